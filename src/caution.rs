@@ -1,0 +1,272 @@
+//! The cautions: what can hurt someone or kill a stream, each once, with its text and source.
+//!
+//! General cautions are printed with every answer; the others are raised by a well's own data and travel with its results
+//! as a small set. The kernel raises them, the reports print them. Never a substitute for local code.
+
+use crate::source::{Provenance, Source};
+
+/// One caution.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Entry {
+    /// The word in the `cautions` column.
+    pub word: &'static str,
+    /// What people read.
+    pub text: &'static str,
+    /// Where it comes from.
+    pub source: Source,
+}
+
+/// A caution that a well's own data raise; the order is the order of printing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[repr(u8)]
+#[allow(missing_docs)] // Each is spelled out in `RAISED`.
+pub enum Caution {
+    ConfinedSpace,
+    SeawaterDoNotEmpty,
+    FlowingWell,
+    NeutralizeBeforeStream,
+    SepticOverload,
+    RouteUnknown,
+    FlushRateUnknown,
+    FlushLong,
+    AboveFiveHundred,
+    PhAboveEight,
+    PhUnknown,
+    SulfiteTakesOxygen,
+    MetalCasing,
+    IronStains,
+    AmmoniaBreakpoint,
+    AgeOutOfRange,
+    Assumed,
+}
+
+/// How many raised cautions there are.
+const COUNT: usize = 17;
+
+const fn seen(citation: &'static str) -> Source {
+    Source { citation, locator: "", provenance: Provenance::Seen }
+}
+
+const fn practice() -> Source {
+    Source { citation: "common practice of the trade", locator: "", provenance: Provenance::CommonPractice }
+}
+
+const fn derived(citation: &'static str) -> Source {
+    Source { citation, locator: "", provenance: Provenance::Derived }
+}
+
+/// Texts of [`Caution`], in its order.
+static RAISED: [(Caution, Entry); COUNT] = [
+    (Caution::ConfinedSpace, Entry {
+        word: "confined-space",
+        text: "Dug and bored wells and spring boxes are confined spaces: gas, lack of air and collapse kill. Nobody goes in; \
+               work from above, with a second person there.",
+        source: practice(),
+    }),
+    (Caution::SeawaterDoNotEmpty, Entry {
+        word: "seawater-do-not-empty",
+        text: "Sea water got in: do not pump this well dry, salt water will follow from below.",
+        source: seen("IWMI, After the wave: lessons learnt from the 2004 Indian Ocean tsunami (2011)"),
+    }),
+    (Caution::FlowingWell, Entry {
+        word: "flowing-well",
+        text: "The well flows by itself: chlorine is carried out at once and to the ground around it. The amount is for the \
+               water below ground only; stop the flow or ask a licensed contractor.",
+        source: practice(),
+    }),
+    (Caution::NeutralizeBeforeStream, Entry {
+        word: "neutralize-before-water",
+        text: "Flush water goes towards a stream: neutralize it, and test it with a method that reads the limit before it \
+               reaches the water. Test strips do not read that low.",
+        source: seen("AWWA C655-18, 4.2.2.5 to 4.2.2.6, as excerpted"),
+    }),
+    (Caution::SepticOverload, Entry {
+        word: "septic",
+        text: "Keep strong chlorine and the flush volume out of the septic system: flush to the ground outside first, and \
+               neutralize what must go in.",
+        source: seen("USDA Forest Service tech tip 0523 1301 (2005)"),
+    }),
+    (Caution::RouteUnknown, Entry {
+        word: "route-unknown",
+        text: "Nobody wrote where the flush water can go: neutralizer is counted, to be safe. Look before flushing.",
+        source: practice(),
+    }),
+    (Caution::FlushRateUnknown, Entry {
+        word: "flush-rate-unknown",
+        text: "Neither pump rate nor yield is known: no flush time can be given.",
+        source: practice(),
+    }),
+    (Caution::FlushLong, Entry {
+        word: "flush-over-a-day",
+        text: "Flushing takes more than 24 hours at this rate: plan rests for the pump and the well.",
+        source: practice(),
+    }),
+    (Caution::AboveFiveHundred, Entry {
+        word: "above-500-mg-per-l",
+        text: "The dose is above 500 mg/L: at least one state code forbids that, it attacks metal and rubber, raises pH, and \
+               works no better.",
+        source: seen("COMAR 26.04.04.24 (Maryland)"),
+    }),
+    (Caution::PhAboveEight, Entry {
+        word: "ph-above-8.5",
+        text: "After dosing the pH is above 8.5: little of the chlorine is hypochlorous acid and it works slowly. Hold \
+               longer or dose less. Never add acid to hypochlorite; acid, if at all, goes into the water first, by someone \
+               trained.",
+        source: derived("equations H3 and P2"),
+    }),
+    (Caution::PhUnknown, Entry {
+        word: "ph-unknown",
+        text: "pH or alkalinity was not measured: the pH after dosing is not known.",
+        source: practice(),
+    }),
+    (Caution::SulfiteTakesOxygen, Entry {
+        word: "agent-takes-oxygen",
+        text: "Too much of this neutralizer takes the oxygen out of the stream: meter it and test, do not add by eye.",
+        source: seen("Lauer & Sanchez, Disinfection of Pipelines and Storage Facilities Field Guide (AWWA 2006), table 7-2"),
+    }),
+    (Caution::MetalCasing, Entry {
+        word: "metal-casing",
+        text: "Metal casing: strong chlorine loosens scale and corrodes pump, cable and fittings. Dilute first, keep to the \
+               hold time, flush well.",
+        source: seen("Washtenaw County (Michigan), well disinfection sheet"),
+    }),
+    (Caution::IronStains, Entry {
+        word: "iron-or-manganese",
+        text: "Iron or manganese will come out of solution: rusty or black water, stains, clogged filters. Bypass softeners \
+               and filters; flush to the ground.",
+        source: practice(),
+    }),
+    (Caution::AmmoniaBreakpoint, Entry {
+        word: "ammonia",
+        text: "The water holds more ammonia than this dose can break through: there will be no free chlorine. Measure free \
+               chlorine, not total.",
+        source: derived("equation N1"),
+    }),
+    (Caution::AgeOutOfRange, Entry {
+        word: "age-out-of-range",
+        text: "The product's age or temperature is outside what the ageing law was measured for: have the strength tested.",
+        source: seen("Adam & Gordon 1999, Inorg. Chem. 38:1299"),
+    }),
+    (Caution::Assumed, Entry {
+        word: "rests-on-assumption",
+        text: "Part of this figure is assumed, not measured: check depth, diameter and water level at the well.",
+        source: practice(),
+    }),
+];
+
+/// Cautions printed with every answer, in the order of printing.
+pub static GENERAL: [Entry; 10] = [
+    Entry {
+        word: "local-code",
+        text: "Local code and licensed practice come first. These figures are a planning aid: the authority's target, hold, \
+               discharge and sampling rules, and a licensed contractor's judgement, overrule them.",
+        source: practice(),
+    },
+    Entry {
+        word: "never-mix",
+        text: "Never mix chlorine products with acid, vinegar, ammonia, other cleaners, fuel or another chlorine product: poison \
+               gas, fire or explosion. Add product to water, never water to dry product.",
+        source: seen("IMDG code extracts for hypochlorites; Alberta Agriculture, Water Wells, module 6 p. 53"),
+    },
+    Entry {
+        word: "protective-gear",
+        text: "Wear goggles or a face shield, chemical gloves, apron and boots; work upwind; keep eye-wash water at hand.",
+        source: practice(),
+    },
+    Entry {
+        word: "power-off",
+        text: "Switch the pump off and lock it out before opening the well. After a flood, do not energize wet wiring or a wet \
+               pump until an electrician has checked it.",
+        source: seen("US EPA, flood precautions for private wells"),
+    },
+    Entry {
+        word: "confined-space",
+        text: "Nobody enters a dug well, a well pit or a spring box.",
+        source: practice(),
+    },
+    Entry {
+        word: "do-not-drink",
+        text: "No drinking, cooking, bathing or animals' water from the well while chlorine is in it, and no drinking until a \
+               laboratory sample after flushing is clean. Boiling does not remove fuel or pesticides, and neither does chlorine.",
+        source: seen("US CDC and US EPA flood guidance for private wells"),
+    },
+    Entry {
+        word: "discharge",
+        text: "Chlorinated water kills fish at hundredths of a milligram a litre and upsets septic systems: flush to open ground \
+               away from water, or neutralize and test. A storm drain is a stream.",
+        source: seen("US EPA 440/5-84-030 and AWWA C655-18 as excerpted"),
+    },
+    Entry {
+        word: "stop-on-measurement",
+        text: "Flush volumes and times are estimates between plug flow and a mixed tank: stop on a measured residual, not on the \
+               clock.",
+        source: derived("equations F1 and F2"),
+    },
+    Entry {
+        word: "metal",
+        text: "Strong chlorine corrodes metal: do not leave it in the well, the pump or the heater longer than the hold; bypass \
+               softeners and carbon filters.",
+        source: practice(),
+    },
+    Entry {
+        word: "unscented",
+        text: "Use plain product only: no scented, thickened or color-safe bleach, and no stabilized pool tablets. Check the label \
+               for what the percent is counted on.",
+        source: practice(),
+    },
+];
+
+/// A set of raised cautions.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub struct Cautions(u32);
+
+impl Cautions {
+    /// Adds a caution.
+    pub fn raise(&mut self, caution: Caution) {
+        self.0 |= 1 << caution as u8;
+    }
+
+    /// Adds a caution where `condition` holds.
+    pub fn raise_if(&mut self, condition: bool, caution: Caution) {
+        if condition {
+            self.raise(caution);
+        }
+    }
+
+    /// Whether it is raised.
+    pub const fn has(self, caution: Caution) -> bool {
+        self.0 >> caution as u8 & 1 == 1
+    }
+
+    /// The raised ones in order of printing.
+    pub fn iter(self) -> impl Iterator<Item = &'static Entry> {
+        RAISED.iter().filter(move |(caution, _)| self.has(*caution)).map(|(_, entry)| entry)
+    }
+
+    /// Their words, separated by blanks, as the `cautions` column prints them.
+    pub fn words(self) -> String {
+        self.iter().map(|entry| entry.word).collect::<Vec<_>>().join(" ")
+    }
+
+    /// As bits, for counting and caching.
+    pub const fn bits(self) -> u32 {
+        self.0
+    }
+}
+
+/// Every caution that a well's data can raise.
+pub fn raised() -> impl Iterator<Item = (Caution, &'static Entry)> {
+    RAISED.iter().map(|(caution, entry)| (*caution, entry))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn texts_stand_in_the_order_of_the_cautions() {
+        for (place, (caution, _)) in RAISED.iter().enumerate() {
+            assert_eq!(*caution as usize, place);
+        }
+    }
+}

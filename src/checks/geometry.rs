@@ -1,0 +1,314 @@
+//! The standing water: which of the ways to describe it the row allows, and whether its parts agree.
+
+use super::standing::{Standing, Triple, given, given_or_assumed};
+use super::{length, shown, volume};
+use crate::field::rules::ReadingRules;
+use crate::field::{Field, WellType};
+use crate::finding::{Code, catalogue};
+use crate::inventory::{Datum, Draft};
+use crate::well::{Interval, StandingWater};
+
+/// The least height of water left where assumed values would leave none, in metres.
+const LEAST_COLUMN_M: f64 = 0.05;
+
+/// The standing water of a row; `None` where something it rests on is missing or cannot be, which is then said.
+pub(super) fn standing(
+    draft: &mut Draft,
+    well_type: Option<WellType>,
+    rules: &ReadingRules,
+    assumed: &mut Vec<Field>,
+) -> Option<Standing> {
+    contradictions(draft);
+    if let Some(volume) = given(draft, Field::WaterVolume) {
+        return Some(by_volume(draft, volume));
+    }
+    if draft.datum(Field::WaterVolume) == Datum::Unread {
+        return None;
+    }
+    let depth_and_level = given(draft, Field::TotalDepth).is_some() && given(draft, Field::StaticWaterLevel).is_some();
+    if !depth_and_level && given(draft, Field::WaterColumn).is_some() {
+        return by_column(draft, well_type, rules, assumed);
+    }
+    let can_assume = |field| well_type.is_some_and(|well_type| rules.assumptions.contains_key(&(well_type, field)));
+    let known_or_assumed = |draft: &Draft, field| given(draft, field).is_some() || can_assume(field);
+    let bore = known_or_assumed(draft, Field::TotalDepth) && known_or_assumed(draft, Field::StaticWaterLevel);
+    if !bore && can_assume(Field::WaterVolume) {
+        let volume = given_or_assumed(draft, Field::WaterVolume, well_type, rules, assumed)?;
+        return Some(by_volume(draft, volume));
+    }
+    if !bore && can_assume(Field::WaterColumn) {
+        return by_column(draft, well_type, rules, assumed);
+    }
+    if !bore && well_type == Some(WellType::SpringBox) && given(draft, Field::TotalDepth).is_none() {
+        missing(
+            draft,
+            catalogue::SPRING_BOX_VOLUME_MISSING,
+            Field::WaterVolume,
+            "the volume of the spring box is not given",
+        );
+        return None;
+    }
+    by_bore(draft, well_type, rules, assumed)
+}
+
+/// Says that something is missing, unless what was typed there has a finding already.
+fn missing(draft: &mut Draft, code: Code, field: Field, says: &str) {
+    if draft.datum(field) == Datum::Missing {
+        let help = format!("write it in the list, or let it be assumed: [missing] {}", field.name());
+        draft.say(code, field, says, help);
+    }
+}
+
+fn by_volume(draft: &Draft, triple: Triple) -> Standing {
+    let water = |si| StandingWater::Volume { volume: volume(si) };
+    let number = |field| draft.number(field);
+    Standing {
+        water: water(triple.mid),
+        range: (!triple.is_exact()).then(|| Box::new((water(triple.low), water(triple.high)))),
+        total_depth: number(Field::TotalDepth),
+        static_water_level: number(Field::StaticWaterLevel),
+        casing_diameter: number(Field::CasingDiameter),
+        casing_depth: number(Field::CasingDepth),
+        open_hole_diameter: number(Field::OpenHoleDiameter),
+    }
+}
+
+fn diameter(
+    draft: &mut Draft,
+    well_type: Option<WellType>,
+    rules: &ReadingRules,
+    assumed: &mut Vec<Field>,
+) -> Option<Triple> {
+    let diameter = given_or_assumed(draft, Field::CasingDiameter, well_type, rules, assumed);
+    if diameter.is_none() {
+        missing(draft, catalogue::DIAMETER_MISSING, Field::CasingDiameter, "the inside diameter is not given");
+    }
+    diameter
+}
+
+fn by_column(
+    draft: &mut Draft,
+    well_type: Option<WellType>,
+    rules: &ReadingRules,
+    assumed: &mut Vec<Field>,
+) -> Option<Standing> {
+    let height = given_or_assumed(draft, Field::WaterColumn, well_type, rules, assumed);
+    let diameter = diameter(draft, well_type, rules, assumed);
+    let (height, diameter) = (height?, diameter?);
+    let water = |height, diameter| StandingWater::Column { height: length(height), diameter: length(diameter) };
+    let exact = height.is_exact() && diameter.is_exact();
+    Some(Standing {
+        water: water(height.mid, diameter.mid),
+        range: (!exact).then(|| Box::new((water(height.low, diameter.low), water(height.high, diameter.high)))),
+        total_depth: draft.number(Field::TotalDepth),
+        static_water_level: draft.number(Field::StaticWaterLevel),
+        casing_diameter: Some(diameter.mid),
+        casing_depth: draft.number(Field::CasingDepth),
+        open_hole_diameter: draft.number(Field::OpenHoleDiameter),
+    })
+}
+
+fn by_bore(
+    draft: &mut Draft,
+    well_type: Option<WellType>,
+    rules: &ReadingRules,
+    assumed: &mut Vec<Field>,
+) -> Option<Standing> {
+    let depth = given_or_assumed(draft, Field::TotalDepth, well_type, rules, assumed);
+    if depth.is_none() {
+        missing(draft, catalogue::DEPTH_MISSING, Field::TotalDepth, "the depth is not given");
+    }
+    let level = given_or_assumed(draft, Field::StaticWaterLevel, well_type, rules, assumed);
+    if level.is_none() {
+        missing(draft, catalogue::LEVEL_MISSING, Field::StaticWaterLevel, "the water level is not given");
+    }
+    let diameter = diameter(draft, well_type, rules, assumed);
+    let casing = given_or_assumed(draft, Field::CasingDepth, well_type, rules, assumed);
+    let open_hole = given_or_assumed(draft, Field::OpenHoleDiameter, well_type, rules, assumed);
+    let (depth, level, diameter) = (depth?, level?, diameter?);
+    if level.mid >= depth.mid {
+        no_water(draft, depth.mid, level.mid, assumed);
+        return None;
+    }
+    if level.mid < 0.0 {
+        let says = format!(
+            "the water stands {} above the ground: a flowing well",
+            shown(draft, Field::StaticWaterLevel, -level.mid)
+        );
+        draft.say(
+            catalogue::FLOWING_WELL,
+            Field::StaticWaterLevel,
+            says,
+            "nothing, if that is right; water is counted to the ground",
+        );
+    }
+    if let Some(casing) = casing
+        && casing.mid > depth.high * (1.0 + 1e-9)
+    {
+        let says = format!(
+            "the casing reaches {}, below the bottom at {}; it is counted to the bottom",
+            shown(draft, Field::CasingDepth, casing.mid),
+            shown(draft, Field::TotalDepth, depth.mid)
+        );
+        let related = vec![draft.beside(Field::TotalDepth)];
+        draft.say_with(
+            catalogue::CASING_BELOW_BOTTOM,
+            Field::CasingDepth,
+            says,
+            "check depth and casing depth, and their units",
+            related,
+        );
+    }
+    if open_hole.is_some() && casing.is_none() {
+        draft.say(
+            catalogue::OPEN_HOLE_WITHOUT_CASING_DEPTH,
+            Field::OpenHoleDiameter,
+            "the open hole's diameter is given and the depth of the casing is not; the casing's diameter is used all the way",
+            "write how deep the casing reaches",
+        );
+    }
+    if let Some(hole) = open_hole
+        && hole.mid > diameter.mid * 1.5
+    {
+        let says = format!(
+            "the open hole ({}) is much wider than the casing ({})",
+            shown(draft, Field::OpenHoleDiameter, hole.mid),
+            shown(draft, Field::CasingDiameter, diameter.mid)
+        );
+        let related = vec![draft.beside(Field::CasingDiameter)];
+        draft.say_with(
+            catalogue::OPEN_HOLE_WIDER,
+            Field::OpenHoleDiameter,
+            says,
+            "check both diameters and their units",
+            related,
+        );
+    }
+    let bore = |depth: f64, level: f64, diameter: f64, hole: Option<f64>| StandingWater::Bore {
+        water_level: length(level),
+        bottom: length(depth),
+        intervals: intervals(depth, diameter, casing.map(|casing| casing.mid), hole),
+    };
+    let exact = depth.is_exact() && level.is_exact() && diameter.is_exact() && open_hole.is_none_or(Triple::is_exact);
+    let range = (!exact).then(|| {
+        // Where the assumptions would leave no water, a hand's breadth is left: the range must hold a well.
+        let least_level = level.high.min(depth.low - LEAST_COLUMN_M);
+        Box::new((
+            bore(depth.low, least_level, diameter.low, open_hole.map(|hole| hole.low)),
+            bore(depth.high, level.low, diameter.high, open_hole.map(|hole| hole.high)),
+        ))
+    });
+    Some(Standing {
+        water: bore(depth.mid, level.mid, diameter.mid, open_hole.map(|hole| hole.mid)),
+        range,
+        total_depth: Some(depth.mid),
+        static_water_level: Some(level.mid),
+        casing_diameter: Some(diameter.mid),
+        casing_depth: casing.map(|casing| casing.mid),
+        open_hole_diameter: open_hole.map(|hole| hole.mid),
+    })
+}
+
+fn intervals(depth: f64, diameter: f64, casing: Option<f64>, hole: Option<f64>) -> Vec<Interval> {
+    let interval =
+        |top, bottom, diameter| Interval { top: length(top), bottom: length(bottom), diameter: length(diameter) };
+    match (casing, hole) {
+        (Some(casing), Some(hole)) if casing < depth => {
+            vec![interval(0.0, casing, diameter), interval(casing, depth, hole)]
+        }
+        _ => vec![interval(0.0, depth, diameter)],
+    }
+}
+
+/// The level is not above the bottom: by what the list says, or by what was assumed.
+fn no_water(draft: &mut Draft, depth: f64, level: f64, assumed: &[Field]) {
+    let says = format!(
+        "the water level at {} is not above the bottom at {}",
+        shown(draft, Field::StaticWaterLevel, level),
+        shown(draft, Field::TotalDepth, depth)
+    );
+    if assumed.contains(&Field::TotalDepth) || assumed.contains(&Field::StaticWaterLevel) {
+        let field =
+            if assumed.contains(&Field::StaticWaterLevel) { Field::StaticWaterLevel } else { Field::TotalDepth };
+        draft.say(
+            catalogue::ASSUMPTION_LEAVES_NO_WATER,
+            field,
+            says,
+            "write the measured value, or change [missing] for this type",
+        );
+        return;
+    }
+    let related = vec![draft.beside(Field::TotalDepth)];
+    let feet = level * 0.3048 < depth && draft.unit(Field::StaticWaterLevel).is_some_and(|unit| unit.symbol == "m");
+    let help = if feet {
+        "check whether the level is in feet, or whether depth and level are exchanged"
+    } else {
+        "check whether depth and level are exchanged, and their units"
+    };
+    draft.say_with(catalogue::WATER_LEVEL_BELOW_BOTTOM, Field::StaticWaterLevel, says, help, related);
+}
+
+/// Several descriptions of the same water that do not agree.
+fn contradictions(draft: &mut Draft) {
+    let depth = draft.number(Field::TotalDepth);
+    let level = draft.number(Field::StaticWaterLevel);
+    let column = draft.number(Field::WaterColumn);
+    if let (Some(depth), Some(column)) = (depth, column) {
+        if column > depth * (1.0 + 1e-9) {
+            let says = format!(
+                "{} of water in a well {} deep",
+                shown(draft, Field::WaterColumn, column),
+                shown(draft, Field::TotalDepth, depth)
+            );
+            let related = vec![draft.beside(Field::TotalDepth)];
+            draft.say_with(
+                catalogue::COLUMN_EXCEEDS_DEPTH,
+                Field::WaterColumn,
+                says,
+                "check both values and their units",
+                related,
+            );
+        } else if let Some(level) = level
+            && level < depth
+            && (column - (depth - level.max(0.0))).abs() > 0.1 + 0.05 * column
+        {
+            let says = format!(
+                "depth less level is {}, the list says {}; depth and level are used",
+                shown(draft, Field::WaterColumn, depth - level.max(0.0)),
+                shown(draft, Field::WaterColumn, column)
+            );
+            let related = vec![draft.beside(Field::TotalDepth), draft.beside(Field::StaticWaterLevel)];
+            draft.say_with(
+                catalogue::COLUMN_CONTRADICTED,
+                Field::WaterColumn,
+                says,
+                "correct the one that is wrong",
+                related,
+            );
+        }
+    }
+    let (Some(volume), Some(diameter)) = (draft.number(Field::WaterVolume), draft.number(Field::CasingDiameter)) else {
+        return;
+    };
+    let height = match (depth, level, column) {
+        (Some(depth), Some(level), _) if level < depth => depth - level.max(0.0),
+        (_, _, Some(column)) => column,
+        _ => return,
+    };
+    let cylinder = std::f64::consts::FRAC_PI_4 * diameter * diameter * height;
+    if !(0.5..=2.0).contains(&(volume / cylinder)) {
+        let says = format!(
+            "diameter and height of water give {}, the list says {}; the list's volume is used",
+            shown(draft, Field::WaterVolume, cylinder),
+            shown(draft, Field::WaterVolume, volume)
+        );
+        let related = vec![draft.beside(Field::CasingDiameter)];
+        draft.say_with(
+            catalogue::VOLUME_CONTRADICTED,
+            Field::WaterVolume,
+            says,
+            "check volume and diameter and their units",
+            related,
+        );
+    }
+}

@@ -1,0 +1,240 @@
+//! From unproven rows to wells, or to the reasons why not.
+//!
+//! [`Identities`] goes through the drafts in order, because a repeated visit is a matter of order; [`admit`] looks at one
+//! draft alone and runs on all cores. Every row read comes out as a [`Verdict`]: admitted or held back, none vanishes.
+//! Refuses to know scenarios and chemistry.
+
+mod geometry;
+mod identity;
+mod plausibility;
+mod position;
+mod standing;
+mod water;
+
+pub use identity::Identities;
+
+use crate::field::rules::ReadingRules;
+use crate::field::{DischargeRoute, Field, WellType};
+use crate::finding::{Finding, Severity, catalogue};
+use crate::inventory::{Datum, Draft};
+use crate::place::Place;
+use crate::quantity::{Length, ThermodynamicTemperature, Volume, VolumeRate, meters};
+use crate::well::{Record, WaterQuality, Well};
+
+use standing::Standing;
+
+/// A row that is not computed, with everything needed to count it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HeldBack {
+    /// The id, as typed; the row's place where it has none.
+    pub id: Box<str>,
+    /// The visit.
+    pub visit: Box<str>,
+    /// Region.
+    pub region: Option<Box<str>>,
+    /// Depot.
+    pub depot: Option<Box<str>>,
+    /// Type, where it is known.
+    pub well_type: Option<WellType>,
+    /// Carried cells, in the order of the campaign's carried columns.
+    pub carried: Vec<Box<str>>,
+    /// The row.
+    pub place: Place,
+    /// Every finding of the row, in canonical order.
+    pub findings: Vec<Finding>,
+}
+
+impl HeldBack {
+    /// Why it is held back: its findings of severity error; there is always one.
+    pub fn reasons(&self) -> impl Iterator<Item = &Finding> {
+        self.findings.iter().filter(|finding| finding.code.severity() == Severity::Error)
+    }
+}
+
+/// What became of a row.
+#[derive(Debug, Clone, PartialEq)]
+#[allow(clippy::large_enum_variant)] // Nearly every row is admitted: boxing wells would cost an allocation for each.
+pub enum Verdict {
+    /// It is a well, with whatever there is to say about it.
+    Admitted {
+        /// The well.
+        well: Well,
+        /// Warnings and notes, in canonical order.
+        findings: Vec<Finding>,
+    },
+    /// It is not computed.
+    HeldBack(Box<HeldBack>),
+}
+
+/// Judges one row.
+pub fn admit(mut draft: Draft, rules: &ReadingRules) -> Verdict {
+    plausibility::bounds(&mut draft);
+    let well_type = draft.choice(Field::WellType).and_then(WellType::by_name);
+    if well_type.is_none() && draft.datum(Field::WellType) == Datum::Missing {
+        draft.say(
+            catalogue::WELL_TYPE_MISSING,
+            Field::WellType,
+            "the type of well is not given",
+            "write drilled, driven, bored, dug or spring_box; for a whole list of one type: [inventory.fixed] well_type = \"drilled\"",
+        );
+    }
+    let mut assumed = Vec::new();
+    let standing = geometry::standing(&mut draft, well_type, rules, &mut assumed);
+    water::consistency(&mut draft);
+    position::check(&mut draft, rules);
+    let extra = Extra::of(&mut draft, well_type, rules, &mut assumed);
+    let sound = !draft.findings.iter().any(|finding| finding.code.severity() == Severity::Error);
+    let proven = match (sound, well_type, standing, draft.id()) {
+        (true, Some(well_type), Some(standing), Some(_)) => Some(prove(&draft, well_type, standing, &extra, assumed)),
+        _ => None,
+    };
+    match proven {
+        Some(Ok(well)) => {
+            draft.findings.sort_by(|a, b| a.sort_key().cmp(&b.sort_key()));
+            Verdict::Admitted { well, findings: draft.findings }
+        }
+        Some(Err(impossible)) => {
+            // The checks above should have said it in better words; that they did not must not lose the row.
+            draft.say(
+                catalogue::CANNOT_EXIST,
+                Field::WellId,
+                format!("such a well cannot exist ({impossible:?})"),
+                "check depth, level, diameter and casing of this row",
+            );
+            held_back(draft, well_type)
+        }
+        None => held_back(draft, well_type),
+    }
+}
+
+fn held_back(mut draft: Draft, well_type: Option<WellType>) -> Verdict {
+    // Nothing is computed with what was assumed: not worth saying.
+    draft.findings.retain(|finding| finding.code != catalogue::ASSUMED);
+    draft.findings.sort_by(|a, b| a.sort_key().cmp(&b.sort_key()));
+    let place = Place::row(draft.origin(), draft.row());
+    let id = draft.id().map_or_else(|| place.to_string().into(), Into::into);
+    Verdict::HeldBack(Box::new(HeldBack {
+        id,
+        visit: draft.visit().into(),
+        region: text(&draft, Field::Region),
+        depot: text(&draft, Field::Depot),
+        well_type,
+        carried: draft.carried(),
+        place,
+        findings: draft.findings,
+    }))
+}
+
+fn text(draft: &Draft, field: Field) -> Option<Box<str>> {
+    draft.text(field).map(Into::into)
+}
+
+/// Values beside the standing water that may be assumed.
+struct Extra {
+    plumbing: Option<f64>,
+    pump_rate: Option<f64>,
+    well_yield: Option<f64>,
+    quality: [Option<f64>; 9],
+}
+
+/// The fields of [`WaterQuality`], in its order.
+const QUALITY: [Field; 9] = [
+    Field::WaterTemperature,
+    Field::Ph,
+    Field::Alkalinity,
+    Field::Iron,
+    Field::Manganese,
+    Field::Sulfide,
+    Field::AmmoniaN,
+    Field::NitriteN,
+    Field::OrganicCarbon,
+];
+
+impl Extra {
+    fn of(draft: &mut Draft, well_type: Option<WellType>, rules: &ReadingRules, assumed: &mut Vec<Field>) -> Self {
+        let mut value =
+            |field| standing::given_or_assumed(draft, field, well_type, rules, assumed).map(|triple| triple.mid);
+        Self {
+            plumbing: value(Field::PlumbingVolume),
+            pump_rate: value(Field::PumpRate),
+            well_yield: value(Field::WellYield),
+            quality: QUALITY.map(value),
+        }
+    }
+}
+
+fn prove(
+    draft: &Draft,
+    well_type: WellType,
+    standing: Standing,
+    extra: &Extra,
+    assumed: Vec<Field>,
+) -> Result<Well, crate::well::Impossible> {
+    let mg_per_l = |at: usize| extra.quality[at].map(|si| si * 1000.0);
+    let rate = |si: Option<f64>| {
+        si.map(|si| {
+            let mut rate = VolumeRate::default();
+            rate.value = si;
+            rate
+        })
+    };
+    Well::prove(Record {
+        id: draft.id().unwrap_or_default().into(),
+        visit: draft.visit().into(),
+        region: text(draft, Field::Region),
+        depot: text(draft, Field::Depot),
+        well_type,
+        latitude: draft.number(Field::Latitude),
+        longitude: draft.number(Field::Longitude),
+        total_depth: standing.total_depth.map(meters),
+        static_water_level: standing.static_water_level.map(meters),
+        casing_diameter: standing.casing_diameter.map(meters),
+        casing_depth: standing.casing_depth.map(meters),
+        open_hole_diameter: standing.open_hole_diameter.map(meters),
+        casing_material: text(draft, Field::CasingMaterial),
+        standing_water: standing.water,
+        standing_water_range: standing.range,
+        plumbing_volume: extra.plumbing.map(volume),
+        pump_rate: rate(extra.pump_rate),
+        well_yield: rate(extra.well_yield),
+        water: WaterQuality {
+            temperature: extra.quality[0].map(|si| {
+                let mut temperature = ThermodynamicTemperature::default();
+                temperature.value = si;
+                temperature
+            }),
+            ph: extra.quality[1],
+            alkalinity_mg_per_l: mg_per_l(2),
+            iron_mg_per_l: mg_per_l(3),
+            manganese_mg_per_l: mg_per_l(4),
+            sulfide_mg_per_l: mg_per_l(5),
+            ammonia_n_mg_per_l: mg_per_l(6),
+            nitrite_n_mg_per_l: mg_per_l(7),
+            organic_carbon_mg_per_l: mg_per_l(8),
+        },
+        discharge_route: draft.choice(Field::DischargeRoute).and_then(DischargeRoute::by_name),
+        flooded: draft.flag(Field::Flooded),
+        users_served: draft.number(Field::UsersServed),
+        seawater: draft.flag(Field::Seawater),
+        notes: text(draft, Field::Notes),
+        assumed,
+        carried: draft.carried(),
+    })
+}
+
+/// A volume from cubic metres.
+fn volume(si: f64) -> Volume {
+    let mut volume = Volume::default();
+    volume.value = si;
+    volume
+}
+
+/// A length in words, in the unit the list's own column uses.
+fn shown(draft: &Draft, field: Field, si: f64) -> String {
+    draft.shown_unit(field).map_or_else(String::new, |unit| crate::quantity::format::quantity(si, unit, 5))
+}
+
+/// A length from metres, for the rooms below.
+fn length(si: f64) -> Length {
+    meters(si)
+}

@@ -1,0 +1,70 @@
+//! Values with low, mid and high, and the standing water they give.
+
+use crate::field::rules::ReadingRules;
+use crate::field::{Field, WellType};
+use crate::finding::catalogue;
+use crate::inventory::{Datum, Draft};
+use crate::well::StandingWater;
+
+/// A value in SI: as given (three times the same), as a range, or as assumed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Triple {
+    pub(super) low: f64,
+    pub(super) mid: f64,
+    pub(super) high: f64,
+}
+
+impl Triple {
+    pub(super) fn is_exact(self) -> bool {
+        self.low == self.mid && self.mid == self.high
+    }
+}
+
+/// The standing water of a well and what it rests on, in SI.
+pub(super) struct Standing {
+    pub(super) water: StandingWater,
+    pub(super) range: Option<Box<(StandingWater, StandingWater)>>,
+    pub(super) total_depth: Option<f64>,
+    pub(super) static_water_level: Option<f64>,
+    pub(super) casing_diameter: Option<f64>,
+    pub(super) casing_depth: Option<f64>,
+    pub(super) open_hole_diameter: Option<f64>,
+}
+
+/// The value the list gives.
+pub(super) fn given(draft: &Draft, field: Field) -> Option<Triple> {
+    let mid = draft.number(field)?;
+    let (low, high) = draft.spread(field).unwrap_or((mid, mid));
+    Some(Triple { low, mid, high })
+}
+
+/// The value the list gives, or the one the campaign assumes for this type of well; an assumption is said aloud.
+pub(super) fn given_or_assumed(
+    draft: &mut Draft,
+    field: Field,
+    well_type: Option<WellType>,
+    rules: &ReadingRules,
+    assumed: &mut Vec<Field>,
+) -> Option<Triple> {
+    if let Some(triple) = given(draft, field) {
+        return Some(triple);
+    }
+    // What was typed and could not be read is not missing: the row is held back for it.
+    if draft.datum(field) != Datum::Missing {
+        return None;
+    }
+    let well_type = well_type?;
+    let assumption = rules.assumptions.get(&(well_type, field))?;
+    assumed.push(field);
+    let show = |si| super::shown(draft, field, si);
+    let says = format!(
+        "{} is not given; {} assumed ({} to {}) for a {} well",
+        field.name(),
+        show(assumption.mid),
+        show(assumption.low),
+        show(assumption.high),
+        well_type.name().replace('_', " ")
+    );
+    draft.say(catalogue::ASSUMED, field, says, "write the measured value to plan without the assumption");
+    Some(Triple { low: assumption.low, mid: assumption.mid, high: assumption.high })
+}

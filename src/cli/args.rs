@@ -1,0 +1,249 @@
+//! What may be typed: commands, options and their help. Opens nothing and decides nothing.
+
+use std::path::PathBuf;
+
+use chrono::NaiveDate;
+use clap::{Args, Parser, Subcommand, ValueEnum};
+
+/// Plan shock chlorination of drinking-water wells after a flood: what is wrong with the list, what each well needs, what to
+/// buy.
+#[derive(Debug, Parser)]
+#[command(
+    name = "aftercrest",
+    version,
+    propagate_version = true,
+    after_help = "Exit codes: 0 everything is planned (or sound); 1 some rows are held back, outputs are written; 2 it could not \
+                  be done.\nPlanning figures only: local code and licensed practice come first."
+)]
+pub struct Arguments {
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Plan a campaign: lists and a scenario file in; workbook, tables, orders and findings out.
+    #[command(after_help = "Try it first:  aftercrest plan --demo")]
+    Plan(Plan),
+    /// Say what is wrong with the lists, cell by cell, and compute nothing.
+    Check(Check),
+    /// Answer for one well, now, with the working shown.
+    #[command(
+        after_help = "Example:  aftercrest well --depth \"180 ft\" --water-level \"40 ft\" --diameter \"6 in\" --product \"bleach 6\""
+    )]
+    Well(Box<Well>),
+    /// Print the page of a finding or an equation, or the whole chain behind one well's result.
+    Explain(Explain),
+    /// List the headings that lists may have, with units and help.
+    Columns(Listing),
+    /// List the built-in products: what the label means, density, packages, sources.
+    Products(Listing),
+    /// Print a completion script for a shell.
+    Completions {
+        /// The shell.
+        shell: clap_complete::Shell,
+    },
+    /// Print the manual page.
+    Man,
+}
+
+/// How a campaign reads and measures.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Units {
+    /// Feet, inches, US gallons.
+    Us,
+    /// Metres, millimetres, litres.
+    Metric,
+    /// Feet, inches, imperial gallons.
+    Imperial,
+}
+
+/// How the table of all wells is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Table {
+    /// treatments.parquet
+    Parquet,
+    /// treatments.csv
+    Csv,
+    /// No table; the workbook holds the wells up to its limit.
+    None,
+}
+
+/// Options of `plan`.
+#[derive(Debug, Args)]
+pub struct Plan {
+    /// Inventory files: CSV, TSV, XLSX and others; folders and patterns too.
+    #[arg(required_unless_present = "demo", conflicts_with = "demo")]
+    pub inventory: Vec<PathBuf>,
+    /// Plan the bundled demo campaign (invented).
+    #[arg(long)]
+    pub demo: bool,
+    /// The scenario file (TOML).
+    #[arg(long, value_name = "FILE", required_unless_present = "demo", conflicts_with = "demo")]
+    pub scenarios: Option<PathBuf>,
+    /// The folder for the outputs; they appear in it all at once, or not at all.
+    #[arg(long, value_name = "DIR", required_unless_present = "demo")]
+    pub out: Option<PathBuf>,
+    /// How the table of all wells is written.
+    #[arg(long, value_enum, default_value = "csv", help_heading = "Outputs")]
+    pub table: Table,
+    /// Run only these scenarios, by name or as S1, S2, …
+    #[arg(long, value_name = "SCENARIO", num_args = 1.., help_heading = "What is run")]
+    pub only: Vec<String>,
+    /// Plan for this day (else SOURCE_DATE_EPOCH); ages that count from a label's date need it.
+    #[arg(long, value_name = "YYYY-MM-DD", help_heading = "What is run")]
+    pub date: Option<NaiveDate>,
+    /// Threads to use; all cores without it. The outputs are the same on any number.
+    #[arg(long, value_name = "N", help_heading = "What is run", value_parser = clap::value_parser!(u16).range(1..=1024))]
+    pub threads: Option<u16>,
+    /// Write findings and totals to standard output as JSON Lines.
+    #[arg(long, help_heading = "Outputs")]
+    pub json: bool,
+}
+
+/// Options of `check`.
+#[derive(Debug, Args)]
+pub struct Check {
+    /// Inventory files: CSV, TSV, XLSX and others; folders and patterns too.
+    #[arg(required = true)]
+    pub inventory: Vec<PathBuf>,
+    /// The scenario file whose [inventory] and [missing] tables say how to read the lists.
+    #[arg(long, value_name = "FILE")]
+    pub scenarios: Option<PathBuf>,
+    /// How a number without a unit is read, where there is no scenario file.
+    #[arg(long, value_enum, conflicts_with = "scenarios")]
+    pub units: Option<Units>,
+    /// How many findings to print; the rest is counted.
+    #[arg(long, value_name = "N", default_value_t = 1000)]
+    pub limit: u64,
+    /// Write the findings as JSON Lines.
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Options of `well`. Quantities carry their unit: "180 ft", "12 ft 6 in".
+#[derive(Debug, Args)]
+pub struct Well {
+    /// Depth from the ground to the bottom.
+    #[arg(long, value_name = "LENGTH", help_heading = "The well", allow_hyphen_values = true)]
+    pub depth: Option<String>,
+    /// Depth from the ground to the water.
+    #[arg(long, value_name = "LENGTH", help_heading = "The well", allow_hyphen_values = true)]
+    pub water_level: Option<String>,
+    /// Height of the standing water, instead of depth and water level.
+    #[arg(long, value_name = "LENGTH", help_heading = "The well", conflicts_with_all = ["depth", "water_level"])]
+    pub water_column: Option<String>,
+    /// Inside diameter.
+    #[arg(long, value_name = "LENGTH", help_heading = "The well")]
+    pub diameter: Option<String>,
+    /// Volume of standing water, instead of all of these.
+    #[arg(long, value_name = "VOLUME", help_heading = "The well", conflicts_with_all = ["depth", "water_level", "water_column", "diameter"])]
+    pub volume: Option<String>,
+    /// drilled, driven, bored, dug or spring_box.
+    #[arg(long = "type", value_name = "TYPE", default_value = "drilled", help_heading = "The well")]
+    pub well_type: String,
+    /// Pipes, pressure tank and heater treated with it.
+    #[arg(long, value_name = "VOLUME", help_heading = "The well")]
+    pub plumbing: Option<String>,
+    /// Rate at which it can be pumped.
+    #[arg(long, value_name = "FLOW", help_heading = "The well")]
+    pub pump_rate: Option<String>,
+    /// What the well gives.
+    #[arg(long = "yield", value_name = "FLOW", help_heading = "The well")]
+    pub well_yield: Option<String>,
+    /// What the casing is made of.
+    #[arg(long, value_name = "TEXT", help_heading = "The well")]
+    pub casing: Option<String>,
+    /// Where the flushed water can go: land, storm_drain, stream, sanitary_sewer, septic or hauled.
+    #[arg(long, value_name = "ROUTE", help_heading = "The well")]
+    pub route: Option<String>,
+    /// pH of the water.
+    #[arg(long, help_heading = "The water")]
+    pub ph: Option<f64>,
+    /// Alkalinity, mg/L as CaCO3.
+    #[arg(long, value_name = "MG/L", help_heading = "The water")]
+    pub alkalinity: Option<f64>,
+    /// Temperature of the water.
+    #[arg(long, value_name = "TEMPERATURE", help_heading = "The water")]
+    pub temperature: Option<String>,
+    /// Iron, mg/L.
+    #[arg(long, value_name = "MG/L", help_heading = "The water")]
+    pub iron: Option<f64>,
+    /// Manganese, mg/L.
+    #[arg(long, value_name = "MG/L", help_heading = "The water")]
+    pub manganese: Option<f64>,
+    /// Hydrogen sulfide, mg/L.
+    #[arg(long, value_name = "MG/L", help_heading = "The water")]
+    pub sulfide: Option<f64>,
+    /// Ammonia, mg/L as N.
+    #[arg(long, value_name = "MG/L", help_heading = "The water")]
+    pub ammonia: Option<f64>,
+    /// The product: a built-in one (see `aftercrest products`), or one of the scenario file.
+    #[arg(long, value_name = "NAME", help_heading = "The product")]
+    pub product: Option<String>,
+    /// Strength of a product that is not listed, in percent; needs --basis.
+    #[arg(long, value_name = "PERCENT", help_heading = "The product", requires = "basis", conflicts_with = "product")]
+    pub strength: Option<f64>,
+    /// What the percent counts: trade, weight_naocl, weight_available_chlorine, grams_per_liter; or dry, for granules.
+    #[arg(long, value_name = "BASIS", help_heading = "The product", requires = "strength")]
+    pub basis: Option<String>,
+    /// How old the product is, in days; needs --storage.
+    #[arg(long, value_name = "DAYS", help_heading = "The product", requires = "storage")]
+    pub age_days: Option<f64>,
+    /// At what temperature it was stored.
+    #[arg(long, value_name = "TEMPERATURE", help_heading = "The product")]
+    pub storage: Option<String>,
+    /// Free chlorine wanted, mg/L.
+    #[arg(long, value_name = "MG/L", help_heading = "The practice")]
+    pub target: Option<f64>,
+    /// How long the chlorine stays, hours.
+    #[arg(long, value_name = "HOURS", help_heading = "The practice")]
+    pub hold: Option<f64>,
+    /// Neutralizing agent.
+    #[arg(long, value_name = "AGENT", help_heading = "The practice")]
+    pub neutralizer: Option<String>,
+    /// Take practice and products from this scenario file.
+    #[arg(long, value_name = "FILE", help_heading = "The practice")]
+    pub scenarios: Option<PathBuf>,
+    /// How the answer measures: us, metric or imperial.
+    #[arg(long, value_enum, help_heading = "The practice", conflicts_with = "scenarios")]
+    pub units: Option<Units>,
+    /// Leave the working out.
+    #[arg(long)]
+    pub short: bool,
+    /// Write the answer as one line of JSON.
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Options of `explain`.
+#[derive(Debug, Args)]
+pub struct Explain {
+    /// A finding's code or name (G203), an equation (D3), or with --well the inventory files.
+    pub what: Vec<String>,
+    /// Show the whole chain behind this well's result.
+    #[arg(long, value_name = "ID", requires = "scenarios")]
+    pub well: Option<String>,
+    /// The visit, where the well has several.
+    #[arg(long, requires = "well")]
+    pub visit: Option<String>,
+    /// The scenario, by name or as S1; the first without it.
+    #[arg(long, value_name = "SCENARIO", requires = "well")]
+    pub scenario: Option<String>,
+    /// The scenario file.
+    #[arg(long, value_name = "FILE")]
+    pub scenarios: Option<PathBuf>,
+    /// Plan for this day (else SOURCE_DATE_EPOCH).
+    #[arg(long, value_name = "YYYY-MM-DD")]
+    pub date: Option<NaiveDate>,
+}
+
+/// Options of the commands that list something.
+#[derive(Debug, Args)]
+pub struct Listing {
+    /// Write it as JSON Lines.
+    #[arg(long)]
+    pub json: bool,
+}

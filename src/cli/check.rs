@@ -1,0 +1,150 @@
+//! `check`: what is wrong with the lists, cell by cell; nothing is computed.
+
+use std::io::Write;
+use std::path::Path;
+
+use serde::Serialize;
+
+use super::args::{Check as Options, Units};
+use super::plan::{FORMAT, FindingMessage};
+use super::progress::Progress;
+use super::{DONE, HELD_BACK, Stop, width};
+use crate::engine::{self, Checked, Listener};
+use crate::error::{Error, Result};
+use crate::field::rules::{ReadingRules, UnitSystem};
+use crate::finding::{Finding, catalogue};
+use crate::inventory::Inventory;
+use crate::scenario::Campaign;
+use crate::write::{json, terminal};
+
+impl Units {
+    /// The system these words mean.
+    pub(super) const fn system(self) -> UnitSystem {
+        match self {
+            Self::Us => UnitSystem::Us,
+            Self::Metric => UnitSystem::Metric,
+            Self::Imperial => UnitSystem::Imperial,
+        }
+    }
+}
+
+pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
+    let rules = match &options.scenarios {
+        Some(file) => Campaign::read(file)?.rules,
+        None => ReadingRules { system: options.units.map(Units::system), ..ReadingRules::default() },
+    };
+    let mut inventory = Inventory::open(&options.inventory, &rules)?;
+    let mut printer = Printer { out: &mut *out, json: options.json, left: options.limit, hidden: 0, progress: Progress::new() };
+    let checked = engine::check(&mut inventory, &rules, &mut printer)?;
+    let hidden = printer.hidden;
+    drop(printer);
+    if options.json {
+        let message = CheckFinished {
+            message: "check_finished",
+            format: FORMAT,
+            rows_read: checked.read,
+            visits_admitted: checked.admitted,
+            visits_held_back: checked.held_back,
+            visits_resting_on_assumptions: checked.assumed,
+        };
+        json::write_line(out, &message)?;
+    } else {
+        summary(&inventory, &checked, hidden, out)?;
+    }
+    Ok(if checked.held_back > 0 { HELD_BACK } else { DONE })
+}
+
+#[derive(Serialize)]
+struct CheckFinished {
+    message: &'static str,
+    format: u32,
+    rows_read: u64,
+    visits_admitted: u64,
+    visits_held_back: u64,
+    visits_resting_on_assumptions: u64,
+}
+
+struct Printer<'a> {
+    out: &'a mut dyn Write,
+    json: bool,
+    left: u64,
+    hidden: u64,
+    progress: Progress,
+}
+
+impl Listener for Printer<'_> {
+    fn findings(&mut self, findings: &[Finding]) -> Result<()> {
+        for finding in findings {
+            if self.left == 0 && !self.json {
+                self.hidden += 1;
+                continue;
+            }
+            self.left = self.left.saturating_sub(1);
+            let written = if self.json {
+                json::write_line(self.out, &FindingMessage::of(finding))
+            } else {
+                print_finding(self.out, finding)
+            };
+            written.map_err(|error| Error::output(Path::new("standard output"), error))?;
+        }
+        Ok(())
+    }
+
+    fn progress(&mut self, rows: u64, share: f64) {
+        self.progress.rows(rows, share);
+    }
+}
+
+fn print_finding(out: &mut dyn Write, finding: &Finding) -> std::io::Result<()> {
+    let code = finding.code;
+    writeln!(out, "{}[{}] {}", code.severity().name(), code.id(), code.name().replace('-', " "))?;
+    let heading = finding.place.column.as_ref().map_or(String::new(), |column| format!("  column \"{}\"", column.heading));
+    let well = finding.well.as_deref().map_or(String::new(), |well| format!("  well {well}"));
+    writeln!(out, "  {}{heading}{well}", finding.place)?;
+    if !finding.seen.is_empty() {
+        writeln!(out, "      {}", finding.seen)?;
+    }
+    writeln!(out, "  {}", terminal::wrap(&finding.says, width(), 2))?;
+    for (place, phrase) in &finding.related {
+        writeln!(out, "  compare {place}  {phrase}")?;
+    }
+    if !finding.help.is_empty() {
+        writeln!(out, "  help: {}", terminal::wrap(&finding.help, width(), 8))?;
+    }
+    writeln!(out)
+}
+
+fn summary(inventory: &Inventory, checked: &Checked, hidden: u64, out: &mut dyn Write) -> std::io::Result<()> {
+    if hidden > 0 {
+        writeln!(out, "{hidden} further findings are not printed; --limit shows more.\n")?;
+    }
+    for source in inventory.sources() {
+        let sheet = source.origin.sheet.as_deref().map(|sheet| format!("!{sheet}")).unwrap_or_default();
+        writeln!(out, "{}{sheet}: {} rows", source.origin.file, source.rows)?;
+        for (heading, field, unit) in &source.fields {
+            let unit = unit.map_or(String::new(), |unit| format!(" ({unit})"));
+            writeln!(out, "  {heading:<40} {}{unit}", field.name())?;
+        }
+    }
+    writeln!(out)?;
+    let mut counts: Vec<_> = checked
+        .finding_counts
+        .iter()
+        .filter_map(|(id, count)| catalogue::find(id).map(|code| (code, *count)))
+        .collect();
+    counts.sort_by_key(|(code, count)| (code.severity(), std::cmp::Reverse(*count), code.id()));
+    let rows: Vec<Vec<String>> = counts
+        .iter()
+        .map(|(code, count)| {
+            vec![count.to_string(), code.severity().name().to_owned(), code.id().to_owned(), code.name().replace('-', " ")]
+        })
+        .collect();
+    if !rows.is_empty() {
+        writeln!(out, "{}", terminal::table(&[" times", "severity", "code", "what"], &rows))?;
+    }
+    writeln!(
+        out,
+        "{} of {} well visits can be planned ({} of them with an assumption), {} would be held back",
+        checked.admitted, checked.read, checked.assumed, checked.held_back
+    )
+}

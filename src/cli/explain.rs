@@ -1,0 +1,159 @@
+//! `explain`: the page of a finding, an equation with its sources, or the whole chain behind one well's result.
+
+use std::io::Write;
+
+use super::args::Explain as Options;
+use super::{DONE, Stop, date_of_plan, width};
+use crate::checks::{Identities, Verdict, admit};
+use crate::engine::Plan;
+use crate::error::Error;
+use crate::finding::{Code, catalogue};
+use crate::inventory::{Draft, Inventory};
+use crate::kernel::EQUATIONS;
+use crate::kernel::requirement::requirement;
+use crate::ledger;
+use crate::report::working;
+use crate::scenario::Campaign;
+use crate::scenario::written::near;
+use crate::source::Equation;
+use crate::write::terminal;
+
+pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
+    match &options.well {
+        Some(id) => well(options, id, out),
+        None if options.what.is_empty() => Err(Error::request(
+            "name what to explain: a finding (G203), an equation (D3), or --well ID --scenarios FILE and the lists",
+        )
+        .into()),
+        None => {
+            for word in &options.what {
+                if let Some(code) = catalogue::find(word) {
+                    finding_page(code, out)?;
+                } else if let Some(equation) = EQUATIONS.iter().find(|equation| equation.id.eq_ignore_ascii_case(word)) {
+                    equation_page(equation, out)?;
+                } else {
+                    let known: Vec<&str> = catalogue::ALL
+                        .iter()
+                        .flat_map(|code| [code.id(), code.name()])
+                        .chain(EQUATIONS.iter().map(|equation| equation.id))
+                        .collect();
+                    return Err(Error::request(format!(
+                        "neither a finding nor an equation is called {word:?}{}; findings have codes like G203, equations like D3",
+                        near(word, &known)
+                    ))
+                    .into());
+                }
+            }
+            Ok(DONE)
+        }
+    }
+}
+
+fn finding_page(code: Code, out: &mut dyn Write) -> std::io::Result<()> {
+    writeln!(out, "{} {} ({})", code.id(), code.name().replace('-', " "), code.severity().name())?;
+    writeln!(out, "{}\n", terminal::wrap(code.rule(), width(), 0))?;
+    writeln!(out, "{}\n", terminal::wrap(code.page(), width(), 0))
+}
+
+fn equation_page(equation: &Equation, out: &mut dyn Write) -> std::io::Result<()> {
+    writeln!(out, "{} {}", equation.id, equation.name)?;
+    writeln!(out, "\n    {}\n", equation.statement)?;
+    for (symbol, unit, meaning) in equation.symbols {
+        writeln!(out, "    {symbol:<10} [{unit}]  {meaning}")?;
+    }
+    writeln!(out, "\nHolds: {}", terminal::wrap(equation.validity, width(), 7))?;
+    for source in equation.sources {
+        let locator = if source.locator.is_empty() { String::new() } else { format!(", {}", source.locator) };
+        let text = format!("Source: {}{locator} ({})", source.citation, source.provenance.label());
+        writeln!(out, "{}", terminal::wrap(&text, width(), 8))?;
+    }
+    let columns: Vec<&str> =
+        ledger::COLUMNS.iter().filter(|column| column.equation == equation.id).map(|column| column.id).collect();
+    if !columns.is_empty() {
+        writeln!(out, "Fills: {}", columns.join(", "))?;
+    }
+    let held = format!("Held by: {}", equation.checks.join(", "));
+    writeln!(out, "{}\n", terminal::wrap(&held, width(), 9))
+}
+
+fn well(options: &Options, id: &str, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
+    let Some(file) = &options.scenarios else {
+        return Err(Error::request("--well needs --scenarios FILE and the lists").into());
+    };
+    let campaign = Campaign::read(file)?;
+    let only: Vec<String> = options.scenario.iter().cloned().collect();
+    let scenarios = campaign.select(&only)?.into_iter().take(1).collect();
+    let lists: Vec<std::path::PathBuf> = options.what.iter().map(Into::into).collect();
+    let mut inventory = Inventory::open(&lists, &campaign.rules)?;
+    let plan = Plan::prepare(&campaign, scenarios, date_of_plan(options.date)?, inventory.carried_columns())?;
+    let mut identities = Identities::new(&campaign.rules);
+    let mut found = 0;
+    while let Some(batch) = inventory.next_batch(4096)? {
+        let mut drafts = batch.drafts();
+        identities.check(&mut drafts);
+        for draft in drafts {
+            let wanted = options.visit.as_deref().is_none_or(|visit| draft.visit() == visit);
+            if draft.id() == Some(id) && wanted {
+                found += 1;
+                chain(&plan, draft, out)?;
+            }
+        }
+    }
+    if found == 0 {
+        return Err(Error::request(format!("no row of these lists has the well id {id:?}")).into());
+    }
+    Ok(DONE)
+}
+
+fn chain(plan: &Plan<'_>, draft: Draft, out: &mut dyn Write) -> std::result::Result<(), Stop> {
+    let place = crate::place::Place::row(draft.origin(), draft.row());
+    writeln!(out, "Well {} visit {}, read at {place}", draft.id().unwrap_or_default(), draft.visit())?;
+    writeln!(out, "\nFrom the list")?;
+    for definition in &crate::field::FIELDS {
+        let typed = draft.typed(definition.field);
+        if !typed.is_empty() {
+            writeln!(out, "  {:<20} {:<24} {}", definition.name, typed, draft.place(definition.field))?;
+        }
+    }
+    let (verdict, findings) = match admit(draft, &plan.campaign.rules) {
+        Verdict::Admitted { well, findings } => (Some(well), findings),
+        Verdict::HeldBack(row) => (None, row.findings),
+    };
+    for finding in &findings {
+        writeln!(
+            out,
+            "  {}[{}] {}: {}",
+            finding.code.severity().name(),
+            finding.code.id(),
+            finding.place,
+            terminal::wrap(&finding.says, width(), 6)
+        )?;
+    }
+    let Some(well) = verdict else {
+        writeln!(out, "\nHeld back: no amount is computed.\n")?;
+        return Ok(());
+    };
+    for case in &plan.cases {
+        let practice = plan.practice_for(case, &well)?;
+        let product = &plan.campaign.products[case.scenario.product];
+        let need = requirement(&well, &practice, &case.stock.prepared)
+            .ok_or_else(|| Error::Internal(format!("well {} cannot be measured out", well.id)))?;
+        writeln!(out, "\nScenario S{}: {}", case.scenario.number, case.scenario.name)?;
+        for step in working::steps(&well, &practice, product, &case.stock, &need) {
+            writeln!(out, "  {:<4} {:<16} {}", step.equation, step.title, terminal::wrap(&step.working, width(), 24))?;
+            writeln!(out, "  {:<4} {:<16} = {}", "", "", terminal::wrap(&step.result, width(), 26))?;
+            if let Some(equation) = EQUATIONS.iter().find(|equation| equation.id == step.equation)
+                && let Some(source) = equation.sources.first()
+            {
+                let text = format!("{} ({})", source.citation, source.provenance.label());
+                writeln!(out, "  {:<4} {:<16}   source: {}", "", "", terminal::wrap(&text, width(), 34))?;
+            }
+        }
+        writeln!(out, "\nCautions")?;
+        for entry in need.cautions.iter() {
+            writeln!(out, "- {}", terminal::wrap(entry.text, width(), 2))?;
+        }
+        writeln!(out)?;
+    }
+    Ok(())
+}

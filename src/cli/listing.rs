@@ -1,0 +1,141 @@
+//! `columns` and `products`: what lists may be headed, and what the built-in products are.
+
+use std::io::Write;
+
+use serde::Serialize;
+
+use super::args::Listing;
+use super::{DONE, Stop, width};
+use crate::field::{FIELDS, Kind};
+use crate::kernel::strength;
+use crate::quantity::format::number;
+use crate::scenario::product::{Product, built_in_products};
+use crate::write::{json, terminal};
+
+#[derive(Serialize)]
+struct ColumnMessage {
+    message: &'static str,
+    name: &'static str,
+    headings: &'static [&'static str],
+    choices: Vec<&'static str>,
+    unit_us: Option<&'static str>,
+    unit_metric: Option<&'static str>,
+    unit_imperial: Option<&'static str>,
+    help: &'static str,
+}
+
+pub(super) fn columns(options: &Listing, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
+    if !options.json {
+        let intro = "Headings are matched without regard to case, blanks and punctuation. A unit may stand in the heading, \
+                     `Depth (ft)`, in a column beside it, or in the cell, `120 ft`; without any, the campaign's own system \
+                     decides, as shown. Other columns are carried along.";
+        writeln!(out, "{}\n", terminal::wrap(intro, width(), 0))?;
+    }
+    for definition in &FIELDS {
+        let units = match definition.kind {
+            Kind::Quantity(quantity) => quantity.default_units.or(Some([quantity.unit; 3])),
+            _ => None,
+        };
+        let choices: Vec<&'static str> = match definition.kind {
+            Kind::Choice(choices) => choices.iter().map(|(name, _)| *name).collect(),
+            Kind::Flag => vec!["yes", "no"],
+            _ => Vec::new(),
+        };
+        if options.json {
+            let message = ColumnMessage {
+                message: "column",
+                name: definition.name,
+                headings: definition.headings,
+                choices,
+                unit_us: units.map(|units| units[0]),
+                unit_metric: units.map(|units| units[1]),
+                unit_imperial: units.map(|units| units[2]),
+                help: definition.help,
+            };
+            json::write_line(out, &message)?;
+            continue;
+        }
+        let unit = match units {
+            Some([us, metric, imperial]) if us == metric && metric == imperial => us.to_owned(),
+            Some([us, metric, imperial]) => format!("us {us}, metric {metric}, imperial {imperial}"),
+            None => choices.join(", "),
+        };
+        let unit = if unit.is_empty() { String::new() } else { format!("  [{unit}]") };
+        writeln!(out, "{}{unit}", definition.name)?;
+        writeln!(out, "    {}", terminal::wrap(definition.help, width(), 4))?;
+        if !definition.headings.is_empty() {
+            let also = format!("also: {}", definition.headings.join(", "));
+            writeln!(out, "    {}", terminal::wrap(&also, width(), 4))?;
+        }
+    }
+    Ok(DONE)
+}
+
+#[derive(Serialize)]
+struct ProductMessage {
+    message: &'static str,
+    name: String,
+    chemical: &'static str,
+    percent: f64,
+    basis: &'static str,
+    strength_g_per_l: Option<f64>,
+    strength_g_per_kg: Option<f64>,
+    density_kg_per_l: Option<f64>,
+    packages: Vec<String>,
+    label: Option<String>,
+    source: Option<String>,
+}
+
+pub(super) fn products(options: &Listing, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
+    if !options.json {
+        let intro = "Generic products, no brands, no prices. The same percent means different strengths on different bases: \
+                     read your own label, and write it into a [[product]] of the scenario file.";
+        writeln!(out, "{}\n", terminal::wrap(intro, width(), 0))?;
+    }
+    for product in built_in_products()? {
+        let message = message(product);
+        if options.json {
+            json::write_line(out, &message)?;
+            continue;
+        }
+        let strength = match (message.strength_g_per_l, message.strength_g_per_kg) {
+            (Some(liquid), _) => format!(
+                "{} g/L available chlorine, {} kg/L",
+                number(liquid, 4),
+                number(message.density_kg_per_l.unwrap_or(f64::NAN), 4)
+            ),
+            (None, dry) => format!("{} g/kg available chlorine", number(dry.unwrap_or(f64::NAN), 4)),
+        };
+        writeln!(out, "{}", message.name)?;
+        writeln!(out, "    {} % {}: {strength}", number(message.percent, 4), message.basis.replace('_', " "))?;
+        if let Some(label) = &message.label {
+            writeln!(out, "    {}", terminal::wrap(label, width(), 4))?;
+        }
+        writeln!(out, "    packages: {}", message.packages.join(", "))?;
+        if let Some(source) = &message.source {
+            writeln!(out, "    source: {}", terminal::wrap(source, width(), 4))?;
+        }
+    }
+    Ok(DONE)
+}
+
+fn message(product: Product) -> ProductMessage {
+    let liquid = product
+        .chemical
+        .is_liquid()
+        .then(|| strength::liquid_strength(product.label.number, product.label.basis, product.caustic_percent))
+        .flatten();
+    ProductMessage {
+        message: "product",
+        chemical: product.chemical.name(),
+        percent: product.label.number,
+        basis: product.label.basis.name(),
+        strength_g_per_l: liquid.map(|strength| strength.grams_per_liter()),
+        strength_g_per_kg: (!product.chemical.is_liquid()).then_some(product.label.number * 10.0),
+        density_kg_per_l: liquid.map(|liquid| strength::liquid_density(liquid, product.caustic_percent).value / 1000.0),
+        packages: product.packages.into_iter().map(|package| package.text).collect(),
+        label: product.label_text,
+        source: product.source,
+        name: product.name,
+    }
+}

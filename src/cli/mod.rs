@@ -1,0 +1,148 @@
+//! The command: the only room that prints, reads the environment and returns exit codes.
+//!
+//! Standard output carries what was asked for; standard error carries commentary and progress. Each command has a file.
+
+mod args;
+mod check;
+mod demo;
+mod explain;
+mod listing;
+mod plan;
+mod progress;
+mod well;
+
+use std::io::{self, IsTerminal, Write};
+use std::process::ExitCode;
+
+use chrono::{DateTime, NaiveDate};
+use clap::{CommandFactory, Parser};
+
+use crate::error::{Error, Result};
+use args::{Arguments, Command};
+
+/// Everything is planned, or sound, or printed.
+const DONE: u8 = 0;
+/// Some rows are held back; outputs are written.
+const HELD_BACK: u8 = 1;
+/// It could not be done.
+const FAILED: u8 = 2;
+
+/// Runs the command line and returns its exit code.
+pub fn main() -> ExitCode {
+    let arguments = match Arguments::try_parse() {
+        Ok(arguments) => arguments,
+        Err(error) => {
+            // Help and version are answers; everything else is a wrong call.
+            let code = if error.use_stderr() { FAILED } else { DONE };
+            let _ = error.print();
+            return ExitCode::from(code);
+        }
+    };
+    let mut out = io::BufWriter::new(io::stdout().lock());
+    let result = run(arguments, &mut out).and_then(|code| {
+        out.flush().map_err(print_failed)?;
+        Ok(code)
+    });
+    match result {
+        Ok(code) => ExitCode::from(code),
+        // The reader has seen enough: `aftercrest columns | head` is no failure.
+        Err(Stop::ReaderGone) => ExitCode::from(DONE),
+        Err(Stop::Failed(error)) => {
+            let _ = out.flush();
+            let _ = writeln!(io::stderr(), "error: {error}");
+            ExitCode::from(FAILED)
+        }
+    }
+}
+
+/// Why a command ends early.
+#[derive(Debug)]
+enum Stop {
+    /// Whoever read standard output went away.
+    ReaderGone,
+    /// It could not be done.
+    Failed(Error),
+}
+
+impl From<Error> for Stop {
+    fn from(error: Error) -> Self {
+        Self::Failed(error)
+    }
+}
+
+/// A write to standard output that failed.
+fn print_failed(error: io::Error) -> Stop {
+    if error.kind() == io::ErrorKind::BrokenPipe {
+        Stop::ReaderGone
+    } else {
+        Stop::Failed(Error::output(std::path::Path::new("standard output"), error))
+    }
+}
+
+impl From<io::Error> for Stop {
+    fn from(error: io::Error) -> Self {
+        print_failed(error)
+    }
+}
+
+fn run(arguments: Arguments, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
+    match arguments.command {
+        Command::Plan(options) => plan::run(&options, out),
+        Command::Check(options) => check::run(&options, out),
+        Command::Well(options) => well::run(&options, out),
+        Command::Explain(options) => explain::run(&options, out),
+        Command::Columns(options) => listing::columns(&options, out),
+        Command::Products(options) => listing::products(&options, out),
+        Command::Completions { shell } => {
+            clap_complete::generate(shell, &mut Arguments::command(), "aftercrest", &mut WriteAll(out));
+            Ok(DONE)
+        }
+        Command::Man => {
+            clap_mangen::Man::new(Arguments::command()).render(&mut WriteAll(out))?;
+            Ok(DONE)
+        }
+    }
+}
+
+/// A writer by reference, for libraries that take one by value.
+struct WriteAll<'a>(&'a mut dyn Write);
+
+impl Write for WriteAll<'_> {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        self.0.write(bytes)
+    }
+    fn flush(&mut self) -> io::Result<()> {
+        self.0.flush()
+    }
+}
+
+/// The day to plan for: the option, else `SOURCE_DATE_EPOCH`; never the clock, which would make each run differ.
+fn date_of_plan(option: Option<NaiveDate>) -> Result<Option<NaiveDate>> {
+    if option.is_some() {
+        return Ok(option);
+    }
+    match std::env::var("SOURCE_DATE_EPOCH") {
+        Err(_) => Ok(None),
+        Ok(seconds) => seconds
+            .trim()
+            .parse::<i64>()
+            .ok()
+            .and_then(|seconds| DateTime::from_timestamp(seconds, 0))
+            .map(|moment| Some(moment.date_naive()))
+            .ok_or_else(|| Error::request(format!("SOURCE_DATE_EPOCH must be a count of seconds, not {seconds:?}"))),
+    }
+}
+
+/// Width of the terminal for wrapping; a fixed width where there is none, so that piped text is always the same.
+fn width() -> usize {
+    const PIPED: usize = 100;
+    if !io::stdout().is_terminal() {
+        return PIPED;
+    }
+    std::env::var("COLUMNS").ok().and_then(|columns| columns.parse().ok()).map_or(PIPED, |columns: usize| columns.clamp(60, 140))
+}
+
+/// Says something on standard error; nobody listening is no failure.
+fn say(text: &str) {
+    let _ = writeln!(io::stderr(), "{text}");
+}

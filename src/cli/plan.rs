@@ -1,0 +1,458 @@
+//! `plan`: lists and a scenario file in; a folder with workbook, tables, orders and findings out.
+
+use std::fs::File;
+use std::io::{BufWriter, Write};
+use std::path::{Path, PathBuf};
+
+use chrono::NaiveDate;
+use serde::Serialize;
+use sha2::{Digest, Sha256};
+
+use super::args::{Plan as Options, Table};
+use super::progress::Progress;
+use super::{DONE, HELD_BACK, Stop, date_of_plan, demo, say, width};
+use crate::caution;
+use crate::engine::{Listener, Plan, Run};
+use crate::error::{Error, Result};
+use crate::finding::{Finding, Severity};
+use crate::inventory::Inventory;
+use crate::report::show::Shown;
+use crate::report::{self, Matter, tables};
+use crate::rollup::orders::{self, ItemKind, Orders};
+use crate::scenario::Campaign;
+use crate::table::NoTable;
+use crate::write::csv::{self, CsvTable};
+use crate::write::folder::OutputFolder;
+use crate::write::parquet::ParquetTable;
+use crate::write::{json, terminal, xlsx};
+
+const WORKBOOK: &str = "campaign.xlsx";
+const TREATMENTS_CSV: &str = "treatments.csv";
+const TREATMENTS_PARQUET: &str = "treatments.parquet";
+const TOTALS: &str = "totals.csv";
+const ORDERS: &str = "orders.csv";
+const FINDINGS: &str = "findings.csv";
+const RECORD: &str = "run.json";
+/// Every name that a run may write; one of them left by an earlier run is cleared away.
+const NAMES: [&str; 7] = [WORKBOOK, TREATMENTS_CSV, TREATMENTS_PARQUET, TOTALS, ORDERS, FINDINGS, RECORD];
+
+/// Rows of the treatments table that the workbook holds; more make it slow to open and no easier to read.
+const WORKBOOK_ROWS: usize = 20_000;
+/// Findings that the workbook holds.
+const WORKBOOK_FINDINGS: usize = 5_000;
+/// Folder of the demo where none is named.
+const DEMO_FOLDER: &str = "campaign";
+
+pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
+    if let Some(threads) = options.threads {
+        rayon::ThreadPoolBuilder::new()
+            .num_threads(threads.into())
+            .build_global()
+            .map_err(|error| Error::request(format!("{threads} threads cannot be started: {error}")))?;
+    }
+    let demo = if options.demo { Some(demo::unpack()?) } else { None };
+    let (lists, scenario_file) = match (&demo, &options.scenarios) {
+        (Some(demo), _) => (demo.inventory.clone(), demo.scenarios.clone()),
+        (None, Some(file)) => (options.inventory.clone(), file.clone()),
+        (None, None) => return Err(Error::request("name a scenario file with --scenarios FILE").into()),
+    };
+    let folder = options.out.clone().unwrap_or_else(|| PathBuf::from(DEMO_FOLDER));
+    let date = date_of_plan(options.date)?;
+
+    let campaign = Campaign::read(&scenario_file)?;
+    let scenarios = campaign.select(&options.only)?;
+    let mut inventory = Inventory::open(&lists, &campaign.rules)?;
+    let plan = Plan::prepare(&campaign, scenarios, date, inventory.carried_columns())?;
+    let mut inputs: Vec<PathBuf> = inventory.sources().into_iter().map(|source| source.path).collect();
+    inputs.push(scenario_file.clone());
+    let staged = OutputFolder::prepare(&folder, &inputs, &NAMES)?;
+
+    let mut watcher = Watcher::new(&staged.path(FINDINGS), options.json.then_some(&mut *out))?;
+    let table_file = match options.table {
+        Table::Parquet => Some(TREATMENTS_PARQUET),
+        Table::Csv => Some(TREATMENTS_CSV),
+        Table::None => None,
+    };
+    let run = match options.table {
+        Table::Parquet => {
+            let mut table = ParquetTable::create(&staged.path(TREATMENTS_PARQUET), plan.table_heads())?;
+            let run = plan.run(&mut inventory, &mut table, WORKBOOK_ROWS, &mut watcher)?;
+            table.finish()?;
+            run
+        }
+        Table::Csv => {
+            let mut table = CsvTable::create(&staged.path(TREATMENTS_CSV), &plan.table_heads())?;
+            let run = plan.run(&mut inventory, &mut table, WORKBOOK_ROWS, &mut watcher)?;
+            table.finish()?;
+            run
+        }
+        Table::None => plan.run(&mut inventory, &mut NoTable, WORKBOOK_ROWS, &mut watcher)?,
+    };
+    let findings = watcher.finish()?;
+
+    let scenarios: Vec<_> = plan.cases.iter().map(|case| case.scenario).collect();
+    let orders = orders::orders(&campaign, &scenarios, &run.totals);
+    csv::write_grid(&staged.path(TOTALS), &tables::totals(&plan, &run))?;
+    csv::write_grid(&staged.path(ORDERS), &tables::orders(&plan, &orders))?;
+    let date_text = date.map(|date| date.to_string());
+    let names: Vec<String> = lists.iter().map(|path| file_name(path)).collect();
+    let matter = Matter {
+        plan: &plan,
+        run: &run,
+        orders: &orders,
+        findings: &findings,
+        date: date_text.as_deref(),
+        lists: &names,
+        table_file,
+    };
+    xlsx::write_book(&staged.path(WORKBOOK), &report::book(&matter))?;
+    let record = Record::of(&inventory, &scenario_file, date, &plan, &run, table_file)?;
+    json::write_document(&staged.path(RECORD), &record)?;
+
+    let mut written: Vec<String> = [WORKBOOK, TOTALS, ORDERS, FINDINGS, RECORD].map(str::to_owned).to_vec();
+    written.extend(table_file.map(str::to_owned));
+    staged.publish(&written, &NAMES)?;
+
+    if options.json {
+        write_json(&matter, out)?;
+    } else {
+        write_summary(&matter, &folder, out)?;
+    }
+    Ok(if run.held_back > 0 { HELD_BACK } else { DONE })
+}
+
+fn file_name(path: &Path) -> String {
+    path.file_name().map_or_else(|| path.display().to_string(), |name| name.to_string_lossy().into_owned())
+}
+
+/// Writes every finding to the findings table, keeps the first for the workbook, and shows progress.
+struct Watcher<'a> {
+    path: PathBuf,
+    file: BufWriter<File>,
+    kept: Vec<Finding>,
+    progress: Progress,
+    json: Option<&'a mut dyn Write>,
+}
+
+impl<'a> Watcher<'a> {
+    fn new(path: &Path, json: Option<&'a mut dyn Write>) -> Result<Self> {
+        let file = File::create(path).map_err(|error| Error::output(path, error))?;
+        let mut watcher =
+            Self { path: path.to_owned(), file: BufWriter::new(file), kept: Vec::new(), progress: Progress::new(), json };
+        watcher.line(&csv::line(tables::FINDING_HEADS)?)?;
+        Ok(watcher)
+    }
+
+    fn line(&mut self, line: &[u8]) -> Result<()> {
+        self.file.write_all(line).map_err(|error| Error::output(&self.path, error))
+    }
+
+    fn finish(mut self) -> Result<Vec<Finding>> {
+        self.file.flush().map_err(|error| Error::output(&self.path, error))?;
+        Ok(self.kept)
+    }
+}
+
+impl Listener for Watcher<'_> {
+    fn findings(&mut self, findings: &[Finding]) -> Result<()> {
+        for finding in findings {
+            let row = tables::finding_row(finding);
+            self.line(&csv::line(row.iter().map(String::as_str))?)?;
+            if self.kept.len() < WORKBOOK_FINDINGS {
+                self.kept.push(finding.clone());
+            }
+            if let Some(out) = &mut self.json {
+                json::write_line(out, &FindingMessage::of(finding))
+                    .map_err(|error| Error::output(Path::new("standard output"), error))?;
+            }
+        }
+        Ok(())
+    }
+
+    fn progress(&mut self, rows: u64, share: f64) {
+        self.progress.rows(rows, share);
+    }
+}
+
+/// A finding as a JSON message.
+#[derive(Serialize)]
+pub(super) struct FindingMessage {
+    message: &'static str,
+    severity: &'static str,
+    code: &'static str,
+    name: &'static str,
+    file: String,
+    sheet: Option<String>,
+    row: Option<u32>,
+    column: Option<String>,
+    heading: Option<String>,
+    well_id: Option<String>,
+    as_typed: String,
+    says: String,
+    rule: &'static str,
+    what_to_do: String,
+}
+
+impl FindingMessage {
+    pub(super) fn of(finding: &Finding) -> Self {
+        let place = &finding.place;
+        Self {
+            message: "finding",
+            severity: finding.code.severity().name(),
+            code: finding.code.id(),
+            name: finding.code.name(),
+            file: place.origin.file.to_string(),
+            sheet: place.origin.sheet.as_deref().map(str::to_owned),
+            row: place.row,
+            column: place.column.as_ref().map(|column| column.letters()),
+            heading: place.column.as_ref().map(|column| column.heading.to_string()),
+            well_id: finding.well.as_deref().map(str::to_owned),
+            as_typed: finding.seen.to_string(),
+            says: finding.says.to_string(),
+            rule: finding.code.rule(),
+            what_to_do: finding.help.to_string(),
+        }
+    }
+}
+
+/// Version of the record and of every JSON message.
+pub(super) const FORMAT: u32 = 1;
+
+/// What was run on what: everything that decides the outputs, and nothing that does not.
+#[derive(Serialize)]
+struct Record {
+    format: u32,
+    program: &'static str,
+    version: &'static str,
+    date: Option<String>,
+    title: String,
+    table: Option<&'static str>,
+    lists: Vec<ListRecord>,
+    scenario_file: FileRecord,
+    scenarios: Vec<ScenarioRecord>,
+    rows_read: u64,
+    visits_planned: u64,
+    visits_held_back: u64,
+    visits_resting_on_assumptions: u64,
+    treatment_rows: u64,
+    findings: std::collections::BTreeMap<&'static str, u64>,
+}
+
+#[derive(Serialize)]
+struct FileRecord {
+    file: String,
+    sha256: String,
+}
+
+#[derive(Serialize)]
+struct ListRecord {
+    file: String,
+    sheet: Option<String>,
+    sha256: String,
+    rows: u64,
+    read_as: Vec<ReadAs>,
+}
+
+#[derive(Serialize)]
+struct ReadAs {
+    heading: String,
+    field: &'static str,
+    unit: Option<&'static str>,
+}
+
+#[derive(Serialize)]
+struct ScenarioRecord {
+    id: String,
+    name: String,
+    product: String,
+}
+
+impl Record {
+    fn of(
+        inventory: &Inventory,
+        scenario_file: &Path,
+        date: Option<NaiveDate>,
+        plan: &Plan<'_>,
+        run: &Run,
+        table: Option<&'static str>,
+    ) -> Result<Self> {
+        let content = std::fs::read(scenario_file).map_err(|error| Error::input(scenario_file, error.to_string()))?;
+        let digest = Sha256::digest(&content);
+        Ok(Self {
+            format: FORMAT,
+            program: env!("CARGO_PKG_NAME"),
+            version: env!("CARGO_PKG_VERSION"),
+            date: date.map(|date| date.to_string()),
+            title: plan.campaign.title.clone(),
+            table,
+            lists: inventory
+                .sources()
+                .into_iter()
+                .map(|source| ListRecord {
+                    file: source.origin.file.to_string(),
+                    sheet: source.origin.sheet.as_deref().map(str::to_owned),
+                    sha256: source.sha256,
+                    rows: source.rows,
+                    read_as: source
+                        .fields
+                        .into_iter()
+                        .map(|(heading, field, unit)| ReadAs { heading, field: field.name(), unit })
+                        .collect(),
+                })
+                .collect(),
+            scenario_file: FileRecord {
+                file: file_name(scenario_file),
+                sha256: digest.iter().map(|byte| format!("{byte:02x}")).collect(),
+            },
+            scenarios: plan
+                .cases
+                .iter()
+                .map(|case| ScenarioRecord {
+                    id: format!("S{}", case.scenario.number),
+                    name: case.scenario.name.clone(),
+                    product: plan.campaign.products[case.scenario.product].name.clone(),
+                })
+                .collect(),
+            rows_read: run.read,
+            visits_planned: run.planned,
+            visits_held_back: run.held_back,
+            visits_resting_on_assumptions: run.assumed,
+            treatment_rows: run.table_rows,
+            findings: run.finding_counts.clone(),
+        })
+    }
+}
+
+/// The total of a scenario as a JSON message.
+#[derive(Serialize)]
+struct TotalMessage<'a> {
+    message: &'static str,
+    scenario: &'a str,
+    visits_planned: u64,
+    visits_held_back: u64,
+    visits_assumed: u64,
+    treated_volume_l: f64,
+    chlorine_g: f64,
+    product_unit: &'static str,
+    product: f64,
+    product_low: f64,
+    product_high: f64,
+    product_repeat: f64,
+    product_loss: f64,
+    neutralizer_kg: f64,
+    flush_volume_l: f64,
+    flush_h: f64,
+}
+
+#[derive(Serialize)]
+struct Finished {
+    message: &'static str,
+    format: u32,
+    rows_read: u64,
+    visits_planned: u64,
+    visits_held_back: u64,
+}
+
+fn write_json(matter: &Matter<'_>, out: &mut dyn Write) -> std::io::Result<()> {
+    for (index, case) in matter.plan.cases.iter().enumerate() {
+        let sums = matter.run.totals.overall(index);
+        let message = TotalMessage {
+            message: "total",
+            scenario: &case.scenario.name,
+            visits_planned: sums.planned,
+            visits_held_back: sums.held_back,
+            visits_assumed: sums.assumed,
+            treated_volume_l: sums.treated_volume_l,
+            chlorine_g: sums.chlorine_g,
+            product_unit: matter.plan.campaign.products[case.scenario.product].bought_by().unit(),
+            product: sums.product,
+            product_low: sums.product_low,
+            product_high: sums.product_high,
+            product_repeat: sums.repeat,
+            product_loss: sums.loss,
+            neutralizer_kg: sums.neutralizer_first_kg(),
+            flush_volume_l: sums.flush_volume_l,
+            flush_h: sums.flush_h,
+        };
+        json::write_line(out, &message)?;
+    }
+    let run = matter.run;
+    let finished = Finished {
+        message: "run_finished",
+        format: FORMAT,
+        rows_read: run.read,
+        visits_planned: run.planned,
+        visits_held_back: run.held_back,
+    };
+    json::write_line(out, &finished)
+}
+
+fn write_summary(matter: &Matter<'_>, folder: &Path, out: &mut dyn Write) -> std::io::Result<()> {
+    let campaign = matter.plan.campaign;
+    writeln!(out, "{}", campaign.title)?;
+    writeln!(out, "{}; {} rest on assumptions.\n", matter.coverage(), matter.run.assumed)?;
+    let volume = Shown::of("L", campaign.system);
+    let mass = Shown::of("kg", campaign.system);
+    let heads = [
+        "Scenario",
+        " Product, first round",
+        " low to high",
+        " In all, with repeat and loss",
+        &format!(" Neutralizer ({})", mass.symbol),
+        &format!(" Order cost ({})", campaign.currency),
+    ];
+    let rows: Vec<Vec<String>> = (0..matter.plan.cases.len())
+        .map(|index| {
+            let sums = matter.run.totals.overall(index);
+            let case = &matter.plan.cases[index];
+            let shown = match campaign.products[case.scenario.product].bought_by().unit() {
+                "L" => volume,
+                _ => mass,
+            };
+            let amount = |value: f64| format!("{:.0}", shown.value(value));
+            vec![
+                case.scenario.name.clone(),
+                format!("{} {}", amount(sums.product), shown.symbol),
+                format!("{} to {}", amount(sums.product_low), amount(sums.product_high)),
+                format!("{} {}", amount(sums.product_in_all()), shown.symbol),
+                format!("{:.0}", mass.value(sums.neutralizer_first_kg())),
+                cost(matter.orders, index),
+            ]
+        })
+        .collect();
+    writeln!(out, "{}", terminal::table(&heads, &rows))?;
+    let errors: u64 = counted(matter.run, Severity::Error);
+    let warnings: u64 = counted(matter.run, Severity::Warning);
+    writeln!(out, "{errors} errors and {warnings} warnings in the lists: {FINDINGS} and the Findings sheet say what to do.")?;
+    if matter.orders.lines.iter().any(|line| line.kind == ItemKind::Product && line.short > 0.0) {
+        writeln!(out, "Some orders come up short of what can be had: see the Orders sheet.")?;
+    }
+    writeln!(out, "\nCautions")?;
+    for entry in &caution::GENERAL {
+        writeln!(out, "- {}", terminal::wrap(entry.text, width(), 2))?;
+    }
+    writeln!(out)?;
+    let rest = matter.table_file.map(|file| format!(", {file}")).unwrap_or_default();
+    writeln!(out, "Written to {}: {WORKBOOK}{rest}, {TOTALS}, {ORDERS}, {FINDINGS}, {RECORD}", folder.display())?;
+    if matter.run.held_back > 0 {
+        out.flush()?;
+        say(&format!("{} visits are held back and not in any amount above", matter.run.held_back));
+    }
+    Ok(())
+}
+
+fn cost(orders: &Orders, scenario: usize) -> String {
+    let lines = orders.lines.iter().filter(|line| line.scenario == scenario);
+    match lines.map(|line| line.cost).try_fold(0.0, |sum, cost| cost.map(|cost| sum + cost)) {
+        Some(cost) => format!("{cost:.0}"),
+        None => "not all priced".to_owned(),
+    }
+}
+
+fn counted(run: &Run, severity: Severity) -> u64 {
+    run.finding_counts
+        .iter()
+        .filter(|(id, _)| crate::finding::catalogue::find(id).is_some_and(|code| code.severity() == severity))
+        .map(|(_, count)| count)
+        .sum()
+}

@@ -1,0 +1,394 @@
+//! `well`: one well, now, at the prompt, with the working shown and the cautions.
+
+use std::io::Write;
+
+use serde::Serialize;
+use uom::si::f64::{Length, ThermodynamicTemperature, Time, Volume, VolumeRate};
+use uom::si::length::meter;
+use uom::si::thermodynamic_temperature::kelvin;
+use uom::si::time::{day, hour};
+use uom::si::volume::cubic_meter;
+use uom::si::volume_rate::cubic_meter_per_second;
+
+use super::args::Well as Options;
+use super::{DONE, Stop, width};
+use crate::caution;
+use crate::error::{Error, Result};
+use crate::field::rules::UnitSystem;
+use crate::field::{DischargeRoute, Field, WellType};
+use crate::kernel::neutralizer::Agent;
+use crate::kernel::requirement::{Practice, Requirement, requirement};
+use crate::kernel::strength::{Chemical, StrengthBasis};
+use crate::quantity::ChlorineConcentration;
+use crate::quantity::format::number;
+use crate::quantity::parse::{self, Nature};
+use crate::quantity::unit::Dimension;
+use crate::report::working;
+use crate::scenario::Campaign;
+use crate::scenario::practice::default_practice;
+use crate::scenario::product::{
+    Age, DEFAULT_CAUSTIC_PERCENT, LabelStrength, Product, Storage, StorageLeg, built_in_products,
+};
+use crate::scenario::stock::{StockOnTheDay, stock_on_the_day};
+use crate::scenario::written::near;
+use crate::well::{Impossible, Interval, Record, StandingWater, WaterQuality, Well};
+use crate::write::{json, terminal};
+
+pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
+    let campaign = options.scenarios.as_deref().map(Campaign::read).transpose()?;
+    let system = match (&campaign, options.units) {
+        (Some(campaign), _) => campaign.system,
+        (None, Some(units)) => units.system(),
+        (None, None) => UnitSystem::Us,
+    };
+    let practice = practice(options, campaign.as_ref(), system)?;
+    let product = product(options, campaign.as_ref())?;
+    let stock = stock_on_the_day(&product, None, None, super::date_of_plan(None)?)?;
+    let well = well(options, system)?;
+    let need = requirement(&well, &practice, &stock.prepared)
+        .ok_or_else(|| Error::request("these figures give no amount that can be measured"))?;
+    if options.json {
+        json::write_line(out, &Answer::of(&practice, &product, &need))?;
+    } else {
+        print(options, &well, &practice, &product, &stock, &need, out)?;
+    }
+    Ok(DONE)
+}
+
+/// A typed quantity in SI.
+fn quantity(option: &str, text: Option<&str>, dimension: Dimension, system: UnitSystem) -> Result<Option<f64>> {
+    let Some(text) = text else { return Ok(None) };
+    match parse::quantity(text, dimension, None, system.gallon()) {
+        Ok(reading) if reading.nature == Nature::Exact => Ok(Some(reading.si)),
+        Ok(_) => Err(Error::request(format!("--{option} {text:?} must be one value, such as {:?}", dimension.example()))),
+        Err(trouble) => {
+            Err(Error::request(format!("--{option} {text:?}: {trouble}; write it like {:?}", dimension.example())))
+        }
+    }
+}
+
+fn length(option: &str, text: Option<&str>, system: UnitSystem) -> Result<Option<Length>> {
+    Ok(quantity(option, text, Dimension::Length, system)?.map(Length::new::<meter>))
+}
+
+/// A value held to what its field of the inventory can be.
+fn possible(option: &str, field: Field, value: Option<f64>) -> Result<Option<f64>> {
+    if let (Some(value), Some(quantity)) = (value, field.quantity()) {
+        let (least, most) = quantity.possible;
+        if !(least..=most).contains(&value) {
+            return Err(Error::request(format!("--{option} must lie from {least} to {most} {}, not {value}", quantity.unit)));
+        }
+    }
+    Ok(value)
+}
+
+fn well(options: &Options, system: UnitSystem) -> Result<Well> {
+    let Some(well_type) = WellType::by_name(&options.well_type) else {
+        let known = WellType::ALL.map(WellType::name);
+        return Err(Error::request(format!(
+            "no type of well {:?}{}; types: {}",
+            options.well_type,
+            near(&options.well_type, &known),
+            known.join(", ")
+        )));
+    };
+    let depth = length("depth", options.depth.as_deref(), system)?;
+    let level = length("water-level", options.water_level.as_deref(), system)?;
+    let column = length("water-column", options.water_column.as_deref(), system)?;
+    let diameter = length("diameter", options.diameter.as_deref(), system)?;
+    let volume = quantity("volume", options.volume.as_deref(), Dimension::Volume, system)?;
+    let flow = |option, text: &Option<String>| -> Result<Option<VolumeRate>> {
+        let si = quantity(option, text.as_deref(), Dimension::Flow, system)?;
+        Ok(si.map(VolumeRate::new::<cubic_meter_per_second>))
+    };
+    let standing_water = match (volume, depth, level, column, diameter) {
+        (Some(volume), ..) => StandingWater::Volume { volume: Volume::new::<cubic_meter>(volume) },
+        (None, Some(bottom), Some(water_level), None, Some(diameter)) => StandingWater::Bore {
+            water_level,
+            bottom,
+            intervals: vec![Interval { top: Length::new::<meter>(0.0), bottom, diameter }],
+        },
+        (None, _, _, Some(height), Some(diameter)) => StandingWater::Column { height, diameter },
+        _ => {
+            return Err(Error::request(
+                "the water is not known: give --depth, --water-level and --diameter; or --water-column and --diameter; or \
+                 --volume",
+            ));
+        }
+    };
+    let discharge_route = match options.route.as_deref() {
+        None => None,
+        Some(name) => Some(DischargeRoute::by_name(name).ok_or_else(|| {
+            let known = DischargeRoute::ALL.map(DischargeRoute::name);
+            Error::request(format!("no route {name:?}{}; routes: {}", near(name, &known), known.join(", ")))
+        })?),
+    };
+    let temperature = quantity("temperature", options.temperature.as_deref(), Dimension::Temperature, system)?;
+    possible("temperature", Field::WaterTemperature, temperature.map(|si| si - 273.15))?;
+    let plumbing = quantity("plumbing", options.plumbing.as_deref(), Dimension::Volume, system)?;
+    let record = Record {
+        id: "this well".into(),
+        visit: "1".into(),
+        region: None,
+        depot: None,
+        well_type,
+        latitude: None,
+        longitude: None,
+        total_depth: depth,
+        static_water_level: level,
+        casing_diameter: diameter,
+        casing_depth: None,
+        open_hole_diameter: None,
+        casing_material: options.casing.as_deref().map(Into::into),
+        standing_water,
+        standing_water_range: None,
+        plumbing_volume: plumbing.map(Volume::new::<cubic_meter>),
+        pump_rate: flow("pump-rate", &options.pump_rate)?,
+        well_yield: flow("yield", &options.well_yield)?,
+        water: WaterQuality {
+            temperature: temperature.map(ThermodynamicTemperature::new::<kelvin>),
+            ph: possible("ph", Field::Ph, options.ph)?,
+            alkalinity_mg_per_l: possible("alkalinity", Field::Alkalinity, options.alkalinity)?,
+            iron_mg_per_l: possible("iron", Field::Iron, options.iron)?,
+            manganese_mg_per_l: possible("manganese", Field::Manganese, options.manganese)?,
+            sulfide_mg_per_l: possible("sulfide", Field::Sulfide, options.sulfide)?,
+            ammonia_n_mg_per_l: possible("ammonia", Field::AmmoniaN, options.ammonia)?,
+            nitrite_n_mg_per_l: None,
+            organic_carbon_mg_per_l: None,
+        },
+        discharge_route,
+        flooded: None,
+        users_served: None,
+        seawater: None,
+        notes: None,
+        assumed: Vec::new(),
+        carried: Vec::new(),
+    };
+    Well::prove(record).map_err(|impossible| {
+        Error::request(match impossible {
+            Impossible::NoWater => "the water level must lie above the bottom of the well".to_owned(),
+            Impossible::NotPositive(field) => format!("{} must be more than zero", field.name().replace('_', " ")),
+            Impossible::Nameless | Impossible::BrokenIntervals => "such a well cannot exist".to_owned(),
+        })
+    })
+}
+
+fn practice(options: &Options, campaign: Option<&Campaign>, system: UnitSystem) -> Result<Practice> {
+    let mut practice = default_practice(system);
+    if let Some(campaign) = campaign {
+        campaign.practice.iter().for_each(|setting| setting.apply(&mut practice));
+    }
+    if let Some(target) = options.target {
+        if !(0.1..=20_000.0).contains(&target) {
+            return Err(Error::request(format!("--target must lie from 0.1 to 20000 mg/L, not {target}")));
+        }
+        practice.target = ChlorineConcentration::from_milligrams_per_liter(target);
+    }
+    if let Some(hold) = options.hold {
+        if !(0.0..=336.0).contains(&hold) {
+            return Err(Error::request(format!("--hold must lie from 0 to 336 hours, not {hold}")));
+        }
+        practice.hold = Time::new::<hour>(hold);
+    }
+    if let Some(name) = &options.neutralizer {
+        practice.neutralizer = Agent::by_name(name).ok_or_else(|| {
+            let known: Vec<&str> = Agent::ALL.iter().map(|agent| agent.name()).collect();
+            Error::request(format!("no neutralizer {name:?}{}; known: {}", near(name, &known), known.join(", ")))
+        })?;
+    }
+    Ok(practice)
+}
+
+fn product(options: &Options, campaign: Option<&Campaign>) -> Result<Product> {
+    let mut product = match (&options.product, options.strength, &options.basis) {
+        (Some(name), ..) => {
+            let known: Vec<Product> =
+                campaign.map(|campaign| campaign.products.clone()).unwrap_or_default().into_iter().chain(built_in_products()?).collect();
+            match known.iter().find(|product| product.name == *name) {
+                Some(product) => product.clone(),
+                None => {
+                    let names: Vec<&str> = known.iter().map(|product| product.name.as_str()).collect();
+                    return Err(Error::request(format!(
+                        "no product {name:?}{}; products: {}",
+                        near(name, &names),
+                        names.join(", ")
+                    )));
+                }
+            }
+        }
+        (None, Some(strength), Some(basis)) => labelled(strength, basis)?,
+        _ => {
+            return Err(Error::request(
+                "name a product with --product (see `aftercrest products`), or give --strength and --basis",
+            ));
+        }
+    };
+    if let (Some(days), Some(_)) = (options.age_days, &options.storage) {
+        if !(0.0..=36_525.0).contains(&days) {
+            return Err(Error::request(format!("--age-days must lie from 0 to 36525, not {days}")));
+        }
+        product.age = Some(Age::Time(Time::new::<day>(days)));
+    }
+    if let Some(si) = quantity("storage", options.storage.as_deref(), Dimension::Temperature, UnitSystem::Metric)? {
+        if !(243.15..=343.15).contains(&si) {
+            return Err(Error::request("--storage must lie from -30 C to 70 C"));
+        }
+        let temperature = ThermodynamicTemperature::new::<kelvin>(si);
+        product.storage = Some(Storage { legs: vec![StorageLeg { time: None, temperature }] });
+    }
+    Ok(product)
+}
+
+/// A product known by its strength alone.
+fn labelled(percent: f64, basis: &str) -> Result<Product> {
+    let (chemical, basis) = match (basis, StrengthBasis::by_name(basis)) {
+        ("dry", _) => (Chemical::CalciumHypochlorite, StrengthBasis::WeightAvailableChlorine),
+        (_, Some(basis)) => (Chemical::SodiumHypochlorite, basis),
+        (other, None) => {
+            let known: Vec<&str> =
+                StrengthBasis::ALL.iter().map(|basis| basis.name()).chain(std::iter::once("dry")).collect();
+            return Err(Error::request(format!(
+                "no basis {other:?}{}; known: {}",
+                near(other, &known),
+                known.join(", ")
+            )));
+        }
+    };
+    let most = match (chemical, basis) {
+        (Chemical::SodiumHypochlorite, StrengthBasis::GramsPerLiter) => 250.0,
+        (Chemical::SodiumHypochlorite, _) => 25.0,
+        _ => 99.2,
+    };
+    if !(0.05..=most).contains(&percent) {
+        return Err(Error::request(format!("--strength must lie from 0.05 to {most} on this basis, not {percent}")));
+    }
+    Ok(Product {
+        name: format!("product of {percent} {}", basis.name().replace('_', " ")),
+        chemical,
+        label: LabelStrength { number: percent, basis },
+        caustic_percent: DEFAULT_CAUSTIC_PERCENT,
+        bulk_density: None,
+        age: None,
+        storage: None,
+        measured: None,
+        packages: Vec::new(),
+        label_text: None,
+        source: None,
+    })
+}
+
+fn print(
+    options: &Options,
+    well: &Well,
+    practice: &Practice,
+    product: &Product,
+    stock: &StockOnTheDay,
+    need: &Requirement,
+    out: &mut dyn Write,
+) -> std::io::Result<()> {
+    let steps = working::steps(well, practice, product, stock, need);
+    let result = |title: &str| steps.iter().find(|step| step.title == title).map_or("", |step| step.result.as_str());
+    writeln!(out, "Measure out   {}", result("Measure out"))?;
+    writeln!(out, "              gives {} in {}", result("Which gives"), result("Treated volume"))?;
+    writeln!(out, "Dilute in     {}", result("Dilute in"))?;
+    writeln!(out, "Hold          {}", result("Hold"))?;
+    let time = match need.flush_time {
+        Some(_) => result("Flush time").to_owned(),
+        None => "time not known without --pump-rate or --yield".to_owned(),
+    };
+    writeln!(out, "Flush         {}; {time}", result("Flush"))?;
+    let route = need.route.map_or("an unknown place", |route| route.name()).replace('_', " ");
+    writeln!(out, "Neutralizer   {} (water goes to {route})", result("Neutralizer"))?;
+    writeln!(out, "pH            {}", result("pH after dosing"))?;
+    if let Some((readings, label)) = readings(product) {
+        writeln!(out, "Label         {label}; READ YOURS. {readings}")?;
+    }
+    if !options.short {
+        writeln!(out, "\nWorking (each step with its equation; `aftercrest explain D3` shows one)")?;
+        for step in &steps {
+            writeln!(out, "  {:<4} {:<16} {}", step.equation, step.title, terminal::wrap(&step.working, width(), 24))?;
+            writeln!(out, "  {:<4} {:<16} = {}", "", "", terminal::wrap(&step.result, width(), 26))?;
+        }
+    }
+    writeln!(out, "\nCautions for this well")?;
+    for entry in need.cautions.iter() {
+        writeln!(out, "- {}", terminal::wrap(entry.text, width(), 2))?;
+    }
+    writeln!(out, "\nCautions for every well")?;
+    for entry in &caution::GENERAL {
+        writeln!(out, "- {}", terminal::wrap(entry.text, width(), 2))?;
+    }
+    Ok(())
+}
+
+/// What the same number on a liquid's label would mean on each basis, because labels do not say.
+fn readings(product: &Product) -> Option<(String, String)> {
+    if !product.chemical.is_liquid() || product.label.basis == StrengthBasis::GramsPerLiter {
+        return None;
+    }
+    let meanings = crate::kernel::strength::other_meanings(product.label.number, product.caustic_percent);
+    let texts = StrengthBasis::ALL.iter().zip(meanings).filter(|(basis, _)| **basis != StrengthBasis::GramsPerLiter).filter_map(
+        |(basis, strength)| {
+            Some(format!("{} g/L if {}", number(strength?.grams_per_liter(), 3), basis.name().replace('_', " ")))
+        },
+    );
+    let texts = format!("{} % means {}.", product.label.number, texts.collect::<Vec<_>>().join(", "));
+    Some((texts, format!("taken as {} % {}", product.label.number, product.label.basis.name().replace('_', " "))))
+}
+
+/// The answer for machines: SI-derived units in the keys, full precision.
+#[derive(Serialize)]
+struct Answer<'a> {
+    message: &'static str,
+    product: &'a str,
+    target_mg_per_l: f64,
+    standing_volume_l: f64,
+    treated_volume_l: f64,
+    demand_mg_per_l: f64,
+    dose_mg_per_l: f64,
+    chlorine_g: f64,
+    product_l: Option<f64>,
+    product_kg: f64,
+    measured_amount: f64,
+    measured_unit: &'static str,
+    measured_dose_mg_per_l: f64,
+    predilution_l: f64,
+    ph_after: Option<f64>,
+    hocl_share: Option<f64>,
+    hold_h: f64,
+    flush_volume_l: f64,
+    flush_h: Option<f64>,
+    neutralizer: Option<&'static str>,
+    neutralizer_kg: f64,
+    cautions: Vec<&'static str>,
+}
+
+impl<'a> Answer<'a> {
+    fn of(practice: &Practice, product: &'a Product, need: &Requirement) -> Self {
+        let product_l = need.product.mid.liters();
+        Self {
+            message: "well",
+            product: &product.name,
+            target_mg_per_l: practice.target.milligrams_per_liter(),
+            standing_volume_l: crate::quantity::liters(need.standing_volume),
+            treated_volume_l: crate::quantity::liters(need.treated_volume),
+            demand_mg_per_l: need.demand.milligrams_per_liter(),
+            dose_mg_per_l: need.dose.milligrams_per_liter(),
+            chlorine_g: need.chlorine.grams(),
+            product_l: (!product_l.is_nan()).then_some(product_l),
+            product_kg: need.product.mid.kilograms(),
+            measured_amount: need.measured_amount,
+            measured_unit: need.measured_unit,
+            measured_dose_mg_per_l: need.measured_dose.milligrams_per_liter(),
+            predilution_l: crate::quantity::liters(need.predilution),
+            ph_after: need.ph_after,
+            hocl_share: need.hocl_share,
+            hold_h: need.hold.value / 3600.0,
+            flush_volume_l: crate::quantity::liters(need.flush_volume),
+            flush_h: need.flush_time.map(|time| time.value / 3600.0),
+            neutralizer: need.neutralizer.map(Agent::name),
+            neutralizer_kg: need.neutralizer_mass.kilograms(),
+            cautions: need.cautions.iter().map(|entry| entry.word).collect(),
+        }
+    }
+}

@@ -1,0 +1,200 @@
+//! Override conditions: SQL over the inventory fields, parsed once, evaluated by polars on each batch of wells.
+//!
+//! A measured field is named with its unit (`total_depth_ft`, `total_depth_m`): a bare `total_depth > 50` could mean either
+//! and is refused. Fields with one unit everywhere (pH, mg/L) may be named bare. A condition on a field that a well does
+//! not have is not met.
+
+use polars::prelude::{
+    BooleanChunked, DataFrame, DataType, Expr, Float64Chunked, IntoColumn, IntoLazy, IntoSeries, NewChunkedArray,
+    StringChunked,
+};
+use polars::sql::sql_expr;
+
+use crate::error::{Error, Result};
+use crate::field::{FIELDS, Field, Kind};
+use crate::quantity::unit::{self, Dimension, Unit};
+use crate::scenario::Override;
+use crate::scenario::written::near;
+use crate::well::Well;
+
+/// Every override's condition, ready to be asked of a batch.
+#[derive(Debug, Default)]
+pub struct Conditions {
+    expressions: Vec<Expr>,
+    columns: Vec<ConditionColumn>,
+}
+
+/// A column that some condition names.
+#[derive(Debug, Clone)]
+struct ConditionColumn {
+    name: String,
+    content: Content,
+}
+
+#[derive(Debug, Clone, Copy)]
+enum Content {
+    Quantity(Field, &'static Unit),
+    Text(Field),
+    Flag(Field),
+    Carried(usize),
+}
+
+/// Units by which a measured field may be named in a condition, with the ending each has.
+const ENDINGS: [(&str, &str); 15] = [
+    ("_m", "m"),
+    ("_ft", "ft"),
+    ("_mm", "mm"),
+    ("_in", "in"),
+    ("_l", "L"),
+    ("_m3", "m3"),
+    ("_us_gal", "US gal"),
+    ("_imp_gal", "imp gal"),
+    ("_l_per_min", "L/min"),
+    ("_us_gpm", "US gpm"),
+    ("_imp_gpm", "imp gpm"),
+    ("_m3_per_h", "m3/h"),
+    ("_c", "C"),
+    ("_f", "F"),
+    ("_mg_per_l", "mg/L"),
+];
+
+impl Conditions {
+    /// Parses every condition; `carried` are the columns of the lists that are not fields.
+    ///
+    /// # Errors
+    /// [`Error::Scenario`] with the line: no SQL, no such field, a unit left open, or not a yes-or-no condition.
+    pub fn parse(overrides: &[Override], carried: &[String]) -> Result<Self> {
+        let mut conditions = Self::default();
+        for rule in overrides {
+            let expression = sql_expr(&rule.condition)
+                .map_err(|error| rule.spot.error(format!("this condition is not SQL: {}", first_line(&error.to_string()))))?;
+            for name in expression.clone().meta().root_names() {
+                let name = name.as_str();
+                if conditions.columns.iter().any(|column| column.name == name) {
+                    continue;
+                }
+                let content = content_named(name, carried).map_err(|reason| rule.spot.error(reason))?;
+                conditions.columns.push(ConditionColumn { name: name.to_owned(), content });
+            }
+            conditions.expressions.push(expression);
+        }
+        conditions.prove(overrides)?;
+        Ok(conditions)
+    }
+
+    /// Tries every condition on an empty batch, so that a wrong type is found before any well is read.
+    fn prove(&self, overrides: &[Override]) -> Result<()> {
+        for (index, rule) in overrides.iter().enumerate() {
+            let frame = self.frame(&[])?;
+            let answer = frame.lazy().select([self.expressions[index].clone()]).collect();
+            let column = answer
+                .map_err(|error| rule.spot.error(format!("this condition cannot be evaluated: {}", first_line(&error.to_string()))))?;
+            let is_condition = column.columns().first().is_some_and(|column| column.dtype() == &DataType::Boolean);
+            if !is_condition {
+                return Err(rule.spot.error("this must be a condition that is true or false, such as \"well_type = 'dug'\""));
+            }
+        }
+        Ok(())
+    }
+
+    /// For each well a bit per override: bit i is set where condition i holds.
+    ///
+    /// # Errors
+    /// [`Error::Internal`] when polars cannot evaluate what it proved.
+    pub fn masks(&self, wells: &[&Well]) -> Result<Vec<u64>> {
+        let mut masks = vec![0; wells.len()];
+        if self.expressions.is_empty() || wells.is_empty() {
+            return Ok(masks);
+        }
+        let failed = |error: polars::prelude::PolarsError| Error::Internal(format!("an override condition: {error}"));
+        let named: Vec<Expr> = self
+            .expressions
+            .iter()
+            .enumerate()
+            .map(|(index, expression)| expression.clone().alias(format!("condition {index}").as_str()))
+            .collect();
+        // `with_columns`, not `select`: a condition on no column at all (`TRUE`) must still answer for every well.
+        let answers = self.frame(wells)?.lazy().with_columns(named).collect().map_err(failed)?;
+        for index in 0..self.expressions.len() {
+            let column = answers.column(&format!("condition {index}")).map_err(failed)?;
+            for (mask, holds) in masks.iter_mut().zip(column.bool().map_err(failed)?.iter()) {
+                if holds == Some(true) {
+                    *mask |= 1 << index;
+                }
+            }
+        }
+        Ok(masks)
+    }
+
+    fn frame(&self, wells: &[&Well]) -> Result<DataFrame> {
+        let columns = self.columns.iter().map(|column| {
+            let name = column.name.as_str().into();
+            match column.content {
+                Content::Quantity(field, unit) => Float64Chunked::from_iter_options(
+                    name,
+                    wells.iter().map(|well| well.si_value(field).map(|si| unit.from_si(si))),
+                )
+                .into_series(),
+                Content::Text(field) => {
+                    StringChunked::from_iter_options(name, wells.iter().map(|well| well.text(field))).into_series()
+                }
+                Content::Flag(field) => {
+                    BooleanChunked::from_iter_options(name, wells.iter().map(|well| well.flag(field))).into_series()
+                }
+                Content::Carried(index) => StringChunked::from_iter_options(
+                    name,
+                    wells.iter().map(|well| well.carried.get(index).map(|text| &**text).filter(|text| !text.is_empty())),
+                )
+                .into_series(),
+            }
+            .into_column()
+        });
+        let mut columns: Vec<_> = columns.collect();
+        if columns.is_empty() {
+            columns.push(Float64Chunked::from_iter_options("no column".into(), wells.iter().map(|_| None)).into_series().into_column());
+        }
+        DataFrame::new(wells.len(), columns).map_err(|error| Error::Internal(format!("the frame of a condition: {error}")))
+    }
+}
+
+/// What a name in a condition stands for, or why it stands for nothing.
+fn content_named(name: &str, carried: &[String]) -> std::result::Result<Content, String> {
+    if let Some(field) = Field::by_name(name) {
+        return match field.definition().kind {
+            Kind::Text | Kind::Choice(_) => Ok(Content::Text(field)),
+            Kind::Flag => Ok(Content::Flag(field)),
+            Kind::Quantity(quantity) => match unit::by_symbol(quantity.unit) {
+                Some(unit) if quantity.default_units.is_none() => Ok(Content::Quantity(field, unit)),
+                _ => Err(format!(
+                    "`{name}` needs its unit, because a bare number could be read two ways: {}",
+                    names_of(field, quantity.dimension).join(" or ")
+                )),
+            },
+        };
+    }
+    for (ending, symbol) in ENDINGS {
+        if let Some(field) = name.strip_suffix(ending).and_then(Field::by_name)
+            && let Some(quantity) = field.quantity()
+            && let Some(unit) = unit::by_symbol(symbol).filter(|unit| unit.dimension == quantity.dimension)
+        {
+            return Ok(Content::Quantity(field, unit));
+        }
+    }
+    if let Some(index) = carried.iter().position(|column| column == name) {
+        return Ok(Content::Carried(index));
+    }
+    let known: Vec<&str> = FIELDS.iter().map(|field| field.name).chain(carried.iter().map(String::as_str)).collect();
+    Err(format!("no field or column {name:?}{}; known: {}", near(name, &known), known.join(", ")))
+}
+
+fn names_of(field: Field, dimension: Dimension) -> Vec<String> {
+    ENDINGS
+        .iter()
+        .filter(|(_, symbol)| unit::by_symbol(symbol).is_some_and(|unit| unit.dimension == dimension))
+        .map(|(ending, _)| format!("`{}{ending}`", field.name()))
+        .collect()
+}
+
+fn first_line(text: &str) -> &str {
+    text.lines().next().unwrap_or_default()
+}

@@ -1,0 +1,517 @@
+//! Wells × scenarios, on all cores, in batches.
+//!
+//! One run, in order:
+//! 1. the reader cuts the lists into batches of rows (in sequence, cheap);
+//! 2. each batch becomes drafts ([`Batch::drafts`], parallel);
+//! 3. repeated wells are found ([`Identities`], in sequence: it depends on the order of rows);
+//! 4. each draft is admitted as a proven well or held back ([`admit`], parallel);
+//! 5. overrides are asked of the batch ([`condition`]), and the kernel answers for every well and scenario;
+//! 6. sums, table rows and findings of the batch are handed on in reading order.
+//!
+//! Batches have a fixed number of rows, and sums are merged in reading order, so the same lists give the same bytes on any
+//! number of threads. Memory holds a few batches, never the list.
+
+pub mod condition;
+pub mod outcome;
+
+use std::collections::{BTreeMap, HashMap};
+
+use rayon::prelude::*;
+
+use crate::caution::{Caution, Cautions};
+use crate::checks::{Identities, Verdict, admit};
+use crate::error::{Error, Result};
+use crate::field::Field;
+use crate::field::rules::ReadingRules;
+use crate::finding::Finding;
+use crate::inventory::{Batch, Draft, Inventory};
+use crate::kernel::requirement::{Practice, Requirement, requirement};
+use crate::ledger::{self, Get};
+use crate::rollup::{GroupColumn, GroupKey, Sums, Totals};
+use crate::scenario::stock::StockOnTheDay;
+use crate::scenario::{Campaign, Scenario};
+use crate::table::{ColumnCells, ColumnHead, ColumnKind, TableBatch, TableSink};
+use crate::well::Well;
+use condition::Conditions;
+use outcome::{CaseLabel, Row, Visit};
+
+/// Rows in a batch. Fixed, because partial sums are taken over batches.
+const BATCH_ROWS: usize = 4096;
+
+/// One scenario of a run, with its product as it is on the day of use.
+#[derive(Debug)]
+pub struct Case<'a> {
+    /// The scenario.
+    pub scenario: &'a Scenario,
+    /// The product on the day of use.
+    pub stock: StockOnTheDay,
+}
+
+/// Everything a run needs but the lists.
+#[derive(Debug)]
+pub struct Plan<'a> {
+    /// The campaign.
+    pub campaign: &'a Campaign,
+    /// The scenarios to run, in order of the full definition.
+    pub cases: Vec<Case<'a>>,
+    /// Columns that totals are grouped by.
+    pub groups: Vec<GroupColumn>,
+    /// Columns of the lists that are not fields.
+    pub carried: Vec<String>,
+    conditions: Conditions,
+}
+
+/// What a run tells while it goes on.
+pub trait Listener {
+    /// Findings, in reading order.
+    ///
+    /// # Errors
+    /// When they cannot be passed on; the run stops.
+    fn findings(&mut self, findings: &[Finding]) -> Result<()>;
+
+    /// So many rows are done; `share` is the part of the input that is read, 0 to 1.
+    fn progress(&mut self, rows: u64, share: f64);
+}
+
+/// One cell of a kept row.
+#[derive(Debug, Clone, PartialEq)]
+pub enum KeptCell {
+    /// A text; empty for none.
+    Text(Box<str>),
+    /// A number; NaN for none.
+    Number(f64),
+}
+
+/// What a run came to.
+#[derive(Debug)]
+pub struct Run {
+    /// Sums by scenario, group and depot.
+    pub totals: Totals,
+    /// Rows read.
+    pub read: u64,
+    /// Rows planned.
+    pub planned: u64,
+    /// Rows held back.
+    pub held_back: u64,
+    /// Planned rows that rest on an assumption.
+    pub assumed: u64,
+    /// How often each finding was made, by code.
+    pub finding_counts: BTreeMap<&'static str, u64>,
+    /// How often each caution was raised, by scenario and place in the list of cautions.
+    pub caution_counts: Vec<[u64; 32]>,
+    /// The first rows of the treatments table, up to what was asked for; rows of one visit are never split.
+    pub kept: Vec<Vec<KeptCell>>,
+    /// Rows of the treatments table in all.
+    pub table_rows: u64,
+}
+
+impl<'a> Plan<'a> {
+    /// Prepares a run: products on the day of use, conditions and groups against the columns there are.
+    ///
+    /// # Errors
+    /// Whatever in the scenario file does not fit these lists or this date.
+    pub fn prepare(
+        campaign: &'a Campaign,
+        scenarios: Vec<&'a Scenario>,
+        date: Option<chrono::NaiveDate>,
+        carried: &[String],
+    ) -> Result<Self> {
+        let cases = scenarios
+            .into_iter()
+            .map(|scenario| {
+                let product = &campaign.products[scenario.product];
+                let stock = crate::scenario::stock::stock_on_the_day(
+                    product,
+                    scenario.age.as_ref(),
+                    scenario.storage.as_ref(),
+                    date,
+                )?;
+                Ok(Case { scenario, stock })
+            })
+            .collect::<Result<Vec<_>>>()?;
+        Ok(Self {
+            campaign,
+            cases,
+            groups: GroupColumn::resolve(&campaign.group_by, campaign.group_by_spot.as_ref(), carried)?,
+            carried: carried.to_vec(),
+            conditions: Conditions::parse(&campaign.overrides, carried)?,
+        })
+    }
+
+    /// The practice that holds for one well in one scenario, overrides applied.
+    ///
+    /// # Errors
+    /// When an override cannot be evaluated.
+    pub fn practice_for(&self, case: &Case<'_>, well: &Well) -> Result<Practice> {
+        let mask = self.conditions.masks(&[well])?.first().copied().unwrap_or(0);
+        Ok(self.campaign.practice_of(case.scenario, mask))
+    }
+
+    /// Heads of the treatments table: the ledger's columns, then the carried ones.
+    pub fn table_heads(&self) -> Vec<ColumnHead> {
+        let own = ledger::COLUMNS.iter().map(|column| ColumnHead {
+            name: column.id.to_owned(),
+            kind: match column.get {
+                Get::Text(_) => ColumnKind::Text,
+                Get::Number(_) => ColumnKind::Number,
+            },
+        });
+        // A carried column may be called what one of ours is called; two columns of one name are no table.
+        let carried = self.carried.iter().map(|name| {
+            let taken = ledger::COLUMNS.iter().any(|column| column.id == name);
+            ColumnHead { name: if taken { format!("{name} (list)") } else { name.clone() }, kind: ColumnKind::Text }
+        });
+        own.chain(carried).collect()
+    }
+
+    /// Runs the lists through every scenario.
+    ///
+    /// `keep` is how many rows of the treatments table come back in the [`Run`].
+    ///
+    /// # Errors
+    /// When a list cannot be read on, or an output cannot be written.
+    pub fn run<S: TableSink>(
+        &self,
+        inventory: &mut Inventory,
+        sink: &mut S,
+        keep: usize,
+        listener: &mut dyn Listener,
+    ) -> Result<Run> {
+        let mut run = Run {
+            totals: Totals::new(self.cases.len()),
+            read: 0,
+            planned: 0,
+            held_back: 0,
+            assumed: 0,
+            finding_counts: BTreeMap::new(),
+            caution_counts: vec![[0; 32]; self.cases.len()],
+            kept: Vec::new(),
+            table_rows: 0,
+        };
+        let note = |findings: &[Finding], run: &mut Run| {
+            for finding in findings {
+                *run.finding_counts.entry(finding.code.id()).or_default() += 1;
+            }
+        };
+        note(inventory.file_findings(), &mut run);
+        listener.findings(inventory.file_findings())?;
+        let rules = &self.campaign.rules;
+        let mut identities = Identities::new(rules);
+        let mut round = read_round(inventory)?;
+        while !round.is_empty() {
+            // The next round is read while this one is worked on.
+            let (next, worked) = rayon::join(
+                || read_round(inventory),
+                || -> Result<Vec<Worked<S::Encoded>>> {
+                    let mut drafts: Vec<Vec<Draft>> = round.par_iter().map(Batch::drafts).collect();
+                    let mut firsts = Vec::with_capacity(drafts.len());
+                    let mut first = run.read;
+                    for batch in &mut drafts {
+                        firsts.push(first);
+                        first += batch.len() as u64;
+                        identities.check(batch);
+                    }
+                    let sink: &S = sink;
+                    drafts
+                        .into_par_iter()
+                        .zip(firsts)
+                        .map(|(batch, first)| self.work(batch, first, keep, rules, sink))
+                        .collect()
+                },
+            );
+            for batch in worked? {
+                run.read += batch.read;
+                run.planned += batch.planned;
+                run.held_back += batch.held_back;
+                run.assumed += batch.assumed;
+                run.table_rows += batch.read * self.cases.len() as u64;
+                for (mine, theirs) in run.caution_counts.iter_mut().zip(&batch.caution_counts) {
+                    for (mine, theirs) in mine.iter_mut().zip(theirs) {
+                        *mine += theirs;
+                    }
+                }
+                run.totals.absorb(batch.sums);
+                note(&batch.findings, &mut run);
+                listener.findings(&batch.findings)?;
+                run.kept.extend(batch.kept);
+                sink.write(batch.encoded)?;
+            }
+            listener.progress(run.read, share_read(inventory));
+            round = next?;
+        }
+        // No row vanishes: this is asserted on every run, not only in tests.
+        if run.planned + run.held_back != run.read {
+            return Err(Error::Internal(format!(
+                "{} rows were read, but {} planned and {} held back",
+                run.read, run.planned, run.held_back
+            )));
+        }
+        Ok(run)
+    }
+
+    fn work<S: TableSink>(
+        &self,
+        drafts: Vec<Draft>,
+        first: u64,
+        keep: usize,
+        rules: &ReadingRules,
+        sink: &S,
+    ) -> Result<Worked<S::Encoded>> {
+        let read = drafts.len() as u64;
+        let (visits, findings) = admit_all(drafts, rules);
+        let wells: Vec<_> = visits.iter().filter_map(Visit::well).collect();
+        let masks = self.conditions.masks(&wells)?;
+        let practices = self.practices(&masks);
+        let scenarios = self.cases.len();
+
+        let mut needs: Vec<Requirement> = Vec::with_capacity(wells.len() * scenarios);
+        let mut sums: HashMap<GroupKey<'_>, Vec<Sums>> = HashMap::new();
+        let mut caution_counts = vec![[0; 32]; scenarios];
+        let (mut planned, mut assumed) = (0, 0);
+        for visit in &visits {
+            let group = sums
+                .entry(GroupKey::of(visit, &self.groups))
+                .or_insert_with(|| vec![Sums::default(); scenarios]);
+            let Some(well) = visit.well() else {
+                group.iter_mut().for_each(|sums| sums.held_back += 1);
+                continue;
+            };
+            let rests = well.rests_on_assumptions();
+            assumed += u64::from(rests);
+            let practices = &practices[&masks[planned]];
+            for (place, case) in self.cases.iter().enumerate() {
+                let practice = &practices[place];
+                let need = requirement(well, practice, &case.stock.prepared)
+                    .ok_or_else(|| Error::Internal(format!("well {} cannot be measured out", well.id)))?;
+                group[place].add(&need, rests, practice.repeat_share, practice.handling_loss);
+                count_cautions(&mut caution_counts[place], need.cautions);
+                needs.push(need);
+            }
+            planned += 1;
+        }
+
+        let words = CautionWords::of(&needs);
+        let rows = self.rows(&visits, &needs, &words);
+        let batch = self.table_batch(&rows);
+        let encoded = sink.encode(&batch)?;
+        let kept = self.kept(&rows, first, keep);
+        let mut sums: Vec<_> = sums.into_iter().map(|(key, sums)| (key.owned(), sums)).collect();
+        sums.sort_by(|a, b| a.0.cmp(&b.0));
+        Ok(Worked {
+            read,
+            planned: planned as u64,
+            held_back: read - planned as u64,
+            assumed,
+            caution_counts,
+            sums,
+            findings,
+            kept,
+            encoded,
+        })
+    }
+
+    /// The practice of every scenario for each set of overrides that holds for some well.
+    fn practices(&self, masks: &[u64]) -> HashMap<u64, Vec<Practice>> {
+        let mut practices = HashMap::new();
+        for mask in masks {
+            practices.entry(*mask).or_insert_with(|| {
+                self.cases.iter().map(|case| self.campaign.practice_of(case.scenario, *mask)).collect()
+            });
+        }
+        practices
+    }
+
+    fn rows<'b>(&'b self, visits: &'b [Visit], needs: &'b [Requirement], words: &'b CautionWords) -> Vec<Row<'b>> {
+        let mut rows = Vec::with_capacity(visits.len() * self.cases.len());
+        let mut needs = needs.iter();
+        for visit in visits {
+            for case in &self.cases {
+                let label = CaseLabel {
+                    name: &case.scenario.name,
+                    product: &self.campaign.products[case.scenario.product].name,
+                    stock: &case.stock.prepared.stock,
+                };
+                let requirement = visit.well().and_then(|_| needs.next());
+                rows.push(Row {
+                    case: label,
+                    visit,
+                    requirement,
+                    assumed: visit.assumed(),
+                    cautions: requirement.map_or("", |need| words.get(need.cautions)),
+                });
+            }
+        }
+        rows
+    }
+
+    fn table_batch<'b>(&self, rows: &[Row<'b>]) -> TableBatch<'b> {
+        let own = ledger::COLUMNS.iter().map(|column| match column.get {
+            Get::Text(get) => ColumnCells::Text(rows.iter().map(get).collect()),
+            Get::Number(get) => ColumnCells::Number(rows.iter().map(get).collect()),
+        });
+        let carried = (0..self.carried.len()).map(|index| {
+            let text = |row: &Row<'b>| row.visit.carried().get(index).map(|text| &**text).unwrap_or_default();
+            ColumnCells::Text(rows.iter().map(text).collect())
+        });
+        TableBatch { columns: own.chain(carried).collect() }
+    }
+
+    /// The rows of this batch that are among the first `keep` of the table.
+    fn kept(&self, rows: &[Row<'_>], first_visit: u64, keep: usize) -> Vec<Vec<KeptCell>> {
+        let scenarios = self.cases.len();
+        let visits_wanted = (keep / scenarios.max(1)).saturating_sub(usize::try_from(first_visit).unwrap_or(usize::MAX));
+        rows.iter()
+            .take(visits_wanted.saturating_mul(scenarios))
+            .map(|row| {
+                let own = ledger::COLUMNS.iter().map(|column| match column.get {
+                    Get::Text(get) => KeptCell::Text(get(row).into()),
+                    Get::Number(get) => KeptCell::Number(get(row)),
+                });
+                own.chain(row.visit.carried().iter().map(|text| KeptCell::Text(text.clone()))).collect()
+            })
+            .collect()
+    }
+}
+
+/// What came of one batch.
+struct Worked<E> {
+    read: u64,
+    planned: u64,
+    held_back: u64,
+    assumed: u64,
+    caution_counts: Vec<[u64; 32]>,
+    sums: Vec<(GroupKey<'static>, Vec<Sums>)>,
+    findings: Vec<Finding>,
+    kept: Vec<Vec<KeptCell>>,
+    encoded: E,
+}
+
+/// Words of each set of cautions that occurs in a batch, made once.
+struct CautionWords(HashMap<u32, String>);
+
+impl CautionWords {
+    fn of(needs: &[Requirement]) -> Self {
+        let mut words = HashMap::new();
+        for need in needs {
+            words.entry(need.cautions.bits()).or_insert_with(|| need.cautions.words());
+        }
+        Self(words)
+    }
+
+    fn get(&self, cautions: Cautions) -> &str {
+        self.0.get(&cautions.bits()).map(String::as_str).unwrap_or_default()
+    }
+}
+
+fn count_cautions(counts: &mut [u64; 32], cautions: Cautions) {
+    let mut bits = cautions.bits();
+    while bits != 0 {
+        counts[bits.trailing_zeros() as usize] += 1;
+        bits &= bits - 1;
+    }
+}
+
+/// The part of the input that is read, 0 to 1.
+fn share_read(inventory: &Inventory) -> f64 {
+    let (read, all) = inventory.rows_hint();
+    if all == 0 { 0.0 } else { (read as f64 / all as f64).min(1.0) }
+}
+
+/// How many batches are worked on at once: enough that no core waits for the slowest.
+fn read_round(inventory: &mut Inventory) -> Result<Vec<Batch>> {
+    let mut round = Vec::new();
+    while round.len() < rayon::current_num_threads() * 4 {
+        match inventory.next_batch(BATCH_ROWS)? {
+            Some(batch) => round.push(batch),
+            None => break,
+        }
+    }
+    Ok(round)
+}
+
+fn admit_all(drafts: Vec<Draft>, rules: &ReadingRules) -> (Vec<Visit>, Vec<Finding>) {
+    let mut visits = Vec::with_capacity(drafts.len());
+    let mut findings = Vec::new();
+    for draft in drafts {
+        match admit(draft, rules) {
+            Verdict::Admitted { well, findings: more } => {
+                let mut assumed: Vec<&str> = well.assumed.iter().map(|field| field.name()).collect();
+                // Without a route neutralizer is counted: an assumption like any other.
+                if well.discharge_route.is_none() {
+                    assumed.push(Field::DischargeRoute.name());
+                }
+                visits.push(Visit::Planned { assumed: assumed.join(" "), well });
+                findings.extend(more);
+            }
+            Verdict::HeldBack(mut row) => {
+                let mut reasons: Vec<&str> = row.reasons().map(|finding| finding.code.id()).collect();
+                reasons.sort_unstable();
+                reasons.dedup();
+                let reasons = reasons.join(" ");
+                findings.append(&mut row.findings);
+                visits.push(Visit::HeldBack { row, reasons });
+            }
+        }
+    }
+    (visits, findings)
+}
+
+/// What a check without scenarios came to.
+#[derive(Debug, Default)]
+pub struct Checked {
+    /// Rows read.
+    pub read: u64,
+    /// Rows that can be planned.
+    pub admitted: u64,
+    /// Rows that would be held back.
+    pub held_back: u64,
+    /// Rows that can be planned with an assumption.
+    pub assumed: u64,
+    /// How often each finding was made, by code.
+    pub finding_counts: BTreeMap<&'static str, u64>,
+}
+
+/// Checks the lists without planning anything.
+///
+/// # Errors
+/// When a list cannot be read on.
+pub fn check(inventory: &mut Inventory, rules: &ReadingRules, listener: &mut dyn Listener) -> Result<Checked> {
+    let mut checked = Checked::default();
+    let count = |findings: &[Finding], checked: &mut Checked| {
+        for finding in findings {
+            *checked.finding_counts.entry(finding.code.id()).or_default() += 1;
+        }
+    };
+    count(inventory.file_findings(), &mut checked);
+    listener.findings(inventory.file_findings())?;
+    let mut identities = Identities::new(rules);
+    loop {
+        let round = read_round(inventory)?;
+        if round.is_empty() {
+            return Ok(checked);
+        }
+        let mut drafts: Vec<Vec<Draft>> = round.par_iter().map(Batch::drafts).collect();
+        drafts.iter_mut().for_each(|batch| identities.check(batch));
+        let admitted: Vec<_> = drafts.into_par_iter().map(|batch| admit_all(batch, rules)).collect();
+        for (visits, findings) in admitted {
+            checked.read += visits.len() as u64;
+            for visit in &visits {
+                match visit.well() {
+                    Some(well) => {
+                        checked.admitted += 1;
+                        checked.assumed += u64::from(well.rests_on_assumptions());
+                    }
+                    None => checked.held_back += 1,
+                }
+            }
+            count(&findings, &mut checked);
+            listener.findings(&findings)?;
+        }
+        listener.progress(checked.read, share_read(inventory));
+    }
+}
+
+/// Whether a caution was raised in a scenario.
+pub fn raised(run: &Run, scenario: usize, caution: Caution) -> u64 {
+    run.caution_counts[scenario][caution as usize]
+}

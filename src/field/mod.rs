@@ -1,0 +1,200 @@
+//! The inventory's vocabulary: every field once, with its kind, accepted headings, units and help.
+//!
+//! The readers recognise headings with it, the checks take their bounds from it, overrides and groupings name fields by
+//! it, and `columns`, the blank template and the README table are printed from it. Refuses to know about files.
+
+pub mod rules;
+mod table;
+
+use crate::quantity::unit::Dimension;
+
+pub use table::FIELDS;
+
+/// One field of the inventory. The order is the canonical column order.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[repr(u8)]
+#[allow(missing_docs)] // Each is described in the table, where people read it.
+pub enum Field {
+    WellId,
+    Visit,
+    Region,
+    Depot,
+    WellType,
+    Latitude,
+    Longitude,
+    TotalDepth,
+    StaticWaterLevel,
+    WaterColumn,
+    CasingDiameter,
+    CasingDepth,
+    OpenHoleDiameter,
+    CasingMaterial,
+    WaterVolume,
+    PlumbingVolume,
+    PumpRate,
+    WellYield,
+    WaterTemperature,
+    Ph,
+    Alkalinity,
+    Iron,
+    Manganese,
+    Sulfide,
+    AmmoniaN,
+    NitriteN,
+    OrganicCarbon,
+    DischargeRoute,
+    Flooded,
+    UsersServed,
+    Seawater,
+    Notes,
+}
+
+/// How many fields there are.
+pub const FIELD_COUNT: usize = 32;
+
+/// What a field holds.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Kind {
+    /// Any text; never a number, so that leading zeros live.
+    Text,
+    /// One of a short list; each choice with the other words accepted for it, in lower case.
+    Choice(&'static [(&'static str, &'static [&'static str])]),
+    /// Yes or no.
+    Flag,
+    /// A measured quantity.
+    Quantity(Quantity),
+}
+
+/// A measured quantity: its dimension, its default units, and what can be true of it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Quantity {
+    /// What it measures.
+    pub dimension: Dimension,
+    /// Unit symbol read where none is written, by the campaign's declared system: us, metric, imperial. `None`: this
+    /// field has one unit everywhere (mg/L, pH), the SI-side one named in `unit`.
+    pub default_units: Option<[&'static str; 3]>,
+    /// Symbol of the unit used in result tables and messages.
+    pub unit: &'static str,
+    /// Outside these bounds (in `unit`) a value cannot be true: the well is held back.
+    pub possible: (f64, f64),
+    /// Outside these bounds (in `unit`) a value is unlikely: computed, with a warning.
+    pub plausible: (f64, f64),
+    /// Whether zero can be a measurement; where it cannot, a zero is a missing value in disguise.
+    pub zero_possible: bool,
+}
+
+/// One row of the vocabulary.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Definition {
+    /// The field.
+    pub field: Field,
+    /// Canonical heading, also the name in conditions and scenario files.
+    pub name: &'static str,
+    /// What it holds.
+    pub kind: Kind,
+    /// Other headings accepted, folded (lower case, words separated by single blanks, no unit).
+    pub headings: &'static [&'static str],
+    /// One sentence for the person filling the list in.
+    pub help: &'static str,
+}
+
+impl Field {
+    /// The row of the vocabulary for this field.
+    pub fn definition(self) -> &'static Definition {
+        &FIELDS[self as usize]
+    }
+
+    /// Canonical heading.
+    pub fn name(self) -> &'static str {
+        self.definition().name
+    }
+
+    /// The field with this canonical name.
+    pub fn by_name(name: &str) -> Option<Self> {
+        FIELDS.iter().find(|definition| definition.name == name).map(|definition| definition.field)
+    }
+
+    /// The quantity this field measures, if it measures one.
+    pub fn quantity(self) -> Option<&'static Quantity> {
+        match &self.definition().kind {
+            Kind::Quantity(quantity) => Some(quantity),
+            _ => None,
+        }
+    }
+}
+
+/// The five types of well.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum WellType {
+    /// Rotary, percussion or cable-tool borehole with casing.
+    Drilled,
+    /// Driven or jetted point.
+    Driven,
+    /// Augered, large diameter, usually lined with tile or concrete.
+    Bored,
+    /// Dug by hand or excavator.
+    Dug,
+    /// Spring with a collection box.
+    SpringBox,
+}
+
+impl WellType {
+    /// All types, in canonical order.
+    pub const ALL: [Self; 5] = [Self::Drilled, Self::Driven, Self::Bored, Self::Dug, Self::SpringBox];
+
+    /// The word used in inventories, conditions and results.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Drilled => "drilled",
+            Self::Driven => "driven",
+            Self::Bored => "bored",
+            Self::Dug => "dug",
+            Self::SpringBox => "spring_box",
+        }
+    }
+
+    /// The type with this name.
+    pub fn by_name(name: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|kind| kind.name() == name)
+    }
+}
+
+/// Where the flushed water goes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum DischargeRoute {
+    /// Spread on open ground away from water, where chlorine decays.
+    Land,
+    /// A storm drain, which is a stream further on.
+    StormDrain,
+    /// A stream, ditch with flow, pond or lake.
+    Stream,
+    /// A public sanitary sewer, with its owner's permission.
+    SanitarySewer,
+    /// An on-site septic system.
+    Septic,
+    /// Hauled away in a tank.
+    Hauled,
+}
+
+impl DischargeRoute {
+    /// All routes, in canonical order.
+    pub const ALL: [Self; 6] =
+        [Self::Land, Self::StormDrain, Self::Stream, Self::SanitarySewer, Self::Septic, Self::Hauled];
+
+    /// The word used in inventories, scenario files and results.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Land => "land",
+            Self::StormDrain => "storm_drain",
+            Self::Stream => "stream",
+            Self::SanitarySewer => "sanitary_sewer",
+            Self::Septic => "septic",
+            Self::Hauled => "hauled",
+        }
+    }
+
+    /// The route with this name.
+    pub fn by_name(name: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|route| route.name() == name)
+    }
+}

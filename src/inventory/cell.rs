@@ -1,0 +1,503 @@
+//! One cell, read as the field it feeds: a number in SI, a choice, a flag, a text, or missing in one of many disguises.
+
+use std::collections::HashSet;
+
+use super::rows::CellKind;
+use crate::field::rules::{ReadingRules, UnitSystem};
+use crate::field::{Field, Kind, Quantity};
+use crate::finding::{Code, catalogue};
+use crate::quantity::parse::{self, Comma, Nature, Trouble, plain};
+use crate::quantity::unit::{Dimension, Gallon, Unit};
+
+/// What a cell holds.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub enum Datum {
+    /// Nothing, or a word for nothing.
+    #[default]
+    Missing,
+    /// Something that could not be read; a finding says so.
+    Unread,
+    /// A quantity in SI, or a pure number.
+    Number(f64),
+    /// Text; what was typed.
+    Text,
+    /// Yes or no.
+    Flag(bool),
+    /// A choice, by its place in the field's list.
+    Choice(u8),
+}
+
+/// A datum with what else there is to say about it.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Understood {
+    /// The datum.
+    pub datum: Datum,
+    /// Whether the cell says its own unit.
+    pub unit_written: bool,
+    /// Lowest and highest SI value, where a range or a bound was written.
+    pub spread: Option<(f64, f64)>,
+    /// Code, instance, what to do.
+    pub findings: Vec<(Code, String, String)>,
+}
+
+impl Understood {
+    fn of(datum: Datum) -> Self {
+        Self { datum, ..Self::default() }
+    }
+
+    fn say(mut self, code: Code, says: impl Into<String>, help: impl Into<String>) -> Self {
+        self.findings.push((code, says.into(), help.into()));
+        self
+    }
+}
+
+/// Texts that mean "not known", in lower case.
+const MISSING: &[&str] = &[
+    "na",
+    "n/a",
+    "n.a.",
+    "n.a",
+    "#n/a",
+    "nan",
+    "none",
+    "null",
+    "nil",
+    "nn",
+    "nd",
+    "n.d.",
+    "n/d",
+    "nr",
+    "n/r",
+    "unk",
+    "unkn",
+    "unknown",
+    "unkown",
+    "u/k",
+    "not known",
+    "not available",
+    "not recorded",
+    "not measured",
+    "not reported",
+    "not given",
+    "no data",
+    "no record",
+    "missing",
+    "blank",
+    "tbd",
+    "tbc",
+    "confidential",
+    "see attached map",
+    "no #",
+    "-",
+    "--",
+    "---",
+    "–",
+    "—",
+    "_",
+    "__",
+    "?",
+    "??",
+    "???",
+    ".",
+    "..",
+    "...",
+    "x",
+    "xx",
+    "xxx",
+    "xxxx",
+    "*",
+    "**",
+    "***",
+    "****",
+    "*****",
+    "******",
+    "*******",
+    "00000000",
+    "0000-00-00",
+    "1867-07-01",
+    "\\n",
+    "(null)",
+    "(blank)",
+    "<na>",
+    "undefined",
+    "pending",
+    "don't know",
+    "dont know",
+    "do not know",
+    "?unknown",
+    "not sure",
+];
+
+/// Error values of spreadsheets, as they come out in text files.
+const ERRORS: &[&str] = &["#N/A", "#REF!", "#DIV/0!", "#VALUE!", "#NAME?", "#NULL!", "#NUM!", "#SPILL!", "#CALC!"];
+
+/// Numbers that stand for "not known" wherever they appear (a longitude of -99 is real, and is asked for elsewhere).
+fn is_sentinel(value: f64, field: Field) -> bool {
+    let magnitude = value.abs();
+    let nines = [99.0, 999.0, 999.9, 9999.0, 99_999.0, 999_999.0, 9_999_999.0].contains(&magnitude);
+    nines
+        && (value < 0.0 && !(value == -99.0 && field == Field::Longitude)
+            || magnitude >= 9999.0 && field != Field::UsersServed)
+        || magnitude == 999.0 && field == Field::StaticWaterLevel
+}
+
+/// What [`parse`] notes where it took a comma for the decimal mark.
+const DECIMAL_MARK: &str = "the comma read as the decimal mark";
+
+/// The unit of a bare number in a column.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct ColumnUnit {
+    /// The unit; nothing where nobody has said it.
+    pub unit: Option<&'static Unit>,
+    /// Whether the column itself states it, so that another one in a cell is worth a remark.
+    pub stated: bool,
+}
+
+/// Degrees, minutes and seconds packed into one number, as in 443053.32: only what cannot be decimal degrees.
+fn packed(text: &str, value: f64, limit: f64) -> Option<f64> {
+    let whole = text.trim_start_matches(['-', '+']).split('.').next().unwrap_or_default();
+    if value.abs() <= limit || !(6..=7).contains(&whole.len()) {
+        return None;
+    }
+    let magnitude = value.abs();
+    let degrees = (magnitude / 10_000.0).floor();
+    let minutes = ((magnitude - degrees * 10_000.0) / 100.0).floor();
+    let seconds = magnitude - degrees * 10_000.0 - minutes * 100.0;
+    let sound = degrees <= limit && minutes < 60.0 && seconds < 60.0;
+    sound.then(|| (degrees + minutes / 60.0 + seconds / 3600.0).copysign(value))
+}
+
+/// What every cell of a campaign is read by.
+#[derive(Debug, Default)]
+pub struct CellRules {
+    missing: HashSet<String>,
+    /// By first byte in lower case: which lengths occur, as bits. Nearly every cell is settled by it.
+    lengths: Vec<u64>,
+    gallon: Option<Gallon>,
+}
+
+impl CellRules {
+    /// From the campaign's rules.
+    pub fn new(rules: &ReadingRules) -> Self {
+        let own = rules.missing_texts.iter().map(|text| text.trim().to_lowercase());
+        let missing: HashSet<String> = MISSING.iter().map(|text| (*text).to_owned()).chain(own).collect();
+        let mut lengths = vec![0_u64; 256];
+        for text in &missing {
+            if let Some(first) = text.bytes().next() {
+                lengths[usize::from(first)] |= 1 << text.len().min(63);
+            }
+        }
+        Self {
+            missing,
+            lengths,
+            gallon: rules.system.and_then(UnitSystem::gallon),
+        }
+    }
+
+    /// Whether this text means "not known".
+    pub fn is_missing(&self, text: &str) -> bool {
+        // The longest of the list is short; prose is not looked up.
+        let first = text.bytes().next().unwrap_or(0).to_ascii_lowercase();
+        let possible = self.lengths.get(usize::from(first)).is_some_and(|lengths| lengths & 1 << text.len().min(63) != 0);
+        // A letter that is not ASCII may change its length with its case.
+        if text.len() > 40 || !possible && text.is_ascii() {
+            return false;
+        }
+        let mut buffer = [0_u8; 40];
+        if text.is_ascii() {
+            let lower = &mut buffer[..text.len()];
+            lower.copy_from_slice(text.as_bytes());
+            lower.make_ascii_lowercase();
+            return std::str::from_utf8(lower).is_ok_and(|lower| self.missing.contains(lower));
+        }
+        self.missing.contains(&text.to_lowercase())
+    }
+
+    /// Reads one cell, which has no outer blanks, as `field`. `unit` is that of a bare number.
+    pub fn read(&self, field: Field, text: &str, kind: CellKind, unit: ColumnUnit, comma: Comma) -> Understood {
+        if text.is_empty() {
+            return Understood::default();
+        }
+        if kind == CellKind::Error || text.starts_with('#') && ERRORS.iter().any(|error| error.eq_ignore_ascii_case(text)) {
+            return Understood::default().say(
+                catalogue::SPREADSHEET_ERROR,
+                "the workbook holds an error here; read as missing",
+                "mend the formula, or type the value",
+            );
+        }
+        match field.definition().kind {
+            Kind::Quantity(quantity) => self.quantity(field, &quantity, text, kind, unit, comma),
+            _ if self.is_missing(text) => Understood::default(),
+            Kind::Text => Understood::of(Datum::Text),
+            Kind::Choice(choices) => choice(field, choices, text),
+            Kind::Flag => flag(text),
+        }
+    }
+
+    fn quantity(
+        &self,
+        field: Field,
+        quantity: &Quantity,
+        text: &str,
+        kind: CellKind,
+        column: ColumnUnit,
+        comma: Comma,
+    ) -> Understood {
+        let unit = column.unit;
+        if let (Some(value), Some(unit)) = (plain(text), unit)
+            && kind != CellKind::Date
+        {
+            if value == 0.0 && !quantity.zero_possible {
+                return Understood::default().say(
+                    catalogue::ZERO_FOR_MISSING,
+                    format!("{} cannot be zero; read as missing", field.name()),
+                    "leave the cell blank where the value is not known",
+                );
+            }
+            if is_sentinel(value, field) {
+                return Understood::default().say(
+                    catalogue::SENTINEL,
+                    format!("{text} stands for \"not known\"; read as missing"),
+                    "leave the cell blank where the value is not known",
+                );
+            }
+            if quantity.dimension == Dimension::Angle
+                && let Some(degrees) = packed(text, value, quantity.possible.1)
+            {
+                let says = format!("degrees, minutes and seconds in one number: read as {degrees:.6}");
+                return Understood::of(Datum::Number(degrees)).say(catalogue::PACKED_DEGREES, says, "nothing, if that is right");
+            }
+            return Understood::of(Datum::Number(unit.to_si(value)));
+        }
+        if self.is_missing(text) {
+            return Understood::default();
+        }
+        if kind == CellKind::Date {
+            return unread(field, catalogue::DATE_FOR_NUMBER, "the workbook holds a date here", DATE_HELP);
+        }
+        match parse::quantity_with(text, quantity.dimension, unit, self.gallon, comma) {
+            Ok(reading) => written(field, text, &reading, column, comma),
+            Err(trouble) => self.trouble(field, quantity, text, &trouble),
+        }
+    }
+
+    fn trouble(&self, field: Field, quantity: &Quantity, text: &str, trouble: &Trouble) -> Understood {
+        let example = quantity.dimension.example();
+        let (code, help) = match trouble {
+            Trouble::NoUnit { .. } if plain(text).is_some_and(|value| is_sentinel(value, field)) => {
+                return Understood::default();
+            }
+            Trouble::NoUnit { .. } => (
+                catalogue::NO_UNIT,
+                format!("[inventory.units] {} = \"{}\" (or whatever it is)", field.name(), quantity.unit),
+            ),
+            Trouble::GallonUndeclared { .. } => (
+                catalogue::GALLON_UNDECLARED,
+                "[campaign] units = \"us\" or \"imperial\", or write US gal or imp gal".to_owned(),
+            ),
+            Trouble::WrongDimension { .. } => {
+                (catalogue::UNIT_OF_OTHER_DIMENSION, format!("write it as in \"{example}\""))
+            }
+            _ if looks_like_date(text) => {
+                return unread(field, catalogue::DATE_FOR_NUMBER, "this looks like a date", DATE_HELP);
+            }
+            _ => (catalogue::NUMBER_NOT_UNDERSTOOD, format!("write it as in \"{example}\", or leave the cell blank")),
+        };
+        unread(field, code, &trouble.to_string(), &help)
+    }
+}
+
+const DATE_HELP: &str =
+    "a spreadsheet may have turned a range such as 6-8 into a date: format the cell as text and type it again";
+
+/// What is unread holds the well back, unless the field has no part in the dose: then only a warning.
+fn unread(field: Field, code: Code, says: &str, help: &str) -> Understood {
+    if is_aside(field) {
+        return Understood::default().say(
+            catalogue::ASIDE_NOT_UNDERSTOOD,
+            format!("{says}; {} is left blank", field.name()),
+            help,
+        );
+    }
+    Understood::of(Datum::Unread).say(code, says, help)
+}
+
+/// Fields that have no part in the amount of product.
+pub fn is_aside(field: Field) -> bool {
+    matches!(field, Field::Latitude | Field::Longitude | Field::UsersServed)
+}
+
+fn looks_like_date(text: &str) -> bool {
+    let parts: Vec<&str> = text.split(['/', '-', '.', ' ']).filter(|part| !part.is_empty()).collect();
+    const MONTHS: [&str; 12] = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
+    let number = |part: &str| (1..=4).contains(&part.len()) && part.bytes().all(|byte| byte.is_ascii_digit());
+    let month = |part: &str| {
+        let lower = part.to_lowercase();
+        lower.is_char_boundary(3) && lower.len() >= 3 && lower.len() <= 9 && MONTHS.contains(&&lower[..3])
+    };
+    match parts.as_slice() {
+        [a, b] => number(a) && month(b) || month(a) && number(b),
+        [a, b, c] => {
+            number(a)
+                && (number(b) || month(b))
+                && number(c)
+                && (text.contains('/') || text.contains('-') || month(b) || text.contains('.'))
+        }
+        _ => false,
+    }
+}
+
+fn written(field: Field, text: &str, reading: &parse::Reading, column: ColumnUnit, comma: Comma) -> Understood {
+    let quantity = field.quantity();
+    let zero = reading.si == reading.unit.to_si(0.0);
+    if zero && quantity.is_some_and(|quantity| !quantity.zero_possible) {
+        return Understood::default().say(
+            catalogue::ZERO_FOR_MISSING,
+            format!("{} cannot be zero; read as missing", field.name()),
+            "leave the cell blank where the value is not known",
+        );
+    }
+    let shown = crate::quantity::format::quantity(reading.si, reading.unit, 6);
+    let mut understood = Understood::of(Datum::Number(reading.si));
+    understood.unit_written = reading.unit_was_written;
+    match reading.nature {
+        Nature::Exact => {}
+        Nature::Range { low_si, high_si } => {
+            understood.spread = Some((low_si, high_si));
+            understood = understood.say(
+                catalogue::RANGE,
+                format!("a range; its middle, {shown}, is used"),
+                "give one value if you know it",
+            );
+        }
+        Nature::AtLeast | Nature::AtMost => {
+            let word = if reading.nature == Nature::AtLeast { "or more" } else { "or less" };
+            understood = understood.say(
+                catalogue::BOUND,
+                format!("{shown} {word}; {shown} is used"),
+                "give the value if you know it",
+            );
+        }
+    }
+    // Where the whole list writes decimals with a comma, that is said once, about the list.
+    let expected = comma == Comma::Decimal && reading.note.as_deref() == Some(DECIMAL_MARK);
+    if let Some(note) = reading.note.as_ref().filter(|_| !expected) {
+        if note.contains("comma") && ambiguous_comma(text) {
+            if field == Field::UsersServed {
+                return understood; // People come in whole numbers.
+            }
+            understood = understood.say(
+                catalogue::AMBIGUOUS_COMMA,
+                format!("{note}: {shown}"),
+                "write the number without separators, with a point for decimals",
+            );
+        } else if reading.nature == Nature::Exact || !note.contains("read as") {
+            understood = understood.say(
+                catalogue::REMARK_AFTER_NUMBER,
+                format!("read as {shown} ({note})"),
+                "nothing, if that is right",
+            );
+        }
+    }
+    if reading.unit_was_written
+        && column.stated
+        && let Some(column) = column.unit
+        && column.symbol != reading.unit.symbol
+        && column.dimension == reading.unit.dimension
+        && !same_family(column, reading.unit)
+    {
+        understood = understood.say(
+            catalogue::UNIT_DIFFERS_FROM_COLUMN,
+            format!("the cell says {}, the column {}; the cell counts", reading.unit.symbol, column.symbol),
+            "nothing, if that is right",
+        );
+    }
+    understood
+}
+
+/// Feet and inches in a feet column, centimetres in a metre column: nothing to remark.
+fn same_family(a: &Unit, b: &Unit) -> bool {
+    let family = |unit: &Unit| match unit.symbol {
+        "ft" | "in" | "yd" => 1,
+        "m" | "cm" | "mm" => 2,
+        _ => 0,
+    };
+    // Inches in a millimetre column are a change of system worth a remark; in a feet column they are plain English.
+    family(a) != 0 && family(a) == family(b)
+}
+
+fn ambiguous_comma(text: &str) -> bool {
+    let mut parts = text.split(',');
+    let before = parts.next().unwrap_or_default();
+    let after = parts.next().unwrap_or_default();
+    let digits = after.chars().take_while(char::is_ascii_digit).count();
+    parts.next().is_none()
+        && digits == 3
+        && !before.trim_start_matches(['-', '+']).starts_with('0')
+        && !text.contains('.')
+}
+
+/// Lower case, with underscores, hyphens and runs of blanks as single blanks.
+fn fold(text: &str) -> String {
+    text.split(|c: char| c.is_whitespace() || c == '_' || c == '-')
+        .filter(|word| !word.is_empty())
+        .collect::<Vec<_>>()
+        .join(" ")
+        .to_lowercase()
+}
+
+fn choice(field: Field, choices: &[(&str, &[&str])], text: &str) -> Understood {
+    if let Some(at) = choices.iter().position(|(name, _)| *name == text) {
+        return Understood::of(Datum::Choice(at as u8));
+    }
+    let folded = fold(text);
+    let exact = choices
+        .iter()
+        .position(|(name, others)| fold(name) == folded || others.iter().any(|other| fold(other) == folded));
+    if let Some(at) = exact {
+        return Understood::of(Datum::Choice(at as u8));
+    }
+    // `Drilled (rotary)`, `hand dug well, brick`: one and only one of the choices is in it.
+    let padded = format!(
+        " {} ",
+        folded.replace(['(', ')', ',', '/', ';', '.'], " ").split_whitespace().collect::<Vec<_>>().join(" ")
+    );
+    let within: Vec<usize> = (0..choices.len())
+        .filter(|at| {
+            let (name, others) = choices[*at];
+            std::iter::once(&name).chain(others).any(|word| padded.contains(&format!(" {} ", fold(word))))
+        })
+        .collect();
+    if let [at] = within.as_slice() {
+        return Understood::of(Datum::Choice(*at as u8)).say(
+            catalogue::CHOICE_FROM_PHRASE,
+            format!("read as {}", choices[*at].0),
+            "nothing, if that is right",
+        );
+    }
+    let words = choices.iter().map(|(name, _)| *name).collect::<Vec<_>>().join(", ");
+    let help = format!("write one of: {words}");
+    if field == Field::WellType {
+        let says = "this is not a type of well that is known";
+        return Understood::of(Datum::Unread).say(catalogue::UNKNOWN_WELL_TYPE, says, help);
+    }
+    let says = format!("this is not a {} that is known; it is left blank", field.name().replace('_', " "));
+    Understood::default().say(catalogue::UNKNOWN_CHOICE, says, help)
+}
+
+fn flag(text: &str) -> Understood {
+    const YES: &[&str] = &["yes", "y", "true", "t", "1", "x", "✓", "✔", "wahr", "oui", "si", "sí"];
+    const NO: &[&str] = &["no", "n", "false", "f", "0", "falsch", "non"];
+    let lower = text.to_lowercase();
+    if YES.contains(&lower.as_str()) {
+        Understood::of(Datum::Flag(true))
+    } else if NO.contains(&lower.as_str()) {
+        Understood::of(Datum::Flag(false))
+    } else {
+        Understood::default().say(
+            catalogue::FLAG_NOT_UNDERSTOOD,
+            "neither yes nor no; it is left blank",
+            "write yes or no",
+        )
+    }
+}

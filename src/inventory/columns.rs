@@ -1,0 +1,422 @@
+//! The plan of one table: which column feeds which field, in which unit, and what is carried along.
+//!
+//! Whatever cannot be settled from the headings becomes a finding that names the line of the scenario file which settles
+//! it. Nothing is guessed silently.
+
+use std::sync::Arc;
+
+use super::heading::{self, Datum, HeadingUnit, Named};
+use super::table::Opened;
+use crate::field::rules::{ReadingRules, UnitSystem};
+use crate::field::{FIELD_COUNT, FIELDS, Field, Kind};
+use crate::finding::{Code, Finding, catalogue};
+use crate::place::{Column, Origin, Place};
+use crate::quantity::unit::{self, Unit};
+
+/// How a field's column is read.
+#[derive(Debug, Clone)]
+pub struct Feed {
+    /// Index of the column.
+    pub column: usize,
+    /// Unit of a number without one; `None`: nobody has said.
+    pub unit: Option<&'static Unit>,
+    /// Whether the heading or the scenario file states that unit; else it is the campaign's usual one.
+    pub unit_stated: bool,
+    /// Whether a number without a unit needs a word of its own, because nothing was said about the column.
+    pub unit_unsaid: bool,
+    /// Index of the column beside it that holds the unit.
+    pub unit_column: Option<usize>,
+    /// What a depth is counted from, where the heading says.
+    pub datum: Option<Datum>,
+    /// The column is not read at all: its heading carries a unit that cannot be used.
+    pub barred: bool,
+}
+
+/// The plan of one table.
+#[derive(Debug, Clone, Default)]
+pub struct Plan {
+    /// Columns as written.
+    pub columns: Vec<Column>,
+    /// One for each field.
+    pub feeds: Vec<Option<Feed>>,
+    /// Columns that are carried: index of the column, and the heading it is carried under.
+    pub carried: Vec<(usize, String)>,
+}
+
+struct Candidate {
+    column: usize,
+    named: Named,
+    by_hand: bool,
+}
+
+/// Endings of a heading that make it the unit of the column with the same beginning.
+const UNIT_ENDINGS: &[&str] =
+    &["unitofmeasurement", "unitofmeasure", "unitsofmeasure", "unitcode", "units", "unit", "uom", "unidad"];
+
+/// Makes the plan of a table.
+pub fn plan(table: &Opened, rules: &ReadingRules, findings: &mut Vec<Finding>) -> Plan {
+    let gallon = rules.system.and_then(UnitSystem::gallon);
+    let columns: Vec<Column> = table
+        .headings
+        .iter()
+        .enumerate()
+        .map(|(at, heading)| Column { number: at as u32 + 1, heading: heading.as_str().into() })
+        .collect();
+    let mut planner = Planner { table, rules, columns: &columns, findings };
+    let mut taken = vec![false; columns.len()];
+    let mut candidates: Vec<Candidate> = Vec::new();
+    for (at, heading) in table.headings.iter().enumerate() {
+        if heading.is_empty() {
+            continue;
+        }
+        if let Some((_, target)) = heading::mapped(heading, rules) {
+            if let Some(field) = target {
+                let (unit, bare_in) = heading::unit_for(heading, field, gallon);
+                let named = Named { field, rank: 0, unit, datum: None, bare_in };
+                candidates.push(Candidate { column: at, named, by_hand: true });
+            }
+            taken[at] = true; // Left out of the fields, or claimed: either way nobody else reads it.
+        } else if let Some(named) = heading::name(heading, gallon) {
+            candidates.push(Candidate { column: at, named, by_hand: false });
+        } else if heading::is_water_depth(heading, gallon) {
+            planner.water_depth(at);
+            taken[at] = true;
+        }
+    }
+    let unit_columns = unit_columns(&table.headings, &candidates);
+    for (at, _) in &unit_columns {
+        taken[*at] = true;
+    }
+    candidates.retain(|candidate| !unit_columns.iter().any(|(at, _)| *at == candidate.column));
+    let feet_elsewhere = candidates.iter().any(|candidate| {
+        matches!(candidate.named.unit, HeadingUnit::Unit(unit) if unit.symbol == "ft") && !candidate.named.bare_in
+    });
+    let outer_beside = table.headings.iter().any(|heading| heading::squash(heading).ends_with("diameterout"));
+    let mut feeds: Vec<Option<Feed>> = vec![None; FIELD_COUNT];
+    for definition in &FIELDS {
+        let mut claims: Vec<&Candidate> =
+            candidates.iter().filter(|candidate| candidate.named.field == definition.field).collect();
+        claims.sort_by_key(|claim| (!claim.by_hand, claim.named.rank, claim.column));
+        let Some(first) = claims.first() else { continue };
+        if claims.len() > 1 {
+            planner.two_columns(definition.field, &claims);
+        }
+        taken[first.column] = true;
+        let unit_column = unit_columns.iter().find(|(_, of)| *of == first.column).map(|(at, _)| *at);
+        let feed = planner.feed(first, unit_column, feet_elsewhere, outer_beside);
+        feeds[definition.field as usize] = Some(feed);
+    }
+    for (at, heading) in table.headings.iter().enumerate() {
+        if !taken[at] && !heading.is_empty() && !candidates.iter().any(|candidate| candidate.column == at) {
+            planner.near_miss(at, &feeds);
+        }
+    }
+    let carried = planner.carried(&feeds, &unit_columns);
+    if !table.headings.is_empty() && feeds.iter().all(Option::is_none) {
+        planner.say(
+            catalogue::NO_KNOWN_HEADING,
+            None,
+            "no heading of this table names a field",
+            &map_line("heading as written", "field"),
+        );
+    } else if !table.headings.is_empty()
+        && feeds[Field::WellId as usize].is_none()
+        && !rules.fixed.contains_key(&Field::WellId)
+    {
+        planner.say(
+            catalogue::NO_ID_COLUMN,
+            None,
+            "no column holds the wells' ids; each well is named by its file and row",
+            &map_line("heading as written", "well_id"),
+        );
+    }
+    Plan { columns, feeds, carried }
+}
+
+/// The line of the scenario file that maps a heading.
+fn map_line(heading: &str, field: &str) -> String {
+    format!("[inventory.columns] \"{heading}\" = \"{field}\"")
+}
+
+/// Unit columns, each with the column it belongs to.
+fn unit_columns(headings: &[String], candidates: &[Candidate]) -> Vec<(usize, usize)> {
+    let plain: Vec<String> = headings.iter().map(|heading| heading::squash(heading)).collect();
+    let mut found = Vec::new();
+    for (at, name) in plain.iter().enumerate() {
+        let Some(stem) = UNIT_ENDINGS.iter().find_map(|ending| name.strip_suffix(ending)) else { continue };
+        if stem.is_empty() {
+            continue;
+        }
+        let own = plain.iter().position(|other| other == stem);
+        let owner = own.or_else(|| {
+            // `well_yield_unit_code` belongs to `well_yield_usgpm` as well.
+            let field = heading::name(stem, None)?.field;
+            candidates.iter().find(|candidate| candidate.named.field == field).map(|candidate| candidate.column)
+        });
+        if let Some(owner) = owner.filter(|owner| *owner != at) {
+            found.push((at, owner));
+        }
+    }
+    found
+}
+
+struct Planner<'a> {
+    table: &'a Opened,
+    rules: &'a ReadingRules,
+    columns: &'a [Column],
+    findings: &'a mut Vec<Finding>,
+}
+
+impl Planner<'_> {
+    fn say(&mut self, code: Code, column: Option<usize>, says: &str, help: &str) {
+        self.say_with(code, column, says, help, Vec::new());
+    }
+
+    fn say_with(&mut self, code: Code, column: Option<usize>, says: &str, help: &str, related: Vec<(Place, Box<str>)>) {
+        let origin: &Origin = &self.table.origin;
+        let place = match column {
+            Some(at) => Place::cell(origin, self.table.heading_row, &self.columns[at]),
+            None => Place::whole(origin),
+        };
+        let seen = column.map_or("", |at| self.columns[at].heading.as_ref());
+        self.findings.push(Finding {
+            code,
+            place,
+            well: None,
+            seen: seen.into(),
+            says: says.into(),
+            help: help.into(),
+            related,
+        });
+    }
+
+    fn water_depth(&mut self, at: usize) {
+        let heading = Arc::clone(&self.columns[at].heading);
+        let help = format!(
+            "{} if it is measured from the ground down to the water, or {} if it is the height of the water",
+            map_line(&heading, "static_water_level"),
+            map_line(&heading, "water_column"),
+        );
+        let says = "this could be the depth to the water or the height of the water; it is not read";
+        self.say(catalogue::AMBIGUOUS_WATER_DEPTH, Some(at), says, &help);
+    }
+
+    fn two_columns(&mut self, field: Field, claims: &[&Candidate]) {
+        let read = Arc::clone(&self.columns[claims[0].column].heading);
+        for claim in &claims[1..] {
+            let other = Arc::clone(&self.columns[claim.column].heading);
+            let says = format!("this column and \"{read}\" both name {}; \"{read}\" is read", field.name());
+            let help = format!("to read this one instead: {}", map_line(&other, field.name()));
+            let place = Place::cell(&self.table.origin, self.table.heading_row, &self.columns[claims[0].column]);
+            self.say_with(
+                catalogue::TWO_COLUMNS_FOR_ONE_FIELD,
+                Some(claim.column),
+                &says,
+                &help,
+                vec![(place, "is read".into())],
+            );
+        }
+    }
+
+    fn near_miss(&mut self, at: usize, feeds: &[Option<Feed>]) {
+        let heading = Arc::clone(&self.columns[at].heading);
+        let Some((field, name)) = heading::near(&heading, None) else { return };
+        if feeds[field as usize].is_some() {
+            return;
+        }
+        let says = format!("this heading is not known; did you mean \"{name}\" ({})?", field.name());
+        self.say(catalogue::NEAR_MISS, Some(at), &says, &map_line(&heading, field.name()));
+    }
+
+    /// Settles the unit of a field's column.
+    fn feed(
+        &mut self,
+        claim: &Candidate,
+        unit_column: Option<usize>,
+        feet_elsewhere: bool,
+        outer_beside: bool,
+    ) -> Feed {
+        let field = claim.named.field;
+        let column = claim.column;
+        let mut feed = Feed {
+            column,
+            unit: None,
+            unit_stated: true,
+            unit_unsaid: false,
+            unit_column,
+            datum: claim.named.datum,
+            barred: false,
+        };
+        let Kind::Quantity(quantity) = field.definition().kind else { return feed };
+        let imposed = self.rules.units.get(&field).copied();
+        let unit_line = |unit: &str| format!("[inventory.units] {} = \"{unit}\"", field.name());
+        if feed.datum == Some(Datum::SeaLevel) {
+            let says = "this is an elevation, not a depth; it is not read";
+            self.say(catalogue::ELEVATION_FOR_DEPTH, Some(column), says, "give the depth from the ground");
+            feed.barred = true;
+            return feed;
+        }
+        match &claim.named.unit {
+            HeadingUnit::Unit(unit) if unit.dimension != quantity.dimension => {
+                let says = format!(
+                    "\"{}\" is a unit of {}, and {} is a {}; the column is not read",
+                    unit.symbol,
+                    unit.dimension.name(),
+                    field.name(),
+                    quantity.dimension.name()
+                );
+                let help = format!(
+                    "correct the unit in the heading, or map the column to the field it is: {}",
+                    map_line(&self.columns[column].heading, "field")
+                );
+                self.say(catalogue::HEADING_UNIT_OF_OTHER_DIMENSION, Some(column), &says, &help);
+                feed.barred = true;
+            }
+            HeadingUnit::Unit(unit) => {
+                feed.unit = Some(unit);
+                if claim.named.bare_in && imposed.is_none() {
+                    let metric = self.rules.system == Some(UnitSystem::Metric);
+                    if outer_beside || metric && !feet_elsewhere {
+                        let says = "\"in\" could mean inches or inner; the column is not read";
+                        self.say(catalogue::AMBIGUOUS_IN, Some(column), says, &unit_line("in"));
+                        feed.barred = true;
+                    } else if !feet_elsewhere {
+                        let says = "\"in\" is read as inches; it could also mean inner";
+                        self.say(catalogue::IN_READ_AS_INCHES, Some(column), says, &unit_line("in"));
+                    }
+                }
+                if let Some(imposed) = imposed.filter(|imposed| imposed.symbol != unit.symbol) {
+                    if claim.named.bare_in {
+                        feed.unit = Some(imposed);
+                    } else {
+                        let says = format!(
+                            "the heading says {}, the scenario file {}; the heading counts",
+                            unit.symbol, imposed.symbol
+                        );
+                        let help = format!("take {} out of [inventory.units], or correct the heading", field.name());
+                        self.say(catalogue::UNIT_CONTRADICTED, Some(column), &says, &help);
+                    }
+                }
+            }
+            HeadingUnit::EitherGallon(written) => {
+                feed.unit = imposed;
+                if imposed.is_none() {
+                    let says = format!(
+                        "\"{written}\" is a US or an imperial measure, and nothing says which; the column is not read"
+                    );
+                    let symbol = quantity.default_units.map_or("US gal", |units| units[0]);
+                    let help = format!("[campaign] units = \"us\" or \"imperial\", or {}", unit_line(symbol));
+                    self.say(catalogue::HEADING_GALLON_UNDECLARED, Some(column), &says, &help);
+                    feed.barred = true;
+                }
+            }
+            HeadingUnit::Unknown(written) => {
+                feed.unit = imposed;
+                if imposed.is_none() {
+                    let says = format!("\"{written}\" is not a unit that is known; the column is not read");
+                    self.say(catalogue::HEADING_UNIT_UNKNOWN, Some(column), &says, &unit_line(quantity.unit));
+                    feed.barred = true;
+                }
+            }
+            HeadingUnit::None => {
+                feed.unit = imposed;
+                if imposed.is_none() {
+                    let written_in_cells = unit_column.is_some() || self.cells_carry_units(column);
+                    feed.unit = self.default_unit(field, column, written_in_cells);
+                    feed.unit_stated = quantity.default_units.is_none();
+                    feed.unit_unsaid = written_in_cells && !feed.unit_stated;
+                }
+            }
+        }
+        if field == Field::StaticWaterLevel && feed.datum == Some(Datum::TopOfCasing) && !feed.barred {
+            let says = "the level is counted from the top of the casing; it is read as if from the ground";
+            let help = "nothing, if casings stand less than a hand above the ground; else take the stick-up off";
+            self.say(catalogue::LEVEL_FROM_TOP_OF_CASING, Some(column), says, help);
+        }
+        feed
+    }
+
+    /// The unit of a column whose heading has none: one for all, or the campaign's system, which is said aloud.
+    fn default_unit(&mut self, field: Field, column: usize, written_in_cells: bool) -> Option<&'static Unit> {
+        let quantity = field.quantity()?;
+        let Some(units) = quantity.default_units else { return unit::by_symbol(quantity.unit) };
+        let Some(system) = self.rules.system else {
+            if !written_in_cells {
+                let says = format!(
+                    "no unit stands in the heading, and no system is declared; {} cannot be read",
+                    field.name()
+                );
+                let help = format!(
+                    "[inventory.units] {} = \"{}\" (or whatever it is), or [campaign] units = \"us\"",
+                    field.name(),
+                    quantity.default_units.map_or("", |units| units[0])
+                );
+                self.say(catalogue::NO_UNIT, Some(column), &says, &help);
+            }
+            return None;
+        };
+        let unit = unit::by_symbol(units[system.index()])?;
+        if !written_in_cells {
+            let says = format!(
+                "no unit stands in the heading; read in {} because the campaign is \"{}\"",
+                unit.symbol,
+                system.name()
+            );
+            let help = format!("[inventory.units] {} = \"{}\" (or whatever it is)", field.name(), unit.symbol);
+            self.say(catalogue::UNIT_FROM_CAMPAIGN, Some(column), &says, &help);
+        }
+        Some(unit)
+    }
+
+    /// Whether every filled cell of the sample has letters or marks after its number.
+    fn cells_carry_units(&self, column: usize) -> bool {
+        let sample = &self.table.sample;
+        let mut some = false;
+        for row in self.table.first_row..sample.len() {
+            let cell = sample.cell(row, column).trim();
+            if cell.starts_with(|c: char| c.is_ascii_digit()) {
+                some = true;
+                if !cell.ends_with(|c: char| c.is_alphabetic() || matches!(c, '\'' | '"' | '′' | '″' | '’' | '”'))
+                {
+                    return false;
+                }
+            }
+        }
+        some
+    }
+
+    /// Columns that are carried along, under their heading; a repeated heading gets a number.
+    fn carried(&mut self, feeds: &[Option<Feed>], unit_columns: &[(usize, usize)]) -> Vec<(usize, String)> {
+        let mut carried: Vec<(usize, String)> = Vec::new();
+        let widest = (self.table.first_row..self.table.sample.len()).map(|row| self.table.sample.width(row)).max();
+        for at in 0..self.columns.len().max(widest.unwrap_or(0)) {
+            let fed = feeds.iter().flatten().any(|feed| feed.column == at && !feed.barred);
+            if fed || unit_columns.iter().any(|(unit, _)| *unit == at) {
+                continue;
+            }
+            let heading = self.table.headings.get(at).map_or("", String::as_str);
+            if heading.is_empty() {
+                let filled = (self.table.first_row..self.table.sample.len())
+                    .find(|row| !self.table.sample.cell(*row, at).trim().is_empty());
+                if filled.is_none() || at >= self.columns.len() {
+                    continue;
+                }
+                self.say(
+                    catalogue::BLANK_HEADING,
+                    Some(at),
+                    "this column has cells but no heading; it is carried along",
+                    "give it a heading",
+                );
+            }
+            let name = if heading.is_empty() { format!("column {}", at + 1) } else { heading.to_owned() };
+            let mut unique = name.clone();
+            let mut count = 1;
+            while carried.iter().any(|(_, other)| *other == unique) || Field::by_name(&unique).is_some() {
+                count += 1;
+                unique = format!("{name} ({count})");
+            }
+            carried.push((at, unique));
+        }
+        carried
+    }
+}

@@ -1,0 +1,419 @@
+//! Headings as people write them: which field they name, and which unit they carry.
+//!
+//! `Depth (ft)`, `depth_ft`, `WELL_DEPTH_FT`, `static_water_level_ft-btoc`, `well_yield_(m^3/hr)`, `DepthFt`. Knows the
+//! vocabulary of [`crate::field`]; refuses to decide between columns, which is the work of `columns`.
+
+use std::collections::HashMap;
+use std::sync::OnceLock;
+
+use super::rows::{CellKind, Rows};
+use crate::field::rules::ReadingRules;
+use crate::field::{FIELDS, Field, Kind};
+use crate::quantity::parse::edits;
+use crate::quantity::unit::{self, Dimension, Gallon, Meaning, Unit};
+
+/// How many rows at the top of a table are looked at for the heading.
+const WITHIN: usize = 40;
+
+/// The unit a heading carries.
+#[derive(Debug, Clone, PartialEq)]
+pub enum HeadingUnit {
+    /// None.
+    None,
+    /// This one.
+    Unit(&'static Unit),
+    /// A US or an imperial one, as written.
+    EitherGallon(String),
+    /// Something in brackets that is not a unit we know.
+    Unknown(String),
+}
+
+/// What a heading says.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Named {
+    /// The field.
+    pub field: Field,
+    /// How good the name is: 0 is the canonical name, then the place in the list of other names.
+    pub rank: usize,
+    /// Its unit.
+    pub unit: HeadingUnit,
+    /// Depth is counted from here, where the heading says so (`btoc`).
+    pub datum: Option<Datum>,
+    /// The unit is a bare suffix `_in`, which may also mean "inner".
+    pub bare_in: bool,
+}
+
+/// What a depth is counted from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Datum {
+    /// Ground.
+    Ground,
+    /// Top of casing, which stands above the ground.
+    TopOfCasing,
+    /// Sea level: an elevation, not a depth.
+    SeaLevel,
+}
+
+/// Names that could be a depth to water or a height of water.
+const WATER_DEPTH: &[&str] = &["waterdepth", "depthofwater", "depthwater", "waterdepths", "wdepth"];
+
+/// Words that look like one of ours and are another thing.
+const NOT_NEAR: &[&str] =
+    &["nitrate", "nitrates", "sulfate", "sulphate", "sulfates", "altitude", "magnesium", "potassium"];
+
+/// Words in brackets or after the name that are no unit and change nothing.
+const REMARKS: &[&str] = &[
+    "total",
+    "est",
+    "estimated",
+    "approx",
+    "reported",
+    "measured",
+    "if known",
+    "optional",
+    "required",
+    "max",
+    "decimal",
+    "decimal degrees",
+    "wgs84",
+    "wgs 84",
+    "nad83",
+    "dd",
+    "yes/no",
+    "y/n",
+    "text",
+    "number",
+    "caco3",
+    "as caco3",
+    "n",
+    "as n",
+    "field",
+    "lab",
+    "inside",
+    "id",
+    "nominal",
+];
+
+/// Letters and digits only, in lower case.
+pub fn squash(text: &str) -> String {
+    text.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_lowercase).collect()
+}
+
+fn vocabulary() -> &'static HashMap<String, (Field, usize)> {
+    static VOCABULARY: OnceLock<HashMap<String, (Field, usize)>> = OnceLock::new();
+    VOCABULARY.get_or_init(|| {
+        let mut names = HashMap::new();
+        for definition in &FIELDS {
+            let all = std::iter::once(&definition.name).chain(definition.headings);
+            for (rank, name) in all.enumerate() {
+                names.entry(squash(name)).or_insert((definition.field, rank));
+            }
+        }
+        names
+    })
+}
+
+/// What the heading says, if it names a field.
+pub fn name(heading: &str, gallon: Option<Gallon>) -> Option<Named> {
+    let (outer, inner) = brackets(heading);
+    let whole = vocabulary().get(&squash(outer)).copied();
+    if let Some(inner) = inner {
+        if let Some((field, rank)) = whole {
+            let (unit, datum) = bracket_unit(inner, field, gallon);
+            return Some(Named { field, rank, unit, datum, bare_in: false });
+        }
+        // `Depth ft (bgl)`: what is in brackets is a remark, the unit stands before it.
+        return by_suffix(outer, gallon);
+    }
+    match whole {
+        Some((field, rank)) => Some(Named { field, rank, unit: HeadingUnit::None, datum: None, bare_in: false }),
+        None => by_suffix(outer, gallon),
+    }
+}
+
+/// The unit a heading carries for a field it was mapped to by hand.
+pub fn unit_for(heading: &str, field: Field, gallon: Option<Gallon>) -> (HeadingUnit, bool) {
+    let Some(quantity) = field.quantity() else { return (HeadingUnit::None, false) };
+    let (outer, inner) = brackets(heading);
+    if let Some(inner) = inner {
+        let (unit, _) = bracket_unit(inner, field, gallon);
+        if matches!(unit, HeadingUnit::Unit(unit) if unit.dimension == quantity.dimension) {
+            return (unit, false);
+        }
+    }
+    let words = words(outer);
+    match suffix(&words, gallon).into_iter().find(|suffix| fits(suffix, quantity.dimension)) {
+        Some(suffix) => (suffix.unit, suffix.bare_in),
+        None => (HeadingUnit::None, false),
+    }
+}
+
+fn fits(suffix: &Suffix, dimension: Dimension) -> bool {
+    match &suffix.unit {
+        HeadingUnit::Unit(unit) => unit.dimension == dimension,
+        HeadingUnit::EitherGallon(_) => matches!(dimension, Dimension::Volume | Dimension::Flow),
+        HeadingUnit::None | HeadingUnit::Unknown(_) => false,
+    }
+}
+
+/// Whether the heading could be a depth to water or a height of water.
+pub fn is_water_depth(heading: &str, gallon: Option<Gallon>) -> bool {
+    let (outer, _) = brackets(heading);
+    let words = words(outer);
+    let stems = suffix(&words, gallon).into_iter().map(|suffix| suffix.stem).chain(std::iter::once(words.len()));
+    stems.into_iter().any(|stem| WATER_DEPTH.contains(&words[..stem].concat().as_str()))
+}
+
+/// The field whose name is nearly this, for headings that name none.
+pub fn near(heading: &str, gallon: Option<Gallon>) -> Option<(Field, &'static str)> {
+    let (outer, _) = brackets(heading);
+    let words = words(outer);
+    let stems = suffix(&words, gallon).into_iter().map(|suffix| suffix.stem).chain(std::iter::once(words.len()));
+    for stem in stems {
+        let written = words[..stem].concat();
+        let letters = written.chars().count();
+        if !(5..=40).contains(&letters) || NOT_NEAR.contains(&written.as_str()) {
+            continue;
+        }
+        // `county_cd` and `construction_dt` are other things, not slips of the pen.
+        let without_last = words[..stem.saturating_sub(1)].concat();
+        let allowed = if letters >= 8 { 2 } else { 1 };
+        let mut best: Option<(usize, Field, &'static str)> = None;
+        for definition in &FIELDS {
+            for name in std::iter::once(&definition.name).chain(definition.headings) {
+                let plain = squash(name);
+                if plain.len() < 5 || plain.len().abs_diff(letters) > allowed {
+                    continue;
+                }
+                if plain == without_last {
+                    return None;
+                }
+                let distance = edits(&written, &plain);
+                if distance <= allowed && best.is_none_or(|(least, ..)| distance < least) {
+                    best = Some((distance, definition.field, name));
+                }
+            }
+        }
+        if let Some((_, field, name)) = best {
+            return Some((field, name));
+        }
+    }
+    None
+}
+
+/// The part before the first bracket, and what is in the last pair of brackets.
+fn brackets(heading: &str) -> (&str, Option<&str>) {
+    let Some(open) = heading.find(['(', '[', '{']) else { return (heading, None) };
+    let Some(close) = heading.rfind([')', ']', '}']).filter(|close| *close > open) else { return (heading, None) };
+    let last = heading[..close].rfind(['(', '[', '{']).unwrap_or(open);
+    (&heading[..open], Some(heading[last + 1..close].trim()))
+}
+
+fn bracket_unit(inner: &str, field: Field, gallon: Option<Gallon>) -> (HeadingUnit, Option<Datum>) {
+    let lower = inner.to_lowercase();
+    let mut rest = lower.trim();
+    let mut datum = None;
+    for (ending, meaning) in DATUM_PHRASES {
+        if let Some(before) = rest.strip_suffix(ending) {
+            rest = before.trim_end_matches([' ', '-', ',', '_']);
+            datum = Some(*meaning);
+            break;
+        }
+    }
+    for remark in [" as caco3", " caco3", " as n", "-n", " as fe", " as mn", " as h2s"] {
+        rest = rest.strip_suffix(remark).unwrap_or(rest);
+    }
+    let rest = rest.strip_prefix("in ").filter(|rest| unit::look_up(rest, gallon).is_some()).unwrap_or(rest);
+    if rest.is_empty() || REMARKS.contains(&rest) || field.quantity().is_none() {
+        return (HeadingUnit::None, datum);
+    }
+    if let Some(((_, unit), meaning)) = joined(rest) {
+        return (HeadingUnit::Unit(unit), Some(meaning));
+    }
+    let unit = match unit::look_up(rest, gallon) {
+        Some(Meaning::Unit(unit)) => HeadingUnit::Unit(unit),
+        Some(Meaning::EitherGallon) => HeadingUnit::EitherGallon(rest.to_owned()),
+        None => HeadingUnit::Unknown(inner.to_owned()),
+    };
+    (unit, datum)
+}
+
+const DATUM_PHRASES: &[(&str, Datum)] = &[
+    ("below ground level", Datum::Ground),
+    ("below ground surface", Datum::Ground),
+    ("below ground", Datum::Ground),
+    ("below land surface", Datum::Ground),
+    ("below surface", Datum::Ground),
+    ("below top of casing", Datum::TopOfCasing),
+    ("from top of casing", Datum::TopOfCasing),
+    ("above sea level", Datum::SeaLevel),
+    ("bgl", Datum::Ground),
+    ("bgs", Datum::Ground),
+    ("bls", Datum::Ground),
+    ("btoc", Datum::TopOfCasing),
+    ("btc", Datum::TopOfCasing),
+    ("toc", Datum::TopOfCasing),
+    ("amsl", Datum::SeaLevel),
+    ("asl", Datum::SeaLevel),
+];
+
+/// `mbgl`, `fbgs`, `ftbgs`: unit and datum in one word.
+fn joined(word: &str) -> Option<((&'static str, &'static Unit), Datum)> {
+    for (ending, datum) in DATUM_PHRASES.iter().filter(|(ending, _)| !ending.contains(' ')) {
+        if let Some(start) = word.strip_suffix(ending) {
+            let symbol = match start.trim_end_matches(['-', '_']) {
+                "m" => "m",
+                "f" | "ft" => "ft",
+                _ => continue,
+            };
+            return unit::by_symbol(symbol).map(|unit| ((symbol, unit), *datum));
+        }
+    }
+    None
+}
+
+/// The words of a heading in lower case: cut at anything but letters and digits, and where a capital follows a small
+/// letter.
+fn words(heading: &str) -> Vec<String> {
+    let mut words = vec![String::new()];
+    let mut before = ' ';
+    for c in heading.chars() {
+        if c.is_alphanumeric() || matches!(c, '°' | 'µ' | '³' | '%') {
+            if c.is_uppercase() && before.is_lowercase() {
+                words.push(String::new());
+            }
+            if let Some(word) = words.last_mut() {
+                word.extend(c.to_lowercase());
+            }
+        } else {
+            words.push(String::new());
+        }
+        before = c;
+    }
+    words.retain(|word| !word.is_empty());
+    words
+}
+
+/// A unit at the end of the words, and how many words stand before it.
+struct Suffix {
+    stem: usize,
+    unit: HeadingUnit,
+    datum: Option<Datum>,
+    bare_in: bool,
+}
+
+/// Every way of seeing a unit at the end of these words, the longest first.
+fn suffix(words: &[String], gallon: Option<Gallon>) -> Vec<Suffix> {
+    let mut end = words.len();
+    let mut datum = None;
+    let mut found = Vec::new();
+    if let Some(last) = words.last() {
+        if let Some(((_, unit), meaning)) = joined(last) {
+            found.push(Suffix { stem: end - 1, unit: HeadingUnit::Unit(unit), datum: Some(meaning), bare_in: false });
+        }
+        if let Some((_, meaning)) = DATUM_PHRASES.iter().find(|(phrase, _)| *phrase == last.as_str()) {
+            datum = Some(*meaning);
+            end -= 1;
+            found.push(Suffix { stem: end, unit: HeadingUnit::None, datum, bare_in: false });
+        }
+    }
+    for count in (1..=4.min(end.saturating_sub(1))).rev() {
+        let parts = &words[end - count..end];
+        let spelled: Vec<&str> = parts.iter().map(|part| if part == "per" { "/" } else { part.as_str() }).collect();
+        for joint in ["/", " ", ""] {
+            let written = spelled.join(joint).replace("///", "/").replace(" / ", "/");
+            let unit = match unit::look_up(&written, gallon) {
+                Some(Meaning::Unit(unit)) => HeadingUnit::Unit(unit),
+                Some(Meaning::EitherGallon) => HeadingUnit::EitherGallon(written),
+                None => continue,
+            };
+            let mut stem = end - count;
+            if stem > 1 && words[stem - 1] == "in" {
+                stem -= 1; // `depth in feet`
+            }
+            found.push(Suffix { stem, unit, datum, bare_in: count == 1 && parts[0] == "in" });
+            break;
+        }
+    }
+    found
+}
+
+fn by_suffix(outer: &str, gallon: Option<Gallon>) -> Option<Named> {
+    let words = words(outer);
+    for suffix in suffix(&words, gallon) {
+        if let Some((field, rank)) = vocabulary().get(&words[..suffix.stem].concat()).copied()
+            && !matches!(FIELDS[field as usize].kind, Kind::Text | Kind::Flag | Kind::Choice(_))
+        {
+            return Some(Named { field, rank, unit: suffix.unit, datum: suffix.datum, bare_in: suffix.bare_in });
+        }
+    }
+    None
+}
+
+/// The headings of a row, trimmed, with inner line breaks and runs of blanks made single blanks; blank ones at the end
+/// only where there are cells below.
+pub fn cells(rows: &Rows, row: usize) -> Vec<String> {
+    let mut headings: Vec<String> = (0..rows.width(row)).map(|column| tidy(rows.cell(row, column))).collect();
+    while headings.last().is_some_and(String::is_empty)
+        && !(row + 1..rows.len()).any(|below| !rows.cell(below, headings.len() - 1).trim().is_empty())
+    {
+        headings.pop();
+    }
+    headings
+}
+
+/// Blanks single, none outside.
+pub fn tidy(text: &str) -> String {
+    text.trim_start_matches('\u{feff}').split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// How many cells of this row are headings we know or the campaign maps.
+pub fn known(rows: &Rows, row: usize, rules: &ReadingRules) -> usize {
+    let gallon = rules.system.and_then(crate::field::rules::UnitSystem::gallon);
+    (0..rows.width(row))
+        .filter(|column| {
+            let cell = rows.cell(row, *column);
+            let heading = tidy(cell);
+            !heading.is_empty()
+                && heading.len() < 120
+                && rows.kind(row, *column) == CellKind::Text
+                && (mapped(&heading, rules).is_some()
+                    || name(&heading, gallon).is_some()
+                    || is_water_depth(&heading, gallon))
+        })
+        .count()
+}
+
+/// What the campaign's mapping says about this heading, if it speaks of it.
+pub fn mapped<'a>(heading: &str, rules: &'a ReadingRules) -> Option<(&'a str, Option<Field>)> {
+    if rules.columns.is_empty() {
+        return None;
+    }
+    let wanted = tidy(heading).to_lowercase();
+    rules
+        .columns
+        .iter()
+        .find(|(written, _)| tidy(written).to_lowercase() == wanted)
+        .map(|(written, field)| (written.as_str(), *field))
+}
+
+/// The row of the sample that is the heading: the first of those with the most known cells; where none is known, the
+/// first with at least two cells, or the first at all.
+pub fn find_row(rows: &Rows, rules: &ReadingRules) -> Option<usize> {
+    let within = rows.len().min(WITHIN);
+    let mut best = None;
+    let mut most = 0;
+    for row in 0..within {
+        let known = known(rows, row, rules);
+        if known > most {
+            most = known;
+            best = Some(row);
+        }
+    }
+    // One word such as "Depth" in a title does not make a heading when a row below it is wider.
+    best.or_else(|| (0..within).find(|row| filled(rows, *row) >= 2)).or(if rows.is_empty() { None } else { Some(0) })
+}
+
+fn filled(rows: &Rows, row: usize) -> usize {
+    (0..rows.width(row)).filter(|column| !rows.cell(row, *column).trim().is_empty()).count()
+}

@@ -1,0 +1,358 @@
+//! From files to located, unproven rows.
+//!
+//! [`Inventory::open`] judges every file (format, encoding, headings) and makes the plan of its tables; the rows are then
+//! streamed: [`Inventory::next_batch`] is sequential and cheap, [`Batch::drafts`] does the work and runs on all cores.
+//! The checks room turns drafts into wells. Refuses to know what a value means for a well.
+
+mod bytes;
+mod cell;
+mod columns;
+mod draft;
+mod guard;
+mod heading;
+mod paths;
+mod rows;
+mod split;
+mod table;
+mod text;
+mod workbook;
+
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+pub use cell::{Datum, is_aside};
+pub use draft::{Draft, identity};
+pub use rows::{CellKind, Rows};
+pub use table::{Opened, Payload, RowSource};
+
+use bytes::Tally;
+use cell::CellRules;
+use draft::Table;
+
+use crate::error::{Error, Result};
+use crate::field::rules::ReadingRules;
+use crate::field::{FIELDS, Field};
+use crate::finding::{Finding, catalogue};
+use crate::place::{Origin, Place};
+use crate::quantity::parse::Comma;
+use crate::quantity::unit;
+
+/// A table that was read, as far as it was read.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SourceInfo {
+    /// File and sheet.
+    pub origin: Origin,
+    /// The file as named.
+    pub path: PathBuf,
+    /// Rows read so far, blank ones not counted.
+    pub rows: u64,
+    /// SHA-256 of the file's bytes; of what was read so far, until the file is read to its end.
+    pub sha256: String,
+    /// Columns that are read as fields: heading as written, field, unit of a bare number.
+    pub fields: Vec<(String, Field, Option<&'static str>)>,
+}
+
+struct Source {
+    path: PathBuf,
+    tally: Arc<Tally>,
+    table: Arc<Table>,
+    rows_from: Option<Box<dyn RowSource>>,
+    rows: u64,
+}
+
+/// The campaign's lists, open for reading.
+pub struct Inventory {
+    sources: Vec<Source>,
+    current: usize,
+    carried: Vec<String>,
+    findings: Vec<Finding>,
+    total_bytes: u64,
+}
+
+/// Rows on their way from a file to the checks.
+pub struct Batch {
+    table: Arc<Table>,
+    content: Content,
+    rows: usize,
+}
+
+enum Content {
+    Chunk(split::Chunk),
+    Rows(Arc<Rows>),
+}
+
+impl Batch {
+    /// Reads every cell. Pure: the same batch gives the same drafts, on any thread.
+    pub fn drafts(&self) -> Vec<Draft> {
+        let rows = match &self.content {
+            Content::Chunk(chunk) => Arc::new(chunk.cells()),
+            Content::Rows(rows) => Arc::clone(rows),
+        };
+        draft::drafts(&self.table, &rows)
+    }
+
+    /// How many rows it holds.
+    pub fn rows(&self) -> usize {
+        self.rows
+    }
+}
+
+impl Inventory {
+    /// Opens every file and makes the plan of its tables.
+    ///
+    /// # Errors
+    /// [`Error::Input`] where a file cannot be read at all, [`Error::Request`] where the rules cannot be followed.
+    pub fn open(paths: &[PathBuf], rules: &ReadingRules) -> Result<Self> {
+        let files = paths::expand(paths)?;
+        let cells = Arc::new(CellRules::new(rules));
+        let mut findings = Vec::new();
+        let fixed = Arc::new(fixed(rules, &cells)?);
+        let mut inventory =
+            Self { sources: Vec::new(), current: 0, carried: Vec::new(), findings: Vec::new(), total_bytes: 0 };
+        let mut seen: BTreeMap<PathBuf, usize> = BTreeMap::new();
+        let mut used: Vec<&str> = Vec::new();
+        let mut plans = Vec::new();
+        for (at, path) in files.iter().enumerate() {
+            let name = file_name(path);
+            let tally = Arc::<Tally>::default();
+            let opened = open_file(path, &name, rules, &tally)?;
+            if let Ok(whole) = path.canonicalize()
+                && let Some(first) = seen.insert(whole, at)
+            {
+                findings.push(Finding {
+                    code: catalogue::SAME_FILE_TWICE,
+                    place: Place::whole(&Origin::file(&name)),
+                    well: None,
+                    seen: "".into(),
+                    says: format!("this file is named twice, as {} and as {}", files[first].display(), path.display())
+                        .into(),
+                    help: "name it once; its wells would be counted twice".into(),
+                    related: Vec::new(),
+                });
+            }
+            inventory.total_bytes += path.metadata().map_or(0, |metadata| metadata.len());
+            for mut table in opened {
+                findings.append(&mut table.notes);
+                for heading in &table.headings {
+                    if let Some((written, _)) = heading::mapped(heading, rules) {
+                        used.push(written);
+                    }
+                }
+                if table.source.is_some() && table.first_row >= table.sample.len() {
+                    findings.push(no_rows(&table.origin));
+                }
+                let plan = columns::plan(&table, rules, &mut findings);
+                plans.push((path.clone(), Arc::clone(&tally), table, plan));
+            }
+        }
+        inventory.carried = union(plans.iter().map(|(.., plan)| plan));
+        for (written, field) in &rules.columns {
+            // A heading that is left out and is not there does no harm.
+            if let Some(field) = field.filter(|_| !used.contains(&written.as_str())) {
+                findings.push(unused_mapping(written, field, plans.first().map(|(.., table, _)| &table.origin)));
+            }
+        }
+        for (path, tally, table, plan) in plans {
+            let carried = inventory
+                .carried
+                .iter()
+                .map(|name| plan.carried.iter().find(|(_, heading)| heading == name).map(|(column, _)| *column))
+                .collect();
+            let slots = draft::slots(&plan, &fixed);
+            let order = FIELDS.iter().filter_map(|definition| Some((definition.field, slots[definition.field as usize]?)));
+            inventory.sources.push(Source {
+                path,
+                tally,
+                table: Arc::new(Table {
+                    origin: table.origin,
+                    order: order.collect(),
+                    slots,
+                    plan,
+                    carried,
+                    comma: table.comma,
+                    short_rows: table.short_rows,
+                    cells: Arc::clone(&cells),
+                    fixed: Arc::clone(&fixed),
+                    system: rules.system,
+                }),
+                rows_from: table.source,
+                rows: 0,
+            });
+        }
+        findings.sort_by(|a, b| a.sort_key().cmp(&b.sort_key()));
+        inventory.findings = findings;
+        Ok(inventory)
+    }
+
+    /// The next rows, about so many, all of one table; nothing when everything is read.
+    ///
+    /// # Errors
+    /// [`Error::Input`] where a file breaks off or turns out to be damaged.
+    pub fn next_batch(&mut self, rows: usize) -> Result<Option<Batch>> {
+        while let Some(source) = self.sources.get_mut(self.current) {
+            if let Some(rows_from) = &mut source.rows_from {
+                if let Some(payload) = rows_from.next(rows)? {
+                    let rows = payload.rows();
+                    source.rows += rows as u64;
+                    let content = match payload {
+                        Payload::Chunk(chunk) => Content::Chunk(chunk),
+                        Payload::Rows(rows) => Content::Rows(Arc::new(rows)),
+                    };
+                    return Ok(Some(Batch { table: Arc::clone(&source.table), content, rows }));
+                }
+                source.rows_from = None; // Closes the file.
+            }
+            self.current += 1;
+        }
+        Ok(None)
+    }
+
+    /// Findings about files and headings, in canonical order; known as soon as the inventory is open.
+    pub fn file_findings(&self) -> &[Finding] {
+        &self.findings
+    }
+
+    /// Headings of the columns that are not fields, over all tables, in order of appearance.
+    pub fn carried_columns(&self) -> &[String] {
+        &self.carried
+    }
+
+    /// Every table, with what was read of it so far.
+    pub fn sources(&self) -> Vec<SourceInfo> {
+        self.sources
+            .iter()
+            .map(|source| SourceInfo {
+                origin: source.table.origin.clone(),
+                path: source.path.clone(),
+                rows: source.rows,
+                sha256: source.tally.sha256(),
+                fields: fields(&source.table),
+            })
+            .collect()
+    }
+
+    /// Rows read so far.
+    pub fn rows_read(&self) -> u64 {
+        self.sources.iter().map(|source| source.rows).sum()
+    }
+
+    /// Bytes read and bytes in all, for progress; the total does not count standard input.
+    pub fn rows_hint(&self) -> (u64, u64) {
+        let mut read = 0;
+        let mut last: Option<&Arc<Tally>> = None;
+        for source in self.sources.iter().take(self.current + 1) {
+            // The sheets of one workbook share a tally.
+            if !last.is_some_and(|last| Arc::ptr_eq(last, &source.tally)) {
+                read += source.tally.bytes();
+            }
+            last = Some(&source.tally);
+        }
+        (read, self.total_bytes)
+    }
+}
+
+fn fields(table: &Table) -> Vec<(String, Field, Option<&'static str>)> {
+    let mut fields: Vec<(usize, Field, Option<&'static str>)> = FIELDS
+        .iter()
+        .filter_map(|definition| {
+            let feed = table.plan.feeds.get(definition.field as usize)?.as_ref().filter(|feed| !feed.barred)?;
+            Some((feed.column, definition.field, feed.unit.map(|unit| unit.symbol)))
+        })
+        .collect();
+    fields.sort_unstable_by_key(|(column, ..)| *column);
+    fields
+        .into_iter()
+        .map(|(column, field, unit)| (table.plan.columns[column].heading.as_ref().to_owned(), field, unit))
+        .collect()
+}
+
+/// The file name without its folder, so that reports do not depend on where the files lie.
+fn file_name(path: &Path) -> String {
+    if path.as_os_str() == "-" {
+        return "standard input".to_owned();
+    }
+    path.file_name().map_or_else(|| path.display().to_string(), |name| name.to_string_lossy().into_owned())
+}
+
+/// Opens one file by what it is, not by what it is called.
+fn open_file(path: &Path, name: &str, rules: &ReadingRules, tally: &Arc<Tally>) -> Result<Vec<Opened>> {
+    if path.as_os_str() != "-" {
+        let mut file = std::fs::File::open(path).map_err(|error| Error::input(path, bytes::describe(&error)))?;
+        let head = bytes::head(&mut file, 4096).map_err(|error| Error::input(path, bytes::describe(&error)))?;
+        if head.starts_with(b"PAR1") {
+            return Err(Error::input(path, "Parquet is not read yet"));
+        }
+        if let Some(kind) = workbook::kind(path, &head) {
+            return workbook::open(path, name, kind, rules, tally);
+        }
+    }
+    Ok(vec![text::open(path, Origin::file(name), rules, tally)?])
+}
+
+/// Carried headings of all tables, each once, in order of appearance.
+fn union<'a>(plans: impl Iterator<Item = &'a columns::Plan>) -> Vec<String> {
+    let mut names: Vec<String> = Vec::new();
+    for plan in plans {
+        for (_, name) in &plan.carried {
+            if !names.contains(name) {
+                names.push(name.clone());
+            }
+        }
+    }
+    names
+}
+
+fn no_rows(origin: &Origin) -> Finding {
+    Finding {
+        code: catalogue::EMPTY_FILE,
+        place: Place::whole(origin),
+        well: None,
+        seen: "".into(),
+        says: "there are headings and no rows below them".into(),
+        help: "check that the export was complete".into(),
+        related: Vec::new(),
+    }
+}
+
+fn unused_mapping(written: &str, field: Field, origin: Option<&Origin>) -> Finding {
+    let target = field.name();
+    Finding {
+        code: catalogue::MAPPING_WITHOUT_COLUMN,
+        place: Place::whole(&origin.cloned().unwrap_or_else(|| Origin::file(""))),
+        well: None,
+        seen: written.into(),
+        says: format!("[inventory.columns] maps \"{written}\" to \"{target}\", and no table has such a heading").into(),
+        help: "copy the heading from the file as it stands there".into(),
+        related: Vec::new(),
+    }
+}
+
+/// Reads the scenario file's values for blank cells.
+fn fixed(rules: &ReadingRules, cells: &CellRules) -> Result<Vec<Option<(Datum, Box<str>)>>> {
+    FIELDS
+        .iter()
+        .map(|definition| {
+            let field = definition.field;
+            let Some(text) = rules.fixed.get(&field) else { return Ok(None) };
+            let unit = rules.units.get(&field).copied().or_else(|| {
+                let quantity = field.quantity()?;
+                match quantity.default_units {
+                    Some(units) => unit::by_symbol(units[rules.system?.index()]),
+                    None => unit::by_symbol(quantity.unit),
+                }
+            });
+            let read = cells.read(field, text.trim(), CellKind::Text, cell::ColumnUnit { unit, stated: false }, Comma::ByForm);
+            match read.datum {
+                Datum::Missing | Datum::Unread => {
+                    let why = read.findings.first().map_or("it says nothing", |(_, says, _)| says.as_str());
+                    Err(Error::request(format!(
+                        "[inventory.fixed] {} = \"{text}\" cannot be used: {why}",
+                        field.name()
+                    )))
+                }
+                datum => Ok(Some((datum, text.trim().into()))),
+            }
+        })
+        .collect()
+}

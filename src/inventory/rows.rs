@@ -1,0 +1,162 @@
+//! A run of rows as text cells: the common form in which every kind of file hands its rows on.
+//!
+//! Cells are spans of one shared text, so that a million rows cost a few allocations. The row number is what a person
+//! sees: the physical line of a text file, the row of a spreadsheet. Knows nothing of fields.
+
+use std::sync::Arc;
+
+/// What a cell was in its file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum CellKind {
+    /// Text, or a number in a text file.
+    Text,
+    /// A number of a workbook.
+    Number,
+    /// A date or time of a workbook, as ISO text.
+    Date,
+    /// An error of a workbook such as `#N/A`.
+    Error,
+}
+
+/// What was wrong with a row as a row, before any cell was read.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Damage {
+    /// A quotation mark that opens a cell is never closed; it was taken as an ordinary character.
+    UnclosedQuote,
+    /// Bytes that are not UTF-8; the row was read as Windows-1252.
+    ForeignBytes,
+}
+
+/// Where a cell's text lies.
+#[derive(Debug, Clone, Copy)]
+struct Span {
+    start: u32,
+    /// Length; the top bit says that the text lies in `extra`.
+    length: u32,
+}
+
+const IN_EXTRA: u32 = 1 << 31;
+
+#[derive(Debug, Clone, Copy)]
+struct RowSpan {
+    first: u32,
+    count: u32,
+    number: u32,
+}
+
+/// A run of rows.
+#[derive(Debug, Default)]
+pub struct Rows {
+    text: Arc<String>,
+    extra: String,
+    cells: Vec<Span>,
+    /// One for each cell, or empty where all are text.
+    kinds: Vec<CellKind>,
+    rows: Vec<RowSpan>,
+    damages: Vec<(u32, Damage)>,
+}
+
+impl Rows {
+    /// Rows whose cells will be spans of this text.
+    pub fn over(text: Arc<String>) -> Self {
+        Self { text, ..Self::default() }
+    }
+
+    /// Begins a row with this number.
+    pub fn begin_row(&mut self, number: u32) {
+        self.rows.push(RowSpan { first: self.cells.len() as u32, count: 0, number });
+    }
+
+    /// Adds a cell that is a span of the shared text.
+    pub fn push_span(&mut self, start: usize, end: usize) {
+        self.push(Span { start: start as u32, length: (end - start) as u32 });
+    }
+
+    /// Adds a cell with text of its own.
+    pub fn push_text(&mut self, text: &str) {
+        let start = self.extra.len() as u32;
+        self.extra.push_str(text);
+        self.push(Span { start, length: text.len() as u32 | IN_EXTRA });
+    }
+
+    /// Adds a typed cell of a workbook or a Parquet file. Either all cells of a run are typed or none.
+    pub fn push_typed(&mut self, text: &str, kind: CellKind) {
+        self.push_text(text);
+        self.kinds.push(kind);
+    }
+
+    fn push(&mut self, span: Span) {
+        self.cells.push(span);
+        if let Some(row) = self.rows.last_mut() {
+            row.count += 1;
+        }
+    }
+
+    /// Marks the last row.
+    pub fn damage(&mut self, damage: Damage) {
+        if let Some(last) = self.rows.len().checked_sub(1) {
+            self.damages.push((last as u32, damage));
+        }
+    }
+
+    /// Takes the last row back if all its cells are blank.
+    pub fn drop_blank_row(&mut self, delimiter: Option<char>) {
+        let Some(row) = self.rows.last().copied() else { return };
+        let blank = (0..row.count as usize).all(|column| {
+            let cell = self.cell(self.rows.len() - 1, column);
+            cell.chars().all(|c| matches!(c, ' ' | '\t' | '"' | '\r' | '\n') || Some(c) == delimiter)
+        });
+        if blank {
+            self.rows.pop();
+            self.cells.truncate(row.first as usize);
+            self.kinds.truncate(row.first as usize);
+        }
+    }
+
+    /// How many rows.
+    pub fn len(&self) -> usize {
+        self.rows.len()
+    }
+
+    /// Whether there are none.
+    pub fn is_empty(&self) -> bool {
+        self.rows.is_empty()
+    }
+
+    /// How many cells the row has.
+    pub fn width(&self, row: usize) -> usize {
+        self.rows[row].count as usize
+    }
+
+    /// The row's number as a person sees it.
+    pub fn number(&self, row: usize) -> u32 {
+        self.rows[row].number
+    }
+
+    /// The text of a cell; empty beyond the end of the row.
+    pub fn cell(&self, row: usize, column: usize) -> &str {
+        let Some(span) = self.span(row, column).map(|at| self.cells[at]) else { return "" };
+        let (text, length) = match span.length & IN_EXTRA {
+            0 => (self.text.as_str(), span.length),
+            _ => (self.extra.as_str(), span.length & !IN_EXTRA),
+        };
+        text.get(span.start as usize..(span.start + length) as usize).unwrap_or_default()
+    }
+
+    /// What the cell was in its file.
+    pub fn kind(&self, row: usize, column: usize) -> CellKind {
+        self.span(row, column).and_then(|at| self.kinds.get(at)).copied().unwrap_or(CellKind::Text)
+    }
+
+    fn span(&self, row: usize, column: usize) -> Option<usize> {
+        let row = self.rows[row];
+        (column < row.count as usize).then(|| row.first as usize + column)
+    }
+
+    /// What was wrong with the row as a row.
+    pub fn damages(&self, row: usize) -> impl Iterator<Item = Damage> + '_ {
+        let row = row as u32;
+        let from = self.damages.partition_point(|(at, _)| *at < row);
+        self.damages[from..].iter().take_while(move |(at, _)| *at == row).map(|(_, damage)| *damage)
+    }
+}

@@ -1,0 +1,72 @@
+//! What every kind of file becomes once it is open: headings, a sample, and a source of rows.
+
+use super::rows::Rows;
+use super::split::Chunk;
+use crate::error::Result;
+use crate::finding::Finding;
+use crate::place::Origin;
+use crate::quantity::parse::Comma;
+
+/// Rows on their way.
+#[derive(Debug)]
+pub enum Payload {
+    /// Text records, to be cut into cells on all cores.
+    Chunk(Chunk),
+    /// Rows that are cells already.
+    Rows(Rows),
+}
+
+impl Payload {
+    /// How many rows there are.
+    pub fn rows(&self) -> usize {
+        match self {
+            Self::Chunk(chunk) => chunk.rows,
+            Self::Rows(rows) => rows.len(),
+        }
+    }
+}
+
+/// Rows below the heading, in order; one for each table of each file. A new format is one more of these.
+pub trait RowSource: Send {
+    /// The next rows, about so many; nothing at the end. Blank rows are left out.
+    fn next(&mut self, rows: usize) -> Result<Option<Payload>>;
+}
+
+/// A table found in a file.
+pub struct Opened {
+    /// File and sheet.
+    pub origin: Origin,
+    /// Headings as written, trimmed.
+    pub headings: Vec<String>,
+    /// The row they stand in.
+    pub heading_row: u32,
+    /// The first rows of the table, heading included; judged, not computed with.
+    pub sample: Rows,
+    /// Which row of the sample is the first below the heading.
+    pub first_row: usize,
+    /// What a lone comma in a number means here.
+    pub comma: Comma,
+    /// Whether rows may end early without anything being wrong.
+    pub short_rows: bool,
+    /// What there is to say about the file.
+    pub notes: Vec<Finding>,
+    /// Where the rows come from; nothing for an empty table.
+    pub source: Option<Box<dyn RowSource>>,
+}
+
+impl Opened {
+    /// A table without rows.
+    pub fn empty(origin: Origin, notes: Vec<Finding>) -> Self {
+        Self {
+            origin,
+            headings: Vec::new(),
+            heading_row: 0,
+            sample: Rows::default(),
+            first_row: 0,
+            comma: Comma::ByForm,
+            short_rows: false,
+            notes,
+            source: None,
+        }
+    }
+}

@@ -1,0 +1,482 @@
+//! Workbooks: XLSX streamed cell by cell, XLS, XLSB and ODS sheet by sheet.
+//!
+//! Rows come from a thread of their own through a short queue, because the library's cell reader borrows its workbook;
+//! it also means that a workbook that makes the library panic ends as an error of that file and no more. Dates become
+//! ISO text, error cells stay errors, numbers keep every digit.
+
+use std::fs::File;
+use std::io::BufReader;
+use std::path::{Path, PathBuf};
+use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
+use std::sync::{Arc, Mutex};
+use std::thread::JoinHandle;
+
+use calamine::{
+    Data, DataRef, ExcelDateTime, Ods, Range, Reader, SheetType, SheetVisible, Xls, Xlsb, Xlsx, open_workbook,
+};
+
+use super::bytes::{self, Tally};
+use super::guard;
+use super::heading;
+use super::rows::{CellKind, Rows};
+use super::table::{Opened, Payload, RowSource};
+use crate::error::{Error, Result};
+use crate::field::rules::ReadingRules;
+use crate::finding::{Code, Finding, catalogue};
+use crate::place::{Origin, Place};
+use crate::quantity::parse::Comma;
+
+/// Rows looked at for the heading and the plan.
+const SAMPLE_ROWS: usize = 200;
+
+/// A cell beyond this column is not read: no inventory is so wide, and a hostile file may claim it is.
+const MOST_COLUMNS: usize = 4096;
+
+/// The kinds of workbook.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WorkbookKind {
+    /// Office Open XML.
+    Xlsx,
+    /// Its binary form.
+    Xlsb,
+    /// The older binary form.
+    Xls,
+    /// OpenDocument.
+    Ods,
+}
+
+/// Says what kind of workbook a file is by its first bytes, with its name deciding between those that are archives.
+pub fn kind(path: &Path, head: &[u8]) -> Option<WorkbookKind> {
+    let ending = path.extension().map(|ending| ending.to_string_lossy().to_lowercase()).unwrap_or_default();
+    if head.starts_with(&[0xd0, 0xcf, 0x11, 0xe0]) {
+        return Some(WorkbookKind::Xls);
+    }
+    if !head.starts_with(b"PK") {
+        return None;
+    }
+    Some(match ending.as_str() {
+        "xlsb" => WorkbookKind::Xlsb,
+        "ods" | "ots" => WorkbookKind::Ods,
+        _ if memchr::memmem::find(head, b"opendocument.spreadsheet").is_some() => WorkbookKind::Ods,
+        _ => WorkbookKind::Xlsx,
+    })
+}
+
+/// Opens a workbook: every sheet that looks like a table.
+pub fn open(
+    path: &Path,
+    file: &str,
+    kind: WorkbookKind,
+    rules: &ReadingRules,
+    tally: &Arc<Tally>,
+) -> Result<Vec<Opened>> {
+    if kind != WorkbookKind::Xls {
+        guard::check_archive(path)?;
+    }
+    bytes::digest(path, tally)?;
+    let sheets = in_thread(path, {
+        let path = path.to_owned();
+        move || samples(&path, kind)
+    })?;
+    let mut tables = Vec::new();
+    let mut skipped = Vec::new();
+    for (at, sheet) in sheets.into_iter().enumerate() {
+        let origin = Origin::sheet(file, &sheet.name);
+        let best =
+            (0..sheet.sample.len().min(40)).map(|row| heading::known(&sheet.sample, row, rules)).max().unwrap_or(0);
+        if sheet.hidden {
+            skipped.push((origin, "the sheet is hidden; it was not read", at, sheet.sample));
+        } else if best < 2 && !sheet.sample.is_empty() {
+            skipped.push((origin, "no row of this sheet looks like headings; it was not read", at, sheet.sample));
+        } else if !sheet.sample.is_empty() {
+            tables.push(table(path, origin, at, kind, sheet.sample, rules));
+        }
+    }
+    if tables.is_empty()
+        && let Some(at) = skipped.iter().position(|(_, why, ..)| why.starts_with("no row"))
+    {
+        let (origin, _, index, sample) = skipped.remove(at);
+        tables.push(table(path, origin, index, kind, sample, rules));
+    }
+    let mut notes: Vec<Finding> = skipped
+        .into_iter()
+        .map(|(origin, says, ..)| {
+            say(catalogue::SHEET_SKIPPED, Place::whole(&origin), says, "nothing, if it holds no wells")
+        })
+        .collect();
+    if tables.is_empty() {
+        let origin = Origin::file(file);
+        notes.push(say(
+            catalogue::EMPTY_FILE,
+            Place::whole(&origin),
+            "the workbook holds no rows",
+            "check that the export was complete",
+        ));
+        return Ok(vec![Opened::empty(origin, notes)]);
+    }
+    if let Some(first) = tables.first_mut() {
+        notes.append(&mut first.notes);
+        first.notes = notes;
+    }
+    Ok(tables)
+}
+
+fn say(code: Code, place: Place, says: &str, help: &str) -> Finding {
+    Finding { code, place, well: None, seen: "".into(), says: says.into(), help: help.into(), related: Vec::new() }
+}
+
+fn table(path: &Path, origin: Origin, sheet: usize, kind: WorkbookKind, sample: Rows, rules: &ReadingRules) -> Opened {
+    let heading_row = heading::find_row(&sample, rules).unwrap_or(0);
+    let number = sample.number(heading_row);
+    let mut notes = Vec::new();
+    if heading_row > 0 {
+        notes.push(say(
+            catalogue::ROWS_ABOVE_HEADING,
+            Place::whole(&origin),
+            &format!("the heading is row {number}; the rows above it were left out"),
+            "nothing, if those rows are a title",
+        ));
+    }
+    Opened {
+        headings: heading::cells(&sample, heading_row),
+        heading_row: number,
+        first_row: heading_row + 1,
+        sample,
+        comma: Comma::ByForm,
+        short_rows: true,
+        notes,
+        source: Some(Box::new(SheetSource { path: path.to_owned(), kind, sheet, after: number, stream: None })),
+        origin,
+    }
+}
+
+struct Sheet {
+    name: String,
+    hidden: bool,
+    sample: Rows,
+}
+
+/// The library's errors, in a form that can leave its thread.
+type Told<T> = std::result::Result<T, String>;
+
+fn told(error: impl std::fmt::Display) -> String {
+    format!("the workbook is damaged or not of the kind its name says ({error})")
+}
+
+/// Runs the library where a panic of its own harms nobody.
+fn in_thread<T: Send + 'static>(path: &Path, work: impl FnOnce() -> Told<T> + Send + 'static) -> Result<T> {
+    let thread = std::thread::Builder::new()
+        .name("workbook".to_owned())
+        .spawn(move || quietly(work))
+        .map_err(|error| Error::input(path, error.to_string()))?;
+    join(path, thread)?.map_err(|reason| Error::input(path, reason))
+}
+
+fn join<T>(path: &Path, thread: JoinHandle<T>) -> Result<T> {
+    thread.join().map_err(|_| Error::input(path, "the workbook is damaged"))
+}
+
+/// A panic of the library becomes an error.
+fn quietly<T>(work: impl FnOnce() -> Told<T>) -> Told<T> {
+    std::panic::catch_unwind(std::panic::AssertUnwindSafe(work))
+        .unwrap_or_else(|_| Err("the workbook is damaged: its reader gave up".to_owned()))
+}
+
+fn samples(path: &Path, kind: WorkbookKind) -> Told<Vec<Sheet>> {
+    let mut sheets = Vec::new();
+    each_sheet(path, kind, |name, visible, read| {
+        let sample = Mutex::new(Rows::default());
+        let mut builder = Builder::new(0, SAMPLE_ROWS, |rows| {
+            if let Ok(mut sample) = sample.lock() {
+                if sample.is_empty() {
+                    *sample = rows;
+                }
+            }
+            false // One run is enough.
+        });
+        read(&mut builder)?;
+        builder.finish();
+        drop(builder);
+        let sample = sample.into_inner().map_err(|_| "the sheet could not be read".to_owned())?;
+        sheets.push(Sheet { name: name.to_owned(), hidden: !visible, sample });
+        Ok(())
+    })?;
+    Ok(sheets)
+}
+
+type ReadSheet<'a> = dyn FnMut(&mut dyn Cells) -> Told<()> + 'a;
+
+/// Goes through the worksheets in order.
+fn each_sheet(
+    path: &Path,
+    kind: WorkbookKind,
+    mut visit: impl FnMut(&str, bool, &mut ReadSheet<'_>) -> Told<()>,
+) -> Told<()> {
+    match kind {
+        WorkbookKind::Xlsx => {
+            let mut workbook: Xlsx<BufReader<File>> = open_workbook(path).map_err(told)?;
+            for (name, visible) in worksheets(workbook.sheets_metadata()) {
+                visit(&name, visible, &mut |cells| {
+                    let mut reader = workbook.worksheet_cells_reader(&name).map_err(told)?;
+                    while let Some(cell) = reader.next_cell().map_err(told)? {
+                        let (row, column) = cell.get_position();
+                        if !cells.take(row, column, cell.get_value().into()) {
+                            break;
+                        }
+                    }
+                    Ok(())
+                })?;
+            }
+        }
+        WorkbookKind::Xlsb => {
+            let mut workbook: Xlsb<BufReader<File>> = open_workbook(path).map_err(told)?;
+            for (name, visible) in worksheets(workbook.sheets_metadata()) {
+                visit(&name, visible, &mut |cells| {
+                    let mut reader = workbook.worksheet_cells_reader(&name).map_err(told)?;
+                    while let Some(cell) = reader.next_cell().map_err(told)? {
+                        let (row, column) = cell.get_position();
+                        if !cells.take(row, column, cell.get_value().into()) {
+                            break;
+                        }
+                    }
+                    Ok(())
+                })?;
+            }
+        }
+        WorkbookKind::Xls => {
+            let mut workbook: Xls<BufReader<File>> = open_workbook(path).map_err(told)?;
+            for (name, visible) in worksheets(workbook.sheets_metadata()) {
+                visit(&name, visible, &mut |cells| hand_over(&workbook.worksheet_range(&name).map_err(told)?, cells))?;
+            }
+        }
+        WorkbookKind::Ods => {
+            let mut workbook: Ods<BufReader<File>> = open_workbook(path).map_err(told)?;
+            for (name, visible) in worksheets(workbook.sheets_metadata()) {
+                visit(&name, visible, &mut |cells| hand_over(&workbook.worksheet_range(&name).map_err(told)?, cells))?;
+            }
+        }
+    }
+    Ok(())
+}
+
+fn worksheets(sheets: &[calamine::Sheet]) -> Vec<(String, bool)> {
+    sheets
+        .iter()
+        .filter(|sheet| sheet.typ == SheetType::WorkSheet)
+        .map(|sheet| (sheet.name.clone(), sheet.visible == SheetVisible::Visible))
+        .collect()
+}
+
+fn hand_over(range: &Range<Data>, cells: &mut dyn Cells) -> Told<()> {
+    let (top, left) = range.start().unwrap_or_default();
+    for (row, column, value) in range.used_cells() {
+        if !cells.take(row as u32 + top, column as u32 + left, value.into()) {
+            break;
+        }
+    }
+    Ok(())
+}
+
+/// One cell's content, whatever the library calls it.
+enum Content<'a> {
+    Empty,
+    Text(&'a str),
+    Number(f64),
+    Flag(bool),
+    Date(ExcelDateTime),
+    Iso(&'a str),
+    Error(String),
+}
+
+impl<'a> From<&'a DataRef<'_>> for Content<'a> {
+    fn from(data: &'a DataRef<'_>) -> Self {
+        match data {
+            DataRef::Int(value) => Self::Number(*value as f64),
+            DataRef::Float(value) => Self::Number(*value),
+            DataRef::String(text) => Self::Text(text),
+            DataRef::SharedString(text) => Self::Text(text),
+            DataRef::Bool(value) => Self::Flag(*value),
+            DataRef::DateTime(value) => Self::Date(*value),
+            DataRef::DateTimeIso(text) | DataRef::DurationIso(text) => Self::Iso(text),
+            DataRef::Error(error) => Self::Error(error.to_string()),
+            DataRef::Empty => Self::Empty,
+        }
+    }
+}
+
+impl<'a> From<&'a Data> for Content<'a> {
+    fn from(data: &'a Data) -> Self {
+        match data {
+            Data::Int(value) => Self::Number(*value as f64),
+            Data::Float(value) => Self::Number(*value),
+            Data::String(text) => Self::Text(text),
+            Data::Bool(value) => Self::Flag(*value),
+            Data::DateTime(value) => Self::Date(*value),
+            Data::DateTimeIso(text) | Data::DurationIso(text) => Self::Iso(text),
+            Data::Error(error) => Self::Error(error.to_string()),
+            Data::Empty => Self::Empty,
+        }
+    }
+}
+
+/// Takes cells in row order; says whether it wants more.
+trait Cells {
+    fn take(&mut self, row: u32, column: u32, content: Content<'_>) -> bool;
+}
+
+/// Builds runs of rows from cells.
+struct Builder<F: FnMut(Rows) -> bool> {
+    /// Rows up to this number are left out.
+    after: u32,
+    limit: usize,
+    rows: Rows,
+    current: Option<u32>,
+    width: usize,
+    emit: F,
+    done: bool,
+}
+
+impl<F: FnMut(Rows) -> bool> Builder<F> {
+    fn new(after: u32, limit: usize, emit: F) -> Self {
+        Self { after, limit, rows: Rows::default(), current: None, width: 0, emit, done: false }
+    }
+
+    fn end_row(&mut self) {
+        if self.current.take().is_some() {
+            self.rows.drop_blank_row(None);
+            if self.rows.len() >= self.limit {
+                let rows = std::mem::take(&mut self.rows);
+                self.done = !(self.emit)(rows);
+            }
+        }
+    }
+
+    fn finish(&mut self) {
+        self.end_row();
+        if !self.done && !self.rows.is_empty() {
+            let rows = std::mem::take(&mut self.rows);
+            self.done = !(self.emit)(rows);
+        }
+    }
+}
+
+impl<F: FnMut(Rows) -> bool> Cells for Builder<F> {
+    fn take(&mut self, row: u32, column: u32, content: Content<'_>) -> bool {
+        let number = row.saturating_add(1);
+        if self.current != Some(number) {
+            self.end_row();
+            if self.done {
+                return false;
+            }
+        }
+        let column = column as usize;
+        if number <= self.after || matches!(content, Content::Empty) || column >= MOST_COLUMNS {
+            return true;
+        }
+        if self.current.is_none() {
+            self.rows.begin_row(number);
+            self.current = Some(number);
+            self.width = 0;
+        }
+        if column < self.width {
+            return true; // The same cell twice: the first counts.
+        }
+        while self.width < column {
+            self.rows.push_typed("", CellKind::Text);
+            self.width += 1;
+        }
+        match content {
+            Content::Empty => {}
+            Content::Text(text) => self.rows.push_typed(text, CellKind::Text),
+            Content::Number(value) => self.rows.push_typed(&value.to_string(), CellKind::Number),
+            Content::Flag(value) => self.rows.push_typed(if value { "yes" } else { "no" }, CellKind::Text),
+            Content::Date(value) => self.rows.push_typed(&iso(value), CellKind::Date),
+            Content::Iso(text) => self.rows.push_typed(text, CellKind::Date),
+            Content::Error(text) => self.rows.push_typed(&text, CellKind::Error),
+        }
+        self.width += 1;
+        true
+    }
+}
+
+/// A spreadsheet's date as ISO text, without the time at midnight.
+fn iso(value: ExcelDateTime) -> String {
+    if value.is_duration() || !(0.0..3_000_000.0).contains(&value.as_f64()) {
+        return value.as_f64().to_string();
+    }
+    let (year, month, day, hour, minute, second, _) = value.to_ymd_hms_milli();
+    if (hour, minute, second) == (0, 0, 0) {
+        format!("{year:04}-{month:02}-{day:02}")
+    } else {
+        format!("{year:04}-{month:02}-{day:02} {hour:02}:{minute:02}:{second:02}")
+    }
+}
+
+struct Running {
+    rows: Receiver<Told<Rows>>,
+    thread: Option<JoinHandle<()>>,
+}
+
+struct SheetSource {
+    path: PathBuf,
+    kind: WorkbookKind,
+    sheet: usize,
+    after: u32,
+    stream: Option<Running>,
+}
+
+impl SheetSource {
+    fn start(&self, limit: usize) -> Result<Running> {
+        let (sender, rows) = sync_channel::<Told<Rows>>(2);
+        let (path, kind, wanted, after) = (self.path.clone(), self.kind, self.sheet, self.after);
+        let thread = std::thread::Builder::new()
+            .name("workbook".to_owned())
+            .spawn(move || {
+                let told = quietly(|| run(&path, kind, wanted, after, limit, &sender));
+                if let Err(reason) = told {
+                    let _ = sender.send(Err(reason)); // Nobody listens any more: nothing to say.
+                }
+            })
+            .map_err(|error| Error::input(&self.path, error.to_string()))?;
+        Ok(Running { rows, thread: Some(thread) })
+    }
+}
+
+fn run(
+    path: &Path,
+    kind: WorkbookKind,
+    wanted: usize,
+    after: u32,
+    limit: usize,
+    to: &SyncSender<Told<Rows>>,
+) -> Told<()> {
+    let mut at = 0;
+    each_sheet(path, kind, |_, _, read| {
+        if at == wanted {
+            let mut builder = Builder::new(after, limit, |rows| to.send(Ok(rows)).is_ok());
+            read(&mut builder)?;
+            builder.finish();
+        }
+        at += 1;
+        Ok(())
+    })
+}
+
+impl RowSource for SheetSource {
+    fn next(&mut self, rows: usize) -> Result<Option<Payload>> {
+        if self.stream.is_none() {
+            self.stream = Some(self.start(rows.clamp(1, 8192))?);
+        }
+        let Some(running) = &mut self.stream else { return Ok(None) };
+        match running.rows.recv() {
+            Ok(Ok(rows)) => Ok(Some(Payload::Rows(rows))),
+            Ok(Err(reason)) => Err(Error::input(&self.path, reason)),
+            Err(_) => {
+                if let Some(thread) = running.thread.take() {
+                    join(&self.path, thread)?;
+                }
+                Ok(None)
+            }
+        }
+    }
+}

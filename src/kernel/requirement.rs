@@ -1,0 +1,407 @@
+//! What one well needs under one practice with one product: the method, told once, from standing water to neutralizer.
+//!
+//! Called by the engine for every well and scenario, and by `well` for one. Each step is one function of this room's
+//! siblings; this file only puts them in order and says what is used where something is not known. It refuses to know
+//! where a number came from and who reads it.
+
+use uom::si::volume::cubic_meter;
+
+use super::demand::{DemandCaution, DemandFactors};
+use super::neutralizer::{Agent, OxygenUptake};
+use super::strength::Chemical;
+use super::{demand, dose, effect, flush, measure, neutralizer, volume};
+use crate::caution::{Caution, Cautions};
+use crate::field::rules::UnitSystem;
+use crate::field::{DischargeRoute, WellType};
+use crate::quantity::basis::CarbonateConcentration;
+use crate::quantity::unit::DAY_S;
+use crate::quantity::{
+    AgentMass, ChlorineConcentration, ChlorineMass, ChlorinePerDry, ChlorinePerLiquid, Length, MassDensity, ProductMass,
+    ProductVolume, ThermodynamicTemperature, Time, Volume, VolumeRate,
+};
+use crate::source::{Equation, Provenance, Source};
+use crate::well::{StandingWater, Well};
+
+/// A value with its least and greatest reading; all three the same where nothing was assumed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Band<T> {
+    /// The reading that needs least product.
+    pub low: T,
+    /// The reading that is planned with.
+    pub mid: T,
+    /// The reading that needs most product.
+    pub high: T,
+}
+
+impl<T: Copy> Band<T> {
+    /// A value without spread.
+    pub const fn exactly(value: T) -> Self {
+        Self { low: value, mid: value, high: value }
+    }
+
+    /// The same function of each reading.
+    pub fn map<U>(self, f: impl Fn(T) -> U) -> Band<U> {
+        Band { low: f(self.low), mid: f(self.mid), high: f(self.high) }
+    }
+}
+
+/// How wells are treated, with every value typed; the scenario room fills it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Practice {
+    /// Free chlorine wanted in the well once the demand is met.
+    pub target: ChlorineConcentration,
+    /// How long the chlorine stays.
+    pub hold: Time,
+    /// Treated volume of the well over its standing volume (gravel pack, formation).
+    pub volume_allowance: f64,
+    /// Demand used where nothing was measured.
+    pub demand_allowance: ChlorineConcentration,
+    /// Which demand factors are used where something was measured.
+    pub demand_factors: DemandFactors,
+    /// Plumbing treated with a well whose own volume is not given.
+    pub plumbing_volume: Volume,
+    /// Water per product before pouring (L per L of liquid, L per kg of dry).
+    pub predilution_ratio: f64,
+    /// Flush until this residual, by the ideal mixed tank.
+    pub flush_until: Option<ChlorineConcentration>,
+    /// Flush at least so many treated volumes.
+    pub flush_volumes: Option<f64>,
+    /// Rate used where neither pump rate nor yield is given.
+    pub flush_rate: Option<VolumeRate>,
+    /// Residual measured after the hold; without it all the chlorine put in is taken to be there still.
+    pub residual_after_hold: Option<ChlorineConcentration>,
+    /// Water temperature used where it was not measured.
+    pub water_temperature: ThermodynamicTemperature,
+    /// Chlorine that may be discharged.
+    pub discharge_limit: ChlorineConcentration,
+    /// The neutralizing agent.
+    pub neutralizer: Agent,
+    /// Agent beyond the stated ratio, as a share.
+    pub neutralizer_excess: f64,
+    /// Routes for which flush water is neutralized.
+    pub neutralize_routes: Routes,
+    /// Share of wells that must be treated again.
+    pub repeat_share: f64,
+    /// Share of product lost in handling.
+    pub handling_loss: f64,
+    /// How the field measures.
+    pub system: UnitSystem,
+}
+
+/// A set of discharge routes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Routes(u8);
+
+impl Routes {
+    /// The set with one more route.
+    #[must_use]
+    pub const fn with(self, route: DischargeRoute) -> Self {
+        Self(self.0 | 1 << route as u8)
+    }
+
+    /// Whether the route is in the set.
+    pub const fn contains(self, route: DischargeRoute) -> bool {
+        self.0 & (1 << route as u8) != 0
+    }
+}
+
+/// A product on the day of use, with what its chemistry does to the water.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Prepared {
+    /// What is in it.
+    pub chemical: Chemical,
+    /// Free hydroxide it brings, mol per mol of chlorine.
+    pub hydroxide_per_chlorine: f64,
+    /// Whether its age, temperature or strength is outside what the ageing law was measured for, or it needs a test.
+    pub age_in_doubt: bool,
+    /// Its strength.
+    pub stock: Stock,
+}
+
+/// Strength of a product on the day of use.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Stock {
+    /// A liquid, measured by volume.
+    Liquid {
+        /// Strength when made, from the label.
+        label: ChlorinePerLiquid,
+        /// Strength used: measured, or aged from the label; the low reading of the *need* is the least aged.
+        used: Band<ChlorinePerLiquid>,
+        /// Density.
+        density: MassDensity,
+    },
+    /// Granules, powder or tablets, measured by weight, or by volume where the bulk density is stated.
+    Dry {
+        /// Strength when made, from the label.
+        label: ChlorinePerDry,
+        /// Strength used.
+        used: Band<ChlorinePerDry>,
+        /// Mass per volume as poured into a spoon or cup.
+        bulk_density: Option<MassDensity>,
+    },
+}
+
+/// An amount of product as it is bought.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Amount {
+    /// A liquid: what is measured, and what it weighs.
+    Liquid {
+        /// Volume.
+        volume: ProductVolume,
+        /// Weight.
+        mass: ProductMass,
+    },
+    /// A dry product.
+    Dry(ProductMass),
+}
+
+/// What one well needs.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Requirement {
+    /// Height of standing water; `None` where only a volume is known.
+    pub water_column: Option<Length>,
+    /// Water standing in the well.
+    pub standing_volume: Volume,
+    /// Water that is treated.
+    pub treated_volume: Volume,
+    /// Chlorine that the water takes.
+    pub demand: ChlorineConcentration,
+    /// Target and demand.
+    pub dose: ChlorineConcentration,
+    /// Chlorine to put in.
+    pub chlorine: ChlorineMass,
+    /// Product computed, with its spread over assumptions and ageing.
+    pub product: Band<Amount>,
+    /// Amount to measure out, in the unit below.
+    pub measured_amount: f64,
+    /// Unit symbol of the measure.
+    pub measured_unit: &'static str,
+    /// Concentration that the measured amount gives.
+    pub measured_dose: ChlorineConcentration,
+    /// Water to dilute in before pouring.
+    pub predilution: Volume,
+    /// pH after dosing, where pH and alkalinity are known.
+    pub ph_after: Option<f64>,
+    /// Share of free chlorine as HOCl at that pH.
+    pub hocl_share: Option<f64>,
+    /// How long the chlorine stays.
+    pub hold: Time,
+    /// Water to pump out.
+    pub flush_volume: Volume,
+    /// Rate of pumping, where known.
+    pub flush_rate: Option<VolumeRate>,
+    /// Time of pumping, where known.
+    pub flush_time: Option<Time>,
+    /// Where the water goes, where known.
+    pub route: Option<DischargeRoute>,
+    /// Agent, where the route needs one or is not known.
+    pub neutralizer: Option<Agent>,
+    /// Agent with its excess.
+    pub neutralizer_mass: AgentMass,
+    /// What the well's data warn of.
+    pub cautions: Cautions,
+}
+
+/// Water to dilute in.
+pub const PREDILUTION: Equation = Equation {
+    id: "L1",
+    name: "Water to dilute the product in before pouring",
+    statement: "W = d P",
+    symbols: &[
+        ("W", "L", "clean water"),
+        ("d", "L/L or L/kg", "predilution ratio"),
+        ("P", "L or kg", "product measured out: litres of a liquid, kilograms of a dry product"),
+    ],
+    validity: "published practice runs from 1 to several hundred; granules want at least 5 L a kilogram to dissolve",
+    sources: &[Source {
+        citation: "county and state well disinfection sheets (Marion, St. Clair, Washtenaw, Wisconsin NR 812, Alberta)",
+        locator: "pre-dilution before pouring",
+        provenance: Provenance::Seen,
+    }],
+    checks: &["second_route::demo_campaign"],
+};
+
+/// What one well needs under a practice with a product.
+///
+/// The steps, each a function of a sibling room: standing and treated volume (V2, V3), demand (N1), dose and chlorine (D1,
+/// D2), product (D3, D4), field measure and what it gives (M1, D5), effect (P2, H3), predilution (L1), flush (F1, F3),
+/// neutralizer (R3).
+///
+/// Where something is not known: demand falls back to the practice's allowance, plumbing to the practice's volume, water
+/// temperature to the practice's, flush rate to the practice's; without pH or alkalinity there is no pH after dosing;
+/// without any rate there is no flush time; without a route neutralizer is counted. After the hold all the chlorine poured
+/// is taken to be there still, unless the practice states a measured residual: that is the safe side for flush and
+/// neutralizer.
+///
+/// `None` only if an amount is not a number, which proven wells, practices and products do not give.
+pub fn requirement(well: &Well, practice: &Practice, product: &Prepared) -> Option<Requirement> {
+    let plumbing = well.plumbing_volume.unwrap_or(practice.plumbing_volume);
+    let treat = |water| volume::treated_volume(volume::standing_volume(water), practice.volume_allowance, plumbing);
+    let standing_volume = volume::standing_volume(&well.standing_water);
+    let treated_volume = volume::treated_volume(standing_volume, practice.volume_allowance, plumbing);
+    let treated = match well.standing_water_range.as_deref() {
+        Some((least, greatest)) => Band { low: treat(least), mid: treated_volume, high: treat(greatest) },
+        None => Band::exactly(treated_volume),
+    };
+
+    let demand = demand::demand(&well.water, practice.demand_factors).unwrap_or(practice.demand_allowance);
+    let dose = dose::dose(practice.target, demand);
+    let chlorine = treated.map(|volume| dose::chlorine(dose, volume));
+
+    let poured = pour(chlorine, product, practice.system)?;
+    let measured_dose = dose::dose_given(poured.chlorine, treated_volume);
+    let effect = effect_of(well, practice, product, measured_dose);
+
+    let start = practice.residual_after_hold.unwrap_or(measured_dose);
+    let volumes = flush::flush_volumes(start, practice.flush_until, practice.flush_volumes).unwrap_or(1.0);
+    let flush_volume = treated_volume * volumes;
+    let flush_rate = flush::flush_rate(well.pump_rate, well.well_yield).or(practice.flush_rate);
+    let flush_time = flush_rate.map(|rate| flush::flush_time(flush_volume, rate));
+
+    let route = well.discharge_route;
+    let neutralize = route.is_none_or(|route| practice.neutralize_routes.contains(route));
+    let remove = neutralizer::chlorine_to_remove(start, treated_volume, practice.discharge_limit, flush_volume);
+    let neutralizer_mass = if neutralize {
+        let ratio = neutralizer::default_ratio(practice.neutralizer, effect.map(|effect| effect.ph).or(well.water.ph));
+        neutralizer::agent_mass(remove, ratio, practice.neutralizer_excess)
+    } else {
+        AgentMass::from_grams(0.0)
+    };
+
+    let requirement = Requirement {
+        water_column: volume::water_column(&well.standing_water),
+        standing_volume,
+        treated_volume,
+        demand,
+        dose,
+        chlorine: chlorine.mid,
+        product: poured.product,
+        measured_amount: poured.amount,
+        measured_unit: poured.unit,
+        measured_dose,
+        predilution: Volume::new::<cubic_meter>(practice.predilution_ratio * poured.liters_or_kilograms / 1000.0),
+        ph_after: effect.map(|effect| effect.ph),
+        hocl_share: effect.map(|effect| effect.hocl_share),
+        hold: practice.hold,
+        flush_volume,
+        flush_rate,
+        flush_time,
+        route,
+        neutralizer: neutralize.then_some(practice.neutralizer),
+        neutralizer_mass,
+        cautions: Cautions::default(),
+    };
+    let cautions = cautions(well, product, &requirement);
+    Some(Requirement { cautions, ..requirement })
+}
+
+/// Product computed and measured out.
+struct Poured {
+    product: Band<Amount>,
+    amount: f64,
+    unit: &'static str,
+    chlorine: ChlorineMass,
+    /// Litres of a liquid, kilograms of a dry product.
+    liters_or_kilograms: f64,
+}
+
+fn pour(chlorine: Band<ChlorineMass>, product: &Prepared, system: UnitSystem) -> Option<Poured> {
+    match product.stock {
+        Stock::Liquid { used, density, .. } => {
+            let amount = |chlorine, strength| {
+                let volume = dose::liquid_product(chlorine, strength);
+                Amount::Liquid { volume, mass: dose::liquid_weight(volume, density) }
+            };
+            let measured = measure::measure_liquid(dose::liquid_product(chlorine.mid, used.mid), system)?;
+            Some(Poured {
+                product: Band {
+                    low: amount(chlorine.low, used.low),
+                    mid: amount(chlorine.mid, used.mid),
+                    high: amount(chlorine.high, used.high),
+                },
+                amount: measured.amount,
+                unit: measured.unit,
+                chlorine: measured.product * used.mid,
+                liters_or_kilograms: measured.product.liters(),
+            })
+        }
+        Stock::Dry { used, bulk_density, .. } => {
+            let amount = |chlorine, strength| Amount::Dry(dose::dry_product(chlorine, strength));
+            let measured = measure::measure_dry(dose::dry_product(chlorine.mid, used.mid), bulk_density, system)?;
+            Some(Poured {
+                product: Band {
+                    low: amount(chlorine.low, used.low),
+                    mid: amount(chlorine.mid, used.mid),
+                    high: amount(chlorine.high, used.high),
+                },
+                amount: measured.amount,
+                unit: measured.unit,
+                chlorine: measured.product * used.mid,
+                liters_or_kilograms: measured.product.kilograms(),
+            })
+        }
+    }
+}
+
+fn effect_of(
+    well: &Well,
+    practice: &Practice,
+    product: &Prepared,
+    dose: ChlorineConcentration,
+) -> Option<effect::Effect> {
+    let (ph, alkalinity) = (well.water.ph?, well.water.alkalinity_mg_per_l?);
+    let system = effect::CarbonateSystem::at(well.water.temperature.unwrap_or(practice.water_temperature));
+    let water = effect::RawWater { ph, alkalinity: CarbonateConcentration::from_milligrams_per_liter(alkalinity) };
+    let addition = effect::Addition {
+        dose,
+        chemical: product.chemical,
+        hydroxide_per_chlorine: product.hydroxide_per_chlorine,
+    };
+    Some(effect::effect(&system, &water, &addition))
+}
+
+/// A dose above this is forbidden by at least one state code: COMAR 26.04.04.24 (Maryland), 500 mg/L.
+const GREATEST_CODED_DOSE_MG_PER_L: f64 = 500.0;
+/// Above this pH less than a tenth of the chlorine is HOCl at 20 C (equation H3).
+const SLOW_PH: f64 = 8.5;
+
+fn cautions(well: &Well, product: &Prepared, need: &Requirement) -> Cautions {
+    let mut raised = Cautions::default();
+    let large = matches!(well.well_type, WellType::Dug | WellType::Bored | WellType::SpringBox);
+    let flows = matches!(&well.standing_water, StandingWater::Bore { water_level, .. } if water_level.value < 0.0);
+    let to_water = matches!(need.route, Some(DischargeRoute::StormDrain | DischargeRoute::Stream));
+    let takes_oxygen = need
+        .neutralizer
+        .is_some_and(|agent| matches!(agent.properties().oxygen_uptake, OxygenUptake::Moderate | OxygenUptake::Strong));
+    raised.raise_if(large, Caution::ConfinedSpace);
+    raised.raise_if(well.seawater == Some(true), Caution::SeawaterDoNotEmpty);
+    raised.raise_if(flows, Caution::FlowingWell);
+    raised.raise_if(to_water, Caution::NeutralizeBeforeStream);
+    raised.raise_if(need.route == Some(DischargeRoute::Septic), Caution::SepticOverload);
+    raised.raise_if(need.route.is_none(), Caution::RouteUnknown);
+    raised.raise_if(need.flush_time.is_none(), Caution::FlushRateUnknown);
+    raised.raise_if(need.flush_time.is_some_and(|time| time.value > DAY_S), Caution::FlushLong);
+    let above = need.measured_dose.milligrams_per_liter() > GREATEST_CODED_DOSE_MG_PER_L;
+    raised.raise_if(above, Caution::AboveFiveHundred);
+    raised.raise_if(need.ph_after.is_some_and(|ph| ph > SLOW_PH), Caution::PhAboveEight);
+    raised.raise_if(need.ph_after.is_none(), Caution::PhUnknown);
+    raised.raise_if(takes_oxygen, Caution::SulfiteTakesOxygen);
+    raised.raise_if(well.casing_material.as_deref().is_some_and(is_metal), Caution::MetalCasing);
+    for caution in demand::demand_cautions(&well.water, need.measured_dose) {
+        raised.raise(match caution {
+            DemandCaution::IronWillStain { .. } | DemandCaution::ManganeseWillStain { .. } => Caution::IronStains,
+            DemandCaution::AmmoniaHolds { .. } => Caution::AmmoniaBreakpoint,
+        });
+    }
+    raised.raise_if(product.age_in_doubt, Caution::AgeOutOfRange);
+    raised.raise_if(well.rests_on_assumptions(), Caution::Assumed);
+    raised
+}
+
+/// Whether a casing material as typed is a metal.
+fn is_metal(material: &str) -> bool {
+    const METALS: [&str; 6] = ["steel", "iron", "galv", "metal", "stl", "brass"];
+    METALS.iter().any(|metal| {
+        material.as_bytes().windows(metal.len()).any(|part| part.eq_ignore_ascii_case(metal.as_bytes()))
+    })
+}

@@ -1,0 +1,103 @@
+//! Written quantities to SI values: `120 ft`, `12' 6 1/2"`, `6-8 in`, `>300`, `1.234,5 m`.
+//!
+//! The inventory, the scenario file and the command line all read quantities here. What cannot be understood comes back
+//! as a [`Trouble`] that says which characters; nothing is guessed. Refuses to know about columns and fields.
+
+mod angle;
+mod number;
+mod scan;
+mod trouble;
+
+pub use number::{Comma, plain};
+pub(crate) use scan::edits;
+pub use trouble::Trouble;
+
+use super::unit::{self, Dimension, Gallon, Meaning, Unit};
+
+/// How exact the written value was.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Nature {
+    /// One value.
+    Exact,
+    /// From one value to another; the reading is the middle.
+    Range {
+        /// Lower end, SI.
+        low_si: f64,
+        /// Upper end, SI.
+        high_si: f64,
+    },
+    /// The value or more: `>300`, `30 m+`.
+    AtLeast,
+    /// The value or less: `<5`.
+    AtMost,
+}
+
+/// A written quantity, understood.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Reading {
+    /// The SI value; the middle of a range.
+    pub si: f64,
+    /// The unit it was read in.
+    pub unit: &'static Unit,
+    /// Whether that unit stood in the text, or was the default.
+    pub unit_was_written: bool,
+    /// How exact it was.
+    pub nature: Nature,
+    /// What else was written or decided: a remark after the number, a comma read as the decimal mark.
+    pub note: Option<String>,
+}
+
+impl Reading {
+    fn plain(value: f64, unit: &'static Unit, unit_was_written: bool) -> Self {
+        Self { si: unit.to_si(value), unit, unit_was_written, nature: Nature::Exact, note: None }
+    }
+}
+
+/// Reads a quantity; commas are judged one by one (see [`quantity_with`]).
+///
+/// # Errors
+/// A [`Trouble`] that says what was not understood.
+pub fn quantity(
+    text: &str,
+    dimension: Dimension,
+    default: Option<&'static Unit>,
+    gallon: Option<Gallon>,
+) -> Result<Reading, Trouble> {
+    quantity_with(text, dimension, default, gallon, Comma::ByForm)
+}
+
+/// Reads a quantity, told what a lone comma before three digits means.
+///
+/// # Errors
+/// A [`Trouble`] that says what was not understood.
+pub fn quantity_with(
+    text: &str,
+    dimension: Dimension,
+    default: Option<&'static Unit>,
+    gallon: Option<Gallon>,
+    comma: Comma,
+) -> Result<Reading, Trouble> {
+    let text = text.trim();
+    if let Some(value) = plain(text) {
+        let unit = default.ok_or(Trouble::NoUnit { dimension })?;
+        return Ok(Reading::plain(value, unit, false));
+    }
+    if dimension == Dimension::Angle {
+        return angle::read(text);
+    }
+    if let Some(reading) = number_and_unit(text, dimension, gallon) {
+        return Ok(reading);
+    }
+    scan::read(text, dimension, default, gallon, comma)
+}
+
+/// The most common written form, a plain number and a known unit, without building any text.
+fn number_and_unit(text: &str, dimension: Dimension, gallon: Option<Gallon>) -> Option<Reading> {
+    let end = text.bytes().position(|byte| !matches!(byte, b'0'..=b'9' | b'.' | b'-'))?;
+    let (number, rest) = text.split_at(end);
+    let value = plain(number)?;
+    match unit::look_up(rest.trim_start(), gallon)? {
+        Meaning::Unit(unit) if unit.dimension == dimension => Some(Reading::plain(value, unit, true)),
+        _ => None,
+    }
+}

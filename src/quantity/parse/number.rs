@@ -1,0 +1,215 @@
+//! Bare numbers: a fast way for plain ones, a careful way for thousands separators, decimal commas and fractions.
+
+/// What a lone comma followed by exactly three digits means.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Comma {
+    /// `1,234` is one thousand two hundred and thirty-four, with a note that says so; `12,5` is twelve and a half.
+    #[default]
+    ByForm,
+    /// The list writes decimals with a comma: `1,234` is a little over one.
+    Decimal,
+}
+
+/// Powers of ten that a double holds exactly.
+const EXACT_POWERS: [f64; 23] = [
+    1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20,
+    1e21, 1e22,
+];
+
+/// A number of digits and at most one point, with an optional sign: nothing else, and no blanks.
+///
+/// Up to 2^53 and 22 decimals the quotient of two exact doubles is correctly rounded (W. D. Clinger, *How to read
+/// floating point numbers accurately*, 1990); longer ones go through the standard library.
+pub fn plain(text: &str) -> Option<f64> {
+    let bytes = text.as_bytes();
+    let (negative, digits) = match bytes.first()? {
+        b'-' => (true, &bytes[1..]),
+        b'+' => (false, &bytes[1..]),
+        _ => (false, bytes),
+    };
+    let mut mantissa: u64 = 0;
+    let mut count = 0_usize;
+    let mut decimals = None;
+    for byte in digits {
+        match byte {
+            b'0'..=b'9' => {
+                count += 1;
+                if count > 18 {
+                    return long(text);
+                }
+                mantissa = mantissa * 10 + u64::from(byte - b'0');
+                if let Some(decimals) = &mut decimals {
+                    *decimals += 1;
+                }
+            }
+            b'.' if decimals.is_none() => decimals = Some(0_usize),
+            _ => return None,
+        }
+    }
+    if count == 0 {
+        return None;
+    }
+    if mantissa > 1 << 53 {
+        return long(text);
+    }
+    let value = mantissa as f64 / EXACT_POWERS[decimals.unwrap_or(0)];
+    Some(if negative { -value } else { value })
+}
+
+/// A plain number with more digits than fit the fast way.
+fn long(text: &str) -> Option<f64> {
+    let plain = text.bytes().all(|byte| matches!(byte, b'0'..=b'9' | b'.' | b'-' | b'+'));
+    if plain { text.parse().ok().filter(|value: &f64| value.is_finite()) } else { None }
+}
+
+/// A number found in the text: its value, where it ends, and what had to be decided.
+pub(super) struct Found {
+    pub(super) value: f64,
+    pub(super) end: usize,
+    pub(super) note: Option<&'static str>,
+}
+
+/// Reads the number that starts at `start`, with separators, exponent and fraction; the sign is the caller's.
+pub(super) fn at(chars: &[char], start: usize, comma: Comma) -> Option<Found> {
+    let whole = separated(chars, start, comma)?;
+    if let Some(fraction) = slash(chars, start, whole.end) {
+        return Some(fraction);
+    }
+    // `6 1/4`, `6-1/4`, and `6½` which the caller has spread to `6 1/2`.
+    let integral = chars[start..whole.end].iter().all(char::is_ascii_digit);
+    if integral && matches!(chars.get(whole.end), Some(' ' | '-')) {
+        let from = whole.end + 1;
+        let to = digits(chars, from);
+        if to > from
+            && let Some(fraction) = slash(chars, from, to)
+            && fraction.value < 1.0
+        {
+            return Some(Found { value: whole.value + fraction.value, ..fraction });
+        }
+    }
+    Some(whole)
+}
+
+/// Where the run of digits that starts at `from` ends.
+fn digits(chars: &[char], from: usize) -> usize {
+    from + chars[from.min(chars.len())..].iter().take_while(|c| c.is_ascii_digit()).count()
+}
+
+/// `3/4`, when the numerator is `chars[start..end]`.
+fn slash(chars: &[char], start: usize, end: usize) -> Option<Found> {
+    if chars.get(end) != Some(&'/') || !chars[start..end].iter().all(char::is_ascii_digit) {
+        return None;
+    }
+    let stop = digits(chars, end + 1);
+    if chars.get(stop) == Some(&'/') {
+        return None; // A date.
+    }
+    let numerator = whole(&chars[start..end])?;
+    let denominator = whole(&chars[end + 1..stop])?;
+    let sensible = (2.0..=64.0).contains(&denominator) && numerator < denominator;
+    sensible.then_some(Found { value: numerator / denominator, end: stop, note: None })
+}
+
+fn whole(digits: &[char]) -> Option<f64> {
+    if digits.is_empty() || digits.len() > 300 {
+        return None;
+    }
+    digits.iter().collect::<String>().parse().ok()
+}
+
+/// A number with thousands separators, decimal mark and exponent.
+fn separated(chars: &[char], start: usize, comma: Comma) -> Option<Found> {
+    let mut end = start;
+    while let Some(c) = chars.get(end) {
+        let mark = matches!(c, '.' | ',');
+        if c.is_ascii_digit() || (mark && chars.get(end + 1).is_some_and(char::is_ascii_digit)) {
+            end += 1;
+        } else if *c == '.'
+            && end > start
+            && chars[end - 1].is_ascii_digit()
+            && !chars[start..end].contains(&'.')
+            && chars.get(end + 1) != Some(&'.')
+        {
+            end += 1; // `12.` is twelve.
+            break;
+        } else {
+            break;
+        }
+    }
+    if end == start || end - start > 400 {
+        return None;
+    }
+    let mut spaced = false;
+    if end - start <= 3 && chars[start..end].iter().all(char::is_ascii_digit) {
+        // `12 500`: groups of exactly three digits after blanks; not `6 125/1000`.
+        while chars.get(end) == Some(&' ') && digits(chars, end + 1) == end + 4 && chars.get(end + 4) != Some(&'/') {
+            end += 4;
+            spaced = true;
+        }
+        if spaced && matches!(chars.get(end), Some('.' | ',')) && digits(chars, end + 1) > end + 1 {
+            end = digits(chars, end + 1);
+        }
+    }
+    let text: String = chars[start..end].iter().filter(|c| **c != ' ').collect();
+    let (canonical, mut note) = canonical(&text, comma)?;
+    if spaced {
+        note = Some("blanks read as thousands separators");
+    }
+    let mut canonical = canonical;
+    if let Some(stop) = exponent(chars, end) {
+        canonical.extend(&chars[end..stop]);
+        end = stop;
+    }
+    let value: f64 = canonical.parse().ok()?;
+    value.is_finite().then_some(Found { value, end, note })
+}
+
+/// Where an exponent such as `e3`, `E+05` ends, if one stands at `from`.
+fn exponent(chars: &[char], from: usize) -> Option<usize> {
+    if !matches!(chars.get(from), Some('e' | 'E')) {
+        return None;
+    }
+    let sign = usize::from(matches!(chars.get(from + 1), Some('+' | '-')));
+    let stop = digits(chars, from + 1 + sign);
+    let some = stop > from + 1 + sign && stop <= from + 4 + sign;
+    (some && !chars.get(stop).is_some_and(|c| c.is_alphanumeric())).then_some(stop)
+}
+
+/// Removes thousands separators and makes the decimal mark a point.
+fn canonical(text: &str, comma: Comma) -> Option<(String, Option<&'static str>)> {
+    let commas = text.matches(',').count();
+    let points = text.matches('.').count();
+    match (commas, points) {
+        (0, 0 | 1) => Some((text.to_owned(), None)),
+        (0, _) => grouped(text, '.').then(|| (text.replace('.', ""), Some("points read as thousands separators"))),
+        (1, 0) => {
+            let (before, after) = text.split_once(',')?;
+            let thousands = comma == Comma::ByForm
+                && after.len() == 3
+                && (1..=3).contains(&before.len())
+                && !before.starts_with('0');
+            Some(if thousands {
+                (text.replace(',', ""), Some("the comma read as a thousands separator"))
+            } else {
+                (text.replace(',', "."), Some("the comma read as the decimal mark"))
+            })
+        }
+        (_, 0) => grouped(text, ',').then(|| (text.replace(',', ""), None)),
+        _ => {
+            let decimal = if text.rfind(',') > text.rfind('.') { ',' } else { '.' };
+            let group = if decimal == ',' { '.' } else { ',' };
+            let (before, after) = text.rsplit_once(decimal)?;
+            let sound = grouped(before, group) && after.bytes().all(|byte| byte.is_ascii_digit());
+            let note = (decimal == ',').then_some("the comma read as the decimal mark");
+            sound.then(|| (format!("{}.{after}", before.replace(group, "")), note))
+        }
+    }
+}
+
+/// Whether every group after the first has three digits, and the first one to three.
+fn grouped(text: &str, mark: char) -> bool {
+    let mut groups = text.split(mark);
+    let first = groups.next().unwrap_or_default();
+    let all_digits = |group: &str| group.bytes().all(|byte| byte.is_ascii_digit());
+    (1..=3).contains(&first.len()) && all_digits(first) && groups.all(|group| group.len() == 3 && all_digits(group))
+}

@@ -1,0 +1,93 @@
+//! Why a written quantity was not understood, in plain words.
+
+use std::fmt;
+
+use super::super::unit::{Dimension, Unit};
+
+/// Why a written quantity was not understood.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Trouble {
+    /// Nothing was written.
+    Empty,
+    /// There is no number where one should be.
+    NoNumber {
+        /// What stands there.
+        part: String,
+    },
+    /// These characters were not understood.
+    NotUnderstood {
+        /// The characters.
+        part: String,
+        /// Where they start, from 1.
+        position: usize,
+        /// A unit that is spelled nearly so.
+        near: Option<&'static str>,
+    },
+    /// A gallon, quart, pint, fluid ounce or gpm, and nobody said whether US or imperial.
+    GallonUndeclared {
+        /// As written.
+        written: String,
+    },
+    /// A unit of something else.
+    WrongDimension {
+        /// The unit that was written.
+        unit: &'static Unit,
+        /// What is wanted.
+        expected: Dimension,
+    },
+    /// No unit was written, and none is declared.
+    NoUnit {
+        /// What is wanted.
+        dimension: Dimension,
+    },
+    /// A range whose first end is the greater.
+    BackwardRange,
+    /// Feet and inches (or the like) whose smaller part is more than one of the greater unit.
+    Overflow,
+}
+
+impl Dimension {
+    /// A written example of this dimension, for messages.
+    pub const fn example(self) -> &'static str {
+        match self {
+            Self::Length => "120 ft",
+            Self::Volume => "50 US gal",
+            Self::Flow => "8 US gpm",
+            Self::Mass => "2 lb",
+            Self::Concentration => "0.3 mg/L",
+            Self::Temperature => "12 C",
+            Self::Duration => "24 h",
+            Self::Number => "7.2",
+            Self::Angle => "38.0361",
+        }
+    }
+}
+
+impl fmt::Display for Trouble {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Empty => write!(f, "nothing is written"),
+            Self::NoNumber { part } => write!(f, "there is no number in \"{part}\""),
+            Self::NotUnderstood { part, position, near } => {
+                write!(f, "\"{part}\" (from character {position}) was not understood")?;
+                match near {
+                    Some(near) => write!(f, "; did you mean \"{near}\"?"),
+                    None => Ok(()),
+                }
+            }
+            Self::GallonUndeclared { written } => {
+                write!(f, "\"{written}\" is a US or an imperial measure, and nothing says which")
+            }
+            Self::WrongDimension { unit, expected } => {
+                write!(f, "\"{}\" is a unit of {}, not of {}", unit.symbol, unit.dimension.name(), expected.name())
+            }
+            Self::NoUnit { dimension } => {
+                write!(f, "no unit is written and none is declared; write it as in \"{}\"", dimension.example())
+            }
+            Self::BackwardRange => write!(f, "the range runs from the greater value to the smaller"),
+            Self::Overflow => write!(f, "the smaller part is more than one of the greater unit"),
+        }
+    }
+}
+
+impl std::error::Error for Trouble {}

@@ -1,0 +1,129 @@
+//! The Assumptions sheet: everything the figures rest on that no list says: practice, overrides, missing values, stock.
+
+use uom::si::thermodynamic_temperature::degree_celsius;
+
+use super::Matter;
+use super::cell::{Cell, Sheet};
+use super::show::Shown;
+use crate::field::DischargeRoute;
+use crate::kernel::requirement::Practice;
+use crate::quantity::liters;
+use crate::quantity::unit;
+
+pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
+    let mut sheet = Sheet::new("Assumptions");
+    let campaign = matter.plan.campaign;
+    sheet.title("Assumptions: what the figures rest on that no list says");
+    sheet.note("Practice of each scenario before overrides. Chlorine is counted as Cl2.");
+    let heads = ["Practice", "Unit"].map(str::to_owned).into_iter();
+    sheet.heads(heads.chain(matter.plan.cases.iter().map(|case| case.scenario.name.clone())));
+    sheet.layout.filter_row = None;
+    let practices: Vec<Practice> =
+        matter.plan.cases.iter().map(|case| campaign.practice_of(case.scenario, 0)).collect();
+    let volume = Shown::of("L", campaign.system);
+    let flow = Shown::of("L/min", campaign.system);
+    let mut line = |title: &str, unit: &str, get: &dyn Fn(&Practice) -> Cell| {
+        let mut row = vec![Cell::text(title), Cell::text(unit)];
+        row.extend(practices.iter().map(get));
+        sheet.push(row);
+    };
+    line("Target", "mg/L", &|practice| Cell::number(practice.target.milligrams_per_liter(), 0));
+    line("Demand where nothing was measured", "mg/L", &|practice| {
+        Cell::number(practice.demand_allowance.milligrams_per_liter(), 1)
+    });
+    line("Demand factors where something was measured", "", &|practice| Cell::text(practice.demand_factors.name()));
+    line("Hold", "h", &|practice| Cell::number(practice.hold.value / 3600.0, 0));
+    line("Treated over standing volume", "x", &|practice| Cell::number(practice.volume_allowance, 2));
+    line("Plumbing where the list gives none", volume.symbol, &|practice| {
+        Cell::number(volume.value(liters(practice.plumbing_volume)), 0)
+    });
+    line("Dilution before pouring, water per product", "L/L or L/kg", &|practice| {
+        Cell::number(practice.predilution_ratio, 0)
+    });
+    line("Flush until", "mg/L", &|practice| {
+        Cell::number(practice.flush_until.map_or(f64::NAN, |until| until.milligrams_per_liter()), 3)
+    });
+    line("Flush at least, treated volumes", "", &|practice| Cell::number(practice.flush_volumes.unwrap_or(f64::NAN), 1));
+    line("Flush rate where none is known", flow.symbol, &|practice| {
+        Cell::number(practice.flush_rate.map_or(f64::NAN, |rate| flow.value(rate.value * 60_000.0)), 1)
+    });
+    line("Residual after the hold (none: all is taken to be there still)", "mg/L", &|practice| {
+        Cell::number(practice.residual_after_hold.map_or(f64::NAN, |residual| residual.milligrams_per_liter()), 1)
+    });
+    line("Water temperature where not measured", "C", &|practice| {
+        Cell::number(practice.water_temperature.get::<degree_celsius>(), 0)
+    });
+    line("Discharge limit", "mg/L", &|practice| Cell::number(practice.discharge_limit.milligrams_per_liter(), 4));
+    line("Neutralizer", "", &|practice| Cell::text(practice.neutralizer.name().replace('_', " ")));
+    line("Neutralizer beyond its ratio", "%", &|practice| Cell::number(practice.neutralizer_excess * 100.0, 0));
+    line("Routes that are neutralized (and every unknown one)", "", &|practice| {
+        let routes = DischargeRoute::ALL.into_iter().filter(|route| practice.neutralize_routes.contains(*route));
+        Cell::text(routes.map(|route| route.name().replace('_', " ")).collect::<Vec<_>>().join(", "))
+    });
+    line("Wells done twice", "%", &|practice| Cell::number(practice.repeat_share * 100.0, 0));
+    line("Product lost in handling", "%", &|practice| Cell::number(practice.handling_loss * 100.0, 0));
+
+    overrides(matter, &mut sheet);
+    missing(matter, &mut sheet);
+    products(matter, &mut sheet);
+    sheet.layout.widths = vec![52.0, 14.0];
+    sheet.layout.widths.extend(std::iter::repeat_n(18.0, matter.plan.cases.len()));
+    sheet.layout.frozen_columns = 1;
+    sheet.layout.landscape = true;
+    sheet
+}
+
+fn overrides(matter: &Matter<'_>, sheet: &mut Sheet) {
+    let overrides = &matter.plan.campaign.overrides;
+    if overrides.is_empty() {
+        return;
+    }
+    sheet.gap();
+    sheet.push(["Overrides: wells for which", "", "is set"].map(Cell::head).to_vec());
+    for rule in overrides {
+        let settings = rule.settings.iter().map(|setting| format!("{}: {}", setting.key, setting.label));
+        sheet.push(vec![Cell::text(&rule.condition), Cell::empty(), Cell::text(settings.collect::<Vec<_>>().join("; "))]);
+    }
+}
+
+fn missing(matter: &Matter<'_>, sheet: &mut Sheet) {
+    let campaign = matter.plan.campaign;
+    sheet.gap();
+    let assumptions = &campaign.rules.assumptions;
+    if assumptions.is_empty() {
+        sheet.note("Nothing is assumed for missing depths, diameters or levels: such rows are held back.");
+        return;
+    }
+    sheet.push(["Assumed where the list says nothing", "Unit", "Low", "Mid", "High"].map(Cell::head).to_vec());
+    for ((well_type, field), assumption) in assumptions {
+        let symbol = field.quantity().map_or("", |quantity| {
+            quantity.default_units.map_or(quantity.unit, |units| units[campaign.system.index()])
+        });
+        let value = |si: f64| Cell::number(unit::by_symbol(symbol).map_or(si, |unit| unit.from_si(si)), 1);
+        sheet.push(vec![
+            Cell::text(format!("{}: {}", well_type.name(), field.name()).replace('_', " ")),
+            Cell::text(symbol),
+            value(assumption.low),
+            value(assumption.mid),
+            value(assumption.high),
+        ]);
+    }
+}
+
+fn products(matter: &Matter<'_>, sheet: &mut Sheet) {
+    sheet.gap();
+    sheet.push(["Product", "Chemical", "Label", "Basis", "Source of the figures"].map(Cell::head).to_vec());
+    let campaign = matter.plan.campaign;
+    for (index, product) in campaign.products.iter().enumerate() {
+        if !matter.plan.cases.iter().any(|case| case.scenario.product == index) {
+            continue;
+        }
+        sheet.push(vec![
+            Cell::text(&product.name),
+            Cell::text(product.chemical.name().replace('_', " ")),
+            Cell::number(product.label.number, 3),
+            Cell::text(product.label.basis.name().replace('_', " ")),
+            Cell::text(product.source.as_deref().unwrap_or("not stated")),
+        ]);
+    }
+}

@@ -1,0 +1,199 @@
+//! Typed cells and the sheets they stand in: the form in which a report travels to any writer.
+//!
+//! A cell knows what it is and what part it plays; a writer decides what that looks like. No format is known here.
+
+/// What a cell holds.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Value {
+    /// Nothing.
+    Empty,
+    /// Text; never a formula, whatever it starts with.
+    Text(String),
+    /// A number, shown with so many digits after the point.
+    Number {
+        /// At full precision.
+        value: f64,
+        /// Digits shown.
+        digits: usize,
+    },
+    /// A count.
+    Count(u64),
+}
+
+impl Value {
+    /// A text; empty text is nothing.
+    pub fn text(text: impl Into<String>) -> Self {
+        let text = text.into();
+        if text.is_empty() { Self::Empty } else { Self::Text(text) }
+    }
+
+    /// A number; what is not a number is nothing.
+    pub fn number(value: f64, digits: usize) -> Self {
+        if value.is_nan() { Self::Empty } else { Self::Number { value, digits } }
+    }
+
+    /// A number that may be absent.
+    pub fn optional(value: Option<f64>, digits: usize) -> Self {
+        value.map_or(Self::Empty, |value| Self::number(value, digits))
+    }
+}
+
+/// The part a cell plays.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub enum Role {
+    /// Name of the sheet's matter.
+    Title,
+    /// A sentence of explanation.
+    Note,
+    /// Heading of a column or a block.
+    Head,
+    /// Content.
+    #[default]
+    Body,
+    /// A sum.
+    Total,
+    /// Something to look at: held back, short, assumed.
+    Flagged,
+    /// A caution.
+    Caution,
+    /// An empty cell to be filled in by hand.
+    Blank,
+}
+
+/// A cell.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Cell {
+    /// What it holds.
+    pub value: Value,
+    /// The part it plays.
+    pub role: Role,
+}
+
+impl Cell {
+    /// A cell of a role.
+    pub const fn new(value: Value, role: Role) -> Self {
+        Self { value, role }
+    }
+
+    /// A text of content.
+    pub fn text(text: impl Into<String>) -> Self {
+        Self::new(Value::text(text), Role::Body)
+    }
+
+    /// A heading.
+    pub fn head(text: impl Into<String>) -> Self {
+        Self::new(Value::text(text), Role::Head)
+    }
+
+    /// A number of content.
+    pub fn number(value: f64, digits: usize) -> Self {
+        Self::new(Value::number(value, digits), Role::Body)
+    }
+
+    /// A count.
+    pub const fn count(count: u64) -> Self {
+        Self::new(Value::Count(count), Role::Body)
+    }
+
+    /// Nothing.
+    pub const fn empty() -> Self {
+        Self::new(Value::Empty, Role::Body)
+    }
+
+    /// The same cell in another role.
+    #[must_use]
+    pub fn with_role(mut self, role: Role) -> Self {
+        self.role = role;
+        self
+    }
+}
+
+/// How a sheet is laid out.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Layout {
+    /// Rows that stay in sight: everything above the first row of content.
+    pub frozen_rows: u32,
+    /// Columns that stay in sight.
+    pub frozen_columns: u16,
+    /// Widths of columns, in characters.
+    pub widths: Vec<f64>,
+    /// Printed across the long side of the page.
+    pub landscape: bool,
+    /// Row of headings that can be filtered by, from 0.
+    pub filter_row: Option<u32>,
+    /// Pages wide when printed; zero leaves it to the printer.
+    pub pages_wide: u16,
+    /// Notes across the whole width: rows (from 0) whose first cell may run over the others.
+    pub wide_rows: Vec<u32>,
+}
+
+/// One sheet.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sheet {
+    /// Its name, at most 31 characters.
+    pub name: &'static str,
+    /// Rows of cells.
+    pub rows: Vec<Vec<Cell>>,
+    /// How it is laid out.
+    pub layout: Layout,
+}
+
+impl Sheet {
+    /// An empty sheet.
+    pub fn new(name: &'static str) -> Self {
+        Self { name, rows: Vec::new(), layout: Layout { pages_wide: 1, ..Layout::default() } }
+    }
+
+    /// Adds a row.
+    pub fn push(&mut self, row: Vec<Cell>) {
+        self.rows.push(row);
+    }
+
+    /// Adds the name of the sheet's matter.
+    pub fn title(&mut self, text: impl Into<String>) {
+        self.wide(text, Role::Title);
+    }
+
+    /// Adds a sentence of explanation.
+    pub fn note(&mut self, text: impl Into<String>) {
+        self.wide(text, Role::Note);
+    }
+
+    /// Adds a row of one cell that runs over the others.
+    pub fn wide(&mut self, text: impl Into<String>, role: Role) {
+        self.layout.wide_rows.push(self.rows.len() as u32);
+        self.rows.push(vec![Cell::new(Value::text(text), role)]);
+    }
+
+    /// Adds an empty row.
+    pub fn gap(&mut self) {
+        self.rows.push(Vec::new());
+    }
+
+    /// Adds headings; what follows scrolls under them and can be filtered.
+    pub fn heads(&mut self, heads: impl IntoIterator<Item = String>) {
+        self.layout.filter_row = Some(self.rows.len() as u32);
+        self.rows.push(heads.into_iter().map(Cell::head).collect());
+        self.layout.frozen_rows = self.rows.len() as u32;
+    }
+}
+
+/// All sheets of a workbook.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Book {
+    /// Title, for the file's properties and page heads.
+    pub title: String,
+    /// Date of the plan, `YYYY-MM-DD`, where there is one.
+    pub date: Option<String>,
+    /// The sheets in reading order.
+    pub sheets: Vec<Sheet>,
+}
+
+/// A plain table for machines: headings that end in the unit, and rows at full precision.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Grid {
+    /// Headings.
+    pub heads: Vec<String>,
+    /// Rows.
+    pub rows: Vec<Vec<Value>>,
+}

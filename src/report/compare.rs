@@ -1,0 +1,148 @@
+//! The Compare sheet: the scenarios side by side: strength, amounts, weight to haul, cost, pH, hours.
+
+use super::Matter;
+use super::cell::{Cell, Role, Sheet};
+use super::show::Shown;
+use crate::caution::Caution;
+use crate::engine::raised;
+use crate::kernel::requirement::Stock;
+use crate::rollup::Sums;
+use crate::rollup::orders::ItemKind;
+
+/// The figures of one scenario that are compared.
+struct Figures {
+    sums: Sums,
+    product_cost: Option<f64>,
+    all_cost: Option<f64>,
+    bought: f64,
+}
+
+pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
+    let mut sheet = Sheet::new("Compare");
+    let campaign = matter.plan.campaign;
+    sheet.title("Compare: the scenarios side by side");
+    sheet.note(format!(
+        "{}. Amounts are for the first round unless they say otherwise. Cost per {} of available chlorine is the cost of the \
+         packages bought over the chlorine they bring on the day of use.",
+        matter.coverage(),
+        Shown::of("kg", campaign.system).symbol
+    ));
+    let heads = std::iter::once("Figure".to_owned()).chain(std::iter::once("Unit".to_owned()));
+    sheet.heads(heads.chain(matter.plan.cases.iter().map(|case| case.scenario.name.clone())));
+    sheet.layout.filter_row = None;
+    let figures: Vec<Figures> = (0..matter.plan.cases.len()).map(|index| figures(matter, index)).collect();
+    let mut line = |title: &str, unit: &str, cells: Vec<Cell>| {
+        let mut row = vec![Cell::text(title), Cell::text(unit)];
+        row.extend(cells);
+        sheet.push(row);
+    };
+    let each = |get: &dyn Fn(usize) -> Cell| (0..figures.len()).map(get).collect::<Vec<_>>();
+
+    let case = |index: usize| &matter.plan.cases[index];
+    let practice = |index: usize| campaign.practice_of(case(index).scenario, 0);
+    let volume = Shown::of("L", campaign.system);
+    let mass = Shown::of("kg", campaign.system);
+
+    line("Product", "", each(&|i| Cell::text(&campaign.products[case(i).scenario.product].name)));
+    line("Chemical", "", each(&|i| Cell::text(case(i).stock.prepared.chemical.name().replace('_', " "))));
+    line("Age of the stock", "d", each(&|i| Cell::number(case(i).stock.age.value / 86_400.0, 0)));
+    line("Target, as Cl2 (before overrides)", "mg/L", each(&|i| Cell::number(practice(i).target.milligrams_per_liter(), 0)));
+    line("Hold (before overrides)", "h", each(&|i| Cell::number(practice(i).hold.value / 3600.0, 0)));
+    line("Label strength, liquid", "g/L", each(&|i| strength(&case(i).stock.prepared.stock, false, true)));
+    line("Strength used, liquid", "g/L", each(&|i| strength(&case(i).stock.prepared.stock, true, true)));
+    line("Label strength, dry", "g/kg", each(&|i| strength(&case(i).stock.prepared.stock, false, false)));
+    line("Strength used, dry", "g/kg", each(&|i| strength(&case(i).stock.prepared.stock, true, false)));
+    line("Strength left of the label", "%", each(&|i| Cell::number(100.0 * share_left(&case(i).stock.prepared.stock), 0)));
+    line("Visits planned", "", each(&|i| Cell::count(figures[i].sums.planned)));
+    line("Visits held back", "", each(&|i| flagged(figures[i].sums.held_back)));
+    line("Visits resting on assumptions", "", each(&|i| Cell::count(figures[i].sums.assumed)));
+    line("Water treated", volume.symbol, each(&|i| Cell::number(volume.value(figures[i].sums.treated_volume_l), 0)));
+    line("Chlorine, as Cl2", mass.symbol, each(&|i| Cell::number(mass.value(figures[i].sums.chlorine_g / 1000.0), 1)));
+    let liquid = |index: usize| matches!(case(index).stock.prepared.stock, Stock::Liquid { .. });
+    let product = |get: fn(&Sums) -> f64, of_liquids: bool| -> Vec<Cell> {
+        (0..figures.len())
+            .map(|i| {
+                let shown = if of_liquids { volume } else { mass };
+                if liquid(i) == of_liquids { Cell::number(shown.value(get(&figures[i].sums)), 1) } else { Cell::empty() }
+            })
+            .collect()
+    };
+    for (of_liquids, form, unit) in [(true, "liquid", volume.symbol), (false, "dry", mass.symbol)] {
+        line(&format!("Product, {form}, first round"), unit, product(|sums| sums.product, of_liquids));
+        line("  low: lowest assumptions", unit, product(|sums| sums.product_low, of_liquids));
+        line("  high: highest assumptions", unit, product(|sums| sums.product_high, of_liquids));
+        line("  repeat round", unit, product(|sums| sums.repeat, of_liquids));
+        line("  handling loss", unit, product(|sums| sums.loss, of_liquids));
+        line("  in all", unit, product(Sums::product_in_all, of_liquids));
+    }
+    line("Weight of product to haul, first round", mass.symbol, each(&|i| Cell::number(mass.value(figures[i].sums.product_kg), 0)));
+    line("Cost of product packages", &campaign.currency, each(&|i| Cell::number(figures[i].product_cost.unwrap_or(f64::NAN), 2)));
+    line(
+        &format!("Cost per {} of available chlorine bought", mass.symbol),
+        &campaign.currency,
+        each(&|i| Cell::number(cost_of_chlorine(&figures[i], &case(i).stock.prepared.stock) / mass.value(1.0), 2)),
+    );
+    line("Cost of everything on the order", &campaign.currency, each(&|i| Cell::number(figures[i].all_cost.unwrap_or(f64::NAN), 2)));
+    line("Neutralizer, first round", mass.symbol, each(&|i| Cell::number(mass.value(figures[i].sums.neutralizer_first_kg()), 1)));
+    line("Flush water", volume.symbol, each(&|i| Cell::number(volume.value(figures[i].sums.flush_volume_l), 0)));
+    line("Flush time, where a rate is known", "h", each(&|i| Cell::number(figures[i].sums.flush_h, 0)));
+    line("Visits without a flush time", "", each(&|i| Cell::count(figures[i].sums.flush_unknown)));
+    line("Visits with pH above 8.5 after dosing", "", each(&|i| Cell::count(raised(matter.run, i, Caution::PhAboveEight))));
+    line("Visits where that pH is not known", "", each(&|i| Cell::count(raised(matter.run, i, Caution::PhUnknown))));
+    line("Visits dosed above 500 mg/L", "", each(&|i| Cell::count(raised(matter.run, i, Caution::AboveFiveHundred))));
+
+    sheet.layout.widths = vec![40.0, 9.0];
+    sheet.layout.widths.extend(std::iter::repeat_n(16.0, figures.len()));
+    sheet.layout.frozen_columns = 2;
+    sheet.layout.landscape = true;
+    sheet
+}
+
+fn flagged(count: u64) -> Cell {
+    if count > 0 { Cell::count(count).with_role(Role::Flagged) } else { Cell::count(count) }
+}
+
+fn figures(matter: &Matter<'_>, index: usize) -> Figures {
+    let lines = matter.orders.lines.iter().filter(|line| line.scenario == index);
+    let (mut product_cost, mut all_cost, mut bought) = (Some(0.0), Some(0.0), 0.0);
+    for line in lines {
+        let add = |sum: Option<f64>| sum.zip(line.cost).map(|(sum, cost)| sum + cost);
+        all_cost = add(all_cost);
+        if line.kind == ItemKind::Product {
+            product_cost = add(product_cost);
+            bought += line.amount;
+        }
+    }
+    Figures { sums: matter.run.totals.overall(index), product_cost, all_cost, bought }
+}
+
+fn strength(stock: &Stock, used_now: bool, liquid: bool) -> Cell {
+    match (stock, liquid) {
+        (Stock::Liquid { label, used, .. }, true) => {
+            Cell::number(if used_now { used.mid } else { *label }.grams_per_liter(), 1)
+        }
+        (Stock::Dry { label, used, .. }, false) => {
+            Cell::number(if used_now { used.mid } else { *label }.ratio() * 1000.0, 0)
+        }
+        _ => Cell::empty(),
+    }
+}
+
+fn share_left(stock: &Stock) -> f64 {
+    match stock {
+        Stock::Liquid { label, used, .. } => used.mid.grams_per_liter() / label.grams_per_liter(),
+        Stock::Dry { label, used, .. } => used.mid.ratio() / label.ratio(),
+    }
+}
+
+/// Cost per kilogram of the available chlorine in the packages bought; NaN where a price is missing or nothing is bought.
+fn cost_of_chlorine(figures: &Figures, stock: &Stock) -> f64 {
+    let per_unit = match stock {
+        Stock::Liquid { used, .. } => used.mid.grams_per_liter() / 1000.0,
+        Stock::Dry { used, .. } => used.mid.ratio(),
+    };
+    match figures.product_cost {
+        Some(cost) if figures.bought > 0.0 => cost / (figures.bought * per_unit),
+        _ => f64::NAN,
+    }
+}

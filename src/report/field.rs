@@ -1,0 +1,86 @@
+//! The Field sheet: what a crew takes along, for the first scenario: one row a visit, with room to write down what was done.
+
+use super::Matter;
+use super::cell::{Cell, Role, Sheet};
+use super::show::Shown;
+use crate::engine::KeptCell;
+use crate::ledger::COLUMNS;
+
+/// Columns of the ledger that a crew needs, with the digits it can use.
+const COLUMNS_TAKEN: [(&str, &str, usize); 15] = [
+    ("depot", "Depot", 0),
+    ("well_id", "Well", 0),
+    ("visit", "Visit", 0),
+    ("well_type", "Type", 0),
+    ("treated_volume_l", "Water treated", 0),
+    ("measured_amount", "Measure out", 3),
+    ("measured_unit", "of", 0),
+    ("measured_dose_mg_per_l", "Gives, as Cl2", 0),
+    ("predilution_l", "Dilute in", 1),
+    ("hold_h", "Hold", 0),
+    ("flush_volume_l", "Flush about", 0),
+    ("flush_h", "Takes about", 1),
+    ("discharge_route", "Flush to", 0),
+    ("neutralizer_kg", "Neutralizer", 2),
+    ("cautions", "Cautions", 0),
+];
+
+pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
+    let mut sheet = Sheet::new("Field");
+    let scenario = matter.plan.cases.first().map_or("", |case| case.scenario.name.as_str());
+    sheet.title(format!("Field sheet: {scenario}"));
+    sheet.note(
+        "Goggles, gloves, apron. Pump off and locked out. Never mix with acid, ammonia or another product. Nobody enters a \
+         dug well. Product into water, not water onto product.",
+    );
+    sheet.note(
+        "Flush until a test shows the residual, not until the clock does. No drinking before a clean sample. Local code and \
+         licensed practice come first.",
+    );
+    let others = matter.plan.cases.len().saturating_sub(1);
+    if others > 0 {
+        sheet.note(format!(
+            "For this scenario only; {others} others are on the Wells sheet. Run again with --only and its name for sheets of \
+             another."
+        ));
+    }
+    let system = matter.plan.campaign.system;
+    let places: Vec<Option<usize>> =
+        COLUMNS_TAKEN.iter().map(|(id, ..)| COLUMNS.iter().position(|column| column.id == *id)).collect();
+    let shown: Vec<Shown> = places
+        .iter()
+        .map(|place| Shown::of(place.map_or("", |at| COLUMNS[at].unit), system))
+        .collect();
+    let own = COLUMNS_TAKEN.iter().zip(&shown).map(|((_, title, _), shown)| shown.heading(title));
+    let by_hand = ["Poured (date, time)", "Flushed (date, time)", "Residual found (mg/L)", "Sample (date)", "Initials"];
+    sheet.heads(own.chain(by_hand.map(str::to_owned)));
+
+    let mut rows: Vec<&Vec<KeptCell>> =
+        matter.run.kept.iter().filter(|row| text(row, "scenario") == scenario && text(row, "outcome") == "planned").collect();
+    // Crews leave from a depot: their rows stand together, in the order of the lists.
+    rows.sort_by(|a, b| text(a, "depot").cmp(text(b, "depot")));
+    for row in rows {
+        let cells = COLUMNS_TAKEN.iter().zip(&places).zip(&shown).map(|(((_, _, digits), place), shown)| {
+            match place.and_then(|at| row.get(at)) {
+                Some(KeptCell::Text(text)) => Cell::text(&**text),
+                Some(KeptCell::Number(value)) => Cell::number(shown.value(*value), *digits),
+                None => Cell::empty(),
+            }
+        });
+        let blanks = std::iter::repeat_n(Cell::empty().with_role(Role::Blank), by_hand.len());
+        sheet.push(cells.chain(blanks).collect());
+    }
+    sheet.layout.widths =
+        vec![12.0, 12.0, 5.0, 9.0, 10.0, 9.0, 9.0, 8.0, 8.0, 6.0, 9.0, 8.0, 12.0, 10.0, 30.0, 13.0, 13.0, 10.0, 10.0, 8.0];
+    sheet.layout.frozen_columns = 2;
+    sheet.layout.landscape = true;
+    sheet
+}
+
+fn text<'a>(row: &'a [KeptCell], id: &str) -> &'a str {
+    let at = COLUMNS.iter().position(|column| column.id == id);
+    match at.and_then(|at| row.get(at)) {
+        Some(KeptCell::Text(text)) => text,
+        _ => "",
+    }
+}

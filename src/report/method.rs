@@ -1,0 +1,55 @@
+//! The Method sheet: the columns with their equations, and each equation with its symbols, limits and sources.
+
+use std::collections::BTreeSet;
+
+use super::Matter;
+use super::cell::{Cell, Role, Sheet};
+use crate::kernel::EQUATIONS;
+use crate::ledger;
+use crate::source::{Equation, Source};
+
+pub(super) fn sheet(_matter: &Matter<'_>) -> Sheet {
+    let mut sheet = Sheet::new("Method");
+    sheet.title("Method: how each figure is made");
+    sheet.note(
+        "Every column names its equation; every equation names its symbols, its limits and its source. \"From memory\" means \
+         that the document named was not read for this purpose: check it before you rely on it.",
+    );
+    sheet.heads(["Column in the tables", "Means", "Unit", "Equation"].map(str::to_owned));
+    for column in ledger::COLUMNS {
+        sheet.push(vec![
+            Cell::text(column.id),
+            Cell::text(column.meaning),
+            Cell::text(column.unit),
+            Cell::text(column.equation),
+        ]);
+    }
+    sheet.gap();
+    sheet.push(["Equation", "Statement and symbols", "Holds for", "Source"].map(Cell::head).to_vec());
+    let used: BTreeSet<&str> = ledger::COLUMNS.iter().map(|column| column.equation).collect();
+    for equation in EQUATIONS {
+        let role = if used.contains(equation.id) { Role::Body } else { Role::Note };
+        sheet.push(vec![
+            Cell::text(format!("{}  {}", equation.id, equation.name)).with_role(role),
+            Cell::text(statement(equation)).with_role(role),
+            Cell::text(equation.validity).with_role(role),
+            Cell::text(equation.sources.iter().map(citation).collect::<Vec<_>>().join("; ")).with_role(role),
+        ]);
+    }
+    sheet.layout.widths = vec![36.0, 70.0, 40.0, 60.0];
+    sheet.layout.landscape = true;
+    sheet.layout.filter_row = None;
+    sheet
+}
+
+/// The relation with its symbols, on lines of their own.
+fn statement(equation: &Equation) -> String {
+    let symbols = equation.symbols.iter().map(|(symbol, unit, meaning)| format!("{symbol} [{unit}] {meaning}"));
+    std::iter::once(equation.statement.to_owned()).chain(symbols).collect::<Vec<_>>().join("\n")
+}
+
+/// Author, title, place, and how it was met.
+pub fn citation(source: &Source) -> String {
+    let locator = if source.locator.is_empty() { String::new() } else { format!(", {}", source.locator) };
+    format!("{}{locator} ({})", source.citation, source.provenance.label())
+}

@@ -1,0 +1,66 @@
+//! From a run to sheets of typed cells and plain tables. No file formats: `write` makes bytes of them.
+//!
+//! Each sheet has a file of its own. This room knows what a number means and how people read it; it computes nothing that
+//! is not a sum, a share or a conversion of units.
+
+mod assumptions;
+mod cautions;
+pub mod cell;
+mod compare;
+mod field;
+mod findings;
+mod method;
+mod orders;
+pub mod show;
+mod summary;
+pub mod tables;
+mod wells;
+pub mod working;
+
+use crate::engine::{Plan, Run};
+use crate::finding::Finding;
+use crate::rollup::orders::Orders;
+use cell::{Book, Sheet};
+
+/// What a report is made from.
+#[derive(Debug, Clone, Copy)]
+pub struct Matter<'a> {
+    /// What was planned.
+    pub plan: &'a Plan<'a>,
+    /// What it came to.
+    pub run: &'a Run,
+    /// What to buy.
+    pub orders: &'a Orders,
+    /// The first findings, in reading order.
+    pub findings: &'a [Finding],
+    /// Date of the plan, `YYYY-MM-DD`.
+    pub date: Option<&'a str>,
+    /// Names of the lists.
+    pub lists: &'a [String],
+    /// Name of the file that holds every row, where the workbook does not.
+    pub table_file: Option<&'a str>,
+}
+
+impl Matter<'_> {
+    /// `222 of 246 wells planned, 24 held back`.
+    pub fn coverage(&self) -> String {
+        let run = self.run;
+        format!("{} of {} well visits planned, {} held back", run.planned, run.read, run.held_back)
+    }
+}
+
+/// The workbook of a run.
+pub fn book(matter: &Matter<'_>) -> Book {
+    let sheets: Vec<Sheet> = vec![
+        summary::sheet(matter),
+        compare::sheet(matter),
+        orders::sheet(matter),
+        wells::sheet(matter),
+        field::sheet(matter),
+        findings::sheet(matter),
+        assumptions::sheet(matter),
+        method::sheet(matter),
+        cautions::sheet(matter),
+    ];
+    Book { title: matter.plan.campaign.title.clone(), date: matter.date.map(str::to_owned), sheets }
+}

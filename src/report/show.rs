@@ -1,0 +1,49 @@
+//! Units for people: a result column's unit in the system that the campaign measures in.
+
+use crate::field::rules::UnitSystem;
+use crate::quantity::unit::{self, Unit};
+
+/// The unit shown for a unit of the tables, and the factor between them; `None` for units that stay as they are.
+fn shown(symbol: &str, system: UnitSystem) -> Option<&'static str> {
+    match (symbol, system) {
+        ("m", UnitSystem::Us | UnitSystem::Imperial) => Some("ft"),
+        ("L", UnitSystem::Us) => Some("US gal"),
+        ("L", UnitSystem::Imperial) => Some("imp gal"),
+        ("L/min", UnitSystem::Us) => Some("US gpm"),
+        ("L/min", UnitSystem::Imperial) => Some("imp gpm"),
+        ("kg" | "g", UnitSystem::Us | UnitSystem::Imperial) => Some("lb"),
+        ("g", UnitSystem::Metric) => Some("kg"),
+        _ => None,
+    }
+}
+
+/// A unit of the tables as people of a campaign read it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Shown {
+    /// Symbol to print; empty for pure numbers.
+    pub symbol: &'static str,
+    from: Option<(&'static Unit, &'static Unit)>,
+}
+
+impl Shown {
+    /// How `symbol` is shown in a system.
+    pub fn of(symbol: &'static str, system: UnitSystem) -> Self {
+        match shown(symbol, system).and_then(|to| Some((unit::by_symbol(symbol)?, unit::by_symbol(to)?))) {
+            Some((from, to)) => Self { symbol: to.symbol, from: Some((from, to)) },
+            None => Self { symbol, from: None },
+        }
+    }
+
+    /// A value of the tables in the unit shown.
+    pub fn value(self, value: f64) -> f64 {
+        match self.from {
+            Some((from, to)) => to.from_si(from.to_si(value)),
+            None => value,
+        }
+    }
+
+    /// `Treated volume (US gal)`.
+    pub fn heading(self, title: &str) -> String {
+        if self.symbol.is_empty() { title.to_owned() } else { format!("{title} ({})", self.symbol) }
+    }
+}

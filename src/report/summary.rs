@@ -1,0 +1,176 @@
+//! The Summary sheet: what the campaign needs, on one page: coverage, amounts, what rests on assumptions, what is missing.
+
+use super::Matter;
+use super::cell::{Cell, Role, Sheet};
+use super::show::Shown;
+use crate::caution;
+use crate::finding::{Severity, catalogue};
+use crate::kernel::requirement::Stock;
+use crate::rollup::orders::ItemKind;
+
+pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
+    let mut sheet = Sheet::new("Summary");
+    let campaign = matter.plan.campaign;
+    let run = matter.run;
+    sheet.title(&campaign.title);
+    sheet.wide(format!("{}.", matter.coverage()), Role::Total);
+    if run.held_back > 0 {
+        sheet.wide(
+            format!(
+                "Nothing below counts the {} held back: amounts, orders and hours are too small by what they need. The Findings \
+                 sheet says why, cell by cell.",
+                run.held_back
+            ),
+            Role::Flagged,
+        );
+    }
+    let share = if run.planned == 0 { 0.0 } else { 100.0 * run.assumed as f64 / run.planned as f64 };
+    sheet.wide(
+        format!("{} of {} planned visits ({share:.0} %) rest on assumptions; low and high show how much that matters.", run.assumed, run.planned),
+        Role::Note,
+    );
+    sheet.note(format!("Lists: {}. Plan for {}.", matter.lists.join(", "), matter.date.unwrap_or("no stated day")));
+    sheet.note(caution::GENERAL[0].text);
+    sheet.gap();
+
+    let volume = Shown::of("L", campaign.system);
+    let mass = Shown::of("kg", campaign.system);
+    let heads = [
+        "Scenario".to_owned(),
+        "Product".to_owned(),
+        "Visits planned".to_owned(),
+        "Visits held back".to_owned(),
+        volume.heading("Water treated"),
+        mass.heading("Chlorine, as Cl2"),
+        "Product unit".to_owned(),
+        "First round".to_owned(),
+        "  low".to_owned(),
+        "  high".to_owned(),
+        "Repeat round".to_owned(),
+        "Handling loss".to_owned(),
+        "In all".to_owned(),
+        mass.heading("Neutralizer, first round"),
+        volume.heading("Flush water"),
+        "Flush time (h)".to_owned(),
+        format!("Order cost ({})", campaign.currency),
+    ];
+    sheet.heads(heads);
+    for (index, case) in matter.plan.cases.iter().enumerate() {
+        let sums = run.totals.overall(index);
+        let product = match case.stock.prepared.stock {
+            Stock::Liquid { .. } => volume,
+            Stock::Dry { .. } => mass,
+        };
+        let lines = || matter.orders.lines.iter().filter(|line| line.scenario == index);
+        let cost = lines().try_fold(0.0, |sum, line| line.cost.map(|cost| sum + cost));
+        let short = lines().any(|line| line.kind == ItemKind::Product && line.short > 0.0);
+        let held_back = Cell::count(sums.held_back);
+        let amount = |value: f64| Cell::number(product.value(value), 1);
+        sheet.push(vec![
+            Cell::text(&case.scenario.name),
+            Cell::text(&campaign.products[case.scenario.product].name),
+            Cell::count(sums.planned),
+            if sums.held_back > 0 { held_back.with_role(Role::Flagged) } else { held_back },
+            Cell::number(volume.value(sums.treated_volume_l), 0),
+            Cell::number(mass.value(sums.chlorine_g / 1000.0), 1),
+            Cell::text(product.symbol),
+            amount(sums.product).with_role(Role::Total),
+            amount(sums.product_low),
+            amount(sums.product_high),
+            amount(sums.repeat),
+            amount(sums.loss),
+            amount(sums.product_in_all()).with_role(if short { Role::Flagged } else { Role::Total }),
+            Cell::number(mass.value(sums.neutralizer_first_kg()), 1),
+            Cell::number(volume.value(sums.flush_volume_l), 0),
+            Cell::number(sums.flush_h, 0),
+            Cell::number(cost.unwrap_or(f64::NAN), 2),
+        ]);
+    }
+    sheet.layout.filter_row = None;
+
+    by_group(matter, &mut sheet);
+    what_is_missing(matter, &mut sheet);
+    sheet.layout.frozen_rows = 0;
+    sheet.layout.widths =
+        vec![32.0, 16.0, 9.0, 9.0, 11.0, 10.0, 9.0, 10.0, 10.0, 10.0, 10.0, 10.0, 10.0, 12.0, 11.0, 10.0, 12.0];
+    sheet.layout.landscape = true;
+    sheet
+}
+
+/// Sums of the first scenario by the campaign's grouping columns.
+fn by_group(matter: &Matter<'_>, sheet: &mut Sheet) {
+    let (Some(case), false) = (matter.plan.cases.first(), matter.plan.groups.is_empty()) else { return };
+    let campaign = matter.plan.campaign;
+    let volume = Shown::of("L", campaign.system);
+    let mass = Shown::of("kg", campaign.system);
+    let product = match case.stock.prepared.stock {
+        Stock::Liquid { .. } => volume,
+        Stock::Dry { .. } => mass,
+    };
+    sheet.gap();
+    let names: Vec<&str> = matter.plan.groups.iter().map(|group| group.name.as_str()).collect();
+    sheet.wide(format!("By {}: {} (totals.csv has every scenario)", names.join(" and "), case.scenario.name), Role::Head);
+    let heads = [
+        names.join(" / "),
+        String::new(),
+        "Visits planned".to_owned(),
+        "Visits held back".to_owned(),
+        volume.heading("Water treated"),
+        mass.heading("Chlorine, as Cl2"),
+        "Product unit".to_owned(),
+        "First round".to_owned(),
+        "  low".to_owned(),
+        "  high".to_owned(),
+        "Repeat round".to_owned(),
+        "Handling loss".to_owned(),
+        "In all".to_owned(),
+    ];
+    sheet.push(heads.into_iter().map(Cell::head).collect());
+    for (values, sums) in matter.run.totals.by_group(0) {
+        let named: Vec<&str> =
+            values.iter().map(|value| if value.is_empty() { "(not given)" } else { value.as_str() }).collect();
+        let held_back = Cell::count(sums.held_back);
+        let amount = |value: f64| Cell::number(product.value(value), 1);
+        sheet.push(vec![
+            Cell::text(named.join(" / ")),
+            Cell::empty(),
+            Cell::count(sums.planned),
+            if sums.held_back > 0 { held_back.with_role(Role::Flagged) } else { held_back },
+            Cell::number(volume.value(sums.treated_volume_l), 0),
+            Cell::number(mass.value(sums.chlorine_g / 1000.0), 1),
+            Cell::text(product.symbol),
+            amount(sums.product),
+            amount(sums.product_low),
+            amount(sums.product_high),
+            amount(sums.repeat),
+            amount(sums.loss),
+            amount(sums.product_in_all()).with_role(Role::Total),
+        ]);
+    }
+}
+
+/// How often each finding was made, worst first.
+fn what_is_missing(matter: &Matter<'_>, sheet: &mut Sheet) {
+    if matter.run.finding_counts.is_empty() {
+        return;
+    }
+    sheet.gap();
+    sheet.wide("What is wrong with the lists, and how often", Role::Head);
+    sheet.push(["What", "Code", "Times", "Severity"].map(Cell::head).to_vec());
+    let mut counts: Vec<_> = matter
+        .run
+        .finding_counts
+        .iter()
+        .filter_map(|(id, count)| catalogue::find(id).map(|code| (code, *count)))
+        .collect();
+    counts.sort_by_key(|(code, count)| (code.severity(), std::cmp::Reverse(*count), code.id()));
+    for (code, count) in counts {
+        let role = if code.severity() == Severity::Error { Role::Flagged } else { Role::Body };
+        sheet.push(vec![
+            Cell::text(code.name().replace('-', " ")).with_role(role),
+            Cell::text(code.id()),
+            Cell::count(count),
+            Cell::text(code.severity().name()),
+        ]);
+    }
+}

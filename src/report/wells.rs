@@ -1,0 +1,56 @@
+//! The Wells sheet: one row per visit and scenario, up to a stated number of rows.
+
+use super::Matter;
+use super::cell::{Cell, Role, Sheet};
+use super::show::Shown;
+use crate::engine::KeptCell;
+use crate::ledger::COLUMNS;
+
+pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
+    let mut sheet = Sheet::new("Wells");
+    let run = matter.run;
+    sheet.title("Wells: what each visit needs under each scenario");
+    sheet.note(format!("{}. Chlorine and doses are as Cl2. Amounts to measure out are rounded up to the measure.", matter.coverage()));
+    if (run.kept.len() as u64) < run.table_rows {
+        let rest = match matter.table_file {
+            Some(file) => format!("every row is in {file}"),
+            None => "run again with --table csv or parquet for the others".to_owned(),
+        };
+        sheet.wide(format!("The first {} of {} rows are here; {rest}.", run.kept.len(), run.table_rows), Role::Flagged);
+    }
+    let system = matter.plan.campaign.system;
+    let shown: Vec<Shown> = COLUMNS.iter().map(|column| Shown::of(column.unit, system)).collect();
+    let own = COLUMNS.iter().zip(&shown).map(|(column, shown)| shown.heading(column.title));
+    sheet.heads(own.chain(matter.plan.carried.iter().cloned()));
+    let outcome = COLUMNS.iter().position(|column| column.id == "outcome");
+    for row in &run.kept {
+        let held_back = outcome.is_some_and(|at| row.get(at) == Some(&KeptCell::Text("held_back".into())));
+        let role = if held_back { Role::Flagged } else { Role::Body };
+        let cells = row.iter().enumerate().map(|(at, cell)| match cell {
+            KeptCell::Text(text) => Cell::text(&**text).with_role(role),
+            KeptCell::Number(value) => {
+                let (digits, shown) = match (COLUMNS.get(at), shown.get(at)) {
+                    (Some(column), Some(shown)) => (column.digits, *shown),
+                    _ => (3, Shown::of("", system)),
+                };
+                Cell::number(shown.value(*value), digits)
+            }
+        });
+        sheet.push(cells.collect());
+    }
+    sheet.layout.widths = COLUMNS.iter().map(|column| width(column.id)).collect();
+    sheet.layout.frozen_columns = 4;
+    sheet.layout.landscape = true;
+    // As many columns as this do not fit a page and stay readable: the printer breaks them over pages.
+    sheet.layout.pages_wide = 0;
+    sheet
+}
+
+fn width(id: &str) -> f64 {
+    match id {
+        "scenario" => 30.0,
+        "product" | "reasons" | "measured_unit" | "neutralizer" => 14.0,
+        "assumed" | "cautions" => 36.0,
+        _ => 12.0,
+    }
+}

@@ -1,0 +1,246 @@
+//! What to buy: per depot, in whole packages, against what is there, with its cost.
+
+use super::Totals;
+use super::packages::{Cover, cover};
+use crate::kernel::neutralizer::Agent;
+use crate::scenario::supply::{BoughtBy, Package};
+use crate::scenario::{Campaign, Scenario};
+
+/// What kind of thing an order line is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum ItemKind {
+    /// The chlorine product.
+    Product,
+    /// A neutralizing agent.
+    Neutralizer,
+    /// Something counted that goes with each visit.
+    Supply,
+}
+
+impl ItemKind {
+    /// The word in the orders table.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Product => "product",
+            Self::Neutralizer => "neutralizer",
+            Self::Supply => "supply",
+        }
+    }
+}
+
+/// One kind of package on an order line.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Bought {
+    /// The package as the scenario file names it.
+    pub package: String,
+    /// How many.
+    pub count: u64,
+    /// Price of one.
+    pub price: Option<f64>,
+}
+
+/// What one depot needs of one item under one scenario.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OrderLine {
+    /// Index of the scenario among those run.
+    pub scenario: usize,
+    /// The depot; empty for rows without one.
+    pub depot: String,
+    /// What kind of thing.
+    pub kind: ItemKind,
+    /// Which.
+    pub item: String,
+    /// Unit of every amount: L, kg or pieces.
+    pub unit: &'static str,
+    /// For the first round.
+    pub first_round: f64,
+    /// For the repeat round.
+    pub repeat_round: f64,
+    /// For what is lost in handling.
+    pub handling_loss: f64,
+    /// First round with the lowest assumptions; the same as the first round where nothing is assumed.
+    pub first_round_low: f64,
+    /// First round with the highest assumptions.
+    pub first_round_high: f64,
+    /// There already.
+    pub on_hand: f64,
+    /// On order already.
+    pub on_order: f64,
+    /// Still to be bought.
+    pub gap: f64,
+    /// Whole packages to buy; empty where nothing is needed or no package is stated.
+    pub bought: Vec<Bought>,
+    /// Amount in those packages.
+    pub amount: f64,
+    /// What cannot be had, because the stated availability runs out.
+    pub short: f64,
+    /// What it costs; `None` where a price is missing or no package is stated.
+    pub cost: Option<f64>,
+}
+
+/// What rounding up per depot costs against rounding up once for the whole campaign.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RoundingCost {
+    /// Index of the scenario among those run.
+    pub scenario: usize,
+    /// Which item.
+    pub item: String,
+    /// Unit of amounts.
+    pub unit: &'static str,
+    /// Amount bought, rounded up per depot.
+    pub per_depot: f64,
+    /// Amount bought if it were rounded up once.
+    pub once: f64,
+    /// Cost of the difference, where prices are known.
+    pub cost: Option<f64>,
+}
+
+/// Every order line of a run, and what rounding costs.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Orders {
+    /// By scenario, depot, kind and item.
+    pub lines: Vec<OrderLine>,
+    /// By scenario and item.
+    pub rounding: Vec<RoundingCost>,
+}
+
+/// One item's amounts at one depot.
+#[derive(Debug, Clone, Copy, Default)]
+struct Need {
+    first: f64,
+    low: f64,
+    high: f64,
+    repeat: f64,
+    loss: f64,
+}
+
+/// What to buy for each of these scenarios.
+pub fn orders(campaign: &Campaign, scenarios: &[&Scenario], totals: &Totals) -> Orders {
+    let mut orders = Orders::default();
+    for (index, scenario) in scenarios.iter().enumerate() {
+        let depots = totals.by_depot(index);
+        let product = &campaign.products[scenario.product];
+        let needs = depots.iter().map(|(depot, sums)| {
+            let need = Need {
+                first: sums.product,
+                low: sums.product_low,
+                high: sums.product_high,
+                repeat: sums.repeat,
+                loss: sums.loss,
+            };
+            (depot.as_str(), need)
+        });
+        let item = Item {
+            kind: ItemKind::Product,
+            name: &product.name,
+            unit: product.bought_by().unit(),
+            packages: &product.packages,
+        };
+        buy(campaign, index, &item, needs.collect(), &mut orders);
+        for (place, agent) in Agent::ALL.iter().enumerate() {
+            let needs: Vec<(&str, Need)> = depots
+                .iter()
+                .filter(|(_, sums)| sums.neutralizer_kg[place] > 0.0)
+                .map(|(depot, sums)| {
+                    let first = sums.neutralizer_kg[place];
+                    let repeat = sums.neutralizer_repeat_kg[place];
+                    let loss = sums.neutralizer_loss_kg[place];
+                    (depot.as_str(), Need { first, low: first, high: first, repeat, loss })
+                })
+                .collect();
+            if needs.is_empty() {
+                continue;
+            }
+            let packages =
+                campaign.neutralizers.iter().find(|line| line.agent == *agent).map_or(&[][..], |line| &line.packages);
+            let item = Item { kind: ItemKind::Neutralizer, name: agent.name(), unit: BoughtBy::Mass.unit(), packages };
+            buy(campaign, index, &item, needs, &mut orders);
+        }
+        for supply in &campaign.supplies {
+            let packages = [Package {
+                text: format!("package of {}", supply.package_of),
+                amount: supply.package_of,
+                price: supply.price,
+                available: None,
+            }];
+            let needs = depots
+                .iter()
+                .filter(|(_, sums)| sums.planned > 0)
+                .map(|(depot, sums)| {
+                    // Pieces are whole: a share of a repeat visit still needs its bottle.
+                    let first = (sums.planned as f64 * supply.per_visit).ceil();
+                    let repeat = (sums.repeat_visits * supply.per_visit - 1e-9).ceil().max(0.0);
+                    (depot.as_str(), Need { first, low: first, high: first, repeat, loss: 0.0 })
+                })
+                .collect();
+            let item = Item { kind: ItemKind::Supply, name: &supply.name, unit: "pieces", packages: &packages };
+            buy(campaign, index, &item, needs, &mut orders);
+        }
+    }
+    orders
+}
+
+struct Item<'a> {
+    kind: ItemKind,
+    name: &'a str,
+    unit: &'static str,
+    packages: &'a [Package],
+}
+
+fn buy(campaign: &Campaign, scenario: usize, item: &Item<'_>, needs: Vec<(&str, Need)>, orders: &mut Orders) {
+    let mut left: Vec<Option<u64>> = item.packages.iter().map(|package| package.available.map(u64::from)).collect();
+    let all: Vec<Option<u64>> = left.clone();
+    let (mut whole_gap, mut per_depot, mut cost, mut covered) = (0.0, 0.0, Some(0.0), true);
+    for (depot, need) in needs {
+        let stock = campaign.stock.iter().filter(|line| line.depot == depot && line.item == item.name);
+        let (on_hand, on_order) =
+            stock.fold((0.0, 0.0), |(hand, order), line| (hand + line.on_hand, order + line.on_order));
+        let gap = (need.first + need.repeat + need.loss - on_hand - on_order).max(0.0);
+        let cover: Cover = cover(gap, item.packages, &left);
+        for (left, count) in left.iter_mut().zip(&cover.counts) {
+            *left = left.map(|left| left.saturating_sub(*count));
+        }
+        let no_package = item.packages.is_empty() && gap > 0.0;
+        whole_gap += gap;
+        per_depot += cover.amount;
+        cost = cost.zip(cover.cost).map(|(sum, more)| sum + more);
+        covered &= cover.short == 0.0;
+        orders.lines.push(OrderLine {
+            scenario,
+            depot: depot.to_owned(),
+            kind: item.kind,
+            item: item.name.to_owned(),
+            unit: item.unit,
+            first_round: need.first,
+            repeat_round: need.repeat,
+            handling_loss: need.loss,
+            first_round_low: need.low,
+            first_round_high: need.high,
+            on_hand,
+            on_order,
+            gap,
+            bought: cover
+                .counts
+                .iter()
+                .zip(item.packages)
+                .filter(|(count, _)| **count > 0)
+                .map(|(&count, package)| Bought { package: package.text.clone(), count, price: package.price })
+                .collect(),
+            amount: cover.amount,
+            short: if no_package { 0.0 } else { cover.short },
+            cost: if no_package { None } else { cover.cost },
+        });
+    }
+    if whole_gap > 0.0 && !item.packages.is_empty() && covered {
+        let once = cover(whole_gap, item.packages, &all);
+        orders.rounding.push(RoundingCost {
+            scenario,
+            item: item.name.to_owned(),
+            unit: item.unit,
+            per_depot,
+            once: once.amount,
+            cost: cost.zip(once.cost).map(|(depots, once)| depots - once),
+        });
+    }
+}
+

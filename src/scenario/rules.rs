@@ -1,0 +1,147 @@
+//! `[inventory]` and `[missing]`: what the campaign says about reading its lists, as [`ReadingRules`].
+
+use super::written::{Section, near};
+use crate::error::Result;
+use crate::field::rules::{Assumption, ReadingRules, RepeatPolicy, UnitSystem};
+use crate::field::{FIELDS, Field, WellType};
+use crate::quantity::unit::{self, Meaning};
+
+/// Names of all fields, for messages.
+pub fn field_names() -> Vec<&'static str> {
+    FIELDS.iter().map(|definition| definition.name).collect()
+}
+
+fn field_named(section: &Section<'_>, span: &std::ops::Range<usize>, name: &str) -> Result<Field> {
+    Field::by_name(name).ok_or_else(|| {
+        let known = field_names();
+        section.error_at(span, format!("no field `{name}`{}; fields: {}", near(name, &known), known.join(", ")))
+    })
+}
+
+/// Reads `[inventory]` and `[missing]`.
+///
+/// # Errors
+/// An unknown field, unit or policy, a unit of the wrong dimension, or low/mid/high out of order.
+pub fn read(file: &Section<'_>, system: UnitSystem, bounding_box: Option<[f64; 4]>) -> Result<ReadingRules> {
+    let mut rules = ReadingRules { system: Some(system), bounding_box, ..ReadingRules::default() };
+    if let Some(inventory) = file.section("inventory")? {
+        read_inventory(&inventory, system, &mut rules)?;
+    }
+    if let Some(missing) = file.section("missing")? {
+        read_missing(&missing, system, &mut rules)?;
+    }
+    Ok(rules)
+}
+
+fn read_inventory(section: &Section<'_>, system: UnitSystem, rules: &mut ReadingRules) -> Result<()> {
+    if let Some(word) = section.text("repeats")? {
+        rules.repeats = match word.as_str() {
+            "hold_back" => RepeatPolicy::HoldBack,
+            "separate_visits" => RepeatPolicy::SeparateVisits,
+            other => {
+                let reason = format!("`repeats` must be \"hold_back\" or \"separate_visits\", not {other:?}");
+                return Err(section.error_at(&section.span_of("repeats"), reason));
+            }
+        };
+    }
+    if let Some(texts) = section.texts("missing_texts")? {
+        rules.missing_texts = texts.into_iter().map(|(text, _)| text).collect();
+    }
+    if let Some(columns) = section.section("columns")? {
+        for (heading, _, value) in columns.entries() {
+            let Some(name) = value.get_ref().as_str() else {
+                return Err(columns.error_at(&value.span(), "a heading maps to the name of a field, in quotes"));
+            };
+            let field = if name.is_empty() { None } else { Some(field_named(&columns, &value.span(), name)?) };
+            rules.columns.insert(heading.to_owned(), field);
+        }
+    }
+    if let Some(units) = section.section("units")? {
+        for (name, span, value) in units.entries() {
+            let field = field_named(&units, &span, name)?;
+            let written = value.get_ref().as_str().unwrap_or_default();
+            let Some(quantity) = field.quantity() else {
+                return Err(units.error_at(&span, format!("`{name}` is not a measured quantity and has no unit")));
+            };
+            let wanted = || {
+                let known: Vec<&str> =
+                    unit::all().filter(|unit| unit.dimension == quantity.dimension).map(|unit| unit.symbol).collect();
+                format!("units of {}: {}", quantity.dimension.name(), known.join(", "))
+            };
+            match unit::look_up(written, system.gallon()) {
+                Some(Meaning::Unit(unit)) if unit.dimension == quantity.dimension => {
+                    rules.units.insert(field, unit);
+                }
+                Some(Meaning::Unit(_)) => {
+                    let reason = format!("{written:?} is not a unit of {}; {}", quantity.dimension.name(), wanted());
+                    return Err(units.error_at(&value.span(), reason));
+                }
+                Some(Meaning::EitherGallon) => {
+                    let reason = format!("{written:?} may be US or imperial: write \"US {written}\" or \"imp {written}\"");
+                    return Err(units.error_at(&value.span(), reason));
+                }
+                None => {
+                    return Err(units.error_at(&value.span(), format!("unknown unit {written:?}; {}", wanted())));
+                }
+            }
+        }
+    }
+    if let Some(fixed) = section.section("fixed")? {
+        for (name, span, value) in fixed.entries() {
+            let field = field_named(&fixed, &span, name)?;
+            let Some(text) = value.get_ref().as_str() else {
+                return Err(fixed.error_at(&value.span(), "write the value as it would be typed in a cell, in quotes"));
+            };
+            rules.fixed.insert(field, text.to_owned());
+        }
+    }
+    section.finish()
+}
+
+fn read_missing(section: &Section<'_>, system: UnitSystem, rules: &mut ReadingRules) -> Result<()> {
+    for (name, span, value) in section.entries() {
+        let Some(well_type) = WellType::by_name(name) else {
+            let known = WellType::ALL.map(WellType::name);
+            let reason = format!("no well type `{name}`{}; types: {}", near(name, &known), known.join(", "));
+            return Err(section.error_at(&span, reason));
+        };
+        let of_type = section.open(name, value)?;
+        for (name, span, value) in of_type.entries() {
+            let field = field_named(&of_type, &span, name)?;
+            let Some(quantity) = field.quantity() else {
+                let reason = format!("`{name}` is not a measured quantity; only those can be assumed");
+                return Err(of_type.error_at(&span, reason));
+            };
+            let assumption = of_type.open(name, value)?;
+            let part = |key: &'static str| -> Result<f64> {
+                let Some(written) = assumption.value(key) else {
+                    return Err(assumption.error(format!("an assumed `{name}` needs low, mid and high")));
+                };
+                if let (Some(number), crate::quantity::unit::Dimension::Number | crate::quantity::unit::Dimension::Concentration) =
+                    (super::written::number_of(written.get_ref()), quantity.dimension)
+                {
+                    // A bare number is unmistakable where the field has one unit everywhere.
+                    return Ok(unit::by_symbol(quantity.unit).map_or(number, |unit| unit.to_si(number)));
+                }
+                assumption.quantity_of(key, written, quantity.dimension, system.gallon())
+            };
+            let (low, mid, high) = (part("low")?, part("mid")?, part("high")?);
+            assumption.finish()?;
+            if !(low <= mid && mid <= high) {
+                return Err(assumption.error(format!("an assumed `{name}` needs low <= mid <= high")));
+            }
+            let printed = unit::by_symbol(quantity.unit);
+            for si in [low, mid, high] {
+                let value = printed.map_or(si, |unit| unit.from_si(si));
+                if !(quantity.possible.0..=quantity.possible.1).contains(&value) {
+                    let (least, most) = quantity.possible;
+                    let reason =
+                        format!("an assumed `{name}` must lie from {least} to {most} {}", quantity.unit);
+                    return Err(assumption.error(reason));
+                }
+            }
+            rules.assumptions.insert((well_type, field), Assumption { low, mid, high });
+        }
+    }
+    Ok(())
+}

@@ -1,0 +1,152 @@
+//! A product on the day of use: its label strength, its age, and what ageing leaves of it.
+//!
+//! Called once per scenario. It puts together what the product, the scenario and the date say about age and storage, and
+//! leaves the law of ageing to the kernel.
+
+use chrono::NaiveDate;
+use uom::si::f64::Time;
+use uom::si::time::second;
+
+use super::product::{Age, LabelStrength, Product, Storage};
+use crate::error::{Error, Result};
+use crate::kernel::ageing::{self, AgeingDoubts, AgeingPace, Composition};
+use crate::kernel::requirement::{Band, Prepared, Stock};
+use crate::kernel::strength;
+use crate::quantity::unit::DAY_S;
+use crate::quantity::{ChlorinePerDry, ChlorinePerLiquid};
+
+/// A product as it is on the day of use, with what was reckoned on the way.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StockOnTheDay {
+    /// What the kernel needs.
+    pub prepared: Prepared,
+    /// Age reckoned with: since it was made, or since its strength was measured.
+    pub age: Time,
+    /// Whether the strength starts from a test rather than from the label.
+    pub from_test: bool,
+    /// What makes the ageing doubtful.
+    pub doubts: AgeingDoubts,
+}
+
+/// The product on the day of use.
+///
+/// # Errors
+/// When an age counts from a date and the plan has none, when a stock has an age but no storage temperature, or when the
+/// label's number is no strength that exists.
+pub fn stock_on_the_day(
+    product: &Product,
+    age: Option<&Age>,
+    storage: Option<&Storage>,
+    date: Option<NaiveDate>,
+) -> Result<StockOnTheDay> {
+    let storage = storage.or(product.storage.as_ref());
+    let (age, from_test) = match &product.measured {
+        Some(test) => (since(product, test.date, date)?, true),
+        None => match age.or(product.age.as_ref()) {
+            Some(Age::Time(time)) => (*time, false),
+            Some(Age::MadeOn(made)) => (since(product, Some(*made), date)?, false),
+            None => (storage.map_or_else(zero_time, length_of), false),
+        },
+    };
+    let history = history(product, storage, age, from_test)?;
+    let starts = product.measured.as_ref().map_or(product.label, |test| test.strength);
+    if product.chemical.is_liquid() {
+        let label = liquid(product, product.label)?;
+        let start = liquid(product, starts)?;
+        let aged = |pace| ageing::liquid_share_left(start, Composition::default(), &history, pace);
+        let used = Band { low: AgeingPace::Slow, mid: AgeingPace::Typical, high: AgeingPace::Fast }
+            .map(|pace| start * aged(pace).share_left);
+        let doubts = aged(AgeingPace::Typical).doubts;
+        // The density is the label's: ageing turns hypochlorite into chloride and chlorate and loses next to no weight.
+        let density = strength::liquid_density(label, product.caustic_percent);
+        let hydroxide_per_chlorine = strength::hydroxide_per_chlorine(label, product.caustic_percent);
+        let prepared = Prepared {
+            chemical: product.chemical,
+            hydroxide_per_chlorine,
+            age_in_doubt: doubts.any(),
+            stock: Stock::Liquid { label, used, density },
+        };
+        Ok(StockOnTheDay { prepared, age, from_test, doubts })
+    } else {
+        let label = ChlorinePerDry::from_ratio(product.label.number / 100.0);
+        let start = ChlorinePerDry::from_ratio(starts.number / 100.0);
+        let aged = |pace| match product.chemical {
+            strength::Chemical::ChlorinatedLime if from_test => {
+                ageing::Aged { share_left: 1.0, doubts: AgeingDoubts::default() }
+            }
+            strength::Chemical::ChlorinatedLime => ageing::chlorinated_lime_share_left(),
+            _ => ageing::dry_share_left(&history, pace),
+        };
+        let used = Band { low: AgeingPace::Slow, mid: AgeingPace::Typical, high: AgeingPace::Fast }
+            .map(|pace| start * aged(pace).share_left);
+        let doubts = aged(AgeingPace::Typical).doubts;
+        let prepared = Prepared {
+            chemical: product.chemical,
+            hydroxide_per_chlorine: product.chemical.usual_hydroxide_per_chlorine(),
+            age_in_doubt: doubts.any(),
+            stock: Stock::Dry { label, used, bulk_density: product.bulk_density },
+        };
+        Ok(StockOnTheDay { prepared, age, from_test, doubts })
+    }
+}
+
+fn zero_time() -> Time {
+    Time::new::<second>(0.0)
+}
+
+fn liquid(product: &Product, label: LabelStrength) -> Result<ChlorinePerLiquid> {
+    strength::liquid_strength(label.number, label.basis, product.caustic_percent).ok_or_else(|| {
+        Error::Request(format!("product {:?}: no liquid has a strength of {} {}", product.name, label.number, label.basis.name()))
+    })
+}
+
+/// Time from a day to the date of the plan; none where a test has no date of its own.
+fn since(product: &Product, from: Option<NaiveDate>, date: Option<NaiveDate>) -> Result<Time> {
+    let Some(from) = from else { return Ok(zero_time()) };
+    let Some(date) = date else {
+        return Err(Error::Request(format!(
+            "product {:?} counts its age from {from}: say for which day to plan with --date YYYY-MM-DD",
+            product.name
+        )));
+    };
+    let days = (date - from).num_days();
+    if days < 0 {
+        return Err(Error::Request(format!("product {:?} is dated {from}, after the day of the plan, {date}", product.name)));
+    }
+    Ok(Time::new::<second>(days as f64 * DAY_S))
+}
+
+/// How long all closed legs last.
+fn length_of(storage: &Storage) -> Time {
+    storage.legs.iter().filter_map(|leg| leg.time).fold(zero_time(), |sum, time| sum + time)
+}
+
+/// The stretches of storage up to `age`: legs in order, cut at the age; the last one lasts as long as is left.
+fn history(product: &Product, storage: Option<&Storage>, age: Time, from_test: bool) -> Result<Vec<ageing::Storage>> {
+    if age <= zero_time() {
+        return Ok(Vec::new());
+    }
+    let Some(storage) = storage else {
+        return Err(Error::Request(format!(
+            "product {:?} has an age but no `storage` temperature; ageing depends on it more than on anything else",
+            product.name
+        )));
+    };
+    // A test starts the clock anew: what came before it is in the strength found, and only the last leg is still ahead.
+    let legs = if from_test { &storage.legs[storage.legs.len() - 1..] } else { &storage.legs[..] };
+    let mut left = age;
+    let mut history = Vec::with_capacity(legs.len());
+    for (place, leg) in legs.iter().enumerate() {
+        let last = place + 1 == legs.len();
+        let duration = match leg.time {
+            Some(time) if !last && time < left => time,
+            _ => left,
+        };
+        history.push(ageing::Storage { duration, temperature: leg.temperature });
+        left -= duration;
+        if left <= zero_time() {
+            break;
+        }
+    }
+    Ok(history)
+}

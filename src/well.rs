@@ -1,0 +1,289 @@
+//! The proven record: a well that the checks let through.
+//!
+//! [`Well`] can only be had from [`Well::prove`], which refuses what cannot exist; nothing past the checks asks "is it
+//! positive?" again. Its fields are read through `Deref` to [`Record`]. Knows no files and no scenarios.
+
+use std::ops::Deref;
+
+use crate::field::{DischargeRoute, Field, WellType};
+use crate::quantity::{Length, ThermodynamicTemperature, Volume, VolumeRate};
+
+/// A stretch of the well with one diameter, by depth from the ground.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Interval {
+    /// Depth of the top.
+    pub top: Length,
+    /// Depth of the bottom.
+    pub bottom: Length,
+    /// Inside diameter.
+    pub diameter: Length,
+}
+
+/// The standing water, as the list describes it.
+#[derive(Debug, Clone, PartialEq)]
+pub enum StandingWater {
+    /// A cylinder or several: from the water level (not above ground) to the bottom, through intervals of given diameter.
+    Bore {
+        /// Depth of the resting water surface; above ground (negative) where the well flows.
+        water_level: Length,
+        /// Depth of the bottom.
+        bottom: Length,
+        /// Intervals from the ground to the bottom, in order, without gaps or overlaps.
+        intervals: Vec<Interval>,
+    },
+    /// A height of water of one diameter, where the list gives the height outright.
+    Column {
+        /// Height of the standing water.
+        height: Length,
+        /// Inside diameter.
+        diameter: Length,
+    },
+    /// A volume given outright: spring boxes, measured wells.
+    Volume {
+        /// The volume of standing water.
+        volume: Volume,
+    },
+}
+
+/// Measured water quality; `None` where nothing was measured. Concentrations in mg/L of the basis named.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct WaterQuality {
+    /// Water temperature.
+    pub temperature: Option<ThermodynamicTemperature>,
+    /// pH.
+    pub ph: Option<f64>,
+    /// Alkalinity, mg/L as CaCO3.
+    pub alkalinity_mg_per_l: Option<f64>,
+    /// Iron, mg/L as Fe.
+    pub iron_mg_per_l: Option<f64>,
+    /// Manganese, mg/L as Mn.
+    pub manganese_mg_per_l: Option<f64>,
+    /// Sulfide, mg/L as H2S.
+    pub sulfide_mg_per_l: Option<f64>,
+    /// Ammonia, mg/L as N.
+    pub ammonia_n_mg_per_l: Option<f64>,
+    /// Nitrite, mg/L as N.
+    pub nitrite_n_mg_per_l: Option<f64>,
+    /// Organic carbon, mg/L as C.
+    pub organic_carbon_mg_per_l: Option<f64>,
+}
+
+/// The content of a proven well.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Record {
+    /// The program's id, as typed.
+    pub id: Box<str>,
+    /// The visit, as typed; `1` where the list has no visits.
+    pub visit: Box<str>,
+    /// Region.
+    pub region: Option<Box<str>>,
+    /// Depot.
+    pub depot: Option<Box<str>>,
+    /// Type.
+    pub well_type: WellType,
+    /// Degrees north.
+    pub latitude: Option<f64>,
+    /// Degrees east.
+    pub longitude: Option<f64>,
+    /// Depth of the bottom, where given or assumed.
+    pub total_depth: Option<Length>,
+    /// Depth of the water surface, where given or assumed.
+    pub static_water_level: Option<Length>,
+    /// Inside diameter, where given or assumed.
+    pub casing_diameter: Option<Length>,
+    /// Depth of the bottom of the casing, where given or assumed.
+    pub casing_depth: Option<Length>,
+    /// Diameter of the open hole, where given or assumed.
+    pub open_hole_diameter: Option<Length>,
+    /// Casing material, as typed.
+    pub casing_material: Option<Box<str>>,
+    /// The standing water that is planned with.
+    pub standing_water: StandingWater,
+    /// The same with every assumed value taken so that the volume is least, and greatest; `None` where nothing that the
+    /// volume rests on was assumed.
+    pub standing_water_range: Option<Box<(StandingWater, StandingWater)>>,
+    /// Volume of plumbing treated with the well, where the list gives it.
+    pub plumbing_volume: Option<Volume>,
+    /// Pump rate.
+    pub pump_rate: Option<VolumeRate>,
+    /// Yield.
+    pub well_yield: Option<VolumeRate>,
+    /// Measured water quality.
+    pub water: WaterQuality,
+    /// Where the flushed water can go.
+    pub discharge_route: Option<DischargeRoute>,
+    /// Whether flood water stood over it.
+    pub flooded: Option<bool>,
+    /// People served.
+    pub users_served: Option<f64>,
+    /// Whether sea water got in.
+    pub seawater: Option<bool>,
+    /// Notes, as typed.
+    pub notes: Option<Box<str>>,
+    /// Fields whose value was assumed by a stated rule.
+    pub assumed: Vec<Field>,
+    /// Columns of the list that are not fields, in the order of the campaign's carried columns; empty text where the
+    /// row's own file lacks the column.
+    pub carried: Vec<Box<str>>,
+}
+
+/// A well that the checks let through.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Well(Record);
+
+/// Why a record cannot be a well.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Impossible {
+    /// An id or a visit is empty.
+    Nameless,
+    /// A length, volume or rate that must be positive is not, or is not finite.
+    NotPositive(Field),
+    /// The water level is not above the bottom.
+    NoWater,
+    /// Intervals overlap, leave a gap, or do not reach from the ground to the bottom.
+    BrokenIntervals,
+}
+
+impl Deref for Well {
+    type Target = Record;
+    fn deref(&self) -> &Record {
+        &self.0
+    }
+}
+
+impl Well {
+    /// Proves a record.
+    ///
+    /// # Errors
+    /// The first thing that cannot be; the checks report everything before they come here.
+    pub fn prove(record: Record) -> Result<Self, Impossible> {
+        if record.id.is_empty() || record.visit.is_empty() {
+            return Err(Impossible::Nameless);
+        }
+        record.standing_water.prove()?;
+        if let Some(range) = &record.standing_water_range {
+            range.0.prove()?;
+            range.1.prove()?;
+        }
+        for (field, rate) in [(Field::PumpRate, record.pump_rate), (Field::WellYield, record.well_yield)] {
+            if rate.is_some_and(|rate| !(rate.value > 0.0 && rate.value.is_finite())) {
+                return Err(Impossible::NotPositive(field));
+            }
+        }
+        if record.plumbing_volume.is_some_and(|volume| !(volume.value >= 0.0 && volume.value.is_finite())) {
+            return Err(Impossible::NotPositive(Field::PlumbingVolume));
+        }
+        Ok(Self(record))
+    }
+
+    /// The SI value of a measured field, given or assumed; `None` where the record has none.
+    pub fn si_value(&self, field: Field) -> Option<f64> {
+        let record = &self.0;
+        let per_liter = |value: Option<f64>| value.map(|value| value / 1000.0);
+        match field {
+            Field::Latitude => record.latitude,
+            Field::Longitude => record.longitude,
+            Field::TotalDepth => record.total_depth.map(|length| length.value),
+            Field::StaticWaterLevel => record.static_water_level.map(|length| length.value),
+            Field::WaterColumn => match &record.standing_water {
+                StandingWater::Bore { water_level, bottom, .. } => Some(bottom.value - water_level.value.max(0.0)),
+                StandingWater::Column { height, .. } => Some(height.value),
+                StandingWater::Volume { .. } => None,
+            },
+            Field::CasingDiameter => record.casing_diameter.map(|length| length.value),
+            Field::CasingDepth => record.casing_depth.map(|length| length.value),
+            Field::OpenHoleDiameter => record.open_hole_diameter.map(|length| length.value),
+            Field::WaterVolume => match &record.standing_water {
+                StandingWater::Volume { volume } => Some(volume.value),
+                _ => None,
+            },
+            Field::PlumbingVolume => record.plumbing_volume.map(|volume| volume.value),
+            Field::PumpRate => record.pump_rate.map(|rate| rate.value),
+            Field::WellYield => record.well_yield.map(|rate| rate.value),
+            Field::WaterTemperature => record.water.temperature.map(|temperature| temperature.value),
+            Field::Ph => record.water.ph,
+            Field::Alkalinity => per_liter(record.water.alkalinity_mg_per_l),
+            Field::Iron => per_liter(record.water.iron_mg_per_l),
+            Field::Manganese => per_liter(record.water.manganese_mg_per_l),
+            Field::Sulfide => per_liter(record.water.sulfide_mg_per_l),
+            Field::AmmoniaN => per_liter(record.water.ammonia_n_mg_per_l),
+            Field::NitriteN => per_liter(record.water.nitrite_n_mg_per_l),
+            Field::OrganicCarbon => per_liter(record.water.organic_carbon_mg_per_l),
+            Field::UsersServed => record.users_served,
+            _ => None,
+        }
+    }
+
+    /// The text of a text or choice field; `None` where the record has none.
+    pub fn text(&self, field: Field) -> Option<&str> {
+        let record = &self.0;
+        match field {
+            Field::WellId => Some(&record.id),
+            Field::Visit => Some(&record.visit),
+            Field::Region => record.region.as_deref(),
+            Field::Depot => record.depot.as_deref(),
+            Field::WellType => Some(record.well_type.name()),
+            Field::CasingMaterial => record.casing_material.as_deref(),
+            Field::DischargeRoute => record.discharge_route.map(DischargeRoute::name),
+            Field::Notes => record.notes.as_deref(),
+            _ => None,
+        }
+    }
+
+    /// The answer of a yes-or-no field; `None` where the record has none.
+    pub fn flag(&self, field: Field) -> Option<bool> {
+        match field {
+            Field::Flooded => self.0.flooded,
+            Field::Seawater => self.0.seawater,
+            _ => None,
+        }
+    }
+
+    /// Whether anything about this well rests on an assumption.
+    pub fn rests_on_assumptions(&self) -> bool {
+        !self.0.assumed.is_empty()
+    }
+}
+
+impl StandingWater {
+    fn prove(&self) -> Result<(), Impossible> {
+        let positive = |length: Length| length.value > 0.0 && length.value.is_finite();
+        match self {
+            Self::Bore { water_level, bottom, intervals } => {
+                if !positive(*bottom) {
+                    return Err(Impossible::NotPositive(Field::TotalDepth));
+                }
+                if !water_level.value.is_finite() || water_level >= bottom {
+                    return Err(Impossible::NoWater);
+                }
+                let mut at = 0.0;
+                for interval in intervals {
+                    if !positive(interval.diameter) {
+                        return Err(Impossible::NotPositive(Field::CasingDiameter));
+                    }
+                    if interval.top.value != at || interval.bottom <= interval.top {
+                        return Err(Impossible::BrokenIntervals);
+                    }
+                    at = interval.bottom.value;
+                }
+                if at == bottom.value { Ok(()) } else { Err(Impossible::BrokenIntervals) }
+            }
+            Self::Column { height, diameter } => {
+                if !positive(*height) {
+                    Err(Impossible::NotPositive(Field::WaterColumn))
+                } else if !positive(*diameter) {
+                    Err(Impossible::NotPositive(Field::CasingDiameter))
+                } else {
+                    Ok(())
+                }
+            }
+            Self::Volume { volume } => {
+                if volume.value > 0.0 && volume.value.is_finite() {
+                    Ok(())
+                } else {
+                    Err(Impossible::NotPositive(Field::WaterVolume))
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,138 @@
+//! Tables as CSV: RFC 4180, UTF-8 without byte-order mark, `\n`, numbers at full precision, `.` as the decimal point.
+//!
+//! A text that a spreadsheet would take for a formula (it starts with `=`, `+`, `-`, `@`, a tab or a carriage return)
+//! is written with an apostrophe before it, so that it stays text. Numbers are never touched, negative ones least of all;
+//! a text that is a number by itself, such as `-5`, stays as it is, because it cannot do harm.
+
+use std::borrow::Cow;
+use std::fs::File;
+use std::io::{BufWriter, Write};
+use std::path::{Path, PathBuf};
+
+use crate::error::{Error, Result};
+use crate::report::cell::{Grid, Value};
+use crate::table::{ColumnCells, ColumnHead, TableBatch, TableSink};
+
+/// A CSV file being written.
+pub struct CsvTable {
+    path: PathBuf,
+    file: BufWriter<File>,
+}
+
+impl CsvTable {
+    /// Opens a file and writes its headings.
+    ///
+    /// # Errors
+    /// When the file cannot be made.
+    pub fn create(path: &Path, heads: &[ColumnHead]) -> Result<Self> {
+        let file = File::create(path).map_err(|error| Error::output(path, error))?;
+        let mut table = Self { path: path.to_owned(), file: BufWriter::with_capacity(1 << 20, file) };
+        let mut line = Vec::new();
+        write_record(&mut line, heads.iter().map(|head| head.name.as_bytes()))
+            .map_err(|error| Error::output(path, error))?;
+        table.write(line)?;
+        Ok(table)
+    }
+
+    /// Ends the file.
+    ///
+    /// # Errors
+    /// When the file cannot be written.
+    pub fn finish(mut self) -> Result<()> {
+        self.file.flush().map_err(|error| Error::output(&self.path, error))
+    }
+}
+
+impl TableSink for CsvTable {
+    type Encoded = Vec<u8>;
+
+    fn encode(&self, batch: &TableBatch<'_>) -> Result<Vec<u8>> {
+        let failed = |error: csv::Error| Error::Internal(format!("a table row could not be made into CSV: {error}"));
+        let rows = batch.rows();
+        let mut lines = Vec::with_capacity(rows * 256);
+        let mut writer = csv::Writer::from_writer(&mut lines);
+        let mut number = ryu::Buffer::new();
+        let mut record = csv::ByteRecord::new();
+        for row in 0..rows {
+            record.clear();
+            for column in &batch.columns {
+                match column {
+                    ColumnCells::Text(texts) => record.push_field(harmless(texts[row]).as_bytes()),
+                    ColumnCells::Number(numbers) => {
+                        let value = numbers[row];
+                        if value.is_nan() {
+                            record.push_field(b"");
+                        } else {
+                            record.push_field(plain(number.format(value)).as_bytes());
+                        }
+                    }
+                }
+            }
+            writer.write_byte_record(&record).map_err(failed)?;
+        }
+        writer.flush().map_err(|error| Error::Internal(error.to_string()))?;
+        drop(writer);
+        Ok(lines)
+    }
+
+    fn write(&mut self, lines: Vec<u8>) -> Result<()> {
+        self.file.write_all(&lines).map_err(|error| Error::output(&self.path, error))
+    }
+}
+
+/// Writes a plain table.
+///
+/// # Errors
+/// When the file cannot be written.
+pub fn write_grid(path: &Path, grid: &Grid) -> Result<()> {
+    let mut lines = Vec::new();
+    let failed = |error: csv::Error| Error::output(path, error);
+    write_record(&mut lines, grid.heads.iter().map(String::as_bytes)).map_err(failed)?;
+    let mut number = ryu::Buffer::new();
+    for row in &grid.rows {
+        let cells: Vec<String> = row
+            .iter()
+            .map(|value| match value {
+                Value::Empty => String::new(),
+                Value::Text(text) => harmless(text).into_owned(),
+                Value::Number { value, .. } => plain(number.format(*value)).to_owned(),
+                Value::Count(count) => count.to_string(),
+            })
+            .collect();
+        write_record(&mut lines, cells.iter().map(String::as_bytes)).map_err(failed)?;
+    }
+    std::fs::write(path, lines).map_err(|error| Error::output(path, error))
+}
+
+/// One line of texts, harmless to a spreadsheet.
+///
+/// # Errors
+/// When the record cannot be encoded.
+pub fn line<'a>(texts: impl IntoIterator<Item = &'a str>) -> Result<Vec<u8>> {
+    let cells: Vec<Cow<'_, str>> = texts.into_iter().map(harmless).collect();
+    let mut line = Vec::new();
+    write_record(&mut line, cells.iter().map(|cell| cell.as_bytes()))
+        .map_err(|error| Error::Internal(format!("a row could not be made into CSV: {error}")))?;
+    Ok(line)
+}
+
+/// The text as a spreadsheet may open it: an apostrophe before what would be taken for a formula.
+fn harmless(text: &str) -> Cow<'_, str> {
+    if is_formula_like(text) { Cow::Owned(format!("'{text}")) } else { Cow::Borrowed(text) }
+}
+
+/// `100.0` as `100`: a whole number needs no decimals in a table.
+fn plain(shortest: &str) -> &str {
+    shortest.strip_suffix(".0").unwrap_or(shortest)
+}
+
+fn write_record<'a>(into: &mut Vec<u8>, fields: impl Iterator<Item = &'a [u8]>) -> csv::Result<()> {
+    let mut writer = csv::Writer::from_writer(into);
+    writer.write_record(fields)?;
+    writer.flush().map_err(csv::Error::from)
+}
+
+/// Whether a spreadsheet would take this text for a formula.
+pub fn is_formula_like(text: &str) -> bool {
+    text.starts_with(['=', '+', '-', '@', '\t', '\r']) && text.trim().parse::<f64>().is_err() && text != "-"
+}

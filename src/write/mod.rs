@@ -1,0 +1,11 @@
+//! Cells to bytes: Parquet, CSV, XLSX, JSON and the terminal. Knows nothing of wells.
+//!
+//! Every file of a run is written into one temporary folder beside the output folder and moved into place as a whole
+//! ([`folder::OutputFolder`]): outputs appear complete or not at all.
+
+pub mod csv;
+pub mod folder;
+pub mod json;
+pub mod parquet;
+pub mod terminal;
+pub mod xlsx;

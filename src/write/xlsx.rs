@@ -1,0 +1,159 @@
+//! Sheets of typed cells as an XLSX workbook.
+//!
+//! Text is always written as text, whatever it starts with, so no cell of a list can become a formula. The file's date is
+//! the plan's date or a fixed day, never the clock: the same run gives the same bytes.
+
+use std::collections::HashMap;
+use std::path::Path;
+
+use rust_xlsxwriter::{DocProperties, ExcelDateTime, Format, FormatAlign, FormatBorder, Workbook, Worksheet, XlsxError};
+
+use crate::error::{Error, Result};
+use crate::report::cell::{Book, Cell, Role, Sheet, Value};
+
+/// Day written into a workbook of a plan without a date; the first that a workbook's file parts can carry.
+const NO_DATE: (u16, u8, u8) = (1980, 1, 1);
+
+/// Longest text a cell can hold.
+const LONGEST_TEXT: usize = 32_767;
+
+/// Writes a workbook.
+///
+/// # Errors
+/// When the file cannot be written.
+pub fn write_book(path: &Path, book: &Book) -> Result<()> {
+    build(book).and_then(|mut workbook| workbook.save(path)).map_err(|error| Error::output(path, error))
+}
+
+fn build(book: &Book) -> std::result::Result<Workbook, XlsxError> {
+    let mut workbook = Workbook::new();
+    let (year, month, day) = book.date.as_deref().and_then(parts_of_date).unwrap_or(NO_DATE);
+    let created = ExcelDateTime::from_ymd(year, month, day)?;
+    workbook.set_properties(&DocProperties::new().set_title(&book.title).set_creation_datetime(&created));
+    let mut formats = Formats::default();
+    for sheet in &book.sheets {
+        let worksheet = workbook.add_worksheet();
+        write_sheet(worksheet, sheet, &book.title, &mut formats)?;
+    }
+    Ok(workbook)
+}
+
+fn parts_of_date(date: &str) -> Option<(u16, u8, u8)> {
+    let mut parts = date.split('-');
+    Some((parts.next()?.parse().ok()?, parts.next()?.parse().ok()?, parts.next()?.parse().ok()?))
+}
+
+fn write_sheet(
+    worksheet: &mut Worksheet,
+    sheet: &Sheet,
+    title: &str,
+    formats: &mut Formats,
+) -> std::result::Result<(), XlsxError> {
+    worksheet.set_name(sheet.name)?;
+    for (column, width) in sheet.layout.widths.iter().enumerate() {
+        worksheet.set_column_width(column as u16, *width)?;
+    }
+    for (row, cells) in sheet.rows.iter().enumerate() {
+        let wide = sheet.layout.wide_rows.contains(&(row as u32));
+        for (column, cell) in cells.iter().enumerate() {
+            write_cell(worksheet, row as u32, column as u16, cell, wide, formats)?;
+        }
+    }
+    let layout = &sheet.layout;
+    worksheet.set_freeze_panes(layout.frozen_rows, layout.frozen_columns)?;
+    if let Some(row) = layout.filter_row {
+        let columns = sheet.rows.get(row as usize).map_or(1, Vec::len).max(1) as u16;
+        let last = (sheet.rows.len() as u32).saturating_sub(1).max(row);
+        worksheet.autofilter(row, 0, last, columns - 1)?;
+        worksheet.set_repeat_rows(row, row)?;
+    }
+    if layout.landscape {
+        worksheet.set_landscape();
+    }
+    worksheet.set_paper_size(9);
+    worksheet.set_print_fit_to_pages(layout.pages_wide, 0);
+    worksheet.set_margins(0.4, 0.4, 0.6, 0.6, 0.3, 0.3);
+    // An ampersand in the title would be read as a print code.
+    let title = title.replace('&', "&&");
+    worksheet.set_header(format!("&L{title}&R{}", sheet.name));
+    worksheet.set_footer("&LPlanning figures: local code and licensed practice come first&RPage &P of &N");
+    Ok(())
+}
+
+fn write_cell(
+    worksheet: &mut Worksheet,
+    row: u32,
+    column: u16,
+    cell: &Cell,
+    wide: bool,
+    formats: &mut Formats,
+) -> std::result::Result<(), XlsxError> {
+    let digits = match cell.value {
+        Value::Number { digits, .. } => Some(digits),
+        Value::Count(_) => Some(0),
+        Value::Empty | Value::Text(_) => None,
+    };
+    let format = formats.of(cell.role, digits, wide);
+    match &cell.value {
+        Value::Empty if cell.role == Role::Body => Ok(()),
+        Value::Empty => worksheet.write_blank(row, column, format).map(|_| ()),
+        Value::Text(text) => worksheet.write_string_with_format(row, column, shortened(text), format).map(|_| ()),
+        Value::Number { value, .. } => worksheet.write_number_with_format(row, column, *value, format).map(|_| ()),
+        Value::Count(count) => worksheet.write_number_with_format(row, column, *count as f64, format).map(|_| ()),
+    }
+}
+
+/// A text no longer than a cell can hold.
+fn shortened(text: &str) -> String {
+    match text.char_indices().nth(LONGEST_TEXT - 1) {
+        None => text.to_owned(),
+        Some((end, _)) => format!("{}…", &text[..end]),
+    }
+}
+
+/// Formats by role, digits and width, each made once.
+#[derive(Default)]
+struct Formats(HashMap<(Role, Option<usize>, bool), Format>);
+
+impl Formats {
+    fn of(&mut self, role: Role, digits: Option<usize>, wide: bool) -> &Format {
+        self.0.entry((role, digits, wide)).or_insert_with(|| make(role, digits, wide))
+    }
+}
+
+/// Inks and grounds of the workbook, from one calm palette: slate for structure, amber where a person must look.
+const SLATE: u32 = 0x2F_4858;
+const PALE_SLATE: u32 = 0xE6_ECEF;
+const PALE_AMBER: u32 = 0xFB_EBCB;
+const RULE: u32 = 0x9F_B0B9;
+
+fn make(role: Role, digits: Option<usize>, wide: bool) -> Format {
+    let base = Format::new().set_font_name("Arial").set_font_size(10).set_align(FormatAlign::Top);
+    let base = match digits {
+        None if wide => base,
+        None => base.set_text_wrap(),
+        Some(0) => base.set_num_format("#,##0"),
+        Some(digits) => base.set_num_format(format!("#,##0.{}", shown_digits(digits))),
+    };
+    match role {
+        Role::Title => base.set_font_size(14).set_bold().set_font_color(SLATE),
+        Role::Note => base.set_italic().set_font_color(SLATE),
+        Role::Head => base
+            .set_bold()
+            .set_font_color(0xFF_FFFF)
+            .set_background_color(SLATE)
+            .set_text_wrap()
+            .set_align(FormatAlign::VerticalCenter)
+            .set_border_bottom(FormatBorder::Thin),
+        Role::Body => base,
+        Role::Total => base.set_bold().set_background_color(PALE_SLATE),
+        Role::Flagged => base.set_background_color(PALE_AMBER),
+        Role::Caution => base.set_bold().set_background_color(PALE_AMBER),
+        Role::Blank => base.set_border(FormatBorder::Thin).set_border_color(RULE),
+    }
+}
+
+/// Up to two digits are always shown; further ones only where they are not zero.
+fn shown_digits(digits: usize) -> String {
+    if digits <= 2 { "0".repeat(digits) } else { format!("0{}", "#".repeat(digits - 1)) }
+}

@@ -1,0 +1,13 @@
+//! The chemistry, proved: published rows, an independent solver, properties, and the register of equations.
+//!
+//! `cases` runs every row of `fixtures/published/chemistry_cases.csv`; `oracle` compares pH with PHREEQC; `behaviour` goes
+//! second routes, `properties` tries random inputs, `tables` checks whole tables; `equations` keeps equations, constants and their papers honest.
+
+#![allow(clippy::unwrap_used, clippy::print_stdout)] // A test may stop at what it did not expect, and says what it did.
+
+mod behaviour;
+mod cases;
+mod equations;
+mod oracle;
+mod properties;
+mod tables;

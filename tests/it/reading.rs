@@ -1,0 +1,257 @@
+//! Reading lists: files as they come, what is understood of them, and what is said about them.
+
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+
+use aftercrest::checks::{Identities, Verdict, admit};
+use aftercrest::field::rules::{Assumption, ReadingRules, RepeatPolicy, UnitSystem};
+use aftercrest::field::{Field, WellType};
+use aftercrest::finding::Finding;
+use aftercrest::inventory::Inventory;
+use aftercrest::quantity::{parse, unit};
+
+/// A folder of fixtures.
+pub fn fixtures(folder: &str) -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("fixtures").join(folder)
+}
+
+/// What reading and proving a list gave.
+pub struct Outcome {
+    pub file_findings: Vec<Finding>,
+    pub verdicts: Vec<Verdict>,
+    pub rows: u64,
+}
+
+impl Outcome {
+    /// Every finding, files first.
+    pub fn findings(&self) -> Vec<&Finding> {
+        let of_rows = self.verdicts.iter().flat_map(|verdict| match verdict {
+            Verdict::Admitted { findings, .. } => findings,
+            Verdict::HeldBack(held) => &held.findings,
+        });
+        self.file_findings.iter().chain(of_rows).collect()
+    }
+
+    /// Codes with their number.
+    pub fn codes(&self) -> BTreeMap<&'static str, usize> {
+        let mut codes = BTreeMap::new();
+        for finding in self.findings() {
+            *codes.entry(finding.code.id()).or_insert(0) += 1;
+        }
+        codes
+    }
+
+    /// How many rows were admitted.
+    pub fn admitted(&self) -> usize {
+        self.verdicts.iter().filter(|verdict| matches!(verdict, Verdict::Admitted { .. })).count()
+    }
+}
+
+/// Reads and proves lists in batches of so many rows.
+pub fn read_in_batches(paths: &[PathBuf], rules: &ReadingRules, rows: usize) -> aftercrest::error::Result<Outcome> {
+    let mut inventory = Inventory::open(paths, rules)?;
+    let mut identities = Identities::new(rules);
+    let mut verdicts = Vec::new();
+    while let Some(batch) = inventory.next_batch(rows)? {
+        let mut drafts = batch.drafts();
+        assert_eq!(drafts.len(), batch.rows(), "a row vanished between the reader and the drafts");
+        identities.check(&mut drafts);
+        verdicts.extend(drafts.into_iter().map(|draft| admit(draft, rules)));
+    }
+    assert_eq!(verdicts.len() as u64, inventory.rows_read());
+    Ok(Outcome { file_findings: inventory.file_findings().to_vec(), verdicts, rows: inventory.rows_read() })
+}
+
+/// Reads and proves lists.
+pub fn read(paths: &[PathBuf], rules: &ReadingRules) -> aftercrest::error::Result<Outcome> {
+    read_in_batches(paths, rules, 1000)
+}
+
+/// The rules of a campaign measured in US units.
+pub fn us() -> ReadingRules {
+    ReadingRules { system: Some(UnitSystem::Us), ..ReadingRules::default() }
+}
+
+/// Reads the parts of a scenario file that are about reading lists; the keys are those of the real file.
+pub fn rules_from(text: &str) -> ReadingRules {
+    let file: toml::Table = text.parse().expect("the rules are TOML");
+    let table = |path: &[&str]| {
+        let mut at = Some(&file);
+        for key in path {
+            at = at.and_then(|table| table.get(*key)).and_then(toml::Value::as_table);
+        }
+        at.cloned().unwrap_or_default()
+    };
+    let text_of = |value: &toml::Value| value.as_str().expect("text").to_owned();
+    let field = |name: &str| Field::by_name(name).unwrap_or_else(|| panic!("no field {name}"));
+    let mut rules = ReadingRules::default();
+    let campaign = table(&["campaign"]);
+    rules.system = campaign.get("units").map(|units| match units.as_str() {
+        Some("us") => UnitSystem::Us,
+        Some("metric") => UnitSystem::Metric,
+        Some("imperial") => UnitSystem::Imperial,
+        other => panic!("units = {other:?}"),
+    });
+    rules.bounding_box = campaign.get("bounding_box").map(|edges| {
+        let edges: Vec<f64> =
+            edges.as_array().expect("four numbers").iter().filter_map(toml::Value::as_float).collect();
+        [edges[0], edges[1], edges[2], edges[3]]
+    });
+    let inventory = table(&["inventory"]);
+    if inventory.get("repeats").and_then(toml::Value::as_str) == Some("separate_visits") {
+        rules.repeats = RepeatPolicy::SeparateVisits;
+    }
+    if let Some(texts) = inventory.get("missing_texts").and_then(toml::Value::as_array) {
+        rules.missing_texts = texts.iter().map(text_of).collect();
+    }
+    for (heading, target) in table(&["inventory", "columns"]) {
+        let target = text_of(&target);
+        rules.columns.insert(heading, (!target.is_empty()).then(|| field(&target)));
+    }
+    for (name, symbol) in table(&["inventory", "units"]) {
+        let gallon = rules.system.and_then(UnitSystem::gallon);
+        let Some(unit::Meaning::Unit(unit)) = unit::look_up(&text_of(&symbol), gallon) else { panic!("unit {symbol}") };
+        rules.units.insert(field(&name), unit);
+    }
+    for (name, value) in table(&["inventory", "fixed"]) {
+        rules.fixed.insert(field(&name), text_of(&value));
+    }
+    for (kind, fields) in table(&["missing"]) {
+        let kind = WellType::by_name(&kind).expect("a type of well");
+        for (name, values) in fields.as_table().expect("fields") {
+            let field = field(name);
+            let quantity = field.quantity().expect("a quantity");
+            let si = |key: &str| {
+                let value = values.get(key).expect("low, mid, high");
+                let written = value.as_str().map_or_else(|| value.to_string(), str::to_owned);
+                parse::quantity(&written, quantity.dimension, unit::by_symbol(quantity.unit), None)
+                    .expect("a quantity")
+                    .si
+            };
+            rules.assumptions.insert((kind, field), Assumption { low: si("low"), mid: si("mid"), high: si("high") });
+        }
+    }
+    rules
+}
+
+/// The rules that lie beside a fixture, or those of a US campaign.
+pub fn rules_beside(path: &Path) -> ReadingRules {
+    std::fs::read_to_string(path.with_extension("toml")).map_or_else(|_| us(), |text| rules_from(&text))
+}
+
+/// Reads a list of `fixtures/real` by the rules of one of the register scenario files.
+fn real(file: &str, register: &str) -> Outcome {
+    let scenario = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios").join(format!("register-{register}.toml"));
+    let rules = rules_from(&std::fs::read_to_string(scenario).expect("the register's scenario file"));
+    read(&[fixtures("real").join(file)], &rules).expect("a real list")
+}
+
+fn count(outcome: &Outcome, code: &str) -> usize {
+    outcome.codes().get(code).copied().unwrap_or(0)
+}
+
+#[test]
+fn real_uganda_boreholes() {
+    let outcome = real("uganda_boreholes_raw.csv", "uganda");
+    assert_eq!((outcome.rows, outcome.admitted()), (173, 171));
+    // 18 yields and one depth of zero mean "not known"; source 1041 came twice, the second time with depth and level
+    // exchanged; one more level lies below its bottom.
+    assert_eq!((count(&outcome, "C109"), count(&outcome, "I103"), count(&outcome, "G203")), (19, 1, 2));
+    let held: Vec<u32> = outcome
+        .verdicts
+        .iter()
+        .filter_map(|verdict| match verdict {
+            Verdict::HeldBack(held) => held.place.row,
+            Verdict::Admitted { .. } => None,
+        })
+        .collect();
+    assert_eq!(held, [42, 150]);
+}
+
+#[test]
+fn real_malawi_chlorination() {
+    let outcome = real("malawi_flood_chlorination_excerpt.csv", "malawi-flood-chlorination");
+    assert_eq!((outcome.rows, outcome.admitted()), (254, 250));
+    assert_eq!(count(&outcome, "G211"), 4, "four wells hold more water than they are deep");
+}
+
+#[test]
+fn real_malawi_assessment() {
+    let outcome = real("malawi_flood_preassessment_excerpt.csv", "malawi-flood-assessment");
+    assert_eq!((outcome.rows, outcome.admitted()), (165, 165));
+    assert_eq!(count(&outcome, "W302"), 1, "one temperature of 236 C");
+}
+
+#[test]
+fn real_malawi_drilling() {
+    let outcome = real("malawi_drilling_survey_raw_excerpt.csv", "malawi-drilling");
+    assert_eq!((outcome.rows, outcome.admitted()), (157, 140));
+    assert_eq!((count(&outcome, "G204"), count(&outcome, "A502")), (12, 5));
+    // Cells with line breaks: the row number is the physical line where the row begins.
+    let last = outcome.verdicts.last().map(|verdict| match verdict {
+        Verdict::HeldBack(held) => held.id.to_string(),
+        Verdict::Admitted { well, .. } => well.id.to_string(),
+    });
+    assert_eq!(last.as_deref(), Some("malawi_drilling_survey_raw_excerpt.csv:158"));
+}
+
+#[test]
+fn real_usgs_site_files() {
+    let one = real("usgs_site_file_groundwater_1row.rdb", "usgs-sites");
+    assert_eq!((one.rows, one.admitted()), (1, 1));
+    let streams = real("usgs_site_file_multirow.rdb", "usgs-sites");
+    assert_eq!((streams.rows, streams.admitted()), (98, 0), "streams have no depth");
+}
+
+/// The same wells, however the rows are cut into batches.
+#[test]
+fn batches_do_not_matter() {
+    let path = [fixtures("real").join("malawi_drilling_survey_raw_excerpt.csv")];
+    let whole = read_in_batches(&path, &us(), 100_000).expect("whole");
+    for rows in [1, 2, 7, 50] {
+        let cut = read_in_batches(&path, &us(), rows).expect("cut");
+        assert!(whole.verdicts == cut.verdicts, "batches of {rows}");
+    }
+}
+
+/// Every dirty file gives what the table beside it says: `file,rows,admitted,findings`.
+#[test]
+fn dirty_files_give_what_the_table_says() {
+    let folder = fixtures("dirty");
+    let table = std::fs::read_to_string(folder.join("expected.csv")).unwrap_or_default();
+    let mut expected: BTreeMap<&str, &str> =
+        table.lines().skip(1).filter_map(|line| line.split_once(',')).collect();
+    let mut failures = Vec::new();
+    let mut paths: Vec<PathBuf> = std::fs::read_dir(&folder)
+        .expect("the folder")
+        .map(|entry| entry.expect("an entry").path())
+        .filter(|path| path.extension().is_none_or(|end| end != "toml") && !path.ends_with("expected.csv"))
+        .collect();
+    paths.sort();
+    assert!(paths.len() >= 60, "{} files", paths.len());
+    for path in paths {
+        let name = path.file_name().expect("a name").to_string_lossy().into_owned();
+        let rules = path.with_extension("").with_extension("toml");
+        let rules = std::fs::read_to_string(rules).map_or_else(|_| us(), |text| rules_from(&text));
+        let found = match read(std::slice::from_ref(&path), &rules) {
+            Ok(outcome) => {
+                let codes: Vec<String> = outcome
+                    .codes()
+                    .into_iter()
+                    .map(|(code, count)| if count == 1 { code.to_owned() } else { format!("{code}x{count}") })
+                    .collect();
+                format!("{},{},{}", outcome.rows, outcome.admitted(), codes.join(" "))
+            }
+            Err(error) => format!(
+                "refused,,{}",
+                error.to_string().rsplit_once(&name).map_or("", |(_, reason)| reason.trim_start_matches(": ")).replace(',', ";")
+            ),
+        };
+        match expected.remove(name.as_str()) {
+            Some(wanted) if wanted == found => {}
+            wanted => failures.push(format!("{name},{found}   (table: {})", wanted.unwrap_or("nothing"))),
+        }
+    }
+    failures.extend(expected.into_keys().map(|name| format!("{name}: in the table, and not there")));
+    assert!(failures.is_empty(), "\n{}", failures.join("\n"));
+}

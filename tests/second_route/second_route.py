@@ -1,0 +1,823 @@
+"""The demo campaign computed a second time, by another road, and compared with what Aftercrest wrote.
+
+    aftercrest plan --demo --out campaign --table csv        # or parquet, the usual
+    python3 tests/second_route/second_route.py campaign      # needs requirements.txt beside this file
+
+Reads fixtures/demo/* and scenarios/demo.toml itself and shares nothing with the program but the stated method. Compares
+every number of `treatments` (parquet or csv) and `totals.csv` to 1e-9 relative, pH to 1e-6 and the share of HOCl to 1e-6,
+and the words too (outcome, route, agent, unit, what was assumed). Prints how many cells agreed; ends with 1 on any
+disagreement and names the first twenty.
+
+It is a check and no product: its reading of the lists is written for the faults of the demo and for nothing else.
+
+The equations, as stated in the method (mg/L of chlorine are as Cl2 throughout):
+
+water        V = sum of pi/4 d^2 over the stretches between max(level, 0) and the bottom; treated = allowance V + plumbing
+demand       Fe 0.5, Mn 1, H2S 4 (to sulfate), N of ammonia 1.5 (breakpoint), N of nitrite 1 mol Cl2 per mol, 1 mg/mg C;
+             the sum over what was measured, or the allowance where nothing was
+strength     trade % x 10 = g/L; % NaOCl by weight through the density SG = 1 + 1.3083e-3 G + 0.01507 w
+ageing       G = G0 / (1 + m k2 c0 t), Adam & Gordon 1999, m = 1.25 (0.8 to 1.6); dry: exp(-0.04 a), 0.03 to 0.05
+measure      rounded up to the graduation of a measure chosen by the amount
+pH           strong-ion balance, carbonate system closed, constants of Plummer & Busenberg 1982 and Morris 1966
+flush        volumes = max(1, ln(C0 / until)), and the stated number; C0 as measured out, unless a residual is stated
+neutralizer  (C0 treated - limit flush) x agent ratio x (1 + excess), where the route asks for it or is unknown
+roll-up      first round; repeat = share x first; loss = share x (first + repeat)
+
+Readings chosen where the method leaves room:
+
+* Overrides come last: over the practice and over what a scenario sets.
+* The pH is computed for the dose that is really measured out.
+* The least amount takes the least water and the least aged product, the greatest the most of both.
+* A cell that cannot be read, or cannot be true, holds a well back where the water volume or the demand rests on it;
+  elsewhere (pH, temperature, rates, route) the value counts as not known.
+* A range counts with its middle, and its ends are the least and the greatest value.
+* A row without an id goes by its place.
+* A route that is not known is named among what was assumed, but changes only the neutralizer: the totals of visits and water
+  that rest on assumptions leave it out.
+"""
+
+import csv
+import math
+import re
+import sys
+import tomllib
+from pathlib import Path
+
+import openpyxl
+import pandas as pd
+
+ROOT = Path(__file__).resolve().parent.parent.parent
+WORKBOOK = ROOT / "fixtures/demo/harrowfen-county.xlsx"
+TABLE = ROOT / "fixtures/demo/quillmoor-county.csv"
+SCENARIOS = ROOT / "scenarios/demo.toml"
+
+# --- Units, each from its definition ---------------------------------------------------------------------------------
+
+INCH = 0.0254
+FOOT = 12 * INCH
+GALLON = 231 * INCH**3  # m3
+POUND = 0.45359237  # kg
+
+LENGTH = {"m": 1.0, "mm": 0.001, "ft": FOOT, "'": FOOT, "in": INCH, '"': INCH}
+VOLUME = {"L": 0.001, "gal": GALLON, "fl oz": GALLON / 128}  # m3
+FLOW = {"L/min": 0.001 / 60, "m3/h": 1 / 3600, "gpm": GALLON / 60}  # m3/s
+CONCENTRATION = {"mg/L": 1.0, "ug/L": 0.001}
+NUMBER = {"": 1.0}
+
+# --- Reading ---------------------------------------------------------------------------------------------------------
+
+NOT_KNOWN = {"", "na", "n/a", "nd", "-", "?", "unknown", "not measured", "see attached map", "-999", "-9999"}
+UNREADABLE = object()
+
+# What each heading of the two counties means: field, unit where the cell names none.
+SHEETS = {
+    "Sorrel valley": (4, {
+        "Well No.": "well_id", "Visit": "visit", "Valley": "region", "Supply depot": "depot", "Type": "well_type",
+        "Lat": "latitude", "Long": "longitude", "Depth (ft)": ("total_depth", "ft"),
+        "Static level (ft)": ("static_water_level", "ft"), "Casing dia (in)": ("casing_diameter", "in"),
+        "Casing depth (ft)": ("casing_depth", "ft"), "Open hole dia (in)": ("open_hole_diameter", "in"),
+        "Box volume (gal)": ("water_volume", "gal"), "Plumbing (gal)": ("plumbing_volume", "gal"),
+        "Pump capacity (gpm)": ("pump_rate", "gpm"), "Yield (gpm)": ("well_yield", "gpm"),
+        "Water temp (F)": ("water_temperature", "F"), "pH": ("ph", ""), "Alkalinity (mg/L)": ("alkalinity", "mg/L"),
+        "Iron (mg/L)": ("iron", "mg/L"), "Mn (mg/L)": ("manganese", "mg/L"), "H2S (mg/L)": ("sulfide", "mg/L"),
+        "Discharge": "discharge_route", "Flooded": "flooded",
+    }),
+    "Wend valley": (3, {
+        "Well ID": "well_id", "Valley": "region", "Supply depot": "depot", "Construction": "well_type",
+        "Well depth": ("total_depth", "ft"), "Depth to water": ("static_water_level", "ft"),
+        "Casing size": ("casing_diameter", "in"), "Water volume (gal)": ("water_volume", "gal"),
+        "Pump (gpm)": ("pump_rate", "gpm"), "Yield (gpm)": ("well_yield", "gpm"), "Temp (F)": ("water_temperature", "F"),
+        "pH": ("ph", ""), "Total alkalinity (mg/L)": ("alkalinity", "mg/L"), "Iron (mg/L)": ("iron", "mg/L"),
+        "Manganese (mg/L)": ("manganese", "mg/L"), "Sulfide (mg/L)": ("sulfide", "mg/L"), "Flush to": "discharge_route",
+        "Submerged": "flooded",
+    }),
+}
+QUILLMOOR = {
+    "bore id": "well_id", "visit no": "visit", "district": "region", "depot": "depot", "source type": "well_type",
+    "lat_deg": "latitude", "lon_deg": "longitude", "total depth (m)": ("total_depth", "m"),
+    "rest water level (m)": ("static_water_level", "m"), "height of water": ("water_column", "m"),
+    "inside diameter (mm)": ("casing_diameter", "mm"), "lined to (m)": ("casing_depth", "m"),
+    "hole diameter (mm)": ("open_hole_diameter", "mm"), "tank volume (L)": ("water_volume", "L"),
+    "system volume (L)": ("plumbing_volume", "L"), "pumping rate (L/min)": ("pump_rate", "L/min"),
+    "safe yield (m3/h)": ("well_yield", "m3/h"), "temperature (°C)": ("water_temperature", "C"), "ph value": ("ph", ""),
+    "alkalinity as CaCO3 (mg/L)": ("alkalinity", "mg/L"), "Fe (µg/L)": ("iron", "ug/L"), "Mn (µg/L)": ("manganese", "ug/L"),
+    "ammonia as N (mg/L)": ("ammonia_n", "mg/L"), "DOC (mg/L)": ("organic_carbon", "mg/L"), "drains to": "discharge_route",
+    "under water": "flooded",
+}
+
+# What can be true, in metres, cubic metres, cubic metres per second, degrees Celsius, mg/L.
+POSSIBLE = {
+    "total_depth": (0.3, 1500), "static_water_level": (-20, 1500), "water_column": (0.05, 1500),
+    "casing_diameter": (0.012, 9.2), "casing_depth": (0.3, 1500), "open_hole_diameter": (0.012, 3.1),
+    "water_volume": (0.001, 5000), "plumbing_volume": (0, 1000), "pump_rate": (0.2 * 0.001 / 60, 1),
+    "well_yield": (0.01 * 0.001 / 60, 1), "water_temperature": (-1, 60), "ph": (2, 12.5), "alkalinity": (0, 5000),
+    "iron": (0, 500), "manganese": (0, 100), "sulfide": (0, 500), "ammonia_n": (0, 500), "organic_carbon": (0, 1000),
+}
+# A nought here is a blank in disguise.
+NEVER_ZERO = {
+    "total_depth", "water_column", "casing_diameter", "casing_depth", "open_hole_diameter", "water_volume", "pump_rate",
+    "well_yield", "ph",
+}
+# What the dose does not rest on: left out where it cannot be read or cannot be true.
+ASIDE = {"water_temperature", "ph", "alkalinity", "pump_rate", "well_yield", "plumbing_volume"}
+UNITS_OF = {
+    "total_depth": LENGTH, "static_water_level": LENGTH, "water_column": LENGTH, "casing_diameter": LENGTH,
+    "casing_depth": LENGTH, "open_hole_diameter": LENGTH, "water_volume": VOLUME, "plumbing_volume": VOLUME,
+    "pump_rate": FLOW, "well_yield": FLOW, "ph": NUMBER,
+}
+TYPES = {
+    "drilled": "drilled", "drilled well": "drilled", "borehole": "drilled",
+    "driven": "driven", "sand point": "driven", "driven point": "driven",
+    "bored": "bored", "bored well": "bored", "augered": "bored",
+    "dug": "dug", "dug well": "dug", "hand dug": "dug",
+    "spring box": "spring_box", "spring": "spring_box", "spring chamber": "spring_box",
+}
+ROUTES = {
+    "land": "land", "field": "land", "on land": "land",
+    "storm drain": "storm_drain", "storm sewer": "storm_drain", "stormwater": "storm_drain",
+    "stream": "stream", "creek": "stream", "ditch": "stream",
+    "sanitary sewer": "sanitary_sewer", "sewer": "sanitary_sewer", "public sewer": "sanitary_sewer",
+    "septic": "septic", "septic tank": "septic", "septic system": "septic",
+    "hauled": "hauled", "tanker": "hauled", "hauled away": "hauled",
+}
+FLAGS = {"yes": True, "y": True, "no": False, "n": False}
+
+
+class Range(float):
+    """A range as typed: its middle, with its ends."""
+
+    def __new__(cls, low, high):
+        middle = super().__new__(cls, (low + high) / 2)
+        middle.ends = (low, high)
+        return middle
+
+
+def plain(text):
+    """A number as typed: `120`, `54,9`, `1,200`, `6 1/4`, or None."""
+    text = text.strip()
+    fraction = re.fullmatch(r"(\d+) (\d+)/(\d+)", text)
+    if fraction:
+        whole, top, bottom = map(int, fraction.groups())
+        return whole + top / bottom
+    if re.fullmatch(r"\d{1,3}(,\d{3})+", text):
+        text = text.replace(",", "")
+    elif re.fullmatch(r"-?\d+,\d+", text):
+        text = text.replace(",", ".")
+    return float(text) if re.fullmatch(r"-?\d+(\.\d+)?", text) else None
+
+
+def quantity(cell, units, unit):
+    """The value in SI of one cell: None if it says "not known", UNREADABLE if nobody can tell."""
+    if cell is None:
+        return None
+    if isinstance(cell, (int, float)):
+        return None if cell in (-999, -9999) else cell * units[unit]
+    text = cell.strip().removeprefix("approx. ")
+    if text.lower() in NOT_KNOWN:
+        return None
+    bare = plain(text)
+    if bare is not None:
+        return bare * units[unit]
+    ends = re.fullmatch(r"(\d+)-(\d+)", text)
+    if ends:
+        return Range(*(float(end) * units[unit] for end in ends.groups()))
+    total, rest = 0.0, text
+    names = "|".join(sorted(map(re.escape, filter(None, units)), key=len, reverse=True))
+    while rest:
+        part = re.match(rf"(\d+(?: \d+/\d+)?(?:[.,]\d+)?) ?({names})(?: |$)", rest)
+        if not part:
+            return UNREADABLE
+        total += plain(part[1]) * units[part[2]]
+        rest = rest[part.end():].strip()
+    return total
+
+
+def read_row(place, cells):
+    """One row: fields in SI, and the reasons why it cannot be planned that can be seen cell by cell."""
+    row, troubles = {"place": place}, []
+    for target, cell in cells:
+        if isinstance(target, str):
+            text = "" if cell is None else str(cell).strip()
+            row[target] = None if text == "" else text
+            continue
+        field, unit = target
+        if field == "water_temperature":
+            value = quantity(cell, NUMBER, "")
+            if isinstance(value, float | int) and unit == "F":
+                value = (value - 32) / 1.8
+        elif unit in CONCENTRATION:
+            value = quantity(cell, CONCENTRATION, unit)
+        else:
+            value = quantity(cell, UNITS_OF[field], unit)
+        if value is UNREADABLE:
+            if field not in ASIDE:
+                troubles.append(f"{field} unreadable")
+            value = None
+        if value == 0 and field in NEVER_ZERO:
+            value = None
+        if value is not None and not POSSIBLE[field][0] <= value <= POSSIBLE[field][1]:
+            if field not in ASIDE:
+                troubles.append(f"{field} impossible")
+            value = None
+        row[field] = value
+    row["visit"] = row.get("visit") or "1"
+    row["well_type"] = TYPES.get((row["well_type"] or "").lower())
+    row["discharge_route"] = ROUTES.get((row["discharge_route"] or "").lower())
+    row["flooded"] = FLAGS.get((row["flooded"] or "").lower())
+    row["troubles"] = troubles
+    return row
+
+
+def read_lists():
+    """Every row of both counties, in the order of the files."""
+    rows = []
+    book = openpyxl.load_workbook(WORKBOOK)
+    for name, (top, meaning) in SHEETS.items():
+        lines = [[cell.value for cell in line] for line in book[name].iter_rows(min_row=top)]
+        headings = lines[0]
+        for number, line in enumerate(lines[1:], start=top + 1):
+            if any(cell is not None for cell in line):
+                place = f"{WORKBOOK.name}!{name}:{number}"
+                rows.append(read_row(place, [(meaning[h], cell) for h, cell in zip(headings, line) if h in meaning]))
+    with TABLE.open(encoding="utf-8-sig", newline="") as file:
+        lines = list(csv.reader(file, delimiter=";"))
+    for number, line in enumerate(lines[1:], start=2):
+        cells = [(QUILLMOOR[h], cell) for h, cell in zip(lines[0], line) if h in QUILLMOOR]
+        rows.append(read_row(f"{TABLE.name}:{number}", cells))
+    seen = set()
+    for row in rows:
+        key = (row["well_id"], row["visit"])
+        if row["well_id"] is None:
+            row["troubles"].append("no id")
+        elif key in seen:
+            row["troubles"].append("seen before")
+        seen.add(key)
+        if row["well_type"] is None:
+            row["troubles"].append("no type")
+    return rows
+
+
+# --- Water -----------------------------------------------------------------------------------------------------------
+
+SHAPE = ["total_depth", "static_water_level", "water_column", "casing_diameter", "casing_depth", "open_hole_diameter"]
+
+
+def volume_of(row):
+    """Standing volume (m3) and height of the water (m), or None where it cannot be told."""
+    if row.get("water_volume") is not None:
+        return row["water_volume"], None
+    diameter = row.get("casing_diameter")
+    if diameter is None:
+        return None
+    bottom, level = row.get("total_depth"), row.get("static_water_level")
+    if bottom is not None and level is not None:
+        top = max(level, 0.0)
+        if top >= bottom:
+            return None
+        volume = 0.0
+        for start, end, width in stretches(row, bottom, diameter):
+            volume += math.pi / 4 * width**2 * max(0.0, min(end, bottom) - max(start, top))
+        return volume, bottom - top
+    if row.get("water_column") is not None:
+        return math.pi / 4 * diameter**2 * row["water_column"], row["water_column"]
+    return None
+
+
+def stretches(row, bottom, diameter):
+    cased, hole = row.get("casing_depth"), row.get("open_hole_diameter")
+    if cased is not None and hole is not None and cased < bottom:
+        return [(0.0, cased, diameter), (cased, bottom, hole)]
+    return [(0.0, bottom, diameter)]
+
+
+def fill_in(row, missing):
+    """Assumes what is missing and needed; gives the names, and the row's low, mid and high volumes."""
+    needed = []
+    if row.get("water_volume") is None:
+        needed.append("casing_diameter")
+        by_level = row.get("total_depth") is not None and row.get("static_water_level") is not None
+        if not by_level and row.get("water_column") is None:
+            needed += ["total_depth", "static_water_level"]
+    rules = missing.get(row["well_type"], {})
+    assumed = [field for field in needed if row.get(field) is None]
+    if not all(field in rules for field in assumed):
+        return None
+    spreads = {field: [quantity(rules[field][end], LENGTH, "m") for end in ("low", "high")] for field in assumed}
+    spreads |= {field: value.ends for field, value in row.items() if isinstance(value, Range)}
+    options = [dict(row)]
+    for field, ends in spreads.items():
+        options = [{**option, field: end} for option in options for end in ends]
+    volumes = [volume_of(option) for option in options]
+    middle = {**row, **{field: quantity(rules[field]["mid"], LENGTH, "m") for field in assumed}}
+    water = volume_of(middle)
+    if water is None or None in volumes:
+        return None
+    spread = [volume for volume, _ in volumes]
+    return assumed, water, min(spread), max(spread)
+
+
+# --- Chemistry -------------------------------------------------------------------------------------------------------
+
+CL2, NAOCL = 70.906, 74.442
+FE, MN, H2S, N = 55.845, 54.938, 34.076, 14.007
+DEMAND = {
+    "iron": 0.5 * CL2 / FE, "manganese": CL2 / MN, "sulfide": 4 * CL2 / H2S, "ammonia_n": 1.5 * CL2 / N,
+    "nitrite_n": CL2 / N, "organic_carbon": 1.0,
+}
+# mg of agent per mg of chlorine.
+AGENTS = {"ascorbic_acid": 176.124 / CL2, "sodium_sulfite": 126.037 / CL2}
+
+
+def liquid_label(product):
+    """Grams of chlorine per litre and kilograms per litre, as labelled."""
+    percent, basis = product["strength"]["percent"], product["strength"]["basis"]
+    caustic = product.get("caustic_percent", 0.2)
+    if basis == "trade":
+        grams = 10 * percent
+    elif basis == "weight_naocl":
+        per_gravity = 10 * percent * CL2 / NAOCL
+        grams = per_gravity * (1 + 0.01507 * caustic) / (1 - 1.3083e-3 * per_gravity)
+    else:
+        raise NotImplementedError(basis)
+    return grams, 1 + 1.3083e-3 * grams + 0.01507 * caustic, caustic
+
+
+def second_order(kelvin, ionic_strength):
+    """Rate constant of hypochlorite's decay, 1/(M s)."""
+    gas = 8.314
+    rate = 2.083e10 * kelvin * math.exp(-1.018e5 / (gas * kelvin)) * math.exp(-56.5 / gas)
+    return 10 ** (0.149 * ionic_strength) * rate
+
+
+def celsius(text):
+    number, unit = re.fullmatch(r"(-?[\d.]+) ?([CF])", text).groups()
+    return float(number) if unit == "C" else (float(number) - 32) / 1.8
+
+
+def storage_steps(product, scenario):
+    """Days and temperatures up to the stock's age; the last step lasts to the end."""
+    storage = scenario.get("storage", product.get("storage", "20 C"))
+    left = scenario.get("age_days", product.get("age_days", 0))
+    if isinstance(storage, str):
+        return [(left, celsius(storage))]
+    steps = []
+    for step in storage:
+        days = left if step is storage[-1] else min(left, step["days"])
+        steps.append((days, celsius(step["at"])))
+        left -= days
+    return steps
+
+
+def strengths(product, scenario):
+    """Strength labelled and used (least aged, stated, most aged) in g/L or g/kg; density; caustic and salts per chlorine."""
+    steps = storage_steps(product, scenario)
+    if product["chemical"] == "sodium_hypochlorite":
+        label, density, caustic = liquid_label(product)
+        molar = label / CL2
+        ionic = 2 * molar + 0.08
+        spent = sum(second_order(at + 273.15, ionic) * days * 86400 for days, at in steps)
+        used = [label / (1 + multiplier * spent * molar) for multiplier in (0.8, 1.25, 1.6)]
+        excess = 10 * caustic * density / 39.997 / (label / CL2)
+        return label, used, density, excess, 1 + excess + 1  # hypochlorite, caustic, as much salt again
+    label = 10 * product["strength"]["percent"]
+    years = sum(days for days, _ in steps) / 365.25
+    used = [label * math.exp(-rate * years) for rate in (0.03, 0.04, 0.05)]
+    return label, used, None, 0.09, 1.5 * 1.09  # half a Ca2+ counts double its equivalents
+
+
+def davies(ionic, kelvin):
+    """log10 of the activity coefficient of a singly charged ion; permittivity of Malmberg and Maryott 1956."""
+    warm = kelvin - 273.15
+    permittivity = 87.740 - 0.40008 * warm + 9.398e-4 * warm**2 - 1.410e-6 * warm**3
+    slope = 1.82e6 * (permittivity * kelvin) ** -1.5
+    root = math.sqrt(ionic)
+    return -slope * (root / (1 + root) - 0.3 * ionic)
+
+
+def after_dosing(ph, alkalinity, temperature, dose, excess, salts):
+    """pH after dosing, and the share of free chlorine that is HOCl.
+
+    Ionic strength: 1.3 times the alkalinity, and per mole of chlorine the `salts` that the product brings.
+    """
+    kelvin = temperature + 273.15
+    log = math.log10
+    pk1 = 356.3094 + 0.06091964 * kelvin - 21834.37 / kelvin - 126.8339 * log(kelvin) + 1684915 / kelvin**2
+    pk2 = 107.8871 + 0.03252849 * kelvin - 5151.79 / kelvin - 38.92561 * log(kelvin) + 563713.9 / kelvin**2
+    pkw = -(293.29227 + 0.1360833 * kelvin - 10576.913 / kelvin - 123.73158 * log(kelvin) - 6.996455e-5 * kelvin**2)
+    pka = 3000 / kelvin - 10.0686 + 0.0253 * kelvin
+    base = 2 * alkalinity / 100087
+    chlorine = dose / 70906
+
+    def species(h, ionic):
+        one = davies(ionic, kelvin)
+        two = 4 * one
+        k1 = 10 ** (-pk1 - one)  # {H}[HCO3]/[CO2]
+        k2 = 10 ** (-pk2 + one - two)  # {H}[CO3]/[HCO3]
+        ka = 10 ** (-pka - one)
+        kw = 10 ** (-pkw - one)
+        bottom = 1 + k1 / h + k1 * k2 / h**2
+        return (k1 / h + 2 * k1 * k2 / h**2) / bottom, kw / h - h / 10**one, ka / (ka + h)
+
+    ionic = 1.3 * base + chlorine * salts
+    carbonate, water, _ = species(10**-ph, 1.3 * base)
+    total = (base - water) / carbonate
+    low, high = 2.0, 13.5
+    for _ in range(200):
+        middle = (low + high) / 2
+        carbonate, water, ionized = species(10**-middle, ionic)
+        if total * carbonate + chlorine * ionized + water < base + chlorine * (1 + excess):
+            low = middle
+        else:
+            high = middle
+    return middle, 1 - ionized
+
+
+# --- Measuring -------------------------------------------------------------------------------------------------------
+
+TEASPOON, TABLESPOON, OUNCE, CUP = GALLON / 768, GALLON / 256, GALLON / 128, GALLON / 16
+
+
+def measure(ladder, amount):
+    for unit, size, below, step in ladder:
+        steps = amount / size / step
+        if amount / size < below:
+            break
+    whole = round(steps)
+    if abs(steps - whole) > 1e-9 * max(1, whole):
+        whole = math.ceil(steps)
+    count = max(whole, 1) * step
+    return count, unit, count * size
+
+
+LIQUID = [
+    ("US tsp", TEASPOON, 6, 0.25), ("US fl oz", OUNCE, 8, 0.5), ("US cup", CUP, 16, 0.25),
+    ("US gal", GALLON, math.inf, 0.125),
+]
+SPOONS = [("US tsp", TEASPOON, 3, 0.25), ("US tbsp", TABLESPOON, 4, 0.25), ("US cup", CUP, 8, 0.125)]
+POUNDS = [("lb", POUND, math.inf, 0.25)]
+
+
+def measure_dry(kilograms, bulk):
+    """Cups and spoons by bulk density (kg per m3), pounds above eight cups."""
+    if kilograms / bulk < 8 * CUP:
+        count, unit, volume = measure(SPOONS, kilograms / bulk)
+        return count, unit, volume * bulk
+    return measure(POUNDS, kilograms)
+
+
+# --- The chain -------------------------------------------------------------------------------------------------------
+
+
+def overrides(campaign, row):
+    """The settings of [[override]] tables that apply to this well, their conditions written out by hand."""
+    conditions = {
+        "well_type = 'dug' AND flooded": lambda: row["well_type"] == "dug" and row["flooded"] is True,
+        "ph > 7.9 OR alkalinity >= 300":
+            lambda: (row["ph"] is not None and row["ph"] > 7.9)
+            or (row["alkalinity"] is not None and row["alkalinity"] >= 300),
+        "well_type = 'spring_box'": lambda: row["well_type"] == "spring_box",
+        "region = 'Tarrow' AND discharge_route IN ('stream', 'storm_drain')":
+            lambda: row["region"] == "Tarrow" and row["discharge_route"] in ("stream", "storm_drain"),
+    }
+    changed = {}
+    for override in campaign["override"]:
+        if conditions[override["where"]]():
+            changed |= override["set"]
+    return changed
+
+
+def treat(row, scenario, product, practice):
+    """Every result of one planned visit."""
+    assumed, (standing, column), least, most = row["water"]
+    plumbing = row.get("plumbing_volume")
+    if plumbing is None:
+        plumbing = quantity(practice["plumbing_volume"], VOLUME, "L")
+    treated, treated_least, treated_most = (
+        1000 * (practice["volume_allowance"] * volume + plumbing) for volume in (standing, least, most)
+    )
+    measured = [DEMAND[name] * row[name] for name in DEMAND if row.get(name) is not None]
+    demand = sum(measured) if measured else practice["demand_mg_per_l"]
+    dose = practice["target_mg_per_l"] + demand
+    chlorine = dose * treated / 1000
+    label, (least_aged, used, most_aged), density, excess, salts = strengths(product, scenario)
+    out = {
+        "water_column_m": column, "standing_volume_l": 1000 * standing, "treated_volume_l": treated,
+        "demand_mg_per_l": demand, "dose_mg_per_l": dose, "chlorine_g": chlorine,
+    }
+    low, high = dose * treated_least / 1000 / least_aged, dose * treated_most / 1000 / most_aged
+    if density is not None:
+        liters = chlorine / used
+        count, unit, volume = measure(LIQUID, liters / 1000)
+        poured = 1000 * volume
+        out |= {
+            "strength_label_g_per_l": label, "strength_used_g_per_l": used, "product_l": liters,
+            "product_kg": liters * density, "product_low_l": low, "product_high_l": high,
+            "product_low_kg": low * density, "product_high_kg": high * density,
+        }
+    else:
+        kilograms = chlorine / used
+        bulk, bulk_unit = product["bulk_density"].split()
+        assert bulk_unit == "kg/L"
+        count, unit, poured = measure_dry(kilograms, 1000 * float(bulk))
+        out |= {
+            "strength_label_g_per_kg": label, "strength_used_g_per_kg": used, "product_kg": kilograms,
+            "product_low_kg": low, "product_high_kg": high,
+        }
+    real = poured * used / treated * 1000
+    out |= {
+        "measured_amount": count, "measured_unit": unit, "measured_dose_mg_per_l": real,
+        "predilution_l": practice["predilution_ratio"] * poured, "hold_h": practice["hold_hours"],
+    }
+    if row["ph"] is not None and row["alkalinity"] is not None:
+        temperature = row["water_temperature"]
+        if temperature is None:
+            temperature = celsius(practice["water_temperature"])
+        water = row["ph"], row["alkalinity"], temperature
+        out["ph_after"], out["hocl_share"] = after_dosing(*water, real, excess, salts)
+    start = practice.get("residual_after_hold_mg_per_l", real)
+    volumes = practice["flush"].get("volumes", 0)
+    if "until_mg_per_l" in practice["flush"]:
+        volumes = max(volumes, 1, math.log(start / practice["flush"]["until_mg_per_l"]))
+    flush = volumes * treated
+    rates = [60000 * row[name] for name in ("pump_rate", "well_yield") if row.get(name) is not None]
+    rate = min(rates) if rates else 60000 * quantity(practice["flush_rate"], FLOW, "L/min")
+    out |= {"flush_volume_l": flush, "flush_rate_l_per_min": rate, "flush_h": flush / rate / 60}
+    route, discharge = row["discharge_route"], practice["discharge"]
+    out["discharge_route"] = route or ""
+    if route is None:
+        assumed = [*assumed, "discharge_route"]
+    out["neutralizer"], out["neutralizer_kg"] = "", 0.0
+    if route is None or route in discharge["routes"]:
+        remove = max(0.0, start * treated - discharge["limit_mg_per_l"] * flush) / 1e6
+        out["neutralizer"] = discharge["neutralizer"]
+        out["neutralizer_kg"] = remove * AGENTS[discharge["neutralizer"]] * (1 + discharge["excess"])
+    out["assumed"] = " ".join(sorted(assumed))
+    return out
+
+
+def scenarios(campaign):
+    """The scenarios by name: those written out, then the grid's in order."""
+    for scenario in campaign["scenario"]:
+        yield scenario
+    axes = campaign["grid"]
+    for product in axes["product"]:
+        for target in axes["target_mg_per_l"]:
+            yield {"name": f"{product}, {target} mg/L", "product": product, "target_mg_per_l": target}
+
+
+def campaign_of():
+    return tomllib.loads(SCENARIOS.read_text(encoding="utf-8"))
+
+
+def treatments(campaign):
+    """One record per scenario and row of the lists."""
+    rows = read_lists()
+    for row in rows:
+        row["water"] = None
+        if not row["troubles"]:
+            row["water"] = fill_in(row, campaign["missing"])
+            if row["water"] is None:
+                row["troubles"].append("no water to be told")
+    products = {product["name"]: product for product in campaign["product"]}
+    records = []
+    for scenario in scenarios(campaign):
+        for row in rows:
+            record = {
+                "scenario": scenario["name"], "product": scenario["product"], "well_id": row["well_id"] or row["place"],
+                "visit": row["visit"], "region": row["region"] or "", "depot": row["depot"] or "",
+                "well_type": row["well_type"] or "",
+                "outcome": "held_back" if row["troubles"] else "planned", "why": row["troubles"],
+            }
+            if not row["troubles"]:
+                practice = campaign["practice"] | scenario | overrides(campaign, row)
+                record |= treat(row, scenario, products[scenario["product"]], practice)
+            records.append(record)
+    return records
+
+
+# --- Comparing -------------------------------------------------------------------------------------------------------
+
+RELATIVE, ABSOLUTE = 1e-9, 1e-6
+FOUND_BY_ITERATION = {"ph_after", "hocl_share"}  # compared to 1e-6 absolute
+NOT_COMPARED = {"cautions"}  # words for people
+
+
+class Comparison:
+    """Counts agreeing cells and keeps the disagreements."""
+
+    def __init__(self):
+        self.agreed = 0
+        self.disagreements = []
+
+    def number(self, place, column, ours, theirs):
+        ours = math.nan if ours is None else float(ours)
+        theirs = math.nan if theirs is None or theirs == "" else float(theirs)
+        if math.isnan(ours) or math.isnan(theirs):
+            same = math.isnan(ours) and math.isnan(theirs)
+        elif column in FOUND_BY_ITERATION:
+            same = abs(ours - theirs) <= ABSOLUTE
+        else:
+            same = abs(ours - theirs) <= RELATIVE * max(abs(ours), abs(theirs))
+        self.count(same, place, column, ours, theirs)
+
+    def text(self, place, column, ours, theirs):
+        self.count(ours == theirs, place, column, repr(ours), repr(theirs))
+
+    def count(self, same, place, column, ours, theirs):
+        if same:
+            self.agreed += 1
+        else:
+            self.disagreements.append(f"{place} {column}: second route {ours}, aftercrest {theirs}")
+
+
+def read_table(folder, stem):
+    """A table as texts; numbers keep every digit. Blank is the empty text."""
+    parquet, text = folder / f"{stem}.parquet", folder / f"{stem}.csv"
+    if parquet.exists():
+        table = pd.read_parquet(parquet)
+        return table.astype(object).where(table.notna(), "")
+    return pd.read_csv(text, dtype=str, keep_default_na=False, encoding="utf-8-sig")
+
+
+def numbered(records):
+    """Records by scenario, well and visit; a repeated visit also by its turn."""
+    found = {}
+    for record in records:
+        key = (record["scenario"], record["well_id"], record["visit"])
+        turn = sum((*key, turn) in found for turn in range(1, 4)) + 1
+        found[(*key, turn)] = record
+    return found
+
+
+def compare_treatments(ours, folder, comparison):
+    theirs = read_table(folder, "treatments")
+    if len(theirs) != len(ours):
+        comparison.disagreements.append(f"treatments has {len(theirs)} rows, not {len(ours)}")
+        return
+    texts = {
+        "scenario", "product", "well_id", "visit", "region", "depot", "well_type", "outcome", "measured_unit", "discharge_route",
+        "neutralizer", "assumed",
+    }
+    known = set().union(*(record.keys() for record in ours)) | NOT_COMPARED | {"reasons"}
+    missing = sorted(known - set(theirs.columns) - {"why"})
+    if missing:
+        comparison.disagreements.append(f"treatments lacks the columns {missing}")
+    left_out = [column for column in theirs.columns if column not in known or column in NOT_COMPARED]
+    print(f"columns of treatments that are not compared: {', '.join(left_out) or 'none'}")
+    theirs = numbered(theirs.to_dict("records"))
+    for key, record in numbered(ours).items():
+        place = " / ".join(map(str, key))
+        other = theirs.get(key)
+        if other is None:
+            comparison.disagreements.append(f"{place} is not in treatments")
+            continue
+        held = record["outcome"] == "held_back"
+        comparison.count((other["reasons"] != "") == held, place, "reasons", record["why"], other["reasons"])
+        for column in sorted(known - NOT_COMPARED - {"reasons", "why"}):
+            if column not in other:
+                continue
+            if column in texts:
+                seen = str(other[column])
+                if column == "assumed":
+                    seen = " ".join(sorted(re.split(r"[;, ]+", seen)))
+                comparison.text(place, column, record.get(column, ""), seen)
+            else:
+                comparison.number(place, column, record.get(column), other[column])
+
+
+# --- Totals and orders -----------------------------------------------------------------------------------------------
+
+
+def totals(campaign, made):
+    """Sums over the campaign and over each group, for each scenario, keyed by scenario, level and group."""
+    practice = {scenario["name"]: campaign["practice"] | scenario for scenario in scenarios(campaign)}
+    planned = made["outcome"] == "planned"
+    rests = planned & ~made["assumed"].fillna("").isin(["", "discharge_route"])
+    repeat = made["scenario"].map(lambda name: practice[name]["repeat_share"])
+    loss = made["scenario"].map(lambda name: practice[name]["handling_loss"]) * (1 + repeat)
+    work = made.assign(
+        visits=1, visits_planned=planned.astype(int), visits_held_back=(~planned).astype(int),
+        visits_assumed=rests.astype(int), assumed_volume_l=made["treated_volume_l"].where(rests),
+        visits_without_flush_h=(planned & made["flush_h"].isna()).astype(int), product_weight_kg=made["product_kg"],
+        neutralizer_repeat_kg=repeat * made["neutralizer_kg"], neutralizer_loss_kg=loss * made["neutralizer_kg"],
+    )
+    liquid = made["product_l"].notna()
+    for unit in ("l", "kg"):
+        # A product is counted in the unit it is bought by.
+        own = liquid if unit == "l" else ~liquid
+        for name in ("product", "product_low", "product_high"):
+            work[f"{name}_{unit}"] = made[f"{name}_{unit}"].where(own)
+        work[f"product_repeat_{unit}"] = repeat * work[f"product_{unit}"]
+        work[f"product_loss_{unit}"] = loss * work[f"product_{unit}"]
+        work[f"product_in_all_{unit}"] = (1 + repeat + loss) * work[f"product_{unit}"]
+    columns = [
+        "visits", "visits_planned", "visits_held_back", "visits_assumed", "treated_volume_l", "assumed_volume_l",
+        "chlorine_g", *(f"product{part}_{unit}" for unit in ("l", "kg")
+                        for part in ("", "_low", "_high", "_repeat", "_loss", "_in_all")),
+        "product_weight_kg", "neutralizer_kg", "neutralizer_repeat_kg", "neutralizer_loss_kg", "flush_volume_l", "flush_h",
+        "visits_without_flush_h",
+    ]
+    dry = {product["name"] for product in campaign["product"] if product["chemical"] != "sodium_hypochlorite"}
+    found = {}
+    keys = ["scenario", "product", *campaign["campaign"]["group_by"]]
+    for level, by in (("campaign", keys[:2]), ("group", keys)):
+        for key, sums in work.groupby(by)[columns].sum().iterrows():
+            sums = sums.to_dict()
+            other = "l" if key[1] in dry else "kg"  # the unit this product is not bought by stays blank
+            sums |= {name: None for name in columns if name.startswith("product") and name != "product_weight_kg"
+                     and name.endswith(f"_{other}")}
+            group = key[2:] if level == "group" else ("",) * (len(keys) - 2)
+            found[key[0], level, *group] = sums
+    return found
+
+
+def compare_totals(campaign, ours, folder, comparison):
+    theirs = read_table(folder, "totals").to_dict("records")
+    groups = campaign["campaign"]["group_by"]
+    theirs = {(row["scenario"], row["level"], *(row[group] for group in groups)): row for row in theirs}
+    for key in sorted(set(ours) ^ set(theirs)):
+        comparison.disagreements.append(f"totals: only {'second route' if key in ours else 'aftercrest'} has {key}")
+    for key in ours.keys() & theirs.keys():
+        place = "totals " + " / ".join(key)
+        given = {name: value for name, value in theirs[key].items() if name not in {"scenario", "level", *groups}}
+        if set(given) != set(ours[key]):
+            comparison.disagreements.append(f"{place}: columns {sorted(set(given) ^ set(ours[key]))} on one side only")
+        for column in sorted(set(given) & set(ours[key])):
+            comparison.number(place, column, ours[key][column], given[column])
+
+
+def cheapest(gap, sizes, prices):
+    """Least cost of whole packages that cover a gap, by trying every number of each package but the last."""
+    if gap <= 0:
+        return 0.0
+    if len(sizes) == 1:
+        return math.ceil(gap / sizes[0] - 1e-12) * prices[0]
+    most = math.ceil(gap / sizes[0])
+    return min(
+        count * prices[0] + cheapest(gap - count * sizes[0], sizes[1:], prices[1:]) for count in range(most + 1)
+    )
+
+
+def compare_orders(campaign, made, folder, comparison):
+    """Product orders: need, gap, that the packages cover it, and that nothing cheaper would.
+
+    The stated availability of packages is far above what any scenario of the demo needs, so every depot is a case of its own.
+    """
+    products = {product["name"]: product for product in campaign["product"]}
+    practice = {scenario["name"]: campaign["practice"] | scenario for scenario in scenarios(campaign)}
+    needs = made.groupby(["scenario", "product", "depot"])[["product_l", "product_kg"]].sum()
+    for row in read_table(folder, "orders").to_dict("records"):
+        if row["kind"] != "product":
+            continue
+        product = products[row["item"]]
+        liquid = product["chemical"] == "sodium_hypochlorite"
+        units, scale = (VOLUME, 1000) if liquid else ({"lb": POUND}, 1)
+        place = f"orders {row['scenario']} / {row['depot']}"
+        share = practice[row["scenario"]]["repeat_share"], practice[row["scenario"]]["handling_loss"]
+        first = needs.loc[row["scenario"], row["item"], row["depot"]]["product_l" if liquid else "product_kg"]
+        there = [0.0, 0.0]
+        for line in campaign["stock"]:
+            if (line["depot"], line["product"]) == (row["depot"], row["item"]):
+                there = [scale * quantity(line.get(key, "0 " + min(units)), units, "") for key in ("on_hand", "on_order")]
+        gap = max(0.0, first * (1 + share[0]) * (1 + share[1]) - sum(there))
+        sizes = [scale * quantity(package["size"], units, "") for package in product["packages"]]
+        prices = [package["price"] for package in product["packages"]]
+        expected = {
+            "first_round": first, "repeat_round": share[0] * first, "handling_loss": share[1] * (1 + share[0]) * first,
+            "on_hand": there[0], "on_order": there[1], "gap": gap, "short": 0.0, "cost": cheapest(gap, sizes, prices),
+        }
+        for column, value in expected.items():
+            comparison.number(place, column, value, row[column])
+        bought = dict.fromkeys((package["size"] for package in product["packages"]), 0)
+        for part in filter(None, row["packages"].split(" + ")):
+            count, size = part.split(" x ")
+            bought[size] += int(count)
+        amount = sum(count * size for count, size in zip(bought.values(), sizes))
+        comparison.number(place, "amount_bought", amount, row["amount_bought"])
+        comparison.count(amount >= gap * (1 - 1e-12), place, "packages", f"a gap of {gap}", row["packages"])
+
+
+def main(folder):
+    campaign = campaign_of()
+    folder = Path(folder)
+    ours = treatments(campaign)
+    made = pd.DataFrame(ours)
+    comparison = Comparison()
+    for name, compare in {
+        "treatments": lambda: compare_treatments(ours, folder, comparison),
+        "totals": lambda: compare_totals(campaign, totals(campaign, made), folder, comparison),
+        "product lines of orders": lambda: compare_orders(campaign, made, folder, comparison),
+    }.items():
+        before = comparison.agreed
+        compare()
+        print(f"{name}: {comparison.agreed - before} cells agree")
+    print(f"{comparison.agreed} cells agree, {len(comparison.disagreements)} do not")
+    for line in comparison.disagreements[:20]:
+        print(f"  {line}")
+    return 1 if comparison.disagreements or not comparison.agreed else 0
+
+
+if __name__ == "__main__":
+    if len(sys.argv) != 2:
+        sys.exit("usage: second_route.py OUTDIR")
+    sys.exit(main(sys.argv[1]))
