@@ -1,5 +1,6 @@
 //! The standing water: which of the ways to describe it the row allows, and whether its parts agree.
 
+use super::casing;
 use super::standing::{Standing, Triple, given, given_or_assumed};
 use super::{length, shown, volume};
 use crate::field::rules::ReadingRules;
@@ -122,7 +123,12 @@ fn by_bore(
     if level.is_none() {
         missing(draft, catalogue::LEVEL_MISSING, Field::StaticWaterLevel, "the water level is not given");
     }
-    let diameter = diameter(draft, well_type, rules, assumed);
+    let listed = casing::listed(draft);
+    let diameter = match (&listed, given(draft, Field::CasingDiameter)) {
+        // What the intervals say makes a diameter in the list, or an assumed one, needless.
+        (Some(listed), None) => Some(listed.inner()),
+        _ => diameter(draft, well_type, rules, assumed),
+    };
     let casing = given_or_assumed(draft, Field::CasingDepth, well_type, rules, assumed);
     let open_hole = given_or_assumed(draft, Field::OpenHoleDiameter, well_type, rules, assumed);
     let (depth, level, diameter) = (depth?, level?, diameter?);
@@ -184,10 +190,16 @@ fn by_bore(
             related,
         );
     }
+    if let Some(listed) = &listed {
+        listed.remark(draft, depth.mid);
+    }
     let bore = |depth: f64, level: f64, diameter: f64, hole: Option<f64>| StandingWater::Bore {
         water_level: length(level),
         bottom: length(depth),
-        intervals: intervals(depth, diameter, casing.map(|casing| casing.mid), hole),
+        intervals: match &listed {
+            Some(listed) => listed.down_to(depth),
+            None => intervals(depth, diameter, casing.map(|casing| casing.mid), hole),
+        },
     };
     let exact = depth.is_exact() && level.is_exact() && diameter.is_exact() && open_hole.is_none_or(Triple::is_exact);
     let range = (!exact).then(|| {

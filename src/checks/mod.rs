@@ -4,6 +4,7 @@
 //! draft alone and runs on all cores. Every row read comes out as a [`Verdict`]: admitted or held back, none vanishes.
 //! Refuses to know scenarios and chemistry.
 
+mod casing;
 mod geometry;
 mod identity;
 mod plausibility;

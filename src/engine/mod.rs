@@ -276,7 +276,7 @@ impl<'a> Plan<'a> {
                 group.iter_mut().for_each(|sums| sums.held_back += 1);
                 continue;
             };
-            let rests = well.rests_on_assumptions();
+            let rests = !visit.assumed().is_empty();
             assumed += u64::from(rests);
             let practices = &practices[&masks[planned]];
             for (place, case) in self.cases.iter().enumerate() {
@@ -497,9 +497,9 @@ pub fn check(inventory: &mut Inventory, rules: &ReadingRules, listener: &mut dyn
             checked.read += visits.len() as u64;
             for visit in &visits {
                 match visit.well() {
-                    Some(well) => {
+                    Some(_) => {
                         checked.admitted += 1;
-                        checked.assumed += u64::from(well.rests_on_assumptions());
+                        checked.assumed += u64::from(!visit.assumed().is_empty());
                     }
                     None => checked.held_back += 1,
                 }

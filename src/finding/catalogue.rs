@@ -141,6 +141,12 @@ catalogue! {
          Why it matters: read as thousands separators they would make every such number a thousand times greater.\n\
          Example: W1;drilled;54,9\n\
          How to mend it: nothing, if that is right.";
+    INTERVAL_TABLE = "F113" "interval-table" Note,
+        "A table of casing intervals has an id, a from, a to and a diameter.",
+        "What it finds: a table that holds casing intervals and not wells; its rows are joined to the list by the id.\n\
+         Why it matters: the volume is summed by interval.\n\
+         Example: well_id, casing_from_ft, casing_to_ft, diameter_inches.\n\
+         How to mend it: nothing, if that is right.";
     NO_ID_COLUMN = "H101" "no-id-column" Warning,
         "A list has a column with the wells' ids.",
         "What it finds: a table without ids; each well is named by its file and row.\n\
@@ -465,6 +471,24 @@ catalogue! {
          Why it matters: it is held back so that nothing wrong is computed.\n\
          Example: none is known; please report the row.\n\
          How to mend it: check depth, level, diameter and casing.";
+    INTERVAL_UNUSABLE = "G216" "interval-unusable" Warning,
+        "A casing interval has an id, a top, a bottom below it, and a diameter.",
+        "What it finds: a casing interval that cannot be used: upside down, without diameter or bottom, or not understood; it is left out.\n\
+         Why it matters: the volume of its stretch is taken from its neighbours.\n\
+         Example: from 40 to 20.\n\
+         How to mend it: correct the row of the interval table.";
+    INTERVALS_INCOMPLETE = "G217" "intervals-incomplete" Note,
+        "Casing intervals reach from the ground to the bottom.",
+        "What it finds: casing intervals with a gap, or that do not reach the bottom; the diameter above is used there.\n\
+         Why it matters: a rock well is open below its casing, with nearly the same diameter.\n\
+         Example: casing to 60 ft in a well of 180 ft, and no open hole listed.\n\
+         How to mend it: add the open hole as an interval.";
+    INTERVALS_OVERLAP = "G218" "intervals-overlap" Note,
+        "Casing strings overlap only one inside another.",
+        "What it finds: overlapping casing intervals; the narrowest counts, because the water stands inside it.\n\
+         Why it matters: added together they would count water twice.\n\
+         Example: surface casing 0 to 20 ft of 10 in, casing 0 to 120 ft of 6 in.\n\
+         How to mend it: nothing, if they are strings one inside another.";
     WATER_VALUE_IMPOSSIBLE = "W301" "water-value-impossible" Error,
         "Concentrations that use up chlorine lie within what water can hold.",
         "What it finds: iron, manganese, sulfide, ammonia, nitrite or organic carbon outside what is possible.\n\

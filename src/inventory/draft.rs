@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use super::cell::{CellRules, ColumnUnit, Datum, Understood};
 use super::columns::Plan;
+use super::intervals::{Intervals, ListedInterval};
 use super::rows::{CellKind, Damage, Rows};
 use crate::field::rules::UnitSystem;
 use crate::field::{FIELD_COUNT, Field, Kind};
@@ -33,6 +34,8 @@ pub struct Table {
     pub cells: Arc<CellRules>,
     /// Values for blank cells, by field, with the text as typed in the scenario file.
     pub fixed: Arc<Vec<Option<(Datum, Box<str>)>>>,
+    /// Casing intervals of a table beside the list.
+    pub intervals: Arc<Intervals>,
     /// The campaign's declared system.
     pub system: Option<UnitSystem>,
 }
@@ -172,6 +175,11 @@ impl Draft {
 
     fn column(&self, field: Field) -> Option<usize> {
         self.table.plan.feeds[field as usize].as_ref().filter(|feed| !feed.barred).map(|feed| feed.column)
+    }
+
+    /// The casing intervals listed for this well in a table beside the list, from the top down.
+    pub fn intervals(&self) -> &[ListedInterval] {
+        self.id().map_or(&[], |id| self.table.intervals.of(id))
     }
 
     /// The carried cells, in the order of the campaign's carried columns.

@@ -156,6 +156,21 @@ fn fits(suffix: &Suffix, dimension: Dimension) -> bool {
     }
 }
 
+/// The heading without its unit, squashed, and the unit.
+pub fn stem(heading: &str, gallon: Option<Gallon>) -> (String, HeadingUnit) {
+    let (outer, inner) = brackets(heading);
+    if let Some(inner) = inner
+        && let (unit @ HeadingUnit::Unit(_), _) = bracket_unit(inner, Field::TotalDepth, gallon)
+    {
+        return (squash(outer), unit);
+    }
+    let words = words(outer);
+    match suffix(&words, gallon).into_iter().find(|suffix| matches!(suffix.unit, HeadingUnit::Unit(_))) {
+        Some(suffix) => (words[..suffix.stem].concat(), suffix.unit),
+        None => (words.concat(), HeadingUnit::None),
+    }
+}
+
 /// Whether the heading could be a depth to water or a height of water.
 pub fn is_water_depth(heading: &str, gallon: Option<Gallon>) -> bool {
     let (outer, _) = brackets(heading);

@@ -10,6 +10,7 @@ mod columns;
 mod draft;
 mod guard;
 mod heading;
+mod intervals;
 mod paths;
 mod rows;
 mod split;
@@ -23,12 +24,14 @@ use std::sync::Arc;
 
 pub use cell::{Datum, is_aside};
 pub use draft::{Draft, identity};
+pub use intervals::ListedInterval;
 pub use rows::{CellKind, Rows};
 pub use table::{Opened, Payload, RowSource};
 
 use bytes::Tally;
 use cell::CellRules;
 use draft::Table;
+use intervals::Intervals;
 
 use crate::error::{Error, Result};
 use crate::field::rules::ReadingRules;
@@ -113,6 +116,7 @@ impl Inventory {
         let mut seen: BTreeMap<PathBuf, usize> = BTreeMap::new();
         let mut used: Vec<&str> = Vec::new();
         let mut plans = Vec::new();
+        let mut intervals = Intervals::default();
         for (at, path) in files.iter().enumerate() {
             let name = file_name(path);
             let tally = Arc::<Tally>::default();
@@ -139,6 +143,10 @@ impl Inventory {
                         used.push(written);
                     }
                 }
+                if intervals::is_intervals(&table, rules) {
+                    intervals::read(&mut table, rules, &mut intervals, &mut findings)?;
+                    continue;
+                }
                 if table.source.is_some() && table.first_row >= table.sample.len() {
                     findings.push(no_rows(&table.origin));
                 }
@@ -146,6 +154,7 @@ impl Inventory {
                 plans.push((path.clone(), Arc::clone(&tally), table, plan));
             }
         }
+        let intervals = Arc::new(intervals);
         inventory.carried = union(plans.iter().map(|(.., plan)| plan));
         for (written, field) in &rules.columns {
             // A heading that is left out and is not there does no harm.
@@ -175,6 +184,7 @@ impl Inventory {
                     cells: Arc::clone(&cells),
                     fixed: Arc::clone(&fixed),
                     system: rules.system,
+                    intervals: Arc::clone(&intervals),
                 }),
                 rows_from: table.source,
                 rows: 0,

@@ -394,7 +394,7 @@ fn cautions(well: &Well, product: &Prepared, need: &Requirement) -> Cautions {
         });
     }
     raised.raise_if(product.age_in_doubt, Caution::AgeOutOfRange);
-    raised.raise_if(well.rests_on_assumptions(), Caution::Assumed);
+    raised.raise_if(!well.assumed.is_empty(), Caution::Assumed);
     raised
 }
 

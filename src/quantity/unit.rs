@@ -19,6 +19,8 @@ pub enum Dimension {
     Mass,
     /// Mass of a constituent per volume of water; SI: kilogram per cubic metre (= g/L).
     Concentration,
+    /// Mass of a substance per its own volume, as poured; SI: kilogram per cubic metre.
+    Density,
     /// Inventory and scenario temperatures; SI: kelvin.
     Temperature,
     /// SI: second.
@@ -38,6 +40,7 @@ impl Dimension {
             Self::Flow => "flow",
             Self::Mass => "mass",
             Self::Concentration => "concentration",
+            Self::Density => "density",
             Self::Temperature => "temperature",
             Self::Duration => "duration",
             Self::Number => "number",
@@ -148,6 +151,8 @@ static UNITS: &[Unit] = units! {
     Concentration "mg/L" = 1e-3, ["mg/l", "mgl", "mg l-1", "mg/litre", "mg/liter", "ppm", "g/m3", "mg per l"], "SI; ppm as mg/L holds for dilute water";
     Concentration "ug/L" = 1e-6, ["µg/l", "μg/l", "ug/l", "ppb", "mcg/l"], "SI; ppb as µg/L holds for dilute water";
     Concentration "g/L" = 1.0, ["g/l", "gpl", "kg/m3"], SI;
+    Density "kg/L" = 1000.0, ["kg/l", "g/ml", "g/cm3", "g/cm³", "g/cc", "t/m3"], SI;
+    Density "lb/ft3" = POUND_KG / (FOOT_M * FOOT_M * FOOT_M), ["lb/ft³", "lb/cu ft", "lbs/ft3"], YARD_POUND;
     Duration "s" = 1.0, ["sec", "secs", "second", "seconds"], SI;
     Duration "min" = 60.0, ["mins", "minute", "minutes"], SI;
     Duration "h" = 3600.0, ["hr", "hrs", "hour", "hours"], SI;

@@ -118,7 +118,7 @@ impl Product {
             let reason = "`caustic_percent` is for liquids";
             return Err(section.error_at(&section.span_of("caustic_percent"), reason));
         }
-        let bulk_density = section.quantity("bulk_density", Dimension::Concentration, gallon)?;
+        let bulk_density = section.quantity("bulk_density", Dimension::Density, gallon)?;
         if let Some(density) = bulk_density {
             let span = section.span_of("bulk_density");
             if chemical.is_liquid() {

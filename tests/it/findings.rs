@@ -12,6 +12,10 @@ const COMPANY: &[(&str, &[&str])] = &[
     ("F102", &["G202", "G204", "G205", "G206"]),
     // A file read twice repeats its visits.
     ("F111", &["I102"]),
+    // The note that says that intervals were found.
+    ("G216", &["F113"]),
+    ("G217", &["F113"]),
+    ("G218", &["F113"]),
     // What the short row lost is assumed.
     ("F108", &["A501"]),
 ];

@@ -55,6 +55,7 @@ impl Dimension {
             Self::Flow => "8 US gpm",
             Self::Mass => "2 lb",
             Self::Concentration => "0.3 mg/L",
+            Self::Density => "0.8 kg/L",
             Self::Temperature => "12 C",
             Self::Duration => "24 h",
             Self::Number => "7.2",
