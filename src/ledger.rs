@@ -179,17 +179,17 @@ pub static COLUMNS: &[Column] = &[
         "Liquid product with the highest assumptions.",
         |row| of!(row, need => need.product.high.liters()),
     ),
-    number("product_low_kg", "Product, weight, low", "kg", 2, "D4", "Weight of product with the lowest assumptions.", |row| {
-        of!(row, need => need.product.low.kilograms())
+    number("product_low_kg", "Product, dry, low", "kg", 2, "D4", "Weight of a dry product with the lowest assumptions.", |row| {
+        of!(row, need => need.product.low.dry_kilograms())
     }),
     number(
         "product_high_kg",
-        "Product, weight, high",
+        "Product, dry, high",
         "kg",
         2,
         "D4",
-        "Weight of product with the highest assumptions.",
-        |row| of!(row, need => need.product.high.kilograms()),
+        "Weight of a dry product with the highest assumptions.",
+        |row| of!(row, need => need.product.high.dry_kilograms()),
     ),
     number(
         "measured_amount",
@@ -279,7 +279,15 @@ impl Amount {
         }
     }
 
-    /// Kilograms.
+    /// Kilograms of a dry product; NaN for a liquid, which is bought by volume.
+    pub fn dry_kilograms(self) -> f64 {
+        match self {
+            Self::Liquid { .. } => f64::NAN,
+            Self::Dry(mass) => mass.kilograms(),
+        }
+    }
+
+    /// Kilograms, of a liquid too: what there is to haul.
     pub fn kilograms(self) -> f64 {
         match self {
             Self::Liquid { mass, .. } | Self::Dry(mass) => mass.kilograms(),

@@ -55,6 +55,11 @@ pub trait TableSink: Sync {
     /// A batch made ready for the file.
     type Encoded: Send;
 
+    /// Whether anything is written at all; where not, batches need not be filled.
+    fn wants_rows(&self) -> bool {
+        true
+    }
+
     /// Makes a batch ready; any thread may do it, in any order.
     ///
     /// # Errors
@@ -74,6 +79,10 @@ pub struct NoTable;
 
 impl TableSink for NoTable {
     type Encoded = ();
+
+    fn wants_rows(&self) -> bool {
+        false
+    }
 
     fn encode(&self, _batch: &TableBatch<'_>) -> Result<()> {
         Ok(())

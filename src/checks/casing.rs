@@ -76,7 +76,13 @@ impl Listed {
         let related = || vec![(self.place.clone(), "is the first interval".into())];
         if self.overlapped {
             let says = "casing intervals overlap; the narrowest counts where they do";
-            draft.say_with(catalogue::INTERVALS_OVERLAP, Field::WellId, says, "nothing, if they are strings one inside another", related());
+            draft.say_with(
+                catalogue::INTERVALS_OVERLAP,
+                Field::WellId,
+                says,
+                "nothing, if they are strings one inside another",
+                related(),
+            );
         }
         let mut at = 0.0;
         let mut gap = false;
@@ -89,7 +95,13 @@ impl Listed {
                 "the casing intervals leave stretches without a diameter down to {}; that of the interval above is used",
                 shown(draft, Field::TotalDepth, depth)
             );
-            draft.say_with(catalogue::INTERVALS_INCOMPLETE, Field::WellId, says, "add the open hole as an interval", related());
+            draft.say_with(
+                catalogue::INTERVALS_INCOMPLETE,
+                Field::WellId,
+                says,
+                "add the open hole as an interval",
+                related(),
+            );
         }
     }
 
@@ -111,7 +123,11 @@ impl Listed {
         }
         whole
             .into_iter()
-            .map(|(top, bottom, diameter)| Interval { top: length(top), bottom: length(bottom), diameter: length(diameter) })
+            .map(|(top, bottom, diameter)| Interval {
+                top: length(top),
+                bottom: length(bottom),
+                diameter: length(diameter),
+            })
             .collect()
     }
 }

@@ -1,7 +1,7 @@
 //! The standing water: which of the ways to describe it the row allows, and whether its parts agree.
 
 use super::casing;
-use super::standing::{Standing, Triple, given, given_or_assumed};
+use super::standing::{self, Standing, Triple, given, given_or_assumed};
 use super::{length, shown, volume};
 use crate::field::rules::ReadingRules;
 use crate::field::{Field, WellType};
@@ -30,14 +30,14 @@ pub(super) fn standing(
     if !depth_and_level && given(draft, Field::WaterColumn).is_some() {
         return by_column(draft, well_type, rules, assumed);
     }
-    let can_assume = |field| well_type.is_some_and(|well_type| rules.assumptions.contains_key(&(well_type, field)));
-    let known_or_assumed = |draft: &Draft, field| given(draft, field).is_some() || can_assume(field);
+    let can_assume = |draft: &Draft, field| standing::can_assume(draft, field, well_type, rules);
+    let known_or_assumed = |draft: &Draft, field| given(draft, field).is_some() || can_assume(draft, field);
     let bore = known_or_assumed(draft, Field::TotalDepth) && known_or_assumed(draft, Field::StaticWaterLevel);
-    if !bore && can_assume(Field::WaterVolume) {
+    if !bore && can_assume(draft, Field::WaterVolume) {
         let volume = given_or_assumed(draft, Field::WaterVolume, well_type, rules, assumed)?;
         return Some(by_volume(draft, volume));
     }
-    if !bore && can_assume(Field::WaterColumn) {
+    if !bore && can_assume(draft, Field::WaterColumn) {
         return by_column(draft, well_type, rules, assumed);
     }
     if !bore && well_type == Some(WellType::SpringBox) && given(draft, Field::TotalDepth).is_none() {

@@ -60,6 +60,20 @@ impl Identities {
         if draft.id().is_none() {
             return;
         }
+        if self.policy == RepeatPolicy::Latest {
+            if let Some(place) = draft.superseded_by().cloned() {
+                let says = format!("a later visit of this well is at {place}");
+                let related = vec![(place, "is the latest visit".into())];
+                draft.say_with(
+                    catalogue::SUPERSEDED_VISIT,
+                    Field::WellId,
+                    says,
+                    "nothing, if only the latest is to be planned",
+                    related,
+                );
+            }
+            return;
+        }
         let here = (self.origin(draft), draft.row());
         let first = match self.seen.entry(draft.identity()) {
             Entry::Vacant(free) => {
@@ -70,7 +84,7 @@ impl Identities {
         };
         let place = Place::row(&self.origins[first.0 as usize], first.1);
         match self.policy {
-            RepeatPolicy::HoldBack => {
+            RepeatPolicy::HoldBack | RepeatPolicy::Latest => {
                 let says = format!("visit {} of this well was read already, at {place}", draft.visit());
                 let help = "take one of the two out, number the visits, or [inventory] repeats = \"separate_visits\"";
                 draft.say_with(

@@ -110,7 +110,7 @@ pub fn admit(mut draft: Draft, rules: &ReadingRules) -> Verdict {
 
 fn held_back(mut draft: Draft, well_type: Option<WellType>) -> Verdict {
     // Nothing is computed with what was assumed: not worth saying.
-    draft.findings.retain(|finding| finding.code != catalogue::ASSUMED);
+    draft.findings.retain(|finding| finding.code != catalogue::ASSUMED && finding.code != catalogue::DRAWN_FROM_LIST);
     draft.findings.sort_by(|a, b| a.sort_key().cmp(&b.sort_key()));
     let place = Place::row(draft.origin(), draft.row());
     let id = draft.id().map_or_else(|| place.to_string().into(), Into::into);
@@ -172,13 +172,7 @@ fn prove(
     assumed: Vec<Field>,
 ) -> Result<Well, crate::well::Impossible> {
     let mg_per_l = |at: usize| extra.quality[at].map(|si| si * 1000.0);
-    let rate = |si: Option<f64>| {
-        si.map(|si| {
-            let mut rate = VolumeRate::default();
-            rate.value = si;
-            rate
-        })
-    };
+    let rate = |si: Option<f64>| si.map(|si| VolumeRate { value: si, ..VolumeRate::default() });
     Well::prove(Record {
         id: draft.id().unwrap_or_default().into(),
         visit: draft.visit().into(),
@@ -199,11 +193,8 @@ fn prove(
         pump_rate: rate(extra.pump_rate),
         well_yield: rate(extra.well_yield),
         water: WaterQuality {
-            temperature: extra.quality[0].map(|si| {
-                let mut temperature = ThermodynamicTemperature::default();
-                temperature.value = si;
-                temperature
-            }),
+            temperature: extra.quality[0]
+                .map(|si| ThermodynamicTemperature { value: si, ..ThermodynamicTemperature::default() }),
             ph: extra.quality[1],
             alkalinity_mg_per_l: mg_per_l(2),
             iron_mg_per_l: mg_per_l(3),
@@ -225,9 +216,7 @@ fn prove(
 
 /// A volume from cubic metres.
 fn volume(si: f64) -> Volume {
-    let mut volume = Volume::default();
-    volume.value = si;
-    volume
+    Volume { value: si, ..Volume::default() }
 }
 
 /// A length in words, in the unit the list's own column uses.

@@ -2,11 +2,11 @@
 
 use std::sync::OnceLock;
 
-use crate::field::{FIELDS, Field, WellType};
+use crate::field::{FIELDS, Field, WellType, usual};
 use crate::finding::catalogue;
 use crate::inventory::{Draft, is_aside};
 use crate::quantity::format;
-use crate::quantity::unit::{self, INCH_M, Unit};
+use crate::quantity::unit::{self, Unit};
 
 struct Bounds {
     field: Field,
@@ -44,7 +44,7 @@ fn within((low, high): (f64, f64), value: f64) -> bool {
 
 /// Looks at every number of the row.
 pub(super) fn bounds(draft: &mut Draft) {
-    let by_type = draft.choice(Field::WellType).and_then(WellType::by_name).and_then(usual_inches).is_some();
+    let well_type = draft.choice(Field::WellType).and_then(WellType::by_name);
     for bounds in all() {
         let Some(value) = draft.number(bounds.field) else { continue };
         if within(bounds.plausible, value) {
@@ -59,7 +59,7 @@ pub(super) fn bounds(draft: &mut Draft) {
             if bounds.field == Field::StaticWaterLevel && value < 0.0 {
                 continue; // A flowing well, which has a finding of its own.
             }
-            if bounds.field == Field::CasingDiameter && by_type {
+            if well_type.is_some_and(|well_type| usual(well_type, bounds.field).is_some()) {
                 continue; // Judged by type below.
             }
             let says = format!("{} is outside what is usual ({})", show(value), range(bounds.plausible));
@@ -90,40 +90,43 @@ pub(super) fn bounds(draft: &mut Draft) {
         }
     }
     if !draft.findings.iter().any(|finding| finding.code == catalogue::IMPOSSIBLE) {
-        diameter_for_type(draft);
+        usual_for_type(draft);
     }
 }
 
-/// Usual inside diameters by type, in inches: the 5th to 95th centile of the British Columbia casing table (export of
-/// 2024-03-28, single-method wells), widened to the next size that is sold.
-const fn usual_inches(well_type: WellType) -> Option<(f64, f64)> {
-    match well_type {
-        WellType::Drilled => Some((2.0, 24.0)),
-        WellType::Driven => Some((1.0, 8.0)),
-        WellType::Bored => Some((1.0, 60.0)),
-        WellType::Dug => Some((12.0, 180.0)),
-        WellType::SpringBox => None,
-    }
-}
+/// Units that people mix up with one another.
+const MIXED_UP: [&str; 5] = ["in", "ft", "m", "mm", "cm"];
 
-fn diameter_for_type(draft: &mut Draft) {
+/// Depth and diameter against what is usual for the type of well.
+fn usual_for_type(draft: &mut Draft) {
     let Some(well_type) = draft.choice(Field::WellType).and_then(WellType::by_name) else { return };
-    let (Some(value), Some((low, high))) = (draft.number(Field::CasingDiameter), usual_inches(well_type)) else {
-        return;
-    };
-    if !within((low * INCH_M, high * INCH_M), value) {
+    for (field, code) in [
+        (Field::TotalDepth, catalogue::DEPTH_UNLIKELY_FOR_TYPE),
+        (Field::CasingDiameter, catalogue::DIAMETER_UNLIKELY_FOR_TYPE),
+    ] {
+        let (Some(value), Some((low, high))) = (draft.number(field), usual(well_type, field)) else { continue };
+        if within((low, high), value) {
+            continue;
+        }
+        let Some(unit) = draft.shown_unit(field) else { continue };
         let word = well_type.name().replace('_', " ");
         let says = format!(
-            "{} is unusual for a {word} well ({low} to {high} in)",
-            super::shown(draft, Field::CasingDiameter, value)
+            "{} is unusual for a {word} well ({} to {})",
+            format::quantity(value, unit, 5),
+            format::quantity(low, unit, 2),
+            format::quantity(high, unit, 2)
         );
+        // The number as it stands, in another unit: what the writer may have meant.
+        let written = unit.from_si(value);
+        let meant = MIXED_UP
+            .iter()
+            .filter_map(|symbol| unit::by_symbol(symbol))
+            .find(|other| other.symbol != unit.symbol && within((low, high), other.to_si(written)));
+        let help = match meant {
+            Some(other) => format!("check the unit: {} {} would be usual", format::number(written, 5), other.symbol),
+            None => "check the value and the type of well".to_owned(),
+        };
         let related = vec![draft.beside(Field::WellType)];
-        draft.say_with(
-            catalogue::DIAMETER_UNLIKELY_FOR_TYPE,
-            Field::CasingDiameter,
-            says,
-            "check the unit (inches or feet, millimetres or centimetres) and the type",
-            related,
-        );
+        draft.say_with(code, field, says, help, related);
     }
 }

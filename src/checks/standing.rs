@@ -6,6 +6,14 @@ use crate::finding::catalogue;
 use crate::inventory::{Datum, Draft};
 use crate::well::StandingWater;
 
+/// Whether a missing value of this field would be drawn from the list or assumed.
+pub(super) fn can_assume(draft: &Draft, field: Field, well_type: Option<WellType>, rules: &ReadingRules) -> bool {
+    well_type.is_some_and(|well_type| {
+        rules.assumptions.contains_key(&(well_type, field))
+            || rules.drawn.contains(&(well_type, field)) && draft.drawn(well_type, field).is_some()
+    })
+}
+
 /// A value in SI: as given (three times the same), as a range, or as assumed.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Triple {
@@ -54,6 +62,23 @@ pub(super) fn given_or_assumed(
         return None;
     }
     let well_type = well_type?;
+    if rules.drawn.contains(&(well_type, field))
+        && let Some(drawn) = draft.drawn(well_type, field)
+    {
+        assumed.push(field);
+        let says = format!(
+            "{} is not given; {} ({} to {}) drawn from {} {} wells of {}",
+            field.name(),
+            super::shown(draft, field, drawn.values.mid),
+            super::shown(draft, field, drawn.values.low),
+            super::shown(draft, field, drawn.values.high),
+            drawn.wells,
+            well_type.name().replace('_', " "),
+            if drawn.regional { "the same region of this list" } else { "this whole list" }
+        );
+        draft.say(catalogue::DRAWN_FROM_LIST, field, says, "write the measured value to plan without the assumption");
+        return Some(Triple { low: drawn.values.low, mid: drawn.values.mid, high: drawn.values.high });
+    }
     let assumption = rules.assumptions.get(&(well_type, field))?;
     assumed.push(field);
     let show = |si| super::shown(draft, field, si);

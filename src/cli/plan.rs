@@ -75,7 +75,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     };
     let run = match options.table {
         Table::Parquet => {
-            let mut table = ParquetTable::create(&staged.path(TREATMENTS_PARQUET), plan.table_heads())?;
+            let mut table = ParquetTable::create(&staged.path(TREATMENTS_PARQUET), &plan.table_heads())?;
             let run = plan.run(&mut inventory, &mut table, WORKBOOK_ROWS, &mut watcher)?;
             table.finish()?;
             run

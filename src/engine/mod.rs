@@ -36,7 +36,7 @@ use condition::Conditions;
 use outcome::{CaseLabel, Row, Visit};
 
 /// Rows in a batch. Fixed, because partial sums are taken over batches.
-const BATCH_ROWS: usize = 4096;
+const BATCH_ROWS: usize = 8192;
 
 /// One scenario of a run, with its product as it is on the day of use.
 #[derive(Debug)]
@@ -292,7 +292,7 @@ impl<'a> Plan<'a> {
 
         let words = CautionWords::of(&needs);
         let rows = self.rows(&visits, &needs, &words);
-        let batch = self.table_batch(&rows);
+        let batch = if sink.wants_rows() { self.table_batch(&rows) } else { TableBatch::default() };
         let encoded = sink.encode(&batch)?;
         let kept = self.kept(&rows, first, keep);
         let mut sums: Vec<_> = sums.into_iter().map(|(key, sums)| (key.owned(), sums)).collect();
@@ -391,11 +391,10 @@ struct CautionWords(HashMap<u32, String>);
 
 impl CautionWords {
     fn of(needs: &[Requirement]) -> Self {
-        let mut words = HashMap::new();
-        for need in needs {
-            words.entry(need.cautions.bits()).or_insert_with(|| need.cautions.words());
-        }
-        Self(words)
+        let mut sets: Vec<Cautions> = needs.iter().map(|need| need.cautions).collect();
+        sets.sort_unstable_by_key(|cautions| cautions.bits());
+        sets.dedup();
+        Self(sets.into_iter().map(|cautions| (cautions.bits(), cautions.words())).collect())
     }
 
     fn get(&self, cautions: Cautions) -> &str {

@@ -8,7 +8,7 @@ mod table;
 
 use crate::quantity::unit::Dimension;
 
-pub use table::FIELDS;
+pub use table::{FIELDS, usual};
 
 /// One field of the inventory. The order is the canonical column order.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]

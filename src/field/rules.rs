@@ -2,7 +2,7 @@
 //!
 //! Plain data, filled by the scenario room (or by the command line) and obeyed by the inventory and checks rooms.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::{Field, WellType};
 use crate::quantity::unit::{Gallon, Unit};
@@ -55,6 +55,8 @@ pub enum RepeatPolicy {
     HoldBack,
     /// Each row is a visit of its own, numbered in reading order.
     SeparateVisits,
+    /// Of each well only the latest visit is planned; the others are held back with a finding.
+    Latest,
 }
 
 /// A value assumed where the list says nothing: low, mid and high, in SI units.
@@ -81,6 +83,9 @@ pub struct ReadingRules {
     pub missing_texts: Vec<String>,
     /// Assumed values for missing fields, by well type.
     pub assumptions: BTreeMap<(WellType, Field), Assumption>,
+    /// Missing fields whose value is drawn from the list's own wells of the same type and region, before
+    /// [`Self::assumptions`] is asked.
+    pub drawn: BTreeSet<(WellType, Field)>,
     /// Values used for a whole field where its cell is blank, as text to be read like a cell (`well_type = "drilled"`).
     pub fixed: BTreeMap<Field, String>,
     /// Repeated rows.

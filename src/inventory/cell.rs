@@ -187,18 +187,15 @@ impl CellRules {
                 lengths[usize::from(first)] |= 1 << text.len().min(63);
             }
         }
-        Self {
-            missing,
-            lengths,
-            gallon: rules.system.and_then(UnitSystem::gallon),
-        }
+        Self { missing, lengths, gallon: rules.system.and_then(UnitSystem::gallon) }
     }
 
     /// Whether this text means "not known".
     pub fn is_missing(&self, text: &str) -> bool {
         // The longest of the list is short; prose is not looked up.
         let first = text.bytes().next().unwrap_or(0).to_ascii_lowercase();
-        let possible = self.lengths.get(usize::from(first)).is_some_and(|lengths| lengths & 1 << text.len().min(63) != 0);
+        let possible =
+            self.lengths.get(usize::from(first)).is_some_and(|lengths| lengths & 1 << text.len().min(63) != 0);
         // A letter that is not ASCII may change its length with its case.
         if text.len() > 40 || !possible && text.is_ascii() {
             return false;
@@ -218,7 +215,9 @@ impl CellRules {
         if text.is_empty() {
             return Understood::default();
         }
-        if kind == CellKind::Error || text.starts_with('#') && ERRORS.iter().any(|error| error.eq_ignore_ascii_case(text)) {
+        if kind == CellKind::Error
+            || text.starts_with('#') && ERRORS.iter().any(|error| error.eq_ignore_ascii_case(text))
+        {
             return Understood::default().say(
                 catalogue::SPREADSHEET_ERROR,
                 "the workbook holds an error here; read as missing",
@@ -265,7 +264,11 @@ impl CellRules {
                 && let Some(degrees) = packed(text, value, quantity.possible.1)
             {
                 let says = format!("degrees, minutes and seconds in one number: read as {degrees:.6}");
-                return Understood::of(Datum::Number(degrees)).say(catalogue::PACKED_DEGREES, says, "nothing, if that is right");
+                return Understood::of(Datum::Number(degrees)).say(
+                    catalogue::PACKED_DEGREES,
+                    says,
+                    "nothing, if that is right",
+                );
             }
             return Understood::of(Datum::Number(unit.to_si(value)));
         }

@@ -6,12 +6,16 @@ use super::cell::{CellRules, ColumnUnit, Datum, Understood};
 use super::columns::Plan;
 use super::intervals::{Intervals, ListedInterval};
 use super::rows::{CellKind, Damage, Rows};
+use super::survey::{Drawn, Survey};
 use crate::field::rules::UnitSystem;
-use crate::field::{FIELD_COUNT, Field, Kind};
+use crate::field::{FIELD_COUNT, Field, Kind, WellType};
 use crate::finding::{Code, Finding, catalogue};
 use crate::place::{Origin, Place};
 use crate::quantity::parse::Comma;
 use crate::quantity::unit::{self, Meaning, Unit};
+
+/// For each field, the value of blank cells with its text, where the scenario file fixes one.
+pub type Fixed = Vec<Option<(Datum, Box<str>)>>;
 
 /// What all rows of one table share.
 #[derive(Debug)]
@@ -33,9 +37,11 @@ pub struct Table {
     /// How cells are read.
     pub cells: Arc<CellRules>,
     /// Values for blank cells, by field, with the text as typed in the scenario file.
-    pub fixed: Arc<Vec<Option<(Datum, Box<str>)>>>,
+    pub fixed: Arc<Fixed>,
     /// Casing intervals of a table beside the list.
     pub intervals: Arc<Intervals>,
+    /// What a first reading gave, where the campaign asked for one.
+    pub survey: Arc<Survey>,
     /// The campaign's declared system.
     pub system: Option<UnitSystem>,
 }
@@ -182,6 +188,16 @@ impl Draft {
         self.id().map_or(&[], |id| self.table.intervals.of(id))
     }
 
+    /// The place of a later visit of the same well, where only the latest is planned.
+    pub fn superseded_by(&self) -> Option<&Place> {
+        self.table.survey.superseded_by(self)
+    }
+
+    /// What the list's own wells of this type, of this row's region if there are enough, measure for a field.
+    pub fn drawn(&self, well_type: WellType, field: Field) -> Option<Drawn> {
+        self.table.survey.drawn(well_type, field, self.text(Field::Region))
+    }
+
     /// The carried cells, in the order of the campaign's carried columns.
     pub fn carried(&self) -> Vec<Box<str>> {
         self.table
@@ -312,7 +328,11 @@ fn draft(table: &Arc<Table>, rows: &Arc<Rows>, row: usize, has_ids: bool) -> Dra
                     && matches!(understood.datum, Datum::Number(_))
                     && let (Some(unit), Some(system)) = (unit.unit, table.system)
                 {
-                    let says = format!("no unit is written here; read in {} because the campaign is \"{}\"", unit.symbol, system.name());
+                    let says = format!(
+                        "no unit is written here; read in {} because the campaign is \"{}\"",
+                        unit.symbol,
+                        system.name()
+                    );
                     draft.say(catalogue::UNIT_NOT_WRITTEN, field, says, "write the unit");
                 }
                 draft.data[slot] = understood.datum;

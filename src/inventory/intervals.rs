@@ -47,8 +47,30 @@ impl Intervals {
     }
 }
 
-const FROM: &[&str] = &["casingfrom", "from", "depthfrom", "fromdepth", "topdepth", "depthtop", "intervalfrom", "top", "casingtop", "start"];
-const TO: &[&str] = &["casingto", "to", "depthto", "todepth", "bottomdepth", "depthbottom", "intervalto", "bottom", "casingbottom", "end"];
+const FROM: &[&str] = &[
+    "casingfrom",
+    "from",
+    "depthfrom",
+    "fromdepth",
+    "topdepth",
+    "depthtop",
+    "intervalfrom",
+    "top",
+    "casingtop",
+    "start",
+];
+const TO: &[&str] = &[
+    "casingto",
+    "to",
+    "depthto",
+    "todepth",
+    "bottomdepth",
+    "depthbottom",
+    "intervalto",
+    "bottom",
+    "casingbottom",
+    "end",
+];
 
 /// The columns of a table of intervals.
 struct Layout {
@@ -77,7 +99,10 @@ fn layout(table: &Opened, rules: &ReadingRules) -> Option<Layout> {
         (0..table.headings.len()).find(|at| *at != from && *at != to && field_of(&table.headings[*at]) == Some(field))
     };
     let (id, diameter) = (feeds(Field::WellId)?, feeds(Field::CasingDiameter)?);
-    if feeds(Field::TotalDepth).is_some() || feeds(Field::StaticWaterLevel).is_some() || feeds(Field::WaterColumn).is_some() {
+    if feeds(Field::TotalDepth).is_some()
+        || feeds(Field::StaticWaterLevel).is_some()
+        || feeds(Field::WaterColumn).is_some()
+    {
         return None;
     }
     let by_system = |field: Field| {
@@ -102,7 +127,12 @@ pub fn is_intervals(table: &Opened, rules: &ReadingRules) -> bool {
 }
 
 /// Reads a table of intervals to its end.
-pub fn read(table: &mut Opened, rules: &ReadingRules, into: &mut Intervals, findings: &mut Vec<Finding>) -> Result<u64> {
+pub fn read(
+    table: &mut Opened,
+    rules: &ReadingRules,
+    into: &mut Intervals,
+    findings: &mut Vec<Finding>,
+) -> Result<u64> {
     let (Some(layout), Some(mut source)) = (layout(table, rules), table.source.take()) else { return Ok(0) };
     let gallon = rules.system.and_then(UnitSystem::gallon);
     let mut count = 0;
@@ -125,7 +155,10 @@ pub fn read(table: &mut Opened, rules: &ReadingRules, into: &mut Intervals, find
             a_top.total_cmp(&b_top).then(a_diameter.total_cmp(&b_diameter)).then(a.place.cmp(&b.place))
         });
     }
-    let says = format!("{count} casing intervals of {} wells; they are joined to the list by the id", into.wells.len() - before);
+    let says = format!(
+        "{count} casing intervals of {} wells; they are joined to the list by the id",
+        into.wells.len() - before
+    );
     findings.push(Finding {
         code: catalogue::INTERVAL_TABLE,
         place: Place::whole(&table.origin),

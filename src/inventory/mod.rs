@@ -14,6 +14,8 @@ mod intervals;
 mod paths;
 mod rows;
 mod split;
+mod survey;
+mod suspicion;
 mod table;
 mod text;
 mod workbook;
@@ -26,15 +28,17 @@ pub use cell::{Datum, is_aside};
 pub use draft::{Draft, identity};
 pub use intervals::ListedInterval;
 pub use rows::{CellKind, Rows};
+pub use survey::Drawn;
 pub use table::{Opened, Payload, RowSource};
 
 use bytes::Tally;
 use cell::CellRules;
-use draft::Table;
+use draft::{Fixed, Table};
 use intervals::Intervals;
+use survey::Survey;
 
 use crate::error::{Error, Result};
-use crate::field::rules::ReadingRules;
+use crate::field::rules::{ReadingRules, RepeatPolicy};
 use crate::field::{FIELDS, Field};
 use crate::finding::{Finding, catalogue};
 use crate::place::{Origin, Place};
@@ -108,6 +112,7 @@ impl Inventory {
     /// [`Error::Input`] where a file cannot be read at all, [`Error::Request`] where the rules cannot be followed.
     pub fn open(paths: &[PathBuf], rules: &ReadingRules) -> Result<Self> {
         let files = paths::expand(paths)?;
+        let survey = Arc::new(if survey::is_needed(rules) { first_reading(&files, rules)? } else { Survey::default() });
         let cells = Arc::new(CellRules::new(rules));
         let mut findings = Vec::new();
         let fixed = Arc::new(fixed(rules, &cells)?);
@@ -151,6 +156,7 @@ impl Inventory {
                     findings.push(no_rows(&table.origin));
                 }
                 let plan = columns::plan(&table, rules, &mut findings);
+                suspicion::units(&table, &plan, &cells, &fixed, &mut findings);
                 plans.push((path.clone(), Arc::clone(&tally), table, plan));
             }
         }
@@ -169,7 +175,8 @@ impl Inventory {
                 .map(|name| plan.carried.iter().find(|(_, heading)| heading == name).map(|(column, _)| *column))
                 .collect();
             let slots = draft::slots(&plan, &fixed);
-            let order = FIELDS.iter().filter_map(|definition| Some((definition.field, slots[definition.field as usize]?)));
+            let order =
+                FIELDS.iter().filter_map(|definition| Some((definition.field, slots[definition.field as usize]?)));
             inventory.sources.push(Source {
                 path,
                 tally,
@@ -185,6 +192,7 @@ impl Inventory {
                     fixed: Arc::clone(&fixed),
                     system: rules.system,
                     intervals: Arc::clone(&intervals),
+                    survey: Arc::clone(&survey),
                 }),
                 rows_from: table.source,
                 rows: 0,
@@ -313,6 +321,25 @@ fn union<'a>(plans: impl Iterator<Item = &'a columns::Plan>) -> Vec<String> {
     names
 }
 
+/// Reads everything once for what cannot be known row by row.
+fn first_reading(files: &[PathBuf], rules: &ReadingRules) -> Result<Survey> {
+    if files.iter().any(|file| file.as_os_str() == "-") {
+        return Err(Error::request(
+            "the latest visit, or values drawn from the list, need the list to be read twice; standard input cannot be",
+        ));
+    }
+    let mut plain = rules.clone();
+    plain.repeats = RepeatPolicy::HoldBack;
+    plain.drawn.clear();
+    let mut inventory = Inventory::open(files, &plain)?;
+    let mut survey = Survey::default();
+    while let Some(batch) = inventory.next_batch(4096)? {
+        batch.drafts().iter().for_each(|draft| survey.take(draft, rules));
+    }
+    survey.finish();
+    Ok(survey)
+}
+
 fn no_rows(origin: &Origin) -> Finding {
     Finding {
         code: catalogue::EMPTY_FILE,
@@ -339,7 +366,7 @@ fn unused_mapping(written: &str, field: Field, origin: Option<&Origin>) -> Findi
 }
 
 /// Reads the scenario file's values for blank cells.
-fn fixed(rules: &ReadingRules, cells: &CellRules) -> Result<Vec<Option<(Datum, Box<str>)>>> {
+fn fixed(rules: &ReadingRules, cells: &CellRules) -> Result<Fixed> {
     FIELDS
         .iter()
         .map(|definition| {
@@ -352,7 +379,8 @@ fn fixed(rules: &ReadingRules, cells: &CellRules) -> Result<Vec<Option<(Datum, B
                     None => unit::by_symbol(quantity.unit),
                 }
             });
-            let read = cells.read(field, text.trim(), CellKind::Text, cell::ColumnUnit { unit, stated: false }, Comma::ByForm);
+            let read =
+                cells.read(field, text.trim(), CellKind::Text, cell::ColumnUnit { unit, stated: false }, Comma::ByForm);
             match read.datum {
                 Datum::Missing | Datum::Unread => {
                     let why = read.findings.first().map_or("it says nothing", |(_, says, _)| says.as_str());

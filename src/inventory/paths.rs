@@ -17,7 +17,7 @@ pub fn expand(paths: &[PathBuf]) -> Result<Vec<PathBuf>> {
         if path.as_os_str() == "-" || path.is_file() {
             files.push(path.clone());
         } else if path.is_dir() {
-            let found = in_folder(path, |name| has_known_ending(name))?;
+            let found = in_folder(path, has_known_ending)?;
             if found.is_empty() {
                 return Err(Error::input(path, "no file in this folder is of a kind that can be read"));
             }

@@ -187,10 +187,10 @@ fn samples(path: &Path, kind: WorkbookKind) -> Told<Vec<Sheet>> {
     each_sheet(path, kind, |name, visible, read| {
         let sample = Mutex::new(Rows::default());
         let mut builder = Builder::new(0, SAMPLE_ROWS, |rows| {
-            if let Ok(mut sample) = sample.lock() {
-                if sample.is_empty() {
-                    *sample = rows;
-                }
+            if let Ok(mut sample) = sample.lock()
+                && sample.is_empty()
+            {
+                *sample = rows;
             }
             false // One run is enough.
         });

@@ -3,7 +3,7 @@
 //! Inventories give no calcium, so every answer is a range from no calcium to as much as the alkalinity could hold. Called
 //! for `explain`, cautions and the analyst. It refuses to say which end of the range a well is at.
 
-use super::carbonate::{CarbonateSystem, Solution, equivalents, power_of_ten};
+use super::carbonate::{CarbonateSystem, Solution, equivalents};
 use super::constants::{CALCITE_CLOUDS, PLUMMER_BUSENBERG};
 use super::effect::{Addition, RawWater};
 use crate::quantity::basis::CarbonateConcentration;
@@ -78,13 +78,12 @@ pub fn calcite_range(system: &CarbonateSystem, water: &RawWater, addition: &Addi
 
 fn index_and_ph(system: &CarbonateSystem, solution: &Solution) -> (f64, f64) {
     let conditional = system.conditional(solution);
-    let ph = solution.ph(&conditional);
-    let hydrogen = power_of_ten(-ph);
+    let hydrogen = solution.hydrogen(&conditional);
     let free = conditional.free(solution.carbonate, solution.calcium, hydrogen);
     let carbonate = free.carbonate * conditional.shares(hydrogen).1 / conditional.sodium_pairing;
     // A double charge has four times the logarithm of a single one, and there are two of them.
     let activities = conditional.single.powi(8);
-    ((free.calcium * carbonate * activities / system.calcite).log10(), ph)
+    ((free.calcium * carbonate * activities / system.calcite).log10(), -hydrogen.log10())
 }
 
 /// pH once calcite has fallen out to saturation; each mole takes two equivalents of alkalinity and one of carbonate.

@@ -23,8 +23,12 @@ use crate::source::{Equation, Provenance, Source};
 const TEMPERATURES: (f64, f64) = (-1.0, 60.0);
 /// pH within which the solver looks; a solution outside is reported as the nearer end.
 pub(super) const BRACKET: (f64, f64) = (0.0, 14.0);
-/// Newton stops when a step is smaller than this in ln\[H+\] (4e-11 pH).
-const SMALL_STEP: f64 = 1e-10;
+/// Newton stops after a relative step smaller than this: the error left is its square (4e-11 pH).
+const SMALL_STEP: f64 = 1e-5;
+/// The secant stops after a relative step smaller than this.
+const SMALL_SECANT_STEP: f64 = 1e-8;
+/// Halving stops after a relative step smaller than this.
+const SMALL_HALVING: f64 = 1e-13;
 
 /// Equilibrium constants of the carbonate system.
 pub const CARBONATE_CONSTANTS: Equation = Equation {
@@ -276,6 +280,7 @@ pub(super) struct Solution {
     /// Sodium of the product; that of the water itself is not known and pairs little.
     pub(super) sodium: f64,
     pub(super) ionic_strength: f64,
+    /// First trial of the solver: the hydrogen ion before dosing.
     start: f64,
 }
 
@@ -288,11 +293,10 @@ impl Solution {
         calcium: f64,
         ionic_strength: f64,
     ) -> Self {
-        let ph = within(ph, BRACKET.0, BRACKET.1);
+        let hydrogen = power_of_ten(-within(ph, BRACKET.0, BRACKET.1));
         let mut solution =
-            Self { alkalinity, carbonate: 0.0, chlorine: 0.0, calcium, sodium: 0.0, ionic_strength, start: ph };
+            Self { alkalinity, carbonate: 0.0, chlorine: 0.0, calcium, sodium: 0.0, ionic_strength, start: hydrogen };
         let conditional = system.conditional(&solution);
-        let hydrogen = power_of_ten(-ph);
         let hydroxide = conditional.hydroxide_excess(hydrogen);
         // A pH so high that hydroxide alone exceeds the stated alkalinity: the pH is believed.
         solution.alkalinity = alkalinity.max(hydroxide);
@@ -300,34 +304,42 @@ impl Solution {
         solution
     }
 
-    /// The pH that balances the charges.
-    pub(super) fn ph(&self, conditional: &Conditional) -> f64 {
-        let ln = std::f64::consts::LN_10;
-        // Working in x = ln[H+]: balance falls as x rises, so its sign tells on which side of the root x lies.
-        let (mut low, mut high) = (-BRACKET.1 * ln, -BRACKET.0 * ln);
-        let mut x = within(-self.start * ln, low, high);
+    /// The hydrogen ion activity that balances the charges, mol/L.
+    pub(super) fn hydrogen(&self, conditional: &Conditional) -> f64 {
+        // The balance falls as hydrogen rises, so its sign tells on which side of the root a trial lies. Newton's step is
+        // taken in x = ln{H}, in which the curve is nearly straight.
+        let (mut low, mut high) = (power_of_ten(-BRACKET.1), power_of_ten(-BRACKET.0));
+        let mut hydrogen = self.start;
         let mut before: Option<(f64, f64)> = None;
+        let mut enough = SMALL_STEP;
         for _ in 0..100 {
-            let (balance, mut slope) = conditional.balance(self, x.exp());
+            let (balance, mut slope) = conditional.balance(self, hydrogen);
             if balance > 0.0 {
-                low = x;
+                low = hydrogen;
             } else {
-                high = x;
+                high = hydrogen;
             }
             if self.calcium > 0.0 {
-                // The derivative leaves ion pairs out; the secant of the last two points has them in.
-                slope = before.map_or(slope, |(at, value)| (balance - value) / (x - at));
-                before = Some((x, balance));
+                // The derivative leaves calcium pairs out; the secant of the last two trials has them in, but gains fewer
+                // digits a step.
+                slope = before.map_or(slope, |(at, value)| (balance - value) / (hydrogen / at).ln());
+                before = Some((hydrogen, balance));
+                enough = SMALL_SECANT_STEP;
             }
-            let newton = x - balance / slope;
+            let step = -balance / slope;
+            // exp(step), by its first rational approximation where that is good enough for a trial.
+            let factor = if step.abs() < 0.5 { (2.0 + step) / (2.0 - step) } else { step.exp() };
+            let newton = hydrogen * factor;
             // Newton leaves the bracket only where the curve bends hard; halving then always closes it.
-            let next = if newton > low && newton < high { newton } else { 0.5 * (low + high) };
-            if (next - x).abs() < SMALL_STEP {
-                return -next / ln;
+            let inside = newton >= low && newton <= high;
+            let next = if inside { newton } else { (low * high).sqrt() };
+            // A small step of Newton's leaves a far smaller error, a small halving leaves as much again.
+            if (next - hydrogen).abs() < if inside { enough } else { SMALL_HALVING } * hydrogen {
+                return next;
             }
-            x = next;
+            hydrogen = next;
         }
-        -x / ln
+        hydrogen
     }
 }
 

@@ -74,8 +74,8 @@ const GRANULE_LOSS: Source = source(
 );
 const MORRIS: Source = source(
     "Morris: The acid ionization constant of HOCl from 5 to 35 C, J. Phys. Chem. 70 (1966) 3798",
-    "fitted equation",
-    Provenance::FromMemory,
+    "fitted equation, as reproduced in public code that cites it",
+    Provenance::Seen,
 );
 /// Plummer and Busenberg, carbonate equilibria and calcite.
 pub const PLUMMER_BUSENBERG: Source = source(

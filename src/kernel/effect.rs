@@ -5,7 +5,7 @@
 //! Called for every well with pH and alkalinity. It refuses the calcium of the water, whose part the calcite room tells.
 
 pub use super::carbonate::{CarbonateSystem, first_pk, log_calcite_solubility, log_ion_product, second_pk};
-use super::carbonate::{Solution, equivalents, power_of_ten, within};
+use super::carbonate::{Solution, equivalents, within};
 use super::constants::{CHLORINE_MOLAR_MASS, IONIC_STRENGTH_PER_ALKALINITY, PLUMMER_BUSENBERG, USUAL_SALT_RATIO};
 use super::strength::Chemical;
 use crate::quantity::ChlorineConcentration;
@@ -152,9 +152,8 @@ pub const PH_AFTER_DOSING: Equation = Equation {
 pub fn effect(system: &CarbonateSystem, water: &RawWater, addition: &Addition) -> Effect {
     let solution = water.dosed(system, addition);
     let conditional = system.conditional(&solution);
-    let ph = solution.ph(&conditional);
-    let hydrogen = power_of_ten(-ph);
-    Effect { ph, hocl_share: hydrogen / (hydrogen + conditional.hypochlorous) }
+    let hydrogen = solution.hydrogen(&conditional);
+    Effect { ph: -hydrogen.log10(), hocl_share: hydrogen / (hydrogen + conditional.hypochlorous) }
 }
 
 /// pH once the chlorine is gone, with `alkalinity_per_chlorine` equivalents brought (or, negative, taken) by the agent for
@@ -169,5 +168,5 @@ pub(super) fn ph_without_chlorine(
     solution.chlorine = 0.0;
     // The hypochlorite of the dose was counted as alkalinity; with the chlorine gone only the hydroxide and the agent stay.
     solution.alkalinity += addition.molarity() * (alkalinity_per_chlorine - 1.0);
-    solution.ph(&system.conditional(&solution))
+    -solution.hydrogen(&system.conditional(&solution)).log10()
 }

@@ -19,8 +19,8 @@ pub const HYPOCHLOROUS_PKA: Equation = Equation {
     validity: "5 to 35 C",
     sources: &[Source {
         citation: "Morris, J. Phys. Chem. 70 (1966) 3798",
-        locator: "fitted equation",
-        provenance: Provenance::FromMemory,
+        locator: "fitted equation, as reproduced in public code that cites it",
+        provenance: Provenance::Seen,
     }],
     checks: &["SPEC-002", "SPEC-003", "SPEC-004", "SPEC-005", "SPEC-007", "SPEC-013"],
 };

@@ -44,6 +44,9 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
              another."
         ));
     }
+    if let Some(rest) = matter.rest() {
+        sheet.wide(rest, Role::Flagged);
+    }
     let system = matter.plan.campaign.system;
     let places: Vec<Option<usize>> =
         COLUMNS_TAKEN.iter().map(|(id, ..)| COLUMNS.iter().position(|column| column.id == *id)).collect();
@@ -56,7 +59,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     sheet.heads(own.chain(by_hand.map(str::to_owned)));
 
     let mut rows: Vec<&Vec<KeptCell>> =
-        matter.run.kept.iter().filter(|row| text(row, "scenario") == scenario && text(row, "outcome") == "planned").collect();
+        matter.rows().iter().filter(|row| text(row, "scenario") == scenario && text(row, "outcome") == "planned").collect();
     // Crews leave from a depot: their rows stand together, in the order of the lists.
     rows.sort_by(|a, b| text(a, "depot").cmp(text(b, "depot")));
     for row in rows {

@@ -17,7 +17,7 @@ pub mod tables;
 mod wells;
 pub mod working;
 
-use crate::engine::{Plan, Run};
+use crate::engine::{KeptCell, Plan, Run};
 use crate::finding::Finding;
 use crate::rollup::orders::Orders;
 use cell::{Book, Sheet};
@@ -41,7 +41,28 @@ pub struct Matter<'a> {
     pub table_file: Option<&'a str>,
 }
 
+/// Rows of the treatments table that the workbook shows where it cannot show all: enough to see what they look like.
+const SAMPLE_ROWS: usize = 2_000;
+
 impl Matter<'_> {
+    /// The rows of the treatments table that the workbook shows: all where they were all kept, else the first of them.
+    fn rows(&self) -> &[Vec<KeptCell>] {
+        let kept = &self.run.kept;
+        if kept.len() as u64 == self.run.table_rows { kept } else { &kept[..kept.len().min(SAMPLE_ROWS)] }
+    }
+
+    /// Where the other rows are; `None` where the workbook shows all.
+    fn rest(&self) -> Option<String> {
+        let shown = self.rows().len();
+        (shown as u64 != self.run.table_rows).then(|| {
+            let rest = match self.table_file {
+                Some(file) => format!("every row is in {file}"),
+                None => "run again with --table csv or parquet for the others".to_owned(),
+            };
+            format!("The first {shown} of {} rows are here; {rest}.", self.run.table_rows)
+        })
+    }
+
     /// `222 of 246 wells planned, 24 held back`.
     pub fn coverage(&self) -> String {
         let run = self.run;

@@ -8,22 +8,17 @@ use crate::ledger::COLUMNS;
 
 pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     let mut sheet = Sheet::new("Wells");
-    let run = matter.run;
     sheet.title("Wells: what each visit needs under each scenario");
     sheet.note(format!("{}. Chlorine and doses are as Cl2. Amounts to measure out are rounded up to the measure.", matter.coverage()));
-    if (run.kept.len() as u64) < run.table_rows {
-        let rest = match matter.table_file {
-            Some(file) => format!("every row is in {file}"),
-            None => "run again with --table csv or parquet for the others".to_owned(),
-        };
-        sheet.wide(format!("The first {} of {} rows are here; {rest}.", run.kept.len(), run.table_rows), Role::Flagged);
+    if let Some(rest) = matter.rest() {
+        sheet.wide(rest, Role::Flagged);
     }
     let system = matter.plan.campaign.system;
     let shown: Vec<Shown> = COLUMNS.iter().map(|column| Shown::of(column.unit, system)).collect();
     let own = COLUMNS.iter().zip(&shown).map(|(column, shown)| shown.heading(column.title));
     sheet.heads(own.chain(matter.plan.carried.iter().cloned()));
     let outcome = COLUMNS.iter().position(|column| column.id == "outcome");
-    for row in &run.kept {
+    for row in matter.rows() {
         let held_back = outcome.is_some_and(|at| row.get(at) == Some(&KeptCell::Text("held_back".into())));
         let role = if held_back { Role::Flagged } else { Role::Body };
         let cells = row.iter().enumerate().map(|(at, cell)| match cell {

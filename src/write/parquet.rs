@@ -1,61 +1,78 @@
-//! Tables as Parquet: one row group a batch, compressed where the batch was made, written in order.
+//! Tables as Parquet: one row group a batch, encoded and compressed where the batch was made, written in order.
+//!
+//! Texts, and numbers that repeat from row to row (a well's own figures stand once for every scenario), go out as
+//! dictionaries: that is most of a treatments table, and it is what makes writing it cheaper than computing it. The file
+//! says plain text and plain numbers to whoever reads it.
 
+use std::collections::HashMap;
 use std::fs::File;
 use std::io::BufWriter;
 use std::path::{Path, PathBuf};
 
-use polars::prelude::{Column, DataFrame, DataType, Field, Float64Chunked, IntoSeries, NewChunkedArray, PolarsError, PolarsResult, Schema, StringChunked};
-use polars_io::parquet::write::{BatchedWriter, ParquetCompression, ParquetWriter, StatisticsOptions};
-use polars_utils::compression::ZstdLevel;
+use polars_arrow::array::{Array, DictionaryArray, PrimitiveArray, Utf8ViewArray};
+use polars_arrow::bitmap::Bitmap;
+use polars::error::{PolarsError, PolarsResult};
+use polars_arrow::datatypes::{ArrowDataType, ArrowSchema, Field};
+use polars_parquet::write::{
+    CompressedPage, CompressionOptions, DynIter, DynStreamingIterator, Encoding, FileWriter, ParquetType, StatisticsOptions,
+    Version, WriteOptions, ZstdLevel, array_to_columns, compress, fallible_streaming_iterator,
+};
 
-use crate::table::{ColumnCells, ColumnHead, ColumnKind, TableBatch, TableSink};
 use crate::error::{Error, Result};
+use crate::table::{ColumnCells, ColumnHead, ColumnKind, TableBatch, TableSink};
 
 /// A Parquet file being written.
 pub struct ParquetTable {
     path: PathBuf,
-    heads: Vec<ColumnHead>,
-    writer: Writer,
+    fields: Vec<ParquetType>,
+    options: WriteOptions,
+    writer: FileWriter<BufWriter<File>>,
 }
 
-type Writer = BatchedWriter<BufWriter<File>>;
-
 /// A row group, encoded and compressed, waiting for its turn in the file.
-pub struct RowGroup(Box<dyn FnOnce(&Writer) -> PolarsResult<()> + Send>);
+pub struct RowGroup {
+    rows: u64,
+    columns: Vec<Vec<CompressedPage>>,
+}
 
 impl ParquetTable {
     /// Opens a file for these columns.
     ///
     /// # Errors
     /// When the file cannot be made.
-    pub fn create(path: &Path, heads: Vec<ColumnHead>) -> Result<Self> {
-        let failed = |error: PolarsError| Error::output(path, error);
+    pub fn create(path: &Path, heads: &[ColumnHead]) -> Result<Self> {
         let file = File::create(path).map_err(|error| Error::output(path, error))?;
-        let schema: Schema = heads
+        let schema: ArrowSchema = heads
             .iter()
             .map(|head| {
                 let kind = match head.kind {
-                    ColumnKind::Text => DataType::String,
-                    ColumnKind::Number => DataType::Float64,
+                    ColumnKind::Text => ArrowDataType::Utf8View,
+                    ColumnKind::Number => ArrowDataType::Float64,
                 };
-                Field::new(head.name.as_str().into(), kind)
+                let name: polars::prelude::PlSmallStr = head.name.as_str().into();
+                (name.clone(), Field::new(name, kind, true))
             })
             .collect();
-        let level = ZstdLevel::try_new(1).map_err(failed)?;
-        let writer = ParquetWriter::new(BufWriter::with_capacity(1 << 20, file))
-            .with_compression(ParquetCompression::Zstd(Some(level)))
-            .with_statistics(StatisticsOptions::empty())
-            .batched(&schema)
-            .map_err(failed)?;
-        Ok(Self { path: path.to_owned(), heads, writer })
+        let level = ZstdLevel::try_new(1).map_err(|error| Error::output(path, error))?;
+        let options = WriteOptions {
+            statistics: StatisticsOptions::empty(),
+            version: Version::V1,
+            compression: CompressionOptions::Zstd(Some(level)),
+            data_page_size: None,
+        };
+        let writer = FileWriter::try_new(BufWriter::with_capacity(1 << 20, file), schema, options)
+            .map_err(|error| Error::output(path, error))?;
+        let fields = writer.parquet_schema().fields().to_vec();
+        Ok(Self { path: path.to_owned(), fields, options, writer })
     }
 
     /// Ends the file.
     ///
     /// # Errors
     /// When the file cannot be written.
-    pub fn finish(self) -> Result<()> {
-        self.writer.finish().map(|_| ()).map_err(|error| Error::output(&self.path, error))
+    pub fn finish(mut self) -> Result<()> {
+        // No Arrow schema beside the Parquet one: it would tell readers about dictionaries that are nobody's business.
+        self.writer.end(Some(Vec::new())).map(|_| ()).map_err(|error| Error::output(&self.path, error))
     }
 }
 
@@ -64,32 +81,94 @@ impl TableSink for ParquetTable {
 
     fn encode(&self, batch: &TableBatch<'_>) -> Result<RowGroup> {
         let failed = |error: PolarsError| Error::output(&self.path, error);
-        let columns: Vec<Column> = self
-            .heads
-            .iter()
-            .zip(&batch.columns)
-            .map(|(head, cells)| {
-                let name = head.name.as_str().into();
-                match cells {
-                    ColumnCells::Text(texts) => {
-                        StringChunked::from_iter_options(name, texts.iter().map(|text| (!text.is_empty()).then_some(*text)))
-                            .into_series()
-                            .into()
-                    }
-                    ColumnCells::Number(numbers) => {
-                        Float64Chunked::from_iter_options(name, numbers.iter().map(|number| (!number.is_nan()).then_some(*number)))
-                            .into_series()
-                            .into()
-                    }
-                }
-            })
-            .collect();
-        let frame = DataFrame::new(batch.rows(), columns).map_err(failed)?;
-        let groups: Vec<_> = self.writer.encode_and_compress(&frame).collect::<PolarsResult<_>>().map_err(failed)?;
-        Ok(RowGroup(Box::new(move |writer| writer.write_row_groups(groups))))
+        let mut columns = Vec::with_capacity(batch.columns.len());
+        for (cells, field) in batch.columns.iter().zip(&self.fields) {
+            let (array, encoding) = match cells {
+                ColumnCells::Text(texts) => (text_array(texts).map_err(failed)?, Encoding::RleDictionary),
+                ColumnCells::Number(numbers) => number_array(numbers).map_err(failed)?,
+            };
+            for pages in array_to_columns(array, field.clone(), self.options, &[encoding]).map_err(failed)? {
+                // Compressed here and now, on the thread that made the batch.
+                let compressed = pages
+                    .map(|page| Ok(compress(page?, Vec::new(), self.options.compression)?))
+                    .collect::<PolarsResult<Vec<CompressedPage>>>();
+                columns.push(compressed.map_err(failed)?);
+            }
+        }
+        Ok(RowGroup { rows: batch.rows() as u64, columns })
     }
 
     fn write(&mut self, group: RowGroup) -> Result<()> {
-        group.0(&self.writer).map_err(|error| Error::output(&self.path, error))
+        if group.rows == 0 {
+            return Ok(());
+        }
+        let columns = group.columns.iter().map(|pages| {
+            Ok(DynStreamingIterator::new(fallible_streaming_iterator::convert(pages.iter().map(PolarsResult::Ok))))
+        });
+        self.writer.write(group.rows, DynIter::new(columns)).map_err(|error| Error::output(&self.path, error))
     }
+}
+
+/// Codes of a dictionary, absent where the cell is.
+fn keys(codes: Vec<u32>, present: Vec<bool>, all_present: bool) -> PrimitiveArray<u32> {
+    let validity = (!all_present).then(|| Bitmap::from_iter(present));
+    PrimitiveArray::new(ArrowDataType::UInt32, codes.into(), validity)
+}
+
+/// Texts as a dictionary; an empty text is an absent cell.
+fn text_array(texts: &[&str]) -> PolarsResult<Box<dyn Array>> {
+    let mut values: Vec<&str> = Vec::new();
+    let mut known: HashMap<&str, u32> = HashMap::new();
+    let mut codes = Vec::with_capacity(texts.len());
+    let mut present = Vec::with_capacity(texts.len());
+    let mut all_present = true;
+    // Rows of one well share the very same text, and so do rows of one scenario: most need not be looked up by content.
+    let mut recent = [(std::ptr::null(), 0, 0_u32); 8];
+    let mut oldest = 0;
+    for text in texts {
+        let same = |entry: &&(*const u8, usize, u32)| std::ptr::eq(entry.0, text.as_ptr()) && entry.1 == text.len();
+        let code = match recent.iter().find(same) {
+            Some((.., code)) => *code,
+            None => {
+                let code = *known.entry(text).or_insert_with(|| {
+                    values.push(text);
+                    (values.len() - 1) as u32
+                });
+                recent[oldest] = (text.as_ptr(), text.len(), code);
+                oldest = (oldest + 1) % recent.len();
+                code
+            }
+        };
+        codes.push(code);
+        present.push(!text.is_empty());
+        all_present &= !text.is_empty();
+    }
+    let values = Utf8ViewArray::from_slice_values(&values);
+    Ok(Box::new(DictionaryArray::try_from_keys(keys(codes, present, all_present), Box::new(values), false)?))
+}
+
+/// Numbers, as a dictionary of runs where they repeat; NaN is an absent cell.
+fn number_array(numbers: &[f64]) -> PolarsResult<(Box<dyn Array>, Encoding)> {
+    let changes = numbers.windows(2).filter(|pair| pair[0].to_bits() != pair[1].to_bits()).count();
+    if changes + 1 > numbers.len() / 3 {
+        let all_present = !numbers.iter().any(|number| number.is_nan());
+        let validity = (!all_present).then(|| Bitmap::from_iter(numbers.iter().map(|number| !number.is_nan())));
+        let array = PrimitiveArray::new(ArrowDataType::Float64, numbers.to_vec().into(), validity);
+        return Ok((Box::new(array), Encoding::Plain));
+    }
+    let mut values: Vec<f64> = Vec::with_capacity(changes + 1);
+    let mut codes = Vec::with_capacity(numbers.len());
+    let mut present = Vec::with_capacity(numbers.len());
+    let mut all_present = true;
+    for number in numbers {
+        if values.last().is_none_or(|last| last.to_bits() != number.to_bits()) {
+            values.push(*number);
+        }
+        codes.push((values.len() - 1) as u32);
+        present.push(!number.is_nan());
+        all_present &= !number.is_nan();
+    }
+    let values = PrimitiveArray::new(ArrowDataType::Float64, values.into(), None);
+    let array = DictionaryArray::try_from_keys(keys(codes, present, all_present), Box::new(values), false)?;
+    Ok((Box::new(array), Encoding::RleDictionary))
 }

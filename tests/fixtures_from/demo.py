@@ -68,13 +68,16 @@ def well(dice, kind):
     )
     row["kind"] = kind
     if kind == "drilled":
-        row["depth"] = dice.pick((dice.between(60, 200, 10), 5), (dice.between(140, 400, 20), 4), (dice.between(60, 400, 1), 2))
+        row["depth"] = dice.pick(
+            (dice.between(60, 200, 10), 5), (dice.between(140, 400, 20), 4), (dice.between(60, 400, 1), 2)
+        )
         row["level"] = min(dice.lean(8, 90, 1), row["depth"] - 25)
         row["diameter"] = dice.pick((6, 14), (6.25, 2), (5, 2), (8, 1))
         row["material"] = dice.pick(("steel", 5), ("PVC", 3))
         if dice.happens(0.45):
             row["casing_depth"] = min(dice.between(20, 120, 5), row["depth"] - 10)
-            row["open_hole"] = dice.pick((row["diameter"] - 0.125, 2), (row["diameter"], 1)) if dice.happens(0.8) else None
+            if dice.happens(0.8):
+                row["open_hole"] = dice.pick((row["diameter"] - 0.125, 2), (row["diameter"], 1))
         row["plumbing"] = dice.between(20, 120, 10) if dice.happens(0.5) else None
     elif kind == "driven":
         row["depth"] = dice.between(18, 45, 1)
@@ -106,7 +109,9 @@ def well(dice, kind):
     row["sulfide"] = dice.lean(0, 1.5, 0.1) if dice.happens(0.12) else None
     row["ammonia"] = dice.lean(0, 0.8, 0.05) if dice.happens(0.15) else None
     row["carbon"] = dice.lean(0.5, 6, 0.1) if dice.happens(0.15) else None
-    row["route"] = dice.pick(("land", 8), ("storm_drain", 2), ("stream", 3), ("sanitary_sewer", 1), ("septic", 1), ("hauled", 0.5))
+    row["route"] = dice.pick(
+        ("land", 8), ("storm_drain", 2), ("stream", 3), ("sanitary_sewer", 1), ("septic", 1), ("hauled", 0.5)
+    )
     row["flooded"] = dice.pick(("yes", 6), ("no", 3), (None, 1))
     row["users"] = dice.pick((dice.between(1, 8, 1), 8), (dice.between(10, 80, 5), 2), (dice.between(100, 600, 10), 1))
     row["road"] = dice.pick(("paved", 5), ("gravel", 4), ("track, 4x4 only", 1), (None, 1))
@@ -178,8 +183,8 @@ WEND_TYPES = {
     "drilled": "Drilled well", "driven": "Sand point", "bored": "Bored well", "dug": "Dug well", "spring_box": "Spring",
 }
 WEND_ROUTES = {
-    "land": "field", "storm_drain": "storm sewer", "stream": "creek", "sanitary_sewer": "sewer", "septic": "septic tank",
-    "hauled": "tanker",
+    "land": "field", "storm_drain": "storm sewer", "stream": "creek", "sanitary_sewer": "sewer",
+    "septic": "septic tank", "hauled": "tanker",
 }
 
 
@@ -223,10 +228,11 @@ QUILLMOOR_HEADINGS = [
     "rest water level (m)", "height of water", "inside diameter (mm)", "lined to (m)", "hole diameter (mm)", "lining",
     "tank volume (L)", "system volume (L)", "pumping rate (L/min)", "safe yield (m3/h)", "temperature (°C)", "ph value",
     "alkalinity as CaCO3 (mg/L)", "Fe (µg/L)", "Mn (µg/L)", "ammonia as N (mg/L)", "DOC (mg/L)", "drains to",
-    "under water", "population served", "access road", "observations",
+    "under water", "population served", "Access road", "observations",
 ]
 QUILLMOOR_TYPES = {
-    "drilled": "borehole", "driven": "driven point", "bored": "augered", "dug": "hand dug", "spring_box": "spring chamber",
+    "drilled": "borehole", "driven": "driven point", "bored": "augered", "dug": "hand dug",
+    "spring_box": "spring chamber",
 }
 QUILLMOOR_ROUTES = {
     "land": "on land", "storm_drain": "stormwater", "stream": "ditch", "sanitary_sewer": "public sewer",
@@ -420,8 +426,10 @@ def plant_quillmoor(table):
     faults.put(row, level, 61.0, "depth and water level exchanged")
     faults.put(faults.next("spring_box"), "tank volume (L)", None, "spring box without volume: held back")
     faults.put(faults.next("drilled"), "drains to", None, "route unknown")
-    faults.put(faults.next("drilled"), "pumping rate (L/min)", 0.7, "litres per second in a column of litres per minute: unlikely")
-    faults.put(faults.next("drilled"), "observations", "two casings;\nsecond one capped", "semicolon and line break in a cell")
+    row = faults.next("drilled")
+    faults.put(row, "pumping rate (L/min)", 0.7, "litres per second in a column of litres per minute: unlikely")
+    row = faults.next("drilled")
+    faults.put(row, "observations", "two casings;\nsecond one capped", "semicolon and line break in a cell")
     faults.put(faults.next("dug"), "observations", "+44 is not a phone number", "text that starts like a formula")
     faults.put(faults.next("drilled"), "depot", None, "no depot")
     row = faults.next("drilled")
@@ -496,7 +504,10 @@ def main():
     first.title = "Sorrel valley"
     rows = write_sheet(
         first,
-        ["Harrowfen County (invented) - wells in the flooded area, Sorrel valley", "List of 2 April 2026, as far as known", None],
+        [
+            "Harrowfen County (invented) - wells in the flooded area, Sorrel valley",
+            "List of 2 April 2026, as far as known", None,
+        ],
         SORREL_HEADINGS, sorrel_table, blank_after=40,
     )
     rows |= write_sheet(

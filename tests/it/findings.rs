@@ -16,6 +16,8 @@ const COMPANY: &[(&str, &[&str])] = &[
     ("G216", &["F113"]),
     ("G217", &["F113"]),
     ("G218", &["F113"]),
+    // Each row of a column in the wrong unit is unusual by itself as well.
+    ("H117", &["P402"]),
     // What the short row lost is assumed.
     ("F108", &["A501"]),
 ];

@@ -417,8 +417,7 @@ impl Reader<'_> {
 
     /// A unit of the right dimension whose spelling differs by one letter.
     fn near(&self, written: &str) -> Option<&'static str> {
-        let written: String =
-            written.to_lowercase().split(|c: char| c == ' ' || c == '(').next().unwrap_or_default().to_owned();
+        let written: String = written.to_lowercase().split([' ', '(']).next().unwrap_or_default().to_owned();
         if written.chars().count() < 2 {
             return None;
         }

@@ -48,10 +48,26 @@ fn every_cell_of_the_contact_tables() {
         }
     }
     assert_eq!(cells, 6 * 14 * 7 + 6 * 8);
-    let chlorine = ChlorineConcentration::from_milligrams_per_liter(200.0);
+    // Just past a row or a column the next one holds; chlorine and pH round up, temperature rounds down.
+    let rows: Vec<Row> = table("ct_tables.csv").into_iter().filter(|row| row["organism"] == "giardia_3_log").collect();
+    let milligrams = ChlorineConcentration::from_milligrams_per_liter;
+    for pair in rows.windows(2).filter(|pair| pair[0]["temperature_c"] == pair[1]["temperature_c"]) {
+        let temperature = celsius_of(number(&pair[0], "temperature_c"));
+        let chlorine = number(&pair[0], "chlorine_mg_per_l");
+        for columns in COLUMNS[..7].windows(2) {
+            let past = giardia_contact(temperature, milligrams(chlorine + 1e-5), columns[0].1).map(|contact| contact.0);
+            assert_eq!(past, Some(number(&pair[1], columns[0].0)));
+            let past = giardia_contact(temperature, milligrams(chlorine), columns[0].1 + 1e-5).map(|contact| contact.0);
+            assert_eq!(past, Some(number(&pair[0], columns[1].0)));
+        }
+    }
+    for (celsius, colder) in [(5.0, 12.0), (10.0, 8.0), (15.0, 6.0), (20.0, 4.0), (25.0, 3.0)] {
+        assert_eq!(virus_contact(celsius_of(celsius - 1e-5), 7.0).map(|contact| contact.0), Some(colder));
+    }
+    let chlorine = milligrams(200.0);
     assert_eq!(giardia_contact(celsius_of(12.0), chlorine, 7.2).map(|contact| contact.0), Some(166.0));
-    assert!(giardia_contact(celsius_of(12.0), chlorine, 9.1).is_none());
-    assert!(virus_contact(celsius_of(12.0), 10.1).is_none() && virus_contact(celsius_of(f64::NAN), 7.0).is_none());
+    assert!(giardia_contact(celsius_of(12.0), chlorine, 9.001).is_none());
+    assert!(virus_contact(celsius_of(12.0), 10.001).is_none() && virus_contact(celsius_of(f64::NAN), 7.0).is_none());
     assert_eq!(virus_contact(celsius_of(-3.0), 7.0).map(|contact| contact.0), Some(12.0));
     assert_eq!(virus_contact(celsius_of(40.0), 7.0).map(|contact| contact.0), Some(2.0));
 }

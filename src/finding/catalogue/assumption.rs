@@ -1,0 +1,25 @@
+//! Findings about values that were missing and are assumed.
+
+use super::{Code, Entry};
+use crate::finding::Severity;
+
+catalogue! {
+    ASSUMED = "A501" "assumed" Note,
+        "What the list does not say is assumed only by a stated rule.",
+        "What it finds: a value that was missing and is assumed by a line of [missing].\n\
+         Why it matters: totals show what share rests on such values, with low and high.\n\
+         Example: casing_diameter 6 in (5 to 8) for a drilled well.\n\
+         How to mend it: measure it and write it in the list.";
+    ASSUMPTION_LEAVES_NO_WATER = "A502" "assumption-leaves-no-water" Error,
+        "An assumed depth or level leaves water in the well.",
+        "What it finds: a well that would be dry with the value assumed for it.\n\
+         Why it matters: an assumption that contradicts the list cannot be used.\n\
+         Example: level 20 m assumed in a well 15 m deep.\n\
+         How to mend it: measure it, or change [missing] for this type.";
+    DRAWN_FROM_LIST = "A503" "drawn-from-list" Note,
+        "What the list does not say is assumed only by a stated rule.",
+        "What it finds: a value that was missing and is drawn from the list's own wells of the same type: those of the same region if at least ten have it, else those of the whole list; 10th, 50th and 90th centile as low, mid and high.\n\
+         Why it matters: totals show what share rests on such values. Wells without the value may differ from those with it.\n\
+         Example: casing_diameter 36 in (24 to 48) from 41 dug wells of the same region.\n\
+         How to mend it: measure it and write it in the list.";
+}

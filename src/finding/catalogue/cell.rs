@@ -1,0 +1,127 @@
+//! Findings about single cells.
+
+use super::{Code, Entry};
+use crate::finding::Severity;
+
+catalogue! {
+    NUMBER_NOT_UNDERSTOOD = "C101" "number-not-understood" Error,
+        "A measured value is a number with at most a unit and a remark.",
+        "What it finds: a cell that holds no number, or more than one can understand.\n\
+         Why it matters: the well cannot be computed.\n\
+         Example: Drilling diameter is 200.\n\
+         How to mend it: write it as in \"120 ft\", or leave the cell blank.";
+    ASIDE_NOT_UNDERSTOOD = "C102" "aside-not-understood" Warning,
+        "Coordinates and counts are numbers.",
+        "What it finds: a coordinate or a number of users that cannot be read; it is left blank.\n\
+         Why it matters: it has no part in the dose; maps and counts miss it.\n\
+         Example: \"about a dozen\" users.\n\
+         How to mend it: write a number.";
+    UNIT_OF_OTHER_DIMENSION = "C103" "unit-of-other-dimension" Error,
+        "The unit in a cell fits the field.",
+        "What it finds: a value with a unit of something else.\n\
+         Why it matters: it probably stands in the wrong column.\n\
+         Example: 120 gpm under depth.\n\
+         How to mend it: move it to its column.";
+    GALLON_UNDECLARED = "C104" "gallon-undeclared" Error,
+        "A gallon is a US or an imperial gallon, by declaration.",
+        "What it finds: a value in gallons, quarts, pints, fluid ounces or gpm, and no declaration which.\n\
+         Why it matters: the imperial gallon is a fifth greater.\n\
+         Example: 50 gal.\n\
+         How to mend it: [campaign] units = \"us\" or \"imperial\", or write US gal or imp gal.";
+    UNKNOWN_WELL_TYPE = "C105" "unknown-well-type" Error,
+        "The type is drilled, driven, bored, dug or spring_box, or a known word for one of them.",
+        "What it finds: a type of well that is not known.\n\
+         Why it matters: overrides and assumptions go by type, and so do cautions.\n\
+         Example: ranney.\n\
+         How to mend it: write one of the five; [inventory.fixed] does it for a whole list.";
+    UNKNOWN_CHOICE = "C106" "unknown-choice" Warning,
+        "A discharge route is land, storm_drain, stream, sanitary_sewer, septic or hauled, or a known word for one.",
+        "What it finds: a discharge route that is not known; it is left blank, and neutralizer is planned to be safe.\n\
+         Why it matters: more neutralizer is ordered than may be needed.\n\
+         Example: behind the barn.\n\
+         How to mend it: write one of the six.";
+    FLAG_NOT_UNDERSTOOD = "C107" "flag-not-understood" Warning,
+        "A flag is yes or no.",
+        "What it finds: a cell that is neither yes nor no; it is left blank.\n\
+         Why it matters: conditions on it do not hold for this well.\n\
+         Example: partly.\n\
+         How to mend it: write yes or no.";
+    SENTINEL = "C108" "sentinel" Note,
+        "A value that is not known is left blank.",
+        "What it finds: a number that stands for \"not known\", such as -999 or -9999; it is read as missing.\n\
+         Why it matters: taken as a value it would be absurd.\n\
+         Example: -9999.\n\
+         How to mend it: leave the cell blank.";
+    ZERO_FOR_MISSING = "C109" "zero-for-missing" Note,
+        "A value that is not known is left blank.",
+        "What it finds: a zero where zero cannot be; it is read as missing.\n\
+         Why it matters: registers fill blank numbers with zero.\n\
+         Example: a diameter of 0.\n\
+         How to mend it: leave the cell blank, or write the value.";
+    SPREADSHEET_ERROR = "C110" "spreadsheet-error" Warning,
+        "A cell holds a value, not an error.",
+        "What it finds: an error value of a spreadsheet such as #N/A or #DIV/0!; it is read as missing.\n\
+         Why it matters: the value is lost, and with it perhaps the well.\n\
+         Example: #REF! after a column was deleted.\n\
+         How to mend it: mend the formula, or type the value.";
+    DATE_FOR_NUMBER = "C111" "date-for-number" Error,
+        "A measured value is not a date.",
+        "What it finds: a date where a number is wanted.\n\
+         Why it matters: spreadsheet programs turn 6-8 into the eighth of June without asking.\n\
+         Example: 2024-06-08 under diameter.\n\
+         How to mend it: format the cells as text and type the value again.";
+    RANGE = "C112" "range" Warning,
+        "A measured value is one number.",
+        "What it finds: a range; its middle is used, and its ends go into low and high.\n\
+         Why it matters: the amount depends on the square of the diameter.\n\
+         Example: 6-8 in.\n\
+         How to mend it: write one value if you know it.";
+    BOUND = "C113" "bound" Warning,
+        "A measured value is one number.",
+        "What it finds: a value with \"more than\" or \"less than\"; the number itself is used.\n\
+         Why it matters: the true value lies beyond it, and so does the amount.\n\
+         Example: >300 ft.\n\
+         How to mend it: write the value if you know it.";
+    REMARK_AFTER_NUMBER = "C114" "remark-after-number" Note,
+        "A cell holds a number and nothing else.",
+        "What it finds: words beside a number; the number is used.\n\
+         Why it matters: the words may say something that matters.\n\
+         Example: 120 ft (reported).\n\
+         How to mend it: nothing, if it was understood rightly.";
+    AMBIGUOUS_COMMA = "C115" "ambiguous-comma" Warning,
+        "A number is written without separators, with a point for decimals.",
+        "What it finds: a comma before exactly three digits, which could separate thousands or decimals.\n\
+         Why it matters: the two readings differ by a factor of a thousand.\n\
+         Example: 1,234.\n\
+         How to mend it: write 1234 or 1.234.";
+    UNIT_DIFFERS_FROM_COLUMN = "C116" "unit-differs-from-column" Warning,
+        "A column has one unit.",
+        "What it finds: a cell with a unit of another system than its column; the cell counts.\n\
+         Why it matters: one of the two may be a slip.\n\
+         Example: 37 m in a column headed (ft).\n\
+         How to mend it: nothing, if it is right.";
+    CHOICE_FROM_PHRASE = "C117" "choice-from-phrase" Note,
+        "A choice is one of the known words.",
+        "What it finds: a phrase that holds exactly one of the known words.\n\
+         Why it matters: it is read as that one.\n\
+         Example: hand dug, brick lined: dug.\n\
+         How to mend it: nothing, if it was understood rightly.";
+    UNIT_BESIDE_UNKNOWN = "C118" "unit-beside-unknown" Error,
+        "The unit in the column beside a value is one that is known.",
+        "What it finds: a unit column whose cell is not a known unit.\n\
+         Why it matters: the value could be anything.\n\
+         Example: ells under DEPTH_UOM.\n\
+         How to mend it: write ft, m, in, mm or the like.";
+    PACKED_DEGREES = "C119" "packed-degrees" Note,
+        "Coordinates are decimal degrees.",
+        "What it finds: a coordinate written as degrees, minutes and seconds in one number; it is converted.\n\
+         Why it matters: it has no part in the dose.\n\
+         Example: 443053.32: 44 degrees, 30 minutes, 53.32 seconds.\n\
+         How to mend it: nothing, if that is right.";
+    UNIT_NOT_WRITTEN = "C120" "unit-not-written" Warning,
+        "Every value of a column that writes its units cell by cell has one.",
+        "What it finds: a number without a unit in a column where the others have theirs, in the cell or beside it; the campaign's usual unit is taken.\n\
+         Why it matters: it may be the one row that is in metres.\n\
+         Example: 180 with a blank DEPTH_UOM.\n\
+         How to mend it: write the unit.";
+}

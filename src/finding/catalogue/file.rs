@@ -1,0 +1,85 @@
+//! Findings about files and sheets.
+
+use super::{Code, Entry};
+use crate::finding::Severity;
+
+catalogue! {
+    EMPTY_FILE = "F101" "empty-file" Warning,
+        "A list has a heading row and rows below it.",
+        "What it finds: a file or workbook without any rows.\n\
+         Why it matters: its wells, if it had any, are not planned.\n\
+         Example: an export that was interrupted.\n\
+         How to mend it: export it again, or take the file out of the call.";
+    NO_KNOWN_HEADING = "F102" "no-known-heading" Error,
+        "At least one heading of a list names a field.",
+        "What it finds: a table none of whose headings is known.\n\
+         Why it matters: no value can be read, so every row is held back.\n\
+         Example: a list in another language, or one whose headings were lost.\n\
+         How to mend it: map the headings in the scenario file under [inventory.columns]; `aftercrest columns` lists what is known.";
+    SHEET_SKIPPED = "F103" "sheet-skipped" Note,
+        "Every visible sheet with a heading row is read.",
+        "What it finds: a sheet of a workbook that was not read: it is hidden, or no row of it looks like headings.\n\
+         Why it matters: wells on it would be missing from the plan.\n\
+         Example: a sheet \"Notes\" with a few lines of text.\n\
+         How to mend it: nothing, if it holds no wells; else give it headings, or show the sheet.";
+    ROWS_ABOVE_HEADING = "F104" "rows-above-heading" Note,
+        "The heading is the row with the most known headings among the first forty.",
+        "What it finds: rows above the heading, such as a title.\n\
+         Why it matters: they are left out.\n\
+         Example: \"County well register, spring 2024\" in the first row.\n\
+         How to mend it: nothing, if those rows are a title.";
+    NOT_UTF_8 = "F105" "not-utf-8" Note,
+        "Text files are UTF-8.",
+        "What it finds: a text file whose bytes are not UTF-8; it is read as Windows-1252, the usual encoding of older Western exports.\n\
+         Why it matters: letters with accents could be wrong, also in ids.\n\
+         Example: \"Muñoz\" saved by an old spreadsheet program.\n\
+         How to mend it: compare a name with an accent against the original; save as UTF-8 if it is wrong.";
+    UTF_16 = "F106" "utf-16" Note,
+        "Text files are UTF-8.",
+        "What it finds: a text file in UTF-16, as some programs write \"Unicode text\".\n\
+         Why it matters: it is read; this is only said.\n\
+         Example: \"Unicode text\" from a spreadsheet program.\n\
+         How to mend it: nothing.";
+    ROW_TOO_LONG = "F107" "row-too-long" Warning,
+        "A row has no more cells than there are headings.",
+        "What it finds: a row with filled cells beyond the last heading.\n\
+         Why it matters: a cell that holds the delimiter was probably cut in two, and everything right of it stands under the wrong heading.\n\
+         Example: Farm, Domestic without quotation marks in a file with commas.\n\
+         How to mend it: put cells that hold the delimiter in quotation marks.";
+    ROW_TOO_SHORT = "F108" "row-too-short" Warning,
+        "A row has a cell under every heading that is read.",
+        "What it finds: a row that ends before the last column that is read.\n\
+         Why it matters: the missing cells are read as blank.\n\
+         Example: a line cut off in an e-mail.\n\
+         How to mend it: complete the row.";
+    UNCLOSED_QUOTE = "F109" "unclosed-quote" Warning,
+        "A quotation mark that opens a cell closes it.",
+        "What it finds: a cell that begins with a quotation mark which is never closed; it is taken as an ordinary character.\n\
+         Why it matters: taken literally it would swallow the rows below.\n\
+         Example: \"Old Mill, W7, drilled\n\
+         How to mend it: take the mark out, or double it and close the cell.";
+    FOREIGN_BYTES = "F110" "foreign-bytes" Warning,
+        "One text file has one encoding.",
+        "What it finds: a row with bytes that are not UTF-8 in a file that otherwise is; the row is read as Windows-1252.\n\
+         Why it matters: letters with accents could be wrong.\n\
+         Example: two exports pasted together.\n\
+         How to mend it: save the file as UTF-8.";
+    SAME_FILE_TWICE = "F111" "same-file-twice" Warning,
+        "Each file is named once.",
+        "What it finds: a file that is named twice in one call, perhaps once through its folder.\n\
+         Why it matters: its wells come twice; the second time they are repeated visits.\n\
+         Example: aftercrest check lists lists/north.csv\n\
+         How to mend it: name it once.";
+    DECIMAL_COMMAS = "F112" "decimal-commas" Note,
+        "Numbers are written with a point for decimals.",
+        "What it finds: a list cut by semicolons whose numbers have commas and no points: the commas are read as decimal marks.\n\
+         Why it matters: read as thousands separators they would make every such number a thousand times greater.\n\
+         Example: W1;drilled;54,9\n\
+         How to mend it: nothing, if that is right.";
+    INTERVAL_TABLE = "F113" "interval-table" Note,
+        "A table of casing intervals has an id, a from, a to and a diameter.",
+        "What it finds: a table that holds casing intervals and not wells; its rows are joined to the list by the id.\n\
+         Why it matters: the volume is summed by interval.\n\
+         Example: well_id, casing_from_ft, casing_to_ft, diameter_inches.\n\
+         How to mend it: nothing, if that is right.";
+}

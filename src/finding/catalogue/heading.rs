@@ -1,0 +1,109 @@
+//! Findings about headings and the units in them.
+
+use super::{Code, Entry};
+use crate::finding::Severity;
+
+catalogue! {
+    NO_ID_COLUMN = "H101" "no-id-column" Warning,
+        "A list has a column with the wells' ids.",
+        "What it finds: a table without ids; each well is named by its file and row.\n\
+         Why it matters: a crew cannot find the well by such a name, and a well listed twice is not noticed.\n\
+         Example: a survey with coordinates only.\n\
+         How to mend it: map the column that names the wells: [inventory.columns] \"heading\" = \"well_id\".";
+    TWO_COLUMNS_FOR_ONE_FIELD = "H102" "two-columns-for-one-field" Warning,
+        "One column feeds one field.",
+        "What it finds: two headings that both name a field; the better name is read, the other is carried along.\n\
+         Why it matters: the other column may be the one you mean.\n\
+         Example: \"well_depth\" and \"hole_depth\" in one table.\n\
+         How to mend it: map the right one: [inventory.columns] \"hole_depth\" = \"total_depth\".";
+    NEAR_MISS = "H103" "near-miss" Warning,
+        "A heading is spelled as in `aftercrest columns`.",
+        "What it finds: a heading that is nearly one that is known; it is not read.\n\
+         Why it matters: the field would be missing for the whole list.\n\
+         Example: \"cassing diameter\".\n\
+         How to mend it: correct the spelling, or map it in [inventory.columns].";
+    IN_READ_AS_INCHES = "H104" "in-read-as-inches" Warning,
+        "A unit in a heading is unmistakable.",
+        "What it finds: a heading that ends in \"_in\" in a table where no other heading ends in a unit such as \"_ft\": it is read as inches.\n\
+         Why it matters: in some registers DIAMETER_IN is the inner diameter, in whatever unit.\n\
+         Example: DIAMETER_IN.\n\
+         How to mend it: [inventory.units] casing_diameter = \"in\" settles it.";
+    AMBIGUOUS_IN = "H105" "ambiguous-in" Error,
+        "A unit in a heading is unmistakable.",
+        "What it finds: a heading that ends in \"_in\" beside one that ends in \"_out\", or in a metric campaign: it is not read.\n\
+         Why it matters: inner and outer are meant, and no unit is given.\n\
+         Example: DIAMETER_IN and DIAMETER_OUT.\n\
+         How to mend it: [inventory.units] casing_diameter = \"in\", \"mm\" or whatever it is.";
+    AMBIGUOUS_WATER_DEPTH = "H106" "ambiguous-water-depth" Error,
+        "A heading says whether a water depth is measured from the ground or from the bottom.",
+        "What it finds: a heading such as \"water depth\", which people use for the depth to the water and for the height of the water; it is not read.\n\
+         Why it matters: the two differ by the whole column, and so does the amount of chlorine.\n\
+         Example: water_depth_m.\n\
+         How to mend it: map it to static_water_level or to water_column in [inventory.columns].";
+    UNIT_FROM_CAMPAIGN = "H107" "unit-from-campaign" Warning,
+        "A measured column carries its unit.",
+        "What it finds: a column without a unit, read in the unit usual in the campaign's declared system.\n\
+         Why it matters: feet read as metres make a dose 3.3 times too great.\n\
+         Example: \"depth\" in a campaign with units = \"us\".\n\
+         How to mend it: write the unit in the heading, or impose it: [inventory.units] total_depth = \"ft\".";
+    NO_UNIT = "H108" "no-unit" Error,
+        "A measured value has a unit, in the cell, the heading, a column beside it, or the scenario file.",
+        "What it finds: a column, and its values, for which nobody has said the unit.\n\
+         Why it matters: feet and metres differ by 3.3, US and imperial gallons by 1.2; it is not guessed.\n\
+         Example: \"depth\" with 120 below it, and no [campaign] units.\n\
+         How to mend it: [inventory.units] total_depth = \"ft\", or [campaign] units = \"us\".";
+    HEADING_UNIT_UNKNOWN = "H109" "heading-unit-unknown" Error,
+        "The unit in a heading is one that is known.",
+        "What it finds: a heading with something in brackets that is not a known unit; the column is not read.\n\
+         Why it matters: the values could be anything.\n\
+         Example: \"depth (fathoms)\".\n\
+         How to mend it: correct the unit, or impose one in [inventory.units].";
+    HEADING_UNIT_OF_OTHER_DIMENSION = "H110" "heading-unit-of-other-dimension" Error,
+        "The unit in a heading fits the field.",
+        "What it finds: a heading whose unit measures something else; the column is not read.\n\
+         Why it matters: the heading or the unit is wrong, and with it every value.\n\
+         Example: \"depth (gpm)\".\n\
+         How to mend it: correct the heading, or map the column to the field it really is.";
+    HEADING_GALLON_UNDECLARED = "H111" "heading-gallon-undeclared" Error,
+        "A gallon is a US or an imperial gallon, by declaration.",
+        "What it finds: a heading with gal, gpm or the like, and no declaration which gallon.\n\
+         Why it matters: the imperial gallon is a fifth greater; Ontario's registers use it, British Columbia's do not.\n\
+         Example: \"yield (gpm)\".\n\
+         How to mend it: [campaign] units = \"us\" or \"imperial\", or write US gpm or imp gpm.";
+    UNIT_CONTRADICTED = "H112" "unit-contradicted" Warning,
+        "Heading and scenario file name the same unit.",
+        "What it finds: a column whose heading says one unit and [inventory.units] another; the heading counts.\n\
+         Why it matters: one of the two is wrong.\n\
+         Example: \"depth (m)\" with total_depth = \"ft\".\n\
+         How to mend it: correct the heading, or take the line out of the scenario file.";
+    MAPPING_WITHOUT_COLUMN = "H113" "mapping-without-column" Warning,
+        "Every heading mapped in the scenario file exists.",
+        "What it finds: a line of [inventory.columns] whose heading no table has.\n\
+         Why it matters: the field it should feed stays empty.\n\
+         Example: \"Depht\" = \"total_depth\" for a column called Depth.\n\
+         How to mend it: copy the heading from the file as it stands there.";
+    BLANK_HEADING = "H114" "blank-heading" Note,
+        "Every column with cells has a heading.",
+        "What it finds: a column with cells and no heading; it is carried along under its number.\n\
+         Why it matters: it could be a field.\n\
+         Example: a remark typed beside the table.\n\
+         How to mend it: give it a heading.";
+    ELEVATION_FOR_DEPTH = "H115" "elevation-for-depth" Error,
+        "A depth is measured from the ground.",
+        "What it finds: a column of elevations above sea level where a depth is wanted; it is not read.\n\
+         Why it matters: an elevation is not a depth, and grows when the water rises.\n\
+         Example: \"static water level (m amsl)\".\n\
+         How to mend it: give the depth from the ground.";
+    LEVEL_FROM_TOP_OF_CASING = "H116" "level-from-top-of-casing" Note,
+        "A water level is measured from the ground.",
+        "What it finds: a water level measured from the top of the casing; it is read as if from the ground.\n\
+         Why it matters: the casing stands a little above the ground, so that the water column comes out a little short: by the stick-up, usually 0.3 to 0.6 m.\n\
+         Example: static_water_level_ft-btoc.\n\
+         How to mend it: nothing, or take the stick-up off the values.";
+    UNIT_SUSPECT = "H117" "unit-suspect" Warning,
+        "A column's values are usual in the unit they are read in.",
+        "What it finds: a column of depths or diameters most of whose values are unusual for their type of well in the unit they are read in, and usual in another; judged by the first rows. The unit stays as it is.\n\
+         Why it matters: a whole list in the wrong unit is the costliest mistake there is: feet for metres 3.3 times, inches for centimetres 6.5 times the water.\n\
+         Example: diameters of 0.5 in a column of inches: feet.\n\
+         How to mend it: correct the heading, or impose the unit: [inventory.units] casing_diameter = \"ft\".";
+}

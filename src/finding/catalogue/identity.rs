@@ -1,0 +1,31 @@
+//! Findings about ids and visits.
+
+use super::{Code, Entry};
+use crate::finding::Severity;
+
+catalogue! {
+    NO_ID = "I101" "no-id" Error,
+        "Every row has an id.",
+        "What it finds: a row without an id in a list that has them.\n\
+         Why it matters: nobody could say which well a result is for; often the row is a total or a remark.\n\
+         Example: a last row \"Total\" with sums.\n\
+         How to mend it: give it an id, or take the row out.";
+    REPEATED_VISIT = "I102" "repeated-visit" Error,
+        "One visit of one well is one row.",
+        "What it finds: a row whose id and visit were read before; it is held back.\n\
+         Why it matters: planned twice, the well would be ordered for twice.\n\
+         Example: well 1041 on two dates with nothing in the visit column.\n\
+         How to mend it: take one out, number the visits, or set [inventory] repeats = \"separate_visits\".";
+    NUMBERED_VISIT = "I103" "numbered-visit" Note,
+        "One visit of one well is one row.",
+        "What it finds: a row whose id and visit were read before, in a campaign that takes repeats as separate visits; it gets the next free number.\n\
+         Why it matters: both rows are planned.\n\
+         Example: the second row of well 1041 becomes visit 2.\n\
+         How to mend it: nothing, if that is right.";
+    SUPERSEDED_VISIT = "I104" "superseded-visit" Error,
+        "Only the latest visit of each well is planned, where the campaign says so.",
+        "What it finds: a row of a well that has a later visit; it is held back.\n\
+         Why it matters: [inventory] repeats = \"latest\" asks for it. Visits are compared as numbers, or as text such as 2024-06-08; of equal ones the later row counts.\n\
+         Example: visit 1 of a well with a visit 2.\n\
+         How to mend it: nothing, if only the latest is to be planned.";
+}

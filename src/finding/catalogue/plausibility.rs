@@ -1,0 +1,43 @@
+//! Findings about values that are possible and unlikely.
+
+use super::{Code, Entry};
+use crate::finding::Severity;
+
+catalogue! {
+    UNLIKELY = "P401" "unlikely" Warning,
+        "Values lie within what is usual.",
+        "What it finds: a value that is possible and unusual; it is used.\n\
+         Why it matters: a slip of a unit or a decimal point often looks so.\n\
+         Example: a well 1.2 m deep.\n\
+         How to mend it: check the value and its unit.";
+    DIAMETER_UNLIKELY_FOR_TYPE = "P402" "diameter-unlikely-for-type" Warning,
+        "A diameter is usual for the type of well.",
+        "What it finds: a diameter that is unusual for the type; it is used.\n\
+         Why it matters: the volume goes with its square.\n\
+         Example: a dug well of 4 in.\n\
+         How to mend it: check the unit (inches or feet) and the type.";
+    COORDINATES_MENDED = "P403" "coordinates-mended" Warning,
+        "Coordinates lie in the campaign's box.",
+        "What it finds: coordinates outside the box that lie inside it when a sign is changed or the two are exchanged; they are read so.\n\
+         Why it matters: some registers store western longitudes and southern latitudes as positive numbers.\n\
+         Example: 38.1, 81.2 in West Virginia.\n\
+         How to mend it: correct the list.";
+    OUTSIDE_BOX = "P404" "outside-box" Warning,
+        "Coordinates lie in the campaign's box.",
+        "What it finds: coordinates outside the campaign's box.\n\
+         Why it matters: the well may belong to another campaign, or a digit is wrong.\n\
+         Example: a well three states away.\n\
+         How to mend it: check the coordinates, or the box.";
+    NULL_ISLAND = "P405" "null-island" Note,
+        "Coordinates that are not known are left blank.",
+        "What it finds: coordinates 0, 0; they are left out.\n\
+         Why it matters: they stand for \"not known\".\n\
+         Example: 0, 0.\n\
+         How to mend it: leave the cells blank.";
+    DEPTH_UNLIKELY_FOR_TYPE = "P406" "depth-unlikely-for-type" Warning,
+        "A depth is usual for the type of well.",
+        "What it finds: a depth that is unusual for the type; it is used.\n\
+         Why it matters: the volume goes with it; a dug well of 180 is usually one of 18.0, or not dug.\n\
+         Example: a dug well 180 ft deep.\n\
+         How to mend it: check the unit (feet or metres), the decimal point and the type.";
+}
