@@ -3,8 +3,8 @@
 //! Tables, workbook, `explain`, the Method sheet and the second route's expectations all read this one list. Adding a
 //! result is adding one entry here and one function in the kernel. It arranges what the engine made and computes nothing.
 
-use crate::engine::outcome::Row;
-use crate::kernel::requirement::{Amount, Stock};
+use crate::engine::outcome::{CaseLabel, Visit};
+use crate::kernel::requirement::{Amount, Requirement, Stock};
 use crate::quantity::liters;
 
 /// One column of the treatments table.
@@ -22,26 +22,36 @@ pub struct Column {
     pub equation: &'static str,
     /// Digits after the decimal point that people need to see.
     pub digits: usize,
-    /// How a row fills it.
+    /// How it is filled.
     pub get: Get,
 }
 
-/// How a row fills a column.
+/// What a column varies with, and how it is filled; texts are empty and numbers NaN where there is none.
 #[derive(Debug, Clone, Copy)]
 pub enum Get {
-    /// A text; empty for none.
-    Text(for<'a> fn(&Row<'a>) -> &'a str),
-    /// A number in the column's unit; NaN for none.
-    Number(fn(&Row<'_>) -> f64),
+    /// A text of the scenario.
+    CaseText(for<'a> fn(&CaseLabel<'a>) -> &'a str),
+    /// A number of the scenario, in the column's unit.
+    CaseNumber(fn(&CaseLabel<'_>) -> f64),
+    /// A text of the visit.
+    VisitText(fn(&Visit) -> &str),
+    /// A text of the requirement: one that a handful of words can take.
+    NeedText(fn(&Requirement) -> &'static str),
+    /// A number of the requirement, in the column's unit.
+    NeedNumber(fn(&Requirement) -> f64),
+    /// Words of the requirement's cautions.
+    Cautions,
 }
 
-const fn text(
-    id: &'static str,
-    title: &'static str,
-    meaning: &'static str,
-    get: for<'a> fn(&Row<'a>) -> &'a str,
-) -> Column {
-    Column { id, title, unit: "", meaning, equation: "", digits: 0, get: Get::Text(get) }
+impl Get {
+    /// Whether it fills the column with texts.
+    pub const fn is_text(self) -> bool {
+        matches!(self, Self::CaseText(_) | Self::VisitText(_) | Self::NeedText(_) | Self::Cautions)
+    }
+}
+
+const fn text(id: &'static str, title: &'static str, meaning: &'static str, get: Get) -> Column {
+    Column { id, title, unit: "", meaning, equation: "", digits: 0, get }
 }
 
 const fn number(
@@ -51,19 +61,21 @@ const fn number(
     digits: usize,
     equation: &'static str,
     meaning: &'static str,
-    get: fn(&Row<'_>) -> f64,
+    get: fn(&Requirement) -> f64,
 ) -> Column {
-    Column { id, title, unit, meaning, equation, digits, get: Get::Number(get) }
+    Column { id, title, unit, meaning, equation, digits, get: Get::NeedNumber(get) }
 }
 
-/// A number of the requirement, where there is one.
-macro_rules! of {
-    ($row:ident, $requirement:ident => $value:expr) => {
-        match $row.requirement {
-            Some($requirement) => $value,
-            None => f64::NAN,
-        }
-    };
+const fn case_number(
+    id: &'static str,
+    title: &'static str,
+    unit: &'static str,
+    digits: usize,
+    equation: &'static str,
+    meaning: &'static str,
+    get: fn(&CaseLabel<'_>) -> f64,
+) -> Column {
+    Column { id, title, unit, meaning, equation, digits, get: Get::CaseNumber(get) }
 }
 
 fn optional(value: Option<f64>) -> f64 {
@@ -72,22 +84,20 @@ fn optional(value: Option<f64>) -> f64 {
 
 /// Every column, in the order of the table.
 pub static COLUMNS: &[Column] = &[
-    text("scenario", "Scenario", "Name of the scenario.", |row| row.case.name),
-    text("product", "Product", "Name of the product.", |row| row.case.product),
-    text("well_id", "Well", "The program's id of the well, as typed.", |row| row.visit.id()),
-    text("visit", "Visit", "Which treatment of the well this is.", |row| row.visit.visit()),
-    text("region", "Region", "Region, as typed.", |row| row.visit.region()),
-    text("depot", "Depot", "Depot that serves the well, as typed.", |row| row.visit.depot()),
-    text("well_type", "Type", "Type of well.", |row| row.visit.well_type()),
-    text("outcome", "Outcome", "planned, or held_back where nothing can be computed.", |row| {
-        if row.requirement.is_some() { "planned" } else { "held_back" }
+    text("scenario", "Scenario", "Name of the scenario.", Get::CaseText(|case| case.name)),
+    text("product", "Product", "Name of the product.", Get::CaseText(|case| case.product)),
+    text("well_id", "Well", "The program's id of the well, as typed.", Get::VisitText(Visit::id)),
+    text("visit", "Visit", "Which treatment of the well this is.", Get::VisitText(Visit::visit)),
+    text("region", "Region", "Region, as typed.", Get::VisitText(Visit::region)),
+    text("depot", "Depot", "Depot that serves the well, as typed.", Get::VisitText(Visit::depot)),
+    text("well_type", "Type", "Type of well.", Get::VisitText(Visit::well_type)),
+    text("outcome", "Outcome", "planned, or held_back where nothing can be computed.", Get::VisitText(Visit::outcome)),
+    text("reasons", "Reasons", "Codes of the findings that hold the row back.", Get::VisitText(Visit::reasons)),
+    number("water_column_m", "Water column", "m", 1, "V2", "Height of standing water below ground.", |need| {
+        optional(need.water_column.map(|column| column.value))
     }),
-    text("reasons", "Reasons", "Codes of the findings that hold the row back.", |row| row.visit.reasons()),
-    number("water_column_m", "Water column", "m", 1, "V2", "Height of standing water below ground.", |row| {
-        of!(row, need => optional(need.water_column.map(|column| column.value)))
-    }),
-    number("standing_volume_l", "Standing volume", "L", 0, "V2", "Water standing in the well.", |row| {
-        of!(row, need => liters(need.standing_volume))
+    number("standing_volume_l", "Standing volume", "L", 0, "V2", "Water standing in the well.", |need| {
+        liters(need.standing_volume)
     }),
     number(
         "treated_volume_l",
@@ -96,67 +106,67 @@ pub static COLUMNS: &[Column] = &[
         0,
         "V3",
         "Standing volume with its allowance, and the plumbing treated with it.",
-        |row| of!(row, need => liters(need.treated_volume)),
+        |need| liters(need.treated_volume),
     ),
-    number("demand_mg_per_l", "Demand", "mg/L", 1, "N1", "Chlorine that the water takes, as Cl2.", |row| {
-        of!(row, need => need.demand.milligrams_per_liter())
+    number("demand_mg_per_l", "Demand", "mg/L", 1, "N1", "Chlorine that the water takes, as Cl2.", |need| {
+        need.demand.milligrams_per_liter()
     }),
-    number("dose_mg_per_l", "Dose", "mg/L", 1, "D1", "Target and demand together, as Cl2.", |row| {
-        of!(row, need => need.dose.milligrams_per_liter())
+    number("dose_mg_per_l", "Dose", "mg/L", 1, "D1", "Target and demand together, as Cl2.", |need| {
+        need.dose.milligrams_per_liter()
     }),
-    number("chlorine_g", "Chlorine", "g", 0, "D2", "Available chlorine to put in, as Cl2.", |row| {
-        of!(row, need => need.chlorine.grams())
+    number("chlorine_g", "Chlorine", "g", 0, "D2", "Available chlorine to put in, as Cl2.", |need| {
+        need.chlorine.grams()
     }),
-    number(
+    case_number(
         "strength_label_g_per_l",
         "Label strength, liquid",
         "g/L",
         1,
         "S1",
         "Liquids: available chlorine per litre when made.",
-        |row| match (&row.requirement, row.case.stock) {
-            (Some(_), Stock::Liquid { label, .. }) => label.grams_per_liter(),
+        |case| match case.stock {
+            Stock::Liquid { label, .. } => label.grams_per_liter(),
             _ => f64::NAN,
         },
     ),
-    number(
+    case_number(
         "strength_used_g_per_l",
         "Strength used, liquid",
         "g/L",
         1,
         "A3",
         "Liquids: available chlorine per litre on the day of use.",
-        |row| match (&row.requirement, row.case.stock) {
-            (Some(_), Stock::Liquid { used, .. }) => used.mid.grams_per_liter(),
+        |case| match case.stock {
+            Stock::Liquid { used, .. } => used.mid.grams_per_liter(),
             _ => f64::NAN,
         },
     ),
-    number(
+    case_number(
         "strength_label_g_per_kg",
         "Label strength, dry",
         "g/kg",
         0,
         "S4",
         "Dry products: available chlorine per kilogram when made.",
-        |row| match (&row.requirement, row.case.stock) {
-            (Some(_), Stock::Dry { label, .. }) => label.ratio() * 1000.0,
+        |case| match case.stock {
+            Stock::Dry { label, .. } => label.ratio() * 1000.0,
             _ => f64::NAN,
         },
     ),
-    number(
+    case_number(
         "strength_used_g_per_kg",
         "Strength used, dry",
         "g/kg",
         0,
         "A5",
         "Dry products: available chlorine per kilogram on the day of use.",
-        |row| match (&row.requirement, row.case.stock) {
-            (Some(_), Stock::Dry { used, .. }) => used.mid.ratio() * 1000.0,
+        |case| match case.stock {
+            Stock::Dry { used, .. } => used.mid.ratio() * 1000.0,
             _ => f64::NAN,
         },
     ),
-    number("product_l", "Product, liquid", "L", 2, "D3", "Liquid product computed, before rounding up.", |row| {
-        of!(row, need => need.product.mid.liters())
+    number("product_l", "Product, liquid", "L", 2, "D3", "Liquid product computed, before rounding up.", |need| {
+        need.product.mid.liters()
     }),
     number(
         "product_kg",
@@ -165,10 +175,10 @@ pub static COLUMNS: &[Column] = &[
         2,
         "D4",
         "Weight of product computed, before rounding up: what a dry product needs, and what a liquid weighs to haul.",
-        |row| of!(row, need => need.product.mid.kilograms()),
+        |need| need.product.mid.kilograms(),
     ),
-    number("product_low_l", "Product, liquid, low", "L", 2, "D3", "Liquid product with the lowest assumptions.", |row| {
-        of!(row, need => need.product.low.liters())
+    number("product_low_l", "Product, liquid, low", "L", 2, "D3", "Liquid product with the lowest assumptions.", |need| {
+        need.product.low.liters()
     }),
     number(
         "product_high_l",
@@ -177,10 +187,10 @@ pub static COLUMNS: &[Column] = &[
         2,
         "D3",
         "Liquid product with the highest assumptions.",
-        |row| of!(row, need => need.product.high.liters()),
+        |need| need.product.high.liters(),
     ),
-    number("product_low_kg", "Product, dry, low", "kg", 2, "D4", "Weight of a dry product with the lowest assumptions.", |row| {
-        of!(row, need => need.product.low.dry_kilograms())
+    number("product_low_kg", "Product, dry, low", "kg", 2, "D4", "Weight of a dry product with the lowest assumptions.", |need| {
+        need.product.low.dry_kilograms()
     }),
     number(
         "product_high_kg",
@@ -189,7 +199,7 @@ pub static COLUMNS: &[Column] = &[
         2,
         "D4",
         "Weight of a dry product with the highest assumptions.",
-        |row| of!(row, need => need.product.high.dry_kilograms()),
+        |need| need.product.high.dry_kilograms(),
     ),
     number(
         "measured_amount",
@@ -198,12 +208,9 @@ pub static COLUMNS: &[Column] = &[
         3,
         "M1",
         "Product to measure out in the unit beside it, rounded up to the measure.",
-        |row| of!(row, need => need.measured_amount),
+        |need| need.measured_amount,
     ),
-    text("measured_unit", "Measure", "Unit of the amount to measure out.", |row| match row.requirement {
-        Some(need) => need.measured_unit,
-        None => "",
-    }),
+    text("measured_unit", "Measure", "Unit of the amount to measure out.", Get::NeedText(|need| need.measured_unit)),
     number(
         "measured_dose_mg_per_l",
         "Dose measured out",
@@ -211,7 +218,7 @@ pub static COLUMNS: &[Column] = &[
         1,
         "D5",
         "Concentration that the measured amount really gives, as Cl2.",
-        |row| of!(row, need => need.measured_dose.milligrams_per_liter()),
+        |need| need.measured_dose.milligrams_per_liter(),
     ),
     number(
         "predilution_l",
@@ -220,10 +227,10 @@ pub static COLUMNS: &[Column] = &[
         0,
         "L1",
         "Clean water to dilute the measured amount in before pouring.",
-        |row| of!(row, need => liters(need.predilution)),
+        |need| liters(need.predilution),
     ),
-    number("ph_after", "pH after dosing", "", 1, "P2", "pH of the water once the product is in.", |row| {
-        of!(row, need => optional(need.ph_after))
+    number("ph_after", "pH after dosing", "", 1, "P2", "pH of the water once the product is in.", |need| {
+        optional(need.ph_after)
     }),
     number(
         "hocl_share",
@@ -232,10 +239,10 @@ pub static COLUMNS: &[Column] = &[
         2,
         "H3",
         "Share of free chlorine that is hypochlorous acid at that pH, 0 to 1.",
-        |row| of!(row, need => optional(need.hocl_share)),
+        |need| optional(need.hocl_share),
     ),
-    number("hold_h", "Hold", "h", 0, "", "How long the chlorine stays.", |row| {
-        of!(row, need => need.hold.value / 3600.0)
+    number("hold_h", "Hold", "h", 0, "", "How long the chlorine stays.", |need| {
+        need.hold.value / 3600.0
     }),
     number(
         "flush_volume_l",
@@ -244,25 +251,26 @@ pub static COLUMNS: &[Column] = &[
         0,
         "F1",
         "Water to pump out; an estimate, stop on a measured residual.",
-        |row| of!(row, need => liters(need.flush_volume)),
+        |need| liters(need.flush_volume),
     ),
-    number("flush_rate_l_per_min", "Flush rate", "L/min", 1, "F3", "Lesser of pump rate and yield.", |row| {
-        of!(row, need => optional(need.flush_rate.map(|rate| rate.value * 60_000.0)))
+    number("flush_rate_l_per_min", "Flush rate", "L/min", 1, "F3", "Lesser of pump rate and yield.", |need| {
+        optional(need.flush_rate.map(|rate| rate.value * 60_000.0))
     }),
-    number("flush_h", "Flush time", "h", 1, "F3", "Flush volume over flush rate.", |row| {
-        of!(row, need => optional(need.flush_time.map(|time| time.value / 3600.0)))
+    number("flush_h", "Flush time", "h", 1, "F3", "Flush volume over flush rate.", |need| {
+        optional(need.flush_time.map(|time| time.value / 3600.0))
     }),
-    text("discharge_route", "Flush to", "Where the list says the water can go.", |row| {
-        row.requirement.and_then(|need| need.route).map_or("", |route| route.name())
+    text("discharge_route", "Flush to", "Where the list says the water can go.", Get::VisitText(Visit::discharge_route)),
+    text(
+        "neutralizer",
+        "Neutralizer",
+        "Agent, where the route needs one.",
+        Get::NeedText(|need| need.neutralizer.map_or("", |agent| agent.name())),
+    ),
+    number("neutralizer_kg", "Neutralizer", "kg", 2, "R3", "Agent with its excess; zero where the route needs none.", |need| {
+        need.neutralizer_mass.kilograms()
     }),
-    text("neutralizer", "Neutralizer", "Agent, where the route needs one.", |row| {
-        row.requirement.and_then(|need| need.neutralizer).map_or("", |agent| agent.name())
-    }),
-    number("neutralizer_kg", "Neutralizer", "kg", 2, "R3", "Agent with its excess; zero where the route needs none.", |row| {
-        of!(row, need => need.neutralizer_mass.kilograms())
-    }),
-    text("assumed", "Assumed", "Fields whose value was assumed, not given.", |row| row.assumed),
-    text("cautions", "Cautions", "Words of the cautions that this row's data raise.", |row| row.cautions),
+    text("assumed", "Assumed", "Fields whose value was assumed, not given.", Get::VisitText(Visit::assumed)),
+    text("cautions", "Cautions", "Words of the cautions that this row's data raise.", Get::Cautions),
 ];
 
 /// The column with this id.

@@ -32,20 +32,65 @@ pub enum ColumnCells<'a> {
     Number(Vec<f64>),
 }
 
-/// Some rows of a table, column by column; every column has the same length.
+impl ColumnCells<'_> {
+    /// How many cells.
+    pub fn len(&self) -> usize {
+        match self {
+            Self::Text(cells) => cells.len(),
+            Self::Number(cells) => cells.len(),
+        }
+    }
+
+    /// Whether there are none.
+    pub fn is_empty(&self) -> bool {
+        self.len() == 0
+    }
+}
+
+/// What a column varies with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Varies {
+    /// From row to row: one cell a row.
+    Row,
+    /// From block to block: one cell for all rows of a block.
+    Block,
+    /// Through a block and the same in each: one cell for each place in it.
+    Place,
+}
+
+/// A column of a batch.
+#[derive(Debug)]
+pub struct BatchColumn<'a> {
+    /// What its cells stand for.
+    pub varies: Varies,
+    /// The cells.
+    pub cells: ColumnCells<'a>,
+}
+
+/// Some rows of a table, column by column. The rows come in blocks of equal length (a well's rows, one a scenario), so that
+/// what is the same throughout a block, or in every block, is held once.
 #[derive(Debug, Default)]
 pub struct TableBatch<'a> {
     /// In the order of the heads.
-    pub columns: Vec<ColumnCells<'a>>,
+    pub columns: Vec<BatchColumn<'a>>,
+    /// How many blocks.
+    pub blocks: usize,
+    /// Rows in each.
+    pub block_rows: usize,
 }
 
 impl TableBatch<'_> {
     /// How many rows.
     pub fn rows(&self) -> usize {
-        match self.columns.first() {
-            Some(ColumnCells::Text(cells)) => cells.len(),
-            Some(ColumnCells::Number(cells)) => cells.len(),
-            None => 0,
+        self.blocks * self.block_rows
+    }
+
+    /// Which cell of a column that varies so a row shows.
+    pub fn cell_of(&self, varies: Varies, row: usize) -> usize {
+        match varies {
+            Varies::Row => row,
+            Varies::Block => row / self.block_rows,
+            Varies::Place => row % self.block_rows,
         }
     }
 }

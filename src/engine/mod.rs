@@ -30,10 +30,10 @@ use crate::ledger::{self, Get};
 use crate::rollup::{GroupColumn, GroupKey, Sums, Totals};
 use crate::scenario::stock::StockOnTheDay;
 use crate::scenario::{Campaign, Scenario};
-use crate::table::{ColumnCells, ColumnHead, ColumnKind, TableBatch, TableSink};
+use crate::table::{BatchColumn, ColumnCells, ColumnHead, ColumnKind, TableBatch, TableSink, Varies};
 use crate::well::Well;
 use condition::Conditions;
-use outcome::{CaseLabel, Row, Visit};
+use outcome::{CaseLabel, Visit};
 
 /// Rows in a batch. Fixed, because partial sums are taken over batches.
 const BATCH_ROWS: usize = 8192;
@@ -151,10 +151,7 @@ impl<'a> Plan<'a> {
     pub fn table_heads(&self) -> Vec<ColumnHead> {
         let own = ledger::COLUMNS.iter().map(|column| ColumnHead {
             name: column.id.to_owned(),
-            kind: match column.get {
-                Get::Text(_) => ColumnKind::Text,
-                Get::Number(_) => ColumnKind::Number,
-            },
+            kind: if column.get.is_text() { ColumnKind::Text } else { ColumnKind::Number },
         });
         // A carried column may be called what one of ours is called; two columns of one name are no table.
         let carried = self.carried.iter().map(|name| {
@@ -291,10 +288,14 @@ impl<'a> Plan<'a> {
         }
 
         let words = CautionWords::of(&needs);
-        let rows = self.rows(&visits, &needs, &words);
-        let batch = if sink.wants_rows() { self.table_batch(&rows) } else { TableBatch::default() };
+        let kept_visits = (keep / scenarios.max(1)).saturating_sub(usize::try_from(first).unwrap_or(usize::MAX));
+        let batch = if sink.wants_rows() || kept_visits > 0 {
+            self.table_batch(&visits, &needs, &words)
+        } else {
+            TableBatch::default()
+        };
         let encoded = sink.encode(&batch)?;
-        let kept = self.kept(&rows, first, keep);
+        let kept = kept_rows(&batch, kept_visits.saturating_mul(scenarios));
         let mut sums: Vec<_> = sums.into_iter().map(|(key, sums)| (key.owned(), sums)).collect();
         sums.sort_by(|a, b| a.0.cmp(&b.0));
         Ok(Worked {
@@ -321,56 +322,103 @@ impl<'a> Plan<'a> {
         practices
     }
 
-    fn rows<'b>(&'b self, visits: &'b [Visit], needs: &'b [Requirement], words: &'b CautionWords) -> Vec<Row<'b>> {
-        let mut rows = Vec::with_capacity(visits.len() * self.cases.len());
-        let mut needs = needs.iter();
-        for visit in visits {
-            for case in &self.cases {
-                let label = CaseLabel {
-                    name: &case.scenario.name,
-                    product: &self.campaign.products[case.scenario.product].name,
-                    stock: &case.stock.prepared.stock,
-                };
-                let requirement = visit.well().and_then(|_| needs.next());
-                rows.push(Row {
-                    case: label,
-                    visit,
-                    requirement,
-                    assumed: visit.assumed(),
-                    cautions: requirement.map_or("", |need| words.get(need.cautions)),
+    /// The treatments of a batch: blocks of one visit, a row for each scenario.
+    fn table_batch<'b>(&'b self, visits: &'b [Visit], needs: &'b [Requirement], words: &'b CautionWords) -> TableBatch<'b> {
+        let labels: Vec<CaseLabel<'b>> = self
+            .cases
+            .iter()
+            .map(|case| CaseLabel {
+                name: &case.scenario.name,
+                product: &self.campaign.products[case.scenario.product].name,
+                stock: &case.stock.prepared.stock,
+            })
+            .collect();
+        let spread = Spread { visits, needs, scenarios: labels.len() };
+        let own = ledger::COLUMNS.iter().map(|column| match column.get {
+            Get::CaseText(get) => BatchColumn {
+                varies: Varies::Place,
+                cells: ColumnCells::Text(labels.iter().map(get).collect()),
+            },
+            // A figure is not shown beside a row that is held back, so it may differ between the rows of a scenario.
+            Get::CaseNumber(get) if spread.all_planned() => BatchColumn {
+                varies: Varies::Place,
+                cells: ColumnCells::Number(labels.iter().map(get).collect()),
+            },
+            Get::CaseNumber(get) => BatchColumn {
+                varies: Varies::Row,
+                cells: ColumnCells::Number(spread.over(|place, _| get(&labels[place]), f64::NAN)),
+            },
+            Get::VisitText(get) => BatchColumn {
+                varies: Varies::Block,
+                cells: ColumnCells::Text(visits.iter().map(get).collect()),
+            },
+            Get::NeedText(get) => BatchColumn {
+                varies: Varies::Row,
+                cells: ColumnCells::Text(spread.over(|_, need| get(need), "")),
+            },
+            Get::NeedNumber(get) => BatchColumn {
+                varies: Varies::Row,
+                cells: ColumnCells::Number(spread.over(|_, need| get(need), f64::NAN)),
+            },
+            Get::Cautions => BatchColumn {
+                varies: Varies::Row,
+                cells: ColumnCells::Text(spread.over(|_, need| words.get(need.cautions), "")),
+            },
+        });
+        let carried = (0..self.carried.len()).map(|index| {
+            let text = |visit: &'b Visit| visit.carried().get(index).map(|text| &**text).unwrap_or_default();
+            BatchColumn { varies: Varies::Block, cells: ColumnCells::Text(visits.iter().map(text).collect()) }
+        });
+        TableBatch { columns: own.chain(carried).collect(), blocks: visits.len(), block_rows: labels.len() }
+    }
+}
+
+/// Requirements stand for planned visits only; a table has rows for all.
+struct Spread<'a> {
+    visits: &'a [Visit],
+    needs: &'a [Requirement],
+    scenarios: usize,
+}
+
+impl<'a> Spread<'a> {
+    fn all_planned(&self) -> bool {
+        self.needs.len() == self.visits.len() * self.scenarios
+    }
+
+    /// One cell a row: of the requirement and its place among the scenarios, or `none` where the visit is held back.
+    fn over<T: Copy>(&self, get: impl Fn(usize, &'a Requirement) -> T, none: T) -> Vec<T> {
+        let mut needs = self.needs.iter();
+        let mut cells = Vec::with_capacity(self.visits.len() * self.scenarios);
+        if self.all_planned() {
+            cells.extend(needs.enumerate().map(|(row, need)| get(row % self.scenarios, need)));
+            return cells;
+        }
+        for visit in self.visits {
+            for place in 0..self.scenarios {
+                cells.push(match visit.well().and_then(|_| needs.next()) {
+                    Some(need) => get(place, need),
+                    None => none,
                 });
             }
         }
-        rows
+        cells
     }
+}
 
-    fn table_batch<'b>(&self, rows: &[Row<'b>]) -> TableBatch<'b> {
-        let own = ledger::COLUMNS.iter().map(|column| match column.get {
-            Get::Text(get) => ColumnCells::Text(rows.iter().map(get).collect()),
-            Get::Number(get) => ColumnCells::Number(rows.iter().map(get).collect()),
-        });
-        let carried = (0..self.carried.len()).map(|index| {
-            let text = |row: &Row<'b>| row.visit.carried().get(index).map(|text| &**text).unwrap_or_default();
-            ColumnCells::Text(rows.iter().map(text).collect())
-        });
-        TableBatch { columns: own.chain(carried).collect() }
-    }
-
-    /// The rows of this batch that are among the first `keep` of the table.
-    fn kept(&self, rows: &[Row<'_>], first_visit: u64, keep: usize) -> Vec<Vec<KeptCell>> {
-        let scenarios = self.cases.len();
-        let visits_wanted = (keep / scenarios.max(1)).saturating_sub(usize::try_from(first_visit).unwrap_or(usize::MAX));
-        rows.iter()
-            .take(visits_wanted.saturating_mul(scenarios))
-            .map(|row| {
-                let own = ledger::COLUMNS.iter().map(|column| match column.get {
-                    Get::Text(get) => KeptCell::Text(get(row).into()),
-                    Get::Number(get) => KeptCell::Number(get(row)),
-                });
-                own.chain(row.visit.carried().iter().map(|text| KeptCell::Text(text.clone()))).collect()
-            })
-            .collect()
-    }
+/// The first rows of a batch as cells that outlive it.
+fn kept_rows(batch: &TableBatch<'_>, rows: usize) -> Vec<Vec<KeptCell>> {
+    (0..batch.rows().min(rows))
+        .map(|row| {
+            let cell = |column: &BatchColumn<'_>| {
+                let at = batch.cell_of(column.varies, row);
+                match &column.cells {
+                    ColumnCells::Text(texts) => KeptCell::Text(texts[at].into()),
+                    ColumnCells::Number(numbers) => KeptCell::Number(numbers[at]),
+                }
+            };
+            batch.columns.iter().map(cell).collect()
+        })
+        .collect()
 }
 
 /// What came of one batch.

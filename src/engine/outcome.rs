@@ -2,7 +2,7 @@
 
 use crate::checks::HeldBack;
 use crate::field::Field;
-use crate::kernel::requirement::{Requirement, Stock};
+use crate::kernel::requirement::Stock;
 use crate::well::Well;
 
 /// A row of the list after the checks.
@@ -41,7 +41,20 @@ impl Visit {
         }
     }
 
-    /// The well's id as typed; empty where the row has none.
+    /// `planned` or `held_back`.
+    pub fn outcome(&self) -> &str {
+        match self {
+            Self::Planned { .. } => "planned",
+            Self::HeldBack { .. } => "held_back",
+        }
+    }
+
+    /// Where the list says the water can go; empty where it is not known, or the row is held back.
+    pub fn discharge_route(&self) -> &str {
+        self.well().and_then(|well| well.discharge_route).map_or("", |route| route.name())
+    }
+
+    /// The well's id as typed; the row's place where it has none.
     pub fn id(&self) -> &str {
         match self {
             Self::Planned { well, .. } => &well.id,
@@ -124,19 +137,4 @@ pub struct CaseLabel<'a> {
     pub product: &'a str,
     /// The product on the day of use.
     pub stock: &'a Stock,
-}
-
-/// One row of the treatments table, before it is cells.
-#[derive(Debug, Clone, Copy)]
-pub struct Row<'a> {
-    /// The scenario.
-    pub case: CaseLabel<'a>,
-    /// The visit.
-    pub visit: &'a Visit,
-    /// What it needs; `None` where it is held back.
-    pub requirement: Option<&'a Requirement>,
-    /// Fields assumed, separated by blanks.
-    pub assumed: &'a str,
-    /// Words of the cautions, separated by blanks.
-    pub cautions: &'a str,
 }

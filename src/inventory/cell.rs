@@ -1,6 +1,6 @@
 //! One cell, read as the field it feeds: a number in SI, a choice, a flag, a text, or missing in one of many disguises.
 
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 
 use super::rows::CellKind;
 use crate::field::rules::{ReadingRules, UnitSystem};
@@ -173,6 +173,8 @@ pub struct CellRules {
     missing: HashSet<String>,
     /// By first byte in lower case: which lengths occur, as bits. Nearly every cell is settled by it.
     lengths: Vec<u64>,
+    well_types: Choices,
+    routes: Choices,
     gallon: Option<Gallon>,
 }
 
@@ -187,7 +189,13 @@ impl CellRules {
                 lengths[usize::from(first)] |= 1 << text.len().min(63);
             }
         }
-        Self { missing, lengths, gallon: rules.system.and_then(UnitSystem::gallon) }
+        Self {
+            missing,
+            lengths,
+            well_types: Choices::of(Field::WellType),
+            routes: Choices::of(Field::DischargeRoute),
+            gallon: rules.system.and_then(UnitSystem::gallon),
+        }
     }
 
     /// Whether this text means "not known".
@@ -228,7 +236,10 @@ impl CellRules {
             Kind::Quantity(quantity) => self.quantity(field, &quantity, text, kind, unit, comma),
             _ if self.is_missing(text) => Understood::default(),
             Kind::Text => Understood::of(Datum::Text),
-            Kind::Choice(choices) => choice(field, choices, text),
+            Kind::Choice(choices) => {
+                let known = if field == Field::WellType { &self.well_types } else { &self.routes };
+                choice(field, choices, known, text)
+            }
             Kind::Flag => flag(text),
         }
     }
@@ -449,32 +460,57 @@ fn fold(text: &str) -> String {
         .to_lowercase()
 }
 
-fn choice(field: Field, choices: &[(&str, &[&str])], text: &str) -> Understood {
+/// The words of one field of choices, folded once.
+#[derive(Debug, Default)]
+struct Choices {
+    exact: HashMap<String, u8>,
+    /// Each word between blanks, for finding it within a phrase.
+    within: Vec<(String, u8)>,
+}
+
+impl Choices {
+    fn of(field: Field) -> Self {
+        let mut found = Self::default();
+        if let Kind::Choice(choices) = field.definition().kind {
+            for (at, (name, others)) in choices.iter().enumerate() {
+                for word in std::iter::once(name).chain(*others) {
+                    let folded = fold(word);
+                    found.within.push((format!(" {folded} "), at as u8));
+                    found.exact.entry(folded).or_insert(at as u8);
+                }
+            }
+        }
+        found
+    }
+}
+
+fn choice(field: Field, choices: &[(&str, &[&str])], known: &Choices, text: &str) -> Understood {
     if let Some(at) = choices.iter().position(|(name, _)| *name == text) {
         return Understood::of(Datum::Choice(at as u8));
     }
     let folded = fold(text);
-    let exact = choices
-        .iter()
-        .position(|(name, others)| fold(name) == folded || others.iter().any(|other| fold(other) == folded));
-    if let Some(at) = exact {
-        return Understood::of(Datum::Choice(at as u8));
+    if let Some(at) = known.exact.get(&folded) {
+        return Understood::of(Datum::Choice(*at));
     }
     // `Drilled (rotary)`, `hand dug well, brick`: one and only one of the choices is in it.
-    let padded = format!(
-        " {} ",
-        folded.replace(['(', ')', ',', '/', ';', '.'], " ").split_whitespace().collect::<Vec<_>>().join(" ")
-    );
-    let within: Vec<usize> = (0..choices.len())
-        .filter(|at| {
-            let (name, others) = choices[*at];
-            std::iter::once(&name).chain(others).any(|word| padded.contains(&format!(" {} ", fold(word))))
-        })
-        .collect();
-    if let [at] = within.as_slice() {
-        return Understood::of(Datum::Choice(*at as u8)).say(
+    let mut padded = String::with_capacity(folded.len() + 2);
+    padded.push(' ');
+    for word in folded.split(['(', ')', ',', '/', ';', '.', ' ']).filter(|word| !word.is_empty()) {
+        padded.push_str(word);
+        padded.push(' ');
+    }
+    let mut found: Option<u8> = None;
+    let mut several = false;
+    for (word, at) in &known.within {
+        if padded.contains(word.as_str()) {
+            several |= found.is_some_and(|found| found != *at);
+            found = Some(*at);
+        }
+    }
+    if let Some(at) = found.filter(|_| !several) {
+        return Understood::of(Datum::Choice(at)).say(
             catalogue::CHOICE_FROM_PHRASE,
-            format!("read as {}", choices[*at].0),
+            format!("read as {}", choices[usize::from(at)].0),
             "nothing, if that is right",
         );
     }

@@ -21,8 +21,8 @@ use crate::source::{Equation, Provenance, Source};
 
 /// Lowest and highest water temperature (C) for which the constants are evaluated; beyond, the nearer end is used.
 const TEMPERATURES: (f64, f64) = (-1.0, 60.0);
-/// pH within which the solver looks; a solution outside is reported as the nearer end.
-pub(super) const BRACKET: (f64, f64) = (0.0, 14.0);
+/// Hydrogen ion activity within which the solver looks, pH 14 to 0; a solution outside is reported as the nearer end.
+const BRACKET: (f64, f64) = (1e-14, 1.0);
 /// Newton stops after a relative step smaller than this: the error left is its square (4e-11 pH).
 const SMALL_STEP: f64 = 1e-5;
 /// The secant stops after a relative step smaller than this.
@@ -293,7 +293,7 @@ impl Solution {
         calcium: f64,
         ionic_strength: f64,
     ) -> Self {
-        let hydrogen = power_of_ten(-within(ph, BRACKET.0, BRACKET.1));
+        let hydrogen = within(power_of_ten(-within(ph, 0.0, 14.0)), BRACKET.0, BRACKET.1);
         let mut solution =
             Self { alkalinity, carbonate: 0.0, chlorine: 0.0, calcium, sodium: 0.0, ionic_strength, start: hydrogen };
         let conditional = system.conditional(&solution);
@@ -308,7 +308,7 @@ impl Solution {
     pub(super) fn hydrogen(&self, conditional: &Conditional) -> f64 {
         // The balance falls as hydrogen rises, so its sign tells on which side of the root a trial lies. Newton's step is
         // taken in x = ln{H}, in which the curve is nearly straight.
-        let (mut low, mut high) = (power_of_ten(-BRACKET.1), power_of_ten(-BRACKET.0));
+        let (mut low, mut high) = BRACKET;
         let mut hydrogen = self.start;
         let mut before: Option<(f64, f64)> = None;
         let mut enough = SMALL_STEP;

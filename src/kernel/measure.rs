@@ -5,7 +5,7 @@
 //! the rounded amount. Knows nothing of wells.
 
 use crate::field::rules::UnitSystem;
-use crate::quantity::unit;
+use crate::quantity::unit::{IMPERIAL_GALLON_M3, POUND_KG, US_GALLON_M3};
 use crate::quantity::{MassDensity, Of, ProductMass, ProductVolume};
 use crate::source::{Equation, Provenance, Source};
 use uom::si::f64::{Mass, Volume};
@@ -34,43 +34,63 @@ pub const FIELD_MEASURE: Equation = Equation {
 /// One rung: a unit, its graduation, and the computed amount (in that unit) below which it is used.
 struct Rung {
     unit: &'static str,
+    /// SI per unit; a test holds it to the unit table, which is too slow to search for every well.
+    si: f64,
     below: f64,
     step: f64,
 }
 
-const fn rung(unit: &'static str, below: f64, step: f64) -> Rung {
-    Rung { unit, below, step }
+const fn rung(unit: Measure, below: f64, step: f64) -> Rung {
+    Rung { unit: unit.0, si: unit.1, below, step }
 }
+
+/// A unit symbol of the unit table with its SI value.
+struct Measure(&'static str, f64);
+
+const US_TSP: Measure = Measure("US tsp", US_GALLON_M3 / 768.0);
+const US_TBSP: Measure = Measure("US tbsp", US_GALLON_M3 / 256.0);
+const US_FL_OZ: Measure = Measure("US fl oz", US_GALLON_M3 / 128.0);
+const US_CUP: Measure = Measure("US cup", US_GALLON_M3 / 16.0);
+const US_GAL: Measure = Measure("US gal", US_GALLON_M3);
+const IMP_FL_OZ: Measure = Measure("imp fl oz", IMPERIAL_GALLON_M3 / 160.0);
+const IMP_PT: Measure = Measure("imp pt", IMPERIAL_GALLON_M3 / 8.0);
+const IMP_GAL: Measure = Measure("imp gal", IMPERIAL_GALLON_M3);
+const ML: Measure = Measure("mL", 1e-6);
+const L: Measure = Measure("L", 1e-3);
+const G: Measure = Measure("g", 1e-3);
+const KG: Measure = Measure("kg", 1.0);
+const OZ: Measure = Measure("oz", POUND_KG / 16.0);
+const LB: Measure = Measure("lb", POUND_KG);
 
 const ALWAYS: f64 = f64::INFINITY;
 
 /// Spoons, a measuring jug, cups, and a gallon jug marked in pints.
 static US_LIQUID: [Rung; 4] = [
-    rung("US tsp", 6.0, 0.25),
-    rung("US fl oz", 8.0, 0.5),
-    rung("US cup", 16.0, 0.25),
-    rung("US gal", ALWAYS, 0.125),
+    rung(US_TSP, 6.0, 0.25),
+    rung(US_FL_OZ, 8.0, 0.5),
+    rung(US_CUP, 16.0, 0.25),
+    rung(US_GAL, ALWAYS, 0.125),
 ];
 static IMPERIAL_LIQUID: [Rung; 4] = [
-    rung("mL", 28.413_062_5, 0.5),
-    rung("imp fl oz", 20.0, 0.5),
-    rung("imp pt", 8.0, 0.25),
-    rung("imp gal", ALWAYS, 0.125),
+    rung(ML, 28.413_062_5, 0.5),
+    rung(IMP_FL_OZ, 20.0, 0.5),
+    rung(IMP_PT, 8.0, 0.25),
+    rung(IMP_GAL, ALWAYS, 0.125),
 ];
 static METRIC_LIQUID: [Rung; 5] = [
-    rung("mL", 20.0, 0.5),
-    rung("mL", 200.0, 5.0),
-    rung("mL", 2000.0, 25.0),
-    rung("L", 20.0, 0.1),
-    rung("L", ALWAYS, 0.5),
+    rung(ML, 20.0, 0.5),
+    rung(ML, 200.0, 5.0),
+    rung(ML, 2000.0, 25.0),
+    rung(L, 20.0, 0.1),
+    rung(L, ALWAYS, 0.5),
 ];
 /// Granules of known bulk density by spoon and cup; above eight cups they are weighed.
 static US_DRY_BY_VOLUME: [Rung; 3] =
-    [rung("US tsp", 3.0, 0.25), rung("US tbsp", 4.0, 0.25), rung("US cup", 8.0, 0.125)];
-static POUNDS: [Rung; 1] = [rung("lb", ALWAYS, 0.25)];
-static OUNCES_AND_POUNDS: [Rung; 2] = [rung("oz", 16.0, 0.25), rung("lb", ALWAYS, 0.125)];
+    [rung(US_TSP, 3.0, 0.25), rung(US_TBSP, 4.0, 0.25), rung(US_CUP, 8.0, 0.125)];
+static POUNDS: [Rung; 1] = [rung(LB, ALWAYS, 0.25)];
+static OUNCES_AND_POUNDS: [Rung; 2] = [rung(OZ, 16.0, 0.25), rung(LB, ALWAYS, 0.125)];
 static METRIC_DRY: [Rung; 4] =
-    [rung("g", 20.0, 0.5), rung("g", 200.0, 5.0), rung("g", 2000.0, 25.0), rung("kg", ALWAYS, 0.1)];
+    [rung(G, 20.0, 0.5), rung(G, 200.0, 5.0), rung(G, 2000.0, 25.0), rung(KG, ALWAYS, 0.1)];
 
 /// An amount as a person measures it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -99,11 +119,10 @@ pub fn round_up(amount: f64, step: f64) -> f64 {
 /// Walks a ladder: `si` is the amount in SI units; gives amount, unit and the SI value of the rounded amount.
 fn climb(ladder: &'static [Rung], si: f64) -> Option<(f64, &'static str, f64)> {
     ladder.iter().find_map(|rung| {
-        let unit = unit::by_symbol(rung.unit)?;
-        let amount = unit.from_si(si);
+        let amount = si / rung.si;
         (amount < rung.below).then(|| {
             let rounded = round_up(amount, rung.step);
-            (rounded, rung.unit, unit.to_si(rounded))
+            (rounded, rung.unit, rounded * rung.si)
         })
     })
 }
@@ -145,6 +164,16 @@ pub fn measure_dry(
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn measures_are_those_of_the_unit_table() {
+        let ladders: [&[Rung]; 7] =
+            [&US_LIQUID, &IMPERIAL_LIQUID, &METRIC_LIQUID, &US_DRY_BY_VOLUME, &POUNDS, &OUNCES_AND_POUNDS, &METRIC_DRY];
+        for rung in ladders.into_iter().flatten() {
+            let unit = crate::quantity::unit::by_symbol(rung.unit).expect("a unit of the table");
+            assert_eq!(unit.factor, rung.si, "{}", rung.unit);
+        }
+    }
 
     #[test]
     fn exact_multiples_stay() {

@@ -85,10 +85,66 @@ pub fn quantity_with(
     if dimension == Dimension::Angle {
         return angle::read(text);
     }
-    if let Some(reading) = number_and_unit(text, dimension, gallon) {
+    if let Some(reading) = number_and_unit(text, dimension, gallon).or_else(|| feet_and_inches(text, dimension)) {
         return Ok(reading);
     }
     scan::read(text, dimension, default, gallon, comma)
+}
+
+/// `12 ft 6 in`, `12'6"`, `6 1/4"` in plain ASCII, without building any text; what it does not know, [`scan`] does.
+fn feet_and_inches(text: &str, dimension: Dimension) -> Option<Reading> {
+    if dimension != Dimension::Length {
+        return None;
+    }
+    let (first, rest) = cut(text)?;
+    let (word, rest) = word(rest);
+    match word {
+        "ft" | "'" | "feet" => {
+            let (inches, rest) = whole_and_fraction(rest)?;
+            let inches = inches.filter(|inches| *inches < 12.0)?;
+            matches!(rest, "in" | "\"" | "inches" | "in.").then(|| feet(first + inches / 12.0)).flatten()
+        }
+        "" => {
+            let (inches, rest) = whole_and_fraction(text)?;
+            let inches = inches?;
+            matches!(rest, "in" | "\"" | "inches").then(|| inch(inches)).flatten()
+        }
+        _ => None,
+    }
+}
+
+fn feet(value: f64) -> Option<Reading> {
+    unit::by_symbol("ft").map(|unit| Reading::plain(value, unit, true))
+}
+
+fn inch(value: f64) -> Option<Reading> {
+    unit::by_symbol("in").map(|unit| Reading::plain(value, unit, true))
+}
+
+/// An unsigned plain number at the start, and what follows it without blanks.
+fn cut(text: &str) -> Option<(f64, &str)> {
+    let end = text.bytes().position(|byte| !matches!(byte, b'0'..=b'9' | b'.')).unwrap_or(text.len());
+    Some((plain(&text[..end])?, text[end..].trim_start()))
+}
+
+/// The letters, or the one mark, at the start, and what follows without blanks.
+fn word(text: &str) -> (&str, &str) {
+    let letters = text.bytes().take_while(u8::is_ascii_alphabetic).count();
+    let end = if letters == 0 { usize::from(text.starts_with(['\'', '"'])) } else { letters };
+    (&text[..end], text[end..].trim_start())
+}
+
+/// `6`, `6 1/4`, and what follows; the inner option is `None` where the fraction is not one.
+fn whole_and_fraction(text: &str) -> Option<(Option<f64>, &str)> {
+    let (whole, rest) = cut(text)?;
+    if !rest.starts_with(|c: char| c.is_ascii_digit()) {
+        return Some((Some(whole), rest));
+    }
+    let (numerator, rest) = cut(rest)?;
+    let (denominator, rest) = cut(rest.strip_prefix('/')?)?;
+    let sound = whole.fract() == 0.0 && numerator.fract() == 0.0 && numerator < denominator;
+    let denominators = [2.0, 4.0, 8.0, 16.0, 32.0];
+    Some(((sound && denominators.contains(&denominator)).then(|| whole + numerator / denominator), rest))
 }
 
 /// The most common written form, a plain number and a known unit, without building any text.

@@ -207,7 +207,8 @@ pub fn all() -> impl Iterator<Item = &'static Unit> {
 
 /// The unit with this printed symbol.
 pub fn by_symbol(symbol: &str) -> Option<&'static Unit> {
-    all().find(|unit| unit.symbol == symbol)
+    static SYMBOLS: OnceLock<HashMap<&'static str, &'static Unit>> = OnceLock::new();
+    SYMBOLS.get_or_init(|| all().map(|unit| (unit.symbol, unit)).collect()).get(symbol).copied()
 }
 
 /// What a written unit means.
@@ -222,7 +223,7 @@ pub enum Meaning {
 /// Looks a written unit up, without regard to case or to blanks around it and around a slash. `None`: not a unit we know.
 pub fn look_up(written: &str, gallon: Option<Gallon>) -> Option<Meaning> {
     // Most cells hold a short ASCII unit already in lower case: no text is built for them.
-    if written.bytes().all(|byte| byte.is_ascii_lowercase()) {
+    if is_folded(written) {
         return found(index().get(written)?, gallon);
     }
     found(index().get(fold(written).as_str())?, gallon)
@@ -262,6 +263,17 @@ fn index() -> &'static HashMap<String, Entry> {
         }
         index
     })
+}
+
+/// Whether folding would change nothing; quick, and may say no where it would not.
+fn is_folded(written: &str) -> bool {
+    let mut before = b' ';
+    let plain = written.bytes().all(|byte| {
+        let doubled = byte == b' ' && (before == b' ' || before == b'/') || byte == b'/' && before == b' ';
+        before = byte;
+        byte.is_ascii() && !byte.is_ascii_uppercase() && !doubled && (byte == b' ' || byte.is_ascii_graphic())
+    });
+    plain && before != b' '
 }
 
 /// Lower case, inner blanks single, no outer blanks, no blanks around a slash.

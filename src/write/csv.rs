@@ -56,10 +56,11 @@ impl TableSink for CsvTable {
         for row in 0..rows {
             record.clear();
             for column in &batch.columns {
-                match column {
-                    ColumnCells::Text(texts) => record.push_field(harmless(texts[row]).as_bytes()),
+                let cell = batch.cell_of(column.varies, row);
+                match &column.cells {
+                    ColumnCells::Text(texts) => record.push_field(harmless(texts[cell]).as_bytes()),
                     ColumnCells::Number(numbers) => {
-                        let value = numbers[row];
+                        let value = numbers[cell];
                         if value.is_nan() {
                             record.push_field(b"");
                         } else {

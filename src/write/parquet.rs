@@ -11,6 +11,7 @@ use std::path::{Path, PathBuf};
 
 use polars_arrow::array::{Array, DictionaryArray, PrimitiveArray, Utf8ViewArray};
 use polars_arrow::bitmap::Bitmap;
+use polars_buffer::Buffer;
 use polars::error::{PolarsError, PolarsResult};
 use polars_arrow::datatypes::{ArrowDataType, ArrowSchema, Field};
 use polars_parquet::write::{
@@ -19,7 +20,7 @@ use polars_parquet::write::{
 };
 
 use crate::error::{Error, Result};
-use crate::table::{ColumnCells, ColumnHead, ColumnKind, TableBatch, TableSink};
+use crate::table::{ColumnCells, ColumnHead, ColumnKind, TableBatch, TableSink, Varies};
 
 /// A Parquet file being written.
 pub struct ParquetTable {
@@ -82,10 +83,21 @@ impl TableSink for ParquetTable {
     fn encode(&self, batch: &TableBatch<'_>) -> Result<RowGroup> {
         let failed = |error: PolarsError| Error::output(&self.path, error);
         let mut columns = Vec::with_capacity(batch.columns.len());
-        for (cells, field) in batch.columns.iter().zip(&self.fields) {
-            let (array, encoding) = match cells {
-                ColumnCells::Text(texts) => (text_array(texts).map_err(failed)?, Encoding::RleDictionary),
-                ColumnCells::Number(numbers) => number_array(numbers).map_err(failed)?,
+        // Codes of columns that hold one cell a block, or one a place in it, are the same for all of them.
+        let codes_of = |varies| -> Buffer<u32> {
+            (0..batch.rows()).map(|row| batch.cell_of(varies, row) as u32).collect::<Vec<_>>().into()
+        };
+        let (by_block, by_place) = (codes_of(Varies::Block), codes_of(Varies::Place));
+        for (column, field) in batch.columns.iter().zip(&self.fields) {
+            let codes = match column.varies {
+                Varies::Row => None,
+                Varies::Block => Some(&by_block),
+                Varies::Place => Some(&by_place),
+            };
+            let (array, encoding) = match (&column.cells, codes) {
+                (ColumnCells::Text(texts), None) => (text_array(texts).map_err(failed)?, Encoding::RleDictionary),
+                (ColumnCells::Number(numbers), None) => number_array(numbers).map_err(failed)?,
+                (cells, Some(codes)) => (coded_array(cells, codes).map_err(failed)?, Encoding::RleDictionary),
             };
             for pages in array_to_columns(array, field.clone(), self.options, &[encoding]).map_err(failed)? {
                 // Compressed here and now, on the thread that made the batch.
@@ -113,6 +125,24 @@ impl TableSink for ParquetTable {
 fn keys(codes: Vec<u32>, present: Vec<bool>, all_present: bool) -> PrimitiveArray<u32> {
     let validity = (!all_present).then(|| Bitmap::from_iter(present));
     PrimitiveArray::new(ArrowDataType::UInt32, codes.into(), validity)
+}
+
+/// Cells as a dictionary by codes that are known already.
+fn coded_array(cells: &ColumnCells<'_>, codes: &Buffer<u32>) -> PolarsResult<Box<dyn Array>> {
+    let (values, present): (Box<dyn Array>, Vec<bool>) = match cells {
+        ColumnCells::Text(texts) => (
+            Box::new(Utf8ViewArray::from_slice_values(texts)),
+            texts.iter().map(|text| !text.is_empty()).collect(),
+        ),
+        ColumnCells::Number(numbers) => (
+            Box::new(PrimitiveArray::new(ArrowDataType::Float64, numbers.clone().into(), None)),
+            numbers.iter().map(|number| !number.is_nan()).collect(),
+        ),
+    };
+    let all_present = present.iter().all(|present| *present);
+    let validity = (!all_present).then(|| Bitmap::from_iter(codes.iter().map(|code| present[*code as usize])));
+    let keys = PrimitiveArray::new(ArrowDataType::UInt32, codes.clone(), validity);
+    Ok(Box::new(DictionaryArray::try_from_keys(keys, values, false)?))
 }
 
 /// Texts as a dictionary; an empty text is an absent cell.

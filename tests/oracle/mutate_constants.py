@@ -7,6 +7,9 @@ heavy dependencies, built there once, and rebuilt for each change (a second or t
 (`chemistry::equations`, which read the whole source tree) and the random ones (`chemistry::properties`, so that a run
 repeats). `--cells N` also changes N cells of the CT tables, evenly spread (default 24; 1000 takes them all). Prints a line
 for each change and the survivors at the end; fails if a survivor is not in EXPLAINED.
+
+Run of 2026-11-25: 139 changes (every constant with a number of its own, 25 cells), 138 noticed, one survivor, explained
+below; a longer run over 270 changes met one more, explained too.
 """
 
 import argparse

@@ -543,7 +543,6 @@ def treat(row, scenario, product, practice):
         out |= {
             "strength_label_g_per_l": label, "strength_used_g_per_l": used, "product_l": liters,
             "product_kg": liters * density, "product_low_l": low, "product_high_l": high,
-            "product_low_kg": low * density, "product_high_kg": high * density,
         }
     else:
         kilograms = chlorine / used

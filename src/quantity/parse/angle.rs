@@ -39,7 +39,6 @@ pub(super) fn read(text: &str) -> Result<Reading, Trouble> {
         }
         _ => return Err(not_understood()),
     };
-    let note = (parts.len() > 1).then(|| "degrees, minutes and seconds".to_owned());
     let si = if negative { -value } else { value };
-    Ok(Reading { si, unit, unit_was_written: true, nature: Nature::Exact, note })
+    Ok(Reading { si, unit, unit_was_written: true, nature: Nature::Exact, note: None })
 }

@@ -262,7 +262,11 @@ impl Reader<'_> {
     /// Consumes the first of these words that stands here; a word of letters must end here too.
     fn word(&mut self, words: &[&'static str]) -> Option<&'static str> {
         let rest = &self.scanner.chars[self.at..];
+        let first = rest.first()?.to_ascii_lowercase();
         let found = words.iter().find(|word| {
+            if !word.starts_with(first) {
+                return false;
+            }
             let mut length = 0;
             let same = word.chars().all(|c| {
                 length += 1;
@@ -342,7 +346,13 @@ impl Reader<'_> {
         self.blanks();
         let from = self.at;
         let chars = &self.scanner.chars;
+        if !chars.get(from).is_some_and(|c| c.is_alphabetic() || matches!(c, '\'' | '"' | '°' | '%')) {
+            self.at = start;
+            return Ok(None);
+        }
         let mut trouble = None;
+        let folded: String = chars[from..chars.len().min(from + LONGEST_UNIT)].iter().map(char::to_ascii_lowercase).collect();
+        let ends: Vec<usize> = folded.char_indices().map(|(at, c)| at + c.len_utf8()).collect();
         let class = |c: char| {
             if c.is_alphabetic() {
                 1
@@ -357,8 +367,8 @@ impl Reader<'_> {
             if inside || chars[end - 1] == ' ' {
                 continue;
             }
-            let written: String = chars[from..end].iter().collect();
-            match unit::look_up(&written, self.gallon) {
+            let written = &folded[..ends[end - from - 1]];
+            match unit::look_up(written, self.gallon) {
                 Some(Meaning::Unit(unit)) if unit.dimension == self.dimension => {
                     self.at = end + usize::from(chars.get(end) == Some(&'.'));
                     return Ok(Some(unit));
@@ -369,7 +379,7 @@ impl Reader<'_> {
                 Some(Meaning::EitherGallon)
                     if trouble.is_none() && matches!(self.dimension, Dimension::Volume | Dimension::Flow) =>
                 {
-                    trouble = Some(Trouble::GallonUndeclared { written });
+                    trouble = Some(Trouble::GallonUndeclared { written: written.to_owned() });
                 }
                 _ => {}
             }
