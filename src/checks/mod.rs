@@ -91,7 +91,7 @@ pub fn admit(mut draft: Draft, rules: &ReadingRules) -> Verdict {
     };
     match proven {
         Some(Ok(well)) => {
-            draft.findings.sort_by(|a, b| a.sort_key().cmp(&b.sort_key()));
+            in_order(&mut draft.findings);
             Verdict::Admitted { well, findings: draft.findings }
         }
         Some(Err(impossible)) => {
@@ -108,10 +108,18 @@ pub fn admit(mut draft: Draft, rules: &ReadingRules) -> Verdict {
     }
 }
 
+/// Canonical order; of one row only column, severity and code can differ.
+fn in_order(findings: &mut [Finding]) {
+    findings.sort_by_key(|finding| {
+        let column = finding.place.column.as_ref().map(|column| column.number);
+        (column, finding.code.severity(), finding.code.id())
+    });
+}
+
 fn held_back(mut draft: Draft, well_type: Option<WellType>) -> Verdict {
     // Nothing is computed with what was assumed: not worth saying.
     draft.findings.retain(|finding| finding.code != catalogue::ASSUMED && finding.code != catalogue::DRAWN_FROM_LIST);
-    draft.findings.sort_by(|a, b| a.sort_key().cmp(&b.sort_key()));
+    in_order(&mut draft.findings);
     let place = Place::row(draft.origin(), draft.row());
     let id = draft.id().map_or_else(|| place.to_string().into(), Into::into);
     Verdict::HeldBack(Box::new(HeldBack {

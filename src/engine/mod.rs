@@ -261,7 +261,8 @@ impl<'a> Plan<'a> {
         let practices = self.practices(&masks);
         let scenarios = self.cases.len();
 
-        let mut needs: Vec<Requirement> = Vec::with_capacity(wells.len() * scenarios);
+        let kept_visits = (keep / scenarios.max(1)).saturating_sub(usize::try_from(first).unwrap_or(usize::MAX));
+        let mut cells = (sink.wants_rows() || kept_visits > 0).then(|| NeedCells::new(visits.len() * scenarios));
         let mut sums: HashMap<GroupKey<'_>, Vec<Sums>> = HashMap::new();
         let mut caution_counts = vec![[0; 32]; scenarios];
         let (mut planned, mut assumed) = (0, 0);
@@ -271,6 +272,7 @@ impl<'a> Plan<'a> {
                 .or_insert_with(|| vec![Sums::default(); scenarios]);
             let Some(well) = visit.well() else {
                 group.iter_mut().for_each(|sums| sums.held_back += 1);
+                (0..scenarios).for_each(|_| cells.iter_mut().for_each(NeedCells::push_none));
                 continue;
             };
             let rests = !visit.assumed().is_empty();
@@ -282,17 +284,17 @@ impl<'a> Plan<'a> {
                     .ok_or_else(|| Error::Internal(format!("well {} cannot be measured out", well.id)))?;
                 group[place].add(&need, rests, practice.repeat_share, practice.handling_loss);
                 count_cautions(&mut caution_counts[place], need.cautions);
-                needs.push(need);
+                if let Some(cells) = &mut cells {
+                    cells.push(&need);
+                }
             }
             planned += 1;
         }
 
-        let words = CautionWords::of(&needs);
-        let kept_visits = (keep / scenarios.max(1)).saturating_sub(usize::try_from(first).unwrap_or(usize::MAX));
-        let batch = if sink.wants_rows() || kept_visits > 0 {
-            self.table_batch(&visits, &needs, &words)
-        } else {
-            TableBatch::default()
+        let words = CautionWords::of(cells.as_ref());
+        let batch = match cells {
+            Some(cells) => self.table_batch(&visits, cells, &words),
+            None => TableBatch::default(),
         };
         let encoded = sink.encode(&batch)?;
         let kept = kept_rows(&batch, kept_visits.saturating_mul(scenarios));
@@ -323,7 +325,7 @@ impl<'a> Plan<'a> {
     }
 
     /// The treatments of a batch: blocks of one visit, a row for each scenario.
-    fn table_batch<'b>(&'b self, visits: &'b [Visit], needs: &'b [Requirement], words: &'b CautionWords) -> TableBatch<'b> {
+    fn table_batch<'b>(&'b self, visits: &'b [Visit], mut need_cells: NeedCells, words: &'b CautionWords) -> TableBatch<'b> {
         let labels: Vec<CaseLabel<'b>> = self
             .cases
             .iter()
@@ -333,36 +335,45 @@ impl<'a> Plan<'a> {
                 stock: &case.stock.prepared.stock,
             })
             .collect();
-        let spread = Spread { visits, needs, scenarios: labels.len() };
+        let all_planned = visits.iter().all(|visit| visit.well().is_some());
+        let mut numbers = std::mem::take(&mut need_cells.numbers).into_iter();
+        let mut texts = std::mem::take(&mut need_cells.texts).into_iter();
         let own = ledger::COLUMNS.iter().map(|column| match column.get {
             Get::CaseText(get) => BatchColumn {
                 varies: Varies::Place,
                 cells: ColumnCells::Text(labels.iter().map(get).collect()),
             },
-            // A figure is not shown beside a row that is held back, so it may differ between the rows of a scenario.
-            Get::CaseNumber(get) if spread.all_planned() => BatchColumn {
+            Get::CaseNumber(get) if all_planned => BatchColumn {
                 varies: Varies::Place,
                 cells: ColumnCells::Number(labels.iter().map(get).collect()),
             },
+            // A figure is not shown beside a row that is held back, so it differs between the rows of a scenario.
             Get::CaseNumber(get) => BatchColumn {
                 varies: Varies::Row,
-                cells: ColumnCells::Number(spread.over(|place, _| get(&labels[place]), f64::NAN)),
+                cells: ColumnCells::Number(
+                    visits
+                        .iter()
+                        .flat_map(|visit| {
+                            labels.iter().map(move |label| if visit.well().is_some() { get(label) } else { f64::NAN })
+                        })
+                        .collect(),
+                ),
             },
             Get::VisitText(get) => BatchColumn {
                 varies: Varies::Block,
                 cells: ColumnCells::Text(visits.iter().map(get).collect()),
             },
-            Get::NeedText(get) => BatchColumn {
+            Get::NeedText(_) => BatchColumn {
                 varies: Varies::Row,
-                cells: ColumnCells::Text(spread.over(|_, need| get(need), "")),
+                cells: ColumnCells::Text(texts.next().unwrap_or_default()),
             },
-            Get::NeedNumber(get) => BatchColumn {
+            Get::NeedNumber(_) => BatchColumn {
                 varies: Varies::Row,
-                cells: ColumnCells::Number(spread.over(|_, need| get(need), f64::NAN)),
+                cells: ColumnCells::Number(numbers.next().unwrap_or_default()),
             },
             Get::Cautions => BatchColumn {
                 varies: Varies::Row,
-                cells: ColumnCells::Text(spread.over(|_, need| words.get(need.cautions), "")),
+                cells: ColumnCells::Text(need_cells.cautions.iter().map(|cautions| words.get(*cautions)).collect()),
             },
         });
         let carried = (0..self.carried.len()).map(|index| {
@@ -373,35 +384,49 @@ impl<'a> Plan<'a> {
     }
 }
 
-/// Requirements stand for planned visits only; a table has rows for all.
-struct Spread<'a> {
-    visits: &'a [Visit],
-    needs: &'a [Requirement],
-    scenarios: usize,
+/// The ledger's columns of requirements, filled row by row while a requirement is at hand: going through all requirements
+/// once for every column would fetch each of them from memory a few dozen times.
+struct NeedCells {
+    numbers: Vec<Vec<f64>>,
+    texts: Vec<Vec<&'static str>>,
+    cautions: Vec<Cautions>,
 }
 
-impl<'a> Spread<'a> {
-    fn all_planned(&self) -> bool {
-        self.needs.len() == self.visits.len() * self.scenarios
+impl NeedCells {
+    fn new(rows: usize) -> Self {
+        let count = |is_counted: fn(&Get) -> bool| ledger::COLUMNS.iter().filter(|column| is_counted(&column.get)).count();
+        let numbers = count(|get| matches!(get, Get::NeedNumber(_)));
+        let texts = count(|get| matches!(get, Get::NeedText(_)));
+        Self {
+            numbers: (0..numbers).map(|_| Vec::with_capacity(rows)).collect(),
+            texts: (0..texts).map(|_| Vec::with_capacity(rows)).collect(),
+            cautions: Vec::with_capacity(rows),
+        }
     }
 
-    /// One cell a row: of the requirement and its place among the scenarios, or `none` where the visit is held back.
-    fn over<T: Copy>(&self, get: impl Fn(usize, &'a Requirement) -> T, none: T) -> Vec<T> {
-        let mut needs = self.needs.iter();
-        let mut cells = Vec::with_capacity(self.visits.len() * self.scenarios);
-        if self.all_planned() {
-            cells.extend(needs.enumerate().map(|(row, need)| get(row % self.scenarios, need)));
-            return cells;
-        }
-        for visit in self.visits {
-            for place in 0..self.scenarios {
-                cells.push(match visit.well().and_then(|_| needs.next()) {
-                    Some(need) => get(place, need),
-                    None => none,
-                });
+    fn push(&mut self, need: &Requirement) {
+        let (mut number, mut text) = (0, 0);
+        for column in ledger::COLUMNS {
+            match column.get {
+                Get::NeedNumber(get) => {
+                    self.numbers[number].push(get(need));
+                    number += 1;
+                }
+                Get::NeedText(get) => {
+                    self.texts[text].push(get(need));
+                    text += 1;
+                }
+                _ => {}
             }
         }
-        cells
+        self.cautions.push(need.cautions);
+    }
+
+    /// A row that is held back.
+    fn push_none(&mut self) {
+        self.numbers.iter_mut().for_each(|cells| cells.push(f64::NAN));
+        self.texts.iter_mut().for_each(|cells| cells.push(""));
+        self.cautions.push(Cautions::default());
     }
 }
 
@@ -438,11 +463,16 @@ struct Worked<E> {
 struct CautionWords(HashMap<u32, String>);
 
 impl CautionWords {
-    fn of(needs: &[Requirement]) -> Self {
-        let mut sets: Vec<Cautions> = needs.iter().map(|need| need.cautions).collect();
-        sets.sort_unstable_by_key(|cautions| cautions.bits());
-        sets.dedup();
-        Self(sets.into_iter().map(|cautions| (cautions.bits(), cautions.words())).collect())
+    fn of(cells: Option<&NeedCells>) -> Self {
+        let mut words = HashMap::new();
+        let mut last = None;
+        for cautions in cells.map_or(&[][..], |cells| &cells.cautions) {
+            if last != Some(*cautions) {
+                words.entry(cautions.bits()).or_insert_with(|| cautions.words());
+                last = Some(*cautions);
+            }
+        }
+        Self(words)
     }
 
     fn get(&self, cautions: Cautions) -> &str {

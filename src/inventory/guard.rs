@@ -1,10 +1,12 @@
 //! Refuses archives that would unpack to more than a workbook can be, before anything is unpacked.
 //!
-//! Reads only the directory at the end of the file (PKWARE APPNOTE 6.3, sections 4.3.12 and 4.3.16). What the directory
-//! claims is checked against what the packed bytes could become at most: deflate expands at most 1032 times.
+//! Reads the directory at the end of the file (PKWARE APPNOTE 6.3, sections 4.3.12 and 4.3.16). What the directory
+//! claims is checked against what the packed bytes could become at most: deflate expands at most 1032 times. The parts
+//! that the library keeps in memory are unpacked once to nowhere, because it believes the number of texts they claim: a
+//! workbook of 2 kB asked it for 168 GB (found by fuzzing; fixtures/dirty/shared-strings-claim.xlsx).
 
 use std::fs::File;
-use std::io::{Read, Seek, SeekFrom};
+use std::io::{BufReader, Read, Seek, SeekFrom};
 use std::path::Path;
 
 use super::bytes::describe;
@@ -13,7 +15,7 @@ use crate::error::{Error, Result};
 /// The most a part of a workbook may unpack to; the largest sheet possible, a million rows, stays below.
 const LARGEST_PART: u64 = 4 << 30;
 /// Text that is held in memory while the workbook is read.
-const LARGEST_HELD: u64 = 1 << 30;
+const LARGEST_HELD: u64 = 512 << 20;
 /// Unpacked over packed, above which a large part is not honest data.
 const STEEPEST: u64 = 400;
 /// Parts smaller than this may be as steep as they like.
@@ -47,7 +49,7 @@ pub fn check_archive(path: &Path) -> Result<()> {
     }
     file.seek(SeekFrom::Start(offset)).map_err(failed)?;
     let mut directory = Vec::new();
-    file.take(size).read_to_end(&mut directory).map_err(failed)?;
+    (&mut file).take(size).read_to_end(&mut directory).map_err(failed)?;
     let mut at = 0;
     let mut total = 0_u64;
     while let Some(entry) = directory.get(at..at + 46).filter(|entry| entry.starts_with(b"PK\x01\x02")) {
@@ -71,7 +73,74 @@ pub fn check_archive(path: &Path) -> Result<()> {
                 unpacked / packed.max(1)
             )));
         }
+        if held {
+            let part = Part { method: number(10, 2), packed, start: number(42, 4) };
+            part.check(&mut file).map_err(|why| refused(format!("its part \"{title}\" {why}; it is refused")))?;
+        }
         at += 46 + name + extra + comment;
     }
     Ok(())
+}
+
+/// One part of the archive, by its entry in the directory.
+struct Part {
+    method: u64,
+    packed: u64,
+    start: u64,
+}
+
+impl Part {
+    /// Unpacks the part to nowhere, and looks at the counts that it claims.
+    fn check(&self, file: &mut File) -> std::result::Result<(), String> {
+        let told = |error: std::io::Error| format!("cannot be read ({})", describe(&error));
+        let mut header = [0; 30];
+        file.seek(SeekFrom::Start(self.start)).map_err(told)?;
+        file.read_exact(&mut header).map_err(told)?;
+        let skip = u64::from(u16::from_le_bytes([header[26], header[27]]))
+            + u64::from(u16::from_le_bytes([header[28], header[29]]));
+        file.seek(SeekFrom::Current(skip as i64)).map_err(told)?;
+        let packed = BufReader::new(file.take(self.packed));
+        match self.method {
+            0 => scan(packed),
+            8 => scan(flate2::bufread::DeflateDecoder::new(packed)),
+            _ => Err("is packed in a way that workbooks are not".to_owned()),
+        }
+    }
+}
+
+/// Reads to the end; refuses too much, and a claimed count of texts that the bytes cannot hold.
+fn scan(mut part: impl Read) -> std::result::Result<(), String> {
+    let mut window: Vec<u8> = Vec::new();
+    let mut buffer = vec![0; 1 << 16];
+    let mut total = 0_u64;
+    let mut claimed = 0_u64;
+    loop {
+        // A damaged part is the library's to refuse, in its own words.
+        let Ok(count) = part.read(&mut buffer) else { break };
+        if count == 0 {
+            break;
+        }
+        total += count as u64;
+        if total > LARGEST_HELD {
+            return Err("unpacks to more than a workbook holds".to_owned());
+        }
+        window.extend_from_slice(&buffer[..count]);
+        for found in memchr::memmem::find_iter(&window, b"uniqueCount") {
+            claimed = claimed.max(number_after(&window[found + b"uniqueCount".len()..]));
+        }
+        // A number may be cut in two by the edge.
+        let keep = window.len().saturating_sub(64);
+        window.drain(..keep);
+    }
+    // Each text takes at least its own tags.
+    if claimed > total { Err(format!("claims {claimed} texts in {total} bytes")) } else { Ok(()) }
+}
+
+/// The number in `="123"`, as an XML attribute is written.
+fn number_after(bytes: &[u8]) -> u64 {
+    let marks = bytes.iter().take_while(|byte| matches!(byte, b' ' | b'=' | b'"' | b'\'' | b'\t' | b'\n' | b'\r')).count();
+    bytes[marks..]
+        .iter()
+        .take_while(|byte| byte.is_ascii_digit())
+        .fold(0_u64, |value, digit| value.saturating_mul(10).saturating_add(u64::from(digit - b'0')))
 }
