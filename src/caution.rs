@@ -38,10 +38,13 @@ pub enum Caution {
     AmmoniaBreakpoint,
     AgeOutOfRange,
     Assumed,
+    HoldTooShort,
+    ResidualTooLow,
+    MeasureResidual,
 }
 
 /// How many raised cautions there are.
-const COUNT: usize = 17;
+const COUNT: usize = 20;
 
 const fn seen(citation: &'static str) -> Source {
     Source { citation, locator: "", provenance: Provenance::Seen }
@@ -150,6 +153,21 @@ static RAISED: [(Caution, Entry); COUNT] = [
     (Caution::Assumed, Entry {
         word: "rests-on-assumption",
         text: "Part of this figure is assumed, not measured: check depth, diameter and water level at the well.",
+        source: practice(),
+    }),
+    (Caution::HoldTooShort, Entry {
+        word: "hold-too-short",
+        text: "The hold is shorter than the chosen rule asks for.",
+        source: practice(),
+    }),
+    (Caution::ResidualTooLow, Entry {
+        word: "residual-too-low",
+        text: "Less chlorine is left after the hold than the chosen rule asks for: clean the well and dose again.",
+        source: seen("Montana ARM 36.21.662: 25 ppm left after 24 h, as an example of such a rule"),
+    }),
+    (Caution::MeasureResidual, Entry {
+        word: "measure-residual",
+        text: "The chosen rule asks for a residual after the hold: measure it before flushing, nobody can compute it.",
         source: practice(),
     }),
 ];

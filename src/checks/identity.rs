@@ -29,23 +29,53 @@ impl Hasher for Ready {
     fn write_usize(&mut self, _length: usize) {}
 }
 
-/// Where a visit was first read: which table, which row.
-type First = (u32, u32);
+/// Where a visit was first read, and a glimpse of what was read there: eight bytes, because there are millions.
+#[derive(Debug, Clone, Copy)]
+struct First {
+    row: u32,
+    origin: u16,
+    /// Of depth, level and diameter: tells equal rows from contradicting ones, and is wrong once in 65 536.
+    glimpse: u16,
+}
+
+/// Maps to spread the visits over, so that they do not all grow at once and need twice the memory.
+const SHARDS: usize = 64;
+
+type Visits = HashMap<[u64; 2], First, BuildHasherDefault<Ready>>;
 
 /// Visits seen so far: 24 bytes each, whatever the ids are.
-#[derive(Default)]
 pub struct Identities {
-    seen: HashMap<[u64; 2], First, BuildHasherDefault<Ready>>,
+    seen: Vec<Visits>,
     /// Wells with repeated visits: the number to try next.
     next: HashMap<[u64; 2], u64, BuildHasherDefault<Ready>>,
     origins: Vec<Origin>,
     policy: RepeatPolicy,
 }
 
+fn shard(identity: [u64; 2]) -> usize {
+    (identity[1] >> 48) as usize % SHARDS
+}
+
+/// Depth, level and diameter as they were read, in sixteen bits.
+fn glimpse(draft: &Draft) -> u16 {
+    let mut mixed = 0_u64;
+    for field in [Field::TotalDepth, Field::StaticWaterLevel, Field::CasingDiameter] {
+        // To a tenth of a millimetre: feet and metres of the same well agree.
+        let value = draft.number(field).map_or(i64::MIN, |si| (si * 1e4).round() as i64);
+        mixed = (mixed.rotate_left(21) ^ value as u64).wrapping_mul(0x9E37_79B9_7F4A_7C15);
+    }
+    (mixed >> 48) as u16
+}
+
 impl Identities {
     /// Nothing seen yet.
     pub fn new(rules: &ReadingRules) -> Self {
-        Self { policy: rules.repeats, ..Self::default() }
+        Self {
+            seen: (0..SHARDS).map(|_| Visits::default()).collect(),
+            next: HashMap::default(),
+            origins: Vec::new(),
+            policy: rules.repeats,
+        }
     }
 
     /// Goes through the next drafts, which must come in reading order; a repeated visit gets a finding, or a visit of its
@@ -74,38 +104,40 @@ impl Identities {
             }
             return;
         }
-        let here = (self.origin(draft), draft.row());
-        let first = match self.seen.entry(draft.identity()) {
+        let here = First { row: draft.row(), origin: self.origin(draft), glimpse: glimpse(draft) };
+        let first = match self.seen[shard(draft.identity())].entry(draft.identity()) {
             Entry::Vacant(free) => {
                 free.insert(here);
                 return;
             }
             Entry::Occupied(taken) => *taken.get(),
         };
-        let place = Place::row(&self.origins[first.0 as usize], first.1);
+        let place = Place::row(&self.origins[usize::from(first.origin)], first.row);
         match self.policy {
             RepeatPolicy::HoldBack | RepeatPolicy::Latest => {
-                let says = format!("visit {} of this well was read already, at {place}", draft.visit());
+                let (code, how) = if first.glimpse == here.glimpse {
+                    (catalogue::REPEATED_VISIT, "with the same depth, level and diameter")
+                } else {
+                    (catalogue::CONFLICTING_VISIT, "with other values")
+                };
+                let says = format!("visit {} of this well was read already, at {place}, {how}", draft.visit());
                 let help = "take one of the two out, number the visits, or [inventory] repeats = \"separate_visits\"";
-                draft.say_with(
-                    catalogue::REPEATED_VISIT,
-                    Field::WellId,
-                    says,
-                    help,
-                    vec![(place, "was read first".into())],
-                );
+                draft.say_with(code, Field::WellId, says, help, vec![(place, "was read first".into())]);
             }
             RepeatPolicy::SeparateVisits => {
                 let id = draft.id().unwrap_or_default().to_owned();
                 // Without the number to go on from, a list of one id over and over would take the square of its length.
                 let next = self.next.entry(identity(&id, "")).or_insert(2);
                 let mut visit = *next;
-                while self.seen.contains_key(&identity(&id, &visit.to_string())) {
+                while self.seen[shard(identity(&id, &visit.to_string()))]
+                    .contains_key(&identity(&id, &visit.to_string()))
+                {
                     visit += 1;
                 }
                 *next = visit + 1;
                 let visit = visit.to_string();
-                self.seen.insert(identity(&id, &visit), here);
+                let numbered = identity(&id, &visit);
+                self.seen[shard(numbered)].insert(numbered, here);
                 let says = format!("this well was read already, at {place}; this row is taken as visit {visit}");
                 draft.say_with(
                     catalogue::NUMBERED_VISIT,
@@ -119,12 +151,13 @@ impl Identities {
         }
     }
 
-    fn origin(&mut self, draft: &Draft) -> u32 {
+    fn origin(&mut self, draft: &Draft) -> u16 {
         // Rows come table by table, so it is nearly always the last.
         let at = self.origins.iter().rposition(|origin| origin == draft.origin()).unwrap_or_else(|| {
             self.origins.push(draft.origin().clone());
             self.origins.len() - 1
         });
-        at as u32
+        // Beyond so many tables the place named may be another one; the finding stands.
+        u16::try_from(at).unwrap_or(u16::MAX)
     }
 }

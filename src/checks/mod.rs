@@ -69,6 +69,9 @@ pub enum Verdict {
 
 /// Judges one row.
 pub fn admit(mut draft: Draft, rules: &ReadingRules) -> Verdict {
+    if draft.findings.iter().any(|finding| finding.code == catalogue::NOT_A_WELL) {
+        return held_back(draft, None);
+    }
     plausibility::bounds(&mut draft);
     let well_type = draft.choice(Field::WellType).and_then(WellType::by_name);
     if well_type.is_none() && draft.datum(Field::WellType) == Datum::Missing {

@@ -221,7 +221,7 @@ pub struct Well {
 /// Options of `explain`.
 #[derive(Debug, Args)]
 pub struct Explain {
-    /// A finding's code or name (G203), an equation (D3), or with --well the inventory files.
+    /// A finding's code or name (G203), an equation (D3), `discharge` for the discharge rules; or with --well the lists.
     pub what: Vec<String>,
     /// Show the whole chain behind this well's result.
     #[arg(long, value_name = "ID", requires = "scenarios")]

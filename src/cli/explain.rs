@@ -10,6 +10,7 @@ use crate::error::Error;
 use crate::finding::{Code, catalogue};
 use crate::inventory::{Draft, Inventory};
 use crate::kernel::EQUATIONS;
+use crate::kernel::discharge::{self, DischargeRule};
 use crate::kernel::requirement::requirement;
 use crate::ledger;
 use crate::report::working;
@@ -31,6 +32,10 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
                     finding_page(code, out)?;
                 } else if let Some(equation) = EQUATIONS.iter().find(|equation| equation.id.eq_ignore_ascii_case(word)) {
                     equation_page(equation, out)?;
+                } else if word == "discharge" {
+                    discharge::RULES.iter().try_for_each(|rule| rule_page(rule, out))?;
+                } else if let Some(rule) = discharge::rule(word) {
+                    rule_page(rule, out)?;
                 } else {
                     let known: Vec<&str> = catalogue::ALL
                         .iter()
@@ -38,7 +43,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
                         .chain(EQUATIONS.iter().map(|equation| equation.id))
                         .collect();
                     return Err(Error::request(format!(
-                        "neither a finding nor an equation is called {word:?}{}; findings have codes like G203, equations like D3",
+                        "neither a finding nor an equation is called {word:?}{}; findings have codes like G203, equations like D3; \"discharge\" lists the discharge rules",
                         near(word, &known)
                     ))
                     .into());
@@ -74,6 +79,14 @@ fn equation_page(equation: &Equation, out: &mut dyn Write) -> std::io::Result<()
     }
     let held = format!("Held by: {}", equation.checks.join(", "));
     writeln!(out, "{}\n", terminal::wrap(&held, width(), 9))
+}
+
+fn rule_page(rule: &DischargeRule, out: &mut dyn Write) -> std::io::Result<()> {
+    writeln!(out, "{}  {}: {}", rule.id, rule.place, rule.printed)?;
+    writeln!(out, "    {}", terminal::wrap(rule.applies_to, width(), 4))?;
+    let text = format!("Source: {} ({}); seen: {}", rule.source.citation, rule.source.provenance.label(), rule.seen);
+    writeln!(out, "    {}", terminal::wrap(&text, width(), 4))?;
+    writeln!(out, "    {}\n", discharge::ADVICE)
 }
 
 fn well(options: &Options, id: &str, out: &mut dyn Write) -> std::result::Result<u8, Stop> {

@@ -9,6 +9,7 @@ use super::{DONE, Stop, width};
 use crate::field::{FIELDS, Kind};
 use crate::kernel::strength;
 use crate::quantity::format::number;
+use crate::report::{SHELF_SHARE, SHELF_TEMPERATURES};
 use crate::scenario::product::{Product, built_in_products};
 use crate::write::{json, terminal};
 
@@ -82,8 +83,18 @@ struct ProductMessage {
     strength_g_per_kg: Option<f64>,
     density_kg_per_l: Option<f64>,
     packages: Vec<String>,
+    days_until_80_percent: Vec<Keeps>,
     label: Option<String>,
     source: Option<String>,
+}
+
+/// How long a product keeps four fifths of its label at one temperature, in days.
+#[derive(Serialize)]
+struct Keeps {
+    stored_c: f64,
+    typical: f64,
+    fast: f64,
+    slow: f64,
 }
 
 pub(super) fn products(options: &Listing, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
@@ -112,6 +123,14 @@ pub(super) fn products(options: &Listing, out: &mut dyn Write) -> std::result::R
             writeln!(out, "    {}", terminal::wrap(label, width(), 4))?;
         }
         writeln!(out, "    packages: {}", message.packages.join(", "))?;
+        if !message.days_until_80_percent.is_empty() {
+            let days = message
+                .days_until_80_percent
+                .iter()
+                .map(|keeps| format!("{} C: {} ({} to {})", keeps.stored_c, number(keeps.typical, 2), number(keeps.fast, 2), number(keeps.slow, 2)));
+            let text = format!("days until 80 % of the label is left, typical (fast to slow), stored at {}", days.collect::<Vec<_>>().join("; "));
+            writeln!(out, "    {}", terminal::wrap(&text, width(), 4))?;
+        }
         if let Some(source) = &message.source {
             writeln!(out, "    source: {}", terminal::wrap(source, width(), 4))?;
         }
@@ -125,8 +144,13 @@ fn message(product: Product) -> ProductMessage {
         .is_liquid()
         .then(|| strength::liquid_strength(product.label.number, product.label.basis, product.caustic_percent))
         .flatten();
+    let keeps = |stored_c: f64| {
+        let days = product.days_until(SHELF_SHARE, stored_c)?;
+        Some(Keeps { stored_c, typical: days.mid, fast: days.high, slow: days.low })
+    };
     ProductMessage {
         message: "product",
+        days_until_80_percent: SHELF_TEMPERATURES.into_iter().filter_map(keeps).collect(),
         chemical: product.chemical.name(),
         percent: product.label.number,
         basis: product.label.basis.name(),

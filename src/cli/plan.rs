@@ -16,6 +16,7 @@ use crate::engine::{Listener, Plan, Run};
 use crate::error::{Error, Result};
 use crate::finding::{Finding, Severity};
 use crate::inventory::Inventory;
+use crate::quantity::format::number;
 use crate::report::show::Shown;
 use crate::report::{self, Matter, tables};
 use crate::rollup::orders::{self, ItemKind, Orders};
@@ -409,13 +410,13 @@ fn write_summary(matter: &Matter<'_>, folder: &Path, out: &mut dyn Write) -> std
                 "L" => volume,
                 _ => mass,
             };
-            let amount = |value: f64| format!("{:.0}", shown.value(value));
+            let amount = |value: f64| number(shown.value(value), 3);
             vec![
                 case.scenario.name.clone(),
                 format!("{} {}", amount(sums.product), shown.symbol),
                 format!("{} to {}", amount(sums.product_low), amount(sums.product_high)),
                 format!("{} {}", amount(sums.product_in_all()), shown.symbol),
-                format!("{:.0}", mass.value(sums.neutralizer_first_kg())),
+                number(mass.value(sums.neutralizer_first_kg()), 3),
                 cost(matter.orders, index),
             ]
         })

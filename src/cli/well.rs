@@ -19,10 +19,11 @@ use crate::field::{DischargeRoute, Field, WellType};
 use crate::kernel::neutralizer::Agent;
 use crate::kernel::requirement::{Practice, Requirement, requirement};
 use crate::kernel::strength::{Chemical, StrengthBasis};
-use crate::quantity::ChlorineConcentration;
+use crate::quantity::{ChlorineConcentration, liters};
 use crate::quantity::format::number;
 use crate::quantity::parse::{self, Nature};
 use crate::quantity::unit::Dimension;
+use crate::report::show::Shown;
 use crate::report::working;
 use crate::scenario::Campaign;
 use crate::scenario::practice::default_practice;
@@ -287,19 +288,39 @@ fn print(
     out: &mut dyn Write,
 ) -> std::io::Result<()> {
     let steps = working::steps(well, practice, product, stock, need);
-    let result = |title: &str| steps.iter().find(|step| step.title == title).map_or("", |step| step.result.as_str());
-    writeln!(out, "Measure out   {}", result("Measure out"))?;
-    writeln!(out, "              gives {} in {}", result("Which gives"), result("Treated volume"))?;
-    writeln!(out, "Dilute in     {}", result("Dilute in"))?;
-    writeln!(out, "Hold          {}", result("Hold"))?;
+    let show = |symbol: &'static str, value: f64| {
+        let shown = Shown::of(symbol, practice.system);
+        format!("{} {}", number(shown.value(value), 3), shown.symbol)
+    };
+    let water = show("L", liters(need.treated_volume));
+    writeln!(out, "Measure out   {} {} of {}", number(need.measured_amount, 6), need.measured_unit, product.name)?;
+    writeln!(out, "              gives {} mg/L as Cl2 in {water}", number(need.measured_dose.milligrams_per_liter(), 3))?;
+    writeln!(out, "Dilute in     {} of clean water, before pouring", show("L", liters(need.predilution)))?;
+    writeln!(out, "Hold          {} h", number(need.hold.value / 3600.0, 3))?;
     let time = match need.flush_time {
-        Some(_) => result("Flush time").to_owned(),
+        Some(time) => format!("about {} h", number(time.value / 3600.0, 2)),
         None => "time not known without --pump-rate or --yield".to_owned(),
     };
-    writeln!(out, "Flush         {}; {time}", result("Flush"))?;
+    writeln!(out, "Flush         about {}, {time}; stop on a measured residual", show("L", liters(need.flush_volume)))?;
     let route = need.route.map_or("an unknown place", |route| route.name()).replace('_', " ");
-    writeln!(out, "Neutralizer   {} (water goes to {route})", result("Neutralizer"))?;
-    writeln!(out, "pH            {}", result("pH after dosing"))?;
+    match need.neutralizer {
+        Some(agent) => writeln!(
+            out,
+            "Neutralizer   {} of {} (water goes to {route})",
+            show("kg", need.neutralizer_mass.kilograms()),
+            agent.name().replace('_', " ")
+        )?,
+        None => writeln!(out, "Neutralizer   none counted (water goes to {route}); keep it away from streams")?,
+    }
+    match (need.ph_after, need.hocl_share) {
+        (Some(ph), Some(share)) => writeln!(
+            out,
+            "pH            {} after dosing; {} % of the free chlorine is HOCl",
+            number(ph, 3),
+            number(share * 100.0, 2)
+        )?,
+        _ => writeln!(out, "pH            after dosing not known without --ph and --alkalinity")?,
+    }
     if let Some((readings, label)) = readings(product) {
         writeln!(out, "Label         {label}; READ YOURS. {readings}")?;
     }
@@ -370,8 +391,8 @@ impl<'a> Answer<'a> {
             message: "well",
             product: &product.name,
             target_mg_per_l: practice.target.milligrams_per_liter(),
-            standing_volume_l: crate::quantity::liters(need.standing_volume),
-            treated_volume_l: crate::quantity::liters(need.treated_volume),
+            standing_volume_l: liters(need.standing_volume),
+            treated_volume_l: liters(need.treated_volume),
             demand_mg_per_l: need.demand.milligrams_per_liter(),
             dose_mg_per_l: need.dose.milligrams_per_liter(),
             chlorine_g: need.chlorine.grams(),
@@ -380,11 +401,11 @@ impl<'a> Answer<'a> {
             measured_amount: need.measured_amount,
             measured_unit: need.measured_unit,
             measured_dose_mg_per_l: need.measured_dose.milligrams_per_liter(),
-            predilution_l: crate::quantity::liters(need.predilution),
+            predilution_l: liters(need.predilution),
             ph_after: need.ph_after,
             hocl_share: need.hocl_share,
             hold_h: need.hold.value / 3600.0,
-            flush_volume_l: crate::quantity::liters(need.flush_volume),
+            flush_volume_l: liters(need.flush_volume),
             flush_h: need.flush_time.map(|time| time.value / 3600.0),
             neutralizer: need.neutralizer.map(Agent::name),
             neutralizer_kg: need.neutralizer_mass.kilograms(),

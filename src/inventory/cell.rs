@@ -1,6 +1,12 @@
 //! One cell, read as the field it feeds: a number in SI, a choice, a flag, a text, or missing in one of many disguises.
 
-use std::collections::{HashMap, HashSet};
+mod choice;
+mod missing;
+
+use std::collections::HashSet;
+
+use choice::{Choices, choice, flag};
+use missing::{ERRORS, MISSING, is_sentinel};
 
 use super::rows::CellKind;
 use crate::field::rules::{ReadingRules, UnitSystem};
@@ -49,96 +55,6 @@ impl Understood {
         self.findings.push((code, says.into(), help.into()));
         self
     }
-}
-
-/// Texts that mean "not known", in lower case.
-const MISSING: &[&str] = &[
-    "na",
-    "n/a",
-    "n.a.",
-    "n.a",
-    "#n/a",
-    "nan",
-    "none",
-    "null",
-    "nil",
-    "nn",
-    "nd",
-    "n.d.",
-    "n/d",
-    "nr",
-    "n/r",
-    "unk",
-    "unkn",
-    "unknown",
-    "unkown",
-    "u/k",
-    "not known",
-    "not available",
-    "not recorded",
-    "not measured",
-    "not reported",
-    "not given",
-    "no data",
-    "no record",
-    "missing",
-    "blank",
-    "tbd",
-    "tbc",
-    "confidential",
-    "see attached map",
-    "no #",
-    "-",
-    "--",
-    "---",
-    "–",
-    "—",
-    "_",
-    "__",
-    "?",
-    "??",
-    "???",
-    ".",
-    "..",
-    "...",
-    "x",
-    "xx",
-    "xxx",
-    "xxxx",
-    "*",
-    "**",
-    "***",
-    "****",
-    "*****",
-    "******",
-    "*******",
-    "00000000",
-    "0000-00-00",
-    "1867-07-01",
-    "\\n",
-    "(null)",
-    "(blank)",
-    "<na>",
-    "undefined",
-    "pending",
-    "don't know",
-    "dont know",
-    "do not know",
-    "?unknown",
-    "not sure",
-];
-
-/// Error values of spreadsheets, as they come out in text files.
-const ERRORS: &[&str] = &["#N/A", "#REF!", "#DIV/0!", "#VALUE!", "#NAME?", "#NULL!", "#NUM!", "#SPILL!", "#CALC!"];
-
-/// Numbers that stand for "not known" wherever they appear (a longitude of -99 is real, and is asked for elsewhere).
-fn is_sentinel(value: f64, field: Field) -> bool {
-    let magnitude = value.abs();
-    let nines = [99.0, 999.0, 999.9, 9999.0, 99_999.0, 999_999.0, 9_999_999.0].contains(&magnitude);
-    nines
-        && (value < 0.0 && !(value == -99.0 && field == Field::Longitude)
-            || magnitude >= 9999.0 && field != Field::UsersServed)
-        || magnitude == 999.0 && field == Field::StaticWaterLevel
 }
 
 /// What [`parse`] notes where it took a comma for the decimal mark.
@@ -449,94 +365,4 @@ fn ambiguous_comma(text: &str) -> bool {
         && digits == 3
         && !before.trim_start_matches(['-', '+']).starts_with('0')
         && !text.contains('.')
-}
-
-/// Lower case, with underscores, hyphens and runs of blanks as single blanks.
-fn fold(text: &str) -> String {
-    text.split(|c: char| c.is_whitespace() || c == '_' || c == '-')
-        .filter(|word| !word.is_empty())
-        .collect::<Vec<_>>()
-        .join(" ")
-        .to_lowercase()
-}
-
-/// The words of one field of choices, folded once.
-#[derive(Debug, Default)]
-struct Choices {
-    exact: HashMap<String, u8>,
-    /// Each word between blanks, for finding it within a phrase.
-    within: Vec<(String, u8)>,
-}
-
-impl Choices {
-    fn of(field: Field) -> Self {
-        let mut found = Self::default();
-        if let Kind::Choice(choices) = field.definition().kind {
-            for (at, (name, others)) in choices.iter().enumerate() {
-                for word in std::iter::once(name).chain(*others) {
-                    let folded = fold(word);
-                    found.within.push((format!(" {folded} "), at as u8));
-                    found.exact.entry(folded).or_insert(at as u8);
-                }
-            }
-        }
-        found
-    }
-}
-
-fn choice(field: Field, choices: &[(&str, &[&str])], known: &Choices, text: &str) -> Understood {
-    if let Some(at) = choices.iter().position(|(name, _)| *name == text) {
-        return Understood::of(Datum::Choice(at as u8));
-    }
-    let folded = fold(text);
-    if let Some(at) = known.exact.get(&folded) {
-        return Understood::of(Datum::Choice(*at));
-    }
-    // `Drilled (rotary)`, `hand dug well, brick`: one and only one of the choices is in it.
-    let mut padded = String::with_capacity(folded.len() + 2);
-    padded.push(' ');
-    for word in folded.split(['(', ')', ',', '/', ';', '.', ' ']).filter(|word| !word.is_empty()) {
-        padded.push_str(word);
-        padded.push(' ');
-    }
-    let mut found: Option<u8> = None;
-    let mut several = false;
-    for (word, at) in &known.within {
-        if padded.contains(word.as_str()) {
-            several |= found.is_some_and(|found| found != *at);
-            found = Some(*at);
-        }
-    }
-    if let Some(at) = found.filter(|_| !several) {
-        return Understood::of(Datum::Choice(at)).say(
-            catalogue::CHOICE_FROM_PHRASE,
-            format!("read as {}", choices[usize::from(at)].0),
-            "nothing, if that is right",
-        );
-    }
-    let words = choices.iter().map(|(name, _)| *name).collect::<Vec<_>>().join(", ");
-    let help = format!("write one of: {words}");
-    if field == Field::WellType {
-        let says = "this is not a type of well that is known";
-        return Understood::of(Datum::Unread).say(catalogue::UNKNOWN_WELL_TYPE, says, help);
-    }
-    let says = format!("this is not a {} that is known; it is left blank", field.name().replace('_', " "));
-    Understood::default().say(catalogue::UNKNOWN_CHOICE, says, help)
-}
-
-fn flag(text: &str) -> Understood {
-    const YES: &[&str] = &["yes", "y", "true", "t", "1", "x", "✓", "✔", "wahr", "oui", "si", "sí"];
-    const NO: &[&str] = &["no", "n", "false", "f", "0", "falsch", "non"];
-    let lower = text.to_lowercase();
-    if YES.contains(&lower.as_str()) {
-        Understood::of(Datum::Flag(true))
-    } else if NO.contains(&lower.as_str()) {
-        Understood::of(Datum::Flag(false))
-    } else {
-        Understood::default().say(
-            catalogue::FLAG_NOT_UNDERSTOOD,
-            "neither yes nor no; it is left blank",
-            "write yes or no",
-        )
-    }
 }

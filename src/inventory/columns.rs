@@ -54,7 +54,9 @@ const UNIT_ENDINGS: &[&str] =
     &["unitofmeasurement", "unitofmeasure", "unitsofmeasure", "unitcode", "units", "unit", "uom", "unidad"];
 
 /// Makes the plan of a table.
-pub fn plan(table: &Opened, rules: &ReadingRules, findings: &mut Vec<Finding>) -> Plan {
+///
+/// `intervals` says whether casing intervals were read from a table beside the list.
+pub fn plan(table: &Opened, rules: &ReadingRules, intervals: bool, findings: &mut Vec<Finding>) -> Plan {
     let gallon = rules.system.and_then(UnitSystem::gallon);
     let columns: Vec<Column> = table
         .headings
@@ -62,7 +64,7 @@ pub fn plan(table: &Opened, rules: &ReadingRules, findings: &mut Vec<Finding>) -
         .enumerate()
         .map(|(at, heading)| Column { number: at as u32 + 1, heading: heading.as_str().into() })
         .collect();
-    let mut planner = Planner { table, rules, columns: &columns, findings };
+    let mut planner = Planner { table, rules, intervals, columns: &columns, findings };
     let mut taken = vec![false; columns.len()];
     let mut candidates: Vec<Candidate> = Vec::new();
     for (at, heading) in table.headings.iter().enumerate() {
@@ -81,6 +83,13 @@ pub fn plan(table: &Opened, rules: &ReadingRules, findings: &mut Vec<Finding>) -
         } else if heading::is_water_depth(heading, gallon) {
             planner.water_depth(at);
             taken[at] = true;
+        }
+    }
+    for candidate in &mut candidates {
+        if let (HeadingUnit::None, Some(cell)) = (&candidate.named.unit, table.unit_row.get(candidate.column)) {
+            let (unit, datum) = heading::unit_below(cell, candidate.named.field, gallon);
+            candidate.named.unit = unit;
+            candidate.named.datum = candidate.named.datum.or(datum);
         }
     }
     let unit_columns = unit_columns(&table.headings, &candidates);
@@ -130,6 +139,7 @@ pub fn plan(table: &Opened, rules: &ReadingRules, findings: &mut Vec<Finding>) -
             &map_line("heading as written", "well_id"),
         );
     }
+    planner.missing_columns(&feeds);
     Plan { columns, feeds, carried }
 }
 
@@ -163,6 +173,7 @@ fn unit_columns(headings: &[String], candidates: &[Candidate]) -> Vec<(usize, us
 struct Planner<'a> {
     table: &'a Opened,
     rules: &'a ReadingRules,
+    intervals: bool,
     columns: &'a [Column],
     findings: &'a mut Vec<Finding>,
 }
@@ -216,6 +227,41 @@ impl Planner<'_> {
                 vec![(place, "is read".into())],
             );
         }
+    }
+
+    /// Names the columns without which no row can be computed, unless the campaign says what to take instead.
+    fn missing_columns(&mut self, feeds: &[Option<Feed>]) {
+        let has = |field: Field| {
+            feeds[field as usize].as_ref().is_some_and(|feed| !feed.barred)
+                || self.rules.fixed.contains_key(&field)
+                || self.rules.assumptions.keys().any(|(_, assumed)| *assumed == field)
+                || self.rules.drawn.iter().any(|(_, drawn)| *drawn == field)
+        };
+        if self.table.headings.is_empty()
+            || feeds.iter().all(Option::is_none)
+            || has(Field::WaterVolume) && has(Field::WellType)
+        {
+            return;
+        }
+        let mut missing = Vec::new();
+        if !has(Field::WellType) {
+            missing.push(Field::WellType);
+        }
+        if !has(Field::WaterVolume) {
+            if !has(Field::WaterColumn) {
+                missing.extend([Field::TotalDepth, Field::StaticWaterLevel].into_iter().filter(|field| !has(*field)));
+            }
+            if !has(Field::CasingDiameter) && !self.intervals {
+                missing.push(Field::CasingDiameter);
+            }
+        }
+        if missing.is_empty() {
+            return;
+        }
+        let names = missing.iter().map(|field| field.name()).collect::<Vec<_>>().join(", ");
+        let says = format!("no column is read for {names}; every row lacks it");
+        let help = "map the column in [inventory.columns], or give a value in [inventory.fixed] or [missing]";
+        self.say(catalogue::NO_COLUMN, None, &says, help);
     }
 
     fn near_miss(&mut self, at: usize, feeds: &[Option<Feed>]) {

@@ -114,9 +114,8 @@ fn scan(mut part: impl Read) -> std::result::Result<(), String> {
     let mut buffer = vec![0; 1 << 16];
     let mut total = 0_u64;
     let mut claimed = 0_u64;
-    loop {
-        // A damaged part is the library's to refuse, in its own words.
-        let Ok(count) = part.read(&mut buffer) else { break };
+    // A damaged part is the library's to refuse, in its own words.
+    while let Ok(count) = part.read(&mut buffer) {
         if count == 0 {
             break;
         }
@@ -138,7 +137,8 @@ fn scan(mut part: impl Read) -> std::result::Result<(), String> {
 
 /// The number in `="123"`, as an XML attribute is written.
 fn number_after(bytes: &[u8]) -> u64 {
-    let marks = bytes.iter().take_while(|byte| matches!(byte, b' ' | b'=' | b'"' | b'\'' | b'\t' | b'\n' | b'\r')).count();
+    let marks =
+        bytes.iter().take_while(|byte| matches!(byte, b' ' | b'=' | b'"' | b'\'' | b'\t' | b'\n' | b'\r')).count();
     bytes[marks..]
         .iter()
         .take_while(|byte| byte.is_ascii_digit())

@@ -353,6 +353,34 @@ fn suffix(words: &[String], gallon: Option<Gallon>) -> Vec<Suffix> {
     found
 }
 
+/// The cells of the row below the heading, if it holds units and nothing else: at least two, under known fields.
+pub fn unit_row(rows: &Rows, row: usize, headings: &[String]) -> Vec<String> {
+    if row >= rows.len() || rows.width(row) == 0 {
+        return Vec::new();
+    }
+    let mut units = 0;
+    let mut cells = Vec::new();
+    for column in 0..rows.width(row).max(headings.len()) {
+        let cell = tidy(rows.cell(row, column));
+        let inner = cell.trim_matches(['(', ')', '[', ']']).trim();
+        if !inner.is_empty() {
+            let known = matches!(bracket_unit(inner, Field::TotalDepth, Some(Gallon::Us)).0, HeadingUnit::Unit(_));
+            let remark = REMARKS.contains(&inner.to_lowercase().as_str()) || inner.eq_ignore_ascii_case("units");
+            if !known && !remark {
+                return Vec::new();
+            }
+            units += usize::from(known);
+        }
+        cells.push(inner.to_owned());
+    }
+    if units >= 2 { cells } else { Vec::new() }
+}
+
+/// The unit that a row of units gives a column, for a field.
+pub fn unit_below(cell: &str, field: Field, gallon: Option<Gallon>) -> (HeadingUnit, Option<Datum>) {
+    if cell.is_empty() { (HeadingUnit::None, None) } else { bracket_unit(cell, field, gallon) }
+}
+
 fn by_suffix(outer: &str, gallon: Option<Gallon>) -> Option<Named> {
     let words = words(outer);
     for suffix in suffix(&words, gallon) {

@@ -38,6 +38,11 @@ pub struct Intervals {
 }
 
 impl Intervals {
+    /// Whether no table of intervals was read.
+    pub fn is_empty(&self) -> bool {
+        self.wells.is_empty()
+    }
+
     /// The intervals of a well, from the top down.
     pub fn of(&self, id: &str) -> &[ListedInterval] {
         if self.wells.is_empty() {

@@ -68,9 +68,18 @@ struct Source {
     rows: u64,
 }
 
+/// A table of casing intervals, read to its end at opening.
+struct Beside {
+    path: PathBuf,
+    tally: Arc<Tally>,
+    origin: Origin,
+    rows: u64,
+}
+
 /// The campaign's lists, open for reading.
 pub struct Inventory {
     sources: Vec<Source>,
+    beside: Vec<Beside>,
     current: usize,
     carried: Vec<String>,
     findings: Vec<Finding>,
@@ -116,11 +125,18 @@ impl Inventory {
         let cells = Arc::new(CellRules::new(rules));
         let mut findings = Vec::new();
         let fixed = Arc::new(fixed(rules, &cells)?);
-        let mut inventory =
-            Self { sources: Vec::new(), current: 0, carried: Vec::new(), findings: Vec::new(), total_bytes: 0 };
+        let mut inventory = Self {
+            sources: Vec::new(),
+            beside: Vec::new(),
+            current: 0,
+            carried: Vec::new(),
+            findings: Vec::new(),
+            total_bytes: 0,
+        };
         let mut seen: BTreeMap<PathBuf, usize> = BTreeMap::new();
         let mut used: Vec<&str> = Vec::new();
-        let mut plans = Vec::new();
+        let mut tables = Vec::new();
+        let mut beside = Vec::new();
         let mut intervals = Intervals::default();
         for (at, path) in files.iter().enumerate() {
             let name = file_name(path);
@@ -149,16 +165,21 @@ impl Inventory {
                     }
                 }
                 if intervals::is_intervals(&table, rules) {
-                    intervals::read(&mut table, rules, &mut intervals, &mut findings)?;
+                    let rows = intervals::read(&mut table, rules, &mut intervals, &mut findings)?;
+                    beside.push(Beside { path: path.clone(), tally: Arc::clone(&tally), origin: table.origin, rows });
                     continue;
                 }
                 if table.source.is_some() && table.first_row >= table.sample.len() {
                     findings.push(no_rows(&table.origin));
                 }
-                let plan = columns::plan(&table, rules, &mut findings);
-                suspicion::units(&table, &plan, &cells, &fixed, &mut findings);
-                plans.push((path.clone(), Arc::clone(&tally), table, plan));
+                tables.push((path.clone(), Arc::clone(&tally), table));
             }
+        }
+        let mut plans = Vec::new();
+        for (path, tally, table) in tables {
+            let plan = columns::plan(&table, rules, !intervals.is_empty(), &mut findings);
+            suspicion::units(&table, &plan, &cells, &fixed, &mut findings);
+            plans.push((path, tally, table, plan));
         }
         let intervals = Arc::new(intervals);
         inventory.carried = union(plans.iter().map(|(.., plan)| plan));
@@ -198,6 +219,7 @@ impl Inventory {
                 rows: 0,
             });
         }
+        inventory.beside = beside;
         findings.sort_by(|a, b| a.sort_key().cmp(&b.sort_key()));
         inventory.findings = findings;
         Ok(inventory)
@@ -236,7 +258,7 @@ impl Inventory {
         &self.carried
     }
 
-    /// Every table, with what was read of it so far.
+    /// Every table, with what was read of it so far; tables of casing intervals last.
     pub fn sources(&self) -> Vec<SourceInfo> {
         self.sources
             .iter()
@@ -247,10 +269,17 @@ impl Inventory {
                 sha256: source.tally.sha256(),
                 fields: fields(&source.table),
             })
+            .chain(self.beside.iter().map(|beside| SourceInfo {
+                origin: beside.origin.clone(),
+                path: beside.path.clone(),
+                rows: beside.rows,
+                sha256: beside.tally.sha256(),
+                fields: Vec::new(),
+            }))
             .collect()
     }
 
-    /// Rows read so far.
+    /// Rows of wells read so far; casing intervals are not counted.
     pub fn rows_read(&self) -> u64 {
         self.sources.iter().map(|source| source.rows).sum()
     }

@@ -44,6 +44,8 @@ pub struct Opened {
     pub sample: Rows,
     /// Which row of the sample is the first below the heading.
     pub first_row: usize,
+    /// Units written in a row of their own below the heading; empty where there is none.
+    pub unit_row: Vec<String>,
     /// What a lone comma in a number means here.
     pub comma: Comma,
     /// Whether rows may end early without anything being wrong.
@@ -63,6 +65,7 @@ impl Opened {
             heading_row: 0,
             sample: Rows::default(),
             first_row: 0,
+            unit_row: Vec::new(),
             comma: Comma::ByForm,
             short_rows: false,
             notes,

@@ -73,7 +73,13 @@ pub fn open(path: &Path, origin: Origin, rules: &ReadingRules, tally: &Arc<Tally
         return Ok(Opened::empty(origin, notes));
     };
     let headings = heading::cells(&sample, heading_row);
-    let first_row = heading_row + 1 + usize::from(is_rdb && sample.len() > heading_row + 1);
+    let mut first_row = heading_row + 1 + usize::from(is_rdb && sample.len() > heading_row + 1);
+    let unit_row = heading::unit_row(&sample, first_row, &headings);
+    if !unit_row.is_empty() {
+        let says = format!("row {} holds units; they are read as those of the columns", sample.number(first_row));
+        notes.push(about(&origin, catalogue::UNIT_ROW, &says, "nothing, if that is right"));
+        first_row += 1;
+    }
     if heading_row > 0 && !is_rdb {
         notes.push(about(
             &origin,
@@ -82,8 +88,9 @@ pub fn open(path: &Path, origin: Origin, rules: &ReadingRules, tally: &Arc<Tally
             "nothing, if those rows are a title",
         ));
     }
-    let skip =
-        Skip { upto: if first_row < sample.len() { sample.number(first_row) } else { sample.number(heading_row) + 1 } };
+    let skip = Skip {
+        upto: if first_row < sample.len() { sample.number(first_row) } else { sample.number(first_row - 1) + 1 },
+    };
     let columns = headings.len();
     let comma = comma(&sample, first_row, delimiter);
     if comma == Comma::Decimal {
@@ -111,6 +118,7 @@ pub fn open(path: &Path, origin: Origin, rules: &ReadingRules, tally: &Arc<Tally
         headings,
         heading_row: sample.number(heading_row),
         first_row,
+        unit_row,
         sample,
         comma,
         short_rows: is_rdb,

@@ -4,6 +4,8 @@
 //! it also means that a workbook that makes the library panic ends as an error of that file and no more. Dates become
 //! ISO text, error cells stay errors, numbers keep every digit.
 
+mod cells;
+
 use std::fs::File;
 use std::io::BufReader;
 use std::path::{Path, PathBuf};
@@ -11,14 +13,14 @@ use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
 use std::sync::{Arc, Mutex};
 use std::thread::JoinHandle;
 
-use calamine::{
-    Data, DataRef, ExcelDateTime, Ods, Range, Reader, SheetType, SheetVisible, Xls, Xlsb, Xlsx, open_workbook,
-};
+use calamine::{Data, Ods, Range, Reader, SheetType, SheetVisible, Xls, Xlsb, Xlsx, open_workbook};
+
+use cells::{Builder, Cells, tall};
 
 use super::bytes::{self, Tally};
 use super::guard;
 use super::heading;
-use super::rows::{CellKind, Rows};
+use super::rows::Rows;
 use super::table::{Opened, Payload, RowSource};
 use crate::error::{Error, Result};
 use crate::field::rules::ReadingRules;
@@ -29,8 +31,8 @@ use crate::quantity::parse::Comma;
 /// Rows looked at for the heading and the plan.
 const SAMPLE_ROWS: usize = 200;
 
-/// A cell beyond this column is not read: no inventory is so wide, and a hostile file may claim it is.
-const MOST_COLUMNS: usize = 4096;
+/// Merged cells are looked for in workbooks up to this size: it means reading each sheet once more.
+const SMALL_BYTES: u64 = 4 << 20;
 
 /// The kinds of workbook.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -89,7 +91,16 @@ pub fn open(
         } else if best < 2 && !sheet.sample.is_empty() {
             skipped.push((origin, "no row of this sheet looks like headings; it was not read", at, sheet.sample));
         } else if !sheet.sample.is_empty() {
-            tables.push(table(path, origin, at, kind, sheet.sample, rules));
+            let mut table = table(path, origin, at, kind, sheet.sample, rules);
+            if sheet.merged.iter().any(|row| *row > table.heading_row) {
+                table.notes.push(say(
+                    catalogue::MERGED_CELLS,
+                    Place::whole(&table.origin),
+                    "cells are merged over several rows; their value counts for each of these rows",
+                    "nothing, if that is right",
+                ));
+            }
+            tables.push(table);
         }
     }
     if tables.is_empty()
@@ -129,6 +140,15 @@ fn table(path: &Path, origin: Origin, sheet: usize, kind: WorkbookKind, sample: 
     let heading_row = heading::find_row(&sample, rules).unwrap_or(0);
     let number = sample.number(heading_row);
     let mut notes = Vec::new();
+    let headings = heading::cells(&sample, heading_row);
+    let unit_row = heading::unit_row(&sample, heading_row + 1, &headings);
+    let mut first_row = heading_row + 1;
+    if !unit_row.is_empty() {
+        let says = format!("row {} holds units; they are read as those of the columns", sample.number(first_row));
+        notes.push(say(catalogue::UNIT_ROW, Place::whole(&origin), &says, "nothing, if that is right"));
+        first_row += 1;
+    }
+    let after = sample.number(first_row - 1);
     if heading_row > 0 {
         notes.push(say(
             catalogue::ROWS_ABOVE_HEADING,
@@ -138,14 +158,15 @@ fn table(path: &Path, origin: Origin, sheet: usize, kind: WorkbookKind, sample: 
         ));
     }
     Opened {
-        headings: heading::cells(&sample, heading_row),
+        headings,
+        unit_row,
         heading_row: number,
-        first_row: heading_row + 1,
+        first_row,
         sample,
         comma: Comma::ByForm,
         short_rows: true,
         notes,
-        source: Some(Box::new(SheetSource { path: path.to_owned(), kind, sheet, after: number, stream: None })),
+        source: Some(Box::new(SheetSource { path: path.to_owned(), kind, sheet, after, stream: None })),
         origin,
     }
 }
@@ -154,6 +175,8 @@ struct Sheet {
     name: String,
     hidden: bool,
     sample: Rows,
+    /// First rows of merged cells that are more than one row high.
+    merged: Vec<u32>,
 }
 
 /// The library's errors, in a form that can leave its thread.
@@ -196,9 +219,10 @@ fn samples(path: &Path, kind: WorkbookKind) -> Told<Vec<Sheet>> {
         });
         read(&mut builder)?;
         builder.finish();
+        let merged = std::mem::take(&mut builder.all_merged);
         drop(builder);
         let sample = sample.into_inner().map_err(|_| "the sheet could not be read".to_owned())?;
-        sheets.push(Sheet { name: name.to_owned(), hidden: !visible, sample });
+        sheets.push(Sheet { name: name.to_owned(), hidden: !visible, sample, merged });
         Ok(())
     })?;
     Ok(sheets)
@@ -215,8 +239,12 @@ fn each_sheet(
     match kind {
         WorkbookKind::Xlsx => {
             let mut workbook: Xlsx<BufReader<File>> = open_workbook(path).map_err(told)?;
+            let small = path.metadata().is_ok_and(|metadata| metadata.len() < SMALL_BYTES);
             for (name, visible) in worksheets(workbook.sheets_metadata()) {
                 visit(&name, visible, &mut |cells| {
+                    if small {
+                        cells.merged(tall(workbook.merge_cells_by_sheet_name(&name).unwrap_or_default()));
+                    }
                     let mut reader = workbook.worksheet_cells_reader(&name).map_err(told)?;
                     while let Some(cell) = reader.next_cell().map_err(told)? {
                         let (row, column) = cell.get_position();
@@ -275,141 +303,6 @@ fn hand_over(range: &Range<Data>, cells: &mut dyn Cells) -> Told<()> {
         }
     }
     Ok(())
-}
-
-/// One cell's content, whatever the library calls it.
-enum Content<'a> {
-    Empty,
-    Text(&'a str),
-    Number(f64),
-    Flag(bool),
-    Date(ExcelDateTime),
-    Iso(&'a str),
-    Error(String),
-}
-
-impl<'a> From<&'a DataRef<'_>> for Content<'a> {
-    fn from(data: &'a DataRef<'_>) -> Self {
-        match data {
-            DataRef::Int(value) => Self::Number(*value as f64),
-            DataRef::Float(value) => Self::Number(*value),
-            DataRef::String(text) => Self::Text(text),
-            DataRef::SharedString(text) => Self::Text(text),
-            DataRef::Bool(value) => Self::Flag(*value),
-            DataRef::DateTime(value) => Self::Date(*value),
-            DataRef::DateTimeIso(text) | DataRef::DurationIso(text) => Self::Iso(text),
-            DataRef::Error(error) => Self::Error(error.to_string()),
-            DataRef::Empty => Self::Empty,
-        }
-    }
-}
-
-impl<'a> From<&'a Data> for Content<'a> {
-    fn from(data: &'a Data) -> Self {
-        match data {
-            Data::Int(value) => Self::Number(*value as f64),
-            Data::Float(value) => Self::Number(*value),
-            Data::String(text) => Self::Text(text),
-            Data::Bool(value) => Self::Flag(*value),
-            Data::DateTime(value) => Self::Date(*value),
-            Data::DateTimeIso(text) | Data::DurationIso(text) => Self::Iso(text),
-            Data::Error(error) => Self::Error(error.to_string()),
-            Data::Empty => Self::Empty,
-        }
-    }
-}
-
-/// Takes cells in row order; says whether it wants more.
-trait Cells {
-    fn take(&mut self, row: u32, column: u32, content: Content<'_>) -> bool;
-}
-
-/// Builds runs of rows from cells.
-struct Builder<F: FnMut(Rows) -> bool> {
-    /// Rows up to this number are left out.
-    after: u32,
-    limit: usize,
-    rows: Rows,
-    current: Option<u32>,
-    width: usize,
-    emit: F,
-    done: bool,
-}
-
-impl<F: FnMut(Rows) -> bool> Builder<F> {
-    fn new(after: u32, limit: usize, emit: F) -> Self {
-        Self { after, limit, rows: Rows::default(), current: None, width: 0, emit, done: false }
-    }
-
-    fn end_row(&mut self) {
-        if self.current.take().is_some() {
-            self.rows.drop_blank_row(None);
-            if self.rows.len() >= self.limit {
-                let rows = std::mem::take(&mut self.rows);
-                self.done = !(self.emit)(rows);
-            }
-        }
-    }
-
-    fn finish(&mut self) {
-        self.end_row();
-        if !self.done && !self.rows.is_empty() {
-            let rows = std::mem::take(&mut self.rows);
-            self.done = !(self.emit)(rows);
-        }
-    }
-}
-
-impl<F: FnMut(Rows) -> bool> Cells for Builder<F> {
-    fn take(&mut self, row: u32, column: u32, content: Content<'_>) -> bool {
-        let number = row.saturating_add(1);
-        if self.current != Some(number) {
-            self.end_row();
-            if self.done {
-                return false;
-            }
-        }
-        let column = column as usize;
-        if number <= self.after || matches!(content, Content::Empty) || column >= MOST_COLUMNS {
-            return true;
-        }
-        if self.current.is_none() {
-            self.rows.begin_row(number);
-            self.current = Some(number);
-            self.width = 0;
-        }
-        if column < self.width {
-            return true; // The same cell twice: the first counts.
-        }
-        while self.width < column {
-            self.rows.push_typed("", CellKind::Text);
-            self.width += 1;
-        }
-        match content {
-            Content::Empty => {}
-            Content::Text(text) => self.rows.push_typed(text, CellKind::Text),
-            Content::Number(value) => self.rows.push_typed(&value.to_string(), CellKind::Number),
-            Content::Flag(value) => self.rows.push_typed(if value { "yes" } else { "no" }, CellKind::Text),
-            Content::Date(value) => self.rows.push_typed(&iso(value), CellKind::Date),
-            Content::Iso(text) => self.rows.push_typed(text, CellKind::Date),
-            Content::Error(text) => self.rows.push_typed(&text, CellKind::Error),
-        }
-        self.width += 1;
-        true
-    }
-}
-
-/// A spreadsheet's date as ISO text, without the time at midnight.
-fn iso(value: ExcelDateTime) -> String {
-    if value.is_duration() || !(0.0..3_000_000.0).contains(&value.as_f64()) {
-        return value.as_f64().to_string();
-    }
-    let (year, month, day, hour, minute, second, _) = value.to_ymd_hms_milli();
-    if (hour, minute, second) == (0, 0, 0) {
-        format!("{year:04}-{month:02}-{day:02}")
-    } else {
-        format!("{year:04}-{month:02}-{day:02} {hour:02}:{minute:02}:{second:02}")
-    }
 }
 
 struct Running {

@@ -4,7 +4,7 @@
 
 use crate::quantity::{
     ChlorineConcentration, ChlorineMass, ChlorinePerDry, ChlorinePerLiquid, MassDensity, Of, ProductMass,
-    ProductVolume, Volume,
+    ProductVolume, Volume, liters_of,
 };
 use crate::source::{Equation, Provenance, Source};
 
@@ -168,4 +168,38 @@ pub const DOSE_GIVEN: Equation = Equation {
 /// Source: mass balance.
 pub fn dose_given(chlorine: ChlorineMass, treated: Volume) -> ChlorineConcentration {
     chlorine / treated
+}
+
+/// Water to dilute in.
+pub const PREDILUTION: Equation = Equation {
+    id: "L1",
+    name: "Water to dilute the product in before pouring",
+    statement: "W = d P",
+    symbols: &[
+        ("W", "L", "clean water"),
+        ("d", "L/L or L/kg", "predilution ratio"),
+        ("P", "L or kg", "product measured out: litres of a liquid, kilograms of a dry product"),
+    ],
+    validity: "published practice runs from 1 to several hundred; granules want at least 5 L a kilogram to dissolve",
+    sources: &[Source {
+        citation: "county and state well disinfection sheets (Marion, St. Clair, Washtenaw, Wisconsin NR 812, Alberta)",
+        locator: "pre-dilution before pouring",
+        provenance: Provenance::Seen,
+    }],
+    checks: &["chemistry::dilution_before_pouring_as_the_sheets_say"],
+};
+
+/// Clean water to dilute a measured amount of product in before it is poured into the well.
+///
+/// `W = d P`
+///
+/// | symbol | unit | meaning |
+/// |---|---|---|
+/// | W | L | clean water |
+/// | d | L/L or L/kg | predilution ratio |
+/// | P | L or kg | product measured out: litres of a liquid, kilograms of a dry product |
+///
+/// Source: county and state well disinfection sheets, which state anything from equal parts to several hundred.
+pub fn predilution(ratio: f64, liters_or_kilograms: f64) -> Volume {
+    liters_of(ratio * liters_or_kilograms)
 }

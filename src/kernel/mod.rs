@@ -64,7 +64,7 @@ pub static EQUATIONS: &[&Equation] = &[
     &ageing::LIQUID_SHELF_LIFE,
     &ageing::DRY_AGEING,
     &measure::FIELD_MEASURE,
-    &requirement::PREDILUTION,
+    &dose::PREDILUTION,
     &speciation::HYPOCHLOROUS_PKA,
     &speciation::DAVIES,
     &speciation::HOCL_SHARE,

@@ -4,11 +4,10 @@
 //! siblings; this file only puts them in order and says what is used where something is not known. It refuses to know
 //! where a number came from and who reads it.
 
-use uom::si::volume::cubic_meter;
-
 use super::demand::{DemandCaution, DemandFactors};
 use super::neutralizer::{Agent, OxygenUptake};
 use super::strength::Chemical;
+use super::contact::{self, HoldRule};
 use super::{demand, dose, effect, flush, measure, neutralizer, volume};
 use crate::caution::{Caution, Cautions};
 use crate::field::rules::UnitSystem;
@@ -19,7 +18,6 @@ use crate::quantity::{
     AgentMass, ChlorineConcentration, ChlorineMass, ChlorinePerDry, ChlorinePerLiquid, Length, MassDensity, ProductMass,
     ProductVolume, ThermodynamicTemperature, Time, Volume, VolumeRate,
 };
-use crate::source::{Equation, Provenance, Source};
 use crate::well::{StandingWater, Well};
 
 /// A value with its least and greatest reading; all three the same where nothing was assumed.
@@ -68,8 +66,12 @@ pub struct Practice {
     pub flush_volumes: Option<f64>,
     /// Rate used where neither pump rate nor yield is given.
     pub flush_rate: Option<VolumeRate>,
-    /// Residual measured after the hold; without it all the chlorine put in is taken to be there still.
+    /// Residual measured after the hold.
     pub residual_after_hold: Option<ChlorineConcentration>,
+    /// Decay of the residual during the hold, 1/h, where the practice states one instead of a measured residual.
+    pub residual_decay_per_hour: Option<f64>,
+    /// What the chosen rule asks of the hold.
+    pub hold_rule: Option<HoldRule>,
     /// Water temperature used where it was not measured.
     pub water_temperature: ThermodynamicTemperature,
     /// Chlorine that may be discharged.
@@ -86,6 +88,25 @@ pub struct Practice {
     pub handling_loss: f64,
     /// How the field measures.
     pub system: UnitSystem,
+}
+
+impl Practice {
+    /// Free chlorine in the well when flushing starts, for what was poured: the measured residual, else what a stated decay
+    /// leaves, else all of it, which is the safe side for flush and neutralizer.
+    pub fn residual(&self, measured_dose: ChlorineConcentration) -> ChlorineConcentration {
+        match (self.residual_after_hold, self.residual_decay_per_hour) {
+            (Some(residual), _) => residual,
+            (None, Some(decay)) => contact::residual_after(measured_dose, decay, self.hold),
+            (None, None) => measured_dose,
+        }
+    }
+
+    /// The residual that can be counted on for the hold's own purpose: measured, or by a stated decay; `None` where nobody
+    /// knows, because taking all of it to be there would be the unsafe side here.
+    pub fn residual_known(&self, measured_dose: ChlorineConcentration) -> Option<ChlorineConcentration> {
+        let known = self.residual_after_hold.is_some() || self.residual_decay_per_hour.is_some();
+        known.then(|| self.residual(measured_dose))
+    }
 }
 
 /// A set of discharge routes.
@@ -202,25 +223,6 @@ pub struct Requirement {
     pub cautions: Cautions,
 }
 
-/// Water to dilute in.
-pub const PREDILUTION: Equation = Equation {
-    id: "L1",
-    name: "Water to dilute the product in before pouring",
-    statement: "W = d P",
-    symbols: &[
-        ("W", "L", "clean water"),
-        ("d", "L/L or L/kg", "predilution ratio"),
-        ("P", "L or kg", "product measured out: litres of a liquid, kilograms of a dry product"),
-    ],
-    validity: "published practice runs from 1 to several hundred; granules want at least 5 L a kilogram to dissolve",
-    sources: &[Source {
-        citation: "county and state well disinfection sheets (Marion, St. Clair, Washtenaw, Wisconsin NR 812, Alberta)",
-        locator: "pre-dilution before pouring",
-        provenance: Provenance::Seen,
-    }],
-    checks: &["second_route::demo_campaign"],
-};
-
 /// What one well needs under a practice with a product.
 ///
 /// The steps, each a function of a sibling room: standing and treated volume (V2, V3), demand (N1), dose and chlorine (D1,
@@ -230,8 +232,8 @@ pub const PREDILUTION: Equation = Equation {
 /// Where something is not known: demand falls back to the practice's allowance, plumbing to the practice's volume, water
 /// temperature to the practice's, flush rate to the practice's; without pH or alkalinity there is no pH after dosing;
 /// without any rate there is no flush time; without a route neutralizer is counted. After the hold all the chlorine poured
-/// is taken to be there still, unless the practice states a measured residual: that is the safe side for flush and
-/// neutralizer.
+/// is taken to be there still, unless the practice states a measured residual or a decay: that is the safe side for flush
+/// and neutralizer.
 ///
 /// `None` only if an amount is not a number, which proven wells, practices and products do not give.
 pub fn requirement(well: &Well, practice: &Practice, product: &Prepared) -> Option<Requirement> {
@@ -252,7 +254,7 @@ pub fn requirement(well: &Well, practice: &Practice, product: &Prepared) -> Opti
     let measured_dose = dose::dose_given(poured.chlorine, treated_volume);
     let effect = effect_of(well, practice, product, measured_dose);
 
-    let start = practice.residual_after_hold.unwrap_or(measured_dose);
+    let start = practice.residual(measured_dose);
     let volumes = flush::flush_volumes(start, practice.flush_until, practice.flush_volumes).unwrap_or(1.0);
     let flush_volume = treated_volume * volumes;
     let flush_rate = flush::flush_rate(well.pump_rate, well.well_yield).or(practice.flush_rate);
@@ -279,7 +281,7 @@ pub fn requirement(well: &Well, practice: &Practice, product: &Prepared) -> Opti
         measured_amount: poured.amount,
         measured_unit: poured.unit,
         measured_dose,
-        predilution: Volume::new::<cubic_meter>(practice.predilution_ratio * poured.liters_or_kilograms / 1000.0),
+        predilution: dose::predilution(practice.predilution_ratio, poured.liters_or_kilograms),
         ph_after: effect.map(|effect| effect.ph),
         hocl_share: effect.map(|effect| effect.hocl_share),
         hold: practice.hold,
@@ -291,7 +293,7 @@ pub fn requirement(well: &Well, practice: &Practice, product: &Prepared) -> Opti
         neutralizer_mass,
         cautions: Cautions::default(),
     };
-    let cautions = cautions(well, product, &requirement);
+    let cautions = cautions(well, practice, product, &requirement);
     Some(Requirement { cautions, ..requirement })
 }
 
@@ -365,7 +367,7 @@ const GREATEST_CODED_DOSE_MG_PER_L: f64 = 500.0;
 /// Above this pH less than a tenth of the chlorine is HOCl at 20 C (equation H3).
 const SLOW_PH: f64 = 8.5;
 
-fn cautions(well: &Well, product: &Prepared, need: &Requirement) -> Cautions {
+fn cautions(well: &Well, practice: &Practice, product: &Prepared, need: &Requirement) -> Cautions {
     let mut raised = Cautions::default();
     let large = matches!(well.well_type, WellType::Dug | WellType::Bored | WellType::SpringBox);
     let flows = matches!(&well.standing_water, StandingWater::Bore { water_level, .. } if water_level.value < 0.0);
@@ -392,6 +394,12 @@ fn cautions(well: &Well, product: &Prepared, need: &Requirement) -> Cautions {
             DemandCaution::IronWillStain { .. } | DemandCaution::ManganeseWillStain { .. } => Caution::IronStains,
             DemandCaution::AmmoniaHolds { .. } => Caution::AmmoniaBreakpoint,
         });
+    }
+    if let Some(rule) = practice.hold_rule {
+        let check = rule.check(practice.hold, practice.residual_known(need.measured_dose));
+        raised.raise_if(!check.long_enough, Caution::HoldTooShort);
+        raised.raise_if(check.enough_left == Some(false), Caution::ResidualTooLow);
+        raised.raise_if(check.enough_left.is_none(), Caution::MeasureResidual);
     }
     raised.raise_if(product.age_in_doubt, Caution::AgeOutOfRange);
     raised.raise_if(!well.assumed.is_empty(), Caution::Assumed);

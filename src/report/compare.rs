@@ -6,6 +6,7 @@ use super::show::Shown;
 use crate::caution::Caution;
 use crate::engine::raised;
 use crate::kernel::requirement::Stock;
+use crate::quantity::format::number;
 use crate::rollup::Sums;
 use crate::rollup::orders::ItemKind;
 
@@ -83,7 +84,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         each(&|i| Cell::number(cost_of_chlorine(&figures[i], &case(i).stock.prepared.stock) / mass.value(1.0), 2)),
     );
     line("Cost of everything on the order", &campaign.currency, each(&|i| Cell::number(figures[i].all_cost.unwrap_or(f64::NAN), 2)));
-    line("Neutralizer, first round", mass.symbol, each(&|i| Cell::number(mass.value(figures[i].sums.neutralizer_first_kg()), 1)));
+    line("Neutralizer, all agents, first round", mass.symbol, each(&|i| Cell::number(mass.value(figures[i].sums.neutralizer_first_kg()), 1)));
     line("Flush water", volume.symbol, each(&|i| Cell::number(volume.value(figures[i].sums.flush_volume_l), 0)));
     line("Flush time, where a rate is known", "h", each(&|i| Cell::number(figures[i].sums.flush_h, 0)));
     line("Visits without a flush time", "", each(&|i| Cell::count(figures[i].sums.flush_unknown)));
@@ -95,7 +96,40 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     sheet.layout.widths.extend(std::iter::repeat_n(16.0, figures.len()));
     sheet.layout.frozen_columns = 2;
     sheet.layout.landscape = true;
+    sheet.layout.pages_wide = figures.len().div_ceil(SCENARIOS_ON_A_PAGE).max(1) as u16;
+    shelf_life(matter, &mut sheet);
     sheet
+}
+
+/// Scenarios that stay readable side by side on a printed page.
+const SCENARIOS_ON_A_PAGE: usize = 8;
+/// Storage temperatures (C) for which the shelf life of each liquid is shown.
+pub const SHELF_TEMPERATURES: [f64; 5] = [10.0, 20.0, 25.0, 30.0, 35.0];
+/// Share of the label that a stock is held to have kept.
+pub const SHELF_SHARE: f64 = 0.8;
+
+/// How long each product keeps four fifths of its label, by temperature: the analyst's shelf question.
+fn shelf_life(matter: &Matter<'_>, sheet: &mut Sheet) {
+    let campaign = matter.plan.campaign;
+    sheet.gap();
+    sheet.wide(
+        format!("Days until {:.0} % of the label is left (typical; fast to slow in brackets, equations A4 and A5)", SHELF_SHARE * 100.0),
+        Role::Title,
+    );
+    let heads = ["Product", "Label"].map(str::to_owned).into_iter();
+    let temperatures = SHELF_TEMPERATURES.map(|celsius| format!("stored at {celsius} C"));
+    sheet.push(heads.chain(temperatures).map(Cell::head).collect());
+    for product in &campaign.products {
+        let basis = product.label.basis.name().replace('_', " ");
+        let mut row = vec![Cell::text(&product.name), Cell::text(format!("{} {basis}", product.label.number))];
+        for celsius in SHELF_TEMPERATURES {
+            row.push(Cell::text(product.days_until(SHELF_SHARE, celsius).map_or_else(
+                || "have it tested".to_owned(),
+                |days| format!("{} ({} to {})", number(days.mid, 2), number(days.high, 2), number(days.low, 2)),
+            )));
+        }
+        sheet.push(row);
+    }
 }
 
 fn flagged(count: u64) -> Cell {

@@ -7,6 +7,7 @@ mod assumptions;
 mod cautions;
 pub mod cell;
 mod compare;
+mod consequences;
 mod field;
 mod findings;
 mod method;
@@ -21,6 +22,7 @@ use crate::engine::{KeptCell, Plan, Run};
 use crate::finding::Finding;
 use crate::rollup::orders::Orders;
 use cell::{Book, Sheet};
+pub use compare::{SHELF_SHARE, SHELF_TEMPERATURES};
 
 /// What a report is made from.
 #[derive(Debug, Clone, Copy)]

@@ -53,7 +53,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     }
     if !matter.orders.rounding.is_empty() {
         sheet.gap();
-        sheet.wide("What rounding up per depot costs, against rounding up once for the whole campaign", Role::Head);
+        sheet.wide("What rounding up per depot costs, against rounding up once for the whole campaign", Role::Title);
         let heads = ["Scenario", "", "Item", "Unit", "Per depot", "Once", "Difference", "Cost of it"];
         sheet.push(heads.map(Cell::head).to_vec());
         for rounding in &matter.orders.rounding {

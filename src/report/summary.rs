@@ -49,7 +49,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         "Repeat round".to_owned(),
         "Handling loss".to_owned(),
         "In all".to_owned(),
-        mass.heading("Neutralizer, first round"),
+        mass.heading("Neutralizer, all agents, first round"),
         volume.heading("Flush water"),
         "Flush time (h)".to_owned(),
         format!("Order cost ({})", campaign.currency),
@@ -109,7 +109,7 @@ fn by_group(matter: &Matter<'_>, sheet: &mut Sheet) {
     };
     sheet.gap();
     let names: Vec<&str> = matter.plan.groups.iter().map(|group| group.name.as_str()).collect();
-    sheet.wide(format!("By {}: {} (totals.csv has every scenario)", names.join(" and "), case.scenario.name), Role::Head);
+    sheet.wide(format!("By {}: {} (totals.csv has every scenario)", names.join(" and "), case.scenario.name), Role::Title);
     let heads = [
         names.join(" / "),
         String::new(),
@@ -155,7 +155,7 @@ fn what_is_missing(matter: &Matter<'_>, sheet: &mut Sheet) {
         return;
     }
     sheet.gap();
-    sheet.wide("What is wrong with the lists, and how often", Role::Head);
+    sheet.wide("What is wrong with the lists, and how often", Role::Title);
     sheet.push(["What", "Code", "Times", "Severity"].map(Cell::head).to_vec());
     let mut counts: Vec<_> = matter
         .run

@@ -5,6 +5,7 @@
 
 use uom::si::thermodynamic_temperature::degree_celsius;
 
+use super::consequences;
 use super::show::Shown;
 use crate::kernel::requirement::{Practice, Requirement, Stock};
 use crate::kernel::{demand, neutralizer};
@@ -143,6 +144,7 @@ pub fn steps(
     step("Hold", "", "stated practice".to_owned(), format!("{} h", n(need.hold.value / 3600.0)));
     flush(practice, need, &both, &mut step);
     neutralize(practice, need, &both, &mut step);
+    steps.extend(consequences::steps(well, practice, &stock.prepared, need));
     steps
 }
 
@@ -207,7 +209,7 @@ fn flush(
 ) {
     let n = |value: f64| number(value, DIGITS);
     let treated = liters(need.treated_volume);
-    let start = practice.residual_after_hold.unwrap_or(need.measured_dose).milligrams_per_liter();
+    let start = practice.residual(need.measured_dose).milligrams_per_liter();
     let rule = match (practice.flush_until, practice.flush_volumes) {
         (Some(until), None) => format!("ln({} / {})", n(start), n(until.milligrams_per_liter())),
         (None, Some(volumes)) => format!("{} volumes", n(volumes)),
@@ -245,7 +247,7 @@ fn neutralize(
         step("Neutralizer", "R3", format!("the water goes to {route}"), "none counted; keep it away from water".to_owned());
         return;
     };
-    let start = practice.residual_after_hold.unwrap_or(need.measured_dose);
+    let start = practice.residual(need.measured_dose);
     let remove =
         neutralizer::chlorine_to_remove(start, need.treated_volume, practice.discharge_limit, need.flush_volume).grams();
     let per_chlorine = if remove > 0.0 {

@@ -13,6 +13,7 @@ use super::written::{Section, near};
 use crate::error::Result;
 use crate::field::DischargeRoute;
 use crate::field::rules::UnitSystem;
+use crate::kernel::contact::HoldRule;
 use crate::kernel::demand::DemandFactors;
 use crate::kernel::discharge;
 use crate::kernel::neutralizer::Agent;
@@ -42,6 +43,8 @@ enum Change {
     Flush { until: Option<ChlorineConcentration>, volumes: Option<f64> },
     FlushRate(VolumeRate),
     ResidualAfterHold(ChlorineConcentration),
+    ResidualDecay(f64),
+    HoldRule(HoldRule),
     WaterTemperature(ThermodynamicTemperature),
     Discharge { limit: Option<ChlorineConcentration>, agent: Option<Agent>, excess: Option<f64>, routes: Option<Routes> },
     RepeatShare(f64),
@@ -49,7 +52,7 @@ enum Change {
 }
 
 /// Names of the practice keys that may be an axis of the grid or stand in any table that changes the practice.
-pub const KEYS: [&str; 14] = [
+pub const KEYS: [&str; 16] = [
     "target_mg_per_l",
     "hold_hours",
     "volume_allowance",
@@ -60,6 +63,8 @@ pub const KEYS: [&str; 14] = [
     "flush",
     "flush_rate",
     "residual_after_hold_mg_per_l",
+    "residual_decay_per_hour",
+    "hold_rule",
     "water_temperature",
     "discharge",
     "repeat_share",
@@ -84,6 +89,8 @@ pub fn default_practice(system: UnitSystem) -> Practice {
         flush_volumes: None,
         flush_rate: None,
         residual_after_hold: None,
+        residual_decay_per_hour: None,
+        hold_rule: None,
         water_temperature: ThermodynamicTemperature::new::<kelvin>(273.15 + 12.0),
         discharge_limit: ChlorineConcentration::from_milligrams_per_liter(0.011),
         neutralizer: Agent::AscorbicAcid,
@@ -165,6 +172,18 @@ impl Setting {
             let label = format!("residual {} mg/L", value);
             push("residual_after_hold_mg_per_l", label, Change::ResidualAfterHold(concentration(value)));
         }
+        if let Some(value) = section.number_within("residual_decay_per_hour", (0.0, 10.0))? {
+            push("residual_decay_per_hour", format!("decay {value} 1/h"), Change::ResidualDecay(value));
+        }
+        if let Some(rule) = section.section("hold_rule")? {
+            let Some(hours) = rule.number_within("at_least_hours", (0.0, 336.0))? else {
+                return Err(rule.error("`hold_rule` needs `at_least_hours`"));
+            };
+            let residual = rule.number_within("residual_at_least_mg_per_l", (0.0, 1000.0))?;
+            rule.finish()?;
+            let rule = HoldRule { least_hold: Time::new::<hour>(hours), least_residual: residual.map(concentration) };
+            push("hold_rule", format!("rule of {hours} h"), Change::HoldRule(rule));
+        }
         if let Some(si) = section.quantity("water_temperature", Dimension::Temperature, gallon)? {
             if !(272.15..=333.15).contains(&si) {
                 let rule = "`water_temperature` must lie between -1 C and 60 C";
@@ -203,6 +222,8 @@ impl Setting {
             }
             Change::FlushRate(value) => practice.flush_rate = Some(*value),
             Change::ResidualAfterHold(value) => practice.residual_after_hold = Some(*value),
+            Change::ResidualDecay(value) => practice.residual_decay_per_hour = Some(*value),
+            Change::HoldRule(value) => practice.hold_rule = Some(*value),
             Change::WaterTemperature(value) => practice.water_temperature = *value,
             Change::Discharge { limit, agent, excess, routes } => {
                 practice.discharge_limit = limit.unwrap_or(practice.discharge_limit);

@@ -12,6 +12,7 @@ use crate::error::{Error, Result};
 use crate::kernel::ageing::{self, AgeingDoubts, AgeingPace, Composition};
 use crate::kernel::requirement::{Band, Prepared, Stock};
 use crate::kernel::strength;
+use crate::quantity::basis::{celsius_of, days};
 use crate::quantity::unit::DAY_S;
 use crate::quantity::{ChlorinePerDry, ChlorinePerLiquid};
 
@@ -87,6 +88,27 @@ pub fn stock_on_the_day(
             stock: Stock::Dry { label, used, bulk_density: product.bulk_density },
         };
         Ok(StockOnTheDay { prepared, age, from_test, doubts })
+    }
+}
+
+impl Product {
+    /// Days until a share of the label strength is left, stored at one temperature (C): at the slow, typical and fast pace of
+    /// ageing; `None` where no law holds (chlorinated lime) or the share is not between 0 and 1.
+    pub fn days_until(&self, share: f64, celsius: f64) -> Option<Band<f64>> {
+        let temperature = celsius_of(celsius);
+        let label = strength::liquid_strength(self.label.number, self.label.basis, self.caustic_percent);
+        let time = |pace| match self.chemical {
+            strength::Chemical::SodiumHypochlorite => {
+                ageing::liquid_shelf_life(label?, Composition::default(), temperature, share, pace)
+            }
+            strength::Chemical::CalciumHypochlorite => ageing::dry_shelf_life(share, pace),
+            strength::Chemical::ChlorinatedLime => None,
+        };
+        Some(Band {
+            low: days(time(AgeingPace::Slow)?),
+            mid: days(time(AgeingPace::Typical)?),
+            high: days(time(AgeingPace::Fast)?),
+        })
     }
 }
 

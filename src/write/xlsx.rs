@@ -14,6 +14,9 @@ use crate::report::cell::{Book, Cell, Role, Sheet, Value};
 /// Day written into a workbook of a plan without a date; the first that a workbook's file parts can carry.
 const NO_DATE: (u16, u8, u8) = (1980, 1, 1);
 
+/// Height of a row of headings, in points: three lines of text.
+const HEAD_HEIGHT: f64 = 40.0;
+
 /// Longest text a cell can hold.
 const LONGEST_TEXT: usize = 32_767;
 
@@ -53,8 +56,18 @@ fn write_sheet(
     for (column, width) in sheet.layout.widths.iter().enumerate() {
         worksheet.set_column_width(column as u16, *width)?;
     }
+    let columns = sheet.rows.iter().map(Vec::len).max().unwrap_or(1);
     for (row, cells) in sheet.rows.iter().enumerate() {
         let wide = sheet.layout.wide_rows.contains(&(row as u32));
+        if let (true, [only]) = (wide, &cells[..]) {
+            // The ground of a line that runs over the others runs with it.
+            for column in 1..columns {
+                worksheet.write_blank(row as u32, column as u16, formats.of(only.role, None, wide))?;
+            }
+        }
+        if !wide && cells.iter().any(|cell| cell.role == Role::Head) {
+            worksheet.set_row_height(row as u32, HEAD_HEIGHT)?;
+        }
         for (column, cell) in cells.iter().enumerate() {
             write_cell(worksheet, row as u32, column as u16, cell, wide, formats)?;
         }
@@ -131,7 +144,8 @@ fn make(role: Role, digits: Option<usize>, wide: bool) -> Format {
     let base = Format::new().set_font_name("Arial").set_font_size(10).set_align(FormatAlign::Top);
     let base = match digits {
         None if wide => base,
-        None => base.set_text_wrap(),
+        // A blank's width before a text keeps it off the number to its left.
+        None => base.set_text_wrap().set_indent(1),
         Some(0) => base.set_num_format("#,##0"),
         Some(digits) => base.set_num_format(format!("#,##0.{}", shown_digits(digits))),
     };

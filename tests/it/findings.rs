@@ -18,6 +18,8 @@ const COMPANY: &[(&str, &[&str])] = &[
     ("G218", &["F113"]),
     // Each row of a column in the wrong unit is unusual by itself as well.
     ("H117", &["P402"]),
+    // A column that is missing, or not read, is missing from each row.
+    ("H118", &["G206"]),
     // What the short row lost is assumed.
     ("F108", &["A501"]),
 ];

@@ -1,1 +1,21 @@
-//! x
+//! One test binary. Modules by kind:
+//!
+//! - `published`, `chemistry`: values printed by somebody else, and the independent solvers;
+//! - `quantities`, `reading`, `findings`, `fuzzing`: from written text to proven wells, one file per finding, dirty files;
+//! - `scenario_files`: scenario files, right ones and wrong ones; `dose_command`, `command`: what the command answers;
+//! - `rollup`, `workbook`, `determinism`: whole runs: sums, orders, sheets, and the same bytes every time;
+//! - `properties`: what must hold for any input; `architecture`: the house itself;
+//! - `running`: runs the command and reads its outputs, for the others.
+//!
+//! A fixture is read from `fixtures/` beside Cargo.toml; no test looks outside the checkout, and none is timed.
+
+#![allow(clippy::unwrap_used, clippy::print_stdout, clippy::print_stderr, missing_docs)]
+
+mod architecture;
+mod chemistry;
+mod findings;
+mod fuzzing;
+mod published;
+mod quantities;
+mod reading;
+mod running;

@@ -387,3 +387,55 @@ fn cells_agree_with_another_reader() {
         assert_eq!(ours, theirs, "{text}");
     }
 }
+
+#[test]
+fn merged_cells_count_for_each_row() {
+    let outcome = read(&[fixtures("findings").join("F115-merged-cells.xlsx")], &us()).expect("a workbook");
+    let regions: Vec<_> = ["W1", "W2", "W3"].map(|id| well(&outcome, id).region.clone()).into_iter().collect();
+    assert_eq!(regions, [Some("North".into()), Some("North".into()), Some("South".into())]);
+}
+
+#[test]
+fn values_drawn_from_the_list_are_its_centiles() {
+    let path = fixtures("findings").join("A503-drawn-from-list.csv");
+    let rules = rules_beside(&path);
+    let outcome = read(&[path], &rules).expect("a list");
+    let drawn = well(&outcome, "W10");
+    assert_eq!(drawn.assumed, [Field::CasingDiameter]);
+    assert!((drawn.casing_diameter.expect("a diameter").value - 6.0 * 0.0254).abs() < 1e-9);
+    assert!(drawn.standing_water_range.is_some());
+}
+
+/// Columns that are not fields come along in one order for all files, blank where a file lacks them.
+#[test]
+fn carried_columns_are_the_union_of_all_files() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let head = "well_id,well_type,depth (ft),water level (ft),diameter (inches)";
+    std::fs::write(folder.path().join("a.csv"), format!("{head},route\nA1,drilled,180,40,6,r1\n")).expect("a file");
+    std::fs::write(folder.path().join("b.csv"), format!("{head},crew,route\nB1,drilled,180,40,6,c1,r2\n"))
+        .expect("a file");
+    let paths = [folder.path().to_owned()];
+    let inventory = Inventory::open(&paths, &us()).expect("a folder of lists");
+    assert_eq!(inventory.carried_columns(), ["route", "crew"]);
+    let outcome = read(&paths, &us()).expect("a folder of lists");
+    assert_eq!(well(&outcome, "A1").carried, ["r1".into(), "".into()]);
+    assert_eq!(well(&outcome, "B1").carried, ["r2".into(), "c1".into()]);
+}
+
+/// The digest is that of the file's bytes, whatever its encoding or compression.
+#[test]
+fn digests_are_of_the_bytes_on_disk() {
+    use sha2::Digest;
+    for name in
+        ["utf-16-little-endian.csv", "compressed.csv.gz", "two-sheets.xlsx", "byte-order-mark.csv", "open-document.ods"]
+    {
+        let path = fixtures("dirty").join(name);
+        let mut inventory = Inventory::open(std::slice::from_ref(&path), &us()).expect(name);
+        while inventory.next_batch(10).expect(name).is_some() {}
+        let bytes = std::fs::read(&path).expect(name);
+        let expected: String = sha2::Sha256::digest(&bytes).iter().map(|byte| format!("{byte:02x}")).collect();
+        for source in inventory.sources() {
+            assert_eq!(source.sha256, expected, "{name}");
+        }
+    }
+}

@@ -82,4 +82,16 @@ catalogue! {
          Why it matters: the volume is summed by interval.\n\
          Example: well_id, casing_from_ft, casing_to_ft, diameter_inches.\n\
          How to mend it: nothing, if that is right.";
+    UNIT_ROW = "F114" "unit-row" Note,
+        "Units stand in the headings.",
+        "What it finds: a row below the headings that holds units and nothing else; they are read as those of the columns.\n\
+         Why it matters: without them the units would be guessed.\n\
+         Example: ft, ft, in under depth, water level, diameter.\n\
+         How to mend it: nothing, if that is right.";
+    MERGED_CELLS = "F115" "merged-cells" Note,
+        "Each row has its own cells.",
+        "What it finds: cells of a workbook that are merged over several rows; their value counts for each of the rows.\n\
+         Why it matters: without that only the first row would have it.\n\
+         Example: one cell \"North\" beside ten wells.\n\
+         How to mend it: nothing, if that is right.";
 }

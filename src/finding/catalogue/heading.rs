@@ -106,4 +106,10 @@ catalogue! {
          Why it matters: a whole list in the wrong unit is the costliest mistake there is: feet for metres 3.3 times, inches for centimetres 6.5 times the water.\n\
          Example: diameters of 0.5 in a column of inches: feet.\n\
          How to mend it: correct the heading, or impose the unit: [inventory.units] casing_diameter = \"ft\".";
+    NO_COLUMN = "H118" "no-column" Warning,
+        "A list has a column for everything that a dose rests on, or the campaign says what to take.",
+        "What it finds: a table without a column for the type, or for depth, water level, diameter or volume, while the scenario file says nothing about them.\n\
+         Why it matters: every row of it is held back.\n\
+         Example: a register without diameters.\n\
+         How to mend it: map the column in [inventory.columns], fix a value in [inventory.fixed], or assume one in [missing].";
 }

@@ -28,4 +28,16 @@ catalogue! {
          Why it matters: [inventory] repeats = \"latest\" asks for it. Visits are compared as numbers, or as text such as 2024-06-08; of equal ones the later row counts.\n\
          Example: visit 1 of a well with a visit 2.\n\
          How to mend it: nothing, if only the latest is to be planned.";
+    NOT_A_WELL = "I105" "not-a-well" Error,
+        "Every row below the headings is a well.",
+        "What it finds: a row that repeats the headings, or whose id is a word such as total.\n\
+         Why it matters: planned as a well, a row of sums would be the largest of all.\n\
+         Example: Total in the column of ids.\n\
+         How to mend it: take the row out of the list.";
+    CONFLICTING_VISIT = "I106" "conflicting-visit" Error,
+        "One visit of one well has one depth, level and diameter.",
+        "What it finds: a row whose id and visit were read before, perhaps in another file, with another depth, level or diameter; it is held back.\n\
+         Why it matters: one of the two is wrong, or two wells have one id.\n\
+         Example: well 1041: 63.4 and 35.36 m, then 35.3 and 63 m.\n\
+         How to mend it: take the wrong one out; give two wells two ids; for visits set [inventory] repeats = \"separate_visits\" or \"latest\".";
 }

@@ -351,7 +351,8 @@ impl Reader<'_> {
             return Ok(None);
         }
         let mut trouble = None;
-        let folded: String = chars[from..chars.len().min(from + LONGEST_UNIT)].iter().map(char::to_ascii_lowercase).collect();
+        let folded: String =
+            chars[from..chars.len().min(from + LONGEST_UNIT)].iter().map(char::to_ascii_lowercase).collect();
         let ends: Vec<usize> = folded.char_indices().map(|(at, c)| at + c.len_utf8()).collect();
         let class = |c: char| {
             if c.is_alphabetic() {

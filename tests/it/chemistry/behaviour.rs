@@ -23,6 +23,8 @@ use aftercrest::quantity::basis::{
 use aftercrest::quantity::{ChlorineConcentration, ChlorinePerLiquid, liters, liters_of, meters};
 use aftercrest::well::{Interval, StandingWater, WaterQuality};
 
+use crate::published::si;
+
 fn milligrams(value: f64) -> ChlorineConcentration {
     ChlorineConcentration::from_milligrams_per_liter(value)
 }
@@ -79,6 +81,25 @@ fn what_is_poured_gives_back_the_dose() {
     let need = dose::chlorine(milligrams(107.0), well);
     let poured = dose::liquid_product(need, liquid(121.0));
     near(dose::dose_given(poured * liquid(121.0), well).milligrams_per_liter(), 107.0, 1e-12);
+}
+
+#[test]
+fn dilution_before_pouring_as_the_sheets_say() {
+    // County and city sheets: product and the clean water it goes into, in the sheet's own measures.
+    let sheets = [
+        ("Washtenaw County MI", 4.0, (1.0, "US gal"), (4.0, "US gal")),
+        ("Ottawa County OH", 1.5, (2.0, "US gal"), (3.0, "US gal")),
+        ("Freetown", 24.0, (1.0, "US pt"), (3.0, "US gal")),
+        ("a trade sheet, 12 parts to 1", 12.0, (1.0, "US qt"), (12.0, "US qt")),
+        ("MIL-HDBK-1164, stock solution", 1.0, (1.0, "US qt"), (1.0, "US qt")),
+    ];
+    for (sheet, ratio, (product, measure), (clean, unit)) in sheets {
+        let ours = liters(dose::predilution(ratio, 1000.0 * si(product, measure)));
+        assert!((ours - 1000.0 * si(clean, unit)).abs() < 1e-9, "{sheet}: {ours} L");
+    }
+    // Dry product: litres for each kilogram.
+    near(liters(dose::predilution(10.0, 0.35)), 3.5, 1e-12);
+    assert_eq!(liters(dose::predilution(0.0, 12.0)), 0.0);
 }
 
 #[test]

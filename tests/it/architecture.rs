@@ -1,0 +1,428 @@
+//! The house: which room may use which, who owns an outside crate, who may print, how long a file may be, and that nothing
+//! in `src` can stop the program but an error. Reads the source as text; says file, line and rule.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::{Path, PathBuf};
+
+/// Rooms by floor, cellar first, with what each may use of the other rooms. A room uses rooms of lower floors, and of its
+/// own floor only those that are named with a reason below.
+const HOUSE: &[(usize, &str, &[&str])] = &[
+    (0, "error", &[]),
+    (0, "source", &[]),
+    (0, "quantity", &[]),
+    (0, "place", &[]),
+    (0, "table", &["error"]),
+    (1, "field", &["quantity"]),
+    (1, "finding", &["place"]),
+    (1, "caution", &["source"]),
+    (2, "well", &["field", "quantity"]),
+    // Reads files into drafts; knows no well, no kernel and no scenario.
+    (2, "inventory", &["error", "field", "finding", "place", "quantity"]),
+    // Knows wells and units, but not where a number came from: no place, no finding, no inventory.
+    (2, "kernel", &["caution", "field", "quantity", "source", "well"]),
+    // Proves drafts; asks no scenario and computes nothing.
+    (3, "checks", &["field", "finding", "inventory", "place", "quantity", "well"]),
+    // Describes what to compute; knows no list and no well.
+    (3, "scenario", &["error", "field", "kernel", "quantity"]),
+    (
+        4,
+        "engine",
+        &[
+            "caution", "checks", "error", "field", "finding", "inventory", "kernel", "ledger", "quantity", "rollup",
+            "scenario", "table", "well",
+        ],
+    ),
+    (4, "rollup", &["engine", "error", "field", "kernel", "quantity", "scenario"]),
+    (4, "ledger", &["engine", "kernel", "quantity"]),
+    (
+        5,
+        "report",
+        &["caution", "engine", "field", "finding", "kernel", "ledger", "quantity", "rollup", "scenario", "source", "well"],
+    ),
+    // Writers know cells, not wells.
+    (6, "write", &["error", "report", "table"]),
+    (
+        7,
+        "cli",
+        &[
+            "caution", "checks", "engine", "error", "field", "finding", "inventory", "kernel", "ledger", "place",
+            "quantity", "report", "rollup", "scenario", "source", "table", "well", "write",
+        ],
+    ),
+];
+
+/// Rooms of one floor that may use one another: (who, whom), with the reason.
+const NEIGHBOURS: &[(&str, &str)] = &[
+    // A table's sink can fail.
+    ("table", "error"),
+    // The physics is about wells.
+    ("kernel", "well"),
+    // The engine fills the ledger's columns and feeds the sums; both are told what came of a visit (`engine::outcome`).
+    ("engine", "ledger"),
+    ("engine", "rollup"),
+    ("ledger", "engine"),
+    ("rollup", "engine"),
+];
+
+/// Each outside crate, and the files or rooms that own it.
+const OWNERS: &[(&str, &[&str])] = &[
+    ("calamine", &["inventory"]),
+    ("chrono", &["scenario", "engine", "cli"]),
+    ("clap", &["cli"]),
+    ("clap_complete", &["cli"]),
+    ("clap_mangen", &["cli"]),
+    ("csv", &["write"]),
+    ("encoding_rs", &["inventory"]),
+    ("fast_float2", &["inventory", "quantity"]),
+    ("flate2", &["inventory"]),
+    ("indicatif", &["cli"]),
+    ("memchr", &["inventory"]),
+    ("polars", &["engine", "write/parquet.rs", "inventory"]),
+    ("polars_arrow", &["write/parquet.rs", "inventory"]),
+    ("polars_buffer", &["write/parquet.rs", "inventory"]),
+    ("polars_io", &["write/parquet.rs", "inventory"]),
+    ("polars_parquet", &["write/parquet.rs", "inventory"]),
+    ("rayon", &["engine", "cli/plan.rs"]),
+    ("rust_xlsxwriter", &["write"]),
+    ("ryu", &["write"]),
+    ("serde", &["write", "cli"]),
+    ("serde_json", &["write"]),
+    ("sha2", &["inventory", "cli"]),
+    ("strsim", &["scenario", "inventory"]),
+    ("tempfile", &["write", "cli"]),
+    ("toml", &["scenario"]),
+    // Quantities are made of it; the rooms that read or show a number name its units.
+    ("uom", &["quantity", "kernel", "well.rs", "checks", "scenario", "report", "cli"]),
+];
+
+/// Longest file: about 400 lines.
+const LONGEST_BYTES: usize = 24 * 1024;
+
+/// Files that may be longer, each with its reason.
+const LONG_FILES: &[(&str, &str)] = &[];
+
+/// A source file without comments and with empty texts, so that only code is left; lines stay where they are.
+struct Source {
+    path: String,
+    code: String,
+    bytes: usize,
+    first_line: String,
+}
+
+impl Source {
+    fn room(&self) -> &str {
+        self.path.split(['/', '.']).next().unwrap_or_default()
+    }
+
+    /// `finding/catalogue/cell.rs` is the module finding::catalogue::cell.
+    fn module(&self) -> Vec<&str> {
+        let path = self.path.strip_suffix(".rs").unwrap_or(&self.path);
+        path.strip_suffix("/mod").unwrap_or(path).split('/').filter(|part| *part != "lib" && *part != "main").collect()
+    }
+
+    fn line(&self, at: usize) -> usize {
+        self.code[..at].matches('\n').count() + 1
+    }
+}
+
+fn sources() -> Vec<Source> {
+    fn gather(root: &Path, folder: &Path, found: &mut Vec<Source>) {
+        for entry in std::fs::read_dir(folder).unwrap() {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                gather(root, &path, found);
+            } else if path.extension().is_some_and(|end| end == "rs") {
+                let text = std::fs::read_to_string(&path).unwrap();
+                found.push(Source {
+                    path: path.strip_prefix(root).unwrap().to_str().unwrap().replace('\\', "/"),
+                    code: code_of(&text),
+                    bytes: text.len(),
+                    first_line: text.lines().next().unwrap_or_default().to_owned(),
+                });
+            }
+        }
+    }
+    let root = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut found = Vec::new();
+    gather(&root, &root, &mut found);
+    assert!(found.len() > 80, "only {} files found", found.len());
+    found.sort_by(|a, b| a.path.cmp(&b.path));
+    found
+}
+
+/// The text with comments and the insides of texts blanked out, and what follows `#[cfg(test)]` left off.
+fn code_of(text: &str) -> String {
+    let bytes = text.as_bytes();
+    let mut code = String::with_capacity(text.len());
+    let mut at = 0;
+    let blank = |from: usize, to: usize, code: &mut String| {
+        code.extend(text[from..to].chars().map(|letter| if letter == '\n' { '\n' } else { ' ' }));
+    };
+    while at < bytes.len() {
+        let rest = &text[at..];
+        let end = if rest.starts_with("//") {
+            rest.find('\n').map_or(bytes.len(), |length| at + length)
+        } else if rest.starts_with("/*") {
+            rest.find("*/").map_or(bytes.len(), |length| at + length + 2)
+        } else if rest.starts_with("r\"") || rest.starts_with("r#\"") {
+            let (opening, closing) = if rest.starts_with("r\"") { (2, "\"") } else { (3, "\"#") };
+            rest[opening..].find(closing).map_or(bytes.len(), |length| at + opening + length + closing.len())
+        } else if rest.starts_with('"') {
+            let mut end = at + 1;
+            while end < bytes.len() && bytes[end] != b'"' {
+                end += if bytes[end] == b'\\' { 2 } else { 1 };
+            }
+            (end + 1).min(bytes.len())
+        } else if rest.starts_with("'\\") {
+            rest[2..].find('\'').map_or(bytes.len(), |length| at + 2 + length.max(1) + 1)
+        } else if rest.starts_with('\'') && rest.chars().nth(2) == Some('\'') {
+            at + 2 + rest.chars().nth(1).map_or(1, char::len_utf8)
+        } else {
+            let letter = rest.chars().next().unwrap();
+            code.push(letter);
+            at += letter.len_utf8();
+            continue;
+        };
+        blank(at, end, &mut code);
+        at = end;
+    }
+    match code.find("#[cfg(test)]") {
+        Some(tests) => code[..tests].to_owned(),
+        None => code,
+    }
+}
+
+fn is_word(letter: char) -> bool {
+    letter.is_alphanumeric() || letter == '_'
+}
+
+/// Every place where a word stands by itself.
+fn words<'a>(code: &'a str, word: &'a str) -> impl Iterator<Item = usize> + 'a {
+    code.match_indices(word).map(|(at, _)| at).filter(move |&at| {
+        !code[..at].chars().next_back().is_some_and(is_word)
+            && !code[at + word.len()..].chars().next().is_some_and(is_word)
+    })
+}
+
+/// The names that a path goes on with: one, or those at the outermost level of its braces.
+fn next_names(rest: &str) -> Vec<String> {
+    let rest = rest.trim_start();
+    let Some(group) = rest.strip_prefix('{') else {
+        return vec![rest.chars().take_while(|letter| is_word(*letter)).collect()];
+    };
+    let (mut depth, mut names, mut name, mut waiting) = (0, Vec::new(), String::new(), true);
+    for letter in group.chars() {
+        match letter {
+            '{' => depth += 1,
+            '}' if depth == 0 => break,
+            '}' => depth -= 1,
+            ',' if depth == 0 => waiting = true,
+            letter if waiting && is_word(letter) => name.push(letter),
+            _ if !name.is_empty() => {
+                names.push(std::mem::take(&mut name));
+                waiting = false;
+            }
+            _ => {}
+        }
+    }
+    if !name.is_empty() {
+        names.push(name);
+    }
+    names
+}
+
+/// Every use of another room in a file: where, and which.
+fn uses(source: &Source, rooms: &BTreeSet<&str>) -> Vec<(usize, String)> {
+    let mut found = Vec::new();
+    for at in words(&source.code, "crate") {
+        if let Some(rest) = source.code[at + 5..].strip_prefix("::") {
+            found.extend(next_names(rest).into_iter().map(|name| (at, name)));
+        }
+    }
+    // As many `super` as the file is deep lead to the same place as `crate`.
+    let climb = "super::".repeat(source.module().len());
+    if !climb.is_empty() {
+        for (at, _) in source.code.match_indices(&climb) {
+            let before = source.code[..at].chars().next_back();
+            if before != Some(':') && !before.is_some_and(is_word) {
+                found.extend(next_names(&source.code[at + climb.len()..]).into_iter().map(|name| (at, name)));
+            }
+        }
+    }
+    found.retain(|(_, name)| rooms.contains(name.as_str()));
+    found
+}
+
+#[test]
+fn stairs_go_down_only() {
+    let floor: BTreeMap<&str, usize> = HOUSE.iter().map(|(floor, room, _)| (*room, *floor)).collect();
+    let rooms: BTreeSet<&str> = floor.keys().copied().collect();
+    for (height, room, allowed) in HOUSE {
+        for other in *allowed {
+            let neighbours = NEIGHBOURS.contains(&(*room, *other)) && floor[other] == *height;
+            assert!(floor[other] < *height || neighbours, "the house lets {room} use {other}, which is not below it");
+        }
+    }
+    let mut faults = Vec::new();
+    let mut used = BTreeSet::new();
+    for source in sources() {
+        if source.path == "lib.rs" || source.path == "main.rs" {
+            continue;
+        }
+        let Some((_, room, allowed)) = HOUSE.iter().find(|(_, room, _)| *room == source.room()) else {
+            faults.push(format!("src/{}: a room that is on no floor", source.path));
+            continue;
+        };
+        for (at, other) in uses(&source, &rooms) {
+            if other != *room && !allowed.contains(&other.as_str()) {
+                faults.push(format!("src/{}:{}: {room} may not use {other}", source.path, source.line(at)));
+            }
+            used.insert((*room, other));
+        }
+    }
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+    // What nobody uses is a door left open.
+    for (_, room, allowed) in HOUSE {
+        for other in *allowed {
+            assert!(used.contains(&(*room, (*other).to_owned())), "{room} no longer uses {other}: shut that door");
+        }
+    }
+}
+
+#[test]
+fn writers_know_cells_and_nothing_else_of_a_report() {
+    let mut faults = Vec::new();
+    for source in sources().iter().filter(|source| source.room() == "write") {
+        for (at, _) in source.code.match_indices("crate::report") {
+            if !source.code[at..].starts_with("crate::report::cell::") {
+                faults.push(format!("src/{}:{}: writers take cells only", source.path, source.line(at)));
+            }
+        }
+    }
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
+#[test]
+fn every_outside_crate_has_its_owner() {
+    let manifest: toml::Table =
+        std::fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("Cargo.toml")).unwrap().parse().unwrap();
+    let crates: Vec<String> =
+        manifest["dependencies"].as_table().unwrap().keys().map(|name| name.replace('-', "_")).collect();
+    let mut faults = Vec::new();
+    for name in &crates {
+        if !OWNERS.iter().any(|(owned, _)| owned == name) {
+            faults.push(format!("Cargo.toml: {name} has no owner in this test"));
+        }
+    }
+    for source in sources() {
+        for name in &crates {
+            let owners = OWNERS.iter().find(|(owned, _)| owned == name).map_or(&[][..], |(_, owners)| owners);
+            if owners.iter().any(|owner| source.path == *owner || source.room() == *owner) {
+                continue;
+            }
+            // A module of ours may have the name of a crate: `crate::write::csv`, brought in by a `use`.
+            let ours = words(&source.code, name).any(|at| {
+                let statement = source.code[..at].rfind(';').map_or(0, |end| end + 1);
+                source.code[statement..at].contains("use crate::")
+            });
+            for at in words(&source.code, name) {
+                let path = source.code[at + name.len()..].starts_with("::") && !source.code[..at].ends_with("::");
+                if path && !ours {
+                    faults.push(format!("src/{}:{}: {name} belongs to {owners:?}", source.path, source.line(at)));
+                }
+            }
+        }
+    }
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
+#[test]
+fn only_the_command_speaks_and_asks_its_surroundings() {
+    const LOUD: &[&str] = &[
+        "print!", "println!", "eprint!", "eprintln!", "dbg!", "stdout", "stderr", "env::var", "env::args",
+        "current_dir", "process::exit", "SystemTime::now", "Instant::now", "Utc::now", "Local::now",
+    ];
+    let mut faults = Vec::new();
+    for source in sources().iter().filter(|source| source.room() != "cli") {
+        for word in LOUD {
+            for (at, _) in source.code.match_indices(word) {
+                if !source.code[..at].chars().next_back().is_some_and(is_word) {
+                    faults.push(format!("src/{}:{}: {word} outside cli", source.path, source.line(at)));
+                }
+            }
+        }
+    }
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
+#[test]
+fn nothing_stops_the_program_but_an_error() {
+    const STOPS: &[&str] =
+        &[".unwrap()", ".expect(", "panic!", "todo!", "unimplemented!", "unreachable!", "assert!(", "assert_eq!(", "unsafe"];
+    let mut faults = Vec::new();
+    for source in sources() {
+        for word in STOPS {
+            for (at, _) in source.code.match_indices(word) {
+                let inside = word.starts_with(is_word) && source.code[..at].chars().next_back().is_some_and(is_word);
+                // In a constant an assertion is asked by the compiler, not by the program.
+                let compiled = source.code[..at].trim_end().ends_with("const {") || source.code[..at].ends_with("const _: () = ");
+                if !inside && !compiled {
+                    faults.push(format!("src/{}:{}: {word}", source.path, source.line(at)));
+                }
+            }
+        }
+    }
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
+#[test]
+fn files_are_short_and_say_what_they_are() {
+    let mut faults = Vec::new();
+    for source in sources() {
+        let excused = LONG_FILES.iter().any(|(path, reason)| *path == source.path && reason.len() > 20);
+        if source.bytes > LONGEST_BYTES && !excused {
+            faults.push(format!("src/{}: {} bytes; split it below {LONGEST_BYTES}", source.path, source.bytes));
+        }
+        if !source.first_line.starts_with("//! ") {
+            faults.push(format!("src/{}: does not begin by saying what it is", source.path));
+        }
+        for word in ["utils", "helpers", "common", "misc"] {
+            if source.module().contains(&word) {
+                faults.push(format!("src/{}: {word} is no room", source.path));
+            }
+        }
+    }
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
+#[test]
+fn every_room_is_in_the_library_and_every_test_file_is_run() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let library = std::fs::read_to_string(folder.join("src/lib.rs")).unwrap();
+    for (_, room, _) in HOUSE {
+        assert!(library.contains(&format!("pub mod {room};")), "{room} is not in lib.rs");
+        assert!(library.contains(&format!("[`{room}`]")), "{room} is not among the rooms that lib.rs lists");
+    }
+    let declared = std::fs::read_to_string(folder.join("tests/it/main.rs")).unwrap();
+    for entry in std::fs::read_dir(folder.join("tests/it")).unwrap() {
+        let path = entry.unwrap().path();
+        if path.extension().is_some_and(|end| end == "rs") {
+            let name = path.file_stem().unwrap().to_str().unwrap();
+            let text = std::fs::read_to_string(&path).unwrap();
+            assert!(name == "main" || declared.contains(&format!("mod {name};")), "tests/it/{name}.rs is never run");
+            assert!(text.starts_with("//! "), "tests/it/{name}.rs does not say what belongs there");
+        }
+    }
+}
+
+#[test]
+fn the_rules_see_what_they_are_for() {
+    // A rule that finds nothing could be blind: each must see a planted fault, and not see the same words in a comment.
+    let planted = "use crate::{well::Well, checks::{admit, Verdict}};\n// crate::cli\nlet a = \"crate::write\"; super::super::engine::run();\nlet b = '\"'; crate::report::x; 'c: loop {}\n#[cfg(test)]\ncrate::ledger";
+    let source = Source { path: "kernel/dose.rs".into(), code: code_of(planted), bytes: 0, first_line: String::new() };
+    let rooms: BTreeSet<&str> = HOUSE.iter().map(|(_, room, _)| *room).collect();
+    let found: BTreeSet<String> = uses(&source, &rooms).into_iter().map(|(_, name)| name).collect();
+    let wanted = ["checks", "engine", "report", "well"].map(str::to_owned);
+    assert_eq!(found, wanted.into_iter().collect());
+    assert_eq!(source.line(source.code.find("super").unwrap()), 3);
+}
