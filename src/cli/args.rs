@@ -38,6 +38,9 @@ pub enum Command {
     Explain(Explain),
     /// List the headings that lists may have, with units and help.
     Columns(Listing),
+    /// Write a blank inventory workbook: headings with units, notes, lists and checks.
+    #[command(after_help = "Example:  aftercrest template --out wells.xlsx --units metric")]
+    Template(Template),
     /// List the built-in products: what the label means, density, packages, sources.
     Products(Listing),
     /// Print a completion script for a shell.
@@ -238,6 +241,17 @@ pub struct Explain {
     /// Plan for this day (else SOURCE_DATE_EPOCH).
     #[arg(long, value_name = "YYYY-MM-DD")]
     pub date: Option<NaiveDate>,
+}
+
+/// Options of `template`.
+#[derive(Debug, Args)]
+pub struct Template {
+    /// The workbook to write; a file that is there already is not written over.
+    #[arg(long, value_name = "FILE.xlsx")]
+    pub out: PathBuf,
+    /// The units of its columns.
+    #[arg(long, value_enum, default_value = "us")]
+    pub units: Units,
 }
 
 /// Options of the commands that list something.

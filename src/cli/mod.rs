@@ -9,6 +9,7 @@ mod explain;
 mod listing;
 mod plan;
 mod progress;
+mod template;
 mod well;
 
 use std::io::{self, IsTerminal, Write};
@@ -92,6 +93,7 @@ fn run(arguments: Arguments, out: &mut dyn Write) -> std::result::Result<u8, Sto
         Command::Well(options) => well::run(&options, out),
         Command::Explain(options) => explain::run(&options, out),
         Command::Columns(options) => listing::columns(&options, out),
+        Command::Template(options) => template::run(&options, out),
         Command::Products(options) => listing::products(&options, out),
         Command::Completions { shell } => {
             clap_complete::generate(shell, &mut Arguments::command(), "aftercrest", &mut WriteAll(out));

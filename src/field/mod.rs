@@ -49,6 +49,9 @@ pub enum Field {
     Notes,
 }
 
+/// Title of the help sheet of a blank inventory; the reader passes over a sheet that begins with it.
+pub const HELP_SHEET_TITLE: &str = "How to fill in the list of wells";
+
 /// How many fields there are.
 pub const FIELD_COUNT: usize = 32;
 

@@ -69,6 +69,12 @@ pub struct ColumnUnit {
     pub stated: bool,
 }
 
+/// A plain number that is nothing but itself, in SI: the nine cells in ten that need no thought.
+pub fn quick_number(field: Field, text: &str, unit: &Unit) -> Option<f64> {
+    let value = plain(text).filter(|value| *value != 0.0 && !is_sentinel(*value, field))?;
+    (unit.dimension != Dimension::Angle || value.abs() <= 180.0).then(|| unit.to_si(value))
+}
+
 /// Degrees, minutes and seconds packed into one number, as in 443053.32: only what cannot be decimal degrees.
 fn packed(text: &str, value: f64, limit: f64) -> Option<f64> {
     let whole = text.trim_start_matches(['-', '+']).split('.').next().unwrap_or_default();

@@ -6,17 +6,17 @@ use std::sync::Arc;
 
 pub use reading::{drafts, slots};
 
-use super::cell::{CellRules, ColumnUnit, Datum, Understood};
+use super::cell::{CellRules, Datum};
 use super::columns::Plan;
 use super::intervals::{Intervals, ListedInterval};
-use super::rows::{CellKind, Damage, Rows};
+use super::rows::Rows;
 use super::survey::{Drawn, Survey};
 use crate::field::rules::UnitSystem;
 use crate::field::{FIELD_COUNT, Field, Kind, WellType};
-use crate::finding::{Code, Finding, catalogue};
+use crate::finding::{Code, Finding};
 use crate::place::{Origin, Place};
 use crate::quantity::parse::Comma;
-use crate::quantity::unit::{self, Meaning, Unit};
+use crate::quantity::unit::{self, Unit};
 
 /// For each field, the value of blank cells with its text, where the scenario file fixes one.
 pub type Fixed = Vec<Option<(Datum, Box<str>)>>;

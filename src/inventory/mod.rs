@@ -11,6 +11,7 @@ mod draft;
 mod guard;
 mod heading;
 mod intervals;
+mod parquet;
 mod paths;
 mod rows;
 mod split;
@@ -327,8 +328,8 @@ fn open_file(path: &Path, name: &str, rules: &ReadingRules, tally: &Arc<Tally>) 
     if path.as_os_str() != "-" {
         let mut file = std::fs::File::open(path).map_err(|error| Error::input(path, bytes::describe(&error)))?;
         let head = bytes::head(&mut file, 4096).map_err(|error| Error::input(path, bytes::describe(&error)))?;
-        if head.starts_with(b"PAR1") {
-            return Err(Error::input(path, "Parquet is not read yet"));
+        if head.starts_with(parquet::MARK) {
+            return Ok(vec![parquet::open(path, Origin::file(name), tally)?]);
         }
         if let Some(kind) = workbook::kind(path, &head) {
             return workbook::open(path, name, kind, rules, tally);

@@ -86,6 +86,9 @@ pub fn open(
         let origin = Origin::sheet(file, &sheet.name);
         let best =
             (0..sheet.sample.len().min(40)).map(|row| heading::known(&sheet.sample, row, rules)).max().unwrap_or(0);
+        if sheet.sample.len() > 0 && sheet.sample.cell(0, 0) == crate::field::HELP_SHEET_TITLE {
+            continue; // Our own help, in a list made from the template.
+        }
         if sheet.hidden {
             skipped.push((origin, "the sheet is hidden; it was not read", at, sheet.sample));
         } else if best < 2 && !sheet.sample.is_empty() {

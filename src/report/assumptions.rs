@@ -90,11 +90,19 @@ fn missing(matter: &Matter<'_>, sheet: &mut Sheet) {
     let campaign = matter.plan.campaign;
     sheet.gap();
     let assumptions = &campaign.rules.assumptions;
-    if assumptions.is_empty() {
+    let drawn = &campaign.rules.drawn;
+    if assumptions.is_empty() && drawn.is_empty() {
         sheet.note("Nothing is assumed for missing depths, diameters or levels: such rows are held back.");
         return;
     }
     sheet.push(["Assumed where the list says nothing", "Unit", "Low", "Mid", "High"].map(Cell::head).to_vec());
+    for (well_type, field) in drawn {
+        sheet.push(vec![
+            Cell::text(format!("{}: {}", well_type.name(), field.name()).replace('_', " ")),
+            Cell::empty(),
+            Cell::text("drawn from the list's own wells of this type: 10th, 50th and 90th centile (finding A503 says which)"),
+        ]);
+    }
     for ((well_type, field), assumption) in assumptions {
         let symbol = field.quantity().map_or("", |quantity| {
             quantity.default_units.map_or(quantity.unit, |units| units[campaign.system.index()])

@@ -2,6 +2,8 @@
 //!
 //! A cell knows what it is and what part it plays; a writer decides what that looks like. No format is known here.
 
+use super::entry::{Entry, Remark};
+
 /// What a cell holds.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Value {
@@ -125,6 +127,10 @@ pub struct Layout {
     pub pages_wide: u16,
     /// Notes across the whole width: rows (from 0) whose first cell may run over the others.
     pub wide_rows: Vec<u32>,
+    /// Columns that people fill in.
+    pub entries: Vec<Entry>,
+    /// Notes that belong to cells.
+    pub remarks: Vec<Remark>,
 }
 
 /// One sheet.

@@ -7,6 +7,7 @@ mod assumptions;
 mod cautions;
 pub mod cell;
 mod compare;
+pub mod entry;
 mod consequences;
 mod field;
 mod findings;
@@ -15,6 +16,7 @@ mod orders;
 pub mod show;
 mod summary;
 pub mod tables;
+pub mod template;
 mod wells;
 pub mod working;
 

@@ -38,8 +38,10 @@ fn read_inventory(section: &Section<'_>, system: UnitSystem, rules: &mut Reading
         rules.repeats = match word.as_str() {
             "hold_back" => RepeatPolicy::HoldBack,
             "separate_visits" => RepeatPolicy::SeparateVisits,
+            "latest" => RepeatPolicy::Latest,
             other => {
-                let reason = format!("`repeats` must be \"hold_back\" or \"separate_visits\", not {other:?}");
+                let reason =
+                    format!("`repeats` must be \"hold_back\", \"separate_visits\" or \"latest\", not {other:?}");
                 return Err(section.error_at(&section.span_of("repeats"), reason));
             }
         };
@@ -112,7 +114,31 @@ fn read_missing(section: &Section<'_>, system: UnitSystem, rules: &mut ReadingRu
                 let reason = format!("`{name}` is not a measured quantity; only those can be assumed");
                 return Err(of_type.error_at(&span, reason));
             };
+            match value.get_ref().as_str() {
+                Some("from_list") => {
+                    rules.drawn.insert((well_type, field));
+                    continue;
+                }
+                Some(other) => {
+                    let reason = format!(
+                        "an assumed `{name}` is {{ low = …, mid = …, high = … }}, or \"from_list\" to draw it from the \
+                         list's own wells of the same type, not {other:?}"
+                    );
+                    return Err(of_type.error_at(&value.span(), reason));
+                }
+                None => {}
+            }
             let assumption = of_type.open(name, value)?;
+            if let Some(drawn) = assumption.value("from_list") {
+                // Drawn first; low, mid and high are for lists that have too few wells to draw from.
+                match drawn.get_ref().as_bool() {
+                    Some(true) => {
+                        rules.drawn.insert((well_type, field));
+                    }
+                    Some(false) => {}
+                    None => return Err(assumption.error_at(&drawn.span(), "`from_list` must be true or false")),
+                }
+            }
             let part = |key: &'static str| -> Result<f64> {
                 let Some(written) = assumption.value(key) else {
                     return Err(assumption.error(format!("an assumed `{name}` needs low, mid and high")));

@@ -4,6 +4,7 @@
 //! the plan's date or a fixed day, never the clock: the same run gives the same bytes.
 
 use std::collections::HashMap;
+use std::io::Write;
 use std::path::Path;
 
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Format, FormatAlign, FormatBorder, Workbook, Worksheet, XlsxError};
@@ -26,6 +27,27 @@ const LONGEST_TEXT: usize = 32_767;
 /// When the file cannot be written.
 pub fn write_book(path: &Path, book: &Book) -> Result<()> {
     build(book).and_then(|mut workbook| workbook.save(path)).map_err(|error| Error::output(path, error))
+}
+
+/// Writes a workbook to a place where nothing is yet.
+///
+/// # Errors
+/// When something is there already, or the file cannot be written.
+pub fn write_new_book(path: &Path, book: &Book) -> Result<()> {
+    let bytes = build(book)
+        .and_then(|mut workbook| workbook.save_to_buffer())
+        .map_err(|error| Error::output(path, error))?;
+    let mut file = std::fs::File::options().write(true).create_new(true).open(path).map_err(|error| {
+        if error.kind() == std::io::ErrorKind::AlreadyExists {
+            Error::output(path, "it is there already, and is not written over; name another file")
+        } else {
+            Error::output(path, error)
+        }
+    })?;
+    file.write_all(&bytes).map_err(|error| {
+        let _ = std::fs::remove_file(path); // Half a workbook helps nobody.
+        Error::output(path, error)
+    })
 }
 
 fn build(book: &Book) -> std::result::Result<Workbook, XlsxError> {
@@ -73,6 +95,7 @@ fn write_sheet(
         }
     }
     let layout = &sheet.layout;
+    super::entries::write(worksheet, layout)?;
     worksheet.set_freeze_panes(layout.frozen_rows, layout.frozen_columns)?;
     if let Some(row) = layout.filter_row {
         let columns = sheet.rows.get(row as usize).map_or(1, Vec::len).max(1) as u16;

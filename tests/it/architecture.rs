@@ -294,7 +294,9 @@ fn writers_know_cells_and_nothing_else_of_a_report() {
     let mut faults = Vec::new();
     for source in sources().iter().filter(|source| source.room() == "write") {
         for (at, _) in source.code.match_indices("crate::report") {
-            if !source.code[at..].starts_with("crate::report::cell::") {
+            // A cell to be filled in (`report::entry`) is a cell.
+            let cells = ["crate::report::cell::", "crate::report::entry::"];
+            if !cells.iter().any(|cells| source.code[at..].starts_with(cells)) {
                 faults.push(format!("src/{}:{}: writers take cells only", source.path, source.line(at)));
             }
         }

@@ -13,6 +13,8 @@
 
 mod architecture;
 mod chemistry;
+mod command;
+mod documents;
 mod findings;
 mod fuzzing;
 mod published;

@@ -80,7 +80,8 @@ pub(super) const MISSING: &[&str] = &[
 ];
 
 /// Error values of spreadsheets, as they come out in text files.
-pub(super) const ERRORS: &[&str] = &["#N/A", "#REF!", "#DIV/0!", "#VALUE!", "#NAME?", "#NULL!", "#NUM!", "#SPILL!", "#CALC!"];
+pub(super) const ERRORS: &[&str] =
+    &["#N/A", "#REF!", "#DIV/0!", "#VALUE!", "#NAME?", "#NULL!", "#NUM!", "#SPILL!", "#CALC!"];
 
 /// Numbers that stand for "not known" wherever they appear (a longitude of -99 is real, and is asked for elsewhere).
 pub(super) fn is_sentinel(value: f64, field: Field) -> bool {

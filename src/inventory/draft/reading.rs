@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::super::cell::{ColumnUnit, Datum, Understood};
+use super::super::cell::{ColumnUnit, Datum, Understood, quick_number};
 use super::super::columns::Plan;
 use super::super::heading::tidy;
 use super::super::rows::{CellKind, Damage, Rows};
@@ -77,6 +77,14 @@ fn draft(table: &Arc<Table>, rows: &Arc<Rows>, row: usize, has_ids: bool) -> Dra
                         }
                         Ok(None) | Err(_) => {}
                     }
+                }
+                if !unsaid
+                    && let Some(unit) = unit.unit
+                    && let Some(number) = quick_number(field, text, unit)
+                    && rows.kind(row, feed.column) != CellKind::Date
+                {
+                    draft.data[slot] = Datum::Number(number);
+                    continue;
                 }
                 let understood = table.cells.read(field, text, rows.kind(row, feed.column), unit, table.comma);
                 if unsaid
@@ -167,6 +175,10 @@ impl Draft {
                 continue;
             }
             let heading = &self.table.plan.columns[column].heading;
+            // Nearly every row is told apart here, without making text.
+            if !heading.as_bytes().first().is_some_and(|first| first.eq_ignore_ascii_case(&cell.as_bytes()[0])) {
+                return false;
+            }
             if cell.len() > 120 || !tidy(cell).eq_ignore_ascii_case(heading) {
                 return false;
             }

@@ -1,0 +1,46 @@
+//! Cells that people fill in: what may be typed into them, and what the spreadsheet program says beside them.
+//!
+//! A part of a sheet's layout. The writer turns it into data validation and notes; what is allowed comes from the
+//! vocabulary of fields.
+
+/// What may be typed.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Allowed {
+    /// Anything; text stays text, so that leading zeros live.
+    Text,
+    /// One of these words.
+    OneOf(Vec<String>),
+    /// A number from the first to the second, both included; something else is asked about, not refused, because a reader
+    /// of lists understands `6 1/4` and `not known` as well.
+    Between(f64, f64),
+}
+
+/// The cells of one column that are filled in.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Entry {
+    /// The column, from 0.
+    pub column: u16,
+    /// First row, from 0.
+    pub first_row: u32,
+    /// Last row.
+    pub last_row: u32,
+    /// What may be typed.
+    pub allowed: Allowed,
+    /// Name of the matter.
+    pub title: String,
+    /// Shown while a cell is being filled in.
+    pub help: String,
+    /// Shown when something else was typed.
+    pub refusal: String,
+}
+
+/// A note that belongs to one cell.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Remark {
+    /// Row, from 0.
+    pub row: u32,
+    /// Column, from 0.
+    pub column: u16,
+    /// The note.
+    pub text: String,
+}

@@ -1,0 +1,555 @@
+//! The command as people and scripts meet it: exit code, standard output and standard error together, and what a run
+//! leaves in folders. What the numbers are is tested elsewhere.
+
+use std::io::{Read, Write};
+use std::path::Path;
+use std::process::Stdio;
+
+use serde_json::Value;
+
+use crate::running::{Answer, answer, command, contents, folder, names, place, root, rows, run, run_in};
+
+const LIST: &str = "well_id,well_type,depth (ft),water level (ft),casing diameter (in),depot,Road no.\n\
+                    A1,drilled,180,40,6,Mill,12\nA2,drilled,42,57.3,6,Mill,12\nB7,dug,22,8,36,Barn,3\n";
+const SCENARIOS: &str = "[campaign]\ntitle = \"Two products\"\nunits = \"us\"\ncurrency = \"USD\"\n\
+                         [[product]]\nname = \"weak\"\nchemical = \"sodium_hypochlorite\"\n\
+                         strength = { percent = 6, basis = \"weight_naocl\" }\npackages = [{ size = \"1 gal\", price = 5 }]\n\
+                         [[product]]\nname = \"strong\"\nchemical = \"sodium_hypochlorite\"\n\
+                         strength = { percent = 12.5, basis = \"trade\" }\npackages = [{ size = \"5 gal\", price = 24 }]\n\
+                         [[scenario]]\nname = \"with weak\"\nproduct = \"weak\"\n\
+                         [[scenario]]\nname = \"with strong\"\nproduct = \"strong\"\n\
+                         [[scenario]]\nname = \"with strong, twice\"\nproduct = \"strong\"\ntarget_mg_per_l = 200\n";
+const FILES: [&str; 5] = ["campaign.xlsx", "findings.csv", "orders.csv", "run.json", "totals.csv"];
+
+/// A folder with a list of three wells, one of them held back, and a scenario file.
+fn small() -> tempfile::TempDir {
+    let folder = folder();
+    place(folder.path(), "wells.csv", LIST);
+    place(folder.path(), "plan.toml", SCENARIOS);
+    folder
+}
+
+fn plan(folder: &Path, more: &[&str]) -> Answer {
+    let mut arguments = vec!["plan", "wells.csv", "--scenarios", "plan.toml", "--out", "out"];
+    arguments.extend(more);
+    run_in(folder, &arguments)
+}
+
+/// The lines of a JSON answer, each with its kind of message, every key known.
+fn messages(answer: &Answer) -> Vec<Value> {
+    const KEYS: &[(&str, &[&str])] = &[
+        (
+            "finding",
+            &[
+                "severity", "code", "name", "file", "sheet", "row", "column", "heading", "well_id", "as_typed", "says",
+                "rule", "what_to_do",
+            ],
+        ),
+        (
+            "total",
+            &[
+                "scenario", "visits_planned", "visits_held_back", "visits_assumed", "treated_volume_l", "chlorine_g",
+                "product_unit", "product", "product_low", "product_high", "product_repeat", "product_loss",
+                "neutralizer_kg", "flush_volume_l", "flush_h",
+            ],
+        ),
+        ("run_finished", &["format", "rows_read", "visits_planned", "visits_held_back"]),
+        (
+            "check_finished",
+            &["format", "rows_read", "visits_admitted", "visits_held_back", "visits_resting_on_assumptions"],
+        ),
+        ("column", &["name", "headings", "choices", "unit_us", "unit_metric", "unit_imperial", "help"]),
+        (
+            "product",
+            &[
+                "name", "chemical", "percent", "basis", "strength_g_per_l", "strength_g_per_kg", "density_kg_per_l",
+                "packages", "label", "source",
+            ],
+        ),
+    ];
+    answer
+        .out
+        .lines()
+        .map(|line| {
+            let message: Value = serde_json::from_str(line).unwrap_or_else(|error| panic!("{error}: {line}"));
+            let object = message.as_object().unwrap();
+            let kind = object["message"].as_str().unwrap();
+            let known = KEYS.iter().find(|(name, _)| *name == kind).unwrap_or_else(|| panic!("a new message: {line}")).1;
+            let found: Vec<&str> = object.keys().map(String::as_str).filter(|key| *key != "message").collect();
+            // An added key is a promise: it is written down here first.
+            for key in &found {
+                assert!(known.contains(key), "{kind} has a new key {key}");
+            }
+            for key in known {
+                assert!(found.contains(key), "{kind} has lost its key {key}");
+            }
+            message
+        })
+        .collect()
+}
+
+fn kind<'a>(message: &'a Value) -> &'a str {
+    message["message"].as_str().unwrap()
+}
+
+#[test]
+fn the_demo_is_planned_by_one_command() {
+    let folder = folder();
+    let answer = run_in(folder.path(), &["plan", "--demo"]).ended(1);
+    let first: Vec<&str> = answer.out.lines().take(2).collect();
+    let [title, coverage] = first[..] else { panic!("{}", answer.out) };
+    assert_eq!(title, "Spring flood, three valleys (invented)");
+    let words: Vec<&str> = coverage.split([' ', ',', ';']).filter(|word| !word.is_empty()).collect();
+    let ["226", "of", "246", "well", "visits", "planned", "20", "held", "back", "34", ..] = words[..] else {
+        panic!("{coverage}")
+    };
+    assert!(answer.out.contains("Never mix chlorine products with acid"));
+    assert!(answer.out.contains("Local code and licensed practice come first"));
+    let last = answer.out.lines().last().unwrap();
+    assert_eq!(
+        last,
+        "Written to campaign: campaign.xlsx, treatments.csv, totals.csv, orders.csv, findings.csv, run.json"
+    );
+    assert_eq!(answer.err, "20 visits are held back and not in any amount above\n");
+    assert_eq!(names(folder.path()), ["campaign"]);
+    let mut files = FILES.to_vec();
+    files.push("treatments.csv");
+    assert_eq!(names(&folder.path().join("campaign")), files);
+    // The same lists and the same file, named one by one, give the same tables.
+    let answer = run(&[
+        "plan",
+        "fixtures/demo/harrowfen-county.xlsx",
+        "fixtures/demo/quillmoor-county.csv",
+        "--scenarios",
+        "scenarios/demo.toml",
+        "--out",
+        folder.path().join("again").to_str().unwrap(),
+    ])
+    .ended(1);
+    assert!(answer.out.starts_with(title));
+    assert_eq!(contents(&folder.path().join("campaign")), contents(&folder.path().join("again")));
+}
+
+#[test]
+fn a_small_plan_word_by_word() {
+    let folder = small();
+    let answer = plan(folder.path(), &["--only", "with weak"]).ended(1);
+    let (figures, cautions) = answer.out.split_once("\nCautions\n").unwrap();
+    assert_eq!(
+        figures,
+        "Two products\n\
+         2 of 3 well visits planned, 1 held back; 2 rest on assumptions.\n\n\
+         Scenario   Product, first round  low to high  In all, with repeat and loss  Neutralizer (lb)  Order cost (USD)\n\
+         ---------  --------------------  -----------  ----------------------------  ----------------  ----------------\n\
+         with weak              1 US gal       1 to 1                      1 US gal                 1  not all priced\n\n\
+         1 errors and 0 warnings in the lists: findings.csv and the Findings sheet say what to do.\n"
+    );
+    assert!(cautions.contains("Nobody enters a dug well"));
+    assert!(cautions.ends_with(
+        "\nWritten to out: campaign.xlsx, treatments.csv, totals.csv, orders.csv, findings.csv, run.json\n"
+    ));
+    assert_eq!(answer.err, "1 visits are held back and not in any amount above\n");
+}
+
+#[test]
+fn a_sound_list_ends_with_nought() {
+    let folder = small();
+    let sound: String = LIST.lines().filter(|line| !line.starts_with("A2")).map(|line| format!("{line}\n")).collect();
+    place(folder.path(), "wells.csv", sound);
+    assert_eq!(plan(folder.path(), &[]).ended(0).err, "");
+    let answer = run_in(folder.path(), &["check", "wells.csv", "--scenarios", "plan.toml"]).ended(0);
+    assert!(answer.out.ends_with("2 of 2 well visits can be planned (2 of them with an assumption), 0 would be held back\n"));
+}
+
+#[test]
+fn a_check_shows_the_cell_the_rule_and_the_remedy() {
+    run(&["check", "fixtures/findings/G203-water-level-below-bottom.csv"]).ended(1).said(
+        "error[G203] water level below bottom\n  \
+           G203-water-level-below-bottom.csv:2:4  column \"water level (ft)\"  well W1\n      \
+               57.3\n  \
+           the water level at 57.3 ft is not above the bottom at 42 ft\n  \
+           compare G203-water-level-below-bottom.csv:2:3  total_depth = \"42\"\n  \
+           help: check whether depth and level are exchanged, and their units\n\n\
+         G203-water-level-below-bottom.csv: 1 rows\n  \
+           well_id                                  well_id\n  \
+           well_type                                well_type\n  \
+           depth (ft)                               total_depth (ft)\n  \
+           water level (ft)                         static_water_level (ft)\n  \
+           diameter (inches)                        casing_diameter (in)\n\n\
+         times  severity  code  what\n\
+         -----  --------  ----  ------------------------\n    \
+             1  error     G203  water level below bottom\n\n\
+         0 of 1 well visits can be planned (0 of them with an assumption), 1 would be held back\n",
+        "",
+    );
+}
+
+#[test]
+fn a_check_of_every_fixture_ends_as_its_findings_say() {
+    for name in names(&root().join("fixtures/findings")).iter().filter(|name| !name.ends_with(".toml")) {
+        let path = format!("fixtures/findings/{name}");
+        let beside = Path::new(&path).with_extension("toml");
+        let mut arguments = vec!["check".to_owned(), path.clone(), "--json".to_owned()];
+        if root().join(&beside).exists() {
+            arguments.extend(["--scenarios".to_owned(), beside.to_str().unwrap().to_owned()]);
+        }
+        let answer = run(&arguments);
+        let messages = messages(&answer);
+        let Some(last) = messages.last() else { panic!("{name}: {}", answer.err) };
+        assert_eq!(kind(last), "check_finished", "{name}");
+        let held_back = last["visits_held_back"].as_u64().unwrap();
+        assert_eq!(last["rows_read"].as_u64().unwrap(), held_back + last["visits_admitted"].as_u64().unwrap(), "{name}");
+        assert_eq!(answer.err, "", "{name}");
+        answer.ended(i32::from(held_back > 0));
+        let code = &name[..4];
+        // F111 wants the same file twice.
+        assert!(code == "F111" || messages.iter().any(|message| message["code"] == code), "{name}: {messages:?}");
+    }
+}
+
+#[test]
+fn findings_beyond_the_limit_are_counted_aloud() {
+    let answer = run(&["check", "fixtures/demo/quillmoor-county.csv", "--units", "us", "--limit", "2"]);
+    let shown = answer.out.lines().filter(|line| line.starts_with("error[") || line.starts_with("note[") || line.starts_with("warning[")).count();
+    assert_eq!(shown, 2);
+    assert!(answer.out.contains(" further findings are not printed; --limit shows more."), "{}", answer.out);
+}
+
+#[test]
+fn json_lines_have_known_keys() {
+    let folder = small();
+    let planned = plan(folder.path(), &["--json"]).ended(1);
+    let kinds: Vec<Value> = messages(&planned);
+    let count = |wanted: &str| kinds.iter().filter(|message| kind(message) == wanted).count();
+    assert_eq!(kinds.last().map(kind), Some("run_finished"));
+    assert_eq!((count("total"), count("run_finished")), (3, 1));
+    assert_eq!(planned.err, "");
+    assert_eq!(count("finding"), rows(&folder.path().join("out/findings.csv")).len());
+    let total = kinds.iter().find(|message| kind(message) == "total").unwrap();
+    assert_eq!((&total["scenario"], &total["product_unit"]), (&Value::from("with weak"), &Value::from("L")));
+    assert!(messages(&run(&["columns", "--json"]).ended(0)).len() > 30);
+    assert!(messages(&run(&["products", "--json"]).ended(0)).len() >= 8);
+    let record: Value = serde_json::from_slice(&std::fs::read(folder.path().join("out/run.json")).unwrap()).unwrap();
+    assert_eq!(record["visits_planned"].as_u64().unwrap() + record["visits_held_back"].as_u64().unwrap(), 3);
+    assert_eq!(record["lists"][0]["sha256"].as_str().unwrap().len(), 64);
+    assert_eq!(record["treatment_rows"], 9);
+}
+
+#[test]
+fn only_some_scenarios_keep_their_names_and_numbers() {
+    let folder = small();
+    plan(folder.path(), &[]).ended(1);
+    let whole = rows(&folder.path().join("out/treatments.csv"));
+    for wanted in ["with strong, twice", "S3"] {
+        plan(folder.path(), &["--only", wanted]).ended(1);
+        let record: Value = serde_json::from_slice(&std::fs::read(folder.path().join("out/run.json")).unwrap()).unwrap();
+        let scenarios = record["scenarios"].as_array().unwrap();
+        assert_eq!(scenarios.len(), 1);
+        assert_eq!(scenarios[0]["id"], "S3");
+        assert_eq!(scenarios[0]["name"], "with strong, twice");
+        let part = rows(&folder.path().join("out/treatments.csv"));
+        let same: Vec<_> = whole.iter().filter(|row| row["scenario"] == "with strong, twice").cloned().collect();
+        assert_eq!(part, same);
+    }
+    // In the order of the file, whatever the order asked for.
+    plan(folder.path(), &["--only", "S3", "with weak"]).ended(1);
+    let record: Value = serde_json::from_slice(&std::fs::read(folder.path().join("out/run.json")).unwrap()).unwrap();
+    let ids: Vec<&str> = record["scenarios"].as_array().unwrap().iter().map(|one| one["id"].as_str().unwrap()).collect();
+    assert_eq!(ids, ["S1", "S3"]);
+}
+
+#[test]
+fn an_unknown_name_is_answered_with_the_nearest() {
+    let folder = small();
+    plan(folder.path(), &["--only", "with stong"]).ended(2).said(
+        "",
+        "error: no scenario \"with stong\"; did you mean `with strong`?; scenarios: with weak | with strong | with \
+         strong, twice\n",
+    );
+    run(&["well", "--volume", "100 gal", "--product", "blech 6"]).ended(2);
+    let answer = run(&["explain", "G2003"]).ended(2);
+    assert!(answer.err.contains("did you mean `G203`?"), "{}", answer.err);
+    let answer = run(&["plan", "--demo", "--tabel", "csv"]).ended(2);
+    assert!(answer.err.contains("'--table'"), "{}", answer.err);
+    assert_eq!(names(folder.path()), ["plan.toml", "wells.csv"], "a refused run leaves something behind");
+}
+
+#[test]
+fn tables_as_asked_for() {
+    let folder = small();
+    let files = |extra: Option<&'static str>| {
+        let mut files: Vec<&str> = FILES.to_vec();
+        files.extend(extra);
+        files.sort_unstable();
+        files
+    };
+    for (table, file) in
+        [("csv", Some("treatments.csv")), ("parquet", Some("treatments.parquet")), ("none", None), ("csv", Some("treatments.csv"))]
+    {
+        let answer = plan(folder.path(), &["--table", table]).ended(1);
+        // What an earlier run left under our names is gone, or it would be read as this run's.
+        assert_eq!(names(&folder.path().join("out")), files(file));
+        assert_eq!(answer.out.contains("treatments"), file.is_some());
+    }
+    let parquet = {
+        plan(folder.path(), &["--table", "parquet"]).ended(1);
+        std::fs::read(folder.path().join("out/treatments.parquet")).unwrap()
+    };
+    assert!(parquet.starts_with(b"PAR1") && parquet.ends_with(b"PAR1"));
+}
+
+#[test]
+fn foreign_files_stay_in_an_output_folder() {
+    let folder = small();
+    let out = folder.path().join("out");
+    std::fs::create_dir(&out).unwrap();
+    place(&out, "notes.txt", "mine");
+    place(&out, "treatments.parquet", "of an earlier run");
+    std::fs::create_dir(out.join("photos")).unwrap();
+    plan(folder.path(), &[]).ended(1);
+    let mut files = FILES.to_vec();
+    files.extend(["notes.txt", "photos", "treatments.csv"]);
+    files.sort_unstable();
+    assert_eq!(names(&out), files);
+    assert_eq!(std::fs::read(out.join("notes.txt")).unwrap(), b"mine");
+    assert_eq!(names(folder.path()), ["out", "plan.toml", "wells.csv"], "a temporary folder stayed");
+}
+
+#[test]
+fn inputs_are_never_written_over() {
+    // A list that has the name of an output, in the output folder; the same by another path; and the scenario file.
+    let folder = small();
+    let out = folder.path().join("out");
+    std::fs::create_dir(&out).unwrap();
+    let list = place(&out, "treatments.csv", LIST);
+    for path in ["out/treatments.csv", "out/../out/treatments.csv"] {
+        let answer = run_in(folder.path(), &["plan", path, "--scenarios", "plan.toml", "--out", "out"]).ended(2);
+        assert!(answer.err.contains("inputs are never written over"), "{}", answer.err);
+        assert_eq!(std::fs::read_to_string(&list).unwrap(), LIST);
+        // Not even by a run that would write no such file: it would clear it away as a stale table.
+        let arguments = ["plan", path, "--scenarios", "plan.toml", "--out", "out", "--table", "none"];
+        run_in(folder.path(), &arguments).ended(2);
+        assert_eq!(std::fs::read_to_string(&list).unwrap(), LIST);
+    }
+    let scenarios = place(&out, "run.json", SCENARIOS);
+    let answer = run_in(folder.path(), &["plan", "wells.csv", "--scenarios", "out/run.json", "--out", "out"]).ended(2);
+    assert!(answer.err.contains("inputs are never written over"), "{}", answer.err);
+    assert_eq!(std::fs::read_to_string(&scenarios).unwrap(), SCENARIOS);
+    assert_eq!(names(&out), ["run.json", "treatments.csv"]);
+}
+
+#[test]
+fn a_run_that_fails_leaves_nothing() {
+    let folder = small();
+    // Fails after the lists are open: a condition on a field that no list has.
+    let wrong = format!("{SCENARIOS}[[override]]\nwhere = \"colour = 'red'\"\nset = {{ hold_hours = 1 }}\n");
+    place(folder.path(), "plan.toml", wrong);
+    plan(folder.path(), &[]).ended(2);
+    assert_eq!(names(folder.path()), ["plan.toml", "wells.csv"]);
+    place(folder.path(), "plan.toml", SCENARIOS);
+    place(folder.path(), "out", "a file where the folder should be");
+    let answer = plan(folder.path(), &[]).ended(2);
+    assert_eq!(answer.err, "error: cannot write out: it is a file, and outputs need a folder\n");
+    assert_eq!(names(folder.path()), ["out", "plan.toml", "wells.csv"]);
+    std::fs::remove_file(folder.path().join("out")).unwrap();
+    // A folder of an earlier run stays as it was.
+    plan(folder.path(), &[]).ended(1);
+    let before = contents(&folder.path().join("out"));
+    place(folder.path(), "plan.toml", "[campaign]\nunits = \"us\"\nuntis = 1\n");
+    plan(folder.path(), &[]).ended(2);
+    assert_eq!(contents(&folder.path().join("out")), before);
+    // An output that cannot be put in its place: a folder has its name.
+    place(folder.path(), "plan.toml", SCENARIOS);
+    std::fs::remove_file(folder.path().join("out/totals.csv")).unwrap();
+    std::fs::create_dir(folder.path().join("out/totals.csv")).unwrap();
+    place(&folder.path().join("out/totals.csv"), "keep", "me");
+    let answer = plan(folder.path(), &["--only", "S1"]).ended(2);
+    assert!(answer.err.contains("totals.csv"), "{}", answer.err);
+    assert_eq!(names(folder.path()), ["out", "plan.toml", "wells.csv"]);
+    for (name, bytes) in &before {
+        if name != "totals.csv" {
+            assert_eq!(&std::fs::read(folder.path().join("out").join(name)).unwrap(), bytes, "{name} is of another run");
+        }
+    }
+}
+
+#[test]
+fn wrong_calls_say_what_is_missing() {
+    for (arguments, says) in [
+        (&["plan"][..], "--scenarios <FILE>"),
+        (&["plan", "--demo", "wells.csv"], "cannot be used with"),
+        (&["plan", "wells.csv", "--scenarios", "none.toml", "--out", "x"], "cannot read none.toml"),
+        (&["check"], "<INVENTORY>"),
+        (&["check", "no-such-file.csv"], "cannot read no-such-file.csv: there is no such file"),
+        (&["well", "--product", "bleach 6"], "give --depth, --water-level and --diameter"),
+        (&["well", "--volume", "100", "--product", "bleach 6"], "--volume \"100\""),
+        (&["well", "--volume", "100 gal"], "name a product with --product"),
+        (&["well", "--depth", "40 ft", "--water-level", "50 ft", "--diameter", "6 in", "--product", "bleach 6"], "above the bottom"),
+        (&["well", "--volume", "100 gal", "--product", "bleach 6", "--ph", "17"], "--ph must lie from"),
+        (&["well", "--volume", "100 gal", "--product", "bleach 6", "--target", "nan"], "--target must lie from"),
+        (&["explain"], "name what to explain"),
+        (&["explain", "--well", "1", "wells.csv"], "--scenarios <FILE>"),
+        (&["completions", "klingon"], "invalid value 'klingon'"),
+        (&["plan", "--demo", "--threads", "0", "--out", "x"], "0 is not in 1..=1024"),
+        (&["plan", "--demo", "--date", "31.5.2026", "--out", "x"], "invalid value '31.5.2026'"),
+        (&["frobnicate"], "unrecognized subcommand 'frobnicate'"),
+    ] {
+        let answer = run(arguments).ended(2);
+        assert!(answer.err.contains(says), "{arguments:?} says:\n{}", answer.err);
+        assert_eq!(answer.out, "", "{arguments:?}");
+    }
+    let answer = answer(command().args(["plan", "--demo", "--out", "x"]).env("SOURCE_DATE_EPOCH", "yesterday")).ended(2);
+    assert_eq!(answer.err, "error: SOURCE_DATE_EPOCH must be a count of seconds, not \"yesterday\"\n");
+}
+
+#[test]
+fn one_well_at_the_prompt() {
+    let answer = run(&[
+        "well", "--depth", "180 ft", "--water-level", "40 ft", "--diameter", "6 in", "--product", "bleach 6", "--route",
+        "land", "--pump-rate", "10 gpm",
+    ])
+    .ended(0);
+    assert_eq!(answer.err, "");
+    let lines: Vec<&str> = answer.out.lines().take(6).collect();
+    assert_eq!(lines[0], "Measure out   5.5 US cup of bleach 6");
+    assert_eq!(lines[1], "              gives 103.57 mg/L as Cl2 in 778.4 L = 205.63 US gal");
+    assert!(lines[5].starts_with("Neutralizer   none counted"), "{}", answer.out);
+    for part in ["\nWorking", "D3 ", "= 77.84 g", "\nCautions for every well", "licensed practice"] {
+        assert!(answer.out.contains(part), "no {part:?} in\n{}", answer.out);
+    }
+    let short = run(&["well", "--volume", "100 gal", "--product", "bleach 6", "--short"]).ended(0);
+    assert!(!short.out.contains("Working"));
+    let json = run(&["well", "--volume", "100 L", "--product", "bleach 6", "--json"]).ended(0);
+    assert_eq!(json.out.lines().count(), 1);
+    let message: Value = serde_json::from_str(&json.out).unwrap();
+    assert_eq!(message["message"], "well");
+    assert_eq!(message["ph_after"], Value::Null, "an unknown number is null, never zero");
+}
+
+#[test]
+fn pages_of_findings_equations_and_results() {
+    let answer = run(&["explain", "G203", "water-level-below-bottom", "d3"]).ended(0);
+    assert_eq!(answer.out.matches("G203 water level below bottom (error)\n").count(), 2);
+    assert!(answer.out.contains("D3 Liquid product needed\n\n    v = m / G\n"));
+    assert!(answer.out.contains("How to mend it: "));
+    for code in aftercrest::finding::catalogue::ALL {
+        assert!(run(&["explain", code.id()]).ended(0).out.starts_with(code.id()));
+    }
+    for equation in aftercrest::kernel::EQUATIONS {
+        let page = run(&["explain", equation.id]).ended(0).out;
+        assert!(page.contains(&format!("\n    {}\n", equation.statement)) && page.contains("\nSource: "), "{page}");
+    }
+    let folder = small();
+    let chain = ["explain", "wells.csv", "--scenarios", "plan.toml", "--well", "B7", "--scenario", "S2"];
+    let answer = run_in(folder.path(), &chain).ended(0);
+    for part in ["Well B7 visit 1, read at wells.csv:4", "22 ", "wells.csv:4:3", "Scenario S2: with strong", "source: "] {
+        assert!(answer.out.contains(part), "no {part:?} in\n{}", answer.out);
+    }
+    let held = run_in(folder.path(), &["explain", "wells.csv", "--scenarios", "plan.toml", "--well", "A2"]).ended(0);
+    assert!(held.out.contains("error[G203]") && held.out.contains("Held back: no amount is computed."), "{}", held.out);
+    let none = run_in(folder.path(), &["explain", "wells.csv", "--scenarios", "plan.toml", "--well", "Z9"]).ended(2);
+    assert_eq!(none.err, "error: no row of these lists has the well id \"Z9\"\n");
+}
+
+#[test]
+fn columns_and_products_are_listed() {
+    let columns = run(&["columns"]).ended(0);
+    for field in aftercrest::field::FIELDS.iter() {
+        assert!(columns.out.lines().any(|line| line.split(' ').next() == Some(field.name)), "{}", field.name);
+    }
+    let products = run(&["products"]).ended(0);
+    for product in aftercrest::scenario::product::built_in_products().unwrap() {
+        assert!(products.out.lines().any(|line| line == product.name), "{}", product.name);
+    }
+}
+
+#[test]
+fn help_completions_and_manual_know_every_command() {
+    let top = run(&["--help"]).ended(0);
+    let verbs = ["plan", "check", "well", "explain", "columns", "products", "completions", "man"];
+    let manual = run(&["man"]).ended(0).out;
+    for verb in verbs {
+        assert!(top.out.contains(&format!("\n  {verb} ")), "{verb} is not in\n{}", top.out);
+        let help = run(&[verb, "--help"]).ended(0);
+        assert!(help.out.contains("Usage: aftercrest"), "{}", help.out);
+        assert_eq!(help.err, "");
+        assert!(manual.contains(&format!("aftercrest\\-{verb}(1)")), "{verb} is not in the manual");
+        let short = run(&[verb, "-h"]).ended(0);
+        assert!(short.out.contains("Usage: aftercrest"));
+    }
+    assert!(top.out.contains("Exit codes: 0 everything is planned (or sound); 1 some rows are held back"), "{}", top.out);
+    for shell in ["bash", "zsh", "fish", "powershell", "elvish"] {
+        let script = run(&["completions", shell]).ended(0);
+        for verb in verbs {
+            assert!(script.out.contains(verb), "{shell} does not know {verb}");
+        }
+    }
+    assert!(run(&["--version"]).ended(0).out.starts_with("aftercrest 0."));
+    assert!(run::<&str>(&[]).ended(2).err.contains("Usage: aftercrest"));
+}
+
+#[test]
+fn a_reader_that_goes_away_is_no_failure() {
+    for arguments in [
+        &["columns"][..],
+        &["check", "fixtures/demo/quillmoor-county.csv", "--units", "us"],
+        &["check", "fixtures/demo/quillmoor-county.csv", "--units", "us", "--json"],
+        &["man"],
+        &["completions", "bash"],
+        &["--help"],
+    ] {
+        let mut child = command()
+            .current_dir(root())
+            .args(arguments)
+            .stdout(Stdio::piped())
+            .stderr(Stdio::piped())
+            .spawn()
+            .unwrap();
+        drop(child.stdout.take());
+        let mut err = String::new();
+        child.stderr.take().unwrap().read_to_string(&mut err).unwrap();
+        assert_eq!(child.wait().unwrap().code(), Some(0), "{arguments:?}: {err}");
+        assert_eq!(err, "", "{arguments:?}");
+    }
+}
+
+#[test]
+fn a_plan_is_finished_even_when_nobody_reads_its_summary() {
+    let folder = small();
+    for more in [&[][..], &["--json"]] {
+        let mut arguments = vec!["plan", "wells.csv", "--scenarios", "plan.toml", "--out", "out"];
+        arguments.extend(more);
+        let mut child = command().current_dir(folder.path()).args(arguments).stdout(Stdio::piped()).spawn().unwrap();
+        drop(child.stdout.take());
+        let code = child.wait().unwrap().code();
+        assert_eq!(code, Some(0), "{more:?}");
+        if more.is_empty() {
+            assert_eq!(names(&folder.path().join("out")).len(), 6);
+        }
+        assert!(!names(folder.path()).iter().any(|name| name.starts_with('.')), "a temporary folder stayed");
+    }
+}
+
+#[test]
+fn several_lists_in_one_call() {
+    let folder = small();
+    place(folder.path(), "more.csv", LIST.replace("A1", "C1").replace("A2", "C2").replace("B7", "C7"));
+    let answer = run_in(
+        folder.path(),
+        &["plan", "wells.csv", "more.csv", "--scenarios", "plan.toml", "--out", "deep/er/out", "--only", "S1"],
+    )
+    .ended(1);
+    assert!(answer.out.contains("4 of 6 well visits planned, 2 held back"), "{}", answer.out);
+    assert_eq!(names(&folder.path().join("deep/er/out")).len(), 6, "folders above the output folder are made");
+    let ids: Vec<String> =
+        rows(&folder.path().join("deep/er/out/treatments.csv")).into_iter().map(|row| row["well_id"].clone()).collect();
+    assert_eq!(ids, ["A1", "A2", "B7", "C1", "C2", "C7"]);
+}
+
+#[test]
+fn nothing_is_read_from_standard_input() {
+    // A forgotten pipe must not make the command wait.
+    let mut child = command().args(["columns"]).stdin(Stdio::piped()).stdout(Stdio::piped()).spawn().unwrap();
+    let _ = child.stdin.as_mut().unwrap().write_all(b"x");
+    assert_eq!(child.wait_with_output().unwrap().status.code(), Some(0));
+}
