@@ -109,7 +109,7 @@ pub trait TableSink: Sync {
     ///
     /// # Errors
     /// When the batch cannot be encoded.
-    fn encode(&self, batch: &TableBatch<'_>) -> Result<Self::Encoded>;
+    fn encode(&self, batch: TableBatch<'_>) -> Result<Self::Encoded>;
 
     /// Writes a batch; the order of calls is the order of rows.
     ///
@@ -129,7 +129,7 @@ impl TableSink for NoTable {
         false
     }
 
-    fn encode(&self, _batch: &TableBatch<'_>) -> Result<()> {
+    fn encode(&self, _batch: TableBatch<'_>) -> Result<()> {
         Ok(())
     }
 

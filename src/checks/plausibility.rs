@@ -53,7 +53,7 @@ pub(super) fn bounds(draft: &mut Draft) {
         let unit = draft.shown_unit(bounds.field).unwrap_or(bounds.unit);
         let show = |si: f64| format::quantity(si, unit, 5);
         let range = |(low, high): (f64, f64)| {
-            format!("{} to {}", format::quantity(low, unit, 2), format::quantity(high, unit, 2))
+            format!("{} to {}", format::quantity(low, unit, 3), format::quantity(high, unit, 3))
         };
         if within(bounds.possible, value) {
             if bounds.field == Field::StaticWaterLevel && value < 0.0 {
@@ -84,7 +84,11 @@ pub(super) fn bounds(draft: &mut Draft) {
             _ => catalogue::IMPOSSIBLE,
         };
         let says = if code == catalogue::ASIDE_IMPOSSIBLE { format!("{says}; it is left out") } else { says };
-        draft.say(code, bounds.field, says, "check the value and its unit");
+        let help = well_type.and_then(|well_type| meant(draft, bounds.field, well_type)).map_or_else(
+            || "check the value and its unit".to_owned(),
+            |meant| format!("check the unit: {meant} would be usual"),
+        );
+        draft.say(code, bounds.field, says, help);
         if code == catalogue::ASIDE_IMPOSSIBLE {
             draft.forget(bounds.field);
         }
@@ -96,6 +100,18 @@ pub(super) fn bounds(draft: &mut Draft) {
 
 /// Units that people mix up with one another.
 const MIXED_UP: [&str; 5] = ["in", "ft", "m", "mm", "cm"];
+
+/// The number as it stands, in another unit, if that would be usual: what the writer may have meant.
+fn meant(draft: &Draft, field: Field, well_type: WellType) -> Option<String> {
+    let range = usual(well_type, field)?;
+    let unit = draft.shown_unit(field)?;
+    let written = unit.from_si(draft.number(field)?);
+    let other = MIXED_UP
+        .iter()
+        .filter_map(|symbol| unit::by_symbol(symbol))
+        .find(|other| other.symbol != unit.symbol && within(range, other.to_si(written)))?;
+    Some(format!("{} {}", format::number(written, 5), other.symbol))
+}
 
 /// Depth and diameter against what is usual for the type of well.
 fn usual_for_type(draft: &mut Draft) {
@@ -116,16 +132,10 @@ fn usual_for_type(draft: &mut Draft) {
             format::quantity(low, unit, 2),
             format::quantity(high, unit, 2)
         );
-        // The number as it stands, in another unit: what the writer may have meant.
-        let written = unit.from_si(value);
-        let meant = MIXED_UP
-            .iter()
-            .filter_map(|symbol| unit::by_symbol(symbol))
-            .find(|other| other.symbol != unit.symbol && within((low, high), other.to_si(written)));
-        let help = match meant {
-            Some(other) => format!("check the unit: {} {} would be usual", format::number(written, 5), other.symbol),
-            None => "check the value and the type of well".to_owned(),
-        };
+        let help = meant(draft, field, well_type).map_or_else(
+            || "check the value and the type of well".to_owned(),
+            |meant| format!("check the unit: {meant} would be usual"),
+        );
         let related = vec![draft.beside(Field::WellType)];
         draft.say_with(code, field, says, help, related);
     }

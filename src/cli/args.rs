@@ -92,6 +92,9 @@ pub struct Plan {
     /// How the table of all wells is written.
     #[arg(long, value_enum, default_value = "csv", help_heading = "Outputs")]
     pub table: Table,
+    /// Corrections of cells, filled in from `aftercrest check --corrections-out`; the lists stay as they are.
+    #[arg(long, value_name = "FILE", help_heading = "What is run")]
+    pub corrections: Option<PathBuf>,
     /// Run only these scenarios, by name or as S1, S2, …
     #[arg(long, value_name = "SCENARIO", num_args = 1.., help_heading = "What is run")]
     pub only: Vec<String>,
@@ -118,6 +121,12 @@ pub struct Check {
     /// How a number without a unit is read, where there is no scenario file.
     #[arg(long, value_enum, conflicts_with = "scenarios")]
     pub units: Option<Units>,
+    /// Apply corrections of cells, filled in from an earlier --corrections-out; the lists stay as they are.
+    #[arg(long, value_name = "FILE")]
+    pub corrections: Option<PathBuf>,
+    /// Write what is wrong as a workbook to be filled in with right values and given back with --corrections.
+    #[arg(long, value_name = "FILE.xlsx")]
+    pub corrections_out: Option<PathBuf>,
     /// How many findings to print; the rest is counted.
     #[arg(long, value_name = "N", default_value_t = 1000)]
     pub limit: u64,

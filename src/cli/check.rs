@@ -8,14 +8,16 @@ use serde::Serialize;
 use super::args::{Check as Options, Units};
 use super::plan::{FORMAT, FindingMessage};
 use super::progress::Progress;
-use super::{DONE, HELD_BACK, Stop, width};
+use super::quality;
+use super::{DONE, HELD_BACK, Stop, say, width};
 use crate::engine::{self, Checked, Listener};
 use crate::error::{Error, Result};
 use crate::field::rules::{ReadingRules, UnitSystem};
 use crate::finding::{Finding, catalogue};
-use crate::inventory::Inventory;
+use crate::inventory::{Inventory, corrections};
+use crate::report::corrections::Worklist;
 use crate::scenario::Campaign;
-use crate::write::{json, terminal};
+use crate::write::{json, terminal, xlsx};
 
 impl Units {
     /// The system these words mean.
@@ -29,16 +31,36 @@ impl Units {
 }
 
 pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
-    let rules = match &options.scenarios {
+    let mut rules = match &options.scenarios {
         Some(file) => Campaign::read(file)?.rules,
         None => ReadingRules { system: options.units.map(Units::system), ..ReadingRules::default() },
     };
+    if let Some(file) = &options.corrections {
+        rules.corrections = corrections::read(file)?;
+    }
+    if let Some(path) = options.corrections_out.as_deref() {
+        super::template::new_workbook(path)?;
+    }
     let mut inventory = Inventory::open(&options.inventory, &rules)?;
-    let mut printer = Printer { out: &mut *out, json: options.json, left: options.limit, hidden: 0, progress: Progress::new() };
-    let checked = engine::check(&mut inventory, &rules, &mut printer)?;
+    let mut printer = Printer {
+        out: &mut *out,
+        json: options.json,
+        left: options.limit,
+        hidden: 0,
+        worklist: options.corrections_out.is_some().then(Worklist::default),
+        progress: Progress::new(),
+        reader_gone: false,
+    };
+    let checked = engine::check(&mut inventory, &rules, &mut printer);
+    if printer.reader_gone {
+        return Err(Stop::ReaderGone);
+    }
+    let checked = checked?;
     let hidden = printer.hidden;
+    let worklist = printer.worklist.take();
     drop(printer);
     if options.json {
+        quality::messages(&checked.quality, rules.system, out)?;
         let message = CheckFinished {
             message: "check_finished",
             format: FORMAT,
@@ -49,7 +71,18 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         };
         json::write_line(out, &message)?;
     } else {
-        summary(&inventory, &checked, hidden, out)?;
+        summary(&inventory, &checked, hidden, rules.system, out)?;
+    }
+    if let (Some(path), Some(worklist)) = (&options.corrections_out, worklist) {
+        let sources = inventory.sources();
+        let field_of = |finding: &Finding| {
+            let heading = &finding.place.column.as_ref()?.heading;
+            let source = sources.iter().find(|source| source.origin == finding.place.origin)?;
+            source.fields.iter().find(|(name, ..)| *name == **heading).map(|(_, field, _)| *field)
+        };
+        xlsx::write_new_book(path, &worklist.book(&field_of))?;
+        let (path, count) = (path.display(), worklist.len());
+        say(&format!("{path}: {count} cells and rows; fill in Right value and give it back with --corrections"));
     }
     Ok(if checked.held_back > 0 { HELD_BACK } else { DONE })
 }
@@ -69,11 +102,15 @@ struct Printer<'a> {
     json: bool,
     left: u64,
     hidden: u64,
+    worklist: Option<Worklist>,
     progress: Progress,
+    /// Whoever read standard output went away; an error of ours cannot say so, and only `cli` needs to know.
+    reader_gone: bool,
 }
 
 impl Listener for Printer<'_> {
     fn findings(&mut self, findings: &[Finding]) -> Result<()> {
+        self.worklist.iter_mut().for_each(|worklist| worklist.take(findings));
         for finding in findings {
             if self.left == 0 && !self.json {
                 self.hidden += 1;
@@ -85,7 +122,10 @@ impl Listener for Printer<'_> {
             } else {
                 print_finding(self.out, finding)
             };
-            written.map_err(|error| Error::output(Path::new("standard output"), error))?;
+            written.map_err(|error| {
+                self.reader_gone = error.kind() == std::io::ErrorKind::BrokenPipe;
+                Error::output(Path::new("standard output"), error)
+            })?;
         }
         Ok(())
     }
@@ -114,7 +154,13 @@ fn print_finding(out: &mut dyn Write, finding: &Finding) -> std::io::Result<()> 
     writeln!(out)
 }
 
-fn summary(inventory: &Inventory, checked: &Checked, hidden: u64, out: &mut dyn Write) -> std::io::Result<()> {
+fn summary(
+    inventory: &Inventory,
+    checked: &Checked,
+    hidden: u64,
+    system: Option<UnitSystem>,
+    out: &mut dyn Write,
+) -> std::io::Result<()> {
     if hidden > 0 {
         writeln!(out, "{hidden} further findings are not printed; --limit shows more.\n")?;
     }
@@ -142,6 +188,7 @@ fn summary(inventory: &Inventory, checked: &Checked, hidden: u64, out: &mut dyn 
     if !rows.is_empty() {
         writeln!(out, "{}", terminal::table(&[" times", "severity", "code", "what"], &rows))?;
     }
+    quality::print(&checked.quality, system, out)?;
     writeln!(
         out,
         "{} of {} well visits can be planned ({} of them with an assumption), {} would be held back",

@@ -9,6 +9,7 @@ mod explain;
 mod listing;
 mod plan;
 mod progress;
+mod quality;
 mod template;
 mod well;
 
@@ -96,7 +97,10 @@ fn run(arguments: Arguments, out: &mut dyn Write) -> std::result::Result<u8, Sto
         Command::Template(options) => template::run(&options, out),
         Command::Products(options) => listing::products(&options, out),
         Command::Completions { shell } => {
-            clap_complete::generate(shell, &mut Arguments::command(), "aftercrest", &mut WriteAll(out));
+            // Into memory first: the generator stops the program where its writer fails.
+            let mut script = Vec::new();
+            clap_complete::generate(shell, &mut Arguments::command(), "aftercrest", &mut script);
+            out.write_all(&script)?;
             Ok(DONE)
         }
         Command::Man => {

@@ -14,8 +14,9 @@ use super::{DONE, HELD_BACK, Stop, date_of_plan, demo, say, width};
 use crate::caution;
 use crate::engine::{Listener, Plan, Run};
 use crate::error::{Error, Result};
+use crate::field::rules::Correction;
 use crate::finding::{Finding, Severity};
-use crate::inventory::Inventory;
+use crate::inventory::{Inventory, corrections};
 use crate::quantity::format::number;
 use crate::report::show::Shown;
 use crate::report::{self, Matter, tables};
@@ -60,12 +61,16 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     let folder = options.out.clone().unwrap_or_else(|| PathBuf::from(DEMO_FOLDER));
     let date = date_of_plan(options.date)?;
 
-    let campaign = Campaign::read(&scenario_file)?;
+    let mut campaign = Campaign::read(&scenario_file)?;
+    if let Some(file) = &options.corrections {
+        campaign.rules.corrections = corrections::read(file)?;
+    }
     let scenarios = campaign.select(&options.only)?;
     let mut inventory = Inventory::open(&lists, &campaign.rules)?;
     let plan = Plan::prepare(&campaign, scenarios, date, inventory.carried_columns())?;
     let mut inputs: Vec<PathBuf> = inventory.sources().into_iter().map(|source| source.path).collect();
     inputs.push(scenario_file.clone());
+    inputs.extend(options.corrections.clone());
     let staged = OutputFolder::prepare(&folder, &inputs, &NAMES)?;
 
     let mut watcher = Watcher::new(&staged.path(FINDINGS), options.json.then_some(&mut *out))?;
@@ -97,22 +102,27 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     csv::write_grid(&staged.path(ORDERS), &tables::orders(&plan, &orders))?;
     let date_text = date.map(|date| date.to_string());
     let names: Vec<String> = lists.iter().map(|path| file_name(path)).collect();
+    let corrected = inventory.applied_corrections();
     let matter = Matter {
         plan: &plan,
         run: &run,
         orders: &orders,
         findings: &findings,
+        corrections: &corrected,
         date: date_text.as_deref(),
         lists: &names,
         table_file,
     };
     xlsx::write_book(&staged.path(WORKBOOK), &report::book(&matter))?;
-    let record = Record::of(&inventory, &scenario_file, date, &plan, &run, table_file)?;
+    let record = Record::of(&inventory, options, &scenario_file, date, &plan, &run, table_file)?;
     json::write_document(&staged.path(RECORD), &record)?;
 
     let mut written: Vec<String> = [WORKBOOK, TOTALS, ORDERS, FINDINGS, RECORD].map(str::to_owned).to_vec();
     written.extend(table_file.map(str::to_owned));
     staged.publish(&written, &NAMES)?;
+    for remark in &orders.remarks {
+        say(&format!("{remark}; it is counted nowhere"));
+    }
 
     if options.json {
         write_json(&matter, out)?;
@@ -163,8 +173,11 @@ impl Listener for Watcher<'_> {
                 self.kept.push(finding.clone());
             }
             if let Some(out) = &mut self.json {
-                json::write_line(out, &FindingMessage::of(finding))
-                    .map_err(|error| Error::output(Path::new("standard output"), error))?;
+                match json::write_line(out, &FindingMessage::of(finding)) {
+                    // Nobody listens any more; the folder is still wanted.
+                    Err(error) if error.kind() == std::io::ErrorKind::BrokenPipe => self.json = None,
+                    written => written.map_err(|error| Error::output(Path::new("standard output"), error))?,
+                }
             }
         }
         Ok(())
@@ -237,6 +250,24 @@ struct Record {
     visits_resting_on_assumptions: u64,
     treatment_rows: u64,
     findings: std::collections::BTreeMap<&'static str, u64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    corrections: Option<CorrectionsRecord>,
+}
+
+#[derive(Serialize)]
+struct CorrectionsRecord {
+    file: FileRecord,
+    applied: Vec<CorrectionRecord>,
+}
+
+#[derive(Serialize)]
+struct CorrectionRecord {
+    place: String,
+    heading: String,
+    typed: String,
+    corrected: String,
+    who: String,
+    written_in: String,
 }
 
 #[derive(Serialize)]
@@ -268,17 +299,39 @@ struct ScenarioRecord {
     product: String,
 }
 
+impl FileRecord {
+    fn of(file: &Path) -> Result<Self> {
+        let content = std::fs::read(file).map_err(|error| Error::input(file, error.to_string()))?;
+        let digest = Sha256::digest(&content);
+        Ok(Self { file: file_name(file), sha256: digest.iter().map(|byte| format!("{byte:02x}")).collect() })
+    }
+}
+
+impl CorrectionsRecord {
+    fn of(file: &Path, inventory: &Inventory) -> Result<Self> {
+        let record = |correction: Correction| CorrectionRecord {
+            place: correction.place,
+            heading: correction.heading,
+            typed: correction.typed,
+            corrected: correction.corrected,
+            who: correction.who,
+            written_in: correction.written_in,
+        };
+        let applied = inventory.applied_corrections().into_iter().map(record).collect();
+        Ok(Self { file: FileRecord::of(file)?, applied })
+    }
+}
+
 impl Record {
     fn of(
         inventory: &Inventory,
+        options: &Options,
         scenario_file: &Path,
         date: Option<NaiveDate>,
         plan: &Plan<'_>,
         run: &Run,
         table: Option<&'static str>,
     ) -> Result<Self> {
-        let content = std::fs::read(scenario_file).map_err(|error| Error::input(scenario_file, error.to_string()))?;
-        let digest = Sha256::digest(&content);
         Ok(Self {
             format: FORMAT,
             program: env!("CARGO_PKG_NAME"),
@@ -301,10 +354,7 @@ impl Record {
                         .collect(),
                 })
                 .collect(),
-            scenario_file: FileRecord {
-                file: file_name(scenario_file),
-                sha256: digest.iter().map(|byte| format!("{byte:02x}")).collect(),
-            },
+            scenario_file: FileRecord::of(scenario_file)?,
             scenarios: plan
                 .cases
                 .iter()
@@ -320,6 +370,7 @@ impl Record {
             visits_resting_on_assumptions: run.assumed,
             treatment_rows: run.table_rows,
             findings: run.finding_counts.clone(),
+            corrections: options.corrections.as_deref().map(|file| CorrectionsRecord::of(file, inventory)).transpose()?,
         })
     }
 }
@@ -411,6 +462,12 @@ fn write_summary(matter: &Matter<'_>, folder: &Path, out: &mut dyn Write) -> std
                 _ => mass,
             };
             let amount = |value: f64| number(shown.value(value), 3);
+            if sums.planned == 0 {
+                // A zero would read as "nothing is needed".
+                let mut row = vec![case.scenario.name.clone(), "nothing planned".to_owned()];
+                row.resize(heads.len(), String::new());
+                return row;
+            }
             vec![
                 case.scenario.name.clone(),
                 format!("{} {}", amount(sums.product), shown.symbol),
@@ -424,7 +481,8 @@ fn write_summary(matter: &Matter<'_>, folder: &Path, out: &mut dyn Write) -> std
     writeln!(out, "{}", terminal::table(&heads, &rows))?;
     let errors: u64 = counted(matter.run, Severity::Error);
     let warnings: u64 = counted(matter.run, Severity::Warning);
-    writeln!(out, "{errors} errors and {warnings} warnings in the lists: {FINDINGS} and the Findings sheet say what to do.")?;
+    let found = format!("{} and {}", counted_as(errors, "error"), counted_as(warnings, "warning"));
+    writeln!(out, "{found} in the lists: {FINDINGS} and the Findings sheet say what to do.")?;
     if matter.orders.lines.iter().any(|line| line.kind == ItemKind::Product && line.short > 0.0) {
         writeln!(out, "Some orders come up short of what can be had: see the Orders sheet.")?;
     }
@@ -437,7 +495,8 @@ fn write_summary(matter: &Matter<'_>, folder: &Path, out: &mut dyn Write) -> std
     writeln!(out, "Written to {}: {WORKBOOK}{rest}, {TOTALS}, {ORDERS}, {FINDINGS}, {RECORD}", folder.display())?;
     if matter.run.held_back > 0 {
         out.flush()?;
-        say(&format!("{} visits are held back and not in any amount above", matter.run.held_back));
+        let are = if matter.run.held_back == 1 { "is" } else { "are" };
+        say(&format!("{} {are} held back and not in any amount above", counted_as(matter.run.held_back, "visit")));
     }
     Ok(())
 }
@@ -448,6 +507,11 @@ fn cost(orders: &Orders, scenario: usize) -> String {
         Some(cost) => format!("{cost:.0}"),
         None => "not all priced".to_owned(),
     }
+}
+
+/// `1 error`, `2 errors`.
+fn counted_as(count: u64, what: &str) -> String {
+    if count == 1 { format!("1 {what}") } else { format!("{count} {what}s") }
 }
 
 fn counted(run: &Run, severity: Severity) -> u64 {

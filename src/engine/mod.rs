@@ -11,8 +11,10 @@
 //! Batches have a fixed number of rows, and sums are merged in reading order, so the same lists give the same bytes on any
 //! number of threads. Memory holds a few batches, never the list.
 
+mod checking;
 pub mod condition;
 pub mod outcome;
+pub mod quality;
 
 use std::collections::{BTreeMap, HashMap};
 
@@ -27,13 +29,16 @@ use crate::finding::Finding;
 use crate::inventory::{Batch, Draft, Inventory};
 use crate::kernel::requirement::{Practice, Requirement, requirement};
 use crate::ledger::{self, Get};
+use crate::quantity::liters;
 use crate::rollup::{GroupColumn, GroupKey, Sums, Totals};
 use crate::scenario::stock::StockOnTheDay;
 use crate::scenario::{Campaign, Scenario};
 use crate::table::{BatchColumn, ColumnCells, ColumnHead, ColumnKind, TableBatch, TableSink, Varies};
 use crate::well::Well;
+pub use checking::{Checked, check};
 use condition::Conditions;
 use outcome::{CaseLabel, Visit};
+use quality::Quality;
 
 /// Rows in a batch. Fixed, because partial sums are taken over batches.
 const BATCH_ROWS: usize = 8192;
@@ -103,6 +108,8 @@ pub struct Run {
     pub kept: Vec<Vec<KeptCell>>,
     /// Rows of the treatments table in all.
     pub table_rows: u64,
+    /// What the data are worth; volumes are those of the first scenario.
+    pub quality: Quality,
 }
 
 impl<'a> Plan<'a> {
@@ -184,6 +191,7 @@ impl<'a> Plan<'a> {
             caution_counts: vec![[0; 32]; self.cases.len()],
             kept: Vec::new(),
             table_rows: 0,
+            quality: Quality::default(),
         };
         let note = |findings: &[Finding], run: &mut Run| {
             for finding in findings {
@@ -228,6 +236,7 @@ impl<'a> Plan<'a> {
                     }
                 }
                 run.totals.absorb(batch.sums);
+                run.quality.absorb(batch.quality);
                 note(&batch.findings, &mut run);
                 listener.findings(&batch.findings)?;
                 run.kept.extend(batch.kept);
@@ -236,6 +245,9 @@ impl<'a> Plan<'a> {
             listener.progress(run.read, share_read(inventory));
             round = next?;
         }
+        let closing = inventory.closing_findings();
+        note(&closing, &mut run);
+        listener.findings(&closing)?;
         // No row vanishes: this is asserted on every run, not only in tests.
         if run.planned + run.held_back != run.read {
             return Err(Error::Internal(format!(
@@ -255,6 +267,7 @@ impl<'a> Plan<'a> {
         sink: &S,
     ) -> Result<Worked<S::Encoded>> {
         let read = drafts.len() as u64;
+        let (mut quality, marks) = Quality::of(&drafts);
         let (visits, findings) = admit_all(drafts, rules);
         let wells: Vec<_> = visits.iter().filter_map(Visit::well).collect();
         let masks = self.conditions.masks(&wells)?;
@@ -266,7 +279,7 @@ impl<'a> Plan<'a> {
         let mut sums: HashMap<GroupKey<'_>, Vec<Sums>> = HashMap::new();
         let mut caution_counts = vec![[0; 32]; scenarios];
         let (mut planned, mut assumed) = (0, 0);
-        for visit in &visits {
+        for (at, visit) in visits.iter().enumerate() {
             let group = sums
                 .entry(GroupKey::of(visit, &self.groups))
                 .or_insert_with(|| vec![Sums::default(); scenarios]);
@@ -284,6 +297,9 @@ impl<'a> Plan<'a> {
                     .ok_or_else(|| Error::Internal(format!("well {} cannot be measured out", well.id)))?;
                 group[place].add(&need, rests, practice.repeat_share, practice.handling_loss);
                 count_cautions(&mut caution_counts[place], need.cautions);
+                if place == 0 {
+                    quality.planned(&marks, at, well, liters(need.treated_volume));
+                }
                 if let Some(cells) = &mut cells {
                     cells.push(&need);
                 }
@@ -296,8 +312,8 @@ impl<'a> Plan<'a> {
             Some(cells) => self.table_batch(&visits, cells, &words),
             None => TableBatch::default(),
         };
-        let encoded = sink.encode(&batch)?;
         let kept = kept_rows(&batch, kept_visits.saturating_mul(scenarios));
+        let encoded = sink.encode(batch)?;
         let mut sums: Vec<_> = sums.into_iter().map(|(key, sums)| (key.owned(), sums)).collect();
         sums.sort_by(|a, b| a.0.cmp(&b.0));
         Ok(Worked {
@@ -309,6 +325,7 @@ impl<'a> Plan<'a> {
             sums,
             findings,
             kept,
+            quality,
             encoded,
         })
     }
@@ -456,6 +473,7 @@ struct Worked<E> {
     sums: Vec<(GroupKey<'static>, Vec<Sums>)>,
     findings: Vec<Finding>,
     kept: Vec<Vec<KeptCell>>,
+    quality: Quality,
     encoded: E,
 }
 
@@ -531,61 +549,6 @@ fn admit_all(drafts: Vec<Draft>, rules: &ReadingRules) -> (Vec<Visit>, Vec<Findi
         }
     }
     (visits, findings)
-}
-
-/// What a check without scenarios came to.
-#[derive(Debug, Default)]
-pub struct Checked {
-    /// Rows read.
-    pub read: u64,
-    /// Rows that can be planned.
-    pub admitted: u64,
-    /// Rows that would be held back.
-    pub held_back: u64,
-    /// Rows that can be planned with an assumption.
-    pub assumed: u64,
-    /// How often each finding was made, by code.
-    pub finding_counts: BTreeMap<&'static str, u64>,
-}
-
-/// Checks the lists without planning anything.
-///
-/// # Errors
-/// When a list cannot be read on.
-pub fn check(inventory: &mut Inventory, rules: &ReadingRules, listener: &mut dyn Listener) -> Result<Checked> {
-    let mut checked = Checked::default();
-    let count = |findings: &[Finding], checked: &mut Checked| {
-        for finding in findings {
-            *checked.finding_counts.entry(finding.code.id()).or_default() += 1;
-        }
-    };
-    count(inventory.file_findings(), &mut checked);
-    listener.findings(inventory.file_findings())?;
-    let mut identities = Identities::new(rules);
-    loop {
-        let round = read_round(inventory)?;
-        if round.is_empty() {
-            return Ok(checked);
-        }
-        let mut drafts: Vec<Vec<Draft>> = round.par_iter().map(Batch::drafts).collect();
-        drafts.iter_mut().for_each(|batch| identities.check(batch));
-        let admitted: Vec<_> = drafts.into_par_iter().map(|batch| admit_all(batch, rules)).collect();
-        for (visits, findings) in admitted {
-            checked.read += visits.len() as u64;
-            for visit in &visits {
-                match visit.well() {
-                    Some(_) => {
-                        checked.admitted += 1;
-                        checked.assumed += u64::from(!visit.assumed().is_empty());
-                    }
-                    None => checked.held_back += 1,
-                }
-            }
-            count(&findings, &mut checked);
-            listener.findings(&findings)?;
-        }
-        listener.progress(checked.read, share_read(inventory));
-    }
 }
 
 /// Whether a caution was raised in a scenario.

@@ -70,6 +70,49 @@ pub struct Assumption {
     pub high: f64,
 }
 
+/// Headings of a table of corrections: findings as they go out for mending, and come back with right values filled in.
+pub const CORRECTION_HEADINGS: [&str; 14] = [
+    "Severity",
+    "File",
+    "Sheet",
+    "Row",
+    "Column",
+    "Well",
+    "Field",
+    "Heading",
+    "As typed",
+    "What is wrong",
+    "What to do",
+    "Suggested value",
+    "Right value",
+    "Who and when",
+];
+
+/// A cell of a list that is read as if something else were typed in it.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Correction {
+    /// The list's file name.
+    pub file: String,
+    /// The sheet, where the file has sheets.
+    pub sheet: Option<String>,
+    /// The cell, as findings show it.
+    pub place: String,
+    /// Row as shown to a person; 0 where none is given.
+    pub row: u32,
+    /// Column from 1; 0 where none is given.
+    pub column: u32,
+    /// Its heading, for people.
+    pub heading: String,
+    /// What was typed there when the correction was written.
+    pub typed: String,
+    /// What is read instead.
+    pub corrected: String,
+    /// Who corrected it, and when.
+    pub who: String,
+    /// Where the correction itself is written.
+    pub written_in: String,
+}
+
 /// Everything the campaign says about reading its lists.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct ReadingRules {
@@ -88,6 +131,8 @@ pub struct ReadingRules {
     pub drawn: BTreeSet<(WellType, Field)>,
     /// Values used for a whole field where its cell is blank, as text to be read like a cell (`well_type = "drilled"`).
     pub fixed: BTreeMap<Field, String>,
+    /// Cells that are read as if something else were typed in them.
+    pub corrections: Vec<Correction>,
     /// Repeated rows.
     pub repeats: RepeatPolicy,
     /// The campaign's box: south, west, north, east, in degrees.

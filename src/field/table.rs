@@ -453,7 +453,7 @@ pub const fn usual(well_type: WellType, field: Field) -> Option<(f64, f64)> {
         (Field::CasingDiameter, WellType::Drilled) => Some((2.0 * INCH, 24.0 * INCH)),
         (Field::CasingDiameter, WellType::Driven) => Some((1.0 * INCH, 8.0 * INCH)),
         (Field::CasingDiameter, WellType::Bored) => Some((1.0 * INCH, 60.0 * INCH)),
-        (Field::CasingDiameter, WellType::Dug) => Some((12.0 * INCH, 180.0 * INCH)),
+        (Field::CasingDiameter, WellType::Dug) => Some((12.0 * INCH, 120.0 * INCH)),
         (Field::TotalDepth, WellType::Drilled) => Some((5.0, 300.0)),
         (Field::TotalDepth, WellType::Driven) => Some((2.5, 60.0)),
         (Field::TotalDepth, WellType::Bored) => Some((2.0, 90.0)),

@@ -78,7 +78,13 @@ pub fn plan(table: &Opened, rules: &ReadingRules, intervals: bool, findings: &mu
                 candidates.push(Candidate { column: at, named, by_hand: true });
             }
             taken[at] = true; // Left out of the fields, or claimed: either way nobody else reads it.
-        } else if let Some(named) = heading::name(heading, gallon) {
+        } else if let Some(named) = table
+            .group_row
+            .get(at)
+            .and_then(|group| heading::together(group, heading, gallon))
+            .and_then(|together| heading::name(&together, gallon))
+            .or_else(|| heading::name(heading, gallon))
+        {
             candidates.push(Candidate { column: at, named, by_hand: false });
         } else if heading::is_water_depth(heading, gallon) {
             planner.water_depth(at);
@@ -404,7 +410,7 @@ impl Planner<'_> {
         let unit = unit::by_symbol(units[system.index()])?;
         if !written_in_cells {
             let says = format!(
-                "no unit stands in the heading; read in {} because the campaign is \"{}\"",
+                "no unit stands in the heading; read as {} because the campaign is \"{}\"",
                 unit.symbol,
                 system.name()
             );

@@ -77,6 +77,11 @@ impl Draft {
         self.rows.number(self.row)
     }
 
+    /// The fields that the row's table has.
+    pub fn fields(&self) -> impl Iterator<Item = Field> + '_ {
+        self.table.order.iter().map(|(field, _)| *field)
+    }
+
     /// What the field's cell holds.
     pub fn datum(&self, field: Field) -> Datum {
         self.table.slots[field as usize].map_or(Datum::Missing, |slot| self.data[usize::from(slot)])

@@ -5,6 +5,8 @@
 //! that the library keeps in memory are unpacked once to nowhere, because it believes the number of texts they claim: a
 //! workbook of 2 kB asked it for 168 GB (found by fuzzing; fixtures/dirty/shared-strings-claim.xlsx).
 
+mod compound;
+
 use std::fs::File;
 use std::io::{BufReader, Read, Seek, SeekFrom};
 use std::path::Path;
@@ -22,6 +24,21 @@ const STEEPEST: u64 = 400;
 const HARMLESS: u64 = 64 << 20;
 /// Parts of one workbook.
 const MOST_PARTS: u64 = 20_000;
+
+/// Refuses an older binary workbook whose cells lie outside what the format has.
+pub fn check_compound(path: &Path) -> Result<()> {
+    let failed = |error: std::io::Error| Error::input(path, describe(&error));
+    let file = File::open(path).map_err(failed)?;
+    if file.metadata().map_err(failed)?.len() > compound::LARGEST {
+        return Err(Error::input(path, "it is larger than a workbook of this kind can be"));
+    }
+    let mut bytes = Vec::new();
+    file.take(compound::LARGEST).read_to_end(&mut bytes).map_err(failed)?;
+    match compound::refusal(&bytes) {
+        Some(why) => Err(Error::input(path, why)),
+        None => Ok(()),
+    }
+}
 
 /// Refuses an archive whose parts are too many or too large.
 pub fn check_archive(path: &Path) -> Result<()> {

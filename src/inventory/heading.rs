@@ -353,6 +353,45 @@ fn suffix(words: &[String], gallon: Option<Gallon>) -> Vec<Suffix> {
     found
 }
 
+/// What the row above the heading says of each column, where it holds names of groups: `Casing` above `Depth (ft)`.
+///
+/// A group reaches to the right until the next one. Empty unless at least one heading says something else with its group
+/// than alone; a title above the table does not.
+pub fn group_row(rows: &Rows, heading_row: usize, headings: &[String], gallon: Option<Gallon>) -> Vec<String> {
+    let Some(above) = heading_row.checked_sub(1).filter(|above| rows.number(*above) + 1 == rows.number(heading_row))
+    else {
+        return Vec::new();
+    };
+    if filled(rows, above) < 2 {
+        return Vec::new();
+    }
+    let mut group = String::new();
+    let groups: Vec<String> = (0..headings.len())
+        .map(|column| {
+            let cell = tidy(rows.cell(above, column));
+            if !cell.is_empty() {
+                group = cell;
+            }
+            group.clone()
+        })
+        .collect();
+    let field = |text: &str| name(text, gallon).map(|named| named.field);
+    let used = headings.iter().zip(&groups).any(|(heading, group)| {
+        let together = together(group, heading, gallon);
+        together.is_some_and(|together| field(&together) != field(heading))
+    });
+    if used { groups } else { Vec::new() }
+}
+
+/// A heading with its group before it, if that names a field.
+pub fn together(group: &str, heading: &str, gallon: Option<Gallon>) -> Option<String> {
+    if group.is_empty() || group.len() > 60 || heading.is_empty() {
+        return None;
+    }
+    let together = format!("{group} {heading}");
+    name(&together, gallon).map(|_| together)
+}
+
 /// The cells of the row below the heading, if it holds units and nothing else: at least two, under known fields.
 pub fn unit_row(rows: &Rows, row: usize, headings: &[String]) -> Vec<String> {
     if row >= rows.len() || rows.width(row) == 0 {

@@ -7,6 +7,7 @@
 mod bytes;
 mod cell;
 mod columns;
+pub mod corrections;
 mod draft;
 mod guard;
 mod heading;
@@ -34,12 +35,13 @@ pub use table::{Opened, Payload, RowSource};
 
 use bytes::Tally;
 use cell::CellRules;
+use corrections::Corrections;
 use draft::{Fixed, Table};
 use intervals::Intervals;
 use survey::Survey;
 
 use crate::error::{Error, Result};
-use crate::field::rules::{ReadingRules, RepeatPolicy};
+use crate::field::rules::{Correction, ReadingRules, RepeatPolicy};
 use crate::field::{FIELDS, Field};
 use crate::finding::{Finding, catalogue};
 use crate::place::{Origin, Place};
@@ -84,12 +86,14 @@ pub struct Inventory {
     current: usize,
     carried: Vec<String>,
     findings: Vec<Finding>,
+    corrections: Arc<Corrections>,
     total_bytes: u64,
 }
 
 /// Rows on their way from a file to the checks.
 pub struct Batch {
     table: Arc<Table>,
+    corrections: Option<Arc<Corrections>>,
     content: Content,
     rows: usize,
 }
@@ -103,7 +107,13 @@ impl Batch {
     /// Reads every cell. Pure: the same batch gives the same drafts, on any thread.
     pub fn drafts(&self) -> Vec<Draft> {
         let rows = match &self.content {
-            Content::Chunk(chunk) => Arc::new(chunk.cells()),
+            Content::Chunk(chunk) => {
+                let mut rows = chunk.cells();
+                if let Some(corrections) = &self.corrections {
+                    corrections.apply(&self.table.origin, &mut rows);
+                }
+                Arc::new(rows)
+            }
             Content::Rows(rows) => Arc::clone(rows),
         };
         draft::drafts(&self.table, &rows)
@@ -132,6 +142,7 @@ impl Inventory {
             current: 0,
             carried: Vec::new(),
             findings: Vec::new(),
+            corrections: Arc::new(Corrections::new(&rules.corrections)),
             total_bytes: 0,
         };
         let mut seen: BTreeMap<PathBuf, usize> = BTreeMap::new();
@@ -159,6 +170,7 @@ impl Inventory {
             }
             inventory.total_bytes += path.metadata().map_or(0, |metadata| metadata.len());
             for mut table in opened {
+                inventory.corrections.prepare(&mut table);
                 findings.append(&mut table.notes);
                 for heading in &table.headings {
                     if let Some((written, _)) = heading::mapped(heading, rules) {
@@ -236,11 +248,16 @@ impl Inventory {
                 if let Some(payload) = rows_from.next(rows)? {
                     let rows = payload.rows();
                     source.rows += rows as u64;
+                    let origin = &source.table.origin;
+                    let corrections = self.corrections.concern(origin).then(|| Arc::clone(&self.corrections));
                     let content = match payload {
                         Payload::Chunk(chunk) => Content::Chunk(chunk),
-                        Payload::Rows(rows) => Content::Rows(Arc::new(rows)),
+                        Payload::Rows(mut rows) => {
+                            self.corrections.apply(origin, &mut rows);
+                            Content::Rows(Arc::new(rows))
+                        }
                     };
-                    return Ok(Some(Batch { table: Arc::clone(&source.table), content, rows }));
+                    return Ok(Some(Batch { table: Arc::clone(&source.table), corrections, content, rows }));
                 }
                 source.rows_from = None; // Closes the file.
             }
@@ -252,6 +269,17 @@ impl Inventory {
     /// Findings about files and headings, in canonical order; known as soon as the inventory is open.
     pub fn file_findings(&self) -> &[Finding] {
         &self.findings
+    }
+
+    /// Findings that can only be made when everything is read, in canonical order: corrections that came to nothing.
+    pub fn closing_findings(&self) -> Vec<Finding> {
+        let lists: Vec<Origin> = self.sources.iter().map(|source| source.table.origin.clone()).collect();
+        self.corrections.findings(&lists)
+    }
+
+    /// The corrections that were applied to what was read so far.
+    pub fn applied_corrections(&self) -> Vec<Correction> {
+        self.corrections.applied()
     }
 
     /// Headings of the columns that are not fields, over all tables, in order of appearance.

@@ -18,6 +18,7 @@ use polars_parquet::read::{
     BasicDecompressor, FileMetadata, Filter, PageReader, RowGroupMetadata, column_iter_to_arrays, infer_schema,
     read_metadata,
 };
+use polars_parquet::write::CompressedPage;
 
 use super::bytes::{self, Tally};
 use super::heading;
@@ -33,6 +34,10 @@ const SAMPLE_ROWS: usize = 200;
 
 /// A row group that unpacks to more than this is not read: no inventory has one, and a hostile file may claim it.
 const MOST_BYTES: usize = 4 << 30;
+
+/// Neither is one with more rows than this, or a page that unpacks to more bytes.
+const MOST_ROWS: usize = 1 << 26;
+const MOST_PAGE_BYTES: usize = 1 << 29;
 
 /// The first bytes of every Parquet file.
 pub const MARK: &[u8] = b"PAR1";
@@ -73,6 +78,7 @@ pub fn open(path: &Path, origin: Origin, tally: &Arc<Tally>) -> Result<Opened> {
         heading_row: 1,
         first_row: 1,
         sample,
+        group_row: Vec::new(),
         unit_row: Vec::new(),
         comma: Comma::ByForm,
         short_rows: true,
@@ -124,7 +130,7 @@ impl Table {
     /// Reads the columns of a row group, up to so many rows.
     fn columns(&self, group: &RowGroupMetadata, rows: usize) -> PolarsResult<Vec<Column>> {
         let damaged = |what: &str| polars::error::PolarsError::ComputeError(what.to_owned().into());
-        if group.total_byte_size() > MOST_BYTES || u32::try_from(group.num_rows()).is_err() {
+        if group.total_byte_size() > MOST_BYTES || group.num_rows() > MOST_ROWS {
             return Err(damaged("a row group is too great; write the file with smaller ones"));
         }
         let mut columns = Vec::with_capacity(self.fields.len());
@@ -144,8 +150,21 @@ impl Table {
                 let mut file = &self.file;
                 file.seek(SeekFrom::Start(range.start))?;
                 file.read_exact(&mut packed)?;
-                let reader = PageReader::new(Cursor::new(Buffer::from(packed)), chunk, Vec::new(), MOST_BYTES);
-                pages.push(BasicDecompressor::new(reader, Vec::new()));
+                let packed = Buffer::from(packed);
+                let reader = || PageReader::new(Cursor::new(packed.clone()), chunk, Vec::new(), MOST_BYTES);
+                // What a page claims to hold is believed by the library, and reserved: it is asked beforehand.
+                let mut values = 0_usize;
+                for page in reader() {
+                    let CompressedPage::Data(page) = page? else { continue };
+                    values = values.saturating_add(page.num_values());
+                    if page.num_values() > group.num_rows() || page.uncompressed_size() > MOST_PAGE_BYTES {
+                        return Err(damaged("a page claims more than it can hold"));
+                    }
+                }
+                if chunk.num_values() != group.num_rows() as i64 || values != group.num_rows() {
+                    return Err(damaged("a column has fewer or more values than there are rows"));
+                }
+                pages.push(BasicDecompressor::new(reader(), Vec::new()));
                 types.push(&chunk.descriptor().descriptor.primitive_type);
             }
             if pages.len() != 1 {

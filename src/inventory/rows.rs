@@ -113,6 +113,36 @@ impl Rows {
         }
     }
 
+    /// Replaces a cell; the row grows where it ends before that column.
+    pub fn replace(&mut self, row: usize, column: usize, text: &str) {
+        let count = self.width(row);
+        if column >= count {
+            // Rows share one list of cells: a longer row moves to its end.
+            let first = self.rows[row].first as usize;
+            self.rows[row].first = self.cells.len() as u32;
+            self.rows[row].count = column as u32 + 1;
+            self.cells.extend_from_within(first..first + count);
+            self.cells.extend(std::iter::repeat_n(Span { start: 0, length: 0 }, column + 1 - count));
+            if !self.kinds.is_empty() {
+                self.kinds.extend_from_within(first..first + count);
+                self.kinds.extend(std::iter::repeat_n(CellKind::Text, column + 1 - count));
+            }
+        }
+        let at = self.rows[row].first as usize + column;
+        let start = self.extra.len() as u32;
+        self.extra.push_str(text);
+        self.cells[at] = Span { start, length: text.len() as u32 | IN_EXTRA };
+        if let Some(kind) = self.kinds.get_mut(at) {
+            *kind = CellKind::Text;
+        }
+    }
+
+    /// The row with this number; numbers grow from row to row.
+    pub fn row_with_number(&self, number: u32) -> Option<usize> {
+        let at = self.rows.partition_point(|row| row.number < number);
+        self.rows.get(at).filter(|row| row.number == number).map(|_| at)
+    }
+
     /// How many rows.
     pub fn len(&self) -> usize {
         self.rows.len()

@@ -15,6 +15,9 @@ use super::rows::{Damage, Rows};
 const LONGEST_CELL: usize = 256 * 1024;
 const MOST_LINES: usize = 200;
 
+/// No row of a list is longer; a file without line ends must not fill the memory.
+const LONGEST_LINE: usize = 64 << 20;
+
 /// A record's line, and where its bytes end.
 #[derive(Debug, Clone, Copy)]
 struct Record {
@@ -63,6 +66,10 @@ impl Splitter {
         while found < rows.max(1) {
             match self.record_end(start) {
                 End::More => {
+                    if self.pending.len() - start > LONGEST_LINE {
+                        let why = format!("line {} is longer than {} MB", self.line, LONGEST_LINE >> 20);
+                        return Err(io::Error::new(io::ErrorKind::InvalidData, why));
+                    }
                     if self.fill()? {
                         continue;
                     }

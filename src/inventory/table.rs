@@ -44,6 +44,8 @@ pub struct Opened {
     pub sample: Rows,
     /// Which row of the sample is the first below the heading.
     pub first_row: usize,
+    /// Names of groups above the headings, one for each column; empty where there are none.
+    pub group_row: Vec<String>,
     /// Units written in a row of their own below the heading; empty where there is none.
     pub unit_row: Vec<String>,
     /// What a lone comma in a number means here.
@@ -65,6 +67,7 @@ impl Opened {
             heading_row: 0,
             sample: Rows::default(),
             first_row: 0,
+            group_row: Vec::new(),
             unit_row: Vec::new(),
             comma: Comma::ByForm,
             short_rows: false,

@@ -15,13 +15,17 @@ use super::rows::Rows;
 use super::split::{Chunk, Splitter};
 use super::table::{Opened, Payload, RowSource};
 use crate::error::{Error, Result};
-use crate::field::rules::ReadingRules;
+use crate::field::rules::{ReadingRules, UnitSystem};
 use crate::finding::{self, Finding, catalogue};
 use crate::place::{Origin, Place};
 use crate::quantity::parse::{self, Comma};
 
 /// Delimiters tried, the likeliest first.
 const DELIMITERS: [u8; 4] = [b',', b'\t', b';', b'|'];
+
+/// What is said where the row above the headings names groups of columns.
+pub const GROUPED: &str =
+    "the row above the headings names groups of columns; each heading is read with its group before it";
 
 /// How many rows are looked at for the heading.
 const HEADING_WITHIN: usize = 40;
@@ -80,7 +84,15 @@ pub fn open(path: &Path, origin: Origin, rules: &ReadingRules, tally: &Arc<Tally
         notes.push(about(&origin, catalogue::UNIT_ROW, &says, "nothing, if that is right"));
         first_row += 1;
     }
-    if heading_row > 0 && !is_rdb {
+    let group_row = if is_rdb {
+        Vec::new()
+    } else {
+        heading::group_row(&sample, heading_row, &headings, rules.system.and_then(UnitSystem::gallon))
+    };
+    if !group_row.is_empty() {
+        notes.push(about(&origin, catalogue::GROUPED_HEADINGS, GROUPED, "nothing, if that is right"));
+    }
+    if heading_row > usize::from(!group_row.is_empty()) && !is_rdb {
         notes.push(about(
             &origin,
             catalogue::ROWS_ABOVE_HEADING,
@@ -118,6 +130,7 @@ pub fn open(path: &Path, origin: Origin, rules: &ReadingRules, tally: &Arc<Tally
         headings,
         heading_row: sample.number(heading_row),
         first_row,
+        group_row,
         unit_row,
         sample,
         comma,

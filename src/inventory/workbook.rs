@@ -23,7 +23,7 @@ use super::heading;
 use super::rows::Rows;
 use super::table::{Opened, Payload, RowSource};
 use crate::error::{Error, Result};
-use crate::field::rules::ReadingRules;
+use crate::field::rules::{ReadingRules, UnitSystem};
 use crate::finding::{Code, Finding, catalogue};
 use crate::place::{Origin, Place};
 use crate::quantity::parse::Comma;
@@ -72,7 +72,9 @@ pub fn open(
     rules: &ReadingRules,
     tally: &Arc<Tally>,
 ) -> Result<Vec<Opened>> {
-    if kind != WorkbookKind::Xls {
+    if kind == WorkbookKind::Xls {
+        guard::check_compound(path)?;
+    } else {
         guard::check_archive(path)?;
     }
     bytes::digest(path, tally)?;
@@ -86,7 +88,7 @@ pub fn open(
         let origin = Origin::sheet(file, &sheet.name);
         let best =
             (0..sheet.sample.len().min(40)).map(|row| heading::known(&sheet.sample, row, rules)).max().unwrap_or(0);
-        if sheet.sample.len() > 0 && sheet.sample.cell(0, 0) == crate::field::HELP_SHEET_TITLE {
+        if !sheet.sample.is_empty() && sheet.sample.cell(0, 0) == crate::field::HELP_SHEET_TITLE {
             continue; // Our own help, in a list made from the template.
         }
         if sheet.hidden {
@@ -152,7 +154,13 @@ fn table(path: &Path, origin: Origin, sheet: usize, kind: WorkbookKind, sample: 
         first_row += 1;
     }
     let after = sample.number(first_row - 1);
-    if heading_row > 0 {
+    let gallon = rules.system.and_then(UnitSystem::gallon);
+    let group_row = heading::group_row(&sample, heading_row, &headings, gallon);
+    if !group_row.is_empty() {
+        let place = Place::whole(&origin);
+        notes.push(say(catalogue::GROUPED_HEADINGS, place, super::text::GROUPED, "nothing, if that is right"));
+    }
+    if heading_row > usize::from(!group_row.is_empty()) {
         notes.push(say(
             catalogue::ROWS_ABOVE_HEADING,
             Place::whole(&origin),
@@ -162,6 +170,7 @@ fn table(path: &Path, origin: Origin, sheet: usize, kind: WorkbookKind, sample: 
     }
     Opened {
         headings,
+        group_row,
         unit_row,
         heading_row: number,
         first_row,

@@ -7,6 +7,9 @@ use super::cell::{Cell, Sheet};
 use super::show::Shown;
 use crate::field::DischargeRoute;
 use crate::kernel::requirement::Practice;
+use crate::kernel::strength;
+use crate::quantity::format::number;
+use crate::scenario::product::Product;
 use crate::quantity::liters;
 use crate::quantity::unit;
 
@@ -120,7 +123,8 @@ fn missing(matter: &Matter<'_>, sheet: &mut Sheet) {
 
 fn products(matter: &Matter<'_>, sheet: &mut Sheet) {
     sheet.gap();
-    sheet.push(["Product", "Chemical", "Label", "Basis", "Source of the figures"].map(Cell::head).to_vec());
+    let heads = ["Product", "Chemical", "Label", "Basis", "The same liquid on every basis", "Source of the figures"];
+    sheet.push(heads.map(Cell::head).to_vec());
     let campaign = matter.plan.campaign;
     for (index, product) in campaign.products.iter().enumerate() {
         if !matter.plan.cases.iter().any(|case| case.scenario.product == index) {
@@ -131,7 +135,23 @@ fn products(matter: &Matter<'_>, sheet: &mut Sheet) {
             Cell::text(product.chemical.name().replace('_', " ")),
             Cell::number(product.label.number, 3),
             Cell::text(product.label.basis.name().replace('_', " ")),
+            Cell::text(readings(product)),
             Cell::text(product.source.as_deref().unwrap_or("not stated")),
         ]);
     }
+}
+
+/// What a liquid's strength would be called on each basis; empty for a dry product, which has one.
+fn readings(product: &Product) -> String {
+    let label = strength::liquid_strength(product.label.number, product.label.basis, product.caustic_percent);
+    let Some(label) = label.filter(|_| product.chemical.is_liquid()) else { return String::new() };
+    let same = strength::liquid_readings(label, product.caustic_percent);
+    format!(
+        "{} % trade, {} % NaOCl by weight, {} % chlorine by weight, {} g/L, {} lb per US gal",
+        number(same.trade_percent, 3),
+        number(same.weight_naocl_percent, 3),
+        number(same.weight_available_chlorine_percent, 3),
+        number(same.grams_per_liter, 3),
+        number(same.pounds_per_us_gallon, 3)
+    )
 }

@@ -74,7 +74,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         sheet.push(cells.chain(blanks).collect());
     }
     sheet.layout.widths =
-        vec![12.0, 12.0, 5.0, 9.0, 10.0, 9.0, 9.0, 8.0, 8.0, 6.0, 9.0, 8.0, 12.0, 10.0, 30.0, 13.0, 13.0, 10.0, 10.0, 8.0];
+        vec![13.0, 12.0, 7.0, 10.0, 10.0, 9.0, 10.0, 8.0, 8.0, 6.0, 9.0, 8.0, 14.0, 11.0, 44.0, 13.0, 13.0, 10.0, 10.0, 8.0];
     sheet.layout.frozen_columns = 2;
     sheet.layout.landscape = true;
     sheet

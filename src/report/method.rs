@@ -5,8 +5,9 @@ use std::collections::BTreeSet;
 use super::Matter;
 use super::cell::{Cell, Role, Sheet};
 use crate::kernel::EQUATIONS;
+use crate::kernel::constants::CONSTANTS;
 use crate::ledger;
-use crate::source::{Equation, Source};
+use crate::source::{Equation, Provenance, Source};
 
 pub(super) fn sheet(_matter: &Matter<'_>) -> Sheet {
     let mut sheet = Sheet::new("Method");
@@ -34,6 +35,19 @@ pub(super) fn sheet(_matter: &Matter<'_>) -> Sheet {
             Cell::text(statement(equation)).with_role(role),
             Cell::text(equation.validity).with_role(role),
             Cell::text(equation.sources.iter().map(citation).collect::<Vec<_>>().join("; ")).with_role(role),
+        ]);
+    }
+    sheet.gap();
+    sheet.push(["Constant", "What it is", "Value and unit", "Source"].map(Cell::head).to_vec());
+    for constant in CONSTANTS {
+        // What was not verified stands out: it is what a careful reader checks first.
+        let doubtful = constant.source.provenance == Provenance::FromMemory;
+        let role = if doubtful { Role::Flagged } else { Role::Body };
+        sheet.push(vec![
+            Cell::text(constant.id.to_lowercase().replace('_', " ")).with_role(role),
+            Cell::text(constant.description()),
+            Cell::text(format!("{} {}", constant.value, constant.unit)),
+            Cell::text(citation(&constant.source)).with_role(role),
         ]);
     }
     sheet.layout.widths = vec![36.0, 70.0, 40.0, 60.0];

@@ -7,12 +7,14 @@ mod assumptions;
 mod cautions;
 pub mod cell;
 mod compare;
+pub mod corrections;
 pub mod entry;
 mod consequences;
 mod field;
 mod findings;
 mod method;
 mod orders;
+pub mod quality;
 pub mod show;
 mod summary;
 pub mod tables;
@@ -21,6 +23,7 @@ mod wells;
 pub mod working;
 
 use crate::engine::{KeptCell, Plan, Run};
+use crate::field::rules::Correction;
 use crate::finding::Finding;
 use crate::rollup::orders::Orders;
 use cell::{Book, Sheet};
@@ -37,6 +40,8 @@ pub struct Matter<'a> {
     pub orders: &'a Orders,
     /// The first findings, in reading order.
     pub findings: &'a [Finding],
+    /// Cells that were read as corrected.
+    pub corrections: &'a [Correction],
     /// Date of the plan, `YYYY-MM-DD`.
     pub date: Option<&'a str>,
     /// Names of the lists.
@@ -76,16 +81,21 @@ impl Matter<'_> {
 
 /// The workbook of a run.
 pub fn book(matter: &Matter<'_>) -> Book {
-    let sheets: Vec<Sheet> = vec![
+    let mut sheets: Vec<Sheet> = vec![
         summary::sheet(matter),
         compare::sheet(matter),
         orders::sheet(matter),
         wells::sheet(matter),
         field::sheet(matter),
         findings::sheet(matter),
+        quality::sheet(matter),
         assumptions::sheet(matter),
         method::sheet(matter),
         cautions::sheet(matter),
     ];
+    if let Some(corrections) = corrections::sheet(matter) {
+        let behind = sheets.iter().position(|sheet| sheet.name == "Assumptions").map_or(sheets.len(), |at| at + 1);
+        sheets.insert(behind, corrections);
+    }
     Book { title: matter.plan.campaign.title.clone(), date: matter.date.map(str::to_owned), sheets }
 }

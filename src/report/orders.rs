@@ -16,6 +16,9 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         matter.coverage(),
         campaign.currency
     ));
+    for remark in &matter.orders.remarks {
+        sheet.wide(format!("Look at this: {remark}."), Role::Flagged);
+    }
     let heads = [
         "Scenario", "Depot", "Item", "Unit", "First round", "Repeat round", "Handling loss", "On hand", "On order",
         "To buy", "Packages", "Amount bought", "Short", "Cost", "First round, low", "First round, high",

@@ -6,6 +6,7 @@ use super::show::Shown;
 use crate::caution;
 use crate::finding::{Severity, catalogue};
 use crate::kernel::requirement::Stock;
+use crate::rollup::Sums;
 use crate::rollup::orders::ItemKind;
 
 pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
@@ -35,25 +36,14 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
 
     let volume = Shown::of("L", campaign.system);
     let mass = Shown::of("kg", campaign.system);
-    let heads = [
-        "Scenario".to_owned(),
-        "Product".to_owned(),
-        "Visits planned".to_owned(),
-        "Visits held back".to_owned(),
-        volume.heading("Water treated"),
-        mass.heading("Chlorine, as Cl2"),
-        "Product unit".to_owned(),
-        "First round".to_owned(),
-        "  low".to_owned(),
-        "  high".to_owned(),
-        "Repeat round".to_owned(),
-        "Handling loss".to_owned(),
-        "In all".to_owned(),
+    let mut heads = vec!["Scenario".to_owned(), "Product".to_owned()];
+    heads.extend(sums_heads(volume, mass));
+    heads.extend([
         mass.heading("Neutralizer, all agents, first round"),
         volume.heading("Flush water"),
         "Flush time (h)".to_owned(),
         format!("Order cost ({})", campaign.currency),
-    ];
+    ]);
     sheet.heads(heads);
     for (index, case) in matter.plan.cases.iter().enumerate() {
         let sums = run.totals.overall(index);
@@ -64,27 +54,21 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         let lines = || matter.orders.lines.iter().filter(|line| line.scenario == index);
         let cost = lines().try_fold(0.0, |sum, line| line.cost.map(|cost| sum + cost));
         let short = lines().any(|line| line.kind == ItemKind::Product && line.short > 0.0);
-        let held_back = Cell::count(sums.held_back);
-        let amount = |value: f64| Cell::number(product.value(value), 1);
-        sheet.push(vec![
+        let mut row = vec![
             Cell::text(&case.scenario.name),
             Cell::text(&campaign.products[case.scenario.product].name),
-            Cell::count(sums.planned),
-            if sums.held_back > 0 { held_back.with_role(Role::Flagged) } else { held_back },
-            Cell::number(volume.value(sums.treated_volume_l), 0),
-            Cell::number(mass.value(sums.chlorine_g / 1000.0), 1),
-            Cell::text(product.symbol),
-            amount(sums.product).with_role(Role::Total),
-            amount(sums.product_low),
-            amount(sums.product_high),
-            amount(sums.repeat),
-            amount(sums.loss),
-            amount(sums.product_in_all()).with_role(if short { Role::Flagged } else { Role::Total }),
+        ];
+        row.extend(sums_cells(&sums, product, volume, mass));
+        if let Some(in_all) = row.last_mut().filter(|_| short) {
+            in_all.role = Role::Flagged;
+        }
+        row.extend([
             Cell::number(mass.value(sums.neutralizer_first_kg()), 1),
             Cell::number(volume.value(sums.flush_volume_l), 0),
             Cell::number(sums.flush_h, 0),
             Cell::number(cost.unwrap_or(f64::NAN), 2),
         ]);
+        sheet.push(row);
     }
     sheet.layout.filter_row = None;
 
@@ -110,9 +94,21 @@ fn by_group(matter: &Matter<'_>, sheet: &mut Sheet) {
     sheet.gap();
     let names: Vec<&str> = matter.plan.groups.iter().map(|group| group.name.as_str()).collect();
     sheet.wide(format!("By {}: {} (totals.csv has every scenario)", names.join(" and "), case.scenario.name), Role::Title);
-    let heads = [
-        names.join(" / "),
-        String::new(),
+    let mut heads = vec![names.join(" / "), String::new()];
+    heads.extend(sums_heads(volume, mass));
+    sheet.push(heads.into_iter().map(Cell::head).collect());
+    for (values, sums) in matter.run.totals.by_group(0) {
+        let named: Vec<&str> =
+            values.iter().map(|value| if value.is_empty() { "(not given)" } else { value.as_str() }).collect();
+        let mut row = vec![Cell::text(named.join(" / ")), Cell::empty()];
+        row.extend(sums_cells(&sums, product, volume, mass));
+        sheet.push(row);
+    }
+}
+
+/// Headings of [`sums_cells`].
+fn sums_heads(volume: Shown, mass: Shown) -> [String; 11] {
+    [
         "Visits planned".to_owned(),
         "Visits held back".to_owned(),
         volume.heading("Water treated"),
@@ -124,29 +120,26 @@ fn by_group(matter: &Matter<'_>, sheet: &mut Sheet) {
         "Repeat round".to_owned(),
         "Handling loss".to_owned(),
         "In all".to_owned(),
-    ];
-    sheet.push(heads.into_iter().map(Cell::head).collect());
-    for (values, sums) in matter.run.totals.by_group(0) {
-        let named: Vec<&str> =
-            values.iter().map(|value| if value.is_empty() { "(not given)" } else { value.as_str() }).collect();
-        let held_back = Cell::count(sums.held_back);
-        let amount = |value: f64| Cell::number(product.value(value), 1);
-        sheet.push(vec![
-            Cell::text(named.join(" / ")),
-            Cell::empty(),
-            Cell::count(sums.planned),
-            if sums.held_back > 0 { held_back.with_role(Role::Flagged) } else { held_back },
-            Cell::number(volume.value(sums.treated_volume_l), 0),
-            Cell::number(mass.value(sums.chlorine_g / 1000.0), 1),
-            Cell::text(product.symbol),
-            amount(sums.product),
-            amount(sums.product_low),
-            amount(sums.product_high),
-            amount(sums.repeat),
-            amount(sums.loss),
-            amount(sums.product_in_all()).with_role(Role::Total),
-        ]);
-    }
+    ]
+}
+
+/// What some rows come to, with the product in the unit it is bought by.
+fn sums_cells(sums: &Sums, product: Shown, volume: Shown, mass: Shown) -> [Cell; 11] {
+    let held_back = if sums.held_back > 0 { Role::Flagged } else { Role::Body };
+    let amount = |value: f64| Cell::number(product.value(value), 1);
+    [
+        Cell::count(sums.planned),
+        Cell::count(sums.held_back).with_role(held_back),
+        Cell::number(volume.value(sums.treated_volume_l), 0),
+        Cell::number(mass.value(sums.chlorine_g / 1000.0), 1),
+        Cell::text(product.symbol),
+        amount(sums.product).with_role(Role::Total),
+        amount(sums.product_low),
+        amount(sums.product_high),
+        amount(sums.repeat),
+        amount(sums.loss),
+        amount(sums.product_in_all()).with_role(Role::Total),
+    ]
 }
 
 /// How often each finding was made, worst first.

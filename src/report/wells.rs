@@ -36,8 +36,8 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     sheet.layout.widths = COLUMNS.iter().map(|column| width(column.id)).collect();
     sheet.layout.frozen_columns = 4;
     sheet.layout.landscape = true;
-    // As many columns as this do not fit a page and stay readable: the printer breaks them over pages.
-    sheet.layout.pages_wide = 0;
+    // As many columns as this do not fit one page and stay readable.
+    sheet.layout.pages_wide = 3;
     sheet
 }
 

@@ -222,7 +222,11 @@ fn flush(
         "Flush",
         "F1",
         format!("{rule} = {} volumes x {} L", n(liters(need.flush_volume) / treated), n(treated)),
-        format!("about {}; stop on a measured residual", both("L", liters(need.flush_volume))),
+        format!(
+            "about {}, and {} at the very least (plug flow); stop on a measured residual",
+            both("L", liters(need.flush_volume)),
+            both("L", treated)
+        ),
     );
     match (need.flush_rate, need.flush_time) {
         (Some(rate), Some(time)) => step(

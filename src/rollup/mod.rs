@@ -11,7 +11,7 @@ use std::collections::BTreeMap;
 
 use crate::engine::outcome::Visit;
 use crate::error::Result;
-use crate::field::{Field, Kind};
+use crate::field::{FIELDS, Field, Kind};
 use crate::kernel::neutralizer::Agent;
 use crate::kernel::requirement::{Amount, Requirement};
 use crate::quantity::liters;
@@ -52,12 +52,14 @@ impl GroupColumn {
                     None => match carried.iter().position(|column| column == name) {
                         Some(index) => GroupSource::Carried(index),
                         None => {
-                            let known: Vec<&str> = carried.iter().map(String::as_str).collect();
-                            let more = if known.is_empty() {
+                            let more = if carried.is_empty() {
                                 String::new()
                             } else {
-                                format!("; further columns of these lists: {}", known.join(", "))
+                                format!("; further columns of these lists: {}", carried.join(", "))
                             };
+                            let texts = FIELDS.iter().filter(|field| !matches!(field.kind, Kind::Quantity(_)));
+                            let known: Vec<&str> =
+                                texts.map(|field| field.name).chain(carried.iter().map(String::as_str)).collect();
                             return Err(refuse(format!("no column {name:?} to group by{}{more}", near(name, &known))));
                         }
                     },

@@ -1,9 +1,12 @@
 //! What to buy: per depot, in whole packages, against what is there, with its cost.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use super::Totals;
 use super::packages::{Cover, cover};
 use crate::kernel::neutralizer::Agent;
 use crate::scenario::supply::{BoughtBy, Package};
+use crate::scenario::written::near;
 use crate::scenario::{Campaign, Scenario};
 
 /// What kind of thing an order line is about.
@@ -102,6 +105,8 @@ pub struct Orders {
     pub lines: Vec<OrderLine>,
     /// By scenario and item.
     pub rounding: Vec<RoundingCost>,
+    /// What a planner should look at: stock at a depot that no list has, which no order can count on.
+    pub remarks: Vec<String>,
 }
 
 /// One item's amounts at one depot.
@@ -116,7 +121,7 @@ struct Need {
 
 /// What to buy for each of these scenarios.
 pub fn orders(campaign: &Campaign, scenarios: &[&Scenario], totals: &Totals) -> Orders {
-    let mut orders = Orders::default();
+    let mut orders = Orders { remarks: stray_stock(campaign, totals), ..Orders::default() };
     for (index, scenario) in scenarios.iter().enumerate() {
         let depots = totals.by_depot(index);
         let product = &campaign.products[scenario.product];
@@ -178,6 +183,16 @@ pub fn orders(campaign: &Campaign, scenarios: &[&Scenario], totals: &Totals) -> 
         }
     }
     orders
+}
+
+/// Depots that stock is stated for and no row of the lists has.
+fn stray_stock(campaign: &Campaign, totals: &Totals) -> Vec<String> {
+    let depots = if totals.scenarios() == 0 { BTreeMap::new() } else { totals.by_depot(0) };
+    let known: Vec<&str> = depots.keys().map(String::as_str).filter(|depot| !depot.is_empty()).collect();
+    let stray: BTreeSet<&str> =
+        campaign.stock.iter().map(|line| line.depot.as_str()).filter(|depot| !known.contains(depot)).collect();
+    let remark = |depot: &str| format!("stock is stated for depot {depot:?}, which no list has{}", near(depot, &known));
+    stray.into_iter().map(remark).collect()
 }
 
 struct Item<'a> {

@@ -41,6 +41,8 @@ pub struct Campaign {
     pub neutralizers: Vec<NeutralizerSupply>,
     /// Supplies that go with each visit.
     pub supplies: Vec<SupplyLine>,
+    /// Where the file begins, for what is missing in all of it.
+    spot: Spot,
 }
 
 /// One scenario: a product, an age, and changes to the practice.
@@ -130,7 +132,9 @@ impl Campaign {
         let stock = supply::read_stock(&file, &items, gallon)?;
         let supplies = supply::read_supplies(&file)?;
         file.finish()?;
+        let spot = text.spot(&(0..0));
         Ok(Self {
+            spot,
             title: head.title,
             system: head.system,
             group_by: head.group_by,
@@ -164,8 +168,12 @@ impl Campaign {
     /// The scenarios with these names or numbers, in the order of the full definition; all of them for an empty list.
     ///
     /// # Errors
-    /// A name that no scenario has.
+    /// A name that no scenario has, or a file without any product: enough to check lists by, but nothing to plan with.
     pub fn select(&self, only: &[String]) -> Result<Vec<&Scenario>> {
+        if self.scenarios.is_empty() {
+            let reason = "the file names no product: add a [[product]], or a [[scenario]] with a built-in one";
+            return Err(self.spot.error(reason));
+        }
         for wanted in only {
             if !self.scenarios.iter().any(|scenario| scenario.answers_to(wanted)) {
                 let known: Vec<&str> = self.scenarios.iter().map(|scenario| scenario.name.as_str()).collect();

@@ -1,7 +1,7 @@
 //! From `[[scenario]]` and `[grid]` to the ordered list of scenarios.
 //!
 //! The listed scenarios come first, in order, then the grid's crossing with the last axis turning fastest. With neither,
-//! each product of the file is a scenario. Numbers count through the full definition.
+//! each product of the file is a scenario; without any there is none, which is enough for checking lists. Numbers count through the full definition.
 
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
@@ -26,7 +26,7 @@ struct Step {
 /// Every scenario of the file; built-in products that are named join `products`.
 ///
 /// # Errors
-/// An unknown product, an unknown key, two scenarios of one name, or none at all.
+/// An unknown product, an unknown key, or two scenarios of one name.
 pub(super) fn expand(
     file: &Section<'_>,
     system: UnitSystem,
@@ -51,9 +51,6 @@ pub(super) fn expand(
         cross(&section, system, products, &built_in, &mut scenarios)?;
     }
     if scenarios.is_empty() {
-        if products.is_empty() {
-            return Err(file.error("the file names no product: add a [[product]], or a [[scenario]] with a built-in one"));
-        }
         scenarios = products
             .iter()
             .enumerate()

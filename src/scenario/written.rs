@@ -117,8 +117,9 @@ impl<'a> Section<'a> {
     }
 
     fn wrong_kind(&self, key: &str, value: &Spanned<DeValue<'a>>, wanted: &str) -> Error {
-        let found = value.get_ref().type_str();
-        self.error_at(&value.span(), format!("`{key}` in {} must be {wanted}, not {found}", self.name))
+        let found = kind_of(value.get_ref());
+        let place = if self.name == "the file" { String::new() } else { format!(" in {}", self.name) };
+        self.error_at(&value.span(), format!("`{key}`{place} must be {wanted}, not {found}"))
     }
 
     /// A text.
@@ -324,12 +325,39 @@ impl<'a> Section<'a> {
     }
 }
 
-/// `; did you mean …?` for a name that is nearly right, else nothing.
+/// `; did you mean …?` for a name that is nearly right or part of a right one, else nothing.
 pub fn near(written: &str, known: &[&str]) -> String {
-    let distance = |candidate: &str| strsim::damerau_levenshtein(&written.to_lowercase(), &candidate.to_lowercase());
-    match known.iter().map(|candidate| (distance(candidate), *candidate)).min() {
+    let lower = written.to_lowercase();
+    let distance = |candidate: &str| strsim::damerau_levenshtein(&lower, &candidate.to_lowercase());
+    let nearest = known.iter().map(|candidate| (distance(candidate), *candidate)).min();
+    // `depth` is a part of `total_depth` rather than a misspelt `depot`.
+    let wanted = words_of(&lower);
+    let holds = |candidate: &str| words_of(candidate).windows(wanted.len().max(1)).any(|part| part == wanted);
+    let parts: Vec<&str> = known.iter().copied().filter(|candidate| lower.len() >= 4 && holds(candidate)).collect();
+    match nearest {
+        Some((0 | 1, candidate)) => format!("; did you mean `{candidate}`?"),
+        _ if (1..=3).contains(&parts.len()) => format!("; did you mean `{}`?", parts.join("` or `")),
         Some((steps, candidate)) if steps <= 2.max(written.len() / 4) => format!("; did you mean `{candidate}`?"),
         _ => String::new(),
+    }
+}
+
+/// The words of a name, in small letters.
+fn words_of(name: &str) -> Vec<String> {
+    name.split(['_', ' ', '-', ',']).filter(|word| !word.is_empty()).map(str::to_lowercase).collect()
+}
+
+/// What kind of value stands there, in words.
+fn kind_of(value: &DeValue<'_>) -> &'static str {
+    match value {
+        DeValue::String(_) => "a text",
+        DeValue::Integer(_) => "a number",
+        DeValue::Float(_) if number_of(value).is_none_or(|number| !number.is_finite()) => "one without end",
+        DeValue::Float(_) => "a number",
+        DeValue::Boolean(_) => "true or false",
+        DeValue::Datetime(_) => "a date",
+        DeValue::Array(_) => "a list",
+        DeValue::Table(_) => "a table",
     }
 }
 

@@ -46,7 +46,7 @@ impl CsvTable {
 impl TableSink for CsvTable {
     type Encoded = Vec<u8>;
 
-    fn encode(&self, batch: &TableBatch<'_>) -> Result<Vec<u8>> {
+    fn encode(&self, batch: TableBatch<'_>) -> Result<Vec<u8>> {
         let failed = |error: csv::Error| Error::Internal(format!("a table row could not be made into CSV: {error}"));
         let rows = batch.rows();
         let mut lines = Vec::with_capacity(rows * 256);

@@ -28,8 +28,13 @@ impl OutputFolder {
             if output.canonicalize().is_ok_and(|output| inputs.contains(&output)) {
                 return Err(Error::output(&output, "it is one of the inputs, and inputs are never written over"));
             }
+            if output.is_dir() {
+                return Err(Error::output(&output, "a folder has the name of an output"));
+            }
         }
+        // A folder that exists may be another disk's, where no rename from beside it could lead.
         let parent = match target.parent() {
+            _ if target.is_dir() => target.to_owned(),
             Some(parent) if !parent.as_os_str().is_empty() => parent.to_owned(),
             _ => PathBuf::from("."),
         };
@@ -48,8 +53,8 @@ impl OutputFolder {
 
     /// Moves the files named into place and clears away what an earlier run left under `stale` names.
     ///
-    /// A target that does not exist yet appears by one rename. In an existing folder each file is replaced by a rename of
-    /// its own; files that are not ours stay.
+    /// A target that does not exist yet appears by one rename. In an existing folder each file is replaced by renames of
+    /// its own, and where one fails those before it are taken back; files that are not ours stay.
     ///
     /// # Errors
     /// When a rename fails; the message names the file.
@@ -63,14 +68,40 @@ impl OutputFolder {
                 Error::output(&self.target, error)
             });
         }
-        for name in names {
-            let to = self.target.join(name);
-            std::fs::rename(self.path(name), &to).map_err(|error| Error::output(&to, error))?;
-        }
-        for name in stale.iter().filter(|name| !names.iter().any(|written| written == *name)) {
-            let _ = std::fs::remove_file(self.target.join(name));
+        let earlier = self.path("earlier");
+        std::fs::create_dir(&earlier).map_err(|error| Error::output(&earlier, error))?;
+        let written = |name: &str| names.iter().any(|written| written == name);
+        let all = names.iter().map(String::as_str).chain(stale.iter().copied().filter(|name| !written(name)));
+        let mut moved: Vec<&str> = Vec::new();
+        for name in all {
+            moved.push(name);
+            if let Err(error) = self.replace(name, &earlier, written(name)) {
+                for name in moved {
+                    self.take_back(name, &earlier);
+                }
+                return Err(Error::output(&self.target.join(name), error));
+            }
         }
         Ok(())
+    }
+
+    /// Puts an earlier run's file aside and, where there is one, this run's in its place.
+    fn replace(&self, name: &str, earlier: &Path, written: bool) -> std::io::Result<()> {
+        let to = self.target.join(name);
+        // Asked of the link itself: one that leads nowhere is in the way as well.
+        if to.symlink_metadata().is_ok() {
+            std::fs::rename(&to, earlier.join(name))?;
+        }
+        if written { std::fs::rename(self.path(name), to) } else { Ok(()) }
+    }
+
+    fn take_back(&self, name: &str, earlier: &Path) {
+        let before = earlier.join(name);
+        if before.symlink_metadata().is_ok() {
+            let _ = std::fs::rename(before, self.target.join(name));
+        } else if !self.path(name).exists() {
+            let _ = std::fs::remove_file(self.target.join(name));
+        }
     }
 }
 

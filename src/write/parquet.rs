@@ -80,7 +80,8 @@ impl ParquetTable {
 impl TableSink for ParquetTable {
     type Encoded = RowGroup;
 
-    fn encode(&self, batch: &TableBatch<'_>) -> Result<RowGroup> {
+    fn encode(&self, batch: TableBatch<'_>) -> Result<RowGroup> {
+        let rows = batch.rows();
         let failed = |error: PolarsError| Error::output(&self.path, error);
         let mut columns = Vec::with_capacity(batch.columns.len());
         // Codes of columns that hold one cell a block, or one a place in it, are the same for all of them.
@@ -88,14 +89,14 @@ impl TableSink for ParquetTable {
             (0..batch.rows()).map(|row| batch.cell_of(varies, row) as u32).collect::<Vec<_>>().into()
         };
         let (by_block, by_place) = (codes_of(Varies::Block), codes_of(Varies::Place));
-        for (column, field) in batch.columns.iter().zip(&self.fields) {
+        for (column, field) in batch.columns.into_iter().zip(&self.fields) {
             let codes = match column.varies {
                 Varies::Row => None,
                 Varies::Block => Some(&by_block),
                 Varies::Place => Some(&by_place),
             };
-            let (array, encoding) = match (&column.cells, codes) {
-                (ColumnCells::Text(texts), None) => (text_array(texts).map_err(failed)?, Encoding::RleDictionary),
+            let (array, encoding) = match (column.cells, codes) {
+                (ColumnCells::Text(texts), None) => (text_array(&texts).map_err(failed)?, Encoding::RleDictionary),
                 (ColumnCells::Number(numbers), None) => number_array(numbers).map_err(failed)?,
                 (cells, Some(codes)) => (coded_array(cells, codes).map_err(failed)?, Encoding::RleDictionary),
             };
@@ -107,7 +108,7 @@ impl TableSink for ParquetTable {
                 columns.push(compressed.map_err(failed)?);
             }
         }
-        Ok(RowGroup { rows: batch.rows() as u64, columns })
+        Ok(RowGroup { rows: rows as u64, columns })
     }
 
     fn write(&mut self, group: RowGroup) -> Result<()> {
@@ -121,23 +122,17 @@ impl TableSink for ParquetTable {
     }
 }
 
-/// Codes of a dictionary, absent where the cell is.
-fn keys(codes: Vec<u32>, present: Vec<bool>, all_present: bool) -> PrimitiveArray<u32> {
-    let validity = (!all_present).then(|| Bitmap::from_iter(present));
-    PrimitiveArray::new(ArrowDataType::UInt32, codes.into(), validity)
-}
-
 /// Cells as a dictionary by codes that are known already.
-fn coded_array(cells: &ColumnCells<'_>, codes: &Buffer<u32>) -> PolarsResult<Box<dyn Array>> {
+fn coded_array(cells: ColumnCells<'_>, codes: &Buffer<u32>) -> PolarsResult<Box<dyn Array>> {
     let (values, present): (Box<dyn Array>, Vec<bool>) = match cells {
         ColumnCells::Text(texts) => (
-            Box::new(Utf8ViewArray::from_slice_values(texts)),
+            Box::new(Utf8ViewArray::from_slice_values(&texts)),
             texts.iter().map(|text| !text.is_empty()).collect(),
         ),
-        ColumnCells::Number(numbers) => (
-            Box::new(PrimitiveArray::new(ArrowDataType::Float64, numbers.clone().into(), None)),
-            numbers.iter().map(|number| !number.is_nan()).collect(),
-        ),
+        ColumnCells::Number(numbers) => {
+            let present = numbers.iter().map(|number| !number.is_nan()).collect();
+            (Box::new(PrimitiveArray::new(ArrowDataType::Float64, numbers.into(), None)), present)
+        }
     };
     let all_present = present.iter().all(|present| *present);
     let validity = (!all_present).then(|| Bitmap::from_iter(codes.iter().map(|code| present[*code as usize])));
@@ -150,8 +145,6 @@ fn text_array(texts: &[&str]) -> PolarsResult<Box<dyn Array>> {
     let mut values: Vec<&str> = Vec::new();
     let mut known: HashMap<&str, u32> = HashMap::new();
     let mut codes = Vec::with_capacity(texts.len());
-    let mut present = Vec::with_capacity(texts.len());
-    let mut all_present = true;
     // Rows of one well share the very same text, and so do rows of one scenario: most need not be looked up by content.
     let mut recent = [(std::ptr::null(), 0, 0_u32); 8];
     let mut oldest = 0;
@@ -170,35 +163,32 @@ fn text_array(texts: &[&str]) -> PolarsResult<Box<dyn Array>> {
             }
         };
         codes.push(code);
-        present.push(!text.is_empty());
-        all_present &= !text.is_empty();
     }
+    let absent = texts.iter().any(|text| text.is_empty());
+    let validity = absent.then(|| Bitmap::from_iter(texts.iter().map(|text| !text.is_empty())));
+    let keys = PrimitiveArray::new(ArrowDataType::UInt32, codes.into(), validity);
     let values = Utf8ViewArray::from_slice_values(&values);
-    Ok(Box::new(DictionaryArray::try_from_keys(keys(codes, present, all_present), Box::new(values), false)?))
+    Ok(Box::new(DictionaryArray::try_from_keys(keys, Box::new(values), false)?))
 }
 
 /// Numbers, as a dictionary of runs where they repeat; NaN is an absent cell.
-fn number_array(numbers: &[f64]) -> PolarsResult<(Box<dyn Array>, Encoding)> {
+fn number_array(numbers: Vec<f64>) -> PolarsResult<(Box<dyn Array>, Encoding)> {
+    let absent = numbers.iter().any(|number| number.is_nan());
+    let validity = absent.then(|| Bitmap::from_iter(numbers.iter().map(|number| !number.is_nan())));
     let changes = numbers.windows(2).filter(|pair| pair[0].to_bits() != pair[1].to_bits()).count();
     if changes + 1 > numbers.len() / 3 {
-        let all_present = !numbers.iter().any(|number| number.is_nan());
-        let validity = (!all_present).then(|| Bitmap::from_iter(numbers.iter().map(|number| !number.is_nan())));
-        let array = PrimitiveArray::new(ArrowDataType::Float64, numbers.to_vec().into(), validity);
+        let array = PrimitiveArray::new(ArrowDataType::Float64, numbers.into(), validity);
         return Ok((Box::new(array), Encoding::Plain));
     }
     let mut values: Vec<f64> = Vec::with_capacity(changes + 1);
     let mut codes = Vec::with_capacity(numbers.len());
-    let mut present = Vec::with_capacity(numbers.len());
-    let mut all_present = true;
-    for number in numbers {
+    for number in &numbers {
         if values.last().is_none_or(|last| last.to_bits() != number.to_bits()) {
             values.push(*number);
         }
         codes.push((values.len() - 1) as u32);
-        present.push(!number.is_nan());
-        all_present &= !number.is_nan();
     }
+    let keys = PrimitiveArray::new(ArrowDataType::UInt32, codes.into(), validity);
     let values = PrimitiveArray::new(ArrowDataType::Float64, values.into(), None);
-    let array = DictionaryArray::try_from_keys(keys(codes, present, all_present), Box::new(values), false)?;
-    Ok((Box::new(array), Encoding::RleDictionary))
+    Ok((Box::new(DictionaryArray::try_from_keys(keys, Box::new(values), false)?), Encoding::RleDictionary))
 }

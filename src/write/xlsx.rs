@@ -15,8 +15,12 @@ use crate::report::cell::{Book, Cell, Role, Sheet, Value};
 /// Day written into a workbook of a plan without a date; the first that a workbook's file parts can carry.
 const NO_DATE: (u16, u8, u8) = (1980, 1, 1);
 
-/// Height of a row of headings, in points: three lines of text.
+/// Heights in points: a line of text, a row of headings, the title.
+const LINE_HEIGHT: f64 = 13.0;
 const HEAD_HEIGHT: f64 = 40.0;
+const TITLE_HEIGHT: f64 = 21.0;
+/// Width of a column without one of its own, in characters.
+const PLAIN_WIDTH: f64 = 8.43;
 
 /// Longest text a cell can hold.
 const LONGEST_TEXT: usize = 32_767;
@@ -87,8 +91,8 @@ fn write_sheet(
                 worksheet.write_blank(row as u32, column as u16, formats.of(only.role, None, wide))?;
             }
         }
-        if !wide && cells.iter().any(|cell| cell.role == Role::Head) {
-            worksheet.set_row_height(row as u32, HEAD_HEIGHT)?;
+        if let Some(height) = row_height(cells, wide, &sheet.layout.widths) {
+            worksheet.set_row_height(row as u32, height)?;
         }
         for (column, cell) in cells.iter().enumerate() {
             write_cell(worksheet, row as u32, column as u16, cell, wide, formats)?;
@@ -115,6 +119,31 @@ fn write_sheet(
     worksheet.set_footer("&LPlanning figures: local code and licensed practice come first&RPage &P of &N");
     Ok(())
 }
+
+/// Height of a row, where it is not that of one line. Spreadsheet programs do not agree on whether to fit the height of
+/// wrapped text when they open a file, so it is set.
+fn row_height(cells: &[Cell], wide: bool, widths: &[f64]) -> Option<f64> {
+    if cells.iter().any(|cell| cell.role == Role::Title) {
+        return Some(TITLE_HEIGHT);
+    }
+    if wide {
+        return None;
+    }
+    if cells.iter().any(|cell| cell.role == Role::Head) {
+        return Some(HEAD_HEIGHT);
+    }
+    let lines = |(column, cell): (usize, &Cell)| {
+        let Value::Text(text) = &cell.value else { return 1.0 };
+        // The indent and a little slack for wide letters leave less than the nominal width.
+        let width = (widths.get(column).copied().unwrap_or(PLAIN_WIDTH) - 1.5).max(4.0);
+        text.lines().map(|line| (line.chars().count() as f64 / width).ceil().max(1.0)).sum::<f64>().max(1.0)
+    };
+    let most = cells.iter().enumerate().map(lines).fold(1.0, f64::max);
+    (most > 1.0).then_some((most * LINE_HEIGHT + 2.0).min(MOST_HEIGHT))
+}
+
+/// The greatest height a row can have.
+const MOST_HEIGHT: f64 = 409.0;
 
 fn write_cell(
     worksheet: &mut Worksheet,
@@ -168,7 +197,7 @@ fn make(role: Role, digits: Option<usize>, wide: bool) -> Format {
     let base = match digits {
         None if wide => base,
         // A blank's width before a text keeps it off the number to its left.
-        None => base.set_text_wrap().set_indent(1),
+        None => base.set_text_wrap().set_align(FormatAlign::Left).set_indent(1),
         Some(0) => base.set_num_format("#,##0"),
         Some(digits) => base.set_num_format(format!("#,##0.{}", shown_digits(digits))),
     };

@@ -41,16 +41,39 @@ fn messages(answer: &Answer) -> Vec<Value> {
         (
             "finding",
             &[
-                "severity", "code", "name", "file", "sheet", "row", "column", "heading", "well_id", "as_typed", "says",
-                "rule", "what_to_do",
+                "severity",
+                "code",
+                "name",
+                "file",
+                "sheet",
+                "row",
+                "column",
+                "heading",
+                "well_id",
+                "as_typed",
+                "says",
+                "rule",
+                "what_to_do",
             ],
         ),
         (
             "total",
             &[
-                "scenario", "visits_planned", "visits_held_back", "visits_assumed", "treated_volume_l", "chlorine_g",
-                "product_unit", "product", "product_low", "product_high", "product_repeat", "product_loss",
-                "neutralizer_kg", "flush_volume_l", "flush_h",
+                "scenario",
+                "visits_planned",
+                "visits_held_back",
+                "visits_assumed",
+                "treated_volume_l",
+                "chlorine_g",
+                "product_unit",
+                "product",
+                "product_low",
+                "product_high",
+                "product_repeat",
+                "product_loss",
+                "neutralizer_kg",
+                "flush_volume_l",
+                "flush_h",
             ],
         ),
         ("run_finished", &["format", "rows_read", "visits_planned", "visits_held_back"]),
@@ -62,8 +85,17 @@ fn messages(answer: &Answer) -> Vec<Value> {
         (
             "product",
             &[
-                "name", "chemical", "percent", "basis", "strength_g_per_l", "strength_g_per_kg", "density_kg_per_l",
-                "packages", "label", "source",
+                "name",
+                "chemical",
+                "percent",
+                "basis",
+                "strength_g_per_l",
+                "strength_g_per_kg",
+                "density_kg_per_l",
+                "packages",
+                "days_until_80_percent",
+                "label",
+                "source",
             ],
         ),
     ];
@@ -74,7 +106,8 @@ fn messages(answer: &Answer) -> Vec<Value> {
             let message: Value = serde_json::from_str(line).unwrap_or_else(|error| panic!("{error}: {line}"));
             let object = message.as_object().unwrap();
             let kind = object["message"].as_str().unwrap();
-            let known = KEYS.iter().find(|(name, _)| *name == kind).unwrap_or_else(|| panic!("a new message: {line}")).1;
+            let known =
+                KEYS.iter().find(|(name, _)| *name == kind).unwrap_or_else(|| panic!("a new message: {line}")).1;
             let found: Vec<&str> = object.keys().map(String::as_str).filter(|key| *key != "message").collect();
             // An added key is a promise: it is written down here first.
             for key in &found {
@@ -127,7 +160,7 @@ fn the_demo_is_planned_by_one_command() {
     ])
     .ended(1);
     assert!(answer.out.starts_with(title));
-    assert_eq!(contents(&folder.path().join("campaign")), contents(&folder.path().join("again")));
+    assert!(contents(&folder.path().join("campaign")) == contents(&folder.path().join("again")));
 }
 
 #[test]
@@ -139,16 +172,16 @@ fn a_small_plan_word_by_word() {
         figures,
         "Two products\n\
          2 of 3 well visits planned, 1 held back; 2 rest on assumptions.\n\n\
-         Scenario   Product, first round  low to high  In all, with repeat and loss  Neutralizer (lb)  Order cost (USD)\n\
-         ---------  --------------------  -----------  ----------------------------  ----------------  ----------------\n\
-         with weak              1 US gal       1 to 1                      1 US gal                 1  not all priced\n\n\
-         1 errors and 0 warnings in the lists: findings.csv and the Findings sheet say what to do.\n"
+         Scenario   Product, first round   low to high  In all, with repeat and loss  Neutralizer (lb)  Order cost (USD)\n\
+         ---------  --------------------  ------------  ----------------------------  ----------------  ----------------\n\
+         with weak           1.53 US gal  1.53 to 1.53                   1.53 US gal              2.25    not all priced\n\n\
+         1 error and 0 warnings in the lists: findings.csv and the Findings sheet say what to do.\n"
     );
     assert!(cautions.contains("Nobody enters a dug well"));
     assert!(cautions.ends_with(
         "\nWritten to out: campaign.xlsx, treatments.csv, totals.csv, orders.csv, findings.csv, run.json\n"
     ));
-    assert_eq!(answer.err, "1 visits are held back and not in any amount above\n");
+    assert_eq!(answer.err, "1 visit is held back and not in any amount above\n");
 }
 
 #[test]
@@ -158,7 +191,11 @@ fn a_sound_list_ends_with_nought() {
     place(folder.path(), "wells.csv", sound);
     assert_eq!(plan(folder.path(), &[]).ended(0).err, "");
     let answer = run_in(folder.path(), &["check", "wells.csv", "--scenarios", "plan.toml"]).ended(0);
-    assert!(answer.out.ends_with("2 of 2 well visits can be planned (2 of them with an assumption), 0 would be held back\n"));
+    assert!(
+        answer
+            .out
+            .ends_with("2 of 2 well visits can be planned (2 of them with an assumption), 0 would be held back\n")
+    );
 }
 
 #[test]
@@ -190,15 +227,22 @@ fn a_check_of_every_fixture_ends_as_its_findings_say() {
         let path = format!("fixtures/findings/{name}");
         let beside = Path::new(&path).with_extension("toml");
         let mut arguments = vec!["check".to_owned(), path.clone(), "--json".to_owned()];
-        if root().join(&beside).exists() {
+        // A file that leaves the units open, on purpose, is no campaign: such a list is checked without any.
+        if std::fs::read_to_string(root().join(&beside)).is_ok_and(|rules| rules.contains("units = ")) {
             arguments.extend(["--scenarios".to_owned(), beside.to_str().unwrap().to_owned()]);
+        } else if !root().join(&beside).exists() {
+            arguments.extend(["--units".to_owned(), "us".to_owned()]);
         }
         let answer = run(&arguments);
         let messages = messages(&answer);
         let Some(last) = messages.last() else { panic!("{name}: {}", answer.err) };
         assert_eq!(kind(last), "check_finished", "{name}");
         let held_back = last["visits_held_back"].as_u64().unwrap();
-        assert_eq!(last["rows_read"].as_u64().unwrap(), held_back + last["visits_admitted"].as_u64().unwrap(), "{name}");
+        assert_eq!(
+            last["rows_read"].as_u64().unwrap(),
+            held_back + last["visits_admitted"].as_u64().unwrap(),
+            "{name}"
+        );
         assert_eq!(answer.err, "", "{name}");
         answer.ended(i32::from(held_back > 0));
         let code = &name[..4];
@@ -210,7 +254,11 @@ fn a_check_of_every_fixture_ends_as_its_findings_say() {
 #[test]
 fn findings_beyond_the_limit_are_counted_aloud() {
     let answer = run(&["check", "fixtures/demo/quillmoor-county.csv", "--units", "us", "--limit", "2"]);
-    let shown = answer.out.lines().filter(|line| line.starts_with("error[") || line.starts_with("note[") || line.starts_with("warning[")).count();
+    let shown = answer
+        .out
+        .lines()
+        .filter(|line| line.starts_with("error[") || line.starts_with("note[") || line.starts_with("warning["))
+        .count();
     assert_eq!(shown, 2);
     assert!(answer.out.contains(" further findings are not printed; --limit shows more."), "{}", answer.out);
 }
@@ -242,7 +290,8 @@ fn only_some_scenarios_keep_their_names_and_numbers() {
     let whole = rows(&folder.path().join("out/treatments.csv"));
     for wanted in ["with strong, twice", "S3"] {
         plan(folder.path(), &["--only", wanted]).ended(1);
-        let record: Value = serde_json::from_slice(&std::fs::read(folder.path().join("out/run.json")).unwrap()).unwrap();
+        let record: Value =
+            serde_json::from_slice(&std::fs::read(folder.path().join("out/run.json")).unwrap()).unwrap();
         let scenarios = record["scenarios"].as_array().unwrap();
         assert_eq!(scenarios.len(), 1);
         assert_eq!(scenarios[0]["id"], "S3");
@@ -254,7 +303,8 @@ fn only_some_scenarios_keep_their_names_and_numbers() {
     // In the order of the file, whatever the order asked for.
     plan(folder.path(), &["--only", "S3", "with weak"]).ended(1);
     let record: Value = serde_json::from_slice(&std::fs::read(folder.path().join("out/run.json")).unwrap()).unwrap();
-    let ids: Vec<&str> = record["scenarios"].as_array().unwrap().iter().map(|one| one["id"].as_str().unwrap()).collect();
+    let ids: Vec<&str> =
+        record["scenarios"].as_array().unwrap().iter().map(|one| one["id"].as_str().unwrap()).collect();
     assert_eq!(ids, ["S1", "S3"]);
 }
 
@@ -283,9 +333,12 @@ fn tables_as_asked_for() {
         files.sort_unstable();
         files
     };
-    for (table, file) in
-        [("csv", Some("treatments.csv")), ("parquet", Some("treatments.parquet")), ("none", None), ("csv", Some("treatments.csv"))]
-    {
+    for (table, file) in [
+        ("csv", Some("treatments.csv")),
+        ("parquet", Some("treatments.parquet")),
+        ("none", None),
+        ("csv", Some("treatments.csv")),
+    ] {
         let answer = plan(folder.path(), &["--table", table]).ended(1);
         // What an earlier run left under our names is gone, or it would be read as this run's.
         assert_eq!(names(&folder.path().join("out")), files(file));
@@ -357,7 +410,7 @@ fn a_run_that_fails_leaves_nothing() {
     let before = contents(&folder.path().join("out"));
     place(folder.path(), "plan.toml", "[campaign]\nunits = \"us\"\nuntis = 1\n");
     plan(folder.path(), &[]).ended(2);
-    assert_eq!(contents(&folder.path().join("out")), before);
+    assert!(contents(&folder.path().join("out")) == before);
     // An output that cannot be put in its place: a folder has its name.
     place(folder.path(), "plan.toml", SCENARIOS);
     std::fs::remove_file(folder.path().join("out/totals.csv")).unwrap();
@@ -368,7 +421,8 @@ fn a_run_that_fails_leaves_nothing() {
     assert_eq!(names(folder.path()), ["out", "plan.toml", "wells.csv"]);
     for (name, bytes) in &before {
         if name != "totals.csv" {
-            assert_eq!(&std::fs::read(folder.path().join("out").join(name)).unwrap(), bytes, "{name} is of another run");
+            let now = std::fs::read(folder.path().join("out").join(name)).unwrap();
+            assert!(now == *bytes, "{name} is of another run");
         }
     }
 }
@@ -384,7 +438,10 @@ fn wrong_calls_say_what_is_missing() {
         (&["well", "--product", "bleach 6"], "give --depth, --water-level and --diameter"),
         (&["well", "--volume", "100", "--product", "bleach 6"], "--volume \"100\""),
         (&["well", "--volume", "100 gal"], "name a product with --product"),
-        (&["well", "--depth", "40 ft", "--water-level", "50 ft", "--diameter", "6 in", "--product", "bleach 6"], "above the bottom"),
+        (
+            &["well", "--depth", "40 ft", "--water-level", "50 ft", "--diameter", "6 in", "--product", "bleach 6"],
+            "above the bottom",
+        ),
         (&["well", "--volume", "100 gal", "--product", "bleach 6", "--ph", "17"], "--ph must lie from"),
         (&["well", "--volume", "100 gal", "--product", "bleach 6", "--target", "nan"], "--target must lie from"),
         (&["explain"], "name what to explain"),
@@ -398,21 +455,33 @@ fn wrong_calls_say_what_is_missing() {
         assert!(answer.err.contains(says), "{arguments:?} says:\n{}", answer.err);
         assert_eq!(answer.out, "", "{arguments:?}");
     }
-    let answer = answer(command().args(["plan", "--demo", "--out", "x"]).env("SOURCE_DATE_EPOCH", "yesterday")).ended(2);
+    let answer =
+        answer(command().args(["plan", "--demo", "--out", "x"]).env("SOURCE_DATE_EPOCH", "yesterday")).ended(2);
     assert_eq!(answer.err, "error: SOURCE_DATE_EPOCH must be a count of seconds, not \"yesterday\"\n");
 }
 
 #[test]
 fn one_well_at_the_prompt() {
     let answer = run(&[
-        "well", "--depth", "180 ft", "--water-level", "40 ft", "--diameter", "6 in", "--product", "bleach 6", "--route",
-        "land", "--pump-rate", "10 gpm",
+        "well",
+        "--depth",
+        "180 ft",
+        "--water-level",
+        "40 ft",
+        "--diameter",
+        "6 in",
+        "--product",
+        "bleach 6",
+        "--route",
+        "land",
+        "--pump-rate",
+        "10 gpm",
     ])
     .ended(0);
     assert_eq!(answer.err, "");
     let lines: Vec<&str> = answer.out.lines().take(6).collect();
     assert_eq!(lines[0], "Measure out   5.5 US cup of bleach 6");
-    assert_eq!(lines[1], "              gives 103.57 mg/L as Cl2 in 778.4 L = 205.63 US gal");
+    assert_eq!(lines[1], "              gives 104 mg/L as Cl2 in 206 US gal");
     assert!(lines[5].starts_with("Neutralizer   none counted"), "{}", answer.out);
     for part in ["\nWorking", "D3 ", "= 77.84 g", "\nCautions for every well", "licensed practice"] {
         assert!(answer.out.contains(part), "no {part:?} in\n{}", answer.out);
@@ -442,7 +511,8 @@ fn pages_of_findings_equations_and_results() {
     let folder = small();
     let chain = ["explain", "wells.csv", "--scenarios", "plan.toml", "--well", "B7", "--scenario", "S2"];
     let answer = run_in(folder.path(), &chain).ended(0);
-    for part in ["Well B7 visit 1, read at wells.csv:4", "22 ", "wells.csv:4:3", "Scenario S2: with strong", "source: "] {
+    for part in ["Well B7 visit 1, read at wells.csv:4", "22 ", "wells.csv:4:3", "Scenario S2: with strong", "source: "]
+    {
         assert!(answer.out.contains(part), "no {part:?} in\n{}", answer.out);
     }
     let held = run_in(folder.path(), &["explain", "wells.csv", "--scenarios", "plan.toml", "--well", "A2"]).ended(0);
@@ -477,7 +547,11 @@ fn help_completions_and_manual_know_every_command() {
         let short = run(&[verb, "-h"]).ended(0);
         assert!(short.out.contains("Usage: aftercrest"));
     }
-    assert!(top.out.contains("Exit codes: 0 everything is planned (or sound); 1 some rows are held back"), "{}", top.out);
+    assert!(
+        top.out.contains("Exit codes: 0 everything is planned (or sound); 1 some rows are held back"),
+        "{}",
+        top.out
+    );
     for shell in ["bash", "zsh", "fish", "powershell", "elvish"] {
         let script = run(&["completions", shell]).ended(0);
         for verb in verbs {

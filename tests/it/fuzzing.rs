@@ -337,3 +337,33 @@ fn workbooks() {
         }
     }
 }
+
+#[test]
+fn older_workbooks() {
+    let seed = std::fs::read(fixtures("dirty").join("old-workbook.xls")).expect("a fixture");
+    let folder = folder();
+    let path = folder.path().join("list.xls");
+    let mut chance = Chance(4);
+    for round in 0..rounds(400) {
+        let mut bytes = seed.clone();
+        if round > 0 {
+            for _ in 0..=chance.below(8) {
+                let at = chance.below(bytes.len());
+                match chance.below(4) {
+                    0 => bytes[at] = 0xff,
+                    1 => bytes[at] ^= 1 << chance.below(8),
+                    2 if chance.below(20) == 0 => bytes.truncate(at.max(8)),
+                    _ => bytes[at] = chance.next() as u8,
+                }
+            }
+        }
+        std::fs::write(&path, &bytes).expect("a file");
+        let path = path.clone();
+        let (send, receive) = std::sync::mpsc::channel();
+        shown(&bytes, move || {
+            let _ = send.send(whole(path));
+        });
+        let rows = receive.recv().expect("an outcome");
+        assert!(round > 0 || rows == Some(2), "the seed itself must be read");
+    }
+}

@@ -390,7 +390,7 @@ fn cells_agree_with_another_reader() {
 
 #[test]
 fn merged_cells_count_for_each_row() {
-    let outcome = read(&[fixtures("findings").join("F115-merged-cells.xlsx")], &us()).expect("a workbook");
+    let outcome = read(&[fixtures("findings").join("F117-merged-cells.xlsx")], &us()).expect("a workbook");
     let regions: Vec<_> = ["W1", "W2", "W3"].map(|id| well(&outcome, id).region.clone()).into_iter().collect();
     assert_eq!(regions, [Some("North".into()), Some("North".into()), Some("South".into())]);
 }
@@ -438,4 +438,29 @@ fn digests_are_of_the_bytes_on_disk() {
             assert_eq!(source.sha256, expected, "{name}");
         }
     }
+}
+
+#[test]
+fn headings_are_read_with_their_group() {
+    let outcome = read(&[fixtures("dirty").join("headings-in-groups.csv")], &us()).expect("a list");
+    let well = well(&outcome, "W1");
+    let feet = |length: Option<aftercrest::quantity::Length>| length.map(|length| (length.value / 0.3048).round());
+    assert_eq!(feet(well.total_depth), Some(180.0));
+    assert_eq!(feet(well.casing_depth), Some(60.0));
+    assert_eq!(feet(well.static_water_level), Some(40.0));
+}
+
+#[test]
+fn a_file_without_line_ends_does_not_fill_the_memory() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("endless.csv");
+    let file = std::fs::File::create(&path).expect("a file");
+    let mut packed = std::io::BufWriter::new(file);
+    std::io::Write::write_all(&mut packed, b"well_id,depth (ft)\nW1,").expect("written");
+    for _ in 0..80 {
+        std::io::Write::write_all(&mut packed, &[b'1'; 1 << 20]).expect("written");
+    }
+    drop(packed);
+    let refused = read(&[path], &us()).err().map(|error| error.to_string()).unwrap_or_default();
+    assert!(refused.contains("line 2 is longer than 64 MB"), "{refused}");
 }

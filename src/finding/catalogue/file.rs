@@ -88,10 +88,29 @@ catalogue! {
          Why it matters: without them the units would be guessed.\n\
          Example: ft, ft, in under depth, water level, diameter.\n\
          How to mend it: nothing, if that is right.";
-    MERGED_CELLS = "F115" "merged-cells" Note,
+    CORRECTION_UNMATCHED = "F115" "correction-unmatched" Warning,
+        "A correction names a cell of a list that is read.",
+        "What it finds: a row of the table of corrections whose cell is not there: another file or sheet, a row without a well, or a cell that another correction gives another value.\n\
+         Why it matters: the value that was meant to be corrected is planned with as it stands.\n\
+         Example: a correction for wells.csv row 93 of a list with 80 rows.\n\
+         How to mend it: correct file, sheet, row and column, or take the correction out.";
+    CORRECTION_OUTDATED = "F116" "correction-outdated" Warning,
+        "A correction says what was typed, and the cell still holds it.",
+        "What it finds: a correction whose cell holds something else than when the correction was written.\n\
+         Why it matters: rows may have moved, or somebody corrected the list itself; the correction is not applied.\n\
+         Example: the correction expects 57, the cell holds 75.\n\
+         How to mend it: look at the cell again; take the correction out, or write what is typed now.";
+    MERGED_CELLS = "F117" "merged-cells" Note,
         "Each row has its own cells.",
         "What it finds: cells of a workbook that are merged over several rows; their value counts for each of the rows.\n\
          Why it matters: without that only the first row would have it.\n\
          Example: one cell \"North\" beside ten wells.\n\
+         How to mend it: nothing, if that is right.";
+    GROUPED_HEADINGS = "F118" "grouped-headings" Note,
+        "Headings stand in one row.",
+        "What it finds: names of groups in the row above the headings, such as Casing above Diameter and Depth; each heading \
+         is read with its group before it.\n\
+         Why it matters: without its group, the depth of the casing would be taken for that of the well.\n\
+         Example: Casing above Depth (ft).\n\
          How to mend it: nothing, if that is right.";
 }

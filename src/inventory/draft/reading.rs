@@ -62,7 +62,7 @@ fn draft(table: &Arc<Table>, rows: &Arc<Rows>, row: usize, has_ids: bool) -> Dra
         {
             let text = trim(rows.cell(row, feed.column));
             if !text.is_empty() {
-                let mut unit = ColumnUnit { unit: feed.unit, stated: feed.unit_stated };
+                let mut unit = ColumnUnit { unit: feed.unit, stated: feed.unit_stated || !feed.unit_unsaid };
                 let mut unsaid = feed.unit_unsaid;
                 if let Some(beside) = feed.unit_column {
                     match beside_unit(table, rows.cell(row, beside), field) {

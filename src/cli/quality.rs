@@ -1,0 +1,220 @@
+//! What `check` says about the data as a whole, after the findings.
+
+use std::collections::BTreeMap;
+use std::io::{Result, Write};
+
+use serde::Serialize;
+
+use super::width;
+use crate::engine::quality::Quality;
+use crate::field::rules::UnitSystem;
+use crate::field::{Field, WellType};
+use crate::quantity::format::number;
+use crate::report::quality::{cluster_words, in_unit, kinds, names, percent, place_words, unit_of};
+use crate::report::show::Shown;
+use crate::write::{json, terminal};
+
+/// For a person: a table of fields, and short lists.
+pub(super) fn print(quality: &Quality, system: Option<UnitSystem>, out: &mut dyn Write) -> Result<()> {
+    let rows = quality.rows();
+    let all: u64 = rows.iter().sum();
+    if all == 0 {
+        return Ok(());
+    }
+    let kinds = kinds(quality);
+    let mut heads = vec!["given, % of rows".to_owned(), " all".to_owned()];
+    heads.extend(kinds.iter().map(|(_, name)| format!(" {}", name.replace('_', " "))));
+    heads.extend([" least", " median", " greatest", "unit"].map(str::to_owned));
+    let ranges: BTreeMap<Field, _> = quality
+        .ranges()
+        .into_iter()
+        .filter(|range| range.well_type.is_none())
+        .map(|range| (range.field, range))
+        .collect();
+    let share = |part: u64, whole: u64| format!("{:.0}", percent(part as f64, whole as f64));
+    let table: Vec<Vec<String>> = quality
+        .completeness()
+        .iter()
+        .map(|field| {
+            let mut row = vec![field.field.name().to_owned(), share(field.given.iter().sum(), all)];
+            row.extend(kinds.iter().map(|(kind, _)| share(field.given[*kind], rows[*kind])));
+            if let Some(range) = ranges.get(&field.field) {
+                let values = [range.least, range.median, range.greatest];
+                row.extend(values.map(|si| number(in_unit(field.field, si, system), 4)));
+                row.push(unit_of(field.field, system).map_or("", |unit| unit.symbol).to_owned());
+            }
+            row
+        })
+        .collect();
+    let heads: Vec<&str> = heads.iter().map(String::as_str).collect();
+    writeln!(out, "{}", terminal::table(&heads, &table))?;
+    let clusters = quality.clusters();
+    if !clusters.is_empty() {
+        writeln!(out, "Worth a look; it may be right:")?;
+        for cluster in &clusters {
+            writeln!(out, "- {}", terminal::wrap(&cluster_words(cluster, system), width(), 2))?;
+        }
+        writeln!(out)?;
+    }
+    let volume = Shown::of("L", system.unwrap_or(UnitSystem::Metric));
+    if !quality.rested.is_empty() {
+        let heads = ["rests on an assumed", "wells", " visits", &format!(" standing water ({})", volume.symbol), " % of all"];
+        let table: Vec<Vec<String>> = quality
+            .rested
+            .iter()
+            .map(|((well_type, field), rested)| {
+                vec![
+                    field.name().to_owned(),
+                    well_type.name().replace('_', " "),
+                    rested.visits.to_string(),
+                    format!("{:.0}", volume.value(rested.volume_l)),
+                    format!("{:.1}", percent(rested.volume_l, quality.volume_l)),
+                ]
+            })
+            .collect();
+        writeln!(out, "{}", terminal::table(&heads, &table))?;
+    }
+    if !quality.repairs.is_empty() {
+        let heads =
+            ["measure first", "where", "field", &format!(" low to high ({})", volume.symbol), " % of the span"];
+        let table: Vec<Vec<String>> = quality
+            .repairs
+            .iter()
+            .map(|repair| {
+                vec![
+                    repair.well.to_string(),
+                    place_words(repair),
+                    names(&repair.fields),
+                    format!("{:.0}", volume.value(repair.span_l)),
+                    format!("{:.1}", percent(repair.span_l, quality.span_l)),
+                ]
+            })
+            .collect();
+        writeln!(out, "{}", terminal::table(&heads, &table))?;
+    }
+    Ok(())
+}
+
+#[derive(Serialize)]
+struct CompletenessMessage {
+    message: &'static str,
+    field: &'static str,
+    rows: u64,
+    given: u64,
+    unread: u64,
+    by_type: BTreeMap<&'static str, Given>,
+}
+
+#[derive(Serialize)]
+struct Given {
+    rows: u64,
+    given: u64,
+}
+
+#[derive(Serialize)]
+struct RangeMessage {
+    message: &'static str,
+    field: &'static str,
+    well_type: Option<&'static str>,
+    values: u64,
+    unit: &'static str,
+    least: f64,
+    median: f64,
+    greatest: f64,
+    most_frequent: f64,
+    most_frequent_count: u64,
+}
+
+#[derive(Serialize)]
+struct ClusterMessage {
+    message: &'static str,
+    says: String,
+}
+
+#[derive(Serialize)]
+struct RestsOnMessage {
+    message: &'static str,
+    well_type: &'static str,
+    field: &'static str,
+    visits: u64,
+    standing_volume_l: f64,
+    low_to_high_l: f64,
+    share_of_volume: f64,
+}
+
+#[derive(Serialize)]
+struct RepairMessage<'a> {
+    message: &'static str,
+    list: &'a str,
+    row: u32,
+    well_id: &'a str,
+    visit: &'a str,
+    fields: Vec<&'static str>,
+    low_to_high_l: f64,
+    share_of_span: f64,
+}
+
+/// For a program: one message a line.
+pub(super) fn messages(quality: &Quality, system: Option<UnitSystem>, out: &mut dyn Write) -> Result<()> {
+    let rows = quality.rows();
+    for field in quality.completeness() {
+        let by_type = kinds(quality)
+            .into_iter()
+            .map(|(kind, name)| (name, Given { rows: rows[kind], given: field.given[kind] }))
+            .collect();
+        let message = CompletenessMessage {
+            message: "completeness",
+            field: field.field.name(),
+            rows: rows.iter().sum(),
+            given: field.given.iter().sum(),
+            unread: field.unread,
+            by_type,
+        };
+        json::write_line(out, &message)?;
+    }
+    for range in quality.ranges() {
+        let value = |si: f64| in_unit(range.field, si, system);
+        let message = RangeMessage {
+            message: "range",
+            field: range.field.name(),
+            well_type: range.well_type.map(WellType::name),
+            values: range.count,
+            unit: unit_of(range.field, system).map_or("", |unit| unit.symbol),
+            least: value(range.least),
+            median: value(range.median),
+            greatest: value(range.greatest),
+            most_frequent: value(range.most_frequent),
+            most_frequent_count: range.most_frequent_count,
+        };
+        json::write_line(out, &message)?;
+    }
+    for cluster in quality.clusters() {
+        json::write_line(out, &ClusterMessage { message: "cluster", says: cluster_words(&cluster, system) })?;
+    }
+    for ((well_type, field), rested) in &quality.rested {
+        let message = RestsOnMessage {
+            message: "rests_on",
+            well_type: well_type.name(),
+            field: field.name(),
+            visits: rested.visits,
+            standing_volume_l: rested.volume_l,
+            low_to_high_l: rested.span_l,
+            share_of_volume: rested.volume_l / quality.volume_l,
+        };
+        json::write_line(out, &message)?;
+    }
+    for repair in &quality.repairs {
+        let message = RepairMessage {
+            message: "repair",
+            list: &repair.list,
+            row: repair.row,
+            well_id: &repair.well,
+            visit: &repair.visit,
+            fields: repair.fields.iter().map(|field| field.name()).collect(),
+            low_to_high_l: repair.span_l,
+            share_of_span: repair.span_l / quality.span_l,
+        };
+        json::write_line(out, &message)?;
+    }
+    Ok(())
+}

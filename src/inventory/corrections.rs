@@ -1,0 +1,275 @@
+//! Corrections: cells that are read as if something else were typed in them; the lists themselves are never touched.
+//!
+//! A workbook of findings comes back with right values filled in. A correction names its cell by file, sheet, row and
+//! column, and says what was typed there; where the cell holds something else by now, the correction is not applied and
+//! a finding says so. Knows cells, not fields.
+
+use std::collections::{BTreeMap, HashMap};
+use std::path::Path;
+use std::sync::{Arc, Mutex, PoisonError};
+
+use super::bytes::Tally;
+use super::heading;
+use super::rows::Rows;
+use super::table::{Opened, Payload};
+use super::{file_name, open_file};
+use crate::error::{Error, Result};
+use crate::field::rules::{CORRECTION_HEADINGS, Correction, ReadingRules};
+use crate::finding::{Finding, catalogue};
+use crate::place::{Column, Origin, Place};
+use crate::quantity::parse::plain;
+
+/// Reads a table of corrections: its rows with a right value.
+///
+/// # Errors
+/// When the file cannot be read, or is no table of corrections.
+pub fn read(path: &Path) -> Result<Vec<Correction>> {
+    // With every heading mapped away the heading row is found by these and not by the names of fields.
+    let columns = CORRECTION_HEADINGS.iter().map(|heading| ((*heading).to_owned(), None)).collect();
+    let rules = ReadingRules { columns, ..ReadingRules::default() };
+    let name = file_name(path);
+    let mut corrections = Vec::new();
+    let mut found = false;
+    for mut table in open_file(path, &name, &rules, &Arc::<Tally>::default())? {
+        let column = |title: &str| {
+            table.headings.iter().position(|heading| heading::squash(heading) == heading::squash(title))
+        };
+        let (Some(file), Some(row), Some(cell_column), Some(typed), Some(right)) =
+            (column("File"), column("Row"), column("Column"), column("As typed"), column("Right value"))
+        else {
+            continue;
+        };
+        found = true;
+        let (sheet, head, who) = (column("Sheet"), column("Heading"), column("Who and when"));
+        let origin = table.origin.sheet.as_deref().map_or_else(|| name.clone(), |sheet| format!("{name}!{sheet}"));
+        let Some(source) = &mut table.source else { continue };
+        while let Some(payload) = source.next(4096)? {
+            let rows = match payload {
+                Payload::Chunk(chunk) => chunk.cells(),
+                Payload::Rows(rows) => rows,
+            };
+            for at in 0..rows.len() {
+                let cell = |column: usize| rows.cell(at, column).trim();
+                let optional = |column: Option<usize>| column.map_or("", cell);
+                if cell(right).is_empty() {
+                    continue;
+                }
+                let mut correction = Correction {
+                    place: String::new(),
+                    file: cell(file).to_owned(),
+                    sheet: Some(optional(sheet).to_owned()).filter(|sheet| !sheet.is_empty()),
+                    row: cell(row).parse().unwrap_or(0),
+                    column: column_number(cell(cell_column)),
+                    heading: optional(head).to_owned(),
+                    typed: cell(typed).to_owned(),
+                    corrected: cell(right).to_owned(),
+                    who: optional(who).to_owned(),
+                    written_in: format!("{origin} row {}", rows.number(at)),
+                };
+                correction.place = place(self::origin(&correction), &correction).to_string();
+                corrections.push(correction);
+            }
+        }
+    }
+    if found {
+        return Ok(corrections);
+    }
+    let wanted = "File, Row, Column, As typed and Right value";
+    Err(Error::input(path, format!("it is no table of corrections: it needs the headings {wanted}")))
+}
+
+/// The number of a column given by letters, as a spreadsheet shows it, or as a number; 0 where it is neither.
+fn column_number(written: &str) -> u32 {
+    if let Ok(number) = written.parse() {
+        return number;
+    }
+    if written.is_empty() || written.len() > 4 {
+        return 0;
+    }
+    written
+        .bytes()
+        .try_fold(0_u32, |number, letter| {
+            letter.is_ascii_alphabetic().then(|| number * 26 + u32::from(letter.to_ascii_uppercase() - b'A') + 1)
+        })
+        .unwrap_or(0)
+}
+
+/// What became of a correction.
+#[derive(Debug, Clone, PartialEq)]
+enum State {
+    /// Its cell was not met.
+    Unmet,
+    /// It was applied.
+    Applied,
+    /// Its cell holds this instead.
+    Different(Box<str>),
+}
+
+/// All corrections of a run, and what became of them.
+#[derive(Debug, Default)]
+pub(super) struct Corrections {
+    all: Vec<Correction>,
+    /// By list, then by row: places in `all`.
+    places: HashMap<Origin, BTreeMap<u32, Vec<usize>>>,
+    /// Corrections of a cell that an earlier one corrects already.
+    second: Vec<usize>,
+    states: Mutex<Vec<State>>,
+}
+
+impl Corrections {
+    pub(super) fn new(all: &[Correction]) -> Self {
+        let mut corrections = Self {
+            all: all.to_vec(),
+            states: Mutex::new(vec![State::Unmet; all.len()]),
+            ..Self::default()
+        };
+        for (at, correction) in all.iter().enumerate() {
+            let places = corrections.places.entry(origin(correction)).or_default().entry(correction.row).or_default();
+            match places.iter().find(|other| all[**other].column == correction.column) {
+                Some(first) if all[*first].corrected != correction.corrected => corrections.second.push(at),
+                Some(_) | None => places.push(at),
+            }
+        }
+        corrections
+    }
+
+    /// Whether there are any for this list.
+    pub(super) fn concern(&self, origin: &Origin) -> bool {
+        self.places.contains_key(origin)
+    }
+
+    /// Corrects the headings of a table, and what was read of it for judging.
+    pub(super) fn prepare(&self, table: &mut Opened) {
+        let Some(rows) = self.places.get(&table.origin) else { return };
+        for at in rows.get(&table.heading_row).into_iter().flatten() {
+            let correction = &self.all[*at];
+            let Some(heading) = (correction.column as usize).checked_sub(1).and_then(|at| table.headings.get_mut(at))
+            else {
+                continue;
+            };
+            if is_same(heading, &heading::tidy(&correction.typed)) {
+                *heading = heading::tidy(&correction.corrected);
+                self.note(*at, State::Applied);
+            } else {
+                self.note(*at, State::Different(heading.as_str().into()));
+            }
+        }
+        let first_row = table.first_row;
+        self.each(&table.origin, &mut table.sample, first_row, |_, _| {});
+    }
+
+    /// Corrects the cells of a run of rows.
+    pub(super) fn apply(&self, origin: &Origin, rows: &mut Rows) {
+        self.each(origin, rows, 0, |at, state| self.note(at, state));
+    }
+
+    fn each(&self, origin: &Origin, rows: &mut Rows, from: usize, note: impl Fn(usize, State)) {
+        let (Some(places), true) = (self.places.get(origin), rows.len() > from) else { return };
+        for (number, corrections) in places.range(rows.number(from)..=rows.number(rows.len() - 1)) {
+            let Some(row) = rows.row_with_number(*number) else { continue };
+            for at in corrections {
+                let correction = &self.all[*at];
+                let Some(column) = (correction.column as usize).checked_sub(1) else { continue };
+                let cell = rows.cell(row, column).trim();
+                if is_same(cell, &correction.typed) {
+                    rows.replace(row, column, &correction.corrected);
+                    note(*at, State::Applied);
+                } else {
+                    note(*at, State::Different(cell.into()));
+                }
+            }
+        }
+    }
+
+    fn note(&self, at: usize, state: State) {
+        let mut states = self.states.lock().unwrap_or_else(PoisonError::into_inner);
+        // One of two lists of the same name may hold the cell that is meant.
+        if states[at] != State::Applied {
+            states[at] = state;
+        }
+    }
+
+    /// The corrections that were applied, in the order in which they were given.
+    pub(super) fn applied(&self) -> Vec<Correction> {
+        let states = self.states.lock().unwrap_or_else(PoisonError::into_inner);
+        let applied = self.all.iter().zip(states.iter()).filter(|(_, state)| **state == State::Applied);
+        applied.map(|(correction, _)| correction.clone()).collect()
+    }
+
+    /// What there is to say about the others, when everything is read; `lists` are those that were read.
+    pub(super) fn findings(&self, lists: &[Origin]) -> Vec<Finding> {
+        let states = self.states.lock().unwrap_or_else(PoisonError::into_inner).clone();
+        let mut findings = Vec::new();
+        for (at, (correction, state)) in self.all.iter().zip(states).enumerate() {
+            let origin = origin(correction);
+            let (code, says, help) = match state {
+                State::Applied => continue,
+                State::Different(found) => (
+                    catalogue::CORRECTION_OUTDATED,
+                    format!(
+                        "the correction in {} expects \"{}\" here, and the cell holds \"{found}\"; it is not applied",
+                        correction.written_in, correction.typed
+                    ),
+                    "look at the cell again, and take the correction out or write what is typed now",
+                ),
+                State::Unmet => (
+                    catalogue::CORRECTION_UNMATCHED,
+                    format!("the correction in {} is not applied: {}", correction.written_in, {
+                        if self.second.contains(&at) {
+                            "another one gives this cell another value".to_owned()
+                        } else if !lists.contains(&origin) {
+                            "no such list or sheet is read".to_owned()
+                        } else if correction.row == 0 || correction.column == 0 {
+                            "it names no cell".to_owned()
+                        } else {
+                            format!("the list has no well in row {}", correction.row)
+                        }
+                    }),
+                    "check file, sheet, row and column of the correction",
+                ),
+            };
+            findings.push(Finding {
+                code,
+                place: place(origin, correction),
+                well: None,
+                seen: correction.corrected.as_str().into(),
+                says: says.into(),
+                help: help.into(),
+                related: Vec::new(),
+            });
+        }
+        findings.sort_by(|a, b| a.sort_key().cmp(&b.sort_key()));
+        findings
+    }
+}
+
+fn origin(correction: &Correction) -> Origin {
+    match &correction.sheet {
+        Some(sheet) => Origin::sheet(&correction.file, sheet),
+        None => Origin::file(&correction.file),
+    }
+}
+
+/// The cell that a correction is about.
+fn place(origin: Origin, correction: &Correction) -> Place {
+    if correction.row == 0 {
+        return Place::whole(&origin);
+    }
+    if correction.column == 0 {
+        return Place::row(&origin, correction.row);
+    }
+    let column = Column { number: correction.column, heading: correction.heading.as_str().into() };
+    Place::cell(&origin, correction.row, &column)
+}
+
+/// Whether a cell holds what was typed: the same text, or the same plain number however a spreadsheet wrote it; a text
+/// that looks like a formula has an apostrophe before it in a CSV.
+fn is_same(cell: &str, typed: &str) -> bool {
+    let typed = typed.trim();
+    if cell == typed || typed.strip_prefix('\'') == Some(cell) {
+        return true;
+    }
+    // "007" is another id than "7".
+    let number = |text: &str| plain(text).filter(|_| !text.starts_with('0') || text.starts_with("0."));
+    matches!((number(cell), number(typed)), (Some(a), Some(b)) if a == b)
+}

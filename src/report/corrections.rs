@@ -1,0 +1,193 @@
+//! Findings as work for people, and what came of it: the table of corrections that goes out blank and comes back filled in,
+//! and the sheet that says what was corrected.
+
+use super::Matter;
+use super::cell::{Book, Cell, Role, Sheet, Value};
+use super::entry::{Allowed, Entry, Remark};
+use crate::field::rules::CORRECTION_HEADINGS;
+use crate::field::{Field, Kind};
+use crate::finding::{Finding, Severity, catalogue};
+use crate::quantity::format::number;
+
+/// Place of the column that is filled in.
+const RIGHT_VALUE: u16 = 12;
+
+/// Rows of the table; a list with more to mend is mended in several rounds.
+pub const MOST_ROWS: usize = 50_000;
+
+/// Gathers findings, one row a cell, up to what a workbook can hold.
+#[derive(Debug, Default)]
+pub struct Worklist {
+    rows: Vec<Vec<Finding>>,
+    /// Cells with findings that found no room.
+    left_out: u64,
+}
+
+impl Worklist {
+    /// Takes findings in reading order. Notes are no work, but for what is assumed: a measured value is better.
+    pub fn take(&mut self, findings: &[Finding]) {
+        for finding in findings {
+            let assumed = [catalogue::ASSUMED, catalogue::DRAWN_FROM_LIST].contains(&finding.code);
+            if finding.code.severity() == Severity::Note && !assumed {
+                continue;
+            }
+            let room = self.rows.len() < MOST_ROWS;
+            match self.rows.last_mut() {
+                Some(row) if row.first().is_some_and(|first| first.place == finding.place) => row.push(finding.clone()),
+                _ if room => self.rows.push(vec![finding.clone()]),
+                _ => self.left_out += 1,
+            }
+        }
+    }
+
+    /// How many rows there are.
+    pub fn len(&self) -> usize {
+        self.rows.len()
+    }
+
+    /// Whether there is nothing to mend.
+    pub fn is_empty(&self) -> bool {
+        self.rows.is_empty()
+    }
+
+    /// The table to be filled in. `field_of` says which field a cell's column is read as.
+    pub fn book(&self, field_of: &dyn Fn(&Finding) -> Option<Field>) -> Book {
+        let mut sheet = Sheet::new("Corrections");
+        sheet.title("Corrections: what is wrong with the lists, to be filled in");
+        sheet.note(
+            "Write the right value, as it should stand in the cell, into the column Right value, and leave blank what is \
+             right as it is; (blank) empties a cell.",
+        );
+        sheet.note("Then give this file back with --corrections. The lists themselves stay as they are.");
+        if self.left_out > 0 {
+            sheet.wide(
+                format!("{} further findings are not here: correct these first, and ask again.", self.left_out),
+                Role::Flagged,
+            );
+        }
+        sheet.heads(CORRECTION_HEADINGS.map(str::to_owned));
+        let first_row = sheet.layout.frozen_rows;
+        for findings in &self.rows {
+            let number = sheet.rows.len() as u32;
+            if let Some(row) = row(findings, field_of) {
+                let field = findings.first().and_then(field_of);
+                if let Some(words) = field.and_then(words)
+                    && findings.first().is_some_and(|finding| is_below_heading(finding))
+                {
+                    sheet.layout.entries.push(entry(number, number, Allowed::OneOf(words)));
+                }
+                sheet.push(row);
+            }
+        }
+        let text = "As it should stand in the cell; with its unit, if that is another than the column's.";
+        sheet.layout.remarks.push(Remark {
+            row: first_row.saturating_sub(1),
+            column: RIGHT_VALUE,
+            text: text.to_owned(),
+        });
+        sheet.layout.widths = vec![9.0, 22.0, 12.0, 7.0, 8.0, 14.0, 18.0, 22.0, 18.0, 48.0, 44.0, 16.0, 18.0, 20.0];
+        sheet.layout.landscape = true;
+        Book { title: "Corrections".to_owned(), date: None, sheets: vec![sheet] }
+    }
+}
+
+/// Findings about headings stand in rows that are no wells: they have no well.
+fn is_below_heading(finding: &Finding) -> bool {
+    finding.well.is_some()
+}
+
+fn words(field: Field) -> Option<Vec<String>> {
+    match field.definition().kind {
+        Kind::Choice(choices) => Some(choices.iter().map(|(word, _)| (*word).to_owned()).collect()),
+        Kind::Flag => Some(["yes", "no"].map(str::to_owned).to_vec()),
+        Kind::Text | Kind::Quantity(_) => None,
+    }
+}
+
+fn entry(first_row: u32, last_row: u32, allowed: Allowed) -> Entry {
+    Entry {
+        column: RIGHT_VALUE,
+        first_row,
+        last_row,
+        allowed,
+        title: "Right value".to_owned(),
+        help: "As it should stand in the cell.".to_owned(),
+        refusal: "Please choose one of the list, or leave it blank.".to_owned(),
+    }
+}
+
+fn row(findings: &[Finding], field_of: &dyn Fn(&Finding) -> Option<Field>) -> Option<Vec<Cell>> {
+    let first = findings.first()?;
+    let place = &first.place;
+    let worst = findings.iter().map(|finding| finding.code.severity()).min()?;
+    let joined = |part: fn(&Finding) -> &str| {
+        let mut parts: Vec<&str> = findings.iter().map(part).filter(|part| !part.is_empty()).collect();
+        parts.dedup();
+        parts.join("; ")
+    };
+    let fillable = place.row.is_some() && place.column.is_some();
+    let blank = || Cell::new(Value::Empty, if fillable { Role::Blank } else { Role::Body });
+    Some(vec![
+        Cell::text(worst.name()).with_role(if worst == Severity::Error { Role::Flagged } else { Role::Body }),
+        Cell::text(&*place.origin.file),
+        Cell::text(place.origin.sheet.as_deref().unwrap_or_default()),
+        place.row.map_or(Cell::empty(), |row| Cell::text(row.to_string())),
+        Cell::text(place.column.as_ref().map(|column| column.letters()).unwrap_or_default()),
+        Cell::text(first.well.as_deref().unwrap_or_default()),
+        Cell::text(field_of(first).map_or("", Field::name)),
+        Cell::text(place.column.as_ref().map_or("", |column| &column.heading)),
+        Cell::text(&*first.seen),
+        Cell::text(joined(|finding| &finding.says)),
+        Cell::text(joined(|finding| &finding.help)),
+        Cell::text(findings.iter().find_map(suggestion).unwrap_or_default()),
+        blank(),
+        blank(),
+    ])
+}
+
+/// The value that the program thinks was meant, where it has one. It is in the words of the finding, and is asked for, never
+/// taken.
+fn suggestion(finding: &Finding) -> Option<String> {
+    let between = |text: &str, before: &str, after: &str| -> Option<String> {
+        let (_, rest) = text.split_once(before)?;
+        Some(rest.split_once(after)?.0.trim().to_owned()).filter(|found| !found.is_empty())
+    };
+    if let Some(meant) = between(&finding.says, "did you mean \"", "\"") {
+        return Some(meant);
+    }
+    if let Some(usual) = between(&finding.help, "check the unit: ", " would be usual") {
+        return Some(usual);
+    }
+    if finding.code == catalogue::COORDINATES_MENDED {
+        return finding.says.rsplit_once("read as ")?.1.split(',').next().map(|part| part.trim().to_owned());
+    }
+    if finding.code == catalogue::UNIT_FROM_CAMPAIGN {
+        return between(&finding.says, "read in ", " because").map(|unit| format!("{} ({unit})", finding.seen));
+    }
+    None
+}
+
+/// The sheet of what was corrected.
+pub(super) fn sheet(matter: &Matter<'_>) -> Option<Sheet> {
+    if matter.corrections.is_empty() {
+        return None;
+    }
+    let mut sheet = Sheet::new("Corrections");
+    sheet.title("Corrections: cells that were read as corrected; the lists themselves are as they were");
+    let count = number(matter.corrections.len() as f64, 9);
+    sheet.note(format!("{count} cells. What could not be applied is among the findings."));
+    sheet.heads(["Place", "Heading", "As typed", "Read as", "Who and when", "Written in"].map(str::to_owned));
+    for correction in matter.corrections {
+        sheet.push(vec![
+            Cell::text(&correction.place),
+            Cell::text(&correction.heading),
+            Cell::text(&correction.typed),
+            Cell::text(&correction.corrected),
+            Cell::text(&correction.who),
+            Cell::text(&correction.written_in),
+        ]);
+    }
+    sheet.layout.widths = vec![34.0, 26.0, 22.0, 22.0, 26.0, 34.0];
+    sheet.layout.landscape = true;
+    Some(sheet)
+}

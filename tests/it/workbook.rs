@@ -1,0 +1,365 @@
+//! The workbook read back: its sheets, headings with units, what stays in sight, how it prints; every number of the Wells
+//! sheet beside the treatments table, by a conversion of its own; totals, orders and findings beside theirs.
+
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+
+use aftercrest::ledger::COLUMNS;
+use calamine::Data;
+use tempfile::TempDir;
+
+use crate::running::{Row, close, folder, heads, number, parts, place, root, rows, run_in, sheets};
+
+const SHEETS: [&str; 9] =
+    ["Summary", "Compare", "Orders", "Wells", "Field", "Findings", "Assumptions", "Method", "Cautions"];
+
+/// The demo campaign, planned in one system of units.
+fn demo(units: &str) -> (TempDir, PathBuf) {
+    let folder = folder();
+    let text = std::fs::read_to_string(root().join("scenarios/demo.toml")).unwrap();
+    // A bare gallon is a US gallon in the demo; in another system it must say so.
+    let text = text.replace("units    = \"us\"", &format!("units    = \"{units}\""));
+    let text = if units == "us" {
+        text
+    } else {
+        text.replace(" gal\"", " US gal\"").replace(" gpm\"", " US gpm\"").replace(" fl oz\"", " US fl oz\"")
+    };
+    let scenarios = place(folder.path(), "demo.toml", text);
+    let list = |name: &str| root().join("fixtures/demo").join(name).to_str().unwrap().to_owned();
+    let out = folder.path().join("out");
+    run_in(
+        folder.path(),
+        &[
+            "plan",
+            &list("harrowfen-county.xlsx"),
+            &list("quillmoor-county.csv"),
+            "--scenarios",
+            scenarios.to_str().unwrap(),
+            "--out",
+            out.to_str().unwrap(),
+        ],
+    )
+    .ended(1);
+    (folder, out)
+}
+
+/// Unit and factor by which people of a system read a unit of the tables; written out here a second time on purpose.
+fn shown(unit: &str, system: &str) -> (&'static str, f64) {
+    match (unit, system) {
+        ("", _) => ("", 1.0),
+        ("m", "metric") => ("m", 1.0),
+        ("m", _) => ("ft", 1.0 / 0.3048),
+        ("L", "metric") => ("L", 1.0),
+        ("L", "us") => ("US gal", 1.0 / 3.785_411_784),
+        ("L", _) => ("imp gal", 1.0 / 4.546_09),
+        ("L/min", "metric") => ("L/min", 1.0),
+        ("L/min", "us") => ("US gpm", 1.0 / 3.785_411_784),
+        ("L/min", _) => ("imp gpm", 1.0 / 4.546_09),
+        ("kg", "metric") => ("kg", 1.0),
+        ("kg", _) => ("lb", 1.0 / 0.453_592_37),
+        ("g", "metric") => ("kg", 1e-3),
+        ("g", _) => ("lb", 1.0 / 453.592_37),
+        ("mg/L", _) => ("mg/L", 1.0),
+        ("g/L", _) => ("g/L", 1.0),
+        ("g/kg", _) => ("g/kg", 1.0),
+        ("h", _) => ("h", 1.0),
+        (other, _) => panic!("no rule for {other}"),
+    }
+}
+
+fn sheet(out: &Path, name: &str) -> Vec<Vec<Data>> {
+    sheets(&out.join("campaign.xlsx")).into_iter().find(|(found, _)| found == name).unwrap().1
+}
+
+fn text(cell: Option<&Data>) -> String {
+    match cell {
+        Some(Data::String(text)) => text.clone(),
+        Some(Data::Empty) | None => String::new(),
+        Some(other) => panic!("{other:?} is no text"),
+    }
+}
+
+fn value(cell: Option<&Data>) -> f64 {
+    match cell {
+        Some(Data::Float(value)) => *value,
+        Some(Data::Int(value)) => *value as f64,
+        Some(Data::Empty) | None => f64::NAN,
+        Some(other) => panic!("{other:?} is no number"),
+    }
+}
+
+/// Rows under the first row whose first cells are these, up to the next empty row, by heading.
+fn under<'a>(rows: &'a [Vec<Data>], first: &[&str]) -> (Vec<String>, Vec<BTreeMap<String, &'a Data>>) {
+    let at = rows
+        .iter()
+        .position(|row| {
+            first
+                .iter()
+                .enumerate()
+                .all(|(column, head)| matches!(row.get(column), Some(Data::String(found)) if found == head))
+        })
+        .unwrap_or_else(|| panic!("no row begins with {first:?}"));
+    let heads: Vec<String> = rows[at].iter().map(|cell| text(Some(cell))).collect();
+    let body = rows[at + 1..]
+        .iter()
+        .take_while(|row| !matches!(row.first(), None | Some(Data::Empty)))
+        .map(|row| heads.iter().cloned().zip(row).collect())
+        .collect();
+    (heads, body)
+}
+
+#[test]
+fn nine_sheets_in_reading_order() {
+    let (_folder, out) = demo("us");
+    let found: Vec<String> = sheets(&out.join("campaign.xlsx")).into_iter().map(|(name, _)| name).collect();
+    assert_eq!(found, SHEETS);
+    for (name, rows) in sheets(&out.join("campaign.xlsx")) {
+        assert!(matches!(&rows[0][0], Data::String(title) if title.len() > 10), "{name} has no title");
+        assert!(!rows.iter().flatten().any(|cell| matches!(cell, Data::Error(_))), "{name} shows an error");
+    }
+}
+
+#[test]
+fn heads_stay_in_sight_and_pages_can_be_printed() {
+    let (_folder, out) = demo("us");
+    let parts = parts(&out.join("campaign.xlsx"));
+    let part = |name: &str| String::from_utf8(parts[name].clone()).unwrap();
+    let workbook = part("xl/workbook.xml");
+    for (at, name) in SHEETS.iter().enumerate() {
+        let xml = part(&format!("xl/worksheets/sheet{}.xml", at + 1));
+        assert!(workbook.contains(&format!("name=\"{name}\"")), "{workbook}");
+        for wanted in ["<pageMargins ", "<pageSetup ", "orientation=\"landscape\"", "<headerFooter>", "<cols>"] {
+            assert!(xml.contains(wanted), "{name} has no {wanted}");
+        }
+        assert!(xml.contains("local code and licensed practice come first"), "{name} is printed without its caution");
+        if *name != "Summary" {
+            assert!(xml.contains("state=\"frozen\""), "{name} lets its heads scroll away");
+        }
+        if ["Orders", "Wells", "Field", "Findings"].contains(name) {
+            assert!(xml.contains("<autoFilter ref="), "{name} cannot be filtered");
+            assert!(
+                workbook.contains(&format!("'{name}'!$")) || workbook.contains(&format!("{name}!$")),
+                "{name} repeats no heads when printed"
+            );
+        }
+    }
+    assert!(part("xl/styles.xml").contains("#,##0.0"), "numbers have no format");
+}
+
+#[test]
+fn every_cell_of_the_wells_sheet_is_that_of_the_table() {
+    for system in ["us", "metric", "imperial"] {
+        let (_folder, out) = demo(system);
+        let table = rows(&out.join("treatments.csv"));
+        let table_heads = heads(&out.join("treatments.csv"));
+        let wells = sheet(&out, "Wells");
+        let at =
+            wells.iter().position(|row| matches!(row.first(), Some(Data::String(head)) if head == "Scenario")).unwrap();
+        let body = &wells[at + 1..];
+        assert_eq!(body.len(), table.len(), "{system}");
+        for (column, name) in table_heads.iter().enumerate() {
+            let head = text(wells[at].get(column));
+            let ledger = COLUMNS.iter().find(|entry| entry.id == *name);
+            let (unit, factor) = shown(ledger.map_or("", |entry| entry.unit), system);
+            let title = ledger.map_or(name.as_str(), |entry| entry.title);
+            let wanted = if unit.is_empty() { title.to_owned() } else { format!("{title} ({unit})") };
+            assert_eq!(head, wanted, "{system}: heading of {name}");
+            if let Some(entry) = ledger
+                && !entry.unit.is_empty()
+            {
+                let ending = format!("_{}", entry.unit.to_lowercase().replace('/', "_per_"));
+                assert!(entry.id.ends_with(&ending), "{} does not end in its unit {}", entry.id, entry.unit);
+            }
+            let is_text = ledger.is_none_or(|entry| entry.get.is_text());
+            for (row, cells) in table.iter().zip(body) {
+                if is_text {
+                    let found = text(cells.get(column));
+                    let plain = row[name].strip_prefix('\'').unwrap_or(&row[name]);
+                    assert!(found == row[name] || found == plain, "{system} {name}: {found:?}, but {:?}", row[name]);
+                } else {
+                    let (found, wanted) = (value(cells.get(column)), number(row, name) * factor);
+                    assert!(close(found, wanted, 1e-12), "{system} {name}: {found}, but {wanted}: {row:?}");
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn summary_is_the_totals_table() {
+    let (_folder, out) = demo("us");
+    let totals = rows(&out.join("totals.csv"));
+    let orders = rows(&out.join("orders.csv"));
+    let summary = sheet(&out, "Summary");
+    let (_, lines) = under(&summary, &["Scenario", "Product"]);
+    let whole: Vec<&Row> = totals.iter().filter(|row| row["level"] == "campaign").collect();
+    assert_eq!(lines.len(), whole.len());
+    let (_, gallon) = shown("L", "us");
+    let (_, pound) = shown("kg", "us");
+    for (line, total) in lines.iter().zip(whole) {
+        assert_eq!(text(Some(line["Scenario"])), total["scenario"]);
+        let (unit, factor) = if total["product_l"].is_empty() { ("kg", pound) } else { ("l", gallon) };
+        let cost: f64 =
+            orders.iter().filter(|row| row["scenario"] == total["scenario"]).map(|row| number(row, "cost")).sum();
+        let product = |part: &str| number(total, &format!("product{part}_{unit}")) * factor;
+        for (head, wanted) in [
+            ("Visits planned", number(total, "visits_planned")),
+            ("Visits held back", number(total, "visits_held_back")),
+            ("Water treated (US gal)", number(total, "treated_volume_l") * gallon),
+            ("Chlorine, as Cl2 (lb)", number(total, "chlorine_g") / 1000.0 * pound),
+            ("First round", product("")),
+            ("  low", product("_low")),
+            ("  high", product("_high")),
+            ("Repeat round", product("_repeat")),
+            ("Handling loss", product("_loss")),
+            ("In all", product("_in_all")),
+            ("Neutralizer, all agents, first round (lb)", number(total, "neutralizer_kg") * pound),
+            ("Flush water (US gal)", number(total, "flush_volume_l") * gallon),
+            ("Flush time (h)", number(total, "flush_h")),
+            ("Order cost (USD)", cost),
+        ] {
+            let found = value(line.get(head).copied());
+            assert!(
+                close(found, wanted, 1e-12),
+                "{head}: {found}, but {wanted} in the totals of {}",
+                total["scenario"]
+            );
+        }
+    }
+    // And the first scenario's groups, under their own heads.
+    let (_, lines) = under(&summary, &["region / depot"]);
+    let first = &totals[0]["scenario"];
+    let groups: Vec<&Row> = totals.iter().filter(|row| row["level"] == "group" && row["scenario"] == *first).collect();
+    assert_eq!(lines.len(), groups.len());
+    for (line, total) in lines.iter().zip(groups) {
+        let named = |text: &str| if text.is_empty() { "(not given)".to_owned() } else { text.to_owned() };
+        assert_eq!(
+            text(Some(line["region / depot"])),
+            format!("{} / {}", named(&total["region"]), named(&total["depot"]))
+        );
+        assert!(close(value(Some(line["First round"])), number(total, "product_l") * gallon, 1e-12));
+    }
+    let says: Vec<String> = summary
+        .iter()
+        .filter_map(|row| row.first())
+        .filter_map(|cell| match cell {
+            Data::String(text) => Some(text.clone()),
+            _ => None,
+        })
+        .collect();
+    assert!(says.iter().any(|line| line == "226 of 246 well visits planned, 20 held back."), "{says:?}");
+}
+
+#[test]
+fn orders_sheet_is_the_orders_table() {
+    let (_folder, out) = demo("us");
+    let table = rows(&out.join("orders.csv"));
+    let orders = sheet(&out, "Orders");
+    let (_, lines) = under(&orders, &["Scenario", "Depot", "Item"]);
+    assert_eq!(lines.len(), table.len());
+    for (line, row) in lines.iter().zip(&table) {
+        assert_eq!(text(Some(line["Scenario"])), row["scenario"]);
+        assert_eq!(text(Some(line["Item"])), row["item"]);
+        let (unit, factor) = match row["unit"].as_str() {
+            "pieces" => ("pieces", 1.0),
+            unit => shown(unit, "us"),
+        };
+        assert_eq!(text(Some(line["Unit"])), unit);
+        for (head, column) in [
+            ("First round", "first_round"),
+            ("Repeat round", "repeat_round"),
+            ("Handling loss", "handling_loss"),
+            ("On hand", "on_hand"),
+            ("On order", "on_order"),
+            ("To buy", "gap"),
+            ("Amount bought", "amount_bought"),
+        ] {
+            assert!(close(value(Some(line[head])), number(row, column) * factor, 1e-12), "{head}: {row:?}");
+        }
+        if !row["packages"].is_empty() {
+            assert_eq!(text(Some(line["Packages"])), row["packages"]);
+        }
+        assert!(close(value(Some(line["Cost"])), number(row, "cost"), 1e-12));
+    }
+}
+
+#[test]
+fn findings_sheet_is_the_findings_table() {
+    let (_folder, out) = demo("us");
+    let table = rows(&out.join("findings.csv"));
+    let findings = sheet(&out, "Findings");
+    let (_, lines) = under(&findings, &["Severity", "Code", "Place"]);
+    assert_eq!(lines.len(), table.len());
+    for (line, row) in lines.iter().zip(&table) {
+        let plain = |column: &str| row[column].strip_prefix('\'').unwrap_or(&row[column]).to_owned();
+        assert_eq!(
+            (text(Some(line["Severity"])), text(Some(line["Code"]))),
+            (row["severity"].clone(), row["code"].clone())
+        );
+        assert_eq!(text(Some(line["As typed"])), plain("as_typed"));
+        assert_eq!(text(Some(line["What to do"])), plain("what_to_do"));
+        assert!(text(Some(line["Place"])).starts_with(&row["file"]));
+    }
+}
+
+#[test]
+fn field_sheet_has_every_planned_visit_of_the_first_scenario_once() {
+    let (_folder, out) = demo("us");
+    let table = rows(&out.join("treatments.csv"));
+    let first = table[0]["scenario"].clone();
+    let field = sheet(&out, "Field");
+    let at = field
+        .iter()
+        .position(|row| row.iter().any(|cell| matches!(cell, Data::String(head) if head == "Initials")))
+        .unwrap();
+    let column =
+        |head: &str| field[at].iter().position(|cell| matches!(cell, Data::String(found) if found == head)).unwrap();
+    let (well, visit, amount, unit) = (column("Well"), column("Visit"), column("Measure out"), column("of"));
+    let mut found: Vec<(String, String, String, String)> = field[at + 1..]
+        .iter()
+        .map(|row| (text(row.get(well)), text(row.get(visit)), value(row.get(amount)).to_string(), text(row.get(unit))))
+        .collect();
+    let mut wanted: Vec<(String, String, String, String)> = table
+        .iter()
+        .filter(|row| row["scenario"] == first && row["outcome"] == "planned")
+        .map(|row| {
+            (
+                row["well_id"].clone(),
+                row["visit"].clone(),
+                number(row, "measured_amount").to_string(),
+                row["measured_unit"].clone(),
+            )
+        })
+        .collect();
+    found.sort();
+    wanted.sort();
+    assert_eq!(found, wanted);
+}
+
+#[test]
+fn beyond_its_limit_the_workbook_says_where_the_rest_is() {
+    let folder = folder();
+    let mut list = "well_id,well_type,water volume (L)\n".to_owned();
+    for well in 0..20_500 {
+        // Not 9999, which stands for "not known" in many a list.
+        list += &format!("W{well},spring_box,{}.5\n", 100 + well);
+    }
+    place(folder.path(), "list.csv", list);
+    place(
+        folder.path(),
+        "plan.toml",
+        "[campaign]\nunits = \"metric\"\n[[product]]\nname = \"liquid\"\nchemical = \"sodium_hypochlorite\"\n\
+         strength = { percent = 12.5, basis = \"trade\" }\n",
+    );
+    for (table, says) in [("csv", "every row is in treatments.csv"), ("none", "run again with --table csv or parquet")]
+    {
+        run_in(folder.path(), &["plan", "list.csv", "--scenarios", "plan.toml", "--out", "out", "--table", table])
+            .ended(0);
+        let wells = sheet(&folder.path().join("out"), "Wells");
+        let told = wells.iter().take(4).filter_map(|row| row.first()).any(
+            |cell| matches!(cell, Data::String(text) if text.contains("of 20500 rows are here") && text.contains(says)),
+        );
+        assert!(told, "{:?}", &wells[..4]);
+        assert!(wells.len() > 1000 && wells.len() < 20_500);
+    }
+}
