@@ -59,8 +59,9 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     let hidden = printer.hidden;
     let worklist = printer.worklist.take();
     drop(printer);
+    let system = rules.system.or_else(|| usual_system(&inventory));
     if options.json {
-        quality::messages(&checked.quality, rules.system, out)?;
+        quality::messages(&checked.quality, system, out)?;
         let message = CheckFinished {
             message: "check_finished",
             format: FORMAT,
@@ -71,7 +72,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         };
         json::write_line(out, &message)?;
     } else {
-        summary(&inventory, &checked, hidden, rules.system, out)?;
+        summary(&inventory, &checked, hidden, system, out)?;
     }
     if let (Some(path), Some(worklist)) = (&options.corrections_out, worklist) {
         let sources = inventory.sources();
@@ -85,6 +86,21 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         say(&format!("{path}: {count} cells and rows; fill in Right value and give it back with --corrections"));
     }
     Ok(if checked.held_back > 0 { HELD_BACK } else { DONE })
+}
+
+/// The system in which most people of a list measure, by the units of its columns, where none is declared; only for showing.
+fn usual_system(inventory: &Inventory) -> Option<UnitSystem> {
+    let sources = inventory.sources();
+    let has = |wanted: &str| {
+        sources.iter().flat_map(|source| &source.fields).any(|(.., unit)| unit.is_some_and(|unit| unit.starts_with(wanted)))
+    };
+    if has("imp ") {
+        Some(UnitSystem::Imperial)
+    } else if has("ft") || has("in") || has("US ") {
+        Some(UnitSystem::Us)
+    } else {
+        None
+    }
 }
 
 #[derive(Serialize)]

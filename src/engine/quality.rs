@@ -335,10 +335,6 @@ impl Quality {
             let is_diameter = matches!(field, Field::CasingDiameter | Field::OpenHoleDiameter);
             let dimension = field.quantity().map(|quantity| quantity.dimension);
             let counted = matches!(dimension, Some(Dimension::Length | Dimension::Volume | Dimension::Flow));
-            // One in ten ends in 0 by chance.
-            if counted && !is_diameter && all.whole >= FEWEST && all.tens * 10 >= all.whole * 4 {
-                clusters.push(Cluster::RoundNumbers { field, of: all.whole, round: all.tens });
-            }
             // Casing is sold in few sizes; counts of people and pH have few values as well.
             let share = if is_diameter { 90 } else { 25 };
             if let Some((value, count)) = all.most_frequent()
@@ -346,6 +342,9 @@ impl Quality {
                 && !matches!(field, Field::UsersServed)
             {
                 clusters.push(Cluster::OneValue { field, value, of: all.count, count });
+            } else if counted && !is_diameter && all.whole >= FEWEST && all.tens * 10 >= all.whole * 4 {
+                // One in ten ends in 0 by chance.
+                clusters.push(Cluster::RoundNumbers { field, of: all.whole, round: all.tens });
             }
         }
         let places = self.places.in_order().into_iter().filter(|(_, count)| *count >= 3).take(5);

@@ -162,7 +162,7 @@ fn suggestion(finding: &Finding) -> Option<String> {
         return finding.says.rsplit_once("read as ")?.1.split(',').next().map(|part| part.trim().to_owned());
     }
     if finding.code == catalogue::UNIT_FROM_CAMPAIGN {
-        return between(&finding.says, "read in ", " because").map(|unit| format!("{} ({unit})", finding.seen));
+        return between(&finding.help, " = \"", "\"").map(|unit| format!("{} ({unit})", finding.seen));
     }
     None
 }

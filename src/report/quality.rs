@@ -77,6 +77,9 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     clusters(quality, system, &mut sheet);
     rested(matter, &mut sheet);
     repairs(quality, system, &mut sheet);
+    // Several tables stand one below the other: the names of fields and the title stay in sight.
+    sheet.layout.frozen_rows = 1;
+    sheet.layout.frozen_columns = 1;
     sheet.layout.widths = vec![26.0];
     sheet.layout.widths.extend(std::iter::repeat_n(14.0, 8));
     sheet.layout.landscape = true;

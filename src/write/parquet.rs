@@ -95,6 +95,10 @@ impl TableSink for ParquetTable {
                 Varies::Block => Some(&by_block),
                 Varies::Place => Some(&by_place),
             };
+            let compression = match &column.cells {
+                ColumnCells::Number(numbers) if codes.is_none() && is_noise(numbers) => CompressionOptions::Uncompressed,
+                _ => self.options.compression,
+            };
             let (array, encoding) = match (column.cells, codes) {
                 (ColumnCells::Text(texts), None) => (text_array(&texts).map_err(failed)?, Encoding::RleDictionary),
                 (ColumnCells::Number(numbers), None) => number_array(numbers).map_err(failed)?,
@@ -103,7 +107,7 @@ impl TableSink for ParquetTable {
             for pages in array_to_columns(array, field.clone(), self.options, &[encoding]).map_err(failed)? {
                 // Compressed here and now, on the thread that made the batch.
                 let compressed = pages
-                    .map(|page| Ok(compress(page?, Vec::new(), self.options.compression)?))
+                    .map(|page| Ok(compress(page?, Vec::new(), compression)?))
                     .collect::<PolarsResult<Vec<CompressedPage>>>();
                 columns.push(compressed.map_err(failed)?);
             }
@@ -169,6 +173,16 @@ fn text_array(texts: &[&str]) -> PolarsResult<Box<dyn Array>> {
     let keys = PrimitiveArray::new(ArrowDataType::UInt32, codes.into(), validity);
     let values = Utf8ViewArray::from_slice_values(&values);
     Ok(Box::new(DictionaryArray::try_from_keys(keys, Box::new(values), false)?))
+}
+
+/// Whether nearly every number differs from every other: such figures are noise in all but their first bytes, and compressing
+/// them would take as long as everything else of a run, for a tenth of their size. Judged by the first few of a batch.
+fn is_noise(numbers: &[f64]) -> bool {
+    const LOOKED_AT: usize = 256;
+    let mut sample: Vec<u64> = numbers.iter().take(LOOKED_AT).map(|number| number.to_bits()).collect();
+    sample.sort_unstable();
+    sample.dedup();
+    sample.len() * 10 > LOOKED_AT * 9
 }
 
 /// Numbers, as a dictionary of runs where they repeat; NaN is an absent cell.

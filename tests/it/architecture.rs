@@ -119,6 +119,8 @@ const OWNERS: &[(&str, &[&str])] = &[
     ("flate2", &["inventory"]),
     ("indicatif", &["cli"]),
     ("memchr", &["inventory"]),
+    // The program's allocator is chosen where the program begins.
+    ("mimalloc", &["main.rs"]),
     ("polars", &["engine", "write/parquet.rs", "inventory"]),
     ("polars_arrow", &["write/parquet.rs", "inventory"]),
     ("polars_buffer", &["write/parquet.rs", "inventory"]),

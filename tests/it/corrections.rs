@@ -148,6 +148,17 @@ fn findings_go_out_as_work() {
     assert_eq!(cells.len(), all);
 }
 
+/// The unit of a heading is asked for where it was only guessed, and taken when the heading is corrected.
+#[test]
+fn a_guessed_unit_comes_with_a_heading_to_confirm() {
+    let mut case = case();
+    case.list = place(case.folder.path(), "wells.csv", "well_id,well_type,depth,swl (ft),diameter (in)\nW1,drilled,,40,6\n");
+    let table = case.written();
+    let [typed, suggested] = ["As typed", "Suggested value"].map(|head| column(&table, head));
+    let heading = table.iter().find(|line| line[typed] == "depth").unwrap();
+    assert_eq!(heading[suggested], "depth (ft)");
+}
+
 #[test]
 fn right_values_are_read_instead_of_what_was_typed() {
     let case = case();

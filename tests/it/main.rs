@@ -22,6 +22,7 @@ mod findings;
 mod fuzzing;
 mod properties;
 mod published;
+mod quality;
 mod quantities;
 mod reading;
 mod real;
