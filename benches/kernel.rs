@@ -33,7 +33,12 @@ fn time(what: &str, mut work: impl FnMut(u32) -> f64) {
 fn well(measured: bool, depth: f64) -> Well {
     let bottom = meters(depth);
     let water = if measured {
-        WaterQuality { ph: Some(7.4), alkalinity_mg_per_l: Some(180.0), iron_mg_per_l: Some(1.0), ..WaterQuality::default() }
+        WaterQuality {
+            ph: Some(7.4),
+            alkalinity_mg_per_l: Some(180.0),
+            iron_mg_per_l: Some(1.0),
+            ..WaterQuality::default()
+        }
     } else {
         WaterQuality::default()
     };
@@ -87,7 +92,10 @@ fn main() {
     }
     let system = CarbonateSystem::at(celsius_of(12.0));
     time("pH after dosing, constants at hand", |round| {
-        let water = RawWater { ph: 7.0 + f64::from(round % 16) / 16.0, alkalinity: CarbonateConcentration::from_milligrams_per_liter(150.0) };
+        let water = RawWater {
+            ph: 7.0 + f64::from(round % 16) / 16.0,
+            alkalinity: CarbonateConcentration::from_milligrams_per_liter(150.0),
+        };
         let dose = ChlorineConcentration::from_milligrams_per_liter(50.0 + f64::from(round % 100));
         effect(black_box(&system), &water, &Addition::usual(dose, Chemical::SodiumHypochlorite)).ph
     });

@@ -60,116 +60,178 @@ const fn derived(citation: &'static str) -> Source {
 
 /// Texts of [`Caution`], in its order.
 static RAISED: [(Caution, Entry); COUNT] = [
-    (Caution::ConfinedSpace, Entry {
-        word: "confined-space",
-        text: "Dug and bored wells and spring boxes are confined spaces: gas, lack of air and collapse kill. Nobody goes in; \
+    (
+        Caution::ConfinedSpace,
+        Entry {
+            word: "confined-space",
+            text: "Dug and bored wells and spring boxes are confined spaces: gas, lack of air and collapse kill. Nobody goes in; \
                work from above, with a second person there.",
-        source: practice(),
-    }),
-    (Caution::SeawaterDoNotEmpty, Entry {
-        word: "seawater-do-not-empty",
-        text: "Sea water got in: do not pump this well dry, salt water will follow from below.",
-        source: seen("IWMI, After the wave: lessons learnt from the 2004 Indian Ocean tsunami (2011)"),
-    }),
-    (Caution::FlowingWell, Entry {
-        word: "flowing-well",
-        text: "The well flows by itself: chlorine is carried out at once and to the ground around it. The amount is for the \
+            source: practice(),
+        },
+    ),
+    (
+        Caution::SeawaterDoNotEmpty,
+        Entry {
+            word: "seawater-do-not-empty",
+            text: "Sea water got in: do not pump this well dry, salt water will follow from below.",
+            source: seen("IWMI, After the wave: lessons learnt from the 2004 Indian Ocean tsunami (2011)"),
+        },
+    ),
+    (
+        Caution::FlowingWell,
+        Entry {
+            word: "flowing-well",
+            text: "The well flows by itself: chlorine is carried out at once and to the ground around it. The amount is for the \
                water below ground only; stop the flow or ask a licensed contractor.",
-        source: practice(),
-    }),
-    (Caution::NeutralizeBeforeStream, Entry {
-        word: "neutralize-before-water",
-        text: "Flush water goes towards a stream: neutralize it, and test it with a method that reads the limit before it \
+            source: practice(),
+        },
+    ),
+    (
+        Caution::NeutralizeBeforeStream,
+        Entry {
+            word: "neutralize-before-water",
+            text: "Flush water goes towards a stream: neutralize it, and test it with a method that reads the limit before it \
                reaches the water. Test strips do not read that low.",
-        source: seen("AWWA C655-18, 4.2.2.5 to 4.2.2.6, as excerpted"),
-    }),
-    (Caution::SepticOverload, Entry {
-        word: "septic",
-        text: "Keep strong chlorine and the flush volume out of the septic system: flush to the ground outside first, and \
+            source: seen("AWWA C655-18, 4.2.2.5 to 4.2.2.6, as excerpted"),
+        },
+    ),
+    (
+        Caution::SepticOverload,
+        Entry {
+            word: "septic",
+            text: "Keep strong chlorine and the flush volume out of the septic system: flush to the ground outside first, and \
                neutralize what must go in.",
-        source: seen("USDA Forest Service tech tip 0523 1301 (2005)"),
-    }),
-    (Caution::RouteUnknown, Entry {
-        word: "route-unknown",
-        text: "Nobody wrote where the flush water can go: neutralizer is counted, to be safe. Look before flushing.",
-        source: practice(),
-    }),
-    (Caution::FlushRateUnknown, Entry {
-        word: "flush-rate-unknown",
-        text: "Neither pump rate nor yield is known: no flush time can be given.",
-        source: practice(),
-    }),
-    (Caution::FlushLong, Entry {
-        word: "flush-over-a-day",
-        text: "Flushing takes more than 24 hours at this rate: plan rests for the pump and the well.",
-        source: practice(),
-    }),
-    (Caution::AboveFiveHundred, Entry {
-        word: "above-500-mg-per-l",
-        text: "The dose is above 500 mg/L: at least one state code forbids that, it attacks metal and rubber, raises pH, and \
+            source: seen("USDA Forest Service tech tip 0523 1301 (2005)"),
+        },
+    ),
+    (
+        Caution::RouteUnknown,
+        Entry {
+            word: "route-unknown",
+            text: "Nobody wrote where the flush water can go: neutralizer is counted, to be safe. Look before flushing.",
+            source: practice(),
+        },
+    ),
+    (
+        Caution::FlushRateUnknown,
+        Entry {
+            word: "flush-rate-unknown",
+            text: "Neither pump rate nor yield is known: no flush time can be given.",
+            source: practice(),
+        },
+    ),
+    (
+        Caution::FlushLong,
+        Entry {
+            word: "flush-over-a-day",
+            text: "Flushing takes more than 24 hours at this rate: plan rests for the pump and the well.",
+            source: practice(),
+        },
+    ),
+    (
+        Caution::AboveFiveHundred,
+        Entry {
+            word: "above-500-mg-per-l",
+            text: "The dose is above 500 mg/L: at least one state code forbids that, it attacks metal and rubber, raises pH, and \
                works no better.",
-        source: seen("COMAR 26.04.04.24 (Maryland)"),
-    }),
-    (Caution::PhAboveEight, Entry {
-        word: "ph-above-8.5",
-        text: "After dosing the pH is above 8.5: little of the chlorine is hypochlorous acid and it works slowly. Hold \
+            source: seen("COMAR 26.04.04.24 (Maryland)"),
+        },
+    ),
+    (
+        Caution::PhAboveEight,
+        Entry {
+            word: "ph-above-8.5",
+            text: "After dosing the pH is above 8.5: little of the chlorine is hypochlorous acid and it works slowly. Hold \
                longer or dose less. Never add acid to hypochlorite; acid, if at all, goes into the water first, by someone \
                trained.",
-        source: derived("equations H3 and P2"),
-    }),
-    (Caution::PhUnknown, Entry {
-        word: "ph-unknown",
-        text: "pH or alkalinity was not measured: the pH after dosing is not known.",
-        source: practice(),
-    }),
-    (Caution::SulfiteTakesOxygen, Entry {
-        word: "agent-takes-oxygen",
-        text: "Too much of this neutralizer takes the oxygen out of the stream: meter it and test, do not add by eye.",
-        source: seen("Lauer & Sanchez, Disinfection of Pipelines and Storage Facilities Field Guide (AWWA 2006), table 7-2"),
-    }),
-    (Caution::MetalCasing, Entry {
-        word: "metal-casing",
-        text: "Metal casing: strong chlorine loosens scale and corrodes pump, cable and fittings. Dilute first, keep to the \
+            source: derived("equations H3 and P2"),
+        },
+    ),
+    (
+        Caution::PhUnknown,
+        Entry {
+            word: "ph-unknown",
+            text: "pH or alkalinity was not measured: the pH after dosing is not known.",
+            source: practice(),
+        },
+    ),
+    (
+        Caution::SulfiteTakesOxygen,
+        Entry {
+            word: "agent-takes-oxygen",
+            text: "Too much of this neutralizer takes the oxygen out of the stream: meter it and test, do not add by eye.",
+            source: seen(
+                "Lauer & Sanchez, Disinfection of Pipelines and Storage Facilities Field Guide (AWWA 2006), table 7-2",
+            ),
+        },
+    ),
+    (
+        Caution::MetalCasing,
+        Entry {
+            word: "metal-casing",
+            text: "Metal casing: strong chlorine loosens scale and corrodes pump, cable and fittings. Dilute first, keep to the \
                hold time, flush well.",
-        source: seen("Washtenaw County (Michigan), well disinfection sheet"),
-    }),
-    (Caution::IronStains, Entry {
-        word: "iron-or-manganese",
-        text: "Iron or manganese will come out of solution: rusty or black water, stains, clogged filters. Bypass softeners \
+            source: seen("Washtenaw County (Michigan), well disinfection sheet"),
+        },
+    ),
+    (
+        Caution::IronStains,
+        Entry {
+            word: "iron-or-manganese",
+            text: "Iron or manganese will come out of solution: rusty or black water, stains, clogged filters. Bypass softeners \
                and filters; flush to the ground.",
-        source: practice(),
-    }),
-    (Caution::AmmoniaBreakpoint, Entry {
-        word: "ammonia",
-        text: "The water holds more ammonia than this dose can break through: there will be no free chlorine. Measure free \
+            source: practice(),
+        },
+    ),
+    (
+        Caution::AmmoniaBreakpoint,
+        Entry {
+            word: "ammonia",
+            text: "The water holds more ammonia than this dose can break through: there will be no free chlorine. Measure free \
                chlorine, not total.",
-        source: derived("equation N1"),
-    }),
-    (Caution::AgeOutOfRange, Entry {
-        word: "age-out-of-range",
-        text: "The product's age or temperature is outside what the ageing law was measured for: have the strength tested.",
-        source: seen("Adam & Gordon 1999, Inorg. Chem. 38:1299"),
-    }),
-    (Caution::Assumed, Entry {
-        word: "rests-on-assumption",
-        text: "Part of this figure is assumed, not measured: check depth, diameter and water level at the well.",
-        source: practice(),
-    }),
-    (Caution::HoldTooShort, Entry {
-        word: "hold-too-short",
-        text: "The hold is shorter than the chosen rule asks for.",
-        source: practice(),
-    }),
-    (Caution::ResidualTooLow, Entry {
-        word: "residual-too-low",
-        text: "Less chlorine is left after the hold than the chosen rule asks for: clean the well and dose again.",
-        source: seen("Montana ARM 36.21.662: 25 ppm left after 24 h, as an example of such a rule"),
-    }),
-    (Caution::MeasureResidual, Entry {
-        word: "measure-residual",
-        text: "The chosen rule asks for a residual after the hold: measure it before flushing, nobody can compute it.",
-        source: practice(),
-    }),
+            source: derived("equation N1"),
+        },
+    ),
+    (
+        Caution::AgeOutOfRange,
+        Entry {
+            word: "age-out-of-range",
+            text: "The product's age or temperature is outside what the ageing law was measured for: have the strength tested.",
+            source: seen("Adam & Gordon 1999, Inorg. Chem. 38:1299"),
+        },
+    ),
+    (
+        Caution::Assumed,
+        Entry {
+            word: "rests-on-assumption",
+            text: "Part of this figure is assumed, not measured: check depth, diameter and water level at the well.",
+            source: practice(),
+        },
+    ),
+    (
+        Caution::HoldTooShort,
+        Entry {
+            word: "hold-too-short",
+            text: "The hold is shorter than the chosen rule asks for.",
+            source: practice(),
+        },
+    ),
+    (
+        Caution::ResidualTooLow,
+        Entry {
+            word: "residual-too-low",
+            text: "Less chlorine is left after the hold than the chosen rule asks for: clean the well and dose again.",
+            source: seen("Montana ARM 36.21.662: 25 ppm left after 24 h, as an example of such a rule"),
+        },
+    ),
+    (
+        Caution::MeasureResidual,
+        Entry {
+            word: "measure-residual",
+            text: "The chosen rule asks for a residual after the hold: measure it before flushing, nobody can compute it.",
+            source: practice(),
+        },
+    ),
 ];
 
 /// Cautions printed with every answer, in the order of printing.
@@ -197,11 +259,7 @@ pub static GENERAL: [Entry; 10] = [
                pump until an electrician has checked it.",
         source: seen("US EPA, flood precautions for private wells"),
     },
-    Entry {
-        word: "confined-space",
-        text: "Nobody enters a dug well, a well pit or a spring box.",
-        source: practice(),
-    },
+    Entry { word: "confined-space", text: "Nobody enters a dug well, a well pit or a spring box.", source: practice() },
     Entry {
         word: "do-not-drink",
         text: "No drinking, cooking, bathing or animals' water from the well while chlorine is in it, and no drinking until a \

@@ -177,9 +177,15 @@ pub static COLUMNS: &[Column] = &[
         "Weight of product computed, before rounding up: what a dry product needs, and what a liquid weighs to haul.",
         |need| need.product.mid.kilograms(),
     ),
-    number("product_low_l", "Product, liquid, low", "L", 2, "D3", "Liquid product with the lowest assumptions.", |need| {
-        need.product.low.liters()
-    }),
+    number(
+        "product_low_l",
+        "Product, liquid, low",
+        "L",
+        2,
+        "D3",
+        "Liquid product with the lowest assumptions.",
+        |need| need.product.low.liters(),
+    ),
     number(
         "product_high_l",
         "Product, liquid, high",
@@ -189,9 +195,15 @@ pub static COLUMNS: &[Column] = &[
         "Liquid product with the highest assumptions.",
         |need| need.product.high.liters(),
     ),
-    number("product_low_kg", "Product, dry, low", "kg", 2, "D4", "Weight of a dry product with the lowest assumptions.", |need| {
-        need.product.low.dry_kilograms()
-    }),
+    number(
+        "product_low_kg",
+        "Product, dry, low",
+        "kg",
+        2,
+        "D4",
+        "Weight of a dry product with the lowest assumptions.",
+        |need| need.product.low.dry_kilograms(),
+    ),
     number(
         "product_high_kg",
         "Product, dry, high",
@@ -241,9 +253,7 @@ pub static COLUMNS: &[Column] = &[
         "Share of free chlorine that is hypochlorous acid at that pH, 0 to 1.",
         |need| optional(need.hocl_share),
     ),
-    number("hold_h", "Hold", "h", 0, "", "How long the chlorine stays.", |need| {
-        need.hold.value / 3600.0
-    }),
+    number("hold_h", "Hold", "h", 0, "", "How long the chlorine stays.", |need| need.hold.value / 3600.0),
     number(
         "flush_volume_l",
         "Flush volume",
@@ -259,16 +269,27 @@ pub static COLUMNS: &[Column] = &[
     number("flush_h", "Flush time", "h", 1, "F3", "Flush volume over flush rate.", |need| {
         optional(need.flush_time.map(|time| time.value / 3600.0))
     }),
-    text("discharge_route", "Flush to", "Where the list says the water can go.", Get::VisitText(Visit::discharge_route)),
+    text(
+        "discharge_route",
+        "Flush to",
+        "Where the list says the water can go.",
+        Get::VisitText(Visit::discharge_route),
+    ),
     text(
         "neutralizer",
         "Neutralizer",
         "Agent, where the route needs one.",
         Get::NeedText(|need| need.neutralizer.map_or("", |agent| agent.name())),
     ),
-    number("neutralizer_kg", "Neutralizer", "kg", 2, "R3", "Agent with its excess; zero where the route needs none.", |need| {
-        need.neutralizer_mass.kilograms()
-    }),
+    number(
+        "neutralizer_kg",
+        "Neutralizer",
+        "kg",
+        2,
+        "R3",
+        "Agent with its excess; zero where the route needs none.",
+        |need| need.neutralizer_mass.kilograms(),
+    ),
     text("assumed", "Assumed", "Fields whose value was assumed, not given.", Get::VisitText(Visit::assumed)),
     text("cautions", "Cautions", "Words of the cautions that this row's data raise.", Get::Cautions),
 ];

@@ -77,7 +77,7 @@ pub enum Table {
 /// Options of `plan`.
 #[derive(Debug, Args)]
 pub struct Plan {
-    /// Inventory files: CSV, TSV, XLSX and others; folders and patterns too.
+    /// Inventory files: CSV, TSV, XLSX, ODS, Parquet and others; folders and patterns too.
     #[arg(required_unless_present = "demo", conflicts_with = "demo")]
     pub inventory: Vec<PathBuf>,
     /// Plan the bundled demo campaign (invented).
@@ -112,7 +112,7 @@ pub struct Plan {
 /// Options of `check`.
 #[derive(Debug, Args)]
 pub struct Check {
-    /// Inventory files: CSV, TSV, XLSX and others; folders and patterns too.
+    /// Inventory files: CSV, TSV, XLSX, ODS, Parquet and others; folders and patterns too.
     #[arg(required = true)]
     pub inventory: Vec<PathBuf>,
     /// The scenario file whose [inventory] and [missing] tables say how to read the lists.
@@ -130,7 +130,7 @@ pub struct Check {
     /// How many findings to print; the rest is counted.
     #[arg(long, value_name = "N", default_value_t = 1000)]
     pub limit: u64,
-    /// Write the findings as JSON Lines.
+    /// Write findings, and what the data are worth, as JSON Lines.
     #[arg(long)]
     pub json: bool,
 }

@@ -92,7 +92,10 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
 fn usual_system(inventory: &Inventory) -> Option<UnitSystem> {
     let sources = inventory.sources();
     let has = |wanted: &str| {
-        sources.iter().flat_map(|source| &source.fields).any(|(.., unit)| unit.is_some_and(|unit| unit.starts_with(wanted)))
+        sources
+            .iter()
+            .flat_map(|source| &source.fields)
+            .any(|(.., unit)| unit.is_some_and(|unit| unit.starts_with(wanted)))
     };
     if has("imp ") {
         Some(UnitSystem::Imperial)
@@ -154,7 +157,8 @@ impl Listener for Printer<'_> {
 fn print_finding(out: &mut dyn Write, finding: &Finding) -> std::io::Result<()> {
     let code = finding.code;
     writeln!(out, "{}[{}] {}", code.severity().name(), code.id(), code.name().replace('-', " "))?;
-    let heading = finding.place.column.as_ref().map_or(String::new(), |column| format!("  column \"{}\"", column.heading));
+    let heading =
+        finding.place.column.as_ref().map_or(String::new(), |column| format!("  column \"{}\"", column.heading));
     let well = finding.well.as_deref().map_or(String::new(), |well| format!("  well {well}"));
     writeln!(out, "  {}{heading}{well}", finding.place)?;
     if !finding.seen.is_empty() {
@@ -198,7 +202,12 @@ fn summary(
     let rows: Vec<Vec<String>> = counts
         .iter()
         .map(|(code, count)| {
-            vec![count.to_string(), code.severity().name().to_owned(), code.id().to_owned(), code.name().replace('-', " ")]
+            vec![
+                count.to_string(),
+                code.severity().name().to_owned(),
+                code.id().to_owned(),
+                code.name().replace('-', " "),
+            ]
         })
         .collect();
     if !rows.is_empty() {

@@ -26,7 +26,8 @@ const SCENARIOS: (&str, &[u8]) = ("demo.toml", include_bytes!("../../scenarios/d
 /// # Errors
 /// When no temporary folder can be made.
 pub fn unpack() -> Result<Demo> {
-    let folder = tempfile::tempdir().map_err(|error| Error::request(format!("no temporary folder for the demo: {error}")))?;
+    let folder =
+        tempfile::tempdir().map_err(|error| Error::request(format!("no temporary folder for the demo: {error}")))?;
     let place = |name: &str, content: &[u8]| {
         let path = folder.path().join(name);
         std::fs::write(&path, content).map_err(|error| Error::output(&path, error))?;

@@ -30,7 +30,8 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
             for word in &options.what {
                 if let Some(code) = catalogue::find(word) {
                     finding_page(code, out)?;
-                } else if let Some(equation) = EQUATIONS.iter().find(|equation| equation.id.eq_ignore_ascii_case(word)) {
+                } else if let Some(equation) = EQUATIONS.iter().find(|equation| equation.id.eq_ignore_ascii_case(word))
+                {
                     equation_page(equation, out)?;
                 } else if word == "discharge" {
                     discharge::RULES.iter().try_for_each(|rule| rule_page(rule, out))?;

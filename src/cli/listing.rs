@@ -124,11 +124,19 @@ pub(super) fn products(options: &Listing, out: &mut dyn Write) -> std::result::R
         }
         writeln!(out, "    packages: {}", message.packages.join(", "))?;
         if !message.days_until_80_percent.is_empty() {
-            let days = message
-                .days_until_80_percent
-                .iter()
-                .map(|keeps| format!("{} C: {} ({} to {})", keeps.stored_c, number(keeps.typical, 2), number(keeps.fast, 2), number(keeps.slow, 2)));
-            let text = format!("days until 80 % of the label is left, typical (fast to slow), stored at {}", days.collect::<Vec<_>>().join("; "));
+            let days = message.days_until_80_percent.iter().map(|keeps| {
+                format!(
+                    "{} C: {} ({} to {})",
+                    keeps.stored_c,
+                    number(keeps.typical, 2),
+                    number(keeps.fast, 2),
+                    number(keeps.slow, 2)
+                )
+            });
+            let text = format!(
+                "days until 80 % of the label is left, typical (fast to slow), stored at {}",
+                days.collect::<Vec<_>>().join("; ")
+            );
             writeln!(out, "    {}", terminal::wrap(&text, width(), 4))?;
         }
         if let Some(source) = &message.source {

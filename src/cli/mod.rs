@@ -145,7 +145,10 @@ fn width() -> usize {
     if !io::stdout().is_terminal() {
         return PIPED;
     }
-    std::env::var("COLUMNS").ok().and_then(|columns| columns.parse().ok()).map_or(PIPED, |columns: usize| columns.clamp(60, 140))
+    std::env::var("COLUMNS")
+        .ok()
+        .and_then(|columns| columns.parse().ok())
+        .map_or(PIPED, |columns: usize| columns.clamp(60, 140))
 }
 
 /// Says something on standard error; nobody listening is no failure.

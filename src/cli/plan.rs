@@ -148,8 +148,13 @@ struct Watcher<'a> {
 impl<'a> Watcher<'a> {
     fn new(path: &Path, json: Option<&'a mut dyn Write>) -> Result<Self> {
         let file = File::create(path).map_err(|error| Error::output(path, error))?;
-        let mut watcher =
-            Self { path: path.to_owned(), file: BufWriter::new(file), kept: Vec::new(), progress: Progress::new(), json };
+        let mut watcher = Self {
+            path: path.to_owned(),
+            file: BufWriter::new(file),
+            kept: Vec::new(),
+            progress: Progress::new(),
+            json,
+        };
         watcher.line(&csv::line(tables::FINDING_HEADS)?)?;
         Ok(watcher)
     }
@@ -370,7 +375,11 @@ impl Record {
             visits_resting_on_assumptions: run.assumed,
             treatment_rows: run.table_rows,
             findings: run.finding_counts.clone(),
-            corrections: options.corrections.as_deref().map(|file| CorrectionsRecord::of(file, inventory)).transpose()?,
+            corrections: options
+                .corrections
+                .as_deref()
+                .map(|file| CorrectionsRecord::of(file, inventory))
+                .transpose()?,
         })
     }
 }

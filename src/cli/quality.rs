@@ -58,7 +58,8 @@ pub(super) fn print(quality: &Quality, system: Option<UnitSystem>, out: &mut dyn
     }
     let volume = Shown::of("L", system.unwrap_or(UnitSystem::Metric));
     if !quality.rested.is_empty() {
-        let heads = ["rests on an assumed", "wells", " visits", &format!(" standing water ({})", volume.symbol), " % of all"];
+        let heads =
+            ["rests on an assumed", "wells", " visits", &format!(" standing water ({})", volume.symbol), " % of all"];
         let table: Vec<Vec<String>> = quality
             .rested
             .iter()
@@ -75,8 +76,7 @@ pub(super) fn print(quality: &Quality, system: Option<UnitSystem>, out: &mut dyn
         writeln!(out, "{}", terminal::table(&heads, &table))?;
     }
     if !quality.repairs.is_empty() {
-        let heads =
-            ["measure first", "where", "field", &format!(" low to high ({})", volume.symbol), " % of the span"];
+        let heads = ["measure first", "where", "field", &format!(" low to high ({})", volume.symbol), " % of the span"];
         let table: Vec<Vec<String>> = quality
             .repairs
             .iter()

@@ -19,10 +19,10 @@ use crate::field::{DischargeRoute, Field, WellType};
 use crate::kernel::neutralizer::Agent;
 use crate::kernel::requirement::{Practice, Requirement, requirement};
 use crate::kernel::strength::{Chemical, StrengthBasis};
-use crate::quantity::{ChlorineConcentration, liters};
 use crate::quantity::format::number;
 use crate::quantity::parse::{self, Nature};
 use crate::quantity::unit::Dimension;
+use crate::quantity::{ChlorineConcentration, liters};
 use crate::report::show::Shown;
 use crate::report::working;
 use crate::scenario::Campaign;
@@ -61,7 +61,9 @@ fn quantity(option: &str, text: Option<&str>, dimension: Dimension, system: Unit
     let Some(text) = text else { return Ok(None) };
     match parse::quantity(text, dimension, None, system.gallon()) {
         Ok(reading) if reading.nature == Nature::Exact => Ok(Some(reading.si)),
-        Ok(_) => Err(Error::request(format!("--{option} {text:?} must be one value, such as {:?}", dimension.example()))),
+        Ok(_) => {
+            Err(Error::request(format!("--{option} {text:?} must be one value, such as {:?}", dimension.example())))
+        }
         Err(trouble) => {
             Err(Error::request(format!("--{option} {text:?}: {trouble}; write it like {:?}", dimension.example())))
         }
@@ -77,7 +79,10 @@ fn possible(option: &str, field: Field, value: Option<f64>) -> Result<Option<f64
     if let (Some(value), Some(quantity)) = (value, field.quantity()) {
         let (least, most) = quantity.possible;
         if !(least..=most).contains(&value) {
-            return Err(Error::request(format!("--{option} must lie from {least} to {most} {}, not {value}", quantity.unit)));
+            return Err(Error::request(format!(
+                "--{option} must lie from {least} to {most} {}, not {value}",
+                quantity.unit
+            )));
         }
     }
     Ok(value)
@@ -203,8 +208,12 @@ fn practice(options: &Options, campaign: Option<&Campaign>, system: UnitSystem) 
 fn product(options: &Options, campaign: Option<&Campaign>) -> Result<Product> {
     let mut product = match (&options.product, options.strength, &options.basis) {
         (Some(name), ..) => {
-            let known: Vec<Product> =
-                campaign.map(|campaign| campaign.products.clone()).unwrap_or_default().into_iter().chain(built_in_products()?).collect();
+            let known: Vec<Product> = campaign
+                .map(|campaign| campaign.products.clone())
+                .unwrap_or_default()
+                .into_iter()
+                .chain(built_in_products()?)
+                .collect();
             match known.iter().find(|product| product.name == *name) {
                 Some(product) => product.clone(),
                 None => {
@@ -294,7 +303,11 @@ fn print(
     };
     let water = show("L", liters(need.treated_volume));
     writeln!(out, "Measure out   {} {} of {}", number(need.measured_amount, 6), need.measured_unit, product.name)?;
-    writeln!(out, "              gives {} mg/L as Cl2 in {water}", number(need.measured_dose.milligrams_per_liter(), 3))?;
+    writeln!(
+        out,
+        "              gives {} mg/L as Cl2 in {water}",
+        number(need.measured_dose.milligrams_per_liter(), 3)
+    )?;
     writeln!(out, "Dilute in     {} of clean water, before pouring", show("L", liters(need.predilution)))?;
     writeln!(out, "Hold          {} h", number(need.hold.value / 3600.0, 3))?;
     let time = match need.flush_time {
@@ -348,11 +361,13 @@ fn readings(product: &Product) -> Option<(String, String)> {
         return None;
     }
     let meanings = crate::kernel::strength::other_meanings(product.label.number, product.caustic_percent);
-    let texts = StrengthBasis::ALL.iter().zip(meanings).filter(|(basis, _)| **basis != StrengthBasis::GramsPerLiter).filter_map(
-        |(basis, strength)| {
+    let texts = StrengthBasis::ALL
+        .iter()
+        .zip(meanings)
+        .filter(|(basis, _)| **basis != StrengthBasis::GramsPerLiter)
+        .filter_map(|(basis, strength)| {
             Some(format!("{} g/L if {}", number(strength?.grams_per_liter(), 3), basis.name().replace('_', " ")))
-        },
-    );
+        });
     let texts = format!("{} % means {}.", product.label.number, texts.collect::<Vec<_>>().join(", "));
     Some((texts, format!("taken as {} % {}", product.label.number, product.label.basis.name().replace('_', " "))))
 }

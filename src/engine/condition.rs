@@ -66,8 +66,9 @@ impl Conditions {
     pub fn parse(overrides: &[Override], carried: &[String]) -> Result<Self> {
         let mut conditions = Self::default();
         for rule in overrides {
-            let expression = sql_expr(&rule.condition)
-                .map_err(|error| rule.spot.error(format!("this condition is not SQL: {}", first_line(&error.to_string()))))?;
+            let expression = sql_expr(&rule.condition).map_err(|error| {
+                rule.spot.error(format!("this condition is not SQL: {}", first_line(&error.to_string())))
+            })?;
             for name in expression.clone().meta().root_names() {
                 let name = name.as_str();
                 if conditions.columns.iter().any(|column| column.name == name) {
@@ -87,11 +88,14 @@ impl Conditions {
         for (index, rule) in overrides.iter().enumerate() {
             let frame = self.frame(&[])?;
             let answer = frame.lazy().select([self.expressions[index].clone()]).collect();
-            let column = answer
-                .map_err(|error| rule.spot.error(format!("this condition cannot be evaluated: {}", first_line(&error.to_string()))))?;
+            let column = answer.map_err(|error| {
+                rule.spot.error(format!("this condition cannot be evaluated: {}", first_line(&error.to_string())))
+            })?;
             let is_condition = column.columns().first().is_some_and(|column| column.dtype() == &DataType::Boolean);
             if !is_condition {
-                return Err(rule.spot.error("this must be a condition that is true or false, such as \"well_type = 'dug'\""));
+                return Err(rule
+                    .spot
+                    .error("this must be a condition that is true or false, such as \"well_type = 'dug'\""));
             }
         }
         Ok(())
@@ -143,7 +147,9 @@ impl Conditions {
                 }
                 Content::Carried(index) => StringChunked::from_iter_options(
                     name,
-                    wells.iter().map(|well| well.carried.get(index).map(|text| &**text).filter(|text| !text.is_empty())),
+                    wells
+                        .iter()
+                        .map(|well| well.carried.get(index).map(|text| &**text).filter(|text| !text.is_empty())),
                 )
                 .into_series(),
             }
@@ -151,9 +157,14 @@ impl Conditions {
         });
         let mut columns: Vec<_> = columns.collect();
         if columns.is_empty() {
-            columns.push(Float64Chunked::from_iter_options("no column".into(), wells.iter().map(|_| None)).into_series().into_column());
+            columns.push(
+                Float64Chunked::from_iter_options("no column".into(), wells.iter().map(|_| None))
+                    .into_series()
+                    .into_column(),
+            );
         }
-        DataFrame::new(wells.len(), columns).map_err(|error| Error::Internal(format!("the frame of a condition: {error}")))
+        DataFrame::new(wells.len(), columns)
+            .map_err(|error| Error::Internal(format!("the frame of a condition: {error}")))
     }
 }
 

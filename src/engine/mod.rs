@@ -280,9 +280,8 @@ impl<'a> Plan<'a> {
         let mut caution_counts = vec![[0; 32]; scenarios];
         let (mut planned, mut assumed) = (0, 0);
         for (at, visit) in visits.iter().enumerate() {
-            let group = sums
-                .entry(GroupKey::of(visit, &self.groups))
-                .or_insert_with(|| vec![Sums::default(); scenarios]);
+            let group =
+                sums.entry(GroupKey::of(visit, &self.groups)).or_insert_with(|| vec![Sums::default(); scenarios]);
             let Some(well) = visit.well() else {
                 group.iter_mut().for_each(|sums| sums.held_back += 1);
                 (0..scenarios).for_each(|_| cells.iter_mut().for_each(NeedCells::push_none));
@@ -342,7 +341,12 @@ impl<'a> Plan<'a> {
     }
 
     /// The treatments of a batch: blocks of one visit, a row for each scenario.
-    fn table_batch<'b>(&'b self, visits: &'b [Visit], mut need_cells: NeedCells, words: &'b CautionWords) -> TableBatch<'b> {
+    fn table_batch<'b>(
+        &'b self,
+        visits: &'b [Visit],
+        mut need_cells: NeedCells,
+        words: &'b CautionWords,
+    ) -> TableBatch<'b> {
         let labels: Vec<CaseLabel<'b>> = self
             .cases
             .iter()
@@ -356,14 +360,12 @@ impl<'a> Plan<'a> {
         let mut numbers = std::mem::take(&mut need_cells.numbers).into_iter();
         let mut texts = std::mem::take(&mut need_cells.texts).into_iter();
         let own = ledger::COLUMNS.iter().map(|column| match column.get {
-            Get::CaseText(get) => BatchColumn {
-                varies: Varies::Place,
-                cells: ColumnCells::Text(labels.iter().map(get).collect()),
-            },
-            Get::CaseNumber(get) if all_planned => BatchColumn {
-                varies: Varies::Place,
-                cells: ColumnCells::Number(labels.iter().map(get).collect()),
-            },
+            Get::CaseText(get) => {
+                BatchColumn { varies: Varies::Place, cells: ColumnCells::Text(labels.iter().map(get).collect()) }
+            }
+            Get::CaseNumber(get) if all_planned => {
+                BatchColumn { varies: Varies::Place, cells: ColumnCells::Number(labels.iter().map(get).collect()) }
+            }
             // A figure is not shown beside a row that is held back, so it differs between the rows of a scenario.
             Get::CaseNumber(get) => BatchColumn {
                 varies: Varies::Row,
@@ -376,18 +378,15 @@ impl<'a> Plan<'a> {
                         .collect(),
                 ),
             },
-            Get::VisitText(get) => BatchColumn {
-                varies: Varies::Block,
-                cells: ColumnCells::Text(visits.iter().map(get).collect()),
-            },
-            Get::NeedText(_) => BatchColumn {
-                varies: Varies::Row,
-                cells: ColumnCells::Text(texts.next().unwrap_or_default()),
-            },
-            Get::NeedNumber(_) => BatchColumn {
-                varies: Varies::Row,
-                cells: ColumnCells::Number(numbers.next().unwrap_or_default()),
-            },
+            Get::VisitText(get) => {
+                BatchColumn { varies: Varies::Block, cells: ColumnCells::Text(visits.iter().map(get).collect()) }
+            }
+            Get::NeedText(_) => {
+                BatchColumn { varies: Varies::Row, cells: ColumnCells::Text(texts.next().unwrap_or_default()) }
+            }
+            Get::NeedNumber(_) => {
+                BatchColumn { varies: Varies::Row, cells: ColumnCells::Number(numbers.next().unwrap_or_default()) }
+            }
             Get::Cautions => BatchColumn {
                 varies: Varies::Row,
                 cells: ColumnCells::Text(need_cells.cautions.iter().map(|cautions| words.get(*cautions)).collect()),
@@ -411,7 +410,8 @@ struct NeedCells {
 
 impl NeedCells {
     fn new(rows: usize) -> Self {
-        let count = |is_counted: fn(&Get) -> bool| ledger::COLUMNS.iter().filter(|column| is_counted(&column.get)).count();
+        let count =
+            |is_counted: fn(&Get) -> bool| ledger::COLUMNS.iter().filter(|column| is_counted(&column.get)).count();
         let numbers = count(|get| matches!(get, Get::NeedNumber(_)));
         let texts = count(|get| matches!(get, Get::NeedText(_)));
         Self {

@@ -7,6 +7,7 @@ use crate::well::Well;
 
 /// A row of the list after the checks.
 #[derive(Debug)]
+#[allow(clippy::large_enum_variant)] // Nearly every row is planned: boxing wells would cost an allocation for each.
 pub enum Visit {
     /// Can be computed.
     Planned {

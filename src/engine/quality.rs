@@ -183,9 +183,7 @@ impl Quality {
             }
             let kind = kind_of(draft);
             quality.rows[kind] += 1;
-            if let (Some(latitude), Some(longitude)) =
-                (draft.number(Field::Latitude), draft.number(Field::Longitude))
-            {
+            if let (Some(latitude), Some(longitude)) = (draft.number(Field::Latitude), draft.number(Field::Longitude)) {
                 places.push(place_key(latitude, longitude));
             }
             for (at, field) in fields.iter().enumerate() {
@@ -202,8 +200,7 @@ impl Quality {
                 by_kind[kind] += 1;
             }
         }
-        quality.given =
-            FIELDS.iter().map(|definition| (definition.field, given[definition.field as usize])).collect();
+        quality.given = FIELDS.iter().map(|definition| (definition.field, given[definition.field as usize])).collect();
         let mut counter = Counter::new(drafts.len());
         for (field, by_kind) in fields.into_iter().zip(numbers) {
             let unit = first.shown_unit(field);
@@ -221,9 +218,10 @@ impl Quality {
     /// Takes a planned visit into account: the row's place in its batch, and its treated water.
     pub(super) fn planned(&mut self, marks: &Marks, at: usize, well: &Well, treated_l: f64) {
         self.volume_l += treated_l;
-        let span_l = well.standing_water_range.as_ref().map_or(0.0, |range| {
-            (liters(standing_volume(&range.1)) - liters(standing_volume(&range.0))).max(0.0)
-        });
+        let span_l = well
+            .standing_water_range
+            .as_ref()
+            .map_or(0.0, |range| (liters(standing_volume(&range.1)) - liters(standing_volume(&range.0))).max(0.0));
         self.span_l += span_l;
         for field in &well.assumed {
             let rested = self.rested.entry((well.well_type, *field)).or_default();
@@ -295,8 +293,11 @@ impl Quality {
             .iter()
             .filter_map(|definition| {
                 let (given, unread) = self.given.get(&definition.field).copied()?;
-                (given.iter().sum::<u64>() + unread > 0)
-                    .then_some(Completeness { field: definition.field, given, unread })
+                (given.iter().sum::<u64>() + unread > 0).then_some(Completeness {
+                    field: definition.field,
+                    given,
+                    unread,
+                })
             })
             .collect()
     }

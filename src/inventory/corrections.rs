@@ -31,9 +31,8 @@ pub fn read(path: &Path) -> Result<Vec<Correction>> {
     let mut corrections = Vec::new();
     let mut found = false;
     for mut table in open_file(path, &name, &rules, &Arc::<Tally>::default())? {
-        let column = |title: &str| {
-            table.headings.iter().position(|heading| heading::squash(heading) == heading::squash(title))
-        };
+        let column =
+            |title: &str| table.headings.iter().position(|heading| heading::squash(heading) == heading::squash(title));
         let (Some(file), Some(row), Some(cell_column), Some(typed), Some(right)) =
             (column("File"), column("Row"), column("Column"), column("As typed"), column("Right value"))
         else {
@@ -118,11 +117,8 @@ pub(super) struct Corrections {
 
 impl Corrections {
     pub(super) fn new(all: &[Correction]) -> Self {
-        let mut corrections = Self {
-            all: all.to_vec(),
-            states: Mutex::new(vec![State::Unmet; all.len()]),
-            ..Self::default()
-        };
+        let mut corrections =
+            Self { all: all.to_vec(), states: Mutex::new(vec![State::Unmet; all.len()]), ..Self::default() };
         for (at, correction) in all.iter().enumerate() {
             let places = corrections.places.entry(origin(correction)).or_default().entry(correction.row).or_default();
             match places.iter().find(|other| all[**other].column == correction.column) {

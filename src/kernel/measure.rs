@@ -65,32 +65,17 @@ const LB: Measure = Measure("lb", POUND_KG);
 const ALWAYS: f64 = f64::INFINITY;
 
 /// Spoons, a measuring jug, cups, and a gallon jug marked in pints.
-static US_LIQUID: [Rung; 4] = [
-    rung(US_TSP, 6.0, 0.25),
-    rung(US_FL_OZ, 8.0, 0.5),
-    rung(US_CUP, 16.0, 0.25),
-    rung(US_GAL, ALWAYS, 0.125),
-];
-static IMPERIAL_LIQUID: [Rung; 4] = [
-    rung(ML, 28.413_062_5, 0.5),
-    rung(IMP_FL_OZ, 20.0, 0.5),
-    rung(IMP_PT, 8.0, 0.25),
-    rung(IMP_GAL, ALWAYS, 0.125),
-];
-static METRIC_LIQUID: [Rung; 5] = [
-    rung(ML, 20.0, 0.5),
-    rung(ML, 200.0, 5.0),
-    rung(ML, 2000.0, 25.0),
-    rung(L, 20.0, 0.1),
-    rung(L, ALWAYS, 0.5),
-];
+static US_LIQUID: [Rung; 4] =
+    [rung(US_TSP, 6.0, 0.25), rung(US_FL_OZ, 8.0, 0.5), rung(US_CUP, 16.0, 0.25), rung(US_GAL, ALWAYS, 0.125)];
+static IMPERIAL_LIQUID: [Rung; 4] =
+    [rung(ML, 28.413_062_5, 0.5), rung(IMP_FL_OZ, 20.0, 0.5), rung(IMP_PT, 8.0, 0.25), rung(IMP_GAL, ALWAYS, 0.125)];
+static METRIC_LIQUID: [Rung; 5] =
+    [rung(ML, 20.0, 0.5), rung(ML, 200.0, 5.0), rung(ML, 2000.0, 25.0), rung(L, 20.0, 0.1), rung(L, ALWAYS, 0.5)];
 /// Granules of known bulk density by spoon and cup; above eight cups they are weighed.
-static US_DRY_BY_VOLUME: [Rung; 3] =
-    [rung(US_TSP, 3.0, 0.25), rung(US_TBSP, 4.0, 0.25), rung(US_CUP, 8.0, 0.125)];
+static US_DRY_BY_VOLUME: [Rung; 3] = [rung(US_TSP, 3.0, 0.25), rung(US_TBSP, 4.0, 0.25), rung(US_CUP, 8.0, 0.125)];
 static POUNDS: [Rung; 1] = [rung(LB, ALWAYS, 0.25)];
 static OUNCES_AND_POUNDS: [Rung; 2] = [rung(OZ, 16.0, 0.25), rung(LB, ALWAYS, 0.125)];
-static METRIC_DRY: [Rung; 4] =
-    [rung(G, 20.0, 0.5), rung(G, 200.0, 5.0), rung(G, 2000.0, 25.0), rung(KG, ALWAYS, 0.1)];
+static METRIC_DRY: [Rung; 4] = [rung(G, 20.0, 0.5), rung(G, 200.0, 5.0), rung(G, 2000.0, 25.0), rung(KG, ALWAYS, 0.1)];
 
 /// An amount as a person measures it.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -4,10 +4,10 @@
 //! siblings; this file only puts them in order and says what is used where something is not known. It refuses to know
 //! where a number came from and who reads it.
 
+use super::contact::{self, HoldRule};
 use super::demand::{DemandCaution, DemandFactors};
 use super::neutralizer::{Agent, OxygenUptake};
 use super::strength::Chemical;
-use super::contact::{self, HoldRule};
 use super::{demand, dose, effect, flush, measure, neutralizer, volume};
 use crate::caution::{Caution, Cautions};
 use crate::field::rules::UnitSystem;
@@ -15,8 +15,8 @@ use crate::field::{DischargeRoute, WellType};
 use crate::quantity::basis::CarbonateConcentration;
 use crate::quantity::unit::DAY_S;
 use crate::quantity::{
-    AgentMass, ChlorineConcentration, ChlorineMass, ChlorinePerDry, ChlorinePerLiquid, Length, MassDensity, ProductMass,
-    ProductVolume, ThermodynamicTemperature, Time, Volume, VolumeRate,
+    AgentMass, ChlorineConcentration, ChlorineMass, ChlorinePerDry, ChlorinePerLiquid, Length, MassDensity,
+    ProductMass, ProductVolume, ThermodynamicTemperature, Time, Volume, VolumeRate,
 };
 use crate::well::{StandingWater, Well};
 
@@ -354,11 +354,8 @@ fn effect_of(
     let (ph, alkalinity) = (well.water.ph?, well.water.alkalinity_mg_per_l?);
     let system = effect::CarbonateSystem::at(well.water.temperature.unwrap_or(practice.water_temperature));
     let water = effect::RawWater { ph, alkalinity: CarbonateConcentration::from_milligrams_per_liter(alkalinity) };
-    let addition = effect::Addition {
-        dose,
-        chemical: product.chemical,
-        hydroxide_per_chlorine: product.hydroxide_per_chlorine,
-    };
+    let addition =
+        effect::Addition { dose, chemical: product.chemical, hydroxide_per_chlorine: product.hydroxide_per_chlorine };
     Some(effect::effect(&system, &water, &addition))
 }
 
@@ -409,7 +406,7 @@ fn cautions(well: &Well, practice: &Practice, product: &Prepared, need: &Require
 /// Whether a casing material as typed is a metal.
 fn is_metal(material: &str) -> bool {
     const METALS: [&str; 6] = ["steel", "iron", "galv", "metal", "stl", "brass"];
-    METALS.iter().any(|metal| {
-        material.as_bytes().windows(metal.len()).any(|part| part.eq_ignore_ascii_case(metal.as_bytes()))
-    })
+    METALS
+        .iter()
+        .any(|metal| material.as_bytes().windows(metal.len()).any(|part| part.eq_ignore_ascii_case(metal.as_bytes())))
 }

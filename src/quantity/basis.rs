@@ -6,17 +6,15 @@
 use std::marker::PhantomData;
 use std::ops::{Add, Div, Mul, Sub};
 
-use uom::si::f64::{
-    Length, Mass, MassConcentration, Ratio, ThermodynamicTemperature, Time, Volume, VolumeRate,
-};
-use uom::si::thermodynamic_temperature::degree_celsius;
-use uom::si::time::day;
-use uom::si::volume_rate::cubic_meter_per_second;
+use uom::si::f64::{Length, Mass, MassConcentration, Ratio, ThermodynamicTemperature, Time, Volume, VolumeRate};
+use uom::si::length::meter;
 use uom::si::mass::kilogram;
 use uom::si::mass_concentration::kilogram_per_cubic_meter;
 use uom::si::ratio::ratio;
+use uom::si::thermodynamic_temperature::degree_celsius;
+use uom::si::time::day;
 use uom::si::volume::cubic_meter;
-use uom::si::length::meter;
+use uom::si::volume_rate::cubic_meter_per_second;
 
 /// Marker: available chlorine, counted as Cl2, the basis of every dose.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
@@ -226,7 +224,7 @@ pub fn liters_per_minute(rate: VolumeRate) -> f64 {
 impl Mul<Volume> for ChlorineConcentration {
     type Output = ChlorineMass;
     fn mul(self, water: Volume) -> ChlorineMass {
-        Of::new((self.quantity * water).into())
+        Of::new(self.quantity * water)
     }
 }
 

@@ -15,6 +15,4 @@ pub use basis::{
     AgentMass, AgentPerChlorine, Chlorine, ChlorineConcentration, ChlorineMass, ChlorinePerDry, ChlorinePerLiquid,
     Neutralizer, Of, Product, ProductMass, ProductVolume, liters, liters_of, meters,
 };
-pub use uom::si::f64::{
-    Length, Mass, MassDensity, ThermodynamicTemperature, Time, Volume, VolumeRate,
-};
+pub use uom::si::f64::{Length, Mass, MassDensity, ThermodynamicTemperature, Time, Volume, VolumeRate};

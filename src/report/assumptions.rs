@@ -9,9 +9,9 @@ use crate::field::DischargeRoute;
 use crate::kernel::requirement::Practice;
 use crate::kernel::strength;
 use crate::quantity::format::number;
-use crate::scenario::product::Product;
 use crate::quantity::liters;
 use crate::quantity::unit;
+use crate::scenario::product::Product;
 
 pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     let mut sheet = Sheet::new("Assumptions");
@@ -46,7 +46,9 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     line("Flush until", "mg/L", &|practice| {
         Cell::number(practice.flush_until.map_or(f64::NAN, |until| until.milligrams_per_liter()), 3)
     });
-    line("Flush at least, treated volumes", "", &|practice| Cell::number(practice.flush_volumes.unwrap_or(f64::NAN), 1));
+    line("Flush at least, treated volumes", "", &|practice| {
+        Cell::number(practice.flush_volumes.unwrap_or(f64::NAN), 1)
+    });
     line("Flush rate where none is known", flow.symbol, &|practice| {
         Cell::number(practice.flush_rate.map_or(f64::NAN, |rate| flow.value(rate.value * 60_000.0)), 1)
     });
@@ -85,7 +87,11 @@ fn overrides(matter: &Matter<'_>, sheet: &mut Sheet) {
     sheet.push(["Overrides: wells for which", "", "is set"].map(Cell::head).to_vec());
     for rule in overrides {
         let settings = rule.settings.iter().map(|setting| format!("{}: {}", setting.key, setting.label));
-        sheet.push(vec![Cell::text(&rule.condition), Cell::empty(), Cell::text(settings.collect::<Vec<_>>().join("; "))]);
+        sheet.push(vec![
+            Cell::text(&rule.condition),
+            Cell::empty(),
+            Cell::text(settings.collect::<Vec<_>>().join("; ")),
+        ]);
     }
 }
 
@@ -103,7 +109,9 @@ fn missing(matter: &Matter<'_>, sheet: &mut Sheet) {
         sheet.push(vec![
             Cell::text(format!("{}: {}", well_type.name(), field.name()).replace('_', " ")),
             Cell::empty(),
-            Cell::text("drawn from the list's own wells of this type: 10th, 50th and 90th centile (finding A503 says which)"),
+            Cell::text(
+                "drawn from the list's own wells of this type: 10th, 50th and 90th centile (finding A503 says which)",
+            ),
         ]);
     }
     for ((well_type, field), assumption) in assumptions {

@@ -20,7 +20,12 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     for (caution, entry) in caution::raised() {
         let rows = matter.run.caution_counts.first().map_or(0, |counts| counts[caution as usize]);
         if rows > 0 {
-            sheet.push(vec![Cell::text(entry.word), Cell::text(entry.text), Cell::count(rows), Cell::text(source(entry))]);
+            sheet.push(vec![
+                Cell::text(entry.word),
+                Cell::text(entry.text),
+                Cell::count(rows),
+                Cell::text(source(entry)),
+            ]);
         }
     }
     sheet.layout.widths = vec![24.0, 90.0, 16.0, 50.0];

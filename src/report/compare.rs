@@ -47,13 +47,21 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     line("Product", "", each(&|i| Cell::text(&campaign.products[case(i).scenario.product].name)));
     line("Chemical", "", each(&|i| Cell::text(case(i).stock.prepared.chemical.name().replace('_', " "))));
     line("Age of the stock", "d", each(&|i| Cell::number(case(i).stock.age.value / 86_400.0, 0)));
-    line("Target, as Cl2 (before overrides)", "mg/L", each(&|i| Cell::number(practice(i).target.milligrams_per_liter(), 0)));
+    line(
+        "Target, as Cl2 (before overrides)",
+        "mg/L",
+        each(&|i| Cell::number(practice(i).target.milligrams_per_liter(), 0)),
+    );
     line("Hold (before overrides)", "h", each(&|i| Cell::number(practice(i).hold.value / 3600.0, 0)));
     line("Label strength, liquid", "g/L", each(&|i| strength(&case(i).stock.prepared.stock, false, true)));
     line("Strength used, liquid", "g/L", each(&|i| strength(&case(i).stock.prepared.stock, true, true)));
     line("Label strength, dry", "g/kg", each(&|i| strength(&case(i).stock.prepared.stock, false, false)));
     line("Strength used, dry", "g/kg", each(&|i| strength(&case(i).stock.prepared.stock, true, false)));
-    line("Strength left of the label", "%", each(&|i| Cell::number(100.0 * share_left(&case(i).stock.prepared.stock), 0)));
+    line(
+        "Strength left of the label",
+        "%",
+        each(&|i| Cell::number(100.0 * share_left(&case(i).stock.prepared.stock), 0)),
+    );
     line("Visits planned", "", each(&|i| Cell::count(figures[i].sums.planned)));
     line("Visits held back", "", each(&|i| flagged(figures[i].sums.held_back)));
     line("Visits resting on assumptions", "", each(&|i| Cell::count(figures[i].sums.assumed)));
@@ -64,7 +72,11 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         (0..figures.len())
             .map(|i| {
                 let shown = if of_liquids { volume } else { mass };
-                if liquid(i) == of_liquids { Cell::number(shown.value(get(&figures[i].sums)), 1) } else { Cell::empty() }
+                if liquid(i) == of_liquids {
+                    Cell::number(shown.value(get(&figures[i].sums)), 1)
+                } else {
+                    Cell::empty()
+                }
             })
             .collect()
     };
@@ -76,19 +88,39 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         line("  handling loss", unit, product(|sums| sums.loss, of_liquids));
         line("  in all", unit, product(Sums::product_in_all, of_liquids));
     }
-    line("Weight of product to haul, first round", mass.symbol, each(&|i| Cell::number(mass.value(figures[i].sums.product_kg), 0)));
-    line("Cost of product packages", &campaign.currency, each(&|i| Cell::number(figures[i].product_cost.unwrap_or(f64::NAN), 2)));
+    line(
+        "Weight of product to haul, first round",
+        mass.symbol,
+        each(&|i| Cell::number(mass.value(figures[i].sums.product_kg), 0)),
+    );
+    line(
+        "Cost of product packages",
+        &campaign.currency,
+        each(&|i| Cell::number(figures[i].product_cost.unwrap_or(f64::NAN), 2)),
+    );
     line(
         &format!("Cost per {} of available chlorine bought", mass.symbol),
         &campaign.currency,
         each(&|i| Cell::number(cost_of_chlorine(&figures[i], &case(i).stock.prepared.stock) / mass.value(1.0), 2)),
     );
-    line("Cost of everything on the order", &campaign.currency, each(&|i| Cell::number(figures[i].all_cost.unwrap_or(f64::NAN), 2)));
-    line("Neutralizer, all agents, first round", mass.symbol, each(&|i| Cell::number(mass.value(figures[i].sums.neutralizer_first_kg()), 1)));
+    line(
+        "Cost of everything on the order",
+        &campaign.currency,
+        each(&|i| Cell::number(figures[i].all_cost.unwrap_or(f64::NAN), 2)),
+    );
+    line(
+        "Neutralizer, all agents, first round",
+        mass.symbol,
+        each(&|i| Cell::number(mass.value(figures[i].sums.neutralizer_first_kg()), 1)),
+    );
     line("Flush water", volume.symbol, each(&|i| Cell::number(volume.value(figures[i].sums.flush_volume_l), 0)));
     line("Flush time, where a rate is known", "h", each(&|i| Cell::number(figures[i].sums.flush_h, 0)));
     line("Visits without a flush time", "", each(&|i| Cell::count(figures[i].sums.flush_unknown)));
-    line("Visits with pH above 8.5 after dosing", "", each(&|i| Cell::count(raised(matter.run, i, Caution::PhAboveEight))));
+    line(
+        "Visits with pH above 8.5 after dosing",
+        "",
+        each(&|i| Cell::count(raised(matter.run, i, Caution::PhAboveEight))),
+    );
     line("Visits where that pH is not known", "", each(&|i| Cell::count(raised(matter.run, i, Caution::PhUnknown))));
     line("Visits dosed above 500 mg/L", "", each(&|i| Cell::count(raised(matter.run, i, Caution::AboveFiveHundred))));
 
@@ -113,7 +145,10 @@ fn shelf_life(matter: &Matter<'_>, sheet: &mut Sheet) {
     let campaign = matter.plan.campaign;
     sheet.gap();
     sheet.wide(
-        format!("Days until {:.0} % of the label is left (typical; fast to slow in brackets, equations A4 and A5)", SHELF_SHARE * 100.0),
+        format!(
+            "Days until {:.0} % of the label is left (typical; fast to slow in brackets, equations A4 and A5)",
+            SHELF_SHARE * 100.0
+        ),
         Role::Title,
     );
     let heads = ["Product", "Label"].map(str::to_owned).into_iter();

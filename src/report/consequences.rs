@@ -23,7 +23,8 @@ const SLOW_PH: [f64; 2] = [8.5, 9.0];
 /// The steps that follow the neutralizer.
 pub(super) fn steps(well: &Well, practice: &Practice, product: &Prepared, need: &Requirement) -> Vec<Step> {
     let mut steps = Vec::new();
-    let mut step = |title, equation, working: String, result: String| steps.push(Step { title, equation, working, result });
+    let mut step =
+        |title, equation, working: String, result: String| steps.push(Step { title, equation, working, result });
     contact(well, practice, need, &mut step);
     water(well, practice, product, need, &mut step);
     if let (Some(pump), Some(gives)) = (well.pump_rate, well.well_yield)
@@ -49,7 +50,10 @@ pub(super) fn steps(well: &Well, practice: &Practice, product: &Prepared, need: 
                 "Feed in flow",
                 "R4",
                 format!("at the start of the flush, with a solution of {} g/L", number(FEED_SOLUTION_G_PER_L, 3)),
-                format!("{} L/min of solution at the hose; less as the residual falls", number(feed.value * 60_000.0, 2)),
+                format!(
+                    "{} L/min of solution at the hose; less as the residual falls",
+                    number(feed.value * 60_000.0, 2)
+                ),
             );
         }
         let overdose = AgentConcentration::from_milligrams_per_liter(
@@ -68,7 +72,12 @@ pub(super) fn steps(well: &Well, practice: &Practice, product: &Prepared, need: 
     steps
 }
 
-fn contact(well: &Well, practice: &Practice, need: &Requirement, step: &mut impl FnMut(&'static str, &'static str, String, String)) {
+fn contact(
+    well: &Well,
+    practice: &Practice,
+    need: &Requirement,
+    step: &mut impl FnMut(&'static str, &'static str, String, String),
+) {
     let temperature = well.water.temperature.unwrap_or(practice.water_temperature);
     let Some(residual) = practice.residual_known(need.measured_dose) else {
         step(
@@ -120,16 +129,16 @@ fn water(
         hydroxide_per_chlorine: product.hydroxide_per_chlorine,
     };
     let lime = calcite_range(&system, &raw, &addition);
-    let clouds = if lime.may_cloud() { "the water may cloud, and pH then falls to" } else { "no clouding expected; pH at least" };
+    let clouds = if lime.may_cloud() {
+        "the water may cloud, and pH then falls to"
+    } else {
+        "no clouding expected; pH at least"
+    };
     step(
         "Lime",
         "P3",
         "calcium was not measured: as much as the alkalinity at most".to_owned(),
-        format!(
-            "saturation index at most {}; {clouds} {}",
-            number(lime.greatest_index, 2),
-            number(lime.ph_settled, 3)
-        ),
+        format!("saturation index at most {}; {clouds} {}", number(lime.greatest_index, 2), number(lime.ph_settled, 3)),
     );
     let limits = SLOW_PH.map(|wanted| {
         match dose_at_ph(&system, &raw, product.chemical, product.hydroxide_per_chlorine, wanted) {
@@ -138,7 +147,10 @@ fn water(
         }
     });
     let useful = match useful_dose(&system, &raw, product.chemical, product.hydroxide_per_chlorine) {
-        Some(dose) => format!("from {} mg/L on, doubling adds less than a quarter of HOCl", number(dose.milligrams_per_liter(), 2)),
+        Some(dose) => format!(
+            "from {} mg/L on, doubling adds less than a quarter of HOCl",
+            number(dose.milligrams_per_liter(), 2)
+        ),
         None => "doubling keeps adding HOCl".to_owned(),
     };
     step("More product", "P5", "in this water".to_owned(), format!("{}; {useful}", limits.join(", ")));

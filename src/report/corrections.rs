@@ -72,7 +72,7 @@ impl Worklist {
             if let Some(row) = row(findings, field_of) {
                 let field = findings.first().and_then(field_of);
                 if let Some(words) = field.and_then(words)
-                    && findings.first().is_some_and(|finding| is_below_heading(finding))
+                    && findings.first().is_some_and(is_below_heading)
                 {
                     sheet.layout.entries.push(entry(number, number, Allowed::OneOf(words)));
                 }

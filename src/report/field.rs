@@ -50,16 +50,17 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     let system = matter.plan.campaign.system;
     let places: Vec<Option<usize>> =
         COLUMNS_TAKEN.iter().map(|(id, ..)| COLUMNS.iter().position(|column| column.id == *id)).collect();
-    let shown: Vec<Shown> = places
-        .iter()
-        .map(|place| Shown::of(place.map_or("", |at| COLUMNS[at].unit), system))
-        .collect();
+    let shown: Vec<Shown> =
+        places.iter().map(|place| Shown::of(place.map_or("", |at| COLUMNS[at].unit), system)).collect();
     let own = COLUMNS_TAKEN.iter().zip(&shown).map(|((_, title, _), shown)| shown.heading(title));
     let by_hand = ["Poured (date, time)", "Flushed (date, time)", "Residual found (mg/L)", "Sample (date)", "Initials"];
     sheet.heads(own.chain(by_hand.map(str::to_owned)));
 
-    let mut rows: Vec<&Vec<KeptCell>> =
-        matter.rows().iter().filter(|row| text(row, "scenario") == scenario && text(row, "outcome") == "planned").collect();
+    let mut rows: Vec<&Vec<KeptCell>> = matter
+        .rows()
+        .iter()
+        .filter(|row| text(row, "scenario") == scenario && text(row, "outcome") == "planned")
+        .collect();
     // Crews leave from a depot: their rows stand together, in the order of the lists.
     rows.sort_by(|a, b| text(a, "depot").cmp(text(b, "depot")));
     for row in rows {
@@ -73,8 +74,9 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         let blanks = std::iter::repeat_n(Cell::empty().with_role(Role::Blank), by_hand.len());
         sheet.push(cells.chain(blanks).collect());
     }
-    sheet.layout.widths =
-        vec![13.0, 12.0, 7.0, 10.0, 10.0, 9.0, 10.0, 8.0, 8.0, 6.0, 9.0, 8.0, 14.0, 11.0, 44.0, 13.0, 13.0, 10.0, 10.0, 8.0];
+    sheet.layout.widths = vec![
+        13.0, 12.0, 7.0, 10.0, 10.0, 9.0, 10.0, 8.0, 8.0, 6.0, 9.0, 8.0, 14.0, 11.0, 44.0, 13.0, 13.0, 10.0, 10.0, 8.0,
+    ];
     sheet.layout.frozen_columns = 2;
     sheet.layout.landscape = true;
     sheet

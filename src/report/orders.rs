@@ -20,8 +20,22 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         sheet.wide(format!("Look at this: {remark}."), Role::Flagged);
     }
     let heads = [
-        "Scenario", "Depot", "Item", "Unit", "First round", "Repeat round", "Handling loss", "On hand", "On order",
-        "To buy", "Packages", "Amount bought", "Short", "Cost", "First round, low", "First round, high",
+        "Scenario",
+        "Depot",
+        "Item",
+        "Unit",
+        "First round",
+        "Repeat round",
+        "Handling loss",
+        "On hand",
+        "On order",
+        "To buy",
+        "Packages",
+        "Amount bought",
+        "Short",
+        "Cost",
+        "First round, low",
+        "First round, high",
     ];
     sheet.heads(heads.map(str::to_owned));
     for line in &matter.orders.lines {

@@ -44,14 +44,18 @@ pub fn cluster_words(cluster: &Cluster, system: Option<UnitSystem>) -> String {
             share(*round, *of)
         ),
         Cluster::OneValue { field, value, of, count } => {
-            let value = unit_of(*field, system).map_or_else(
-                || number(*value, 5),
-                |unit| format::quantity(*value, unit, 5),
-            );
-            format!("{}: {value} stands in {} % of {of} rows: a value filled in for all, perhaps", field.name(), share(*count, *of))
+            let value =
+                unit_of(*field, system).map_or_else(|| number(*value, 5), |unit| format::quantity(*value, unit, 5));
+            format!(
+                "{}: {value} stands in {} % of {of} rows: a value filled in for all, perhaps",
+                field.name(),
+                share(*count, *of)
+            )
         }
         Cluster::SamePlace { latitude, longitude, count } => {
-            format!("{count} rows lie at {latitude}, {longitude}: several wells of one owner, or the middle of a parish")
+            format!(
+                "{count} rows lie at {latitude}, {longitude}: several wells of one owner, or the middle of a parish"
+            )
         }
     }
 }

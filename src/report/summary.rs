@@ -27,7 +27,10 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     }
     let share = if run.planned == 0 { 0.0 } else { 100.0 * run.assumed as f64 / run.planned as f64 };
     sheet.wide(
-        format!("{} of {} planned visits ({share:.0} %) rest on assumptions; low and high show how much that matters.", run.assumed, run.planned),
+        format!(
+            "{} of {} planned visits ({share:.0} %) rest on assumptions; low and high show how much that matters.",
+            run.assumed, run.planned
+        ),
         Role::Note,
     );
     sheet.note(format!("Lists: {}. Plan for {}.", matter.lists.join(", "), matter.date.unwrap_or("no stated day")));
@@ -54,10 +57,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         let lines = || matter.orders.lines.iter().filter(|line| line.scenario == index);
         let cost = lines().try_fold(0.0, |sum, line| line.cost.map(|cost| sum + cost));
         let short = lines().any(|line| line.kind == ItemKind::Product && line.short > 0.0);
-        let mut row = vec![
-            Cell::text(&case.scenario.name),
-            Cell::text(&campaign.products[case.scenario.product].name),
-        ];
+        let mut row = vec![Cell::text(&case.scenario.name), Cell::text(&campaign.products[case.scenario.product].name)];
         row.extend(sums_cells(&sums, product, volume, mass));
         if let Some(in_all) = row.last_mut().filter(|_| short) {
             in_all.role = Role::Flagged;
@@ -93,7 +93,10 @@ fn by_group(matter: &Matter<'_>, sheet: &mut Sheet) {
     };
     sheet.gap();
     let names: Vec<&str> = matter.plan.groups.iter().map(|group| group.name.as_str()).collect();
-    sheet.wide(format!("By {}: {} (totals.csv has every scenario)", names.join(" and "), case.scenario.name), Role::Title);
+    sheet.wide(
+        format!("By {}: {} (totals.csv has every scenario)", names.join(" and "), case.scenario.name),
+        Role::Title,
+    );
     let mut heads = vec![names.join(" / "), String::new()];
     heads.extend(sums_heads(volume, mass));
     sheet.push(heads.into_iter().map(Cell::head).collect());

@@ -17,10 +17,31 @@ pub fn totals(plan: &Plan<'_>, run: &Run) -> Grid {
     let mut heads: Vec<String> = vec!["scenario".into(), "level".into()];
     heads.extend(plan.groups.iter().map(|group| group.name.clone()));
     let rest = [
-        "visits", "visits_planned", "visits_held_back", "visits_assumed", "treated_volume_l", "assumed_volume_l", "chlorine_g",
-        "product_l", "product_low_l", "product_high_l", "product_repeat_l", "product_loss_l", "product_in_all_l",
-        "product_kg", "product_low_kg", "product_high_kg", "product_repeat_kg", "product_loss_kg", "product_in_all_kg",
-        "product_weight_kg", "neutralizer_kg", "neutralizer_repeat_kg", "neutralizer_loss_kg", "flush_volume_l", "flush_h",
+        "visits",
+        "visits_planned",
+        "visits_held_back",
+        "visits_assumed",
+        "treated_volume_l",
+        "assumed_volume_l",
+        "chlorine_g",
+        "product_l",
+        "product_low_l",
+        "product_high_l",
+        "product_repeat_l",
+        "product_loss_l",
+        "product_in_all_l",
+        "product_kg",
+        "product_low_kg",
+        "product_high_kg",
+        "product_repeat_kg",
+        "product_loss_kg",
+        "product_in_all_kg",
+        "product_weight_kg",
+        "neutralizer_kg",
+        "neutralizer_repeat_kg",
+        "neutralizer_loss_kg",
+        "flush_volume_l",
+        "flush_h",
         "visits_without_flush_h",
     ];
     heads.extend(rest.map(str::to_owned));
@@ -66,8 +87,24 @@ fn totals_row(scenario: &str, level: &str, values: &[String], sums: &Sums, liqui
 /// What to buy, line by line.
 pub fn orders(plan: &Plan<'_>, orders: &Orders) -> Grid {
     let heads = [
-        "scenario", "depot", "kind", "item", "unit", "first_round", "repeat_round", "handling_loss", "first_round_low",
-        "first_round_high", "on_hand", "on_order", "gap", "packages", "amount_bought", "short", "cost", "currency",
+        "scenario",
+        "depot",
+        "kind",
+        "item",
+        "unit",
+        "first_round",
+        "repeat_round",
+        "handling_loss",
+        "first_round_low",
+        "first_round_high",
+        "on_hand",
+        "on_order",
+        "gap",
+        "packages",
+        "amount_bought",
+        "short",
+        "cost",
+        "currency",
     ];
     let rows = orders
         .lines
@@ -105,7 +142,19 @@ pub fn package_list(line: &OrderLine) -> String {
 
 /// Headings of the findings table.
 pub const FINDING_HEADS: [&str; 13] = [
-    "severity", "code", "name", "file", "sheet", "row", "column", "heading", "well_id", "as_typed", "says", "rule", "what_to_do",
+    "severity",
+    "code",
+    "name",
+    "file",
+    "sheet",
+    "row",
+    "column",
+    "heading",
+    "well_id",
+    "as_typed",
+    "says",
+    "rule",
+    "what_to_do",
 ];
 
 /// One finding as a row of the findings table.

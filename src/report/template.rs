@@ -18,11 +18,7 @@ const ESSENTIAL: [Field; 5] =
 
 /// A blank inventory in the units of a system.
 pub fn book(system: UnitSystem) -> Book {
-    Book {
-        title: "List of wells".to_owned(),
-        date: None,
-        sheets: vec![wells(system), help(system)],
-    }
+    Book { title: "List of wells".to_owned(), date: None, sheets: vec![wells(system), help(system)] }
 }
 
 fn wells(system: UnitSystem) -> Sheet {

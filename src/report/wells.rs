@@ -9,7 +9,10 @@ use crate::ledger::COLUMNS;
 pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     let mut sheet = Sheet::new("Wells");
     sheet.title("Wells: what each visit needs under each scenario");
-    sheet.note(format!("{}. Chlorine and doses are as Cl2. Amounts to measure out are rounded up to the measure.", matter.coverage()));
+    sheet.note(format!(
+        "{}. Chlorine and doses are as Cl2. Amounts to measure out are rounded up to the measure.",
+        matter.coverage()
+    ));
     if let Some(rest) = matter.rest() {
         sheet.wide(rest, Role::Flagged);
     }

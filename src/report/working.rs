@@ -50,19 +50,15 @@ pub fn steps(
         if shown.symbol == symbol { table } else { format!("{table} = {}", show(symbol, value, DIGITS)) }
     };
     let mut steps = Vec::new();
-    let mut step = |title, equation, working: String, result: String| steps.push(Step { title, equation, working, result });
+    let mut step =
+        |title, equation, working: String, result: String| steps.push(Step { title, equation, working, result });
 
     let standing = liters(need.standing_volume);
     let water = match &well.standing_water {
         StandingWater::Bore { water_level, bottom, intervals } => {
             let surface = water_level.value.max(0.0);
             let column = bottom.value - surface;
-            step(
-                "Water column",
-                "V2",
-                format!("{} m - {} m", n(bottom.value), n(surface)),
-                both("m", column),
-            );
+            step("Water column", "V2", format!("{} m - {} m", n(bottom.value), n(surface)), both("m", column));
             intervals
                 .iter()
                 .filter(|interval| interval.bottom.value > surface)
@@ -73,7 +69,9 @@ pub fn steps(
                 .collect::<Vec<_>>()
                 .join(" + ")
         }
-        StandingWater::Column { height, diameter } => format!("pi/4 x ({} m)^2 x {} m", n(diameter.value), n(height.value)),
+        StandingWater::Column { height, diameter } => {
+            format!("pi/4 x ({} m)^2 x {} m", n(diameter.value), n(height.value))
+        }
         StandingWater::Volume { .. } => "given by the list".to_owned(),
     };
     step("Standing volume", "V2", water, both("L", standing));
@@ -85,7 +83,12 @@ pub fn steps(
         format!("{} x {} L + {} L of plumbing", n(practice.volume_allowance), n(standing), n(plumbing)),
         both("L", treated),
     );
-    step("Demand", "N1", demand_working(well, practice), format!("{} mg/L as Cl2", n(need.demand.milligrams_per_liter())));
+    step(
+        "Demand",
+        "N1",
+        demand_working(well, practice),
+        format!("{} mg/L as Cl2", n(need.demand.milligrams_per_liter())),
+    );
     step(
         "Dose",
         "D1",
@@ -170,7 +173,11 @@ fn demand_working(well: &Well, practice: &Practice) -> String {
         .join(" + ")
 }
 
-fn strength(product: &Product, stock: &StockOnTheDay, step: &mut impl FnMut(&'static str, &'static str, String, String)) {
+fn strength(
+    product: &Product,
+    stock: &StockOnTheDay,
+    step: &mut impl FnMut(&'static str, &'static str, String, String),
+) {
     let n = |value: f64| number(value, DIGITS);
     let days = stock.age.value / 86_400.0;
     let aged = |left: f64| match (stock.from_test, days > 0.0) {
@@ -183,7 +190,12 @@ fn strength(product: &Product, stock: &StockOnTheDay, step: &mut impl FnMut(&'st
     match stock.prepared.stock {
         Stock::Liquid { label, used, .. } => {
             let label = label.grams_per_liter();
-            step("Label strength", "S1", format!("{} by {basis}", n(product.label.number)), format!("{} g/L as Cl2", n(label)));
+            step(
+                "Label strength",
+                "S1",
+                format!("{} by {basis}", n(product.label.number)),
+                format!("{} g/L as Cl2", n(label)),
+            );
             let used = used.mid.grams_per_liter();
             step("Strength used", "A3", aged(used / label), format!("{} g/L as Cl2", n(used)));
         }
@@ -248,12 +260,18 @@ fn neutralize(
     let n = |value: f64| number(value, DIGITS);
     let Some(agent) = need.neutralizer else {
         let route = need.route.map_or("", |route| route.name()).replace('_', " ");
-        step("Neutralizer", "R3", format!("the water goes to {route}"), "none counted; keep it away from water".to_owned());
+        step(
+            "Neutralizer",
+            "R3",
+            format!("the water goes to {route}"),
+            "none counted; keep it away from water".to_owned(),
+        );
         return;
     };
     let start = practice.residual(need.measured_dose);
     let remove =
-        neutralizer::chlorine_to_remove(start, need.treated_volume, practice.discharge_limit, need.flush_volume).grams();
+        neutralizer::chlorine_to_remove(start, need.treated_volume, practice.discharge_limit, need.flush_volume)
+            .grams();
     let per_chlorine = if remove > 0.0 {
         need.neutralizer_mass.grams() / remove / (1.0 + practice.neutralizer_excess)
     } else {

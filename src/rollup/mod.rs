@@ -46,7 +46,9 @@ impl GroupColumn {
             .map(|name| {
                 let source = match Field::by_name(name) {
                     Some(field) if matches!(field.definition().kind, Kind::Quantity(_)) => {
-                        return Err(refuse(format!("`{name}` is measured: totals can be grouped by text columns only")));
+                        return Err(refuse(format!(
+                            "`{name}` is measured: totals can be grouped by text columns only"
+                        )));
                     }
                     Some(field) => GroupSource::Field(field),
                     None => match carried.iter().position(|column| column == name) {

@@ -258,4 +258,3 @@ fn buy(campaign: &Campaign, scenario: usize, item: &Item<'_>, needs: Vec<(&str, 
         });
     }
 }
-

@@ -270,4 +270,3 @@ fn read_overrides(file: &Section<'_>, system: UnitSystem) -> Result<Vec<Override
         })
         .collect()
 }
-

@@ -174,8 +174,7 @@ fn step(
         }
         key if KEYS.contains(&key) => {
             step.settings = Setting::read_all(&alone, system)?;
-            step.label =
-                step.settings.iter().map(|setting| setting.label.as_str()).collect::<Vec<_>>().join(", ");
+            step.label = step.settings.iter().map(|setting| setting.label.as_str()).collect::<Vec<_>>().join(", ");
         }
         other => {
             let known: Vec<&str> = ["product", "age_days", "storage"].into_iter().chain(KEYS).collect();

@@ -40,13 +40,21 @@ enum Change {
     DemandFactors(DemandFactors),
     PlumbingVolume(Volume),
     PredilutionRatio(f64),
-    Flush { until: Option<ChlorineConcentration>, volumes: Option<f64> },
+    Flush {
+        until: Option<ChlorineConcentration>,
+        volumes: Option<f64>,
+    },
     FlushRate(VolumeRate),
     ResidualAfterHold(ChlorineConcentration),
     ResidualDecay(f64),
     HoldRule(HoldRule),
     WaterTemperature(ThermodynamicTemperature),
-    Discharge { limit: Option<ChlorineConcentration>, agent: Option<Agent>, excess: Option<f64>, routes: Option<Routes> },
+    Discharge {
+        limit: Option<ChlorineConcentration>,
+        agent: Option<Agent>,
+        excess: Option<f64>,
+        routes: Option<Routes>,
+    },
     RepeatShare(f64),
     HandlingLoss(f64),
 }
@@ -238,9 +246,8 @@ impl Setting {
 }
 
 fn read_discharge(section: &Section<'_>) -> Result<Change> {
-    let mut limit = section
-        .number_within("limit_mg_per_l", (0.0, 100.0))?
-        .map(ChlorineConcentration::from_milligrams_per_liter);
+    let mut limit =
+        section.number_within("limit_mg_per_l", (0.0, 100.0))?.map(ChlorineConcentration::from_milligrams_per_liter);
     if let Some(name) = section.text("rule")? {
         let span = section.span_of("rule");
         let Some(rule) = discharge::RULES.iter().find(|rule| rule.id == name) else {

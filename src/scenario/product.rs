@@ -170,12 +170,8 @@ fn read_strength(section: &Section<'_>, chemical: Chemical) -> Result<LabelStren
         )));
     };
     let Some(basis) = bases.iter().copied().find(|basis| basis.name() == word) else {
-        let reason = format!(
-            "no basis {word:?} for {}{}; known: {}",
-            chemical.name(),
-            near(&word, &known),
-            known.join(", ")
-        );
+        let reason =
+            format!("no basis {word:?} for {}{}; known: {}", chemical.name(), near(&word, &known), known.join(", "));
         return Err(section.error_at(&section.span_of("basis"), reason));
     };
     let most = match basis {
@@ -273,8 +269,11 @@ pub fn built_in_products() -> Result<Vec<Product>> {
     let text = Text { path: Path::new("built-in products"), content: BUILT_IN };
     let table = text.parse()?;
     let file = Section::new(text, "the file", table.span(), table.get_ref());
-    let products =
-        file.sections("product")?.iter().map(|section| Product::read(section, UnitSystem::Us)).collect::<Result<_>>()?;
+    let products = file
+        .sections("product")?
+        .iter()
+        .map(|section| Product::read(section, UnitSystem::Us))
+        .collect::<Result<_>>()?;
     file.finish()?;
     Ok(products)
 }

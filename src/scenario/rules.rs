@@ -79,7 +79,8 @@ fn read_inventory(section: &Section<'_>, system: UnitSystem, rules: &mut Reading
                     return Err(units.error_at(&value.span(), reason));
                 }
                 Some(Meaning::EitherGallon) => {
-                    let reason = format!("{written:?} may be US or imperial: write \"US {written}\" or \"imp {written}\"");
+                    let reason =
+                        format!("{written:?} may be US or imperial: write \"US {written}\" or \"imp {written}\"");
                     return Err(units.error_at(&value.span(), reason));
                 }
                 None => {
@@ -143,8 +144,10 @@ fn read_missing(section: &Section<'_>, system: UnitSystem, rules: &mut ReadingRu
                 let Some(written) = assumption.value(key) else {
                     return Err(assumption.error(format!("an assumed `{name}` needs low, mid and high")));
                 };
-                if let (Some(number), crate::quantity::unit::Dimension::Number | crate::quantity::unit::Dimension::Concentration) =
-                    (super::written::number_of(written.get_ref()), quantity.dimension)
+                if let (
+                    Some(number),
+                    crate::quantity::unit::Dimension::Number | crate::quantity::unit::Dimension::Concentration,
+                ) = (super::written::number_of(written.get_ref()), quantity.dimension)
                 {
                     // A bare number is unmistakable where the field has one unit everywhere.
                     return Ok(unit::by_symbol(quantity.unit).map_or(number, |unit| unit.to_si(number)));
@@ -161,8 +164,7 @@ fn read_missing(section: &Section<'_>, system: UnitSystem, rules: &mut ReadingRu
                 let value = printed.map_or(si, |unit| unit.from_si(si));
                 if !(quantity.possible.0..=quantity.possible.1).contains(&value) {
                     let (least, most) = quantity.possible;
-                    let reason =
-                        format!("an assumed `{name}` must lie from {least} to {most} {}", quantity.unit);
+                    let reason = format!("an assumed `{name}` must lie from {least} to {most} {}", quantity.unit);
                     return Err(assumption.error(reason));
                 }
             }

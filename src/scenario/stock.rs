@@ -118,7 +118,12 @@ fn zero_time() -> Time {
 
 fn liquid(product: &Product, label: LabelStrength) -> Result<ChlorinePerLiquid> {
     strength::liquid_strength(label.number, label.basis, product.caustic_percent).ok_or_else(|| {
-        Error::Request(format!("product {:?}: no liquid has a strength of {} {}", product.name, label.number, label.basis.name()))
+        Error::Request(format!(
+            "product {:?}: no liquid has a strength of {} {}",
+            product.name,
+            label.number,
+            label.basis.name()
+        ))
     })
 }
 
@@ -133,7 +138,10 @@ fn since(product: &Product, from: Option<NaiveDate>, date: Option<NaiveDate>) ->
     };
     let days = (date - from).num_days();
     if days < 0 {
-        return Err(Error::Request(format!("product {:?} is dated {from}, after the day of the plan, {date}", product.name)));
+        return Err(Error::Request(format!(
+            "product {:?} is dated {from}, after the day of the plan, {date}",
+            product.name
+        )));
     }
     Ok(Time::new::<second>(days as f64 * DAY_S))
 }

@@ -180,4 +180,3 @@ pub fn read_supplies(file: &Section<'_>) -> Result<Vec<SupplyLine>> {
         })
         .collect()
 }
-

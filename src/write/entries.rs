@@ -15,7 +15,8 @@ const MESSAGE: usize = 255;
 pub(super) fn write(worksheet: &mut Worksheet, layout: &Layout) -> Result<(), XlsxError> {
     for entry in &layout.entries {
         if entry.allowed == Allowed::Text {
-            let text = Format::new().set_font_name("Arial").set_font_size(10).set_num_format("@").set_align(FormatAlign::Top);
+            let text =
+                Format::new().set_font_name("Arial").set_font_size(10).set_num_format("@").set_align(FormatAlign::Top);
             worksheet.set_column_format(entry.column, &text)?;
         }
         worksheet.add_data_validation(

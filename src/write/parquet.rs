@@ -9,14 +9,14 @@ use std::fs::File;
 use std::io::BufWriter;
 use std::path::{Path, PathBuf};
 
+use polars::error::{PolarsError, PolarsResult};
 use polars_arrow::array::{Array, DictionaryArray, PrimitiveArray, Utf8ViewArray};
 use polars_arrow::bitmap::Bitmap;
-use polars_buffer::Buffer;
-use polars::error::{PolarsError, PolarsResult};
 use polars_arrow::datatypes::{ArrowDataType, ArrowSchema, Field};
+use polars_buffer::Buffer;
 use polars_parquet::write::{
-    CompressedPage, CompressionOptions, DynIter, DynStreamingIterator, Encoding, FileWriter, ParquetType, StatisticsOptions,
-    Version, WriteOptions, ZstdLevel, array_to_columns, compress, fallible_streaming_iterator,
+    CompressedPage, CompressionOptions, DynIter, DynStreamingIterator, Encoding, FileWriter, ParquetType,
+    StatisticsOptions, Version, WriteOptions, ZstdLevel, array_to_columns, compress, fallible_streaming_iterator,
 };
 
 use crate::error::{Error, Result};
@@ -96,7 +96,9 @@ impl TableSink for ParquetTable {
                 Varies::Place => Some(&by_place),
             };
             let compression = match &column.cells {
-                ColumnCells::Number(numbers) if codes.is_none() && is_noise(numbers) => CompressionOptions::Uncompressed,
+                ColumnCells::Number(numbers) if codes.is_none() && is_noise(numbers) => {
+                    CompressionOptions::Uncompressed
+                }
                 _ => self.options.compression,
             };
             let (array, encoding) = match (column.cells, codes) {
@@ -129,10 +131,9 @@ impl TableSink for ParquetTable {
 /// Cells as a dictionary by codes that are known already.
 fn coded_array(cells: ColumnCells<'_>, codes: &Buffer<u32>) -> PolarsResult<Box<dyn Array>> {
     let (values, present): (Box<dyn Array>, Vec<bool>) = match cells {
-        ColumnCells::Text(texts) => (
-            Box::new(Utf8ViewArray::from_slice_values(&texts)),
-            texts.iter().map(|text| !text.is_empty()).collect(),
-        ),
+        ColumnCells::Text(texts) => {
+            (Box::new(Utf8ViewArray::from_slice_values(&texts)), texts.iter().map(|text| !text.is_empty()).collect())
+        }
         ColumnCells::Number(numbers) => {
             let present = numbers.iter().map(|number| !number.is_nan()).collect();
             (Box::new(PrimitiveArray::new(ArrowDataType::Float64, numbers.into(), None)), present)

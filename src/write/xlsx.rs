@@ -7,7 +7,9 @@ use std::collections::HashMap;
 use std::io::Write;
 use std::path::Path;
 
-use rust_xlsxwriter::{DocProperties, ExcelDateTime, Format, FormatAlign, FormatBorder, Workbook, Worksheet, XlsxError};
+use rust_xlsxwriter::{
+    DocProperties, ExcelDateTime, Format, FormatAlign, FormatBorder, Workbook, Worksheet, XlsxError,
+};
 
 use crate::error::{Error, Result};
 use crate::report::cell::{Book, Cell, Role, Sheet, Value};
@@ -38,9 +40,8 @@ pub fn write_book(path: &Path, book: &Book) -> Result<()> {
 /// # Errors
 /// When something is there already, or the file cannot be written.
 pub fn write_new_book(path: &Path, book: &Book) -> Result<()> {
-    let bytes = build(book)
-        .and_then(|mut workbook| workbook.save_to_buffer())
-        .map_err(|error| Error::output(path, error))?;
+    let bytes =
+        build(book).and_then(|mut workbook| workbook.save_to_buffer()).map_err(|error| Error::output(path, error))?;
     let mut file = std::fs::File::options().write(true).create_new(true).open(path).map_err(|error| {
         if error.kind() == std::io::ErrorKind::AlreadyExists {
             Error::output(path, "it is there already, and is not written over; name another file")

@@ -55,10 +55,9 @@ impl Case {
     /// The table of corrections as the command writes it: headings first.
     fn written(&self) -> Vec<Vec<String>> {
         let out = self.path("blank-corrections.xlsx");
-        let answer = run(&[
-            "check", text(&self.list), "--scenarios", text(&self.scenarios), "--corrections-out", text(&out),
-        ])
-        .ended(1);
+        let answer =
+            run(&["check", text(&self.list), "--scenarios", text(&self.scenarios), "--corrections-out", text(&out)])
+                .ended(1);
         assert!(answer.err.contains("fill in Right value"), "{}", answer.err);
         let (name, rows) = sheets(&out).remove(0);
         assert_eq!(name, "Corrections");
@@ -72,7 +71,13 @@ impl Case {
     fn plan(&self, corrections: &Path, code: i32) -> (Vec<(String, String)>, PathBuf) {
         let out = self.path(&format!("out-{}", corrections.file_name().unwrap().to_string_lossy()));
         run(&[
-            "plan", text(&self.list), "--scenarios", text(&self.scenarios), "--out", text(&out), "--corrections",
+            "plan",
+            text(&self.list),
+            "--scenarios",
+            text(&self.scenarios),
+            "--out",
+            text(&out),
+            "--corrections",
             text(corrections),
         ])
         .ended(code);
@@ -152,7 +157,8 @@ fn findings_go_out_as_work() {
 #[test]
 fn a_guessed_unit_comes_with_a_heading_to_confirm() {
     let mut case = case();
-    case.list = place(case.folder.path(), "wells.csv", "well_id,well_type,depth,swl (ft),diameter (in)\nW1,drilled,,40,6\n");
+    case.list =
+        place(case.folder.path(), "wells.csv", "well_id,well_type,depth,swl (ft),diameter (in)\nW1,drilled,,40,6\n");
     let table = case.written();
     let [typed, suggested] = ["As typed", "Suggested value"].map(|head| column(&table, head));
     let heading = table.iter().find(|line| line[typed] == "depth").unwrap();
@@ -253,11 +259,8 @@ fn corrections_that_match_nothing_are_findings() {
 #[test]
 fn a_heading_can_be_corrected() {
     let folder = folder();
-    let list = place(
-        folder.path(),
-        "wells.csv",
-        "well_id,well_type,depth,swl (ft),diameter (in)\nW1,drilled,54,40,6\n",
-    );
+    let list =
+        place(folder.path(), "wells.csv", "well_id,well_type,depth,swl (ft),diameter (in)\nW1,drilled,54,40,6\n");
     let corrections = place(
         folder.path(),
         "corrections.csv",
@@ -271,11 +274,13 @@ fn a_heading_can_be_corrected() {
 fn a_file_that_is_no_table_of_corrections_is_refused() {
     let case = case();
     let answer =
-        run(&["check", text(&case.list), "--scenarios", text(&case.scenarios), "--corrections", text(&case.list)]).ended(2);
+        run(&["check", text(&case.list), "--scenarios", text(&case.scenarios), "--corrections", text(&case.list)])
+            .ended(2);
     assert!(answer.err.contains("it is no table of corrections"), "{}", answer.err);
     let taken = place(case.folder.path(), "taken.xlsx", "mine");
     let answer =
-        run(&["check", text(&case.list), "--scenarios", text(&case.scenarios), "--corrections-out", text(&taken)]).ended(2);
+        run(&["check", text(&case.list), "--scenarios", text(&case.scenarios), "--corrections-out", text(&taken)])
+            .ended(2);
     assert!(answer.err.contains("it is there already") && answer.out.is_empty(), "{}", answer.err);
 }
 
@@ -292,8 +297,16 @@ fn corrections_are_the_same_on_any_number_of_threads() {
         .map(|threads| {
             let out = case.path(&format!("threads-{threads}"));
             run(&[
-                "plan", text(&case.list), "--scenarios", text(&case.scenarios), "--corrections", text(&path), "--threads",
-                threads, "--out", text(&out),
+                "plan",
+                text(&case.list),
+                "--scenarios",
+                text(&case.scenarios),
+                "--corrections",
+                text(&path),
+                "--threads",
+                threads,
+                "--out",
+                text(&out),
             ])
             .ended(1);
             contents(&out)

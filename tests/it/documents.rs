@@ -41,7 +41,9 @@ fn same_or_bless(path: &Path, made: &[u8]) {
 }
 
 fn columns_table() -> String {
-    let mut table = String::from("| field | unit read where none is written (us, metric, imperial) | some accepted headings | |\n|---|---|---|---|\n");
+    let mut table = String::from(
+        "| field | unit read where none is written (us, metric, imperial) | some accepted headings | |\n|---|---|---|---|\n",
+    );
     for definition in &FIELDS {
         let unit = match definition.kind {
             Kind::Quantity(quantity) => match quantity.default_units {

@@ -108,7 +108,10 @@ fn counts_and_ranges_are_those_of_a_recount() {
 
     let clusters: Vec<&str> = of(&messages, "cluster").iter().map(|value| value["says"].as_str().unwrap()).collect();
     assert!(clusters.iter().any(|says| says.starts_with("total_depth: ") && says.contains("end in 0")), "{clusters:?}");
-    assert!(clusters.iter().any(|says| says.contains(&format!("{} rows lie at 45.5, -30.5", count.div_ceil(9)))), "{clusters:?}");
+    assert!(
+        clusters.iter().any(|says| says.contains(&format!("{} rows lie at 45.5, -30.5", count.div_ceil(9)))),
+        "{clusters:?}"
+    );
 }
 
 /// With more different values than are kept, the middle is right to half a per cent and the extremes exactly.
@@ -128,8 +131,12 @@ fn the_middle_of_many_values_is_near() {
     near(&depth["greatest"], 349.99, 1e-9);
     near(&depth["median"], 199.995, 0.005);
     let clusters = of(&messages, "cluster");
-    let level = clusters.iter().find(|value| value["says"].as_str().unwrap().starts_with("static_water_level")).unwrap();
-    assert_eq!(level["says"], "static_water_level: 10 ft stands in 100 % of 30000 rows: a value filled in for all, perhaps");
+    let level =
+        clusters.iter().find(|value| value["says"].as_str().unwrap().starts_with("static_water_level")).unwrap();
+    assert_eq!(
+        level["says"],
+        "static_water_level: 10 ft stands in 100 % of 30000 rows: a value filled in for all, perhaps"
+    );
 }
 
 #[test]
@@ -142,7 +149,8 @@ fn the_ten_repairs_are_the_ten_greatest_spans() {
     // A recount: pi/4 d² h at low and high.
     const GALLON_L: f64 = 3.785_411_784;
     let foot = |feet: f64| feet * 0.3048;
-    let cylinder = |inches: f64, feet: f64| std::f64::consts::FRAC_PI_4 * (inches * 0.0254).powi(2) * foot(feet) * 1000.0;
+    let cylinder =
+        |inches: f64, feet: f64| std::f64::consts::FRAC_PI_4 * (inches * 0.0254).powi(2) * foot(feet) * 1000.0;
     let mut spans: Vec<(f64, usize, String)> = Vec::new();
     for (at, (id, kind, depth, level, diameter)) in wells(count).into_iter().enumerate() {
         let depth: f64 = depth.parse().unwrap();
@@ -165,7 +173,8 @@ fn the_ten_repairs_are_the_ten_greatest_spans() {
         assert_eq!(repair["well_id"].as_str().unwrap(), id);
     }
     let rests = of(&messages, "rests_on");
-    let named: Vec<_> = rests.iter().map(|value| (value["well_type"].as_str().unwrap(), value["field"].as_str().unwrap())).collect();
+    let named: Vec<_> =
+        rests.iter().map(|value| (value["well_type"].as_str().unwrap(), value["field"].as_str().unwrap())).collect();
     assert_eq!(named, [("drilled", "casing_diameter"), ("dug", "static_water_level")]);
     let total: f64 = rests.iter().map(|value| value["low_to_high_l"].as_f64().unwrap()).sum();
     near(&total.into(), all, 1e-9);
@@ -178,10 +187,8 @@ fn the_sheet_stands_behind_the_findings_and_adds_up() {
     let scenarios = place(folder.path(), "scenarios.toml", SCENARIOS);
     let list = list(folder.path(), 300);
     let out = folder.path().join("out");
-    run(&[
-        "plan", list.to_str().unwrap(), "--scenarios", scenarios.to_str().unwrap(), "--out", out.to_str().unwrap(),
-    ])
-    .ended(0);
+    run(&["plan", list.to_str().unwrap(), "--scenarios", scenarios.to_str().unwrap(), "--out", out.to_str().unwrap()])
+        .ended(0);
     let sheets = sheets(&out.join("campaign.xlsx"));
     let at = sheets.iter().position(|(name, _)| name == "Quality").unwrap();
     assert_eq!(sheets[at - 1].0, "Findings");
@@ -219,8 +226,16 @@ fn it_is_the_same_on_any_number_of_threads() {
         .map(|threads| {
             let out = folder.path().join(threads);
             run(&[
-                "plan", list.to_str().unwrap(), "--scenarios", scenarios.to_str().unwrap(), "--out",
-                out.to_str().unwrap(), "--threads", threads, "--table", "none",
+                "plan",
+                list.to_str().unwrap(),
+                "--scenarios",
+                scenarios.to_str().unwrap(),
+                "--out",
+                out.to_str().unwrap(),
+                "--threads",
+                threads,
+                "--table",
+                "none",
             ])
             .ended(0);
             contents(&out)

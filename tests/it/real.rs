@@ -36,7 +36,12 @@ fn real_lists_are_planned_as_far_as_they_can_be() {
             .output()
             .unwrap();
         let said = String::from_utf8(ran.stdout).unwrap();
-        assert_eq!(ran.status.code(), Some(i32::from(held_back > 0)), "{list}: {}", String::from_utf8_lossy(&ran.stderr));
+        assert_eq!(
+            ran.status.code(),
+            Some(i32::from(held_back > 0)),
+            "{list}: {}",
+            String::from_utf8_lossy(&ran.stderr)
+        );
         let all = planned + held_back;
         let coverage = format!("{planned} of {all} well visits planned, {held_back} held back");
         assert!(said.contains(&coverage), "{list}: {said}");

@@ -46,8 +46,11 @@ fn it_has_lists_bounds_notes_and_help() {
     assert!(sheet.contains("drilled,driven,bored,dug,spring_box"));
     // 12 mm to 9200 mm, in inches, rounded outwards to three digits.
     assert!(sheet.contains("<formula1>0.472</formula1><formula2>363</formula2>"), "{sheet}");
-    let notes: usize =
-        parts.keys().filter(|name| name.starts_with("xl/comments")).map(|name| text(name).matches("<comment ").count()).sum();
+    let notes: usize = parts
+        .keys()
+        .filter(|name| name.starts_with("xl/comments"))
+        .map(|name| text(name).matches("<comment ").count())
+        .sum();
     assert_eq!(notes, FIELDS.len());
     let sheets = sheets(&path);
     assert_eq!(sheets.iter().map(|(name, _)| name.as_str()).collect::<Vec<_>>(), ["Wells", "Help"]);
