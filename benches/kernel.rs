@@ -1,5 +1,7 @@
 //! Time of one requirement, and of one pH: `cargo bench`. Prints nanoseconds; asserts nothing.
 
+#![allow(clippy::print_stdout)] // A bench is there to print.
+
 use std::hint::black_box;
 use std::path::Path;
 use std::time::Instant;

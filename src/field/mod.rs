@@ -78,7 +78,8 @@ pub struct Quantity {
     pub default_units: Option<[&'static str; 3]>,
     /// Symbol of the unit used in result tables and messages.
     pub unit: &'static str,
-    /// Outside these bounds (in `unit`) a value cannot be true: the well is held back.
+    /// Outside these bounds (in `unit`) a value cannot be true: the well is held back where its water is reckoned from the
+    /// value, else the value is left out with a warning.
     pub possible: (f64, f64),
     /// Outside these bounds (in `unit`) a value is unlikely: computed, with a warning.
     pub plausible: (f64, f64),

@@ -122,8 +122,8 @@ pub const PH_AFTER_DOSING: Equation = Equation {
         ("Ka', Kw'", "", "constants of HOCl and water at this temperature and ionic strength"),
         ("{H}, [H]", "mol/L", "hydrogen ion as activity, pH = -log10 {H}, and as concentration"),
     ],
-    validity: "fresh water without calcium carbonate falling out, 0 to 60 C, ionic strength to 0.5 mol/L; demand \
-               reactions, which make acid, are not counted",
+    validity: "fresh water without calcium carbonate falling out, 0 to 60 C, ionic strength to 0.5 mol/L; sodium's \
+               and calcium's ion pairs with carbonate are counted on both sides; demand reactions, which make acid, are not",
     sources: &[
         PLUMMER_BUSENBERG,
         Source { citation: "charge balance by strong ions", locator: "", provenance: Provenance::Derived },

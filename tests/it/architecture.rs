@@ -217,8 +217,8 @@ fn code_of(text: &str) -> String {
                 end += if bytes[end] == b'\\' { 2 } else { 1 };
             }
             (end + 1).min(bytes.len())
-        } else if rest.starts_with("'\\") {
-            rest[2..].find('\'').map_or(bytes.len(), |length| at + 2 + length.max(1) + 1)
+        } else if let Some(escaped) = rest.strip_prefix("'\\") {
+            escaped.find('\'').map_or(bytes.len(), |length| at + 2 + length.max(1) + 1)
         } else if rest.starts_with('\'') && rest.chars().nth(2) == Some('\'') {
             at + 2 + rest.chars().nth(1).map_or(1, char::len_utf8)
         } else {

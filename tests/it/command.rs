@@ -157,7 +157,7 @@ fn messages(answer: &Answer) -> Vec<Value> {
         .collect()
 }
 
-fn kind<'a>(message: &'a Value) -> &'a str {
+fn kind(message: &Value) -> &str {
     message["message"].as_str().unwrap()
 }
 

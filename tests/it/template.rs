@@ -118,7 +118,10 @@ fn filled_in_and_saved_in_any_format_it_gives_the_same_plan() {
     }
 }
 
-fn parquet(rows: usize) -> Vec<(u32, Option<String>, Option<f64>, Vec<String>)> {
+/// Row number, id, depth (m) and carried cells of a row that was read.
+type ReadRow = (u32, Option<String>, Option<f64>, Vec<String>);
+
+fn parquet(rows: usize) -> Vec<ReadRow> {
     let path = fixtures("template").join("several-groups.parquet");
     let mut inventory = Inventory::open(&[path], &us()).unwrap();
     let mut found = Vec::new();
