@@ -6,7 +6,7 @@
 
 use super::contact::{self, HoldRule};
 use super::demand::{DemandCaution, DemandFactors};
-use super::neutralizer::{Agent, OxygenUptake};
+use super::neutralizer::{Agent, OxygenUptake, RatioBasis};
 use super::strength::Chemical;
 use super::{demand, dose, effect, flush, measure, neutralizer, volume};
 use crate::caution::{Caution, Cautions};
@@ -15,8 +15,8 @@ use crate::field::{DischargeRoute, WellType};
 use crate::quantity::basis::CarbonateConcentration;
 use crate::quantity::unit::DAY_S;
 use crate::quantity::{
-    AgentMass, ChlorineConcentration, ChlorineMass, ChlorinePerDry, ChlorinePerLiquid, Length, MassDensity,
-    ProductMass, ProductVolume, ThermodynamicTemperature, Time, Volume, VolumeRate,
+    AgentMass, AgentPerChlorine, ChlorineConcentration, ChlorineMass, ChlorinePerDry, ChlorinePerLiquid, Length,
+    MassDensity, ProductMass, ProductVolume, ThermodynamicTemperature, Time, Volume, VolumeRate,
 };
 use crate::well::{StandingWater, Well};
 
@@ -78,6 +78,8 @@ pub struct Practice {
     pub discharge_limit: ChlorineConcentration,
     /// The neutralizing agent.
     pub neutralizer: Agent,
+    /// Which ratio of agent to chlorine is used, where the practice chooses; else the agent's default.
+    pub neutralizer_ratio: Option<RatioBasis>,
     /// Agent beyond the stated ratio, as a share.
     pub neutralizer_excess: f64,
     /// Routes for which flush water is neutralized.
@@ -98,6 +100,17 @@ impl Practice {
             (Some(residual), _) => residual,
             (None, Some(decay)) => contact::residual_after(measured_dose, decay, self.hold),
             (None, None) => measured_dose,
+        }
+    }
+
+    /// Agent per chlorine at a pH, by the chosen basis; an agent that no field table lists takes its stoichiometry.
+    pub fn agent_per_chlorine(&self, agent: Agent, ph: Option<f64>) -> AgentPerChlorine {
+        match self.neutralizer_ratio {
+            None => neutralizer::default_ratio(agent, ph),
+            Some(RatioBasis::Stoichiometric) => neutralizer::stoichiometric_ratio(agent),
+            Some(RatioBasis::Field) => {
+                neutralizer::field_ratio(agent, ph).unwrap_or_else(|| neutralizer::stoichiometric_ratio(agent))
+            }
         }
     }
 
@@ -264,7 +277,7 @@ pub fn requirement(well: &Well, practice: &Practice, product: &Prepared) -> Opti
     let neutralize = route.is_none_or(|route| practice.neutralize_routes.contains(route));
     let remove = neutralizer::chlorine_to_remove(start, treated_volume, practice.discharge_limit, flush_volume);
     let neutralizer_mass = if neutralize {
-        let ratio = neutralizer::default_ratio(practice.neutralizer, effect.map(|effect| effect.ph).or(well.water.ph));
+        let ratio = practice.agent_per_chlorine(practice.neutralizer, effect.map(|effect| effect.ph).or(well.water.ph));
         neutralizer::agent_mass(remove, ratio, practice.neutralizer_excess)
     } else {
         AgentMass::from_grams(0.0)

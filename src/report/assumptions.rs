@@ -60,6 +60,9 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     });
     line("Discharge limit", "mg/L", &|practice| Cell::number(practice.discharge_limit.milligrams_per_liter(), 4));
     line("Neutralizer", "", &|practice| Cell::text(practice.neutralizer.name().replace('_', " ")));
+    line("Agent per chlorine, before the excess", "g/g", &|practice| {
+        Cell::number(practice.agent_per_chlorine(practice.neutralizer, None).ratio(), 3)
+    });
     line("Neutralizer beyond its ratio", "%", &|practice| Cell::number(practice.neutralizer_excess * 100.0, 0));
     line("Routes that are neutralized (and every unknown one)", "", &|practice| {
         let routes = DischargeRoute::ALL.into_iter().filter(|route| practice.neutralize_routes.contains(*route));

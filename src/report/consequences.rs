@@ -8,7 +8,7 @@ use crate::kernel::contact::{contact_credit, giardia_contact, virus_contact};
 use crate::kernel::dose_limit::{dose_at_ph, useful_dose};
 use crate::kernel::effect::{Addition, CarbonateSystem, RawWater};
 use crate::kernel::flush::drawdown;
-use crate::kernel::neutralizer::{default_ratio, feed_rate, oxygen_taken, ph_after_neutralizing};
+use crate::kernel::neutralizer::{feed_rate, oxygen_taken, ph_after_neutralizing};
 use crate::kernel::requirement::{Practice, Prepared, Requirement};
 use crate::quantity::basis::{AgentConcentration, CarbonateConcentration};
 use crate::quantity::format::number;
@@ -42,7 +42,7 @@ pub(super) fn steps(well: &Well, practice: &Practice, product: &Prepared, need: 
         );
     }
     if let (Some(agent), Some(rate)) = (need.neutralizer, need.flush_rate) {
-        let ratio = default_ratio(agent, need.ph_after.or(well.water.ph));
+        let ratio = practice.agent_per_chlorine(agent, need.ph_after.or(well.water.ph));
         let start = practice.residual(need.measured_dose);
         let solution = AgentConcentration::from_milligrams_per_liter(FEED_SOLUTION_G_PER_L * 1000.0);
         if let Some(feed) = feed_rate(rate, start, ratio, practice.neutralizer_excess, solution) {

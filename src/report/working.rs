@@ -275,7 +275,7 @@ fn neutralize(
     let per_chlorine = if remove > 0.0 {
         need.neutralizer_mass.grams() / remove / (1.0 + practice.neutralizer_excess)
     } else {
-        neutralizer::default_ratio(agent, need.ph_after).ratio()
+        practice.agent_per_chlorine(agent, need.ph_after).ratio()
     };
     step(
         "Neutralizer",

@@ -16,7 +16,7 @@ use crate::field::rules::UnitSystem;
 use crate::kernel::contact::HoldRule;
 use crate::kernel::demand::DemandFactors;
 use crate::kernel::discharge;
-use crate::kernel::neutralizer::Agent;
+use crate::kernel::neutralizer::{Agent, RatioBasis};
 use crate::kernel::requirement::{Practice, Routes};
 use crate::quantity::ChlorineConcentration;
 use crate::quantity::unit::Dimension;
@@ -52,6 +52,7 @@ enum Change {
     Discharge {
         limit: Option<ChlorineConcentration>,
         agent: Option<Agent>,
+        ratio: Option<RatioBasis>,
         excess: Option<f64>,
         routes: Option<Routes>,
     },
@@ -102,6 +103,7 @@ pub fn default_practice(system: UnitSystem) -> Practice {
         water_temperature: ThermodynamicTemperature::new::<kelvin>(273.15 + 12.0),
         discharge_limit: ChlorineConcentration::from_milligrams_per_liter(0.011),
         neutralizer: Agent::AscorbicAcid,
+        neutralizer_ratio: None,
         neutralizer_excess: 0.10,
         neutralize_routes: Routes::default().with(DischargeRoute::StormDrain).with(DischargeRoute::Stream),
         repeat_share: 0.0,
@@ -233,7 +235,8 @@ impl Setting {
             Change::ResidualDecay(value) => practice.residual_decay_per_hour = Some(*value),
             Change::HoldRule(value) => practice.hold_rule = Some(*value),
             Change::WaterTemperature(value) => practice.water_temperature = *value,
-            Change::Discharge { limit, agent, excess, routes } => {
+            Change::Discharge { limit, agent, ratio, excess, routes } => {
+                practice.neutralizer_ratio = ratio.or(practice.neutralizer_ratio);
                 practice.discharge_limit = limit.unwrap_or(practice.discharge_limit);
                 practice.neutralizer = agent.unwrap_or(practice.neutralizer);
                 practice.neutralizer_excess = excess.unwrap_or(practice.neutralizer_excess);
@@ -264,6 +267,15 @@ fn read_discharge(section: &Section<'_>) -> Result<Change> {
         None => None,
         Some(name) => Some(agent_named(section, "neutralizer", &name)?),
     };
+    let ratio = match section.text("ratio")?.as_deref() {
+        None => None,
+        Some("stoichiometric") => Some(RatioBasis::Stoichiometric),
+        Some("field") => Some(RatioBasis::Field),
+        Some(other) => {
+            let reason = format!("`ratio` must be \"stoichiometric\" or \"field\", not {other:?}");
+            return Err(section.error_at(&section.span_of("ratio"), reason));
+        }
+    };
     let excess = section.number_within("excess", (0.0, 10.0))?;
     let routes = match section.texts("routes")? {
         None => None,
@@ -281,7 +293,7 @@ fn read_discharge(section: &Section<'_>) -> Result<Change> {
         }
     };
     section.finish()?;
-    Ok(Change::Discharge { limit, agent, excess, routes })
+    Ok(Change::Discharge { limit, agent, ratio, excess, routes })
 }
 
 /// The agent with this name, or an error that lists them.

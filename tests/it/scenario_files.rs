@@ -935,3 +935,23 @@ hold_hours = 24
         says: "`practice` must be a table, not a list",
     },
 ];
+
+/// The field ratio of ascorbic acid, 2.5 mg/mg, and of thiosulfate at pH 7, 1.9 mg/mg: AWWA field guide (2006), table 7-2, as its
+/// figures stand in `fixtures/published/chemistry_cases.csv`.
+#[test]
+fn a_scenario_may_choose_the_ratio_of_the_neutralizer() {
+    let ratio = |agent: &str, basis: &str| {
+        let text = format!(
+            "[campaign]\nunits = \"us\"\n[practice]\ndischarge = {{ neutralizer = \"{agent}\", {basis} }}\n\
+             [[scenario]]\nname = \"one\"\nproduct = \"liquid 12.5\"\n"
+        );
+        let campaign = aftercrest::scenario::Campaign::parse(std::path::Path::new("ratio.toml"), &text).unwrap();
+        let practice = campaign.practice_of(&campaign.scenarios[0], 0);
+        practice.agent_per_chlorine(practice.neutralizer, Some(7.0)).ratio()
+    };
+    assert!((ratio("ascorbic_acid", "ratio = \"field\"") - 2.5).abs() < 0.05);
+    assert!((ratio("ascorbic_acid", "ratio = \"stoichiometric\"") - 2.484).abs() < 0.0005);
+    assert!((ratio("ascorbic_acid", "excess = 0.2") - 2.484).abs() < 0.0005, "stoichiometry is the default");
+    assert!((ratio("sodium_thiosulfate", "excess = 0.2") - 1.9).abs() < 0.05, "the field ratio is the default");
+    assert!((ratio("sodium_thiosulfate", "ratio = \"stoichiometric\"") - 2.230).abs() < 0.0005);
+}
