@@ -111,11 +111,11 @@ pub trait TableSink: Sync {
     /// When the batch cannot be encoded.
     fn encode(&self, batch: TableBatch<'_>) -> Result<Self::Encoded>;
 
-    /// Writes a batch; the order of calls is the order of rows.
+    /// Writes a batch; the order of calls is the order of rows, and no two are made at once.
     ///
     /// # Errors
     /// When the file cannot be written.
-    fn write(&mut self, encoded: Self::Encoded) -> Result<()>;
+    fn write(&self, encoded: Self::Encoded) -> Result<()>;
 }
 
 /// A sink for runs without a table.
@@ -133,7 +133,7 @@ impl TableSink for NoTable {
         Ok(())
     }
 
-    fn write(&mut self, _encoded: ()) -> Result<()> {
+    fn write(&self, _encoded: ()) -> Result<()> {
         Ok(())
     }
 }

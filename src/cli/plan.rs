@@ -81,18 +81,18 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     };
     let run = match options.table {
         Table::Parquet => {
-            let mut table = ParquetTable::create(&staged.path(TREATMENTS_PARQUET), &plan.table_heads())?;
-            let run = plan.run(&mut inventory, &mut table, WORKBOOK_ROWS, &mut watcher)?;
+            let table = ParquetTable::create(&staged.path(TREATMENTS_PARQUET), &plan.table_heads())?;
+            let run = plan.run(&mut inventory, &table, WORKBOOK_ROWS, &mut watcher)?;
             table.finish()?;
             run
         }
         Table::Csv => {
-            let mut table = CsvTable::create(&staged.path(TREATMENTS_CSV), &plan.table_heads())?;
-            let run = plan.run(&mut inventory, &mut table, WORKBOOK_ROWS, &mut watcher)?;
+            let table = CsvTable::create(&staged.path(TREATMENTS_CSV), &plan.table_heads())?;
+            let run = plan.run(&mut inventory, &table, WORKBOOK_ROWS, &mut watcher)?;
             table.finish()?;
             run
         }
-        Table::None => plan.run(&mut inventory, &mut NoTable, WORKBOOK_ROWS, &mut watcher)?,
+        Table::None => plan.run(&mut inventory, &NoTable, WORKBOOK_ROWS, &mut watcher)?,
     };
     let findings = watcher.finish()?;
 

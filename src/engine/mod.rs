@@ -177,7 +177,7 @@ impl<'a> Plan<'a> {
     pub fn run<S: TableSink>(
         &self,
         inventory: &mut Inventory,
-        sink: &mut S,
+        sink: &S,
         keep: usize,
         listener: &mut dyn Listener,
     ) -> Result<Run> {
@@ -203,10 +203,15 @@ impl<'a> Plan<'a> {
         let rules = &self.campaign.rules;
         let mut identities = Identities::new(rules);
         let mut round = read_round(inventory)?;
+        let mut written: Vec<S::Encoded> = Vec::new();
         while !round.is_empty() {
-            // The next round is read while this one is worked on.
+            // While this round is worked on, the last one is written and the next one read.
+            let ready = std::mem::take(&mut written);
             let (next, worked) = rayon::join(
-                || read_round(inventory),
+                || {
+                    ready.into_iter().try_for_each(|batch| sink.write(batch))?;
+                    read_round(inventory)
+                },
                 || -> Result<Vec<Worked<S::Encoded>>> {
                     let mut drafts: Vec<Vec<Draft>> = round.par_iter().map(Batch::drafts).collect();
                     let mut firsts = Vec::with_capacity(drafts.len());
@@ -216,7 +221,6 @@ impl<'a> Plan<'a> {
                         first += batch.len() as u64;
                         identities.check(batch);
                     }
-                    let sink: &S = sink;
                     drafts
                         .into_par_iter()
                         .zip(firsts)
@@ -240,7 +244,7 @@ impl<'a> Plan<'a> {
                 note(&batch.findings, &mut run);
                 listener.findings(&batch.findings)?;
                 run.kept.extend(batch.kept);
-                sink.write(batch.encoded)?;
+                written.push(batch.encoded);
             }
             listener.progress(run.read, share_read(inventory));
             round = next?;
@@ -248,6 +252,7 @@ impl<'a> Plan<'a> {
         let closing = inventory.closing_findings();
         note(&closing, &mut run);
         listener.findings(&closing)?;
+        written.into_iter().try_for_each(|batch| sink.write(batch))?;
         // No row vanishes: this is asserted on every run, not only in tests.
         if run.planned + run.held_back != run.read {
             return Err(Error::Internal(format!(

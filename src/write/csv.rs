@@ -8,6 +8,7 @@ use std::borrow::Cow;
 use std::fs::File;
 use std::io::{BufWriter, Write};
 use std::path::{Path, PathBuf};
+use std::sync::{Mutex, PoisonError};
 
 use crate::error::{Error, Result};
 use crate::report::cell::{Grid, Value};
@@ -16,7 +17,7 @@ use crate::table::{ColumnCells, ColumnHead, TableBatch, TableSink};
 /// A CSV file being written.
 pub struct CsvTable {
     path: PathBuf,
-    file: BufWriter<File>,
+    file: Mutex<BufWriter<File>>,
 }
 
 impl CsvTable {
@@ -26,7 +27,7 @@ impl CsvTable {
     /// When the file cannot be made.
     pub fn create(path: &Path, heads: &[ColumnHead]) -> Result<Self> {
         let file = File::create(path).map_err(|error| Error::output(path, error))?;
-        let mut table = Self { path: path.to_owned(), file: BufWriter::with_capacity(1 << 20, file) };
+        let table = Self { path: path.to_owned(), file: Mutex::new(BufWriter::with_capacity(1 << 20, file)) };
         let mut line = Vec::new();
         write_record(&mut line, heads.iter().map(|head| head.name.as_bytes()))
             .map_err(|error| Error::output(path, error))?;
@@ -38,8 +39,9 @@ impl CsvTable {
     ///
     /// # Errors
     /// When the file cannot be written.
-    pub fn finish(mut self) -> Result<()> {
-        self.file.flush().map_err(|error| Error::output(&self.path, error))
+    pub fn finish(self) -> Result<()> {
+        let mut file = self.file.into_inner().unwrap_or_else(PoisonError::into_inner);
+        file.flush().map_err(|error| Error::output(&self.path, error))
     }
 }
 
@@ -76,8 +78,9 @@ impl TableSink for CsvTable {
         Ok(lines)
     }
 
-    fn write(&mut self, lines: Vec<u8>) -> Result<()> {
-        self.file.write_all(&lines).map_err(|error| Error::output(&self.path, error))
+    fn write(&self, lines: Vec<u8>) -> Result<()> {
+        let mut file = self.file.lock().unwrap_or_else(PoisonError::into_inner);
+        file.write_all(&lines).map_err(|error| Error::output(&self.path, error))
     }
 }
 

@@ -8,6 +8,7 @@ use std::collections::HashMap;
 use std::fs::File;
 use std::io::BufWriter;
 use std::path::{Path, PathBuf};
+use std::sync::{Mutex, PoisonError};
 
 use polars::error::{PolarsError, PolarsResult};
 use polars_arrow::array::{Array, DictionaryArray, PrimitiveArray, Utf8ViewArray};
@@ -27,7 +28,7 @@ pub struct ParquetTable {
     path: PathBuf,
     fields: Vec<ParquetType>,
     options: WriteOptions,
-    writer: FileWriter<BufWriter<File>>,
+    writer: Mutex<FileWriter<BufWriter<File>>>,
 }
 
 /// A row group, encoded and compressed, waiting for its turn in the file.
@@ -64,16 +65,17 @@ impl ParquetTable {
         let writer = FileWriter::try_new(BufWriter::with_capacity(1 << 20, file), schema, options)
             .map_err(|error| Error::output(path, error))?;
         let fields = writer.parquet_schema().fields().to_vec();
-        Ok(Self { path: path.to_owned(), fields, options, writer })
+        Ok(Self { path: path.to_owned(), fields, options, writer: Mutex::new(writer) })
     }
 
     /// Ends the file.
     ///
     /// # Errors
     /// When the file cannot be written.
-    pub fn finish(mut self) -> Result<()> {
+    pub fn finish(self) -> Result<()> {
         // No Arrow schema beside the Parquet one: it would tell readers about dictionaries that are nobody's business.
-        self.writer.end(Some(Vec::new())).map(|_| ()).map_err(|error| Error::output(&self.path, error))
+        let mut writer = self.writer.into_inner().unwrap_or_else(PoisonError::into_inner);
+        writer.end(Some(Vec::new())).map(|_| ()).map_err(|error| Error::output(&self.path, error))
     }
 }
 
@@ -117,14 +119,15 @@ impl TableSink for ParquetTable {
         Ok(RowGroup { rows: rows as u64, columns })
     }
 
-    fn write(&mut self, group: RowGroup) -> Result<()> {
+    fn write(&self, group: RowGroup) -> Result<()> {
         if group.rows == 0 {
             return Ok(());
         }
         let columns = group.columns.iter().map(|pages| {
             Ok(DynStreamingIterator::new(fallible_streaming_iterator::convert(pages.iter().map(PolarsResult::Ok))))
         });
-        self.writer.write(group.rows, DynIter::new(columns)).map_err(|error| Error::output(&self.path, error))
+        let mut writer = self.writer.lock().unwrap_or_else(PoisonError::into_inner);
+        writer.write(group.rows, DynIter::new(columns)).map_err(|error| Error::output(&self.path, error))
     }
 }
 

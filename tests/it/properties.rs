@@ -33,8 +33,8 @@ fn plan(list: &[u8], name: &str, scenarios: &str) -> Result<(Run, Vec<Row>)> {
     let mut inventory = Inventory::open(&[path], &campaign.rules)?;
     let plan = Plan::prepare(&campaign, campaign.select(&[])?, None, inventory.carried_columns())?;
     let table = folder.path().join("table.csv");
-    let mut sink = CsvTable::create(&table, &plan.table_heads())?;
-    let run = plan.run(&mut inventory, &mut sink, 0, &mut Silent)?;
+    let sink = CsvTable::create(&table, &plan.table_heads())?;
+    let run = plan.run(&mut inventory, &sink, 0, &mut Silent)?;
     sink.finish()?;
     Ok((run, rows(&table)))
 }
@@ -266,7 +266,7 @@ proptest! {
             && let Ok(mut inventory) = Inventory::open(&[path], &campaign.rules)
             && let Ok(plan) = Plan::prepare(&campaign, scenarios, None, inventory.carried_columns())
         {
-            let run = plan.run(&mut inventory, &mut aftercrest::table::NoTable, 100, &mut Silent).unwrap();
+            let run = plan.run(&mut inventory, &aftercrest::table::NoTable, 100, &mut Silent).unwrap();
             prop_assert_eq!(run.read, 1);
         }
     }
