@@ -5,6 +5,7 @@
 
 use crate::engine::outcome::{CaseLabel, Visit};
 use crate::kernel::requirement::{Amount, Requirement, Stock};
+use crate::quantity::basis::liters_per_minute;
 use crate::quantity::liters;
 
 /// One column of the treatments table.
@@ -264,7 +265,7 @@ pub static COLUMNS: &[Column] = &[
         |need| liters(need.flush_volume),
     ),
     number("flush_rate_l_per_min", "Flush rate", "L/min", 1, "F3", "Lesser of pump rate and yield.", |need| {
-        optional(need.flush_rate.map(|rate| rate.value * 60_000.0))
+        optional(need.flush_rate.map(liters_per_minute))
     }),
     number("flush_h", "Flush time", "h", 1, "F3", "Flush volume over flush rate.", |need| {
         optional(need.flush_time.map(|time| time.value / 3600.0))

@@ -238,11 +238,6 @@ impl Well {
             _ => None,
         }
     }
-
-    /// Whether anything about this well rests on an assumption.
-    pub fn rests_on_assumptions(&self) -> bool {
-        !self.0.assumed.is_empty()
-    }
 }
 
 impl StandingWater {

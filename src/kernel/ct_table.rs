@@ -8,14 +8,14 @@ use crate::source::{Provenance, Source};
 /// Where the virus table comes from.
 pub const VIRUS_SOURCE: Source = Source {
     citation: "US EPA 815-R-20-003, Disinfection Profiling and Benchmarking (2020); SWTR Guidance Manual (1991), Table E-7",
-    locator: "Table B-2, 4-log inactivation of viruses by free chlorine, as reproduced in a public transcription",
+    locator: "Table B-2, 4-log inactivation of viruses by free chlorine, as reproduced in a public copy",
     provenance: Provenance::Seen,
 };
 
 /// Where the Giardia tables come from.
 pub const GIARDIA_SOURCE: Source = Source {
     citation: "US EPA 815-R-20-003, Disinfection Profiling and Benchmarking (2020); 40 CFR 141.74(b)(3)(v), Tables 1.1 to 1.6",
-    locator: "Table B-1, 3-log inactivation of Giardia by free chlorine, as reproduced in a public transcription",
+    locator: "Table B-1, 3-log inactivation of Giardia by free chlorine, as reproduced in a public copy",
     provenance: Provenance::Seen,
 };
 

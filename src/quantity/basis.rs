@@ -165,10 +165,6 @@ impl<S> Of<S, Mass> {
 }
 
 impl<S> Of<S, Volume> {
-    /// From litres.
-    pub fn from_liters(value: f64) -> Self {
-        Self::new(liters_of(value))
-    }
     /// In litres.
     pub fn liters(self) -> f64 {
         liters(self.quantity)

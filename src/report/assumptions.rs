@@ -8,6 +8,7 @@ use super::show::Shown;
 use crate::field::DischargeRoute;
 use crate::kernel::requirement::Practice;
 use crate::kernel::strength;
+use crate::quantity::basis::liters_per_minute;
 use crate::quantity::format::number;
 use crate::quantity::liters;
 use crate::quantity::unit;
@@ -50,7 +51,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         Cell::number(practice.flush_volumes.unwrap_or(f64::NAN), 1)
     });
     line("Flush rate where none is known", flow.symbol, &|practice| {
-        Cell::number(practice.flush_rate.map_or(f64::NAN, |rate| flow.value(rate.value * 60_000.0)), 1)
+        Cell::number(practice.flush_rate.map_or(f64::NAN, |rate| flow.value(liters_per_minute(rate))), 1)
     });
     line("Residual after the hold (none: all is taken to be there still)", "mg/L", &|practice| {
         Cell::number(practice.residual_after_hold.map_or(f64::NAN, |residual| residual.milligrams_per_liter()), 1)

@@ -10,7 +10,7 @@ use crate::kernel::effect::{Addition, CarbonateSystem, RawWater};
 use crate::kernel::flush::drawdown;
 use crate::kernel::neutralizer::{feed_rate, oxygen_taken, ph_after_neutralizing};
 use crate::kernel::requirement::{Practice, Prepared, Requirement};
-use crate::quantity::basis::{AgentConcentration, CarbonateConcentration};
+use crate::quantity::basis::{AgentConcentration, CarbonateConcentration, liters_per_minute};
 use crate::quantity::format::number;
 use crate::well::Well;
 
@@ -52,7 +52,7 @@ pub(super) fn steps(well: &Well, practice: &Practice, product: &Prepared, need: 
                 format!("at the start of the flush, with a solution of {} g/L", number(FEED_SOLUTION_G_PER_L, 3)),
                 format!(
                     "{} L/min of solution at the hose; less as the residual falls",
-                    number(feed.value * 60_000.0, 2)
+                    number(liters_per_minute(feed), 2)
                 ),
             );
         }

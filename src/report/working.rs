@@ -9,6 +9,7 @@ use super::consequences;
 use super::show::Shown;
 use crate::kernel::requirement::{Practice, Requirement, Stock};
 use crate::kernel::{demand, neutralizer};
+use crate::quantity::basis::liters_per_minute;
 use crate::quantity::format::number;
 use crate::quantity::liters;
 use crate::scenario::product::Product;
@@ -244,7 +245,7 @@ fn flush(
         (Some(rate), Some(time)) => step(
             "Flush time",
             "F3",
-            format!("{} L / {} L/min / 60", n(liters(need.flush_volume)), n(rate.value * 60_000.0)),
+            format!("{} L / {} L/min / 60", n(liters(need.flush_volume)), n(liters_per_minute(rate))),
             format!("about {} h", number(time.value / 3600.0, 2)),
         ),
         _ => step("Flush time", "F3", "neither pump rate nor yield is known".to_owned(), "not known".to_owned()),

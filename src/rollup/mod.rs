@@ -226,11 +226,6 @@ impl Sums {
         self.neutralizer_kg.iter().sum()
     }
 
-    /// Neutralizer of both rounds with what is lost, kg, of one agent.
-    pub fn neutralizer_in_all_kg(&self, agent: usize) -> f64 {
-        self.neutralizer_kg[agent] + self.neutralizer_repeat_kg[agent] + self.neutralizer_loss_kg[agent]
-    }
-
     /// Rows in all.
     pub fn rows(&self) -> u64 {
         self.planned + self.held_back
