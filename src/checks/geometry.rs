@@ -53,7 +53,7 @@ pub(super) fn standing(
 }
 
 /// Says that something is missing, unless what was typed there has a finding already.
-fn missing(draft: &mut Draft, code: Code, field: Field, says: &str) {
+fn missing(draft: &mut Draft, code: Code, field: Field, says: &'static str) {
     if draft.datum(field) == Datum::Missing {
         let help = format!("write it in the list, or let it be assumed: [missing] {}", field.name());
         draft.say(code, field, says, help);

@@ -3,7 +3,7 @@
 use std::sync::OnceLock;
 
 use crate::field::{FIELDS, Field, WellType, usual};
-use crate::finding::catalogue;
+use crate::finding::{Words, catalogue};
 use crate::inventory::{Draft, is_aside};
 use crate::quantity::format;
 use crate::quantity::unit::{self, Unit};
@@ -84,11 +84,10 @@ pub(super) fn bounds(draft: &mut Draft) {
             _ => catalogue::IMPOSSIBLE,
         };
         let says = if code == catalogue::ASIDE_IMPOSSIBLE { format!("{says}; it is left out") } else { says };
-        let help = well_type.and_then(|well_type| meant(draft, bounds.field, well_type)).map_or_else(
-            || "check the value and its unit".to_owned(),
-            |meant| format!("check the unit: {meant} would be usual"),
-        );
-        draft.say(code, bounds.field, says, help);
+        let meant = well_type.and_then(|well_type| meant(draft, bounds.field, well_type));
+        let finding =
+            draft.finding(code, bounds.field, says, check_unit(meant.as_deref(), "check the value and its unit"));
+        draft.findings.push(finding.suggesting(meant));
         if code == catalogue::ASIDE_IMPOSSIBLE {
             draft.forget(bounds.field);
         }
@@ -113,6 +112,10 @@ fn meant(draft: &Draft, field: Field, well_type: WellType) -> Option<String> {
     Some(format!("{} {}", format::number(written, 5), other.symbol))
 }
 
+fn check_unit(meant: Option<&str>, otherwise: &'static str) -> Words {
+    meant.map_or(otherwise.into(), |meant| format!("check the unit: {meant} would be usual").into())
+}
+
 /// Depth and diameter against what is usual for the type of well.
 fn usual_for_type(draft: &mut Draft) {
     let Some(well_type) = draft.choice(Field::WellType).and_then(WellType::by_name) else { return };
@@ -132,11 +135,9 @@ fn usual_for_type(draft: &mut Draft) {
             format::quantity(low, unit, 2),
             format::quantity(high, unit, 2)
         );
-        let help = meant(draft, field, well_type).map_or_else(
-            || "check the value and the type of well".to_owned(),
-            |meant| format!("check the unit: {meant} would be usual"),
-        );
-        let related = vec![draft.beside(Field::WellType)];
-        draft.say_with(code, field, says, help, related);
+        let meant = meant(draft, field, well_type);
+        let help = check_unit(meant.as_deref(), "check the value and the type of well");
+        let finding = draft.finding(code, field, says, help).related(vec![draft.beside(Field::WellType)]);
+        draft.findings.push(finding.suggesting(meant));
     }
 }

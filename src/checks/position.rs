@@ -40,24 +40,27 @@ pub(super) fn check(draft: &mut Draft, rules: &ReadingRules) {
         (longitude, latitude, "with latitude and longitude exchanged"),
         (longitude, -latitude, "with latitude and longitude exchanged and the longitude's sign changed"),
     ];
-    let related = vec![draft.beside(Field::Longitude)];
     match ways.into_iter().find(|(latitude, longitude, _)| inside(*latitude, *longitude)) {
         Some((new_latitude, new_longitude, how)) => {
             let says = format!(
                 "{latitude}, {longitude} lies outside the campaign's box, and inside {how}: read as {new_latitude}, {new_longitude}"
             );
-            draft.say_with(
-                catalogue::COORDINATES_MENDED,
-                Field::Latitude,
-                says,
-                "correct the list, or the box in [campaign]",
-                related,
-            );
+            // At the cell that was changed; the first one where both were.
+            let (field, other, meant) = if new_latitude == latitude {
+                (Field::Longitude, Field::Latitude, new_longitude)
+            } else {
+                (Field::Latitude, Field::Longitude, new_latitude)
+            };
+            let finding =
+                draft.finding(catalogue::COORDINATES_MENDED, field, says, "correct the list, or the box in [campaign]");
+            let related = vec![draft.beside(other)];
+            draft.findings.push(finding.related(related).suggesting(Some(meant.to_string())));
             draft.set_number(Field::Latitude, new_latitude);
             draft.set_number(Field::Longitude, new_longitude);
         }
         None => {
             let says = format!("{latitude}, {longitude} lies outside the campaign's box");
+            let related = vec![draft.beside(Field::Longitude)];
             draft.say_with(
                 catalogue::OUTSIDE_BOX,
                 Field::Latitude,

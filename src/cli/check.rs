@@ -164,12 +164,12 @@ fn print_finding(out: &mut dyn Write, finding: &Finding) -> std::io::Result<()> 
     if !finding.seen.is_empty() {
         writeln!(out, "      {}", finding.seen)?;
     }
-    writeln!(out, "  {}", terminal::wrap(&finding.says, width(), 2))?;
+    writeln!(out, "  {}", terminal::wrap(&finding.says.to_string(), width(), 2))?;
     for (place, phrase) in &finding.related {
         writeln!(out, "  compare {place}  {phrase}")?;
     }
     if !finding.help.is_empty() {
-        writeln!(out, "  help: {}", terminal::wrap(&finding.help, width(), 8))?;
+        writeln!(out, "  help: {}", terminal::wrap(&finding.help.to_string(), width(), 8))?;
     }
     writeln!(out)
 }

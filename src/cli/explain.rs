@@ -140,7 +140,7 @@ fn chain(plan: &Plan<'_>, draft: Draft, out: &mut dyn Write) -> std::result::Res
             finding.code.severity().name(),
             finding.code.id(),
             finding.place,
-            terminal::wrap(&finding.says, width(), 6)
+            terminal::wrap(&finding.says.to_string(), width(), 6)
         )?;
     }
     let Some(well) = verdict else {

@@ -210,6 +210,7 @@ pub(super) struct FindingMessage {
     says: String,
     rule: &'static str,
     what_to_do: String,
+    suggested_value: Option<String>,
 }
 
 impl FindingMessage {
@@ -230,6 +231,7 @@ impl FindingMessage {
             says: finding.says.to_string(),
             rule: finding.code.rule(),
             what_to_do: finding.help.to_string(),
+            suggested_value: finding.suggested.as_deref().map(str::to_owned),
         }
     }
 }

@@ -1,17 +1,21 @@
 //! One cell, read as the field it feeds: a number in SI, a choice, a flag, a text, or missing in one of many disguises.
 
 mod choice;
+mod known;
 mod missing;
 
 use std::collections::HashSet;
 
+use foldhash::fast::FixedState;
+
 use choice::{Choices, choice, flag};
+pub use known::Known;
 use missing::{ERRORS, MISSING, is_sentinel};
 
 use super::rows::CellKind;
 use crate::field::rules::{ReadingRules, UnitSystem};
 use crate::field::{Field, Kind, Quantity};
-use crate::finding::{Code, catalogue};
+use crate::finding::{Code, Words, catalogue};
 use crate::quantity::parse::{self, Comma, Nature, Trouble, plain};
 use crate::quantity::unit::{Dimension, Gallon, Unit};
 
@@ -42,8 +46,21 @@ pub struct Understood {
     pub unit_written: bool,
     /// Lowest and highest SI value, where a range or a bound was written.
     pub spread: Option<(f64, f64)>,
-    /// Code, instance, what to do.
-    pub findings: Vec<(Code, String, String)>,
+    /// What there is to remark.
+    pub remarks: Vec<Remark>,
+}
+
+/// A finding about a cell, before it has a place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Remark {
+    /// Entry of the catalogue.
+    pub code: Code,
+    /// The instance.
+    pub says: Words,
+    /// What to do.
+    pub help: Words,
+    /// What was probably meant.
+    pub suggested: Option<String>,
 }
 
 impl Understood {
@@ -51,8 +68,14 @@ impl Understood {
         Self { datum, ..Self::default() }
     }
 
-    fn say(mut self, code: Code, says: impl Into<String>, help: impl Into<String>) -> Self {
-        self.findings.push((code, says.into(), help.into()));
+    fn say(self, code: Code, says: impl Into<Words>, help: impl Into<Words>) -> Self {
+        self.remark(Remark { code, says: says.into(), help: help.into(), suggested: None })
+    }
+
+    fn remark(mut self, remark: Remark) -> Self {
+        // Nearly always the only one.
+        self.remarks.reserve_exact(1);
+        self.remarks.push(remark);
         self
     }
 }
@@ -92,7 +115,7 @@ fn packed(text: &str, value: f64, limit: f64) -> Option<f64> {
 /// What every cell of a campaign is read by.
 #[derive(Debug, Default)]
 pub struct CellRules {
-    missing: HashSet<String>,
+    missing: HashSet<String, FixedState>,
     /// By first byte in lower case: which lengths occur, as bits. Nearly every cell is settled by it.
     lengths: Vec<u64>,
     well_types: Choices,
@@ -104,7 +127,7 @@ impl CellRules {
     /// From the campaign's rules.
     pub fn new(rules: &ReadingRules) -> Self {
         let own = rules.missing_texts.iter().map(|text| text.trim().to_lowercase());
-        let missing: HashSet<String> = MISSING.iter().map(|text| (*text).to_owned()).chain(own).collect();
+        let missing: HashSet<String, FixedState> = MISSING.iter().map(|text| (*text).to_owned()).chain(own).collect();
         let mut lengths = vec![0_u64; 256];
         for text in &missing {
             if let Some(first) = text.bytes().next() {
@@ -180,11 +203,7 @@ impl CellRules {
             && kind != CellKind::Date
         {
             if value == 0.0 && !quantity.zero_possible {
-                return Understood::default().say(
-                    catalogue::ZERO_FOR_MISSING,
-                    format!("{} cannot be zero; read as missing", field.name()),
-                    "leave the cell blank where the value is not known",
-                );
+                return zero_for_missing(field);
             }
             if is_sentinel(value, field) {
                 return Understood::default().say(
@@ -197,11 +216,7 @@ impl CellRules {
                 && let Some(degrees) = packed(text, value, quantity.possible.1)
             {
                 let says = format!("degrees, minutes and seconds in one number: read as {degrees:.6}");
-                return Understood::of(Datum::Number(degrees)).say(
-                    catalogue::PACKED_DEGREES,
-                    says,
-                    "nothing, if that is right",
-                );
+                return Understood::of(Datum::Number(degrees)).say(catalogue::PACKED_DEGREES, says, IF_RIGHT);
             }
             return Understood::of(Datum::Number(unit.to_si(value)));
         }
@@ -209,7 +224,7 @@ impl CellRules {
             return Understood::default();
         }
         if kind == CellKind::Date {
-            return unread(field, catalogue::DATE_FOR_NUMBER, "the workbook holds a date here", DATE_HELP);
+            return unread(field, catalogue::DATE_FOR_NUMBER, "the workbook holds a date here".into(), DATE_HELP);
         }
         match parse::quantity_with(text, quantity.dimension, unit, self.gallon, comma) {
             Ok(reading) => written(field, text, &reading, column, comma),
@@ -235,25 +250,38 @@ impl CellRules {
                 (catalogue::UNIT_OF_OTHER_DIMENSION, format!("write it as in \"{example}\""))
             }
             _ if looks_like_date(text) => {
-                return unread(field, catalogue::DATE_FOR_NUMBER, "this looks like a date", DATE_HELP);
+                return unread(field, catalogue::DATE_FOR_NUMBER, "this looks like a date".into(), DATE_HELP);
             }
             _ => (catalogue::NUMBER_NOT_UNDERSTOOD, format!("write it as in \"{example}\", or leave the cell blank")),
         };
-        unread(field, code, &trouble.to_string(), &help)
+        let mut understood = unread(field, code, trouble.to_string(), help);
+        if let Trouble::NotUnderstood { part, near: Some(near), .. } = trouble
+            && let Some(remark) = understood.remarks.first_mut()
+        {
+            remark.suggested = text.strip_suffix(part.as_str()).map(|number| format!("{number}{near}"));
+        }
+        understood
     }
 }
 
 const DATE_HELP: &str =
     "a spreadsheet may have turned a range such as 6-8 into a date: format the cell as text and type it again";
 
+const IF_RIGHT: &str = "nothing, if that is right";
+
+fn zero_for_missing(field: Field) -> Understood {
+    Understood::default().say(
+        catalogue::ZERO_FOR_MISSING,
+        format!("{} cannot be zero; read as missing", field.name()),
+        "leave the cell blank where the value is not known",
+    )
+}
+
 /// What is unread holds the well back, unless the field has no part in the dose: then only a warning.
-fn unread(field: Field, code: Code, says: &str, help: &str) -> Understood {
+fn unread(field: Field, code: Code, says: String, help: impl Into<Words>) -> Understood {
     if is_aside(field) {
-        return Understood::default().say(
-            catalogue::ASIDE_NOT_UNDERSTOOD,
-            format!("{says}; {} is left blank", field.name()),
-            help,
-        );
+        let says = format!("{says}; {} is left blank", field.name());
+        return Understood::default().say(catalogue::ASIDE_NOT_UNDERSTOOD, says, help);
     }
     Understood::of(Datum::Unread).say(code, says, help)
 }
@@ -287,32 +315,25 @@ fn written(field: Field, text: &str, reading: &parse::Reading, column: ColumnUni
     let quantity = field.quantity();
     let zero = reading.si == reading.unit.to_si(0.0);
     if zero && quantity.is_some_and(|quantity| !quantity.zero_possible) {
-        return Understood::default().say(
-            catalogue::ZERO_FOR_MISSING,
-            format!("{} cannot be zero; read as missing", field.name()),
-            "leave the cell blank where the value is not known",
-        );
+        return zero_for_missing(field);
     }
-    let shown = crate::quantity::format::quantity(reading.si, reading.unit, 6);
+    let value = |before, after: &str| Words::value(before, reading.si, reading.unit, after);
     let mut understood = Understood::of(Datum::Number(reading.si));
     understood.unit_written = reading.unit_was_written;
     match reading.nature {
         Nature::Exact => {}
         Nature::Range { low_si, high_si } => {
             understood.spread = Some((low_si, high_si));
-            understood = understood.say(
-                catalogue::RANGE,
-                format!("a range; its middle, {shown}, is used"),
-                "give one value if you know it",
-            );
+            let says = value("a range; its middle, ", ", is used");
+            understood = understood.say(catalogue::RANGE, says, "give one value if you know it");
         }
-        Nature::AtLeast | Nature::AtMost => {
-            let word = if reading.nature == Nature::AtLeast { "or more" } else { "or less" };
-            understood = understood.say(
-                catalogue::BOUND,
-                format!("{shown} {word}; {shown} is used"),
-                "give the value if you know it",
-            );
+        Nature::AtLeast => {
+            let says = value("", " or more; it is read as this value");
+            understood = understood.say(catalogue::BOUND, says, "give the value if you know it");
+        }
+        Nature::AtMost => {
+            let says = value("", " or less; it is read as this value");
+            understood = understood.say(catalogue::BOUND, says, "give the value if you know it");
         }
     }
     // Where the whole list writes decimals with a comma, that is said once, about the list.
@@ -322,17 +343,12 @@ fn written(field: Field, text: &str, reading: &parse::Reading, column: ColumnUni
             if field == Field::UsersServed {
                 return understood; // People come in whole numbers.
             }
-            understood = understood.say(
-                catalogue::AMBIGUOUS_COMMA,
-                format!("{note}: {shown}"),
-                "write the number without separators, with a point for decimals",
-            );
+            let says = value("read as ", &format!(" ({note})"));
+            let help = "write the number without separators, with a point for decimals";
+            understood = understood.say(catalogue::AMBIGUOUS_COMMA, says, help);
         } else if reading.nature == Nature::Exact || !note.contains("read as") {
-            understood = understood.say(
-                catalogue::REMARK_AFTER_NUMBER,
-                format!("read as {shown} ({note})"),
-                "nothing, if that is right",
-            );
+            let says = value("read as ", &format!(" ({note})"));
+            understood = understood.say(catalogue::REMARK_AFTER_NUMBER, says, IF_RIGHT);
         }
     }
     if reading.unit_was_written
@@ -345,7 +361,7 @@ fn written(field: Field, text: &str, reading: &parse::Reading, column: ColumnUni
         understood = understood.say(
             catalogue::UNIT_DIFFERS_FROM_COLUMN,
             format!("the cell says {}, the column {}; the cell counts", reading.unit.symbol, column.symbol),
-            "nothing, if that is right",
+            IF_RIGHT,
         );
     }
     understood

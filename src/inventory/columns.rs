@@ -9,7 +9,7 @@ use super::heading::{self, Datum, HeadingUnit, Named};
 use super::table::Opened;
 use crate::field::rules::{ReadingRules, UnitSystem};
 use crate::field::{FIELD_COUNT, FIELDS, Field, Kind};
-use crate::finding::{Code, Finding, catalogue};
+use crate::finding::{Code, Finding, Words, catalogue};
 use crate::place::{Column, Origin, Place};
 use crate::quantity::unit::{self, Unit};
 
@@ -132,7 +132,7 @@ pub fn plan(table: &Opened, rules: &ReadingRules, intervals: bool, findings: &mu
             catalogue::NO_KNOWN_HEADING,
             None,
             "no heading of this table names a field",
-            &map_line("heading as written", "field"),
+            map_line("heading as written", "field"),
         );
     } else if !table.headings.is_empty()
         && feeds[Field::WellId as usize].is_none()
@@ -142,7 +142,7 @@ pub fn plan(table: &Opened, rules: &ReadingRules, intervals: bool, findings: &mu
             catalogue::NO_ID_COLUMN,
             None,
             "no column holds the wells' ids; each well is named by its file and row",
-            &map_line("heading as written", "well_id"),
+            map_line("heading as written", "well_id"),
         );
     }
     planner.missing_columns(&feeds);
@@ -185,26 +185,19 @@ struct Planner<'a> {
 }
 
 impl Planner<'_> {
-    fn say(&mut self, code: Code, column: Option<usize>, says: &str, help: &str) {
-        self.say_with(code, column, says, help, Vec::new());
+    fn say(&mut self, code: Code, column: Option<usize>, says: impl Into<Words>, help: impl Into<Words>) {
+        let finding = self.finding(code, column, says, help);
+        self.findings.push(finding);
     }
 
-    fn say_with(&mut self, code: Code, column: Option<usize>, says: &str, help: &str, related: Vec<(Place, Box<str>)>) {
+    fn finding(&self, code: Code, column: Option<usize>, says: impl Into<Words>, help: impl Into<Words>) -> Finding {
         let origin: &Origin = &self.table.origin;
         let place = match column {
             Some(at) => Place::cell(origin, self.table.heading_row, &self.columns[at]),
             None => Place::whole(origin),
         };
         let seen = column.map_or("", |at| self.columns[at].heading.as_ref());
-        self.findings.push(Finding {
-            code,
-            place,
-            well: None,
-            seen: seen.into(),
-            says: says.into(),
-            help: help.into(),
-            related,
-        });
+        Finding::new(code, place, says, help).seen(seen)
     }
 
     fn water_depth(&mut self, at: usize) {
@@ -215,7 +208,7 @@ impl Planner<'_> {
             map_line(&heading, "water_column"),
         );
         let says = "this could be the depth to the water or the height of the water; it is not read";
-        self.say(catalogue::AMBIGUOUS_WATER_DEPTH, Some(at), says, &help);
+        self.say(catalogue::AMBIGUOUS_WATER_DEPTH, Some(at), says, help);
     }
 
     fn two_columns(&mut self, field: Field, claims: &[&Candidate]) {
@@ -225,13 +218,8 @@ impl Planner<'_> {
             let says = format!("this column and \"{read}\" both name {}; \"{read}\" is read", field.name());
             let help = format!("to read this one instead: {}", map_line(&other, field.name()));
             let place = Place::cell(&self.table.origin, self.table.heading_row, &self.columns[claims[0].column]);
-            self.say_with(
-                catalogue::TWO_COLUMNS_FOR_ONE_FIELD,
-                Some(claim.column),
-                &says,
-                &help,
-                vec![(place, "is read".into())],
-            );
+            let finding = self.finding(catalogue::TWO_COLUMNS_FOR_ONE_FIELD, Some(claim.column), says, help);
+            self.findings.push(finding.related(vec![(place, "is read".into())]));
         }
     }
 
@@ -267,7 +255,7 @@ impl Planner<'_> {
         let names = missing.iter().map(|field| field.name()).collect::<Vec<_>>().join(", ");
         let says = format!("no column is read for {names}; every row lacks it");
         let help = "map the column in [inventory.columns], or give a value in [inventory.fixed] or [missing]";
-        self.say(catalogue::NO_COLUMN, None, &says, help);
+        self.say(catalogue::NO_COLUMN, None, says, help);
     }
 
     fn near_miss(&mut self, at: usize, feeds: &[Option<Feed>]) {
@@ -277,7 +265,8 @@ impl Planner<'_> {
             return;
         }
         let says = format!("this heading is not known; did you mean \"{name}\" ({})?", field.name());
-        self.say(catalogue::NEAR_MISS, Some(at), &says, &map_line(&heading, field.name()));
+        let finding = self.finding(catalogue::NEAR_MISS, Some(at), says, map_line(&heading, field.name()));
+        self.findings.push(finding.suggesting(Some(name.to_owned())));
     }
 
     /// Settles the unit of a field's column.
@@ -321,7 +310,7 @@ impl Planner<'_> {
                     "correct the unit in the heading, or map the column to the field it is: {}",
                     map_line(&self.columns[column].heading, "field")
                 );
-                self.say(catalogue::HEADING_UNIT_OF_OTHER_DIMENSION, Some(column), &says, &help);
+                self.say(catalogue::HEADING_UNIT_OF_OTHER_DIMENSION, Some(column), says, help);
                 feed.barred = true;
             }
             HeadingUnit::Unit(unit) => {
@@ -330,11 +319,11 @@ impl Planner<'_> {
                     let metric = self.rules.system == Some(UnitSystem::Metric);
                     if outer_beside || metric && !feet_elsewhere {
                         let says = "\"in\" could mean inches or inner; the column is not read";
-                        self.say(catalogue::AMBIGUOUS_IN, Some(column), says, &unit_line("in"));
+                        self.say(catalogue::AMBIGUOUS_IN, Some(column), says, unit_line("in"));
                         feed.barred = true;
                     } else if !feet_elsewhere {
                         let says = "\"in\" is read as inches; it could also mean inner";
-                        self.say(catalogue::IN_READ_AS_INCHES, Some(column), says, &unit_line("in"));
+                        self.say(catalogue::IN_READ_AS_INCHES, Some(column), says, unit_line("in"));
                     }
                 }
                 if let Some(imposed) = imposed.filter(|imposed| imposed.symbol != unit.symbol) {
@@ -346,7 +335,7 @@ impl Planner<'_> {
                             unit.symbol, imposed.symbol
                         );
                         let help = format!("take {} out of [inventory.units], or correct the heading", field.name());
-                        self.say(catalogue::UNIT_CONTRADICTED, Some(column), &says, &help);
+                        self.say(catalogue::UNIT_CONTRADICTED, Some(column), says, help);
                     }
                 }
             }
@@ -358,7 +347,7 @@ impl Planner<'_> {
                     );
                     let symbol = quantity.default_units.map_or("US gal", |units| units[0]);
                     let help = format!("[campaign] units = \"us\" or \"imperial\", or {}", unit_line(symbol));
-                    self.say(catalogue::HEADING_GALLON_UNDECLARED, Some(column), &says, &help);
+                    self.say(catalogue::HEADING_GALLON_UNDECLARED, Some(column), says, help);
                     feed.barred = true;
                 }
             }
@@ -366,7 +355,7 @@ impl Planner<'_> {
                 feed.unit = imposed;
                 if imposed.is_none() {
                     let says = format!("\"{written}\" is not a unit that is known; the column is not read");
-                    self.say(catalogue::HEADING_UNIT_UNKNOWN, Some(column), &says, &unit_line(quantity.unit));
+                    self.say(catalogue::HEADING_UNIT_UNKNOWN, Some(column), says, unit_line(quantity.unit));
                     feed.barred = true;
                 }
             }
@@ -403,7 +392,7 @@ impl Planner<'_> {
                     field.name(),
                     quantity.default_units.map_or("", |units| units[0])
                 );
-                self.say(catalogue::NO_UNIT, Some(column), &says, &help);
+                self.say(catalogue::NO_UNIT, Some(column), says, help);
             }
             return None;
         };
@@ -415,7 +404,9 @@ impl Planner<'_> {
                 system.name()
             );
             let help = format!("[inventory.units] {} = \"{}\" (or whatever it is)", field.name(), unit.symbol);
-            self.say(catalogue::UNIT_FROM_CAMPAIGN, Some(column), &says, &help);
+            let with_unit = format!("{} ({})", self.columns[column].heading, unit.symbol);
+            let finding = self.finding(catalogue::UNIT_FROM_CAMPAIGN, Some(column), says, help);
+            self.findings.push(finding.suggesting(Some(with_unit)));
         }
         Some(unit)
     }

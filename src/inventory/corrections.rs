@@ -224,15 +224,7 @@ impl Corrections {
                     "check file, sheet, row and column of the correction",
                 ),
             };
-            findings.push(Finding {
-                code,
-                place: place(origin, correction),
-                well: None,
-                seen: correction.corrected.as_str().into(),
-                says: says.into(),
-                help: help.into(),
-                related: Vec::new(),
-            });
+            findings.push(Finding::new(code, place(origin, correction), says, help).seen(&correction.corrected));
         }
         findings.sort_by(|a, b| a.sort_key().cmp(&b.sort_key()));
         findings

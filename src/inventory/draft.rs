@@ -13,7 +13,7 @@ use super::rows::Rows;
 use super::survey::{Drawn, Survey};
 use crate::field::rules::UnitSystem;
 use crate::field::{FIELD_COUNT, Field, Kind, WellType};
-use crate::finding::{Code, Finding};
+use crate::finding::{Code, Finding, Related, Words};
 use crate::place::{Origin, Place};
 use crate::quantity::parse::Comma;
 use crate::quantity::unit::{self, Unit};
@@ -222,8 +222,14 @@ impl Draft {
     }
 
     /// Adds a finding about a field's cell.
-    pub fn say(&mut self, code: Code, field: Field, says: impl Into<Box<str>>, help: impl Into<Box<str>>) {
-        self.say_with(code, field, says, help, Vec::new());
+    pub fn say(&mut self, code: Code, field: Field, says: impl Into<Words>, help: impl Into<Words>) {
+        let finding = self.finding(code, field, says, help);
+        self.findings.push(finding);
+    }
+
+    /// A finding about a field's cell, to be said of more before it is added.
+    pub fn finding(&self, code: Code, field: Field, says: impl Into<Words>, help: impl Into<Words>) -> Finding {
+        Finding::new(code, self.place(field), says, help).seen(self.typed(field)).of_well(self.id())
     }
 
     /// Adds a finding about a field's cell, with other places that belong to it.
@@ -231,19 +237,11 @@ impl Draft {
         &mut self,
         code: Code,
         field: Field,
-        says: impl Into<Box<str>>,
-        help: impl Into<Box<str>>,
-        related: Vec<(Place, Box<str>)>,
+        says: impl Into<Words>,
+        help: impl Into<Words>,
+        related: Related,
     ) {
-        let finding = Finding {
-            code,
-            place: self.place(field),
-            well: self.id().map(Into::into),
-            seen: self.typed(field).into(),
-            says: says.into(),
-            help: help.into(),
-            related,
-        };
+        let finding = self.finding(code, field, says, help).related(related);
         self.findings.push(finding);
     }
 

@@ -164,15 +164,8 @@ pub fn read(
         "{count} casing intervals of {} wells; they are joined to the list by the id",
         into.wells.len() - before
     );
-    findings.push(Finding {
-        code: catalogue::INTERVAL_TABLE,
-        place: Place::whole(&table.origin),
-        well: None,
-        seen: "".into(),
-        says: says.into(),
-        help: "nothing, if that is right".into(),
-        related: Vec::new(),
-    });
+    let place = Place::whole(&table.origin);
+    findings.push(Finding::new(catalogue::INTERVAL_TABLE, place, says, "nothing, if that is right"));
     Ok(count)
 }
 
@@ -187,18 +180,12 @@ fn one(
 ) {
     let id = trim(rows.cell(row, layout.id));
     let number = rows.number(row);
-    let mut say = |code: Code, column: usize, says: String, help: &str| {
+    let mut say = |code: Code, column: usize, says: String, help: &'static str| {
         let heading = table.headings.get(column).map_or("", String::as_str);
         let column = Column { number: column as u32 + 1, heading: heading.into() };
-        findings.push(Finding {
-            code,
-            place: Place::cell(&table.origin, number, &column),
-            well: (!id.is_empty()).then(|| id.into()),
-            seen: trim(rows.cell(row, column.number as usize - 1)).into(),
-            says: says.into(),
-            help: help.into(),
-            related: Vec::new(),
-        });
+        let typed = trim(rows.cell(row, column.number as usize - 1));
+        let finding = Finding::new(code, Place::cell(&table.origin, number, &column), says, help);
+        findings.push(finding.seen(typed).of_well((!id.is_empty()).then_some(id)));
     };
     let mut value = |(column, unit): (usize, Option<&'static Unit>)| {
         let text = trim(rows.cell(row, column));

@@ -157,16 +157,12 @@ impl Inventory {
             if let Ok(whole) = path.canonicalize()
                 && let Some(first) = seen.insert(whole, at)
             {
-                findings.push(Finding {
-                    code: catalogue::SAME_FILE_TWICE,
-                    place: Place::whole(&Origin::file(&name)),
-                    well: None,
-                    seen: "".into(),
-                    says: format!("this file is named twice, as {} and as {}", files[first].display(), path.display())
-                        .into(),
-                    help: "name it once; its wells would be counted twice".into(),
-                    related: Vec::new(),
-                });
+                findings.push(Finding::new(
+                    catalogue::SAME_FILE_TWICE,
+                    Place::whole(&Origin::file(&name)),
+                    format!("this file is named twice, as {} and as {}", files[first].display(), path.display()),
+                    "name it once; its wells would be counted twice",
+                ));
             }
             inventory.total_bytes += path.metadata().map_or(0, |metadata| metadata.len());
             for mut table in opened {
@@ -399,28 +395,23 @@ fn first_reading(files: &[PathBuf], rules: &ReadingRules) -> Result<Survey> {
 }
 
 fn no_rows(origin: &Origin) -> Finding {
-    Finding {
-        code: catalogue::EMPTY_FILE,
-        place: Place::whole(origin),
-        well: None,
-        seen: "".into(),
-        says: "there are headings and no rows below them".into(),
-        help: "check that the export was complete".into(),
-        related: Vec::new(),
-    }
+    Finding::new(
+        catalogue::EMPTY_FILE,
+        Place::whole(origin),
+        "there are headings and no rows below them",
+        "check that the export was complete",
+    )
 }
 
 fn unused_mapping(written: &str, field: Field, origin: Option<&Origin>) -> Finding {
     let target = field.name();
-    Finding {
-        code: catalogue::MAPPING_WITHOUT_COLUMN,
-        place: Place::whole(&origin.cloned().unwrap_or_else(|| Origin::file(""))),
-        well: None,
-        seen: written.into(),
-        says: format!("[inventory.columns] maps \"{written}\" to \"{target}\", and no table has such a heading").into(),
-        help: "copy the heading from the file as it stands there".into(),
-        related: Vec::new(),
-    }
+    Finding::new(
+        catalogue::MAPPING_WITHOUT_COLUMN,
+        Place::whole(&origin.cloned().unwrap_or_else(|| Origin::file(""))),
+        format!("[inventory.columns] maps \"{written}\" to \"{target}\", and no table has such a heading"),
+        "copy the heading from the file as it stands there",
+    )
+    .seen(written)
 }
 
 /// Reads the scenario file's values for blank cells.
@@ -441,7 +432,8 @@ fn fixed(rules: &ReadingRules, cells: &CellRules) -> Result<Fixed> {
                 cells.read(field, text.trim(), CellKind::Text, cell::ColumnUnit { unit, stated: false }, Comma::ByForm);
             match read.datum {
                 Datum::Missing | Datum::Unread => {
-                    let why = read.findings.first().map_or("it says nothing", |(_, says, _)| says.as_str());
+                    let why =
+                        read.remarks.first().map_or("it says nothing".to_owned(), |remark| remark.says.to_string());
                     Err(Error::request(format!(
                         "[inventory.fixed] {} = \"{text}\" cannot be used: {why}",
                         field.name()

@@ -58,15 +58,12 @@ pub fn open(path: &Path, origin: Origin, tally: &Arc<Tally>) -> Result<Opened> {
             let columns = guarded(path, || table.columns(group, SAMPLE_ROWS))?;
             push_rows(&mut sample, &columns, 0..group.num_rows().min(SAMPLE_ROWS), 2);
         }
-        None if table.fields.is_empty() => empty.push(Finding {
-            code: catalogue::EMPTY_FILE,
-            place: Place::whole(&origin),
-            well: None,
-            seen: "".into(),
-            says: "the file holds no columns".into(),
-            help: "check that the export was complete".into(),
-            related: Vec::new(),
-        }),
+        None if table.fields.is_empty() => empty.push(Finding::new(
+            catalogue::EMPTY_FILE,
+            Place::whole(&origin),
+            "the file holds no columns",
+            "check that the export was complete",
+        )),
         None => {}
     }
     if !empty.is_empty() {

@@ -61,19 +61,17 @@ pub fn units(
             .filter(|(count, _)| count * 5 >= all * 4);
         let Some((as_other, other)) = better else { continue };
         let column = &plan.columns[feed.column];
-        findings.push(Finding {
-            code: catalogue::UNIT_SUSPECT,
-            place: Place::cell(&table.origin, table.heading_row, column),
-            well: None,
-            seen: column.heading.as_ref().into(),
-            says: format!(
-                "read in {}, {as_read} of the first {all} values are usual for their type of well; in {} it would be {as_other}",
-                read_in.symbol, other.symbol
-            )
-            .into(),
-            help: format!("correct the heading, or impose the unit: [inventory.units] {} = \"{}\"", field.name(), other.symbol).into(),
-            related: Vec::new(),
-        });
+        let says = format!(
+            "read in {}, {as_read} of the first {all} values are usual for their type of well; in {} it would be {as_other}",
+            read_in.symbol, other.symbol
+        );
+        let help = format!(
+            "correct the heading, or impose the unit: [inventory.units] {} = \"{}\"",
+            field.name(),
+            other.symbol
+        );
+        let place = Place::cell(&table.origin, table.heading_row, column);
+        findings.push(Finding::new(catalogue::UNIT_SUSPECT, place, says, help).seen(&column.heading));
     }
 }
 

@@ -16,7 +16,7 @@ use super::split::{Chunk, Splitter};
 use super::table::{Opened, Payload, RowSource};
 use crate::error::{Error, Result};
 use crate::field::rules::{ReadingRules, UnitSystem};
-use crate::finding::{self, Finding, catalogue};
+use crate::finding::{self, Finding, Words, catalogue};
 use crate::place::{Origin, Place};
 use crate::quantity::parse::{self, Comma};
 
@@ -56,7 +56,7 @@ pub fn open(path: &Path, origin: Origin, rules: &ReadingRules, tally: &Arc<Tally
         } else {
             (catalogue::UTF_16, format!("the file is {}", charset.encoding.name()))
         };
-        notes.push(about(&origin, code, &says, "compare a name with an accent against the original"));
+        notes.push(about(&origin, code, says, "compare a name with an accent against the original"));
     }
     if !whole {
         // The last line may be cut in two.
@@ -81,7 +81,7 @@ pub fn open(path: &Path, origin: Origin, rules: &ReadingRules, tally: &Arc<Tally
     let unit_row = heading::unit_row(&sample, first_row, &headings);
     if !unit_row.is_empty() {
         let says = format!("row {} holds units; they are read as those of the columns", sample.number(first_row));
-        notes.push(about(&origin, catalogue::UNIT_ROW, &says, "nothing, if that is right"));
+        notes.push(about(&origin, catalogue::UNIT_ROW, says, "nothing, if that is right"));
         first_row += 1;
     }
     let group_row = if is_rdb {
@@ -96,7 +96,7 @@ pub fn open(path: &Path, origin: Origin, rules: &ReadingRules, tally: &Arc<Tally
         notes.push(about(
             &origin,
             catalogue::ROWS_ABOVE_HEADING,
-            &format!("the heading is row {}; the rows above it were left out", sample.number(heading_row)),
+            format!("the heading is row {}; the rows above it were left out", sample.number(heading_row)),
             "nothing, if those rows are a title",
         ));
     }
@@ -140,16 +140,8 @@ pub fn open(path: &Path, origin: Origin, rules: &ReadingRules, tally: &Arc<Tally
     })
 }
 
-fn about(origin: &Origin, code: finding::Code, says: &str, help: &str) -> Finding {
-    Finding {
-        code,
-        place: Place::whole(origin),
-        well: None,
-        seen: "".into(),
-        says: says.into(),
-        help: help.into(),
-        related: Vec::new(),
-    }
+fn about(origin: &Origin, code: finding::Code, says: impl Into<Words>, help: &'static str) -> Finding {
+    Finding::new(code, Place::whole(origin), says, help)
 }
 
 fn sample(text: Vec<u8>, delimiter: u8) -> std::io::Result<Rows> {

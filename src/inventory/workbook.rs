@@ -24,7 +24,7 @@ use super::rows::Rows;
 use super::table::{Opened, Payload, RowSource};
 use crate::error::{Error, Result};
 use crate::field::rules::{ReadingRules, UnitSystem};
-use crate::finding::{Code, Finding, catalogue};
+use crate::finding::{Finding, catalogue};
 use crate::place::{Origin, Place};
 use crate::quantity::parse::Comma;
 
@@ -98,7 +98,7 @@ pub fn open(
         } else if !sheet.sample.is_empty() {
             let mut table = table(path, origin, at, kind, sheet.sample, rules);
             if sheet.merged.iter().any(|row| *row > table.heading_row) {
-                table.notes.push(say(
+                table.notes.push(Finding::new(
                     catalogue::MERGED_CELLS,
                     Place::whole(&table.origin),
                     "cells are merged over several rows; their value counts for each of these rows",
@@ -117,12 +117,12 @@ pub fn open(
     let mut notes: Vec<Finding> = skipped
         .into_iter()
         .map(|(origin, says, ..)| {
-            say(catalogue::SHEET_SKIPPED, Place::whole(&origin), says, "nothing, if it holds no wells")
+            Finding::new(catalogue::SHEET_SKIPPED, Place::whole(&origin), says, "nothing, if it holds no wells")
         })
         .collect();
     if tables.is_empty() {
         let origin = Origin::file(file);
-        notes.push(say(
+        notes.push(Finding::new(
             catalogue::EMPTY_FILE,
             Place::whole(&origin),
             "the workbook holds no rows",
@@ -137,10 +137,6 @@ pub fn open(
     Ok(tables)
 }
 
-fn say(code: Code, place: Place, says: &str, help: &str) -> Finding {
-    Finding { code, place, well: None, seen: "".into(), says: says.into(), help: help.into(), related: Vec::new() }
-}
-
 fn table(path: &Path, origin: Origin, sheet: usize, kind: WorkbookKind, sample: Rows, rules: &ReadingRules) -> Opened {
     let heading_row = heading::find_row(&sample, rules).unwrap_or(0);
     let number = sample.number(heading_row);
@@ -150,7 +146,7 @@ fn table(path: &Path, origin: Origin, sheet: usize, kind: WorkbookKind, sample: 
     let mut first_row = heading_row + 1;
     if !unit_row.is_empty() {
         let says = format!("row {} holds units; they are read as those of the columns", sample.number(first_row));
-        notes.push(say(catalogue::UNIT_ROW, Place::whole(&origin), &says, "nothing, if that is right"));
+        notes.push(Finding::new(catalogue::UNIT_ROW, Place::whole(&origin), says, "nothing, if that is right"));
         first_row += 1;
     }
     let after = sample.number(first_row - 1);
@@ -158,13 +154,13 @@ fn table(path: &Path, origin: Origin, sheet: usize, kind: WorkbookKind, sample: 
     let group_row = heading::group_row(&sample, heading_row, &headings, gallon);
     if !group_row.is_empty() {
         let place = Place::whole(&origin);
-        notes.push(say(catalogue::GROUPED_HEADINGS, place, super::text::GROUPED, "nothing, if that is right"));
+        notes.push(Finding::new(catalogue::GROUPED_HEADINGS, place, super::text::GROUPED, "nothing, if that is right"));
     }
     if heading_row > usize::from(!group_row.is_empty()) {
-        notes.push(say(
+        notes.push(Finding::new(
             catalogue::ROWS_ABOVE_HEADING,
             Place::whole(&origin),
-            &format!("the heading is row {number}; the rows above it were left out"),
+            format!("the heading is row {number}; the rows above it were left out"),
             "nothing, if those rows are a title",
         ));
     }

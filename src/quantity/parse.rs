@@ -12,6 +12,8 @@ pub use number::{Comma, plain};
 pub(crate) use scan::edits;
 pub use trouble::Trouble;
 
+use std::borrow::Cow;
+
 use super::unit::{self, Dimension, Gallon, Meaning, Unit};
 
 /// How exact the written value was.
@@ -44,7 +46,7 @@ pub struct Reading {
     /// How exact it was.
     pub nature: Nature,
     /// What else was written or decided: a remark after the number, a comma read as the decimal mark.
-    pub note: Option<String>,
+    pub note: Option<Cow<'static, str>>,
 }
 
 impl Reading {

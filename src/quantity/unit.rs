@@ -6,6 +6,8 @@
 use std::collections::HashMap;
 use std::sync::OnceLock;
 
+use foldhash::fast::FixedState;
+
 /// What kind of thing a unit measures.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Dimension {
@@ -207,7 +209,7 @@ pub fn all() -> impl Iterator<Item = &'static Unit> {
 
 /// The unit with this printed symbol.
 pub fn by_symbol(symbol: &str) -> Option<&'static Unit> {
-    static SYMBOLS: OnceLock<HashMap<&'static str, &'static Unit>> = OnceLock::new();
+    static SYMBOLS: OnceLock<HashMap<&'static str, &'static Unit, FixedState>> = OnceLock::new();
     SYMBOLS.get_or_init(|| all().map(|unit| (unit.symbol, unit)).collect()).get(symbol).copied()
 }
 
@@ -222,12 +224,17 @@ pub enum Meaning {
 
 /// Looks a written unit up, without regard to case or to blanks around it and around a slash. `None`: not a unit we know.
 pub fn look_up(written: &str, gallon: Option<Gallon>) -> Option<Meaning> {
-    // Most cells hold a short ASCII unit already in lower case: no text is built for them.
-    if is_folded(written) {
-        return found(index().get(written)?, gallon);
-    }
-    found(index().get(fold(written).as_str())?, gallon)
+    // Most cells hold a short ASCII unit: no text is built for them.
+    let mut buffer = [0; LONGEST];
+    let entry = match fold_ascii(written, &mut buffer) {
+        Some(folded) => index().get(folded)?,
+        None => index().get(fold(written).as_str())?,
+    };
+    found(entry, gallon)
 }
+
+/// Longer than any spelling.
+const LONGEST: usize = 40;
 
 /// What the index holds: one unit, or the US and the imperial one.
 #[derive(Clone, Copy)]
@@ -245,10 +252,10 @@ fn found(entry: &Entry, gallon: Option<Gallon>) -> Option<Meaning> {
     })
 }
 
-fn index() -> &'static HashMap<String, Entry> {
-    static INDEX: OnceLock<HashMap<String, Entry>> = OnceLock::new();
+fn index() -> &'static HashMap<String, Entry, FixedState> {
+    static INDEX: OnceLock<HashMap<String, Entry, FixedState>> = OnceLock::new();
     INDEX.get_or_init(|| {
-        let mut index = HashMap::new();
+        let mut index = HashMap::default();
         for unit in all().filter(|unit| !unit.symbol.is_empty()) {
             for spelling in std::iter::once(&unit.symbol).chain(unit.spellings) {
                 index.entry(fold(spelling)).or_insert(Entry::One(unit));
@@ -265,15 +272,21 @@ fn index() -> &'static HashMap<String, Entry> {
     })
 }
 
-/// Whether folding would change nothing; quick, and may say no where it would not.
-fn is_folded(written: &str) -> bool {
-    let mut before = b' ';
-    let plain = written.bytes().all(|byte| {
-        let doubled = byte == b' ' && (before == b' ' || before == b'/') || byte == b'/' && before == b' ';
-        before = byte;
-        byte.is_ascii() && !byte.is_ascii_uppercase() && !doubled && (byte == b' ' || byte.is_ascii_graphic())
-    });
-    plain && before != b' '
+/// What [`fold`] makes of a short text in ASCII without a slash between blanks; nothing for any other.
+fn fold_ascii<'a>(written: &str, buffer: &'a mut [u8; LONGEST]) -> Option<&'a str> {
+    let mut length = 0_usize;
+    for byte in written.trim_ascii().bytes() {
+        let before = length.checked_sub(1).map_or(b' ', |last| buffer[last]);
+        match byte {
+            b' ' if before == b' ' => continue,
+            b' ' if before == b'/' => return None,
+            b'/' if before == b' ' => return None,
+            b' '..=b'~' => *buffer.get_mut(length)? = byte.to_ascii_lowercase(),
+            _ => return None,
+        }
+        length += 1;
+    }
+    std::str::from_utf8(&buffer[..length]).ok()
 }
 
 /// Lower case, inner blanks single, no outer blanks, no blanks around a slash.

@@ -6,7 +6,7 @@ use super::cell::{Book, Cell, Role, Sheet, Value};
 use super::entry::{Allowed, Entry, Remark};
 use crate::field::rules::CORRECTION_HEADINGS;
 use crate::field::{Field, Kind};
-use crate::finding::{Finding, Severity, catalogue};
+use crate::finding::{Finding, Severity, Words, catalogue};
 use crate::quantity::format::number;
 
 /// Place of the column that is filled in.
@@ -120,8 +120,9 @@ fn row(findings: &[Finding], field_of: &dyn Fn(&Finding) -> Option<Field>) -> Op
     let first = findings.first()?;
     let place = &first.place;
     let worst = findings.iter().map(|finding| finding.code.severity()).min()?;
-    let joined = |part: fn(&Finding) -> &str| {
-        let mut parts: Vec<&str> = findings.iter().map(part).filter(|part| !part.is_empty()).collect();
+    let joined = |part: fn(&Finding) -> &Words| {
+        let mut parts: Vec<String> =
+            findings.iter().map(part).filter(|part| !part.is_empty()).map(Words::to_string).collect();
         parts.dedup();
         parts.join("; ")
     };
@@ -136,35 +137,13 @@ fn row(findings: &[Finding], field_of: &dyn Fn(&Finding) -> Option<Field>) -> Op
         Cell::text(first.well.as_deref().unwrap_or_default()),
         Cell::text(field_of(first).map_or("", Field::name)),
         Cell::text(place.column.as_ref().map_or("", |column| &column.heading)),
-        Cell::text(&*first.seen),
+        Cell::text(first.seen.as_str()),
         Cell::text(joined(|finding| &finding.says)),
         Cell::text(joined(|finding| &finding.help)),
-        Cell::text(findings.iter().find_map(suggestion).unwrap_or_default()),
+        Cell::text(findings.iter().find_map(|finding| finding.suggested.as_deref()).unwrap_or_default()),
         blank(),
         blank(),
     ])
-}
-
-/// The value that the program thinks was meant, where it has one. It is in the words of the finding, and is asked for, never
-/// taken.
-fn suggestion(finding: &Finding) -> Option<String> {
-    let between = |text: &str, before: &str, after: &str| -> Option<String> {
-        let (_, rest) = text.split_once(before)?;
-        Some(rest.split_once(after)?.0.trim().to_owned()).filter(|found| !found.is_empty())
-    };
-    if let Some(meant) = between(&finding.says, "did you mean \"", "\"") {
-        return Some(meant);
-    }
-    if let Some(usual) = between(&finding.help, "check the unit: ", " would be usual") {
-        return Some(usual);
-    }
-    if finding.code == catalogue::COORDINATES_MENDED {
-        return finding.says.rsplit_once("read as ")?.1.split(',').next().map(|part| part.trim().to_owned());
-    }
-    if finding.code == catalogue::UNIT_FROM_CAMPAIGN {
-        return between(&finding.help, " = \"", "\"").map(|unit| format!("{} ({unit})", finding.seen));
-    }
-    None
 }
 
 /// The sheet of what was corrected.

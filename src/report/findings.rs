@@ -15,7 +15,18 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
             Role::Flagged,
         );
     }
-    let heads = ["Severity", "Code", "Place", "Well", "As typed", "What is wrong", "The rule", "What to do", "Compare"];
+    let heads = [
+        "Severity",
+        "Code",
+        "Place",
+        "Well",
+        "As typed",
+        "What is wrong",
+        "The rule",
+        "What to do",
+        "Suggested",
+        "Compare",
+    ];
     sheet.heads(heads.map(str::to_owned));
     for finding in matter.findings {
         let role = if finding.code.severity() == Severity::Error { Role::Flagged } else { Role::Body };
@@ -24,14 +35,15 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
             Cell::text(finding.code.id()),
             Cell::text(finding.place.to_string()),
             Cell::text(finding.well.as_deref().unwrap_or_default()),
-            Cell::text(&*finding.seen),
-            Cell::text(&*finding.says),
+            Cell::text(finding.seen.as_str()),
+            Cell::text(finding.says.to_string()),
             Cell::text(finding.code.rule()),
-            Cell::text(&*finding.help),
+            Cell::text(finding.help.to_string()),
+            Cell::text(finding.suggested.as_deref().unwrap_or_default()),
             Cell::text(related(finding)),
         ]);
     }
-    sheet.layout.widths = vec![9.0, 7.0, 30.0, 14.0, 18.0, 46.0, 46.0, 46.0, 30.0];
+    sheet.layout.widths = vec![9.0, 7.0, 30.0, 14.0, 18.0, 46.0, 46.0, 46.0, 16.0, 30.0];
     sheet.layout.landscape = true;
     sheet
 }

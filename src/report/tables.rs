@@ -141,7 +141,7 @@ pub fn package_list(line: &OrderLine) -> String {
 }
 
 /// Headings of the findings table.
-pub const FINDING_HEADS: [&str; 13] = [
+pub const FINDING_HEADS: [&str; 14] = [
     "severity",
     "code",
     "name",
@@ -155,10 +155,11 @@ pub const FINDING_HEADS: [&str; 13] = [
     "says",
     "rule",
     "what_to_do",
+    "suggested_value",
 ];
 
 /// One finding as a row of the findings table.
-pub fn finding_row(finding: &Finding) -> [String; 13] {
+pub fn finding_row(finding: &Finding) -> [String; 14] {
     let place = &finding.place;
     [
         finding.code.severity().name().to_owned(),
@@ -174,6 +175,7 @@ pub fn finding_row(finding: &Finding) -> [String; 13] {
         with_related(finding),
         finding.code.rule().to_owned(),
         finding.help.to_string(),
+        finding.suggested.as_deref().unwrap_or_default().to_owned(),
     ]
 }
 

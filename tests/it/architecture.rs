@@ -13,7 +13,7 @@ const HOUSE: &[(usize, &str, &[&str])] = &[
     (0, "place", &[]),
     (0, "table", &["error"]),
     (1, "field", &["quantity"]),
-    (1, "finding", &["place"]),
+    (1, "finding", &["place", "quantity"]),
     (1, "caution", &["source"]),
     (2, "well", &["field", "quantity"]),
     // Reads files into drafts; knows no well, no kernel and no scenario.
@@ -113,10 +113,12 @@ const OWNERS: &[(&str, &[&str])] = &[
     ("clap", &["cli"]),
     ("clap_complete", &["cli"]),
     ("clap_mangen", &["cli"]),
+    ("compact_str", &["finding", "inventory"]),
     ("csv", &["write"]),
     ("encoding_rs", &["inventory"]),
     ("fast_float2", &["inventory", "quantity"]),
     ("flate2", &["inventory"]),
+    ("foldhash", &["quantity", "inventory"]),
     ("indicatif", &["cli"]),
     ("memchr", &["inventory"]),
     // The program's allocator is chosen where the program begins.

@@ -54,6 +54,7 @@ fn messages(answer: &Answer) -> Vec<Value> {
                 "says",
                 "rule",
                 "what_to_do",
+                "suggested_value",
             ],
         ),
         (

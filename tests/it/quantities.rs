@@ -11,7 +11,7 @@ fn unit(symbol: &str) -> &'static aftercrest::quantity::unit::Unit {
 /// Written, read as this many of that unit.
 fn length(written: &str, default: Option<&str>) -> Result<(f64, Nature, Option<String>), Trouble> {
     let reading = quantity(written, Dimension::Length, default.map(unit), None)?;
-    Ok((reading.si, reading.nature, reading.note))
+    Ok((reading.si, reading.nature, reading.note.map(Into::into)))
 }
 
 #[test]

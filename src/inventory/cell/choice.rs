@@ -2,23 +2,32 @@
 
 use std::collections::HashMap;
 
+use foldhash::fast::FixedState;
+
 use super::{Datum, Understood};
 use crate::field::{Field, Kind};
 use crate::finding::catalogue;
 
 /// Lower case, with underscores, hyphens and runs of blanks as single blanks.
 fn fold(text: &str) -> String {
-    text.split(|c: char| c.is_whitespace() || c == '_' || c == '-')
-        .filter(|word| !word.is_empty())
-        .collect::<Vec<_>>()
-        .join(" ")
-        .to_lowercase()
+    let mut folded = String::with_capacity(text.len());
+    for word in text.split(|c: char| c.is_whitespace() || c == '_' || c == '-').filter(|word| !word.is_empty()) {
+        if !folded.is_empty() {
+            folded.push(' ');
+        }
+        folded.push_str(word);
+    }
+    if folded.is_ascii() {
+        folded.make_ascii_lowercase();
+        return folded;
+    }
+    folded.to_lowercase()
 }
 
 /// The words of one field of choices, folded once.
 #[derive(Debug, Default)]
 pub(super) struct Choices {
-    exact: HashMap<String, u8>,
+    exact: HashMap<String, u8, FixedState>,
     /// Each word between blanks, for finding it within a phrase.
     within: Vec<(String, u8)>,
 }
@@ -82,12 +91,12 @@ pub(super) fn choice(field: Field, choices: &[(&str, &[&str])], known: &Choices,
 
 /// Reads a flag.
 pub(super) fn flag(text: &str) -> Understood {
-    const YES: &[&str] = &["yes", "y", "true", "t", "1", "x", "✓", "✔", "wahr", "oui", "si", "sí"];
+    const YES: &[&str] = &["yes", "y", "true", "t", "1", "x", "✓", "✔", "wahr", "oui", "si", "sí", "SÍ"];
     const NO: &[&str] = &["no", "n", "false", "f", "0", "falsch", "non"];
-    let lower = text.to_lowercase();
-    if YES.contains(&lower.as_str()) {
+    let is_one_of = |words: &[&str]| words.iter().any(|word| word.eq_ignore_ascii_case(text));
+    if is_one_of(YES) {
         Understood::of(Datum::Flag(true))
-    } else if NO.contains(&lower.as_str()) {
+    } else if is_one_of(NO) {
         Understood::of(Datum::Flag(false))
     } else {
         Understood::default().say(

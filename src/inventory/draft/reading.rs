@@ -2,14 +2,16 @@
 
 use std::sync::Arc;
 
-use super::super::cell::{ColumnUnit, Datum, Understood, quick_number};
+use compact_str::CompactString;
+
+use super::super::cell::{ColumnUnit, Datum, Known, Understood, quick_number};
 use super::super::columns::Plan;
 use super::super::heading::tidy;
 use super::super::rows::{CellKind, Damage, Rows};
 use super::{Draft, Table, identity, trim};
 use crate::field::rules::UnitSystem;
 use crate::field::{FIELD_COUNT, Field};
-use crate::finding::{Code, Finding, catalogue};
+use crate::finding::{Code, Finding, Words, catalogue};
 use crate::place::Place;
 use crate::quantity::unit::{self, Meaning, Unit};
 
@@ -36,10 +38,11 @@ fn is_total(id: &str) -> bool {
 /// Reads every row of a run.
 pub fn drafts(table: &Arc<Table>, rows: &Arc<Rows>) -> Vec<Draft> {
     let has_ids = table.plan.feeds[Field::WellId as usize].is_some() || table.fixed[Field::WellId as usize].is_some();
-    (0..rows.len()).map(|row| draft(table, rows, row, has_ids)).collect()
+    let mut known = Known::new(&table.cells, table.comma);
+    (0..rows.len()).map(|row| draft(table, rows, row, has_ids, &mut known)).collect()
 }
 
-fn draft(table: &Arc<Table>, rows: &Arc<Rows>, row: usize, has_ids: bool) -> Draft {
+fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bool, known: &mut Known<'a>) -> Draft {
     let mut draft = Draft {
         table: Arc::clone(table),
         rows: Arc::clone(rows),
@@ -86,7 +89,7 @@ fn draft(table: &Arc<Table>, rows: &Arc<Rows>, row: usize, has_ids: bool) -> Dra
                     draft.data[slot] = Datum::Number(number);
                     continue;
                 }
-                let understood = table.cells.read(field, text, rows.kind(row, feed.column), unit, table.comma);
+                let understood = known.read(field, text, rows.kind(row, feed.column), unit);
                 if unsaid
                     && !understood.unit_written
                     && matches!(understood.datum, Datum::Number(_))
@@ -100,7 +103,7 @@ fn draft(table: &Arc<Table>, rows: &Arc<Rows>, row: usize, has_ids: bool) -> Dra
                     draft.say(catalogue::UNIT_NOT_WRITTEN, field, says, "write the unit");
                 }
                 draft.data[slot] = understood.datum;
-                draft.take(field, understood);
+                draft.take(field, feed.column, text, understood);
             }
         }
         if draft.data[slot] == Datum::Missing
@@ -130,12 +133,15 @@ pub fn slots(plan: &Plan, fixed: &[Option<(Datum, Box<str>)>]) -> [Option<u8>; F
 }
 
 impl Draft {
-    fn take(&mut self, field: Field, understood: Understood) {
+    /// Takes what was understood of a cell; whose well it is about is added when the whole row is read.
+    fn take(&mut self, field: Field, column: usize, typed: &str, understood: &Understood) {
         if let Some((low, high)) = understood.spread {
             self.spreads.push((field, low, high));
         }
-        for (code, says, help) in understood.findings {
-            self.say(code, field, says, help);
+        for remark in &understood.remarks {
+            let place = Place::cell(self.origin(), self.row(), &self.table.plan.columns[column]);
+            let finding = Finding::new(remark.code, place, remark.says.clone(), remark.help.clone()).seen(typed);
+            self.findings.push(finding.suggesting(remark.suggested.clone()));
         }
     }
 
@@ -155,15 +161,8 @@ impl Draft {
         self.findings.clear();
         self.made_id.get_or_insert_with(|| format!("{}:{}", self.table.origin.file, self.rows.number(self.row)).into());
         let place = Place::row(self.origin(), self.row());
-        self.findings.push(Finding {
-            code: catalogue::NOT_A_WELL,
-            place,
-            well: None,
-            seen: self.typed(Field::WellId).into(),
-            says: says.into(),
-            help: "take the row out of the list".into(),
-            related: Vec::new(),
-        });
+        let finding = Finding::new(catalogue::NOT_A_WELL, place, says, "take the row out of the list");
+        self.findings.push(finding.seen(self.typed(Field::WellId)));
     }
 
     fn repeats_heading(&self) -> bool {
@@ -189,18 +188,18 @@ impl Draft {
 
     fn row_damage(&mut self, has_ids: bool) {
         let row = self.row();
-        let mut found: Vec<(Code, String, &str)> = Vec::new();
+        let mut found: Vec<(Code, Words, &'static str)> = Vec::new();
         for damage in self.rows.damages(self.row) {
             found.push(match damage {
                 Damage::UnclosedQuote => (
                     catalogue::UNCLOSED_QUOTE,
                     "a quotation mark opens a cell and is never closed; the cells of this row may be cut wrongly"
-                        .to_owned(),
+                        .into(),
                     "take the mark out, or double it and close the cell",
                 ),
                 Damage::ForeignBytes => (
                     catalogue::FOREIGN_BYTES,
-                    "some bytes are not UTF-8; the row was read as Windows-1252".to_owned(),
+                    "some bytes are not UTF-8; the row was read as Windows-1252".into(),
                     "save the file as UTF-8",
                 ),
             });
@@ -214,7 +213,8 @@ impl Draft {
                     catalogue::ROW_TOO_LONG,
                     format!(
                         "{width} cells under {columns} headings; a cell with the delimiter in it may have been cut"
-                    ),
+                    )
+                    .into(),
                     "put cells that hold the delimiter in quotation marks",
                 ));
             }
@@ -227,21 +227,14 @@ impl Draft {
             if width <= last {
                 found.push((
                     catalogue::ROW_TOO_SHORT,
-                    format!("{width} cells under {columns} headings; the missing ones are read as blank"),
+                    format!("{width} cells under {columns} headings; the missing ones are read as blank").into(),
                     "check that no cell was lost on the way",
                 ));
             }
         }
         for (code, says, help) in found {
-            self.findings.push(Finding {
-                code,
-                place: Place::row(self.origin(), row),
-                well: self.id().map(Into::into),
-                seen: "".into(),
-                says: says.into(),
-                help: help.into(),
-                related: Vec::new(),
-            });
+            let finding = Finding::new(code, Place::row(self.origin(), row), says, help).of_well(self.id());
+            self.findings.push(finding);
         }
         if has_ids && self.id().is_none() {
             self.say(
@@ -252,7 +245,9 @@ impl Draft {
             );
         }
         // Findings of cells left of the id were made before it was known.
-        if let Some(id) = self.id().map(Box::<str>::from) {
+        if self.findings.iter().any(|finding| finding.well.is_none())
+            && let Some(id) = self.id().map(CompactString::from)
+        {
             for finding in &mut self.findings {
                 finding.well.get_or_insert_with(|| id.clone());
             }

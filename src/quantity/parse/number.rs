@@ -70,18 +70,17 @@ pub(super) struct Found {
 }
 
 /// Reads the number that starts at `start`, with separators, exponent and fraction; the sign is the caller's.
-pub(super) fn at(chars: &[char], start: usize, comma: Comma) -> Option<Found> {
-    let whole = separated(chars, start, comma)?;
-    if let Some(fraction) = slash(chars, start, whole.end) {
+pub(super) fn at(text: &str, start: usize, comma: Comma) -> Option<Found> {
+    let whole = separated(text, start, comma)?;
+    if let Some(fraction) = slash(text, start, whole.end) {
         return Some(fraction);
     }
     // `6 1/4`, `6-1/4`, and `6½` which the caller has spread to `6 1/2`.
-    let integral = chars[start..whole.end].iter().all(char::is_ascii_digit);
-    if integral && matches!(chars.get(whole.end), Some(' ' | '-')) {
+    if matches!(byte(text, whole.end), b' ' | b'-') && is_digits(&text[start..whole.end]) {
         let from = whole.end + 1;
-        let to = digits(chars, from);
+        let to = digits(text, from);
         if to > from
-            && let Some(fraction) = slash(chars, from, to)
+            && let Some(fraction) = slash(text, from, to)
             && fraction.value < 1.0
         {
             return Some(Found { value: whole.value + fraction.value, ..fraction });
@@ -90,45 +89,48 @@ pub(super) fn at(chars: &[char], start: usize, comma: Comma) -> Option<Found> {
     Some(whole)
 }
 
-/// Where the run of digits that starts at `from` ends.
-fn digits(chars: &[char], from: usize) -> usize {
-    from + chars[from.min(chars.len())..].iter().take_while(|c| c.is_ascii_digit()).count()
+/// The byte at a place; zero at the end.
+fn byte(text: &str, at: usize) -> u8 {
+    text.as_bytes().get(at).copied().unwrap_or(0)
 }
 
-/// `3/4`, when the numerator is `chars[start..end]`.
-fn slash(chars: &[char], start: usize, end: usize) -> Option<Found> {
-    if chars.get(end) != Some(&'/') || !chars[start..end].iter().all(char::is_ascii_digit) {
+/// Where the run of digits that starts at `from` ends.
+fn digits(text: &str, from: usize) -> usize {
+    from + text.as_bytes()[from.min(text.len())..].iter().take_while(|byte| byte.is_ascii_digit()).count()
+}
+
+fn is_digits(text: &str) -> bool {
+    text.bytes().all(|byte| byte.is_ascii_digit())
+}
+
+/// `3/4`, when the numerator is `text[start..end]`.
+fn slash(text: &str, start: usize, end: usize) -> Option<Found> {
+    if byte(text, end) != b'/' || !is_digits(&text[start..end]) {
         return None;
     }
-    let stop = digits(chars, end + 1);
-    if chars.get(stop) == Some(&'/') {
+    let stop = digits(text, end + 1);
+    if byte(text, stop) == b'/' {
         return None; // A date.
     }
-    let numerator = whole(&chars[start..end])?;
-    let denominator = whole(&chars[end + 1..stop])?;
+    let numerator = plain(&text[start..end])?;
+    let denominator = plain(&text[end + 1..stop])?;
     let sensible = (2.0..=64.0).contains(&denominator) && numerator < denominator;
     sensible.then_some(Found { value: numerator / denominator, end: stop, note: None })
 }
 
-fn whole(digits: &[char]) -> Option<f64> {
-    if digits.is_empty() || digits.len() > 300 {
-        return None;
-    }
-    digits.iter().collect::<String>().parse().ok()
-}
-
 /// A number with thousands separators, decimal mark and exponent.
-fn separated(chars: &[char], start: usize, comma: Comma) -> Option<Found> {
+fn separated(text: &str, start: usize, comma: Comma) -> Option<Found> {
+    let bytes = text.as_bytes();
     let mut end = start;
-    while let Some(c) = chars.get(end) {
-        let mark = matches!(c, '.' | ',');
-        if c.is_ascii_digit() || (mark && chars.get(end + 1).is_some_and(char::is_ascii_digit)) {
+    while let Some(c) = bytes.get(end) {
+        let mark = matches!(c, b'.' | b',');
+        if c.is_ascii_digit() || mark && byte(text, end + 1).is_ascii_digit() {
             end += 1;
-        } else if *c == '.'
+        } else if *c == b'.'
             && end > start
-            && chars[end - 1].is_ascii_digit()
-            && !chars[start..end].contains(&'.')
-            && chars.get(end + 1) != Some(&'.')
+            && bytes[end - 1].is_ascii_digit()
+            && !bytes[start..end].contains(&b'.')
+            && byte(text, end + 1) != b'.'
         {
             end += 1; // `12.` is twelve.
             break;
@@ -140,24 +142,28 @@ fn separated(chars: &[char], start: usize, comma: Comma) -> Option<Found> {
         return None;
     }
     let mut spaced = false;
-    if end - start <= 3 && chars[start..end].iter().all(char::is_ascii_digit) {
+    if end - start <= 3 && is_digits(&text[start..end]) {
         // `12 500`: groups of exactly three digits after blanks; not `6 125/1000`.
-        while chars.get(end) == Some(&' ') && digits(chars, end + 1) == end + 4 && chars.get(end + 4) != Some(&'/') {
+        while byte(text, end) == b' ' && digits(text, end + 1) == end + 4 && byte(text, end + 4) != b'/' {
             end += 4;
             spaced = true;
         }
-        if spaced && matches!(chars.get(end), Some('.' | ',')) && digits(chars, end + 1) > end + 1 {
-            end = digits(chars, end + 1);
+        if spaced && matches!(byte(text, end), b'.' | b',') && digits(text, end + 1) > end + 1 {
+            end = digits(text, end + 1);
         }
     }
-    let text: String = chars[start..end].iter().filter(|c| **c != ' ').collect();
-    let (canonical, mut note) = canonical(&text, comma)?;
+    let stop = exponent(text, end);
+    if stop.is_none()
+        && let Some(value) = plain(&text[start..end])
+    {
+        return Some(Found { value, end, note: None });
+    }
+    let (mut canonical, mut note) = canonical(&text[start..end].replace(' ', ""), comma)?;
     if spaced {
         note = Some("blanks read as thousands separators");
     }
-    let mut canonical = canonical;
-    if let Some(stop) = exponent(chars, end) {
-        canonical.extend(&chars[end..stop]);
+    if let Some(stop) = stop {
+        canonical.push_str(&text[end..stop]);
         end = stop;
     }
     let value: f64 = canonical.parse().ok()?;
@@ -165,14 +171,14 @@ fn separated(chars: &[char], start: usize, comma: Comma) -> Option<Found> {
 }
 
 /// Where an exponent such as `e3`, `E+05` ends, if one stands at `from`.
-fn exponent(chars: &[char], from: usize) -> Option<usize> {
-    if !matches!(chars.get(from), Some('e' | 'E')) {
+fn exponent(text: &str, from: usize) -> Option<usize> {
+    if !matches!(byte(text, from), b'e' | b'E') {
         return None;
     }
-    let sign = usize::from(matches!(chars.get(from + 1), Some('+' | '-')));
-    let stop = digits(chars, from + 1 + sign);
+    let sign = usize::from(matches!(byte(text, from + 1), b'+' | b'-'));
+    let stop = digits(text, from + 1 + sign);
     let some = stop > from + 1 + sign && stop <= from + 4 + sign;
-    (some && !chars.get(stop).is_some_and(|c| c.is_alphanumeric())).then_some(stop)
+    (some && !text[stop..].starts_with(char::is_alphanumeric)).then_some(stop)
 }
 
 /// Removes thousands separators and makes the decimal mark a point.

@@ -1,5 +1,7 @@
 //! The careful reader: qualifiers, compound units, ranges, bounds and remarks.
 
+use std::borrow::Cow;
+
 use super::super::unit::{self, Dimension, Gallon, Meaning, Unit};
 use super::number::{self, Comma};
 use super::{Nature, Reading, Trouble};
@@ -7,8 +9,8 @@ use super::{Nature, Reading, Trouble};
 /// Longest text that may be a quantity; anything longer is prose.
 const LONGEST: usize = 200;
 
-/// Longest written unit, in characters.
-const LONGEST_UNIT: usize = 30;
+/// Longest written unit, in bytes.
+const LONGEST_UNIT: usize = 32;
 
 const AT_LEAST: &[&str] = &[">=", "=>", "≥", ">", "at least", "more than", "greater than", "over", "minimum", "min."];
 const AT_MOST: &[&str] = &["<=", "=<", "≤", "<", "at most", "less than", "up to", "under", "below", "maximum", "max."];
@@ -76,8 +78,6 @@ const REMARKS: &[&str] = &[
     "as",
     "at",
     "on",
-    "in winter",
-    "in summer",
     "avg",
     "average",
     "mean",
@@ -85,15 +85,45 @@ const REMARKS: &[&str] = &[
     "total",
 ];
 
-/// The text with one character for each quote, dash, blank and fraction there is, and where each one came from.
-struct Scanner {
-    chars: Vec<char>,
+/// The text with one character for each quote, dash, blank and fraction there is.
+struct Scanner<'a> {
+    text: Cow<'a, str>,
+    /// The same in lower case as far as ASCII goes, so byte for byte in step with `text`.
+    lower: String,
+    /// For each byte, which character of the written text it came from; empty where they are the same.
     origins: Vec<usize>,
 }
 
-fn normalise(text: &str) -> Scanner {
-    let mut scanner = Scanner { chars: Vec::with_capacity(text.len()), origins: Vec::with_capacity(text.len()) };
-    for (at, c) in text.chars().enumerate() {
+impl<'a> Scanner<'a> {
+    fn new(written: &'a str) -> Self {
+        let bytes = written.as_bytes();
+        let as_it_stands = bytes.iter().all(|byte| byte.is_ascii_graphic() && *byte != b'`' || *byte == b' ')
+            && !bytes.windows(2).any(|pair| matches!(pair, b"  " | b"''"));
+        let mut scanner = Self { text: Cow::Borrowed(written), lower: String::new(), origins: Vec::new() };
+        if !as_it_stands {
+            let (text, origins) = normalise(written);
+            scanner.text = Cow::Owned(text);
+            scanner.origins = origins;
+        }
+        scanner.lower = scanner.text.to_ascii_lowercase();
+        scanner
+    }
+
+    /// The byte at a place; zero at the end.
+    fn byte(&self, at: usize) -> u8 {
+        self.lower.as_bytes().get(at).copied().unwrap_or(0)
+    }
+
+    /// The character of the written text that stands at a place, from 1.
+    fn position(&self, at: usize) -> usize {
+        if self.origins.is_empty() { at + 1 } else { self.origins.get(at).map_or(1, |origin| origin + 1) }
+    }
+}
+
+fn normalise(written: &str) -> (String, Vec<usize>) {
+    let mut text = String::with_capacity(written.len());
+    let mut origins = Vec::with_capacity(written.len());
+    for (at, c) in written.chars().enumerate() {
         let plain = match c {
             '\u{2019}' | '\u{2018}' | '\u{2032}' | '\u{02b9}' | '\u{00b4}' | '`' => '\'',
             '\u{201d}' | '\u{201c}' | '\u{2033}' | '\u{02ba}' | '\u{201e}' => '"',
@@ -106,21 +136,20 @@ fn normalise(text: &str) -> Scanner {
             c => c,
         };
         if let Some(fraction) = vulgar(c) {
-            if scanner.chars.last().is_some_and(|last| *last != ' ') {
-                scanner.push(' ', at);
+            if !text.is_empty() && !text.ends_with(' ') {
+                text.push(' ');
             }
-            for part in fraction.chars() {
-                scanner.push(part, at);
-            }
-        } else if plain == '\'' && scanner.chars.last() == Some(&'\'') {
-            scanner.chars.pop();
-            scanner.origins.pop();
-            scanner.push('"', at); // Two apostrophes are an inch mark.
-        } else if !(plain == ' ' && scanner.chars.last().is_none_or(|last| *last == ' ')) {
-            scanner.push(plain, at);
+            text.push_str(fraction);
+        } else if plain == '\'' && text.ends_with('\'') {
+            text.pop();
+            origins.pop();
+            text.push('"'); // Two apostrophes are an inch mark.
+        } else if plain != ' ' || !text.is_empty() && !text.ends_with(' ') {
+            text.push(plain);
         }
+        origins.resize(text.len(), at);
     }
-    scanner
+    (text, origins)
 }
 
 const fn vulgar(c: char) -> Option<&'static str> {
@@ -151,12 +180,12 @@ impl Amount {
 }
 
 struct Reader<'a> {
-    scanner: &'a Scanner,
+    scanner: &'a Scanner<'a>,
     at: usize,
     dimension: Dimension,
     gallon: Option<Gallon>,
     comma: Comma,
-    notes: Vec<String>,
+    note: Option<Cow<'static, str>>,
 }
 
 /// Reads `text`, which the fast ways did not understand.
@@ -170,19 +199,12 @@ pub(super) fn read(
     if text.is_empty() {
         return Err(Trouble::Empty);
     }
-    if text.chars().nth(LONGEST).is_some() {
+    if text.len() > LONGEST && text.chars().nth(LONGEST).is_some() {
         let part = text.chars().take(40).collect::<String>() + "…";
         return Err(Trouble::NotUnderstood { part, position: 1, near: None });
     }
-    let scanner = normalise(text);
-    Reader { scanner: &scanner, at: 0, dimension, gallon, comma, notes: Vec::new() }.whole(text, default)
-}
-
-impl Scanner {
-    fn push(&mut self, c: char, origin: usize) {
-        self.chars.push(c);
-        self.origins.push(origin);
-    }
+    let scanner = Scanner::new(text);
+    Reader { scanner: &scanner, at: 0, dimension, gallon, comma, note: None }.whole(text, default)
 }
 
 impl Reader<'_> {
@@ -190,13 +212,16 @@ impl Reader<'_> {
         let mut nature = Nature::Exact;
         loop {
             self.blanks();
+            if self.scanner.byte(self.at).is_ascii_digit() {
+                break;
+            }
             if self.word(AT_LEAST).is_some() {
                 nature = Nature::AtLeast;
             } else if self.word(AT_MOST).is_some() {
                 nature = Nature::AtMost;
             } else if let Some(word) = self.word(ABOUT) {
                 if word != "ph" {
-                    self.notes.push(word.to_owned());
+                    self.remark(word);
                 }
             } else {
                 break;
@@ -249,33 +274,34 @@ impl Reader<'_> {
             let half = spread.value * spread.unit.unwrap_or(unit).factor;
             nature = Nature::Range { low_si: si - half, high_si: si + half };
         }
-        let note = (!self.notes.is_empty()).then(|| self.notes.join("; "));
-        Ok(Reading { si, unit, unit_was_written: written, nature, note })
+        Ok(Reading { si, unit, unit_was_written: written, nature, note: self.note })
+    }
+
+    /// Keeps a remark, after those that are there.
+    fn remark(&mut self, text: impl Into<Cow<'static, str>>) {
+        self.note = Some(match self.note.take() {
+            Some(note) => format!("{note}; {}", text.into()).into(),
+            None => text.into(),
+        });
     }
 
     fn blanks(&mut self) {
-        while self.scanner.chars.get(self.at) == Some(&' ') {
+        while self.scanner.byte(self.at) == b' ' {
             self.at += 1;
         }
     }
 
     /// Consumes the first of these words that stands here; a word of letters must end here too.
     fn word(&mut self, words: &[&'static str]) -> Option<&'static str> {
-        let rest = &self.scanner.chars[self.at..];
-        let first = rest.first()?.to_ascii_lowercase();
+        let rest = &self.scanner.lower[self.at..];
+        let first = *rest.as_bytes().first()?;
         let found = words.iter().find(|word| {
-            if !word.starts_with(first) {
-                return false;
-            }
-            let mut length = 0;
-            let same = word.chars().all(|c| {
-                length += 1;
-                rest.get(length - 1).is_some_and(|other| other.to_lowercase().eq(std::iter::once(c)))
-            });
-            let ends = !word.ends_with(char::is_alphabetic) || !rest.get(length).is_some_and(|c| c.is_alphabetic());
-            same && ends
+            word.as_bytes()[0] == first
+                && rest.starts_with(**word)
+                && !(word.ends_with(|c: char| c.is_ascii_lowercase())
+                    && rest[word.len()..].starts_with(char::is_alphabetic))
         })?;
-        self.at += found.chars().count();
+        self.at += found.len();
         Some(found)
     }
 
@@ -305,12 +331,12 @@ impl Reader<'_> {
                 }
                 (Some(part), None) if unit.symbol == "ft" && self.at_end() && smallest.symbol == "ft" => {
                     // `12'6`: what follows feet and has no unit is inches.
-                    let Some(inch) = unit::by_symbol("in").filter(|_| !self.scanner.chars[before..].contains(&'-'))
+                    let Some(inch) = unit::by_symbol("in").filter(|_| !self.scanner.text[before..].contains('-'))
                     else {
                         self.at = before;
                         break;
                     };
-                    self.notes.push("the number after the feet read as inches".to_owned());
+                    self.remark("the number after the feet read as inches");
                     (part, inch)
                 }
                 _ => {
@@ -328,14 +354,14 @@ impl Reader<'_> {
     }
 
     fn at_end(&self) -> bool {
-        self.scanner.chars[self.at..].iter().all(|c| *c == ' ')
+        self.scanner.text[self.at..].bytes().all(|byte| byte == b' ')
     }
 
     fn number(&mut self) -> Option<f64> {
-        let found = number::at(&self.scanner.chars, self.at, self.comma)?;
+        let found = number::at(&self.scanner.text, self.at, self.comma)?;
         self.at = found.end;
         if let Some(note) = found.note {
-            self.notes.push(note.to_owned());
+            self.remark(note);
         }
         Some(found.value)
     }
@@ -344,34 +370,19 @@ impl Reader<'_> {
     fn unit(&mut self) -> Result<Option<&'static Unit>, Trouble> {
         let start = self.at;
         self.blanks();
-        let from = self.at;
-        let chars = &self.scanner.chars;
-        if !chars.get(from).is_some_and(|c| c.is_alphabetic() || matches!(c, '\'' | '"' | '°' | '%')) {
+        let rest = &self.scanner.lower[self.at..];
+        if !rest.starts_with(|c: char| c.is_alphabetic() || matches!(c, '\'' | '"' | '°' | '%')) {
             self.at = start;
             return Ok(None);
         }
         let mut trouble = None;
-        let folded: String =
-            chars[from..chars.len().min(from + LONGEST_UNIT)].iter().map(char::to_ascii_lowercase).collect();
-        let ends: Vec<usize> = folded.char_indices().map(|(at, c)| at + c.len_utf8()).collect();
-        let class = |c: char| {
-            if c.is_alphabetic() {
-                1
-            } else if c.is_ascii_digit() {
-                2
-            } else {
-                0
-            }
-        };
-        for end in (from + 1..=chars.len().min(from + LONGEST_UNIT)).rev() {
-            let inside = chars.get(end).is_some_and(|next| class(*next) != 0 && class(*next) == class(chars[end - 1]));
-            if inside || chars[end - 1] == ' ' {
-                continue;
-            }
-            let written = &folded[..ends[end - from - 1]];
+        let mut ends = [0; LONGEST_UNIT];
+        let count = unit_ends(rest, &mut ends);
+        for end in ends[..count].iter().rev() {
+            let written = &rest[..*end];
             match unit::look_up(written, self.gallon) {
                 Some(Meaning::Unit(unit)) if unit.dimension == self.dimension => {
-                    self.at = end + usize::from(chars.get(end) == Some(&'.'));
+                    self.at += end + usize::from(rest.as_bytes().get(*end) == Some(&b'.'));
                     return Ok(Some(unit));
                 }
                 Some(Meaning::Unit(unit)) if trouble.is_none() => {
@@ -392,32 +403,28 @@ impl Reader<'_> {
     /// What follows the quantity: nothing, or a remark that goes into the notes.
     fn rest(&mut self, unit_was_written: bool) -> Result<(), Trouble> {
         self.blanks();
-        let rest: String = self.scanner.chars[self.at..].iter().collect();
-        let trimmed = rest.trim_matches(|c: char| c == ' ' || c == '.' || c == ',' || c == ';' || c == '?');
+        let rest = &self.scanner.text[self.at..];
+        let trimmed = rest.trim_matches([' ', '.', ',', ';', '?']);
         if trimmed.is_empty() {
             if rest.contains('?') {
-                self.notes.push("?".to_owned());
+                self.remark("?");
             }
             return Ok(());
         }
-        let mut first: String =
-            trimmed.chars().take_while(|c| c.is_alphabetic()).flat_map(char::to_lowercase).collect();
-        if trimmed.starts_with('(') || trimmed.starts_with('[') || trimmed.starts_with('*') {
-            first.clear();
-        }
-        let after_blank = self.at > 0 && self.scanner.chars.get(self.at.wrapping_sub(1)) == Some(&' ');
+        let after_blank = self.at > 0 && self.scanner.byte(self.at - 1) == b' ';
         let separated = after_blank || rest.starts_with(['(', '[', ',', ';', '*', '?', '.']);
+        let aside = trimmed.starts_with(['(', '[', '*']);
         let remark = separated
-            && (unit_was_written && trimmed.starts_with(|c: char| !c.is_ascii_digit() && c != '/' && c != '-')
-                || trimmed.starts_with(['(', '[', '*'])
-                || REMARKS.contains(&first.as_str()));
+            && (aside
+                || unit_was_written && !trimmed.starts_with(|c: char| c.is_ascii_digit() || c == '/' || c == '-')
+                || is_remark(trimmed));
         if remark {
-            self.notes.push(trimmed.to_owned());
+            self.remark(trimmed.to_owned());
             return Ok(());
         }
         Err(Trouble::NotUnderstood {
             part: trimmed.to_owned(),
-            position: self.scanner.origins.get(self.at).map_or(1, |origin| origin + 1),
+            position: self.scanner.position(self.at),
             near: self.near(trimmed),
         })
     }
@@ -438,6 +445,28 @@ impl Reader<'_> {
             .find(|(_, name)| name.len() > 1 && edits(&written, &name.to_lowercase()) == 1)
             .map(|(_, name)| name)
     }
+}
+
+/// Whether the text begins with a word that may follow a number without a unit.
+fn is_remark(text: &str) -> bool {
+    let end = text.find(|c: char| !c.is_alphabetic()).unwrap_or(text.len());
+    REMARKS.iter().any(|word| word.eq_ignore_ascii_case(&text[..end]))
+}
+
+/// Where a unit may end: not inside a word or a number, not after a blank. Gives how many ends there are.
+fn unit_ends(text: &str, ends: &mut [usize; LONGEST_UNIT]) -> usize {
+    let class = |c: char| if c.is_alphabetic() { 1 } else { 2 * u8::from(c.is_ascii_digit()) };
+    let mut count = 0;
+    for (at, c) in text.char_indices().take_while(|(at, c)| at + c.len_utf8() <= LONGEST_UNIT) {
+        let end = at + c.len_utf8();
+        let next = text[end..].chars().next();
+        let inside = class(c) != 0 && next.is_some_and(|next| class(next) == class(c));
+        if !inside && c != ' ' {
+            ends[count] = end;
+            count += 1;
+        }
+    }
+    count
 }
 
 /// Letters to insert, delete, replace or exchange with their neighbour to make one word of the other.
