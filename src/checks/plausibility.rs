@@ -63,7 +63,9 @@ pub(super) fn bounds(draft: &mut Draft) {
                 continue; // Judged by type below.
             }
             let says = format!("{} is outside what is usual ({})", show(value), range(bounds.plausible));
-            draft.say(catalogue::UNLIKELY, bounds.field, says, "check the value and its unit");
+            // People and pH have no unit to mistake.
+            let help = if unit.symbol.is_empty() { "check the value" } else { "check the value and its unit" };
+            draft.say(catalogue::UNLIKELY, bounds.field, says, help);
             continue;
         }
         let says = format!("{} is outside what is possible ({})", show(value), range(bounds.possible));
@@ -94,7 +96,33 @@ pub(super) fn bounds(draft: &mut Draft) {
     }
     if !draft.findings.iter().any(|finding| finding.code == catalogue::IMPOSSIBLE) {
         usual_for_type(draft);
+        outside_diameter(draft);
     }
+}
+
+/// Steel and plastic pipe in inches: nominal size, outside diameter, inside diameter of schedule 40 (ASME B36.10M and
+/// ASTM D1785, from memory).
+const PIPES: [(&str, f64, f64); 7] = [
+    ("2", 2.375, 2.067),
+    ("4", 4.5, 4.026),
+    ("5", 5.563, 5.047),
+    ("6", 6.625, 6.065),
+    ("8", 8.625, 7.981),
+    ("10", 10.75, 10.02),
+    ("12", 12.75, 11.938),
+];
+
+/// A diameter that is just that of a pipe's outside, as one in nine of British Columbia's casing table is.
+fn outside_diameter(draft: &mut Draft) {
+    let Some(si) = draft.number(Field::CasingDiameter) else { return };
+    let inches = si / unit::INCH_M;
+    // 6.62, 6.625 and 6.63 in and 168.3 mm are written for the same pipe.
+    let Some((size, _, inside)) = PIPES.iter().find(|(_, outside, _)| (inches - outside).abs() < 0.006) else { return };
+    let says = format!(
+        "this is the outside diameter of a {size} in pipe; one of {inside} in inside holds {:.0} % less",
+        (1.0 - (inside / inches).powi(2)) * 100.0
+    );
+    draft.say(catalogue::OUTSIDE_DIAMETER, Field::CasingDiameter, says, "write the inside diameter if you know it");
 }
 
 /// Units that people mix up with one another.
@@ -105,7 +133,9 @@ fn meant(draft: &Draft, field: Field, well_type: WellType) -> Option<String> {
     let range = usual(well_type, field)?;
     let unit = draft.shown_unit(field)?;
     let written = unit.from_si(draft.number(field)?);
-    let other = MIXED_UP
+    // A diameter is mixed up with any of them; nobody writes the depth of a well in millimetres.
+    let all = if field == Field::TotalDepth { &["ft", "m"][..] } else { &MIXED_UP };
+    let other = all
         .iter()
         .filter_map(|symbol| unit::by_symbol(symbol))
         .find(|other| other.symbol != unit.symbol && within(range, other.to_si(written)))?;

@@ -54,7 +54,7 @@ pub fn cluster_words(cluster: &Cluster, system: Option<UnitSystem>) -> String {
         }
         Cluster::SamePlace { latitude, longitude, count } => {
             format!(
-                "{count} rows lie at {latitude}, {longitude}: several wells of one owner, or the middle of a parish"
+                "{count} rows lie at {latitude}, {longitude}: visits of one well, several wells of one owner, or the middle of a parish"
             )
         }
     }
