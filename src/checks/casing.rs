@@ -5,17 +5,32 @@ use super::{length, shown};
 use crate::field::Field;
 use crate::finding::catalogue;
 use crate::inventory::Draft;
-use crate::place::Place;
+use crate::place::{Origin, Place};
 use crate::well::Interval;
 
 /// Lengths closer than this are the same depth, in metres.
 const SAME_DEPTH_M: f64 = 1e-6;
+
+/// Deeper than any well: the bottom of what is listed without one, in metres.
+const FARTHEST_M: f64 = 1e6;
+
+/// An interval that can be used, in metres.
+struct Usable<'a> {
+    top: f64,
+    bottom: f64,
+    diameter: f64,
+    origin: &'a Origin,
+}
 
 /// The usable intervals of a well.
 pub(super) struct Listed {
     /// Top, bottom, diameter in metres; sorted by top, not overlapping, the narrowest where strings overlapped.
     stretches: Vec<(f64, f64, f64)>,
     overlapped: bool,
+    /// An interval begins above the ground, as casings do.
+    above_ground: bool,
+    /// No interval says how deep it reaches.
+    without_depths: bool,
     place: Place,
 }
 
@@ -23,29 +38,54 @@ pub(super) struct Listed {
 pub(super) fn listed(draft: &mut Draft) -> Option<Listed> {
     let given = draft.intervals();
     let place = given.first()?.place.clone();
-    let mut usable: Vec<(f64, f64, f64)> = Vec::new();
+    let mut usable: Vec<Usable> = Vec::new();
     let mut broken: Vec<(Place, Box<str>)> = Vec::new();
+    let mut above_ground = false;
+    // Registers list many a casing by its diameter alone; that is the well's, where nothing better is listed.
+    let without_depths = !given.iter().any(|interval| interval.bottom.is_some() && interval.diameter.is_some());
     for interval in given {
-        let why = match (interval.top, interval.bottom, interval.diameter) {
-            (top, Some(bottom), Some(diameter)) if bottom > top.unwrap_or(0.0) && top.unwrap_or(0.0) >= 0.0 => {
-                usable.push((top.unwrap_or(0.0), bottom, diameter));
+        let top = interval.top.unwrap_or(0.0);
+        let why = match (interval.bottom, interval.diameter) {
+            (Some(bottom), Some(diameter)) if bottom > top.max(0.0) => {
+                above_ground |= top < 0.0;
+                usable.push(Usable { top: top.max(0.0), bottom, diameter, origin: &interval.place.origin });
                 continue;
             }
-            (_, _, None) => "has no diameter",
-            (_, None, _) => "has no bottom",
-            _ => "does not run from a top to a bottom below it",
+            (None, Some(diameter)) if without_depths => {
+                usable.push(Usable { top: 0.0, bottom: FARTHEST_M, diameter, origin: &interval.place.origin });
+                continue;
+            }
+            (_, None) => "has no diameter that can be used",
+            (None, _) => "has no bottom",
+            (Some(bottom), _) if bottom <= 0.0 && top <= 0.0 => "lies above the ground",
+            _ => "ends above its own top",
         };
         broken.push((interval.place.clone(), why.into()));
     }
+    let count = given.len();
+    let listed = cut(&usable).map(|(stretches, overlapped)| Listed {
+        stretches,
+        overlapped,
+        above_ground,
+        without_depths,
+        place,
+    });
     if !broken.is_empty() {
-        let says = format!("{} of {} casing intervals cannot be used", broken.len(), given.len());
+        let says = match count {
+            1 => "the only casing interval cannot be used".to_owned(),
+            all => format!("{} of {all} casing intervals cannot be used", broken.len()),
+        };
         draft.say_with(catalogue::INTERVAL_UNUSABLE, Field::WellId, says, "correct the interval table", broken);
     }
-    if usable.is_empty() {
-        return None;
-    }
-    // Cut at every end; between two neighbouring cuts the narrowest string holds the water.
-    let mut cuts: Vec<f64> = usable.iter().flat_map(|(top, bottom, _)| [*top, *bottom]).collect();
+    listed
+}
+
+/// Top, bottom and diameter of stretches that do not overlap, from the top down; and whether intervals did.
+type Stretches = (Vec<(f64, f64, f64)>, bool);
+
+/// Cuts at every end; between two neighbouring cuts the narrowest string holds the water.
+fn cut(usable: &[Usable]) -> Option<Stretches> {
+    let mut cuts: Vec<f64> = usable.iter().flat_map(|interval| [interval.top, interval.bottom]).collect();
     cuts.sort_by(f64::total_cmp);
     cuts.dedup_by(|a, b| (*a - *b).abs() < SAME_DEPTH_M);
     let mut stretches: Vec<(f64, f64, f64)> = Vec::new();
@@ -53,15 +93,23 @@ pub(super) fn listed(draft: &mut Draft) -> Option<Listed> {
     for pair in cuts.windows(2) {
         let (top, bottom) = (pair[0], pair[1]);
         let middle = f64::midpoint(top, bottom);
-        let over = usable.iter().filter(|(from, to, _)| *from < middle && middle < *to);
-        overlapped |= over.clone().count() > 1;
-        let Some(diameter) = over.map(|(.., diameter)| *diameter).reduce(f64::min) else { continue };
+        let mut narrowest: Option<f64> = None;
+        let mut tables: Vec<&Origin> = Vec::new();
+        for interval in usable.iter().filter(|interval| interval.top < middle && middle < interval.bottom) {
+            // A table of bore holes and one of casings overlap by their nature.
+            overlapped |= tables.contains(&interval.origin);
+            if !overlapped {
+                tables.push(interval.origin);
+            }
+            narrowest = Some(narrowest.map_or(interval.diameter, |least| least.min(interval.diameter)));
+        }
+        let Some(diameter) = narrowest else { continue };
         match stretches.last_mut() {
             Some(last) if last.2 == diameter && (last.1 - top).abs() < SAME_DEPTH_M => last.1 = bottom,
             _ => stretches.push((top, bottom, diameter)),
         }
     }
-    Some(Listed { stretches, overlapped, place })
+    (!stretches.is_empty()).then_some((stretches, overlapped))
 }
 
 impl Listed {
@@ -74,6 +122,20 @@ impl Listed {
     /// Says what was decided about overlaps and gaps.
     pub(super) fn remark(&self, draft: &mut Draft, depth: f64) {
         let related = || vec![(self.place.clone(), "is the first interval".into())];
+        if self.without_depths {
+            let says = format!(
+                "the casing intervals do not say how deep they reach; {} is used all the way",
+                shown(draft, Field::CasingDiameter, self.inner().mid)
+            );
+            let help = "write from and to, if there is more than one diameter";
+            draft.say_with(catalogue::INTERVALS_INCOMPLETE, Field::WellId, says, help, related());
+            return;
+        }
+        if self.above_ground {
+            let says = "a casing interval begins above the ground; it is counted from the ground";
+            let help = "nothing, if the casing stands out so far";
+            draft.say_with(catalogue::INTERVALS_INCOMPLETE, Field::WellId, says, help, related());
+        }
         if self.overlapped {
             let says = "casing intervals overlap; the narrowest counts where they do";
             draft.say_with(

@@ -240,8 +240,12 @@ fn no_water(draft: &mut Draft, depth: f64, level: f64, assumed: &[Field]) {
         shown(draft, Field::TotalDepth, depth)
     );
     if assumed.contains(&Field::TotalDepth) || assumed.contains(&Field::StaticWaterLevel) {
-        let field =
-            if assumed.contains(&Field::StaticWaterLevel) { Field::StaticWaterLevel } else { Field::TotalDepth };
+        let (field, word) = if assumed.contains(&Field::StaticWaterLevel) {
+            (Field::StaticWaterLevel, "level")
+        } else {
+            (Field::TotalDepth, "depth")
+        };
+        let says = format!("with the {word} assumed for it, {says}");
         draft.say(
             catalogue::ASSUMPTION_LEAVES_NO_WATER,
             field,
@@ -250,7 +254,9 @@ fn no_water(draft: &mut Draft, depth: f64, level: f64, assumed: &[Field]) {
         );
         return;
     }
-    let related = vec![draft.beside(Field::TotalDepth)];
+    // A depth from the intervals beside the list stands in no cell of this row.
+    let typed = draft.datum(Field::TotalDepth) != Datum::Missing;
+    let related = typed.then(|| draft.beside(Field::TotalDepth)).into_iter().collect();
     let feet = level * 0.3048 < depth && draft.unit(Field::StaticWaterLevel).is_some_and(|unit| unit.symbol == "m");
     let help = if feet {
         "check whether the level is in feet, or whether depth and level are exchanged"

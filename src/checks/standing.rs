@@ -39,9 +39,13 @@ pub(super) struct Standing {
     pub(super) open_hole_diameter: Option<f64>,
 }
 
-/// The value the list gives.
+/// The value the list gives, or, for the depth, a table of intervals beside it.
 pub(super) fn given(draft: &Draft, field: Field) -> Option<Triple> {
-    let mid = draft.number(field)?;
+    let Some(mid) = draft.number(field) else {
+        let depth =
+            draft.listed_depth().filter(|_| field == Field::TotalDepth && draft.datum(field) == Datum::Missing)?;
+        return Some(Triple { low: depth, mid: depth, high: depth });
+    };
     let (low, high) = draft.spread(field).unwrap_or((mid, mid));
     Some(Triple { low, mid, high })
 }

@@ -95,7 +95,7 @@ fn usual_system(inventory: &Inventory) -> Option<UnitSystem> {
         sources
             .iter()
             .flat_map(|source| &source.fields)
-            .any(|(.., unit)| unit.is_some_and(|unit| unit.starts_with(wanted)))
+            .any(|(.., unit)| unit.as_ref().is_some_and(|unit| unit.starts_with(wanted)))
     };
     if has("imp ") {
         Some(UnitSystem::Imperial)
@@ -188,7 +188,7 @@ fn summary(
         let sheet = source.origin.sheet.as_deref().map(|sheet| format!("!{sheet}")).unwrap_or_default();
         writeln!(out, "{}{sheet}: {} rows", source.origin.file, source.rows)?;
         for (heading, field, unit) in &source.fields {
-            let unit = unit.map_or(String::new(), |unit| format!(" ({unit})"));
+            let unit = unit.as_ref().map_or(String::new(), |unit| format!(" ({unit})"));
             writeln!(out, "  {heading:<40} {}{unit}", field.name())?;
         }
     }

@@ -7,12 +7,14 @@ use super::{DONE, Stop, date_of_plan, width};
 use crate::checks::{Identities, Verdict, admit};
 use crate::engine::Plan;
 use crate::error::Error;
+use crate::field::Field;
 use crate::finding::{Code, catalogue};
 use crate::inventory::{Draft, Inventory};
 use crate::kernel::EQUATIONS;
 use crate::kernel::discharge::{self, DischargeRule};
 use crate::kernel::requirement::requirement;
 use crate::ledger;
+use crate::quantity::format;
 use crate::report::working;
 use crate::scenario::Campaign;
 use crate::scenario::written::near;
@@ -128,6 +130,15 @@ fn chain(plan: &Plan<'_>, draft: Draft, out: &mut dyn Write) -> std::result::Res
         if !typed.is_empty() {
             writeln!(out, "  {:<20} {:<24} {}", definition.name, typed, draft.place(definition.field))?;
         }
+    }
+    for interval in draft.intervals() {
+        let show = |si: Option<f64>, of: Field| {
+            let unit = draft.shown_unit(of);
+            si.zip(unit).map_or_else(|| "?".to_owned(), |(si, unit)| format::quantity(si, unit, 5))
+        };
+        let (top, bottom) = (show(interval.top, Field::TotalDepth), show(interval.bottom, Field::TotalDepth));
+        let stretch = format!("{top} to {bottom}, {}", show(interval.diameter, Field::CasingDiameter));
+        writeln!(out, "  {:<20} {stretch:<24} {}", "casing interval", interval.place)?;
     }
     let (verdict, findings) = match admit(draft, &plan.campaign.rules) {
         Verdict::Admitted { well, findings } => (Some(well), findings),

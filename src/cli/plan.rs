@@ -296,7 +296,7 @@ struct ListRecord {
 struct ReadAs {
     heading: String,
     field: &'static str,
-    unit: Option<&'static str>,
+    unit: Option<String>,
 }
 
 #[derive(Serialize)]

@@ -4,6 +4,7 @@
 //! it, and `columns`, the blank template and the README table are printed from it. Refuses to know about files.
 
 pub mod rules;
+pub mod species;
 mod table;
 
 use crate::quantity::unit::Dimension;

@@ -4,6 +4,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use super::species::Species;
 use super::{Field, WellType};
 use crate::quantity::unit::{Gallon, Unit};
 
@@ -70,6 +71,25 @@ pub struct Assumption {
     pub high: f64,
 }
 
+/// What a column may say of the one beside it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Beside {
+    /// The unit of its values.
+    Unit,
+    /// A sign or word before its values: `<`, `>`, `estimated`.
+    Qualifier,
+}
+
+impl Beside {
+    /// The word of the scenario file, which goes on with `of` and a field.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Unit => "unit",
+            Self::Qualifier => "qualifier",
+        }
+    }
+}
+
 /// Headings of a table of corrections: findings as they go out for mending, and come back with right values filled in.
 pub const CORRECTION_HEADINGS: [&str; 14] = [
     "Severity",
@@ -120,6 +140,10 @@ pub struct ReadingRules {
     pub system: Option<UnitSystem>,
     /// Headings mapped by hand: heading as written → field; `None` leaves the column out of the fields.
     pub columns: BTreeMap<String, Option<Field>>,
+    /// Headings mapped by hand to the column of a field, as its unit or as the sign before its values.
+    pub beside: BTreeMap<String, (Beside, Field)>,
+    /// What the mg/L of a field are counted as, where its heading does not say.
+    pub species: BTreeMap<Field, &'static Species>,
     /// Units imposed on a field, whatever the heading says nothing about.
     pub units: BTreeMap<Field, &'static Unit>,
     /// Further texts that mean "not known", beside the built-in ones.

@@ -163,6 +163,11 @@ impl CellRules {
         self.missing.contains(&text.to_lowercase())
     }
 
+    /// Whether this text, or this number, means "not known" in a field.
+    pub fn says_nothing(&self, field: Field, text: &str) -> bool {
+        plain(text).map_or_else(|| self.is_missing(text), |value| is_sentinel(value, field) || self.is_missing(text))
+    }
+
     /// Reads one cell, which has no outer blanks, as `field`. `unit` is that of a bare number.
     pub fn read(&self, field: Field, text: &str, kind: CellKind, unit: ColumnUnit, comma: Comma) -> Understood {
         if text.is_empty() {
@@ -288,7 +293,16 @@ fn unread(field: Field, code: Code, says: String, help: impl Into<Words>) -> Und
 
 /// Fields that have no part in the amount of product.
 pub fn is_aside(field: Field) -> bool {
-    matches!(field, Field::Latitude | Field::Longitude | Field::UsersServed)
+    matches!(
+        field,
+        Field::Latitude
+            | Field::Longitude
+            | Field::UsersServed
+            | Field::PumpRate
+            | Field::WellYield
+            | Field::WaterTemperature
+            | Field::Ph
+    )
 }
 
 fn looks_like_date(text: &str) -> bool {

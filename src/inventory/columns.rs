@@ -3,11 +3,16 @@
 //! Whatever cannot be settled from the headings becomes a finding that names the line of the scenario file which settles
 //! it. Nothing is guessed silently.
 
+mod species;
+
 use std::sync::Arc;
 
+use super::beside::{self, Aside};
 use super::heading::{self, Datum, HeadingUnit, Named};
+use super::intervals::Intervals;
 use super::table::Opened;
-use crate::field::rules::{ReadingRules, UnitSystem};
+use crate::field::rules::{Beside, ReadingRules, UnitSystem};
+use crate::field::species::Species;
 use crate::field::{FIELD_COUNT, FIELDS, Field, Kind};
 use crate::finding::{Code, Finding, Words, catalogue};
 use crate::place::{Column, Origin, Place};
@@ -26,6 +31,10 @@ pub struct Feed {
     pub unit_unsaid: bool,
     /// Index of the column beside it that holds the unit.
     pub unit_column: Option<usize>,
+    /// Index of the column beside it that holds a sign or a word before the value.
+    pub qualifier_column: Option<usize>,
+    /// What the mg/L of a bare number are counted as, where anybody has said.
+    pub species: Option<&'static Species>,
     /// What a depth is counted from, where the heading says.
     pub datum: Option<Datum>,
     /// The column is not read at all: its heading carries a unit that cannot be used.
@@ -49,14 +58,10 @@ struct Candidate {
     by_hand: bool,
 }
 
-/// Endings of a heading that make it the unit of the column with the same beginning.
-const UNIT_ENDINGS: &[&str] =
-    &["unitofmeasurement", "unitofmeasure", "unitsofmeasure", "unitcode", "units", "unit", "uom", "unidad"];
-
 /// Makes the plan of a table.
 ///
-/// `intervals` says whether casing intervals were read from a table beside the list.
-pub fn plan(table: &Opened, rules: &ReadingRules, intervals: bool, findings: &mut Vec<Finding>) -> Plan {
+/// `intervals` are the casing intervals that were read from tables beside the list.
+pub fn plan(table: &Opened, rules: &ReadingRules, intervals: &Intervals, findings: &mut Vec<Finding>) -> Plan {
     let gallon = rules.system.and_then(UnitSystem::gallon);
     let columns: Vec<Column> = table
         .headings
@@ -73,11 +78,14 @@ pub fn plan(table: &Opened, rules: &ReadingRules, intervals: bool, findings: &mu
         }
         if let Some((_, target)) = heading::mapped(heading, rules) {
             if let Some(field) = target {
-                let (unit, bare_in) = heading::unit_for(heading, field, gallon);
-                let named = Named { field, rank: 0, unit, datum: None, bare_in };
+                let (unit, datum, bare_in) = heading::unit_for(heading, field, gallon);
+                let species = heading::species_for(heading, field);
+                let named = Named { field, rank: 0, unit, datum, bare_in, species };
                 candidates.push(Candidate { column: at, named, by_hand: true });
             }
             taken[at] = true; // Left out of the fields, or claimed: either way nobody else reads it.
+        } else if heading::mapped_beside(heading, rules).is_some() {
+            taken[at] = true;
         } else if let Some(named) = table
             .group_row
             .get(at)
@@ -93,16 +101,19 @@ pub fn plan(table: &Opened, rules: &ReadingRules, intervals: bool, findings: &mu
     }
     for candidate in &mut candidates {
         if let (HeadingUnit::None, Some(cell)) = (&candidate.named.unit, table.unit_row.get(candidate.column)) {
-            let (unit, datum) = heading::unit_below(cell, candidate.named.field, gallon);
+            let (unit, datum, species) = heading::unit_below(cell, candidate.named.field, gallon);
             candidate.named.unit = unit;
+            candidate.named.species = candidate.named.species.or(species);
             candidate.named.datum = candidate.named.datum.or(datum);
         }
     }
-    let unit_columns = unit_columns(&table.headings, &candidates);
-    for (at, _) in &unit_columns {
-        taken[*at] = true;
+    let asides = beside::columns(table, rules, |column| {
+        candidates.iter().find(|candidate| candidate.column == column).map(|candidate| candidate.named.field)
+    });
+    for aside in &asides {
+        taken[aside.column] = true;
     }
-    candidates.retain(|candidate| !unit_columns.iter().any(|(at, _)| *at == candidate.column));
+    candidates.retain(|candidate| !asides.iter().any(|aside| aside.column == candidate.column));
     let feet_elsewhere = candidates.iter().any(|candidate| {
         matches!(candidate.named.unit, HeadingUnit::Unit(unit) if unit.symbol == "ft") && !candidate.named.bare_in
     });
@@ -111,14 +122,26 @@ pub fn plan(table: &Opened, rules: &ReadingRules, intervals: bool, findings: &mu
     for definition in &FIELDS {
         let mut claims: Vec<&Candidate> =
             candidates.iter().filter(|candidate| candidate.named.field == definition.field).collect();
-        claims.sort_by_key(|claim| (!claim.by_hand, claim.named.rank, claim.column));
+        // `long_minutes` is no longitude, unless nothing better is there.
+        let misfit = |claim: &Candidate| match (&claim.named.unit, definition.kind) {
+            (HeadingUnit::Unit(unit), Kind::Quantity(quantity)) => unit.dimension != quantity.dimension,
+            _ => false,
+        };
+        claims.sort_by_key(|claim| (!claim.by_hand, misfit(claim), claim.named.rank, claim.column));
+        let sound = claims.iter().filter(|claim| !misfit(claim)).count();
+        claims.truncate(sound.max(1));
         let Some(first) = claims.first() else { continue };
         if claims.len() > 1 {
             planner.two_columns(definition.field, &claims);
         }
         taken[first.column] = true;
-        let unit_column = unit_columns.iter().find(|(_, of)| *of == first.column).map(|(at, _)| *at);
-        let feed = planner.feed(first, unit_column, feet_elsewhere, outer_beside);
+        let aside = |says: Beside| {
+            asides.iter().find(|aside| aside.says == says && aside.is_of(first.column, definition.field))
+        };
+        let unit_column = aside(Beside::Unit).map(|aside| aside.column);
+        let mut feed = planner.feed(first, unit_column, feet_elsewhere, outer_beside);
+        feed.qualifier_column = aside(Beside::Qualifier).map(|aside| aside.column);
+        feed.species = planner.species(first);
         feeds[definition.field as usize] = Some(feed);
     }
     for (at, heading) in table.headings.iter().enumerate() {
@@ -126,7 +149,7 @@ pub fn plan(table: &Opened, rules: &ReadingRules, intervals: bool, findings: &mu
             planner.near_miss(at, &feeds);
         }
     }
-    let carried = planner.carried(&feeds, &unit_columns);
+    let carried = planner.carried(&feeds, &asides);
     if !table.headings.is_empty() && feeds.iter().all(Option::is_none) {
         planner.say(
             catalogue::NO_KNOWN_HEADING,
@@ -142,7 +165,7 @@ pub fn plan(table: &Opened, rules: &ReadingRules, intervals: bool, findings: &mu
             catalogue::NO_ID_COLUMN,
             None,
             "no column holds the wells' ids; each well is named by its file and row",
-            map_line("heading as written", "well_id"),
+            format!("if a column names the wells: {}", map_line("heading as written", "well_id")),
         );
     }
     planner.missing_columns(&feeds);
@@ -154,32 +177,10 @@ fn map_line(heading: &str, field: &str) -> String {
     format!("[inventory.columns] \"{heading}\" = \"{field}\"")
 }
 
-/// Unit columns, each with the column it belongs to.
-fn unit_columns(headings: &[String], candidates: &[Candidate]) -> Vec<(usize, usize)> {
-    let plain: Vec<String> = headings.iter().map(|heading| heading::squash(heading)).collect();
-    let mut found = Vec::new();
-    for (at, name) in plain.iter().enumerate() {
-        let Some(stem) = UNIT_ENDINGS.iter().find_map(|ending| name.strip_suffix(ending)) else { continue };
-        if stem.is_empty() {
-            continue;
-        }
-        let own = plain.iter().position(|other| other == stem);
-        let owner = own.or_else(|| {
-            // `well_yield_unit_code` belongs to `well_yield_usgpm` as well.
-            let field = heading::name(stem, None)?.field;
-            candidates.iter().find(|candidate| candidate.named.field == field).map(|candidate| candidate.column)
-        });
-        if let Some(owner) = owner.filter(|owner| *owner != at) {
-            found.push((at, owner));
-        }
-    }
-    found
-}
-
 struct Planner<'a> {
     table: &'a Opened,
     rules: &'a ReadingRules,
-    intervals: bool,
+    intervals: &'a Intervals,
     columns: &'a [Column],
     findings: &'a mut Vec<Finding>,
 }
@@ -243,9 +244,11 @@ impl Planner<'_> {
         }
         if !has(Field::WaterVolume) {
             if !has(Field::WaterColumn) {
-                missing.extend([Field::TotalDepth, Field::StaticWaterLevel].into_iter().filter(|field| !has(*field)));
+                let listed = |field: Field| field == Field::TotalDepth && self.intervals.give_depths();
+                let both = [Field::TotalDepth, Field::StaticWaterLevel];
+                missing.extend(both.into_iter().filter(|field| !has(*field) && !listed(*field)));
             }
-            if !has(Field::CasingDiameter) && !self.intervals {
+            if !has(Field::CasingDiameter) && self.intervals.is_empty() {
                 missing.push(Field::CasingDiameter);
             }
         }
@@ -285,6 +288,8 @@ impl Planner<'_> {
             unit_stated: true,
             unit_unsaid: false,
             unit_column,
+            qualifier_column: None,
+            species: None,
             datum: claim.named.datum,
             barred: false,
         };
@@ -429,12 +434,14 @@ impl Planner<'_> {
     }
 
     /// Columns that are carried along, under their heading; a repeated heading gets a number.
-    fn carried(&mut self, feeds: &[Option<Feed>], unit_columns: &[(usize, usize)]) -> Vec<(usize, String)> {
+    ///
+    /// A sign beside a value is carried as well: it may hold more than was understood.
+    fn carried(&mut self, feeds: &[Option<Feed>], asides: &[Aside]) -> Vec<(usize, String)> {
         let mut carried: Vec<(usize, String)> = Vec::new();
         let widest = (self.table.first_row..self.table.sample.len()).map(|row| self.table.sample.width(row)).max();
         for at in 0..self.columns.len().max(widest.unwrap_or(0)) {
             let fed = feeds.iter().flatten().any(|feed| feed.column == at && !feed.barred);
-            if fed || unit_columns.iter().any(|(unit, _)| *unit == at) {
+            if fed || asides.iter().any(|aside| aside.column == at && aside.says == Beside::Unit) {
                 continue;
             }
             let heading = self.table.headings.get(at).map_or("", String::as_str);

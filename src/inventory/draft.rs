@@ -60,6 +60,8 @@ pub struct Draft {
     data: Box<[Datum]>,
     identity: [u64; 2],
     spreads: Vec<(Field, f64, f64)>,
+    /// Units of columns beside values, where they are not those of the columns themselves.
+    units: Vec<(Field, &'static Unit)>,
     visit: Option<Box<str>>,
     made_id: Option<Box<str>>,
     /// Findings of this row so far, in the order of its columns.
@@ -176,6 +178,11 @@ impl Draft {
 
     /// The unit a bare number of this field is read in.
     pub fn unit(&self, field: Field) -> Option<&'static Unit> {
+        let beside = self.units.iter().find(|(of, _)| *of == field).map(|(_, unit)| *unit);
+        beside.or_else(|| self.unit_of_column(field))
+    }
+
+    fn unit_of_column(&self, field: Field) -> Option<&'static Unit> {
         self.table.plan.feeds[field as usize].as_ref().and_then(|feed| feed.unit)
     }
 
@@ -195,6 +202,11 @@ impl Draft {
     /// The casing intervals listed for this well in a table beside the list, from the top down.
     pub fn intervals(&self) -> &[ListedInterval] {
         self.id().map_or(&[], |id| self.table.intervals.of(id))
+    }
+
+    /// The depth of this well by its deepest interval, in metres, where the campaign says that it may be taken so.
+    pub fn listed_depth(&self) -> Option<f64> {
+        self.id().and_then(|id| self.table.intervals.depth_of(id))
     }
 
     /// The place of a later visit of the same well, where only the latest is planned.

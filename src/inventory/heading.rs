@@ -7,7 +7,8 @@ use std::collections::HashMap;
 use std::sync::OnceLock;
 
 use super::rows::{CellKind, Rows};
-use crate::field::rules::ReadingRules;
+use crate::field::rules::{Beside, ReadingRules};
+use crate::field::species::{self, Species};
 use crate::field::{FIELDS, Field, Kind};
 use crate::quantity::parse::edits;
 use crate::quantity::unit::{self, Dimension, Gallon, Meaning, Unit};
@@ -41,6 +42,16 @@ pub struct Named {
     pub datum: Option<Datum>,
     /// The unit is a bare suffix `_in`, which may also mean "inner".
     pub bare_in: bool,
+    /// What its mg/L are counted as, where the heading says so (`as NO2`).
+    pub species: Option<&'static Species>,
+}
+
+impl Named {
+    /// Whether this is plain `nitrite` or `ammonia`, which laboratories count as nitrogen or as what they are.
+    pub fn leaves_nitrogen_open(&self) -> bool {
+        let name = self.rank.checked_sub(1).and_then(|at| self.field.definition().headings.get(at));
+        self.species.is_none() && name.is_some_and(|name| ["nitrite", "ammonia"].contains(name))
+    }
 }
 
 /// What a depth is counted from.
@@ -83,10 +94,6 @@ const REMARKS: &[&str] = &[
     "y/n",
     "text",
     "number",
-    "caco3",
-    "as caco3",
-    "n",
-    "as n",
     "field",
     "lab",
     "inside",
@@ -115,36 +122,62 @@ fn vocabulary() -> &'static HashMap<String, (Field, usize)> {
 
 /// What the heading says, if it names a field.
 pub fn name(heading: &str, gallon: Option<Gallon>) -> Option<Named> {
-    let (outer, inner) = brackets(heading);
-    let whole = vocabulary().get(&squash(outer)).copied();
-    if let Some(inner) = inner {
-        if let Some((field, rank)) = whole {
-            let (unit, datum) = bracket_unit(inner, field, gallon);
-            return Some(Named { field, rank, unit, datum, bare_in: false });
-        }
-        // `Depth ft (bgl)`: what is in brackets is a remark, the unit stands before it.
-        return by_suffix(outer, gallon);
+    if let Some((rest, written)) = species::out_of(heading)
+        && let Some(named) = name_and_unit(&rest, gallon)
+        && let Some(species) = species::named(named.field, written)
+    {
+        return Some(Named { species: Some(species), ..named });
     }
-    match whole {
-        Some((field, rank)) => Some(Named { field, rank, unit: HeadingUnit::None, datum: None, bare_in: false }),
-        None => by_suffix(outer, gallon),
+    name_and_unit(heading, gallon)
+}
+
+fn name_and_unit(heading: &str, gallon: Option<Gallon>) -> Option<Named> {
+    let (outer, inner) = brackets(heading);
+    let found = vocabulary().get(&squash(outer)).copied();
+    let named =
+        |(field, rank)| Named { field, rank, unit: HeadingUnit::None, datum: None, bare_in: false, species: None };
+    let symbol = || species::alone(outer.trim());
+    let whole = found.map(named).or_else(|| {
+        // After every name in words: `NO2-N` stands beside `NO2` in the same table.
+        symbol().map(|species| Named { species: Some(species), ..named((species.field, usize::MAX)) })
+    });
+    match (whole, inner) {
+        (Some(named), Some(inner)) => {
+            let (inner, species) = species::at_end(named.field, inner);
+            let (unit, datum) = bracket_unit(inner, named.field, gallon);
+            Some(Named { unit, datum, species: species.or(named.species), ..named })
+        }
+        (Some(named), None) => Some(named),
+        // `Depth ft (bgl)`: what is in brackets is a remark, the unit stands before it.
+        (None, _) => by_suffix(outer, gallon),
     }
 }
 
+/// What the mg/L of a column are counted as by its heading, for a field it was mapped to by hand.
+pub fn species_for(heading: &str, field: Field) -> Option<&'static Species> {
+    let in_words = || {
+        let words = words(heading);
+        // A single letter could be anything but nitrogen, which is written so: `NO2-N`.
+        let symbol = |word: &&String| word.len() > 1 || word.as_str() == "n";
+        words.iter().rev().filter(symbol).find_map(|word| species::named(field, word))
+    };
+    species::out_of(heading).and_then(|(_, written)| species::named(field, written)).or_else(in_words)
+}
+
 /// The unit a heading carries for a field it was mapped to by hand.
-pub fn unit_for(heading: &str, field: Field, gallon: Option<Gallon>) -> (HeadingUnit, bool) {
-    let Some(quantity) = field.quantity() else { return (HeadingUnit::None, false) };
+pub fn unit_for(heading: &str, field: Field, gallon: Option<Gallon>) -> (HeadingUnit, Option<Datum>, bool) {
+    let Some(quantity) = field.quantity() else { return (HeadingUnit::None, None, false) };
     let (outer, inner) = brackets(heading);
     if let Some(inner) = inner {
-        let (unit, _) = bracket_unit(inner, field, gallon);
+        let (unit, datum) = bracket_unit(species::at_end(field, inner).0, field, gallon);
         if matches!(unit, HeadingUnit::Unit(unit) if unit.dimension == quantity.dimension) {
-            return (unit, false);
+            return (unit, datum, false);
         }
     }
     let words = words(outer);
     match suffix(&words, gallon).into_iter().find(|suffix| fits(suffix, quantity.dimension)) {
-        Some(suffix) => (suffix.unit, suffix.bare_in),
-        None => (HeadingUnit::None, false),
+        Some(suffix) => (suffix.unit, suffix.datum, suffix.bare_in),
+        None => (HeadingUnit::None, None, false),
     }
 }
 
@@ -227,6 +260,10 @@ fn brackets(heading: &str) -> (&str, Option<&str>) {
 fn bracket_unit(inner: &str, field: Field, gallon: Option<Gallon>) -> (HeadingUnit, Option<Datum>) {
     let lower = inner.to_lowercase();
     let mut rest = lower.trim();
+    // Before anything is cut off: what is left of `fbgs` would be a degree Fahrenheit.
+    if let Some(((_, unit), meaning)) = joined(rest) {
+        return (HeadingUnit::Unit(unit), Some(meaning));
+    }
     let mut datum = None;
     for (ending, meaning) in DATUM_PHRASES {
         if let Some(before) = rest.strip_suffix(ending) {
@@ -235,15 +272,9 @@ fn bracket_unit(inner: &str, field: Field, gallon: Option<Gallon>) -> (HeadingUn
             break;
         }
     }
-    for remark in [" as caco3", " caco3", " as n", "-n", " as fe", " as mn", " as h2s"] {
-        rest = rest.strip_suffix(remark).unwrap_or(rest);
-    }
     let rest = rest.strip_prefix("in ").filter(|rest| unit::look_up(rest, gallon).is_some()).unwrap_or(rest);
     if rest.is_empty() || REMARKS.contains(&rest) || field.quantity().is_none() {
         return (HeadingUnit::None, datum);
-    }
-    if let Some(((_, unit), meaning)) = joined(rest) {
-        return (HeadingUnit::Unit(unit), Some(meaning));
     }
     let unit = match unit::look_up(rest, gallon) {
         Some(Meaning::Unit(unit)) => HeadingUnit::Unit(unit),
@@ -403,8 +434,13 @@ pub fn unit_row(rows: &Rows, row: usize, headings: &[String]) -> Vec<String> {
         let cell = tidy(rows.cell(row, column));
         let inner = cell.trim_matches(['(', ')', '[', ']']).trim();
         if !inner.is_empty() {
-            let known = matches!(bracket_unit(inner, Field::TotalDepth, Some(Gallon::Us)).0, HeadingUnit::Unit(_));
-            let remark = REMARKS.contains(&inner.to_lowercase().as_str()) || inner.eq_ignore_ascii_case("units");
+            let is_unit =
+                |cell: &str| matches!(bracket_unit(cell, Field::TotalDepth, Some(Gallon::Us)).0, HeadingUnit::Unit(_));
+            let bare = FIELDS.iter().map(|of| species::at_end(of.field, inner)).find(|(_, species)| species.is_some());
+            let known = is_unit(inner) || bare.is_some_and(|(bare, _)| is_unit(bare));
+            let remark = bare.is_some_and(|(bare, _)| bare.is_empty())
+                || REMARKS.contains(&inner.to_lowercase().as_str())
+                || inner.eq_ignore_ascii_case("units");
             if !known && !remark {
                 return Vec::new();
             }
@@ -415,9 +451,18 @@ pub fn unit_row(rows: &Rows, row: usize, headings: &[String]) -> Vec<String> {
     if units >= 2 { cells } else { Vec::new() }
 }
 
-/// The unit that a row of units gives a column, for a field.
-pub fn unit_below(cell: &str, field: Field, gallon: Option<Gallon>) -> (HeadingUnit, Option<Datum>) {
-    if cell.is_empty() { (HeadingUnit::None, None) } else { bracket_unit(cell, field, gallon) }
+/// The unit, and what it is counted from or as, that a row of units gives a column, for a field.
+pub fn unit_below(
+    cell: &str,
+    field: Field,
+    gallon: Option<Gallon>,
+) -> (HeadingUnit, Option<Datum>, Option<&'static Species>) {
+    let (cell, species) = species::at_end(field, cell);
+    if cell.is_empty() {
+        return (HeadingUnit::None, None, species);
+    }
+    let (unit, datum) = bracket_unit(cell, field, gallon);
+    (unit, datum, species)
 }
 
 fn by_suffix(outer: &str, gallon: Option<Gallon>) -> Option<Named> {
@@ -426,7 +471,27 @@ fn by_suffix(outer: &str, gallon: Option<Gallon>) -> Option<Named> {
         if let Some((field, rank)) = vocabulary().get(&words[..suffix.stem].concat()).copied()
             && !matches!(FIELDS[field as usize].kind, Kind::Text | Kind::Flag | Kind::Choice(_))
         {
-            return Some(Named { field, rank, unit: suffix.unit, datum: suffix.datum, bare_in: suffix.bare_in });
+            return Some(Named {
+                field,
+                rank,
+                unit: suffix.unit,
+                datum: suffix.datum,
+                bare_in: suffix.bare_in,
+                species: None,
+            });
+        }
+        // `no2_mg_l`; the word for word, because `No. 2` is a number of something.
+        if let [word] = &words[..suffix.stem]
+            && let Some(species) = species::alone(word)
+        {
+            return Some(Named {
+                field: species.field,
+                rank: usize::MAX,
+                unit: suffix.unit,
+                datum: None,
+                bare_in: false,
+                species: Some(species),
+            });
         }
     }
     None
@@ -460,6 +525,7 @@ pub fn known(rows: &Rows, row: usize, rules: &ReadingRules) -> usize {
                 && heading.len() < 120
                 && rows.kind(row, *column) == CellKind::Text
                 && (mapped(&heading, rules).is_some()
+                    || mapped_beside(&heading, rules).is_some()
                     || name(&heading, gallon).is_some()
                     || is_water_depth(&heading, gallon))
         })
@@ -477,6 +543,19 @@ pub fn mapped<'a>(heading: &str, rules: &'a ReadingRules) -> Option<(&'a str, Op
         .iter()
         .find(|(written, _)| tidy(written).to_lowercase() == wanted)
         .map(|(written, field)| (written.as_str(), *field))
+}
+
+/// What the campaign's mapping says about this heading, if it makes it the unit or the sign of another column.
+pub fn mapped_beside<'a>(heading: &str, rules: &'a ReadingRules) -> Option<(&'a str, Beside, Field)> {
+    if rules.beside.is_empty() {
+        return None;
+    }
+    let wanted = tidy(heading).to_lowercase();
+    rules
+        .beside
+        .iter()
+        .find(|(written, _)| tidy(written).to_lowercase() == wanted)
+        .map(|(written, (beside, field))| (written.as_str(), *beside, *field))
 }
 
 /// The row of the sample that is the heading: the first of those with the most known cells; where none is known, the

@@ -4,19 +4,22 @@
 //! to and a diameter, and neither depth nor level of its own. It is read at once and kept, sorted by depth. Refuses to
 //! know how intervals make a volume.
 
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
+use std::sync::atomic::{AtomicBool, Ordering};
 
+use super::beside::{self, Aside};
+use super::cell::CellRules;
 use super::draft::{identity, trim};
 use super::heading::{self, HeadingUnit};
 use super::rows::Rows;
 use super::table::{Opened, Payload};
 use crate::error::Result;
 use crate::field::Field;
-use crate::field::rules::{ReadingRules, UnitSystem};
-use crate::finding::{Code, Finding, catalogue};
-use crate::place::{Column, Place};
-use crate::quantity::parse;
+use crate::field::rules::{Beside, ReadingRules, UnitSystem};
+use crate::finding::{Finding, catalogue};
+use crate::place::{Column, Origin, Place};
 use crate::quantity::unit::{self, Dimension, Gallon, Unit};
+use crate::quantity::{format, parse};
 
 /// A stretch of casing or open hole as its row gives it, in metres; `None` where the row does not say.
 #[derive(Debug, Clone, PartialEq)]
@@ -31,10 +34,22 @@ pub struct ListedInterval {
     pub place: Place,
 }
 
+/// What is listed for one id.
+#[derive(Debug)]
+struct Listing {
+    id: Box<str>,
+    rows: Vec<ListedInterval>,
+    /// The deepest bottom in tables whose bottom is mapped to the depth of the well.
+    depth: Option<f64>,
+    /// Whether a row of the lists has this id.
+    joined: AtomicBool,
+}
+
 /// Intervals of all wells, by the hash of the well's id.
 #[derive(Debug, Default)]
 pub struct Intervals {
-    wells: HashMap<[u64; 2], Vec<ListedInterval>>,
+    wells: HashMap<[u64; 2], Listing>,
+    give_depths: bool,
 }
 
 impl Intervals {
@@ -43,14 +58,76 @@ impl Intervals {
         self.wells.is_empty()
     }
 
+    /// Whether the deepest interval of a well may stand for its depth.
+    pub fn give_depths(&self) -> bool {
+        self.give_depths
+    }
+
     /// The intervals of a well, from the top down.
     pub fn of(&self, id: &str) -> &[ListedInterval] {
-        if self.wells.is_empty() {
-            return &[];
+        self.listing(id).map_or(&[], |listing| listing.rows.as_slice())
+    }
+
+    /// The depth of a well by its deepest interval, in metres, where the campaign says that it may be taken so.
+    pub fn depth_of(&self, id: &str) -> Option<f64> {
+        self.listing(id)?.depth
+    }
+
+    /// Remembers that a row of the lists has this id.
+    pub fn join(&self, id: &str) {
+        if let Some(listing) = self.listing(id) {
+            listing.joined.store(true, Ordering::Relaxed); // Only ever set; read when all rows are done.
         }
-        self.wells.get(&identity(id, "")).map_or(&[], Vec::as_slice)
+    }
+
+    fn listing(&self, id: &str) -> Option<&Listing> {
+        if self.wells.is_empty() {
+            return None;
+        }
+        self.wells.get(&identity(id, ""))
+    }
+
+    /// Ids that no row of the lists has: one finding for each table. Known when everything is read.
+    pub fn without_well(&self) -> Vec<Finding> {
+        let mut all: BTreeMap<&Origin, usize> = BTreeMap::new();
+        let mut lost: BTreeMap<&Origin, Vec<(&Place, &str)>> = BTreeMap::new();
+        for listing in self.wells.values() {
+            let mut tables: Vec<&Place> = Vec::new();
+            for row in &listing.rows {
+                match tables.iter_mut().find(|place| place.origin == row.place.origin) {
+                    Some(first) => *first = (*first).min(&row.place),
+                    None => tables.push(&row.place),
+                }
+            }
+            for place in tables {
+                *all.entry(&place.origin).or_default() += 1;
+                if !listing.joined.load(Ordering::Relaxed) {
+                    lost.entry(&place.origin).or_default().push((place, &listing.id));
+                }
+            }
+        }
+        let one = |(origin, mut ids): (&Origin, Vec<(&Place, &str)>)| {
+            ids.sort_unstable();
+            let few: Vec<&str> = ids.iter().take(EXAMPLES).map(|(_, id)| *id).collect();
+            let rest =
+                if ids.len() > few.len() { format!(" and {} more", ids.len() - few.len()) } else { String::new() };
+            let says = format!(
+                "not found in any list of wells: {} of the {} ids in this table ({}{rest})",
+                ids.len(),
+                all[origin],
+                few.join(", ")
+            );
+            let help =
+                "nothing, if the lists are only a part of the register; else compare how ids are written in both";
+            let first = ids.iter().take(EXAMPLES).map(|(place, id)| ((*place).clone(), (*id).into()));
+            Finding::new(catalogue::INTERVALS_WITHOUT_WELL, Place::whole(origin), says, help).related(first.collect())
+        };
+        lost.into_iter().map(one).collect()
     }
 }
+
+/// How many ids are named where many have the same trouble.
+const EXAMPLES: usize = 5;
 
 const FROM: &[&str] = &[
     "casingfrom",
@@ -77,31 +154,48 @@ const TO: &[&str] = &[
     "end",
 ];
 
+/// A column of lengths.
+struct Lengths {
+    column: usize,
+    /// What a bare number is in.
+    unit: Option<&'static Unit>,
+    /// The column beside it that says the unit.
+    unit_column: Option<usize>,
+    /// What it measures.
+    field: Field,
+}
+
 /// The columns of a table of intervals.
 struct Layout {
     id: usize,
-    from: (usize, Option<&'static Unit>),
-    to: (usize, Option<&'static Unit>),
-    diameter: (usize, Option<&'static Unit>),
+    from: Lengths,
+    to: Lengths,
+    diameter: Lengths,
+    /// The bottom is mapped to the depth of the well.
+    gives_depth: bool,
 }
 
 /// The layout, if this is a table of intervals.
 fn layout(table: &Opened, rules: &ReadingRules) -> Option<Layout> {
     let gallon = rules.system.and_then(UnitSystem::gallon);
-    let field_of = |heading: &str| match heading::mapped(heading, rules) {
-        Some((_, field)) => field,
-        None => heading::name(heading, gallon).map(|named| named.field),
-    };
+    let mapped = |heading: &str| heading::mapped(heading, rules).map(|(_, field)| field);
+    let field_of =
+        |heading: &str| mapped(heading).unwrap_or_else(|| heading::name(heading, gallon).map(|named| named.field));
     let stem = |heading: &str| heading::stem(heading, gallon);
-    let find = |names: &[&str]| {
+    // The bottom may be mapped to what it is in a list of wells: the depth of the casing, or of the well itself.
+    let find = |names: &[&str], also: &[Field]| {
         table.headings.iter().position(|heading| {
-            heading::mapped(heading, rules).is_none()
+            mapped(heading).is_none_or(|field| field.is_some_and(|field| also.contains(&field)))
                 && (names.contains(&stem(heading).0.as_str()) || names.contains(&heading::squash(heading).as_str()))
         })
     };
-    let (from, to) = (find(FROM)?, find(TO)?);
+    let (from, to) = (find(FROM, &[])?, find(TO, &[Field::CasingDepth, Field::TotalDepth])?);
+    // The best name counts: CASING_ID could be an inside diameter, but not beside CASING_DIAMETER.
+    let rank = |at: usize| heading::name(&table.headings[at], gallon).map_or(0, |named| named.rank);
     let feeds = |field: Field| {
-        (0..table.headings.len()).find(|at| *at != from && *at != to && field_of(&table.headings[*at]) == Some(field))
+        (0..table.headings.len())
+            .filter(|at| *at != from && *at != to && field_of(&table.headings[*at]) == Some(field))
+            .min_by_key(|at| (mapped(&table.headings[*at]).is_none(), rank(*at)))
     };
     let (id, diameter) = (feeds(Field::WellId)?, feeds(Field::CasingDiameter)?);
     if feeds(Field::TotalDepth).is_some()
@@ -110,19 +204,34 @@ fn layout(table: &Opened, rules: &ReadingRules) -> Option<Layout> {
     {
         return None;
     }
+    let asides = beside::columns(table, rules, |at| match at {
+        _ if at == from || at == to => Some(Field::CasingDepth),
+        _ if at == diameter => Some(Field::CasingDiameter),
+        _ => None,
+    });
     let by_system = |field: Field| {
         let units = field.quantity()?.default_units?;
         unit::by_symbol(units[rules.system?.index()])
     };
-    let unit_of = |at: usize, field: Field| match stem(&table.headings[at]).1 {
-        HeadingUnit::Unit(unit) if unit.dimension == Dimension::Length => Some(unit),
-        _ => rules.units.get(&field).copied().or_else(|| by_system(field)),
+    let lengths = |column: usize, field: Field| {
+        let unit = match stem(&table.headings[column]).1 {
+            HeadingUnit::Unit(unit) if unit.dimension == Dimension::Length => Some(unit),
+            _ => rules.units.get(&field).copied().or_else(|| by_system(field)),
+        };
+        // One column may give the unit of top and bottom.
+        let of = |aside: &&Aside| {
+            aside.says == Beside::Unit
+                && (aside.is_of(column, field)
+                    || field == Field::TotalDepth && (aside.is_of(from, Field::CasingDepth) || aside.is_of(to, field)))
+        };
+        Lengths { column, unit, unit_column: asides.iter().find(of).map(|aside| aside.column), field }
     };
     Some(Layout {
         id,
-        from: (from, unit_of(from, Field::TotalDepth)),
-        to: (to, unit_of(to, Field::TotalDepth)),
-        diameter: (diameter, unit_of(diameter, Field::CasingDiameter)),
+        from: lengths(from, Field::TotalDepth),
+        to: lengths(to, Field::TotalDepth),
+        diameter: lengths(diameter, Field::CasingDiameter),
+        gives_depth: mapped(&table.headings[to]) == Some(Some(Field::TotalDepth)),
     })
 }
 
@@ -135,13 +244,15 @@ pub fn is_intervals(table: &Opened, rules: &ReadingRules) -> bool {
 pub fn read(
     table: &mut Opened,
     rules: &ReadingRules,
+    cells: &CellRules,
     into: &mut Intervals,
     findings: &mut Vec<Finding>,
 ) -> Result<u64> {
     let (Some(layout), Some(mut source)) = (layout(table, rules), table.source.take()) else { return Ok(0) };
     let gallon = rules.system.and_then(UnitSystem::gallon);
     let mut count = 0;
-    let before = into.wells.len();
+    into.give_depths |= layout.gives_depth;
+    let reader = Reader { table, layout: &layout, cells, gallon };
     while let Some(payload) = source.next(4096)? {
         let rows = match payload {
             Payload::Chunk(chunk) => chunk.cells(),
@@ -149,65 +260,95 @@ pub fn read(
         };
         for row in 0..rows.len() {
             count += 1;
-            one(table, &layout, &rows, row, gallon, into, findings);
+            reader.row(&rows, row, into, findings);
         }
     }
-    for intervals in into.wells.values_mut() {
+    let mut wells = 0;
+    for listing in into.wells.values_mut() {
+        wells += usize::from(listing.rows.iter().any(|row| row.place.origin == table.origin));
         // By depth, then by diameter, so that the order of the file does not matter.
-        intervals.sort_by(|a, b| {
+        listing.rows.sort_by(|a, b| {
             let key = |interval: &ListedInterval| (interval.top.unwrap_or(0.0), interval.diameter.unwrap_or(0.0));
             let ((a_top, a_diameter), (b_top, b_diameter)) = (key(a), key(b));
             a_top.total_cmp(&b_top).then(a_diameter.total_cmp(&b_diameter)).then(a.place.cmp(&b.place))
         });
     }
-    let says = format!(
-        "{count} casing intervals of {} wells; they are joined to the list by the id",
-        into.wells.len() - before
-    );
+    let depth = if layout.gives_depth { ", and the deepest is a well's depth where the list gives none" } else { "" };
+    let says = format!("{count} casing intervals of {wells} wells; they are joined to the list by the id{depth}");
     let place = Place::whole(&table.origin);
     findings.push(Finding::new(catalogue::INTERVAL_TABLE, place, says, "nothing, if that is right"));
     Ok(count)
 }
 
-fn one(
-    table: &Opened,
-    layout: &Layout,
-    rows: &Rows,
-    row: usize,
+struct Reader<'a> {
+    table: &'a Opened,
+    layout: &'a Layout,
+    cells: &'a CellRules,
     gallon: Option<Gallon>,
-    into: &mut Intervals,
-    findings: &mut Vec<Finding>,
-) {
-    let id = trim(rows.cell(row, layout.id));
-    let number = rows.number(row);
-    let mut say = |code: Code, column: usize, says: String, help: &'static str| {
-        let heading = table.headings.get(column).map_or("", String::as_str);
-        let column = Column { number: column as u32 + 1, heading: heading.into() };
-        let typed = trim(rows.cell(row, column.number as usize - 1));
-        let finding = Finding::new(code, Place::cell(&table.origin, number, &column), says, help);
-        findings.push(finding.seen(typed).of_well((!id.is_empty()).then_some(id)));
-    };
-    let mut value = |(column, unit): (usize, Option<&'static Unit>)| {
-        let text = trim(rows.cell(row, column));
-        if text.is_empty() {
-            return None;
-        }
-        match parse::quantity(text, Dimension::Length, unit, gallon) {
-            Ok(reading) => Some(reading.si),
-            Err(trouble) => {
-                let help = "correct the row; the interval is left out";
-                say(catalogue::INTERVAL_UNUSABLE, column, trouble.to_string(), help);
+}
+
+impl Reader<'_> {
+    fn row(&self, rows: &Rows, row: usize, into: &mut Intervals, findings: &mut Vec<Finding>) {
+        let id = trim(rows.cell(row, self.layout.id));
+        let number = rows.number(row);
+        let mut say = |at: usize, says: String, help: &'static str| {
+            let heading = self.table.headings.get(at).map_or("", String::as_str);
+            let column = Column { number: at as u32 + 1, heading: heading.into() };
+            let place = Place::cell(&self.table.origin, number, &column);
+            let finding = Finding::new(catalogue::INTERVAL_UNUSABLE, place, says, help);
+            findings.push(finding.seen(trim(rows.cell(row, at))).of_well((!id.is_empty()).then_some(id)));
+        };
+        let mut value = |lengths: &Lengths| {
+            self.length(rows, row, lengths).unwrap_or_else(|says| {
+                say(lengths.column, says, "correct the row; the interval is left out");
                 None
-            }
+            })
+        };
+        let (top, bottom, diameter) = (value(&self.layout.from), value(&self.layout.to), value(&self.layout.diameter));
+        if id.is_empty() {
+            say(self.layout.id, "this interval has no id".to_owned(), "write the well's id");
+            return;
         }
-    };
-    let (top, bottom, diameter) = (value(layout.from), value(layout.to), value(layout.diameter));
-    if id.is_empty() {
-        say(catalogue::INTERVAL_UNUSABLE, layout.id, "this interval has no id".to_owned(), "write the well's id");
-        return;
+        let place = Place::row(&self.table.origin, number);
+        let listing = into.wells.entry(identity(id, "")).or_insert_with(|| Listing {
+            id: id.into(),
+            rows: Vec::new(),
+            depth: None,
+            joined: AtomicBool::new(false),
+        });
+        if self.layout.gives_depth {
+            // An interval upside down is not believed in this either.
+            let bottom = bottom.filter(|bottom| *bottom > top.unwrap_or(0.0).max(0.0));
+            listing.depth = listing.depth.into_iter().chain(bottom).reduce(f64::max);
+        }
+        listing.rows.push(ListedInterval { top, bottom, diameter, place });
     }
-    // A zero diameter is a blank in disguise.
-    let diameter = diameter.filter(|diameter| *diameter > 0.0);
-    let place = Place::row(&table.origin, number);
-    into.wells.entry(identity(id, "")).or_default().push(ListedInterval { top, bottom, diameter, place });
+
+    /// A length in metres; nothing where the cell says nothing, words where it says nothing that can be used.
+    fn length(&self, rows: &Rows, row: usize, lengths: &Lengths) -> std::result::Result<Option<f64>, String> {
+        let text = trim(rows.cell(row, lengths.column));
+        if text.is_empty() || self.cells.says_nothing(lengths.field, text) {
+            return Ok(None);
+        }
+        let written = lengths.unit_column.map_or("", |column| trim(rows.cell(row, column)));
+        let beside = beside::unit_written(written, lengths.field, self.cells, self.gallon).map_err(|(_, says)| says)?;
+        let unit = beside.map(|(unit, _)| unit).or(lengths.unit);
+        let reading = parse::quantity(text, Dimension::Length, unit, self.gallon).map_err(|why| why.to_string())?;
+        let possible = lengths.field.quantity().map_or((0.0, f64::MAX), |quantity| {
+            let si = |value| unit::by_symbol(quantity.unit).map_or(value, |unit| unit.to_si(value));
+            (si(quantity.possible.0), si(quantity.possible.1))
+        });
+        let is_diameter = lengths.field == Field::CasingDiameter;
+        if is_diameter && reading.si == 0.0 {
+            return Ok(None); // A blank in disguise.
+        }
+        // A top lies at the ground or a little above it, where the casing stands out.
+        if reading.si > possible.1 || is_diameter && reading.si < possible.0 {
+            let show = |si| format::quantity(si, reading.unit, 3);
+            let least = if is_diameter { format!("{} to ", show(possible.0)) } else { "up to ".to_owned() };
+            let written = format::quantity(reading.si, reading.unit, 6);
+            return Err(format!("{written} is outside what is possible ({least}{})", show(possible.1)));
+        }
+        Ok(Some(reading.si))
+    }
 }

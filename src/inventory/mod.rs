@@ -4,6 +4,7 @@
 //! streamed: [`Inventory::next_batch`] is sequential and cheap, [`Batch::drafts`] does the work and runs on all cores.
 //! The checks room turns drafts into wells. Refuses to know what a value means for a well.
 
+mod beside;
 mod bytes;
 mod cell;
 mod columns;
@@ -60,7 +61,7 @@ pub struct SourceInfo {
     /// SHA-256 of the file's bytes; of what was read so far, until the file is read to its end.
     pub sha256: String,
     /// Columns that are read as fields: heading as written, field, unit of a bare number.
-    pub fields: Vec<(String, Field, Option<&'static str>)>,
+    pub fields: Vec<(String, Field, Option<String>)>,
 }
 
 struct Source {
@@ -83,6 +84,7 @@ struct Beside {
 pub struct Inventory {
     sources: Vec<Source>,
     beside: Vec<Beside>,
+    intervals: Arc<Intervals>,
     current: usize,
     carried: Vec<String>,
     findings: Vec<Finding>,
@@ -139,6 +141,7 @@ impl Inventory {
         let mut inventory = Self {
             sources: Vec::new(),
             beside: Vec::new(),
+            intervals: Arc::default(),
             current: 0,
             carried: Vec::new(),
             findings: Vec::new(),
@@ -169,12 +172,11 @@ impl Inventory {
                 inventory.corrections.prepare(&mut table);
                 findings.append(&mut table.notes);
                 for heading in &table.headings {
-                    if let Some((written, _)) = heading::mapped(heading, rules) {
-                        used.push(written);
-                    }
+                    used.extend(heading::mapped(heading, rules).map(|(written, _)| written));
+                    used.extend(heading::mapped_beside(heading, rules).map(|(written, ..)| written));
                 }
                 if intervals::is_intervals(&table, rules) {
-                    let rows = intervals::read(&mut table, rules, &mut intervals, &mut findings)?;
+                    let rows = intervals::read(&mut table, rules, &cells, &mut intervals, &mut findings)?;
                     beside.push(Beside { path: path.clone(), tally: Arc::clone(&tally), origin: table.origin, rows });
                     continue;
                 }
@@ -186,16 +188,20 @@ impl Inventory {
         }
         let mut plans = Vec::new();
         for (path, tally, table) in tables {
-            let plan = columns::plan(&table, rules, !intervals.is_empty(), &mut findings);
+            let plan = columns::plan(&table, rules, &intervals, &mut findings);
             suspicion::units(&table, &plan, &cells, &fixed, &mut findings);
             plans.push((path, tally, table, plan));
         }
-        let intervals = Arc::new(intervals);
+        inventory.intervals = Arc::new(intervals);
         inventory.carried = union(plans.iter().map(|(.., plan)| plan));
-        for (written, field) in &rules.columns {
-            // A heading that is left out and is not there does no harm.
-            if let Some(field) = field.filter(|_| !used.contains(&written.as_str())) {
-                findings.push(unused_mapping(written, field, plans.first().map(|(.., table, _)| &table.origin)));
+        // A heading that is left out and is not there does no harm.
+        let to_fields =
+            rules.columns.iter().filter_map(|(written, field)| Some((written, field.as_ref()?.name().to_owned())));
+        let beside_fields =
+            rules.beside.iter().map(|(written, (says, of))| (written, format!("{} of {}", says.name(), of.name())));
+        for (written, target) in to_fields.chain(beside_fields) {
+            if !used.contains(&written.as_str()) {
+                findings.push(unused_mapping(written, &target, plans.first().map(|(.., table, _)| &table.origin)));
             }
         }
         for (path, tally, table, plan) in plans {
@@ -221,7 +227,7 @@ impl Inventory {
                     cells: Arc::clone(&cells),
                     fixed: Arc::clone(&fixed),
                     system: rules.system,
-                    intervals: Arc::clone(&intervals),
+                    intervals: Arc::clone(&inventory.intervals),
                     survey: Arc::clone(&survey),
                 }),
                 rows_from: table.source,
@@ -267,10 +273,14 @@ impl Inventory {
         &self.findings
     }
 
-    /// Findings that can only be made when everything is read, in canonical order: corrections that came to nothing.
+    /// Findings that can only be made when everything is read, in canonical order: corrections that came to nothing, casing
+    /// intervals that belong to no well.
     pub fn closing_findings(&self) -> Vec<Finding> {
         let lists: Vec<Origin> = self.sources.iter().map(|source| source.table.origin.clone()).collect();
-        self.corrections.findings(&lists)
+        let mut findings = self.corrections.findings(&lists);
+        findings.extend(self.intervals.without_well());
+        findings.sort_by(|a, b| a.sort_key().cmp(&b.sort_key()));
+        findings
     }
 
     /// The corrections that were applied to what was read so far.
@@ -324,12 +334,15 @@ impl Inventory {
     }
 }
 
-fn fields(table: &Table) -> Vec<(String, Field, Option<&'static str>)> {
-    let mut fields: Vec<(usize, Field, Option<&'static str>)> = FIELDS
+fn fields(table: &Table) -> Vec<(String, Field, Option<String>)> {
+    let mut fields: Vec<(usize, Field, Option<String>)> = FIELDS
         .iter()
         .filter_map(|definition| {
             let feed = table.plan.feeds.get(definition.field as usize)?.as_ref().filter(|feed| !feed.barred)?;
-            Some((feed.column, definition.field, feed.unit.map(|unit| unit.symbol)))
+            let counted_as = feed.species.map_or(String::new(), |species| format!(" as {}", species.symbol));
+            let unit = feed.unit.filter(|unit| !unit.symbol.is_empty());
+            let unit = unit.map(|unit| format!("{}{counted_as}", unit.symbol));
+            Some((feed.column, definition.field, unit))
         })
         .collect();
     fields.sort_unstable_by_key(|(column, ..)| *column);
@@ -403,8 +416,7 @@ fn no_rows(origin: &Origin) -> Finding {
     )
 }
 
-fn unused_mapping(written: &str, field: Field, origin: Option<&Origin>) -> Finding {
-    let target = field.name();
+fn unused_mapping(written: &str, target: &str, origin: Option<&Origin>) -> Finding {
     Finding::new(
         catalogue::MAPPING_WITHOUT_COLUMN,
         Place::whole(&origin.cloned().unwrap_or_else(|| Origin::file(""))),

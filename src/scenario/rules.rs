@@ -2,8 +2,8 @@
 
 use super::written::{Section, near};
 use crate::error::Result;
-use crate::field::rules::{Assumption, ReadingRules, RepeatPolicy, UnitSystem};
-use crate::field::{FIELDS, Field, WellType};
+use crate::field::rules::{Assumption, Beside, ReadingRules, RepeatPolicy, UnitSystem};
+use crate::field::{FIELDS, Field, WellType, species};
 use crate::quantity::unit::{self, Meaning};
 
 /// Names of all fields, for messages.
@@ -54,6 +54,17 @@ fn read_inventory(section: &Section<'_>, system: UnitSystem, rules: &mut Reading
             let Some(name) = value.get_ref().as_str() else {
                 return Err(columns.error_at(&value.span(), "a heading maps to the name of a field, in quotes"));
             };
+            let of = |beside: Beside| name.strip_prefix(beside.name()).and_then(|rest| rest.strip_prefix(" of "));
+            let beside = [Beside::Unit, Beside::Qualifier].into_iter().find_map(|beside| Some((beside, of(beside)?)));
+            if let Some((beside, name)) = beside {
+                let field = field_named(&columns, &value.span(), name.trim())?;
+                if field.quantity().is_none() {
+                    let reason = format!("`{}` is not a measured quantity and has no {}", field.name(), beside.name());
+                    return Err(columns.error_at(&value.span(), reason));
+                }
+                rules.beside.insert(heading.to_owned(), (beside, field));
+                continue;
+            }
             let field = if name.is_empty() { None } else { Some(field_named(&columns, &value.span(), name)?) };
             rules.columns.insert(heading.to_owned(), field);
         }
@@ -70,9 +81,11 @@ fn read_inventory(section: &Section<'_>, system: UnitSystem, rules: &mut Reading
                     unit::all().filter(|unit| unit.dimension == quantity.dimension).map(|unit| unit.symbol).collect();
                 format!("units of {}: {}", quantity.dimension.name(), known.join(", "))
             };
-            match unit::look_up(written, system.gallon()) {
+            let (unit_written, species) = species::at_end(field, written);
+            match unit::look_up(unit_written, system.gallon()) {
                 Some(Meaning::Unit(unit)) if unit.dimension == quantity.dimension => {
                     rules.units.insert(field, unit);
+                    rules.species.extend(species.map(|species| (field, species)));
                 }
                 Some(Meaning::Unit(_)) => {
                     let reason = format!("{written:?} is not a unit of {}; {}", quantity.dimension.name(), wanted());

@@ -13,6 +13,7 @@ const COMPANY: &[(&str, &[&str])] = &[
     // A file read twice repeats its visits.
     ("F111", &["I102"]),
     // The note that says that intervals were found.
+    ("F119", &["F113"]),
     ("G216", &["F113"]),
     ("G217", &["F113"]),
     ("G218", &["F113"]),

@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
 use aftercrest::checks::{Identities, Verdict, admit};
-use aftercrest::field::rules::{Assumption, ReadingRules, RepeatPolicy, UnitSystem};
-use aftercrest::field::{Field, WellType};
+use aftercrest::field::rules::{Assumption, Beside, ReadingRules, RepeatPolicy, UnitSystem};
+use aftercrest::field::{Field, WellType, species};
 use aftercrest::finding::Finding;
 use aftercrest::inventory::Inventory;
 use aftercrest::quantity::{parse, unit};
@@ -59,7 +59,9 @@ pub fn read_in_batches(paths: &[PathBuf], rules: &ReadingRules, rows: usize) -> 
         verdicts.extend(drafts.into_iter().map(|draft| admit(draft, rules)));
     }
     assert_eq!(verdicts.len() as u64, inventory.rows_read());
-    Ok(Outcome { file_findings: inventory.file_findings().to_vec(), verdicts, rows: inventory.rows_read() })
+    let mut file_findings = inventory.file_findings().to_vec();
+    file_findings.extend(inventory.closing_findings());
+    Ok(Outcome { file_findings, verdicts, rows: inventory.rows_read() })
 }
 
 /// Reads and proves lists.
@@ -108,12 +110,24 @@ pub fn rules_from(text: &str) -> ReadingRules {
     }
     for (heading, target) in table(&["inventory", "columns"]) {
         let target = text_of(&target);
+        let of = |word: &str| target.strip_prefix(word).map(field);
+        if let Some(of) = of("unit of ") {
+            rules.beside.insert(heading, (Beside::Unit, of));
+            continue;
+        }
+        if let Some(of) = of("qualifier of ") {
+            rules.beside.insert(heading, (Beside::Qualifier, of));
+            continue;
+        }
         rules.columns.insert(heading, (!target.is_empty()).then(|| field(&target)));
     }
     for (name, symbol) in table(&["inventory", "units"]) {
         let gallon = rules.system.and_then(UnitSystem::gallon);
-        let Some(unit::Meaning::Unit(unit)) = unit::look_up(&text_of(&symbol), gallon) else { panic!("unit {symbol}") };
+        let symbol = text_of(&symbol);
+        let (symbol, species) = species::at_end(field(&name), &symbol);
+        let Some(unit::Meaning::Unit(unit)) = unit::look_up(symbol, gallon) else { panic!("unit {symbol}") };
         rules.units.insert(field(&name), unit);
+        rules.species.extend(species.map(|species| (field(&name), species)));
     }
     for (name, value) in table(&["inventory", "fixed"]) {
         rules.fixed.insert(field(&name), text_of(&value));

@@ -699,6 +699,33 @@ casing_diameter = "6 in"
         says: "no field `depth`; did you mean `total_depth` or `casing_depth`?; fields: …",
     },
     Wrong {
+        name: "unit of no field",
+        before: US,
+        text: r#"[inventory.columns]
+"UOM" = "unit of depth"
+"#,
+        line: 8,
+        says: "no field `depth`; did you mean `total_depth` or `casing_depth`?; fields: …",
+    },
+    Wrong {
+        name: "sign before no quantity",
+        before: US,
+        text: r#"[inventory.columns]
+"Code" = "qualifier of well_type"
+"#,
+        line: 8,
+        says: "`well_type` is not a measured quantity and has no qualifier",
+    },
+    Wrong {
+        name: "counted as what the field is not",
+        before: US,
+        text: r#"[inventory.units]
+nitrite_n = "mg/L as HCO3"
+"#,
+        line: 8,
+        says: r#"unknown unit "mg/L as HCO3"; units of concentration: mg/L, ug/L, g/L"#,
+    },
+    Wrong {
         name: "unit for no quantity",
         before: US,
         text: r#"[inventory.units]

@@ -11,11 +11,11 @@ catalogue! {
          Example: Drilling diameter is 200.\n\
          How to mend it: write it as in \"120 ft\", or leave the cell blank.";
     ASIDE_NOT_UNDERSTOOD = "C102" "aside-not-understood" Warning,
-        "Coordinates and counts are numbers.",
-        "What it finds: a coordinate or a number of users that cannot be read; it is left blank.\n\
-         Why it matters: it has no part in the dose; maps and counts miss it.\n\
-         Example: \"about a dozen\" users.\n\
-         How to mend it: write a number.";
+        "Coordinates, counts, rates, temperature and pH are numbers with a known unit.",
+        "What it finds: a coordinate, a number of users, a yield or a pump's rate, a temperature or a pH that cannot be read, or a unit beside it that is not known; it is left blank.\n\
+         Why it matters: the amount of product does not rest on it, and the well is planned; maps, counts, hours of flushing or the pH after dosing miss it.\n\
+         Example: a yield of 12 with \"Miners Inches\" beside it.\n\
+         How to mend it: write a number, and its unit as in gpm or L/s.";
     UNIT_OF_OTHER_DIMENSION = "C103" "unit-of-other-dimension" Error,
         "The unit in a cell fits the field.",
         "What it finds: a value with a unit of something else.\n\

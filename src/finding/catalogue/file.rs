@@ -78,7 +78,7 @@ catalogue! {
          How to mend it: nothing, if that is right.";
     INTERVAL_TABLE = "F113" "interval-table" Note,
         "A table of casing intervals has an id, a from, a to and a diameter.",
-        "What it finds: a table that holds casing intervals and not wells; its rows are joined to the list by the id.\n\
+        "What it finds: a table that holds casing intervals and not wells; its rows are joined to the list by the id. Where the scenario file maps their bottom to total_depth, the deepest of a well is its depth if the list gives none.\n\
          Why it matters: the volume is summed by interval.\n\
          Example: well_id, casing_from_ft, casing_to_ft, diameter_inches.\n\
          How to mend it: nothing, if that is right.";
@@ -113,4 +113,10 @@ catalogue! {
          Why it matters: without its group, the depth of the casing would be taken for that of the well.\n\
          Example: Casing above Depth (ft).\n\
          How to mend it: nothing, if that is right.";
+    INTERVALS_WITHOUT_WELL = "F119" "intervals-without-well" Warning,
+        "Each id of a table of casing intervals stands in a list of wells.",
+        "What it finds: casing intervals whose id is that of no well in the lists; said once for a table, with how many there are and the first of them.\n\
+         Why it matters: where the two tables write ids differently, every well lacks its intervals.\n\
+         Example: 00142 in the list, 142 in the table of casings.\n\
+         How to mend it: nothing, if the list is a part of the register; else write the ids alike.";
 }

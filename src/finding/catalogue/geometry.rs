@@ -96,13 +96,13 @@ catalogue! {
          How to mend it: check depth, level, diameter and casing.";
     INTERVAL_UNUSABLE = "G216" "interval-unusable" Warning,
         "A casing interval has an id, a top, a bottom below it, and a diameter.",
-        "What it finds: a casing interval that cannot be used: upside down, without diameter or bottom, or not understood; it is left out.\n\
+        "What it finds: a casing interval that cannot be used: upside down, without diameter or bottom, outside what wells can be, or not understood; it is left out.\n\
          Why it matters: the volume of its stretch is taken from its neighbours.\n\
          Example: from 40 to 20.\n\
          How to mend it: correct the row of the interval table.";
     INTERVALS_INCOMPLETE = "G217" "intervals-incomplete" Note,
         "Casing intervals reach from the ground to the bottom.",
-        "What it finds: casing intervals with a gap, or that do not reach the bottom; the diameter above is used there.\n\
+        "What it finds: casing intervals with a gap, or that do not reach the bottom: the diameter above is used there. Or intervals without any depths: the narrowest diameter is used all the way. Or one that begins above the ground.\n\
          Why it matters: a rock well is open below its casing, with nearly the same diameter.\n\
          Example: casing to 60 ft in a well of 180 ft, and no open hole listed.\n\
          How to mend it: add the open hole as an interval.";

@@ -112,4 +112,16 @@ catalogue! {
          Why it matters: every row of it is held back.\n\
          Example: a register without diameters.\n\
          How to mend it: map the column in [inventory.columns], fix a value in [inventory.fixed], or assume one in [missing].";
+    SPECIES_NOT_STATED = "H119" "species-not-stated" Note,
+        "A column of nitrite or ammonia says whether as nitrogen or as what it is.",
+        "What it finds: a heading with nitrite or ammonia and nothing more; it is read as N.\n\
+         Why it matters: 1 mg/L of nitrite as N is 3.28 mg/L as NO2, 1 mg/L of ammonia as N is 1.22 mg/L as NH3. Read as N it asks for more chlorine, never for less; at the amounts found in most wells neither makes a difference beside the target.\n\
+         Example: nitrite (mg/L).\n\
+         How to mend it: write nitrite (mg/L as N) or (mg/L as NO2), or [inventory.units] nitrite_n = \"mg/L as NO2\".";
+    SPECIES_CONVERTED = "H120" "species-converted" Note,
+        "Constituents are counted as the fields say: nitrite and ammonia as N, alkalinity as CaCO3, sulfide as H2S.",
+        "What it finds: a column, or a value, counted as something else; it is multiplied by the ratio of molar masses.\n\
+         Why it matters: the numbers shown are not those in the list.\n\
+         Example: nitrite (mg/L as NO2): 3.28 is read as 1.00 as N.\n\
+         How to mend it: nothing, if that is right.";
 }

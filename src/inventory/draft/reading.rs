@@ -4,16 +4,18 @@ use std::sync::Arc;
 
 use compact_str::CompactString;
 
-use super::super::cell::{ColumnUnit, Datum, Known, Understood, quick_number};
-use super::super::columns::Plan;
+use super::super::beside::{self, Qualifier};
+use super::super::cell::{ColumnUnit, Datum, Known, Understood, is_aside, quick_number};
+use super::super::columns::{Feed, Plan};
 use super::super::heading::tidy;
 use super::super::rows::{CellKind, Damage, Rows};
 use super::{Draft, Table, identity, trim};
 use crate::field::rules::UnitSystem;
+use crate::field::species::{self, Species};
 use crate::field::{FIELD_COUNT, Field};
 use crate::finding::{Code, Finding, Words, catalogue};
 use crate::place::Place;
-use crate::quantity::unit::{self, Meaning, Unit};
+use crate::quantity::format::quantity;
 
 /// Words that stand where an id should, in rows of sums.
 fn is_total(id: &str) -> bool {
@@ -50,6 +52,7 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
         data: vec![Datum::Missing; table.slots.iter().flatten().count()].into_boxed_slice(),
         identity: [0; 2],
         spreads: Vec::new(),
+        units: Vec::new(),
         visit: None,
         made_id: None,
         findings: Vec::new(),
@@ -67,29 +70,47 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
             if !text.is_empty() {
                 let mut unit = ColumnUnit { unit: feed.unit, stated: feed.unit_stated || !feed.unit_unsaid };
                 let mut unsaid = feed.unit_unsaid;
+                let mut counted_as = feed.species;
                 if let Some(beside) = feed.unit_column {
-                    match beside_unit(table, rows.cell(row, beside), field) {
-                        Ok(Some(beside)) => {
+                    let gallon = table.system.and_then(UnitSystem::gallon);
+                    match beside::unit_written(rows.cell(row, beside), field, &table.cells, gallon) {
+                        Ok(Some((beside, species))) => {
+                            if unit.unit != Some(beside) {
+                                draft.units.push((field, beside));
+                            }
                             unit = ColumnUnit { unit: Some(beside), stated: true };
                             unsaid = false;
+                            counted_as = species.or(counted_as);
                         }
                         Err((code, says)) if !table.cells.is_missing(text) => {
-                            draft.data[slot] = Datum::Unread;
-                            draft.say(code, field, says, "write the unit as in ft, m, in, mm");
+                            draft.unit_beside_unread(slot, field, code, &says);
                             continue;
                         }
                         Ok(None) | Err(_) => {}
                     }
                 }
+                let qualifier = feed.qualifier_column.map_or("", |beside| trim(rows.cell(row, beside)));
                 if !unsaid
+                    && qualifier.is_empty()
+                    && counted_as == feed.species
                     && let Some(unit) = unit.unit
                     && let Some(number) = quick_number(field, text, unit)
                     && rows.kind(row, feed.column) != CellKind::Date
                 {
-                    draft.data[slot] = Datum::Number(number);
+                    draft.data[slot] = Datum::Number(counted(number, feed.species));
                     continue;
                 }
-                let understood = known.read(field, text, rows.kind(row, feed.column), unit);
+                let (bare, own) = species::at_end(field, text);
+                let kind = rows.kind(row, feed.column);
+                let signed;
+                let understood = match Qualifier::of(qualifier) {
+                    Some(Qualifier::Sign(sign)) if !table.cells.says_nothing(field, bare) => {
+                        signed = table.cells.read(field, &format!("{sign}{bare}"), kind, unit, table.comma);
+                        &signed
+                    }
+                    _ => known.read(field, bare, kind, unit),
+                };
+                counted_as = own.or(counted_as);
                 if unsaid
                     && !understood.unit_written
                     && matches!(understood.datum, Datum::Number(_))
@@ -102,8 +123,16 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
                     );
                     draft.say(catalogue::UNIT_NOT_WRITTEN, field, says, "write the unit");
                 }
-                draft.data[slot] = understood.datum;
-                draft.take(field, feed.column, text, understood);
+                draft.data[slot] = match understood.datum {
+                    Datum::Number(si) => Datum::Number(counted(si, counted_as)),
+                    datum => datum,
+                };
+                let said = draft.findings.len();
+                draft.take(field, feed, text, understood, counted_as);
+                draft.qualified(field, feed, qualifier, said);
+                if let Some(species) = counted_as.filter(|_| counted_as != feed.species) {
+                    draft.say_counted_as(field, species);
+                }
             }
         }
         if draft.data[slot] == Datum::Missing
@@ -114,6 +143,9 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
     }
     draft.row_damage(has_ids);
     draft.not_a_well();
+    if let Some(id) = draft.id().filter(|_| !table.intervals.is_empty()) {
+        table.intervals.join(id);
+    }
     draft.identity = identity(draft.id().unwrap_or_default(), draft.visit());
     draft
 }
@@ -132,16 +164,66 @@ pub fn slots(plan: &Plan, fixed: &[Option<(Datum, Box<str>)>]) -> [Option<u8>; F
     slots
 }
 
+/// A concentration as the field counts it.
+fn counted(si: f64, counted_as: Option<&'static Species>) -> f64 {
+    counted_as.map_or(si, |species| si * species.factor)
+}
+
 impl Draft {
     /// Takes what was understood of a cell; whose well it is about is added when the whole row is read.
-    fn take(&mut self, field: Field, column: usize, typed: &str, understood: &Understood) {
+    fn take(
+        &mut self,
+        field: Field,
+        feed: &Feed,
+        typed: &str,
+        understood: &Understood,
+        counted_as: Option<&'static Species>,
+    ) {
         if let Some((low, high)) = understood.spread {
-            self.spreads.push((field, low, high));
+            self.spreads.push((field, counted(low, counted_as), counted(high, counted_as)));
         }
         for remark in &understood.remarks {
-            let place = Place::cell(self.origin(), self.row(), &self.table.plan.columns[column]);
+            let place = Place::cell(self.origin(), self.row(), &self.table.plan.columns[feed.column]);
             let finding = Finding::new(remark.code, place, remark.says.clone(), remark.help.clone()).seen(typed);
             self.findings.push(finding.suggesting(remark.suggested.clone()));
+        }
+    }
+
+    /// Shows the sign beside a value with what was said because of it, from the finding `said` on; a word that is no sign
+    /// that is known is said too.
+    fn qualified(&mut self, field: Field, feed: &Feed, qualifier: &str, said: usize) {
+        let Some(column) = feed.qualifier_column.and_then(|at| self.table.plan.columns.get(at)) else { return };
+        if qualifier.is_empty() || self.table.cells.is_missing(qualifier) && Qualifier::of(qualifier).is_none() {
+            return;
+        }
+        let place = Place::cell(self.origin(), self.row(), column);
+        let beside = (place, format!("{} = \"{qualifier}\"", column.heading).into());
+        if Qualifier::of(qualifier).is_none() && self.number(field).is_some() {
+            let says = format!("\"{qualifier}\", beside it, is no sign that is known; the number is read as it stands");
+            self.say(catalogue::REMARK_AFTER_NUMBER, field, says, "nothing, if that is right");
+        }
+        for finding in &mut self.findings[said..] {
+            finding.related.push(beside.clone());
+        }
+    }
+
+    /// A unit beside a value that cannot be read; what has no part in the dose does not keep a well from being treated.
+    fn unit_beside_unread(&mut self, slot: usize, field: Field, code: Code, says: &str) {
+        if is_aside(field) {
+            let says = format!("{says}; {} is left blank", field.name());
+            let help = "write the unit in other words, or leave the cells blank";
+            self.say(catalogue::ASIDE_NOT_UNDERSTOOD, field, says, help);
+            return;
+        }
+        self.data[slot] = Datum::Unread;
+        self.say(code, field, says.to_owned(), "write the unit as in ft, m, in, mm");
+    }
+
+    fn say_counted_as(&mut self, field: Field, species: &'static Species) {
+        if let (Some(si), true) = (self.number(field), species.factor != 1.0) {
+            let read = self.shown_unit(field).map_or_else(String::new, |unit| quantity(si, unit, 4));
+            let says = format!("counted as {}; read as {read} as {}", species.symbol, species.of_field());
+            self.say(catalogue::SPECIES_CONVERTED, field, says, "nothing, if that is right");
         }
     }
 
@@ -252,25 +334,5 @@ impl Draft {
                 finding.well.get_or_insert_with(|| id.clone());
             }
         }
-    }
-}
-
-fn beside_unit(table: &Table, written: &str, field: Field) -> Result<Option<&'static Unit>, (Code, String)> {
-    let written = written.trim();
-    if written.is_empty() || table.cells.is_missing(written) {
-        return Ok(None);
-    }
-    let dimension = field.quantity().map(|quantity| quantity.dimension);
-    match unit::look_up(written, table.system.and_then(UnitSystem::gallon)) {
-        Some(Meaning::Unit(unit)) if Some(unit.dimension) == dimension => Ok(Some(unit)),
-        Some(Meaning::Unit(unit)) => Err((
-            catalogue::UNIT_OF_OTHER_DIMENSION,
-            format!("the unit beside it, \"{written}\", is of {}", unit.dimension.name()),
-        )),
-        Some(Meaning::EitherGallon) => Err((
-            catalogue::GALLON_UNDECLARED,
-            format!("the unit beside it, \"{written}\", is a US or an imperial measure, and nothing says which"),
-        )),
-        None => Err((catalogue::UNIT_BESIDE_UNKNOWN, format!("the unit beside it, \"{written}\", is not known"))),
     }
 }

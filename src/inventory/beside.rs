@@ -1,0 +1,173 @@
+//! Columns that say something of the column beside them: the unit of its values, or a sign before each.
+//!
+//! `DEPTH_UOM` beside `DEPTH`, `WELL_YIELD_MODIFIER` beside `WELL_YIELD_GPM`. Found by their heading, or named by the
+//! scenario file. Refuses to decide which column feeds a field.
+
+use super::cell::CellRules;
+use super::heading::{self, Datum, HeadingUnit};
+use super::table::Opened;
+use crate::field::rules::{Beside, ReadingRules};
+use crate::field::species::{self, Species};
+use crate::field::{Field, Kind};
+use crate::finding::{Code, catalogue};
+use crate::quantity::unit::{self, Gallon, Meaning, Unit};
+
+/// Endings of a heading that make it the unit of the column with the same beginning.
+const UNITS: &[&str] =
+    &["unitofmeasurement", "unitofmeasure", "unitsofmeasure", "unitcode", "units", "unit", "uom", "unidad"];
+
+/// Endings that make a heading the sign of the column with the same beginning.
+const QUALIFIERS: &[&str] = &["modifier", "qualifier", "qualifiercode", "sign"];
+
+/// The same, where at least one cell holds such a sign: otherwise they are remarks in words.
+const REMARKS: &[&str] = &["remark", "remarks", "remarkcode", "remarkcd"];
+
+/// A column that says something of another.
+#[derive(Debug, Clone, Copy)]
+pub struct Aside {
+    /// The column.
+    pub column: usize,
+    /// What it says.
+    pub says: Beside,
+    owner: Owner,
+}
+
+#[derive(Debug, Clone, Copy)]
+enum Owner {
+    Column(usize),
+    Field(Field),
+}
+
+impl Aside {
+    /// Whether it speaks of this column, which feeds this field.
+    pub fn is_of(&self, column: usize, field: Field) -> bool {
+        match self.owner {
+            Owner::Column(owner) => owner == column,
+            Owner::Field(owner) => owner == field,
+        }
+    }
+}
+
+/// The columns that say something of others. `named` tells what field a column was found to name.
+pub fn columns(table: &Opened, rules: &ReadingRules, named: impl Fn(usize) -> Option<Field>) -> Vec<Aside> {
+    let plain: Vec<String> = table.headings.iter().map(|heading| heading::squash(heading)).collect();
+    let mut found = Vec::new();
+    for (column, name) in plain.iter().enumerate() {
+        if let Some((_, says, field)) = heading::mapped_beside(&table.headings[column], rules) {
+            found.push(Aside { column, says, owner: Owner::Field(field) });
+            continue;
+        }
+        if heading::mapped(&table.headings[column], rules).is_some() {
+            continue; // Named by hand, so it is what its owner says it is.
+        }
+        let stem = |endings: &[&str]| {
+            endings.iter().find_map(|ending| name.strip_suffix(ending)).filter(|stem| !stem.is_empty())
+        };
+        let (says, stem) = if let Some(stem) = stem(UNITS) {
+            (Beside::Unit, stem)
+        } else if let Some(stem) = stem(QUALIFIERS) {
+            (Beside::Qualifier, stem)
+        } else if let Some(stem) = stem(REMARKS).filter(|_| holds_signs(table, column)) {
+            (Beside::Qualifier, stem)
+        } else {
+            continue;
+        };
+        let measured = |field: &Field| matches!(field.definition().kind, Kind::Quantity(_));
+        let own = plain
+            .iter()
+            .position(|other| other == stem)
+            .filter(|owner| says == Beside::Unit || named(*owner).is_some_and(|field| measured(&field)));
+        let owner = own.map(Owner::Column).or_else(|| {
+            // `well_yield_unit_code` belongs to `well_yield_usgpm` as well.
+            let field = heading::name(stem, None)?.field;
+            (0..plain.len()).find(|at| *at != column && named(*at) == Some(field)).map(Owner::Column)
+        });
+        if let Some(owner) = owner
+            && !matches!(owner, Owner::Column(owner) if owner == column)
+        {
+            found.push(Aside { column, says, owner });
+        }
+    }
+    found
+}
+
+fn holds_signs(table: &Opened, column: usize) -> bool {
+    let sample = &table.sample;
+    (table.first_row..sample.len())
+        .any(|row| matches!(Qualifier::of(sample.cell(row, column).trim()), Some(Qualifier::Sign(_))))
+}
+
+/// What a cell with a sign says of the value beside it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Qualifier {
+    /// What it would be if it stood before the number in one cell.
+    Sign(&'static str),
+    /// The value is just that.
+    Exact,
+}
+
+impl Qualifier {
+    /// Reads a sign; `None` where it is not one that is known.
+    ///
+    /// Letters are those of laboratories: U not detected at this limit, J and E estimated (data qualifiers of the US EPA
+    /// and remark codes of the US Geological Survey, from memory).
+    pub fn of(written: &str) -> Option<Self> {
+        let folded = written.to_lowercase();
+        Some(match folded.trim_end_matches('.') {
+            "<" | "<=" | "≤" | "lt" | "less than" | "below" | "u" | "nd" | "not detected" => Self::Sign("<"),
+            ">" | ">=" | "≥" | "+" | "gt" | "greater than" | "more than" | "over" => Self::Sign(">"),
+            "~" | "≈" | "±" | "e" | "j" | "c" | "ca" | "est" | "estimated" | "estimate" | "approx" | "about" => {
+                Self::Sign("estimated ")
+            }
+            "=" | "eq" | "exact" => Self::Exact,
+            _ => return None,
+        })
+    }
+}
+
+/// A unit, and what mg/L of it are counted as, where it says.
+pub type UnitWritten = (&'static Unit, Option<&'static Species>);
+
+/// The unit, and what it counts as, that stands in a column beside a value; `None` where nothing is written.
+///
+/// # Errors
+/// A finding's code and words, where it is no unit of this field.
+pub fn unit_written(
+    written: &str,
+    field: Field,
+    cells: &CellRules,
+    gallon: Option<Gallon>,
+) -> Result<Option<UnitWritten>, (Code, String)> {
+    let written = written.trim();
+    if written.is_empty() || cells.is_missing(written) {
+        return Ok(None);
+    }
+    let dimension = field.quantity().map(|quantity| quantity.dimension);
+    let (bare, species) = species::at_end(field, written);
+    let found = unit::look_up(bare, gallon);
+    if found.is_none()
+        && let (HeadingUnit::Unit(unit), Some(datum), _) = heading::unit_below(bare, field, gallon)
+        && Some(unit.dimension) == dimension
+    {
+        // `fbgs`, `m asl`: unit and datum in one.
+        return match datum {
+            Datum::Ground | Datum::TopOfCasing => Ok(Some((unit, species))),
+            Datum::SeaLevel => Err((
+                catalogue::ELEVATION_FOR_DEPTH,
+                format!("by the unit beside it, \"{written}\", this is an elevation, not a depth"),
+            )),
+        };
+    }
+    match found {
+        Some(Meaning::Unit(unit)) if Some(unit.dimension) == dimension => Ok(Some((unit, species))),
+        Some(Meaning::Unit(unit)) => Err((
+            catalogue::UNIT_OF_OTHER_DIMENSION,
+            format!("the unit beside it, \"{written}\", is of {}", unit.dimension.name()),
+        )),
+        Some(Meaning::EitherGallon) => Err((
+            catalogue::GALLON_UNDECLARED,
+            format!("the unit beside it, \"{written}\", is a US or an imperial measure, and nothing says which"),
+        )),
+        None => Err((catalogue::UNIT_BESIDE_UNKNOWN, format!("the unit beside it, \"{written}\", is not known"))),
+    }
+}
