@@ -2,6 +2,7 @@
 //!
 //! - `published`, `chemistry`: values printed by somebody else, and the independent solvers;
 //! - `quantities`, `reading`, `findings`, `fuzzing`: from written text to proven wells, one file per finding, dirty files;
+//! - `real`, `registers`: real excerpts, and public registers' layouts, with the mapping files that `scenarios/` has ready;
 //! - `scenario_files`: scenario files, right ones and wrong ones; `dose_command`, `command`: what the command answers;
 //! - `rollup`, `workbook`, `determinism`: whole runs: sums, orders, sheets, and the same bytes every time;
 //! - `properties`: what must hold for any input; `architecture`: the house itself;
@@ -26,6 +27,7 @@ mod quality;
 mod quantities;
 mod reading;
 mod real;
+mod registers;
 mod rollup;
 mod running;
 mod scenario_files;
