@@ -3,7 +3,7 @@
 use super::standing::Triple;
 use super::{length, shown};
 use crate::field::Field;
-use crate::finding::catalogue;
+use crate::finding::{Finding, catalogue};
 use crate::inventory::Draft;
 use crate::place::Place;
 use crate::well::Interval;
@@ -23,24 +23,25 @@ pub(super) struct Listed {
 pub(super) fn listed(draft: &mut Draft) -> Option<Listed> {
     let given = draft.intervals();
     let place = given.first()?.place.clone();
+    let well: Option<Box<str>> = draft.id().map(Into::into);
     let mut usable: Vec<(f64, f64, f64)> = Vec::new();
-    let mut broken: Vec<(Place, Box<str>)> = Vec::new();
+    let mut faults: Vec<Finding> = Vec::new();
     for interval in given {
-        let why = match (interval.top, interval.bottom, interval.diameter) {
-            (top, Some(bottom), Some(diameter)) if bottom > top.unwrap_or(0.0) && top.unwrap_or(0.0) >= 0.0 => {
-                usable.push((top.unwrap_or(0.0), bottom, diameter));
-                continue;
-            }
-            (_, _, None) => "has no diameter",
-            (_, None, _) => "has no bottom",
-            _ => "does not run from a top to a bottom below it",
-        };
-        broken.push((interval.place.clone(), why.into()));
+        match (&interval.fault, interval.bottom, interval.diameter) {
+            (None, Some(bottom), Some(diameter)) => usable.push((interval.top.unwrap_or(0.0), bottom, diameter)),
+            (Some(fault), ..) => faults.push(Finding {
+                code: catalogue::INTERVAL_UNUSABLE,
+                place: fault.place.clone(),
+                well: well.clone(),
+                seen: fault.seen.clone(),
+                says: format!("this casing interval {} and is left out", fault.says).into(),
+                help: "correct the cell".into(),
+                related: Vec::new(),
+            }),
+            (None, ..) => {}
+        }
     }
-    if !broken.is_empty() {
-        let says = format!("{} of {} casing intervals cannot be used", broken.len(), given.len());
-        draft.say_with(catalogue::INTERVAL_UNUSABLE, Field::WellId, says, "correct the interval table", broken);
-    }
+    draft.findings.append(&mut faults);
     if usable.is_empty() {
         return None;
     }

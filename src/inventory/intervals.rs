@@ -13,8 +13,8 @@ use super::table::{Opened, Payload};
 use crate::error::Result;
 use crate::field::Field;
 use crate::field::rules::{ReadingRules, UnitSystem};
-use crate::finding::{Code, Finding, catalogue};
-use crate::place::{Column, Place};
+use crate::finding::{Finding, catalogue};
+use crate::place::{Column, Origin, Place};
 use crate::quantity::parse;
 use crate::quantity::unit::{self, Dimension, Gallon, Unit};
 
@@ -29,6 +29,19 @@ pub struct ListedInterval {
     pub diameter: Option<f64>,
     /// The row.
     pub place: Place,
+    /// Why it cannot be used, where it cannot.
+    pub fault: Option<Box<Fault>>,
+}
+
+/// What makes an interval unusable: the cell, what was typed there, and what is wrong with it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Fault {
+    /// The cell to be corrected.
+    pub place: Place,
+    /// As typed; empty where nothing was.
+    pub seen: Box<str>,
+    /// `has no diameter`.
+    pub says: &'static str,
 }
 
 /// Intervals of all wells, by the hash of the well's id.
@@ -131,10 +144,11 @@ pub fn is_intervals(table: &Opened, rules: &ReadingRules) -> bool {
     layout(table, rules).is_some()
 }
 
-/// Reads a table of intervals to its end.
+/// Reads a table of intervals to its end, each run of rows after `correct` has been over it.
 pub fn read(
     table: &mut Opened,
     rules: &ReadingRules,
+    correct: impl Fn(&Origin, &mut Rows),
     into: &mut Intervals,
     findings: &mut Vec<Finding>,
 ) -> Result<u64> {
@@ -143,10 +157,11 @@ pub fn read(
     let mut count = 0;
     let before = into.wells.len();
     while let Some(payload) = source.next(4096)? {
-        let rows = match payload {
+        let mut rows = match payload {
             Payload::Chunk(chunk) => chunk.cells(),
             Payload::Rows(rows) => rows,
         };
+        correct(&table.origin, &mut rows);
         for row in 0..rows.len() {
             count += 1;
             one(table, &layout, &rows, row, gallon, into, findings);
@@ -160,9 +175,13 @@ pub fn read(
             a_top.total_cmp(&b_top).then(a_diameter.total_cmp(&b_diameter)).then(a.place.cmp(&b.place))
         });
     }
+    let unit = |unit: Option<&'static Unit>| unit.map_or("the unit of each cell", |unit| unit.symbol);
     let says = format!(
-        "{count} casing intervals of {} wells; they are joined to the list by the id",
-        into.wells.len() - before
+        "{count} casing intervals of {} wells, from and to in {} and {}, diameters in {}; they are joined to the list by the id",
+        into.wells.len() - before,
+        unit(layout.from.1),
+        unit(layout.to.1),
+        unit(layout.diameter.1)
     );
     findings.push(Finding {
         code: catalogue::INTERVAL_TABLE,
@@ -187,14 +206,18 @@ fn one(
 ) {
     let id = trim(rows.cell(row, layout.id));
     let number = rows.number(row);
-    let mut say = |code: Code, column: usize, says: String, help: &str| {
-        let heading = table.headings.get(column).map_or("", String::as_str);
-        let column = Column { number: column as u32 + 1, heading: heading.into() };
+    let cell = |at: usize| {
+        let heading = table.headings.get(at).map_or("", String::as_str);
+        let column = Column { number: at as u32 + 1, heading: heading.into() };
+        (Place::cell(&table.origin, number, &column), Box::<str>::from(trim(rows.cell(row, at))))
+    };
+    let mut say = |column: usize, says: String, help: &str| {
+        let (place, seen) = cell(column);
         findings.push(Finding {
-            code,
-            place: Place::cell(&table.origin, number, &column),
+            code: catalogue::INTERVAL_UNUSABLE,
+            place,
             well: (!id.is_empty()).then(|| id.into()),
-            seen: trim(rows.cell(row, column.number as usize - 1)).into(),
+            seen,
             says: says.into(),
             help: help.into(),
             related: Vec::new(),
@@ -208,19 +231,30 @@ fn one(
         match parse::quantity(text, Dimension::Length, unit, gallon) {
             Ok(reading) => Some(reading.si),
             Err(trouble) => {
-                let help = "correct the row; the interval is left out";
-                say(catalogue::INTERVAL_UNUSABLE, column, trouble.to_string(), help);
+                say(column, trouble.to_string(), "correct the cell; the interval is left out");
                 None
             }
         }
     };
     let (top, bottom, diameter) = (value(layout.from), value(layout.to), value(layout.diameter));
     if id.is_empty() {
-        say(catalogue::INTERVAL_UNUSABLE, layout.id, "this interval has no id".to_owned(), "write the well's id");
+        say(layout.id, "this interval has no id".to_owned(), "write the well's id");
         return;
     }
     // A zero diameter is a blank in disguise.
     let diameter = diameter.filter(|diameter| *diameter > 0.0);
+    let from = top.unwrap_or(0.0);
+    let fault = match (bottom, diameter) {
+        (_, None) => Some((layout.diameter.0, "has no diameter")),
+        (None, _) => Some((layout.to.0, "has no bottom")),
+        (Some(_), _) if from < 0.0 => Some((layout.from.0, "begins above the ground")),
+        (Some(bottom), _) if bottom <= from => Some((layout.to.0, "does not end below its top")),
+        _ => None,
+    };
+    let fault = fault.map(|(at, says)| {
+        let (place, seen) = cell(at);
+        Box::new(Fault { place, seen, says })
+    });
     let place = Place::row(&table.origin, number);
-    into.wells.entry(identity(id, "")).or_default().push(ListedInterval { top, bottom, diameter, place });
+    into.wells.entry(identity(id, "")).or_default().push(ListedInterval { top, bottom, diameter, place, fault });
 }
