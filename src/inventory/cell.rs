@@ -40,6 +40,8 @@ pub struct Understood {
     pub datum: Datum,
     /// Whether the cell says its own unit.
     pub unit_written: bool,
+    /// The unit it was read in, where it is not simply that of its column.
+    pub unit: Option<&'static Unit>,
     /// Lowest and highest SI value, where a range or a bound was written.
     pub spread: Option<(f64, f64)>,
     /// Code, instance, what to do.
@@ -296,6 +298,7 @@ fn written(field: Field, text: &str, reading: &parse::Reading, column: ColumnUni
     let shown = crate::quantity::format::quantity(reading.si, reading.unit, 6);
     let mut understood = Understood::of(Datum::Number(reading.si));
     understood.unit_written = reading.unit_was_written;
+    understood.unit = Some(reading.unit);
     match reading.nature {
         Nature::Exact => {}
         Nature::Range { low_si, high_si } => {

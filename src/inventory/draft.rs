@@ -60,6 +60,8 @@ pub struct Draft {
     data: Box<[Datum]>,
     identity: [u64; 2],
     spreads: Vec<(Field, f64, f64)>,
+    /// Units of the cells that were read in another than their column's.
+    own_units: Vec<(Field, &'static Unit)>,
     visit: Option<Box<str>>,
     made_id: Option<Box<str>>,
     /// Findings of this row so far, in the order of its columns.
@@ -142,9 +144,14 @@ impl Draft {
         matches!(self.datum(field), Datum::Text).then(|| self.typed(field)).filter(|text| !text.is_empty())
     }
 
+    /// What stands in the field's cell, without outer blanks.
+    fn in_cell(&self, field: Field) -> &str {
+        self.column(field).map_or("", |column| trim(self.rows.cell(self.row, column)))
+    }
+
     /// What was typed, without outer blanks; what the scenario file says for blank cells where the cell is blank.
     pub fn typed(&self, field: Field) -> &str {
-        let typed = self.column(field).map_or("", |column| trim(self.rows.cell(self.row, column)));
+        let typed = self.in_cell(field);
         match &self.table.fixed[field as usize] {
             Some((_, text)) if typed.is_empty() => text,
             _ => typed,
@@ -179,9 +186,16 @@ impl Draft {
         self.table.plan.feeds[field as usize].as_ref().and_then(|feed| feed.unit)
     }
 
-    /// The unit to show a value of this field in: that of its column, else that of the campaign, else that of results.
+    /// Fields whose cells were read in another unit than their column's, with that unit.
+    pub fn own_units(&self) -> &[(Field, &'static Unit)] {
+        &self.own_units
+    }
+
+    /// The unit to show a value of this field in: that of its column, else of its cell, else that of the campaign, else that
+    /// of results.
     pub fn shown_unit(&self, field: Field) -> Option<&'static Unit> {
-        self.unit(field).or_else(|| {
+        let own = || self.own_units.iter().find(|(of, _)| *of == field).map(|(_, unit)| *unit);
+        self.unit(field).or_else(own).or_else(|| {
             let quantity = field.quantity()?;
             let by_system = self.table.system.zip(quantity.default_units).map(|(system, units)| units[system.index()]);
             unit::by_symbol(by_system.unwrap_or(quantity.unit))
@@ -239,7 +253,8 @@ impl Draft {
             code,
             place: self.place(field),
             well: self.id().map(Into::into),
-            seen: self.typed(field).into(),
+            // What the scenario file fixes was not typed here: a correction of this cell must find it blank.
+            seen: self.in_cell(field).into(),
             says: says.into(),
             help: help.into(),
             related,

@@ -47,6 +47,7 @@ fn draft(table: &Arc<Table>, rows: &Arc<Rows>, row: usize, has_ids: bool) -> Dra
         data: vec![Datum::Missing; table.slots.iter().flatten().count()].into_boxed_slice(),
         identity: [0; 2],
         spreads: Vec::new(),
+        own_units: Vec::new(),
         visit: None,
         made_id: None,
         findings: Vec::new(),
@@ -84,6 +85,7 @@ fn draft(table: &Arc<Table>, rows: &Arc<Rows>, row: usize, has_ids: bool) -> Dra
                     && rows.kind(row, feed.column) != CellKind::Date
                 {
                     draft.data[slot] = Datum::Number(number);
+                    draft.read_in(field, unit, feed.unit);
                     continue;
                 }
                 let understood = table.cells.read(field, text, rows.kind(row, feed.column), unit, table.comma);
@@ -100,6 +102,9 @@ fn draft(table: &Arc<Table>, rows: &Arc<Rows>, row: usize, has_ids: bool) -> Dra
                     draft.say(catalogue::UNIT_NOT_WRITTEN, field, says, "write the unit");
                 }
                 draft.data[slot] = understood.datum;
+                if let (Datum::Number(_), Some(used)) = (understood.datum, understood.unit.or(unit.unit)) {
+                    draft.read_in(field, used, feed.unit);
+                }
                 draft.take(field, understood);
             }
         }
@@ -130,6 +135,13 @@ pub fn slots(plan: &Plan, fixed: &[Option<(Datum, Box<str>)>]) -> [Option<u8>; F
 }
 
 impl Draft {
+    /// Remembers the unit of a cell, where it is not its column's.
+    fn read_in(&mut self, field: Field, used: &'static Unit, column: Option<&'static Unit>) {
+        if column.is_none_or(|column| column.symbol != used.symbol) {
+            self.own_units.push((field, used));
+        }
+    }
+
     fn take(&mut self, field: Field, understood: Understood) {
         if let Some((low, high)) = understood.spread {
             self.spreads.push((field, low, high));
