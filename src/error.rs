@@ -63,6 +63,9 @@ impl Error {
 impl fmt::Display for Error {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
+            Self::Input { path, reason } if path.as_os_str() == "-" => {
+                write!(f, "cannot read standard input: {reason}")
+            }
             Self::Input { path, reason } => write!(f, "cannot read {}: {reason}", path.display()),
             Self::Output { path, reason } => write!(f, "cannot write {}: {reason}", path.display()),
             Self::Scenario { path, position, line, reason } => {
