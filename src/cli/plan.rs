@@ -10,7 +10,7 @@ use sha2::{Digest, Sha256};
 
 use super::args::{Plan as Options, Table};
 use super::progress::Progress;
-use super::{DONE, HELD_BACK, Stop, date_of_plan, demo, say, width};
+use super::{DONE, HELD_BACK, Stop, date_of_plan, demo, say, say_corrections, width};
 use crate::caution;
 use crate::engine::{Listener, Plan, Run};
 use crate::error::{Error, Result};
@@ -21,7 +21,6 @@ use crate::quantity::format::number;
 use crate::report::show::Shown;
 use crate::report::{self, Matter, tables};
 use crate::rollup::orders::{self, ItemKind, Orders};
-use crate::scenario::Campaign;
 use crate::table::NoTable;
 use crate::write::csv::{self, CsvTable};
 use crate::write::folder::OutputFolder;
@@ -59,9 +58,8 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         (None, None) => return Err(Error::request("name a scenario file with --scenarios FILE").into()),
     };
     let folder = options.out.clone().unwrap_or_else(|| PathBuf::from(DEMO_FOLDER));
-    let date = date_of_plan(options.date)?;
-
-    let mut campaign = Campaign::read(&scenario_file)?;
+    let mut campaign = super::campaign(&scenario_file)?;
+    let date = date_of_plan(options.date, Some(&campaign))?;
     if let Some(file) = &options.corrections {
         campaign.rules.corrections = corrections::read(file)?;
     }
@@ -120,6 +118,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     let mut written: Vec<String> = [WORKBOOK, TOTALS, ORDERS, FINDINGS, RECORD].map(str::to_owned).to_vec();
     written.extend(table_file.map(str::to_owned));
     staged.publish(&written, &NAMES)?;
+    say_corrections(options.corrections.as_deref(), campaign.rules.corrections.len(), corrected.len());
     for remark in &orders.remarks {
         say(&format!("{remark}; it is counted nowhere"));
     }

@@ -8,7 +8,7 @@ use std::sync::Arc;
 use super::heading::{self, Datum, HeadingUnit, Named};
 use super::table::Opened;
 use crate::field::rules::{ReadingRules, UnitSystem};
-use crate::field::{FIELD_COUNT, FIELDS, Field, Kind};
+use crate::field::{FIELD_COUNT, FIELDS, Field, Kind, same_column};
 use crate::finding::{Code, Finding, catalogue};
 use crate::place::{Column, Origin, Place};
 use crate::quantity::unit::{self, Unit};
@@ -463,7 +463,7 @@ impl Planner<'_> {
             let name = if heading.is_empty() { format!("column {}", at + 1) } else { heading.to_owned() };
             let mut unique = name.clone();
             let mut count = 1;
-            while carried.iter().any(|(_, other)| *other == unique) || Field::by_name(&unique).is_some() {
+            while carried.iter().any(|(_, other)| same_column(other, &unique)) || Field::by_name(&unique).is_some() {
                 count += 1;
                 unique = format!("{name} ({count})");
             }

@@ -42,7 +42,7 @@ use survey::Survey;
 
 use crate::error::{Error, Result};
 use crate::field::rules::{Correction, ReadingRules, RepeatPolicy};
-use crate::field::{FIELDS, Field};
+use crate::field::{FIELDS, Field, same_column};
 use crate::finding::{Finding, catalogue};
 use crate::place::{Origin, Place};
 use crate::quantity::parse::Comma;
@@ -135,7 +135,7 @@ impl Inventory {
         let survey = Arc::new(if survey::is_needed(rules) { first_reading(&files, rules)? } else { Survey::default() });
         let cells = Arc::new(CellRules::new(rules));
         let mut findings = Vec::new();
-        let fixed = Arc::new(fixed(rules, &cells)?);
+        let fixed = Arc::new(fixed(rules)?);
         let mut inventory = Self {
             sources: Vec::new(),
             beside: Vec::new(),
@@ -178,7 +178,8 @@ impl Inventory {
                     }
                 }
                 if intervals::is_intervals(&table, rules) {
-                    let rows = intervals::read(&mut table, rules, &mut intervals, &mut findings)?;
+                    let correct = |origin: &Origin, rows: &mut Rows| inventory.corrections.apply(origin, rows);
+                    let rows = intervals::read(&mut table, rules, correct, &mut intervals, &mut findings)?;
                     beside.push(Beside { path: path.clone(), tally: Arc::clone(&tally), origin: table.origin, rows });
                     continue;
                 }
@@ -195,7 +196,7 @@ impl Inventory {
             plans.push((path, tally, table, plan));
         }
         let intervals = Arc::new(intervals);
-        inventory.carried = union(plans.iter().map(|(.., plan)| plan));
+        inventory.carried = union(plans.iter().map(|(.., table, plan)| (table, plan)), &mut findings);
         for (written, field) in &rules.columns {
             // A heading that is left out and is not there does no harm.
             if let Some(field) = field.filter(|_| !used.contains(&written.as_str())) {
@@ -206,7 +207,9 @@ impl Inventory {
             let carried = inventory
                 .carried
                 .iter()
-                .map(|name| plan.carried.iter().find(|(_, heading)| heading == name).map(|(column, _)| *column))
+                .map(|name| {
+                    plan.carried.iter().find(|(_, heading)| same_column(heading, name)).map(|(column, _)| *column)
+                })
                 .collect();
             let slots = draft::slots(&plan, &fixed);
             let order =
@@ -273,7 +276,8 @@ impl Inventory {
 
     /// Findings that can only be made when everything is read, in canonical order: corrections that came to nothing.
     pub fn closing_findings(&self) -> Vec<Finding> {
-        let lists: Vec<Origin> = self.sources.iter().map(|source| source.table.origin.clone()).collect();
+        let beside = self.beside.iter().map(|beside| &beside.origin);
+        let lists: Vec<&Origin> = self.sources.iter().map(|source| &source.table.origin).chain(beside).collect();
         self.corrections.findings(&lists)
     }
 
@@ -366,13 +370,25 @@ fn open_file(path: &Path, name: &str, rules: &ReadingRules, tally: &Arc<Tally>) 
     Ok(vec![text::open(path, Origin::file(name), rules, tally)?])
 }
 
-/// Carried headings of all tables, each once, in order of appearance.
-fn union<'a>(plans: impl Iterator<Item = &'a columns::Plan>) -> Vec<String> {
+/// Carried headings of all tables, each once as it is first spelled, in order of appearance.
+fn union<'a>(plans: impl Iterator<Item = (&'a Opened, &'a columns::Plan)>, findings: &mut Vec<Finding>) -> Vec<String> {
     let mut names: Vec<String> = Vec::new();
-    for plan in plans {
-        for (_, name) in &plan.carried {
-            if !names.contains(name) {
+    for (table, plan) in plans {
+        for (column, name) in &plan.carried {
+            let Some(first) = names.iter().find(|first| same_column(first, name)) else {
                 names.push(name.clone());
+                continue;
+            };
+            if let Some(column) = plan.columns.get(*column).filter(|_| first != name) {
+                findings.push(Finding {
+                    code: catalogue::SPELLED_DIFFERENTLY,
+                    place: Place::cell(&table.origin, table.heading_row, column),
+                    well: None,
+                    seen: column.heading.as_ref().into(),
+                    says: format!("carried along as \"{first}\", as an earlier list spells it").into(),
+                    help: "nothing, if they are the same; else give one of them another heading".into(),
+                    related: Vec::new(),
+                });
             }
         }
     }
@@ -423,32 +439,32 @@ fn unused_mapping(written: &str, field: Field, origin: Option<&Origin>) -> Findi
     }
 }
 
-/// Reads the scenario file's values for blank cells.
-fn fixed(rules: &ReadingRules, cells: &CellRules) -> Result<Fixed> {
-    FIELDS
-        .iter()
-        .map(|definition| {
-            let field = definition.field;
-            let Some(text) = rules.fixed.get(&field) else { return Ok(None) };
-            let unit = rules.units.get(&field).copied().or_else(|| {
-                let quantity = field.quantity()?;
-                match quantity.default_units {
-                    Some(units) => unit::by_symbol(units[rules.system?.index()]),
-                    None => unit::by_symbol(quantity.unit),
-                }
-            });
-            let read =
-                cells.read(field, text.trim(), CellKind::Text, cell::ColumnUnit { unit, stated: false }, Comma::ByForm);
-            match read.datum {
-                Datum::Missing | Datum::Unread => {
-                    let why = read.findings.first().map_or("it says nothing", |(_, says, _)| says.as_str());
-                    Err(Error::request(format!(
-                        "[inventory.fixed] {} = \"{text}\" cannot be used: {why}",
-                        field.name()
-                    )))
-                }
-                datum => Ok(Some((datum, text.trim().into()))),
-            }
-        })
-        .collect()
+/// The values for blank cells, read like cells.
+fn fixed(rules: &ReadingRules) -> Result<Fixed> {
+    let value = |field| fixed_value(rules, field).map_err(Error::request);
+    FIELDS.iter().map(|definition| value(definition.field)).collect()
+}
+
+/// A field's value for blank cells, with its text; nothing where the rules fix none.
+///
+/// # Errors
+/// In words, when the text cannot be read as this field.
+pub fn fixed_value(rules: &ReadingRules, field: Field) -> std::result::Result<Option<(Datum, Box<str>)>, String> {
+    let Some(text) = rules.fixed.get(&field).map(|text| text.trim()) else { return Ok(None) };
+    let unit = rules.units.get(&field).copied().or_else(|| {
+        let quantity = field.quantity()?;
+        match quantity.default_units {
+            Some(units) => unit::by_symbol(units[rules.system?.index()]),
+            None => unit::by_symbol(quantity.unit),
+        }
+    });
+    let column = cell::ColumnUnit { unit, stated: false };
+    let read = CellRules::new(rules).read(field, text, CellKind::Text, column, Comma::ByForm);
+    match read.datum {
+        Datum::Missing | Datum::Unread => {
+            let why = read.findings.first().map_or("it says nothing", |(_, says, _)| says.as_str());
+            Err(format!("[inventory.fixed] {} = \"{text}\" cannot be used: {why}", field.name()))
+        }
+        datum => Ok(Some((datum, text.into()))),
+    }
 }
