@@ -13,7 +13,7 @@ use super::{DONE, HELD_BACK, Stop, say, say_corrections, width};
 use crate::engine::{self, Checked, Listener};
 use crate::error::{Error, Result};
 use crate::field::rules::{ReadingRules, UnitSystem};
-use crate::finding::{Finding, catalogue};
+use crate::finding::{Code, Finding, catalogue};
 use crate::inventory::{Inventory, corrections};
 use crate::report;
 use crate::report::corrections::Worklist;
@@ -61,8 +61,8 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     let hidden = printer.hidden;
     let worklist = printer.worklist.take();
     drop(printer);
-    let units = report::quality::Units::of(rules.system, &checked.quality);
     if options.json {
+        let units = report::quality::Units::of(rules.system, &checked.quality);
         quality::messages(&checked.quality, units, out)?;
         let message = CheckFinished {
             message: "check_finished",
@@ -74,7 +74,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         };
         json::write_line(out, &message)?;
     } else {
-        summary(&inventory, &checked, hidden, units, out)?;
+        summary(&inventory, &checked, hidden, rules.system, out)?;
     }
     if let (Some(path), Some(worklist)) = (&options.corrections_out, worklist) {
         let sources = inventory.sources();
@@ -158,11 +158,14 @@ fn print_finding(out: &mut dyn Write, finding: &Finding) -> std::io::Result<()> 
     writeln!(out)
 }
 
+/// Findings that a declared system of units would settle.
+const NO_SYSTEM: [Code; 3] = [catalogue::NO_UNIT, catalogue::GALLON_UNDECLARED, catalogue::HEADING_GALLON_UNDECLARED];
+
 fn summary(
     inventory: &Inventory,
     checked: &Checked,
     hidden: u64,
-    units: report::quality::Units<'_>,
+    declared: Option<UnitSystem>,
     out: &mut dyn Write,
 ) -> std::io::Result<()> {
     if hidden > 0 {
@@ -172,8 +175,12 @@ fn summary(
         let sheet = source.origin.sheet.as_deref().map(|sheet| format!("!{sheet}")).unwrap_or_default();
         writeln!(out, "{}{sheet}: {} rows", source.origin.file, source.rows)?;
         for (heading, field, unit) in &source.fields {
-            let unit = unit.map_or(String::new(), |unit| format!(" ({unit})"));
+            let unit = unit.filter(|unit| !unit.is_empty()).map_or(String::new(), |unit| format!(" ({unit})"));
             writeln!(out, "  {heading:<40} {}{unit}", field.name())?;
+        }
+        if !source.carried.is_empty() {
+            let carried = format!("carried along: {}", source.carried.join(", "));
+            writeln!(out, "  {}", terminal::wrap(&carried, width(), 4))?;
         }
     }
     writeln!(out)?;
@@ -197,7 +204,21 @@ fn summary(
     if !rows.is_empty() {
         writeln!(out, "{}", terminal::table(&[" times", "severity", "code", "what"], &rows))?;
     }
-    quality::print(&checked.quality, units, out)?;
+    quality::print(&checked.quality, report::quality::Units::of(declared, &checked.quality), out)?;
+    let unit_missing = |code: Code| checked.finding_counts.contains_key(code.id());
+    if declared.is_none() && NO_SYSTEM.into_iter().any(unit_missing) {
+        writeln!(
+            out,
+            "Nothing says how numbers without a unit are read: --units us, metric or imperial does, and so does a scenario file."
+        )?;
+    }
+    if checked.without_route > 0 {
+        let count = checked.without_route;
+        writeln!(
+            out,
+            "{count} of those that can be planned give no discharge route: assumed is a stream, with neutralizer."
+        )?;
+    }
     writeln!(
         out,
         "{} of {} well visits can be planned ({} of them with an assumption), {} would be held back",

@@ -1,5 +1,6 @@
 //! `plan`: lists and a scenario file in; a folder with workbook, tables, orders and findings out.
 
+use std::collections::BTreeSet;
 use std::fs::File;
 use std::io::{BufWriter, Write};
 use std::path::{Path, PathBuf};
@@ -487,6 +488,13 @@ fn write_summary(matter: &Matter<'_>, folder: &Path, out: &mut dyn Write) -> std
         })
         .collect();
     writeln!(out, "{}", terminal::table(&heads, &rows))?;
+    let unpriced: BTreeSet<&str> =
+        matter.orders.lines.iter().filter(|line| line.cost.is_none()).map(|line| line.item.as_str()).collect();
+    if !unpriced.is_empty() {
+        let items: Vec<&str> = unpriced.into_iter().collect();
+        let text = format!("Without a price, or a package that has one: {}.", items.join(", "));
+        writeln!(out, "{}", terminal::wrap(&text, width(), 0))?;
+    }
     let errors: u64 = counted(matter.run, Severity::Error);
     let warnings: u64 = counted(matter.run, Severity::Warning);
     let found = format!("{} and {}", counted_as(errors, "error"), counted_as(warnings, "warning"));

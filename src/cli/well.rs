@@ -268,7 +268,10 @@ fn labelled(percent: f64, basis: &str) -> Result<Product> {
     let label = LabelStrength::possible(percent, basis, chemical)
         .map_err(|rule| Error::request(format!("--strength must {rule}")))?;
     Ok(Product {
-        name: format!("product of {percent} {}", basis.name().replace('_', " ")),
+        name: match basis {
+            StrengthBasis::GramsPerLiter => format!("product of {percent} g/L"),
+            _ => format!("product of {percent} % {}", basis.name().replace('_', " ")),
+        },
         chemical,
         label,
         caustic_percent: DEFAULT_CAUSTIC_PERCENT,

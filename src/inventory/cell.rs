@@ -227,7 +227,11 @@ impl CellRules {
             }
             Trouble::NoUnit { .. } => (
                 catalogue::NO_UNIT,
-                format!("[inventory.units] {} = \"{}\" (or whatever it is)", field.name(), quantity.unit),
+                format!(
+                    "write the unit, or [inventory.units] {} = \"{}\" (or whatever it is)",
+                    field.name(),
+                    quantity.unit
+                ),
             ),
             Trouble::GallonUndeclared { .. } => (
                 catalogue::GALLON_UNDECLARED,

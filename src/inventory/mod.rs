@@ -61,6 +61,8 @@ pub struct SourceInfo {
     pub sha256: String,
     /// Columns that are read as fields: heading as written, field, unit of a bare number.
     pub fields: Vec<(String, Field, Option<&'static str>)>,
+    /// Headings of the columns that are no fields.
+    pub carried: Vec<String>,
 }
 
 struct Source {
@@ -301,6 +303,7 @@ impl Inventory {
                 rows: source.rows,
                 sha256: source.tally.sha256(),
                 fields: fields(&source.table),
+                carried: source.table.plan.carried.iter().map(|(_, heading)| heading.clone()).collect(),
             })
             .chain(self.beside.iter().map(|beside| SourceInfo {
                 origin: beside.origin.clone(),
@@ -308,6 +311,7 @@ impl Inventory {
                 rows: beside.rows,
                 sha256: beside.tally.sha256(),
                 fields: Vec::new(),
+                carried: Vec::new(),
             }))
             .collect()
     }

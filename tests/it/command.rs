@@ -212,6 +212,7 @@ fn a_small_plan_word_by_word() {
          Scenario   Product, first round   low to high  In all, with repeat and loss  Neutralizer (lb)  Order cost (USD)\n\
          ---------  --------------------  ------------  ----------------------------  ----------------  ----------------\n\
          with weak           1.53 US gal  1.53 to 1.53                   1.53 US gal              2.25    not all priced\n\n\
+         Without a price, or a package that has one: ascorbic_acid.\n\
          1 error and 0 warnings in the lists: findings.csv and the Findings sheet say what to do.\n"
     );
     assert!(cautions.contains("Nobody enters a dug well"));
@@ -258,6 +259,24 @@ fn a_check_shows_the_cell_the_rule_and_the_remedy() {
     // Between the two stands how complete the list is.
     let ends = "\n0 of 1 well visits can be planned (0 of them with an assumption), 1 would be held back\n";
     assert!(answer.out.ends_with(ends), "{}", answer.out);
+}
+
+/// What a person asks after the findings: which columns went where, what is still open, what is assumed.
+#[test]
+fn a_check_says_what_became_of_each_column_and_what_is_still_open() {
+    let folder = small();
+    let list = "well_id,well_type,depth,swl (ft),diameter (in),ph,Road no.,yield (gpm)\nA,drilled,180,40,6,7.1,12,8\n\
+                B,drilled,90 ft,40,6,7.1,12,8\n";
+    place(folder.path(), "open.csv", list);
+    let answer = run_in(folder.path(), &["check", "open.csv"]).ended(1);
+    assert!(answer.out.contains("\n  ph                                       ph\n"), "{}", answer.out);
+    assert!(answer.out.contains("\n  carried along: Road no., yield (gpm)\n"), "{}", answer.out);
+    let ends = "\nNothing says how numbers without a unit are read: --units us, metric or imperial does, and so does a scenario file.\n\
+                1 of those that can be planned give no discharge route: assumed is a stream, with neutralizer.\n\
+                1 of 2 well visits can be planned (1 of them with an assumption), 1 would be held back\n";
+    assert!(answer.out.ends_with(ends), "{}", answer.out);
+    let answer = run_in(folder.path(), &["check", "open.csv", "--units", "us"]).ended(0);
+    assert!(!answer.out.contains("Nothing says how") && answer.out.contains("yield (gpm)  "), "{}", answer.out);
 }
 
 #[test]

@@ -137,7 +137,8 @@ pub fn slots(plan: &Plan, fixed: &[Option<(Datum, Box<str>)>]) -> [Option<u8>; F
 impl Draft {
     /// Remembers the unit of a cell, where it is not its column's.
     fn read_in(&mut self, field: Field, used: &'static Unit, column: Option<&'static Unit>) {
-        if column.is_none_or(|column| column.symbol != used.symbol) {
+        // Every unit stands in one table: the same unit is the same place.
+        if column.is_none_or(|column| !std::ptr::eq(column, used)) {
             self.own_units.push((field, used));
         }
     }
