@@ -98,15 +98,17 @@ pub(super) fn bounds(draft: &mut Draft) {
     }
 }
 
-/// Units that people mix up with one another.
+/// Units that people mix up with one another, the likeliest first: a metre in a metric column, a foot elsewhere.
 const MIXED_UP: [&str; 5] = ["in", "ft", "m", "mm", "cm"];
+const MIXED_UP_METRIC: [&str; 5] = ["in", "m", "ft", "mm", "cm"];
 
 /// The number as it stands, in another unit, if that would be usual: what the writer may have meant.
 fn meant(draft: &Draft, field: Field, well_type: WellType) -> Option<String> {
     let range = usual(well_type, field)?;
     let unit = draft.shown_unit(field)?;
     let written = unit.from_si(draft.number(field)?);
-    let other = MIXED_UP
+    let mixed_up = if matches!(unit.symbol, "m" | "cm" | "mm") { MIXED_UP_METRIC } else { MIXED_UP };
+    let other = mixed_up
         .iter()
         .filter_map(|symbol| unit::by_symbol(symbol))
         .find(|other| other.symbol != unit.symbol && within(range, other.to_si(written)))?;

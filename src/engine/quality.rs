@@ -214,7 +214,7 @@ impl Quality {
             if let Some(column) = first.unit(field) {
                 let all: usize = by_kind.iter().map(Vec::len).sum();
                 let own: u64 = units_of(&quality.units, field).map(|(_, count)| count).sum();
-                // A cell that could be read in the column's unit and one that has its own are both among `all`.
+                // `all` counts both: the cells in the column's unit and those in one of their own.
                 *quality.units.entry((field, column.symbol)).or_default() += (all as u64).saturating_sub(own);
             }
             let unit = quality.unit(field);
@@ -325,10 +325,12 @@ impl Quality {
                 _ => {}
             }
         }
-        match () {
-            () if metric >= english + us + imperial => UnitSystem::Metric,
-            () if imperial > us => UnitSystem::Imperial,
-            () => UnitSystem::Us,
+        if metric >= english + us + imperial {
+            UnitSystem::Metric
+        } else if imperial > us {
+            UnitSystem::Imperial
+        } else {
+            UnitSystem::Us
         }
     }
 

@@ -223,6 +223,11 @@ fn one(
             related: Vec::new(),
         });
     };
+    if id.is_empty() {
+        say(layout.id, "this interval has no id".to_owned(), "write the well's id");
+        return;
+    }
+    let mut unread = false;
     let mut value = |(column, unit): (usize, Option<&'static Unit>)| {
         let text = trim(rows.cell(row, column));
         if text.is_empty() {
@@ -232,13 +237,13 @@ fn one(
             Ok(reading) => Some(reading.si),
             Err(trouble) => {
                 say(column, trouble.to_string(), "correct the cell; the interval is left out");
+                unread = true;
                 None
             }
         }
     };
     let (top, bottom, diameter) = (value(layout.from), value(layout.to), value(layout.diameter));
-    if id.is_empty() {
-        say(layout.id, "this interval has no id".to_owned(), "write the well's id");
+    if unread {
         return;
     }
     // A zero diameter is a blank in disguise.

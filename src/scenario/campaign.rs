@@ -10,7 +10,7 @@ use super::product::{Age, Product, Storage, built_in_products};
 use super::rules;
 use super::supply::{self, NeutralizerSupply, StockLine, SupplyLine};
 use super::written::{Section, Spot, Text};
-use crate::error::{Error, Result};
+use crate::error::{Error, Result, describe};
 use crate::field::Field;
 use crate::field::rules::{ReadingRules, UnitSystem};
 use crate::kernel::requirement::Practice;
@@ -91,7 +91,7 @@ impl Campaign {
     /// # Errors
     /// [`Error::Input`] when the file cannot be read, [`Error::Scenario`] for the first thing in it that cannot be followed.
     pub fn read(path: &Path) -> Result<Self> {
-        let bytes = std::fs::read(path).map_err(|error| Error::input(path, error.to_string()))?;
+        let bytes = std::fs::read(path).map_err(|error| Error::input(path, describe(&error)))?;
         match std::str::from_utf8(&bytes) {
             Ok(content) => Self::parse(path, content),
             Err(error) => {

@@ -212,6 +212,7 @@ impl LabelStrength {
         if number >= 0.05 && fits {
             return Ok(Self { number, basis });
         }
+        let why = if fits { "" } else { why.as_str() };
         Err(format!("lie from 0.05 to {most} on this basis, not {number}{why}"))
     }
 }

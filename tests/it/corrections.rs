@@ -318,6 +318,22 @@ fn corrections_are_the_same_on_any_number_of_threads() {
     assert!(runs[0] == runs[1] && runs[0] == runs[2]);
 }
 
+/// The unit that was meant is looked for among the list's own first. Common practice, no source.
+#[test]
+fn a_suggested_unit_is_of_the_lists_own_kind() {
+    let mut case = case();
+    for (units, diameter, meant) in
+        [("(m),swl (m),diameter (mm)", "1.2", "1.2 m"), ("(ft),swl (ft),diameter (in)", "3", "3 ft")]
+    {
+        let list = format!("well_id,well_type,depth {units}\nW1,dug,20,8,{diameter}\nW2,cistern,20,8,36\n");
+        case.list = place(case.folder.path(), "wells.csv", list);
+        let table = case.written();
+        let [well, suggested, field] = ["Well", "Suggested value", "Field"].map(|head| column(&table, head));
+        let row = table.iter().find(|row| row[well] == "W1" && row[field] == "casing_diameter").unwrap();
+        assert_eq!(row[suggested], meant);
+    }
+}
+
 /// What a spreadsheet program gives back, rows sorted, rows deleted, saved as OpenDocument or CSV (`fixtures/corrections`), is
 /// the same as what went out.
 #[test]
@@ -471,6 +487,27 @@ fn casing_intervals_can_be_corrected() {
     let findings = rows(&out.join("findings.csv"));
     let unmatched = findings.iter().filter(|finding| finding["code"] == "F115" && finding["file"] == "casings.csv");
     assert!(unmatched.count() >= 3, "{findings:#?}");
+}
+
+/// An interval with a cell that cannot be read is left out altogether, and asked for once.
+#[test]
+fn an_interval_that_cannot_be_read_is_left_out() {
+    let mut case = case();
+    let lists = case.path("lists");
+    std::fs::create_dir(&lists).unwrap();
+    place(&lists, "wells.csv", "well_id,well_type,depth (ft),static water level (ft),route\nW1,drilled,180,40,land\n");
+    place(&lists, "casings.csv", "well_id,from (ft),to (ft),diameter (in)\nW1,top,180,6\n");
+    case.list = lists;
+    let table = case.written();
+    let [file, letters, typed, wrong] =
+        ["File", "Column", "As typed", "What is wrong"].map(|head| column(&table, head));
+    let asked: Vec<_> = table.iter().filter(|row| row[file] == "casings.csv").collect();
+    assert_eq!(asked.len(), 1, "{asked:?}");
+    assert_eq!(
+        (&*asked[0][letters], &*asked[0][typed], &*asked[0][wrong]),
+        ("B", "top", "there is no number in \"top\"")
+    );
+    assert!(table.iter().any(|row| row[wrong].contains("inside diameter is not given")), "{table:?}");
 }
 
 /// The same correction twice, or of a cell that was mended in the list meanwhile: nothing to say.

@@ -1075,6 +1075,8 @@ fn a_scenario_file_is_utf_8() {
     let path = place(folder.path(), "plan.toml", [b"\xef\xbb\xbf", US.as_bytes()].concat());
     assert_eq!(Campaign::read(&path).unwrap().products.len(), 1);
     place(folder.path(), "plan.toml", b"[campaign]\nunits = \"us\"\ntitle = \"Crue \xe0 Vaux\"\n");
+    let missing = Campaign::read(&folder.path().join("other.toml")).unwrap_err().to_string();
+    assert!(missing.ends_with("other.toml: there is no such file"), "{missing}");
     let said = Campaign::read(&path).unwrap_err().to_string();
     assert!(
         said.contains("plan.toml:3:15: the file is not UTF-8 from here on: save it as UTF-8\n 3 | title"),
