@@ -585,7 +585,7 @@ fn a_carried_column_is_one_in_capitals_and_small_letters() {
     let planned = |road: &str| totals.iter().find(|row| row["road no."] == road).unwrap()["visits_planned"].clone();
     assert_eq!((planned("12"), planned("3")), ("2".to_owned(), "2".to_owned()));
     let findings = rows(&out.join("findings.csv"));
-    let note = findings.iter().find(|finding| finding["code"] == "H119").unwrap();
+    let note = findings.iter().find(|finding| finding["code"] == "H121").unwrap();
     assert_eq!((&*note["file"], &*note["row"], &*note["as_typed"]), ("b.csv", "1", "ROAD NO."));
     // In one list they are two columns, as a heading that stands there twice is.
     place(folder.path(), "a.csv", LIST.replace("depot,Road no.", "Road no.,ROAD NO."));

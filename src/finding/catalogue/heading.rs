@@ -112,7 +112,7 @@ catalogue! {
          Why it matters: every row of it is held back.\n\
          Example: a register without diameters.\n\
          How to mend it: map the column in [inventory.columns], fix a value in [inventory.fixed], or assume one in [missing].";
-    SPELLED_DIFFERENTLY = "H119" "spelled-differently" Note,
+    SPELLED_DIFFERENTLY = "H121" "spelled-differently" Note,
         "A column that is carried along is headed alike in every list.",
         "What it finds: a column that is no field, headed in capitals in one list and in small letters in another; they are carried along as one, under the first spelling.\n\
          Why it matters: totals by road would count one column of roads and miss the other.\n\
