@@ -60,9 +60,25 @@ impl Error {
     }
 }
 
+/// A system error in plain words, without its number.
+pub fn describe(error: &std::io::Error) -> String {
+    match error.kind() {
+        std::io::ErrorKind::NotFound => "there is no such file".to_owned(),
+        std::io::ErrorKind::PermissionDenied => "permission denied".to_owned(),
+        std::io::ErrorKind::IsADirectory => "it is a folder".to_owned(),
+        std::io::ErrorKind::UnexpectedEof | std::io::ErrorKind::InvalidInput | std::io::ErrorKind::InvalidData => {
+            format!("it is damaged or cut short ({error})")
+        }
+        _ => error.to_string(),
+    }
+}
+
 impl fmt::Display for Error {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
+            Self::Input { path, reason } if path.as_os_str() == "-" => {
+                write!(f, "cannot read standard input: {reason}")
+            }
             Self::Input { path, reason } => write!(f, "cannot read {}: {reason}", path.display()),
             Self::Output { path, reason } => write!(f, "cannot write {}: {reason}", path.display()),
             Self::Scenario { path, position, line, reason } => {

@@ -3,7 +3,7 @@
 use super::standing::Triple;
 use super::{length, shown};
 use crate::field::Field;
-use crate::finding::catalogue;
+use crate::finding::{Finding, catalogue};
 use crate::inventory::Draft;
 use crate::place::{Origin, Place};
 use crate::well::Interval;
@@ -39,30 +39,29 @@ pub(super) fn listed(draft: &mut Draft) -> Option<Listed> {
     let given = draft.intervals();
     let place = given.first()?.place.clone();
     let mut usable: Vec<Usable> = Vec::new();
-    let mut broken: Vec<(Place, Box<str>)> = Vec::new();
+    let mut broken: Vec<Finding> = Vec::new();
     let mut above_ground = false;
     // Registers list many a casing by its diameter alone; that is the well's, where nothing better is listed.
     let without_depths = !given.iter().any(|interval| interval.bottom.is_some() && interval.diameter.is_some());
     for interval in given {
         let top = interval.top.unwrap_or(0.0);
-        let why = match (interval.bottom, interval.diameter) {
-            (Some(bottom), Some(diameter)) if bottom > top.max(0.0) => {
+        let origin = &interval.place.origin;
+        match (&interval.fault, interval.bottom, interval.diameter) {
+            (None, Some(bottom), Some(diameter)) => {
                 above_ground |= top < 0.0;
-                usable.push(Usable { top: top.max(0.0), bottom, diameter, origin: &interval.place.origin });
-                continue;
+                usable.push(Usable { top: top.max(0.0), bottom, diameter, origin });
             }
-            (None, Some(diameter)) if without_depths => {
-                usable.push(Usable { top: 0.0, bottom: FARTHEST_M, diameter, origin: &interval.place.origin });
-                continue;
+            (_, None, Some(diameter)) if without_depths => {
+                usable.push(Usable { top: 0.0, bottom: FARTHEST_M, diameter, origin });
             }
-            (_, None) => "has no diameter that can be used",
-            (None, _) => "has no bottom",
-            (Some(bottom), _) if bottom <= 0.0 && top <= 0.0 => "lies above the ground",
-            _ => "ends above its own top",
-        };
-        broken.push((interval.place.clone(), why.into()));
+            (Some(fault), ..) => {
+                let says = format!("this casing interval {} and is left out", fault.says);
+                let finding = Finding::new(catalogue::INTERVAL_UNUSABLE, fault.place.clone(), says, "correct the cell");
+                broken.push(finding.seen(&fault.seen).of_well(draft.id()));
+            }
+            (None, ..) => {}
+        }
     }
-    let count = given.len();
     let listed = cut(&usable).map(|(stretches, overlapped)| Listed {
         stretches,
         overlapped,
@@ -70,13 +69,7 @@ pub(super) fn listed(draft: &mut Draft) -> Option<Listed> {
         without_depths,
         place,
     });
-    if !broken.is_empty() {
-        let says = match count {
-            1 => "the only casing interval cannot be used".to_owned(),
-            all => format!("{} of {all} casing intervals cannot be used", broken.len()),
-        };
-        draft.say_with(catalogue::INTERVAL_UNUSABLE, Field::WellId, says, "correct the interval table", broken);
-    }
+    draft.findings.append(&mut broken);
     listed
 }
 

@@ -257,7 +257,8 @@ fn no_water(draft: &mut Draft, depth: f64, level: f64, assumed: &[Field]) {
     // A depth from the intervals beside the list stands in no cell of this row.
     let typed = draft.datum(Field::TotalDepth) != Datum::Missing;
     let related = typed.then(|| draft.beside(Field::TotalDepth)).into_iter().collect();
-    let feet = level * 0.3048 < depth && draft.unit(Field::StaticWaterLevel).is_some_and(|unit| unit.symbol == "m");
+    let feet =
+        level * 0.3048 < depth && draft.shown_unit(Field::StaticWaterLevel).is_some_and(|unit| unit.symbol == "m");
     let help = if feet {
         "check whether the level is in feet, or whether depth and level are exchanged"
     } else {

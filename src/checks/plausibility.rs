@@ -125,8 +125,9 @@ fn outside_diameter(draft: &mut Draft) {
     draft.say(catalogue::OUTSIDE_DIAMETER, Field::CasingDiameter, says, "write the inside diameter if you know it");
 }
 
-/// Units that people mix up with one another.
+/// Units that people mix up with one another, the likeliest first: a metre in a metric column, a foot elsewhere.
 const MIXED_UP: [&str; 5] = ["in", "ft", "m", "mm", "cm"];
+const MIXED_UP_METRIC: [&str; 5] = ["in", "m", "ft", "mm", "cm"];
 
 /// The number as it stands, in another unit, if that would be usual: what the writer may have meant.
 fn meant(draft: &Draft, field: Field, well_type: WellType) -> Option<String> {
@@ -134,8 +135,12 @@ fn meant(draft: &Draft, field: Field, well_type: WellType) -> Option<String> {
     let unit = draft.shown_unit(field)?;
     let written = unit.from_si(draft.number(field)?);
     // A diameter is mixed up with any of them; nobody writes the depth of a well in millimetres.
-    let all = if field == Field::TotalDepth { &["ft", "m"][..] } else { &MIXED_UP };
-    let other = all
+    let mixed_up = match (field, unit.symbol) {
+        (Field::TotalDepth, _) => &["ft", "m"][..],
+        (_, "m" | "cm" | "mm") => &MIXED_UP_METRIC,
+        _ => &MIXED_UP,
+    };
+    let other = mixed_up
         .iter()
         .filter_map(|symbol| unit::by_symbol(symbol))
         .find(|other| other.symbol != unit.symbol && within(range, other.to_si(written)))?;

@@ -98,7 +98,7 @@ pub struct Plan {
     /// Run only these scenarios, by name or as S1, S2, …
     #[arg(long, value_name = "SCENARIO", num_args = 1.., help_heading = "What is run")]
     pub only: Vec<String>,
-    /// Plan for this day (else SOURCE_DATE_EPOCH); ages that count from a label's date need it.
+    /// Plan for this day (else SOURCE_DATE_EPOCH, else `date` of [inventory]); ages that count from a label's date need it.
     #[arg(long, value_name = "YYYY-MM-DD", help_heading = "What is run")]
     pub date: Option<NaiveDate>,
     /// Threads to use; all cores without it. The outputs are the same on any number.
@@ -207,6 +207,9 @@ pub struct Well {
     /// At what temperature it was stored.
     #[arg(long, value_name = "TEMPERATURE", help_heading = "The product")]
     pub storage: Option<String>,
+    /// The day of use (else SOURCE_DATE_EPOCH, else `date` of [inventory]), for a product whose age counts from a date.
+    #[arg(long, value_name = "YYYY-MM-DD", help_heading = "The product")]
+    pub date: Option<NaiveDate>,
     /// Free chlorine wanted, mg/L.
     #[arg(long, value_name = "MG/L", help_heading = "The practice")]
     pub target: Option<f64>,

@@ -9,14 +9,14 @@ use super::args::{Check as Options, Units};
 use super::plan::{FORMAT, FindingMessage};
 use super::progress::Progress;
 use super::quality;
-use super::{DONE, HELD_BACK, Stop, say, width};
+use super::{DONE, HELD_BACK, Stop, say, say_corrections, width};
 use crate::engine::{self, Checked, Listener};
 use crate::error::{Error, Result};
 use crate::field::rules::{ReadingRules, UnitSystem};
-use crate::finding::{Finding, catalogue};
+use crate::finding::{Code, Finding, catalogue};
 use crate::inventory::{Inventory, corrections};
+use crate::report;
 use crate::report::corrections::Worklist;
-use crate::scenario::Campaign;
 use crate::write::{json, terminal, xlsx};
 
 impl Units {
@@ -32,7 +32,7 @@ impl Units {
 
 pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
     let mut rules = match &options.scenarios {
-        Some(file) => Campaign::read(file)?.rules,
+        Some(file) => super::campaign(file)?.rules,
         None => ReadingRules { system: options.units.map(Units::system), ..ReadingRules::default() },
     };
     if let Some(file) = &options.corrections {
@@ -56,12 +56,14 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         return Err(Stop::ReaderGone);
     }
     let checked = checked?;
+    let applied = inventory.applied_corrections().len();
+    say_corrections(options.corrections.as_deref(), rules.corrections.len(), applied);
     let hidden = printer.hidden;
     let worklist = printer.worklist.take();
     drop(printer);
-    let system = rules.system.or_else(|| usual_system(&inventory));
     if options.json {
-        quality::messages(&checked.quality, system, out)?;
+        let units = report::quality::Units::of(rules.system, &checked.quality);
+        quality::messages(&checked.quality, units, out)?;
         let message = CheckFinished {
             message: "check_finished",
             format: FORMAT,
@@ -72,7 +74,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         };
         json::write_line(out, &message)?;
     } else {
-        summary(&inventory, &checked, hidden, system, out)?;
+        summary(&inventory, &checked, hidden, rules.system, out)?;
     }
     if let (Some(path), Some(worklist)) = (&options.corrections_out, worklist) {
         let sources = inventory.sources();
@@ -86,24 +88,6 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         say(&format!("{path}: {count} cells and rows; fill in Right value and give it back with --corrections"));
     }
     Ok(if checked.held_back > 0 { HELD_BACK } else { DONE })
-}
-
-/// The system in which most people of a list measure, by the units of its columns, where none is declared; only for showing.
-fn usual_system(inventory: &Inventory) -> Option<UnitSystem> {
-    let sources = inventory.sources();
-    let has = |wanted: &str| {
-        sources
-            .iter()
-            .flat_map(|source| &source.fields)
-            .any(|(.., unit)| unit.as_ref().is_some_and(|unit| unit.starts_with(wanted)))
-    };
-    if has("imp ") {
-        Some(UnitSystem::Imperial)
-    } else if has("ft") || has("in") || has("US ") {
-        Some(UnitSystem::Us)
-    } else {
-        None
-    }
 }
 
 #[derive(Serialize)]
@@ -174,11 +158,14 @@ fn print_finding(out: &mut dyn Write, finding: &Finding) -> std::io::Result<()> 
     writeln!(out)
 }
 
+/// Findings that a declared system of units would settle.
+const NO_SYSTEM: [Code; 3] = [catalogue::NO_UNIT, catalogue::GALLON_UNDECLARED, catalogue::HEADING_GALLON_UNDECLARED];
+
 fn summary(
     inventory: &Inventory,
     checked: &Checked,
     hidden: u64,
-    system: Option<UnitSystem>,
+    declared: Option<UnitSystem>,
     out: &mut dyn Write,
 ) -> std::io::Result<()> {
     if hidden > 0 {
@@ -188,8 +175,12 @@ fn summary(
         let sheet = source.origin.sheet.as_deref().map(|sheet| format!("!{sheet}")).unwrap_or_default();
         writeln!(out, "{}{sheet}: {} rows", source.origin.file, source.rows)?;
         for (heading, field, unit) in &source.fields {
-            let unit = unit.as_ref().map_or(String::new(), |unit| format!(" ({unit})"));
+            let unit = unit.as_ref().filter(|unit| !unit.is_empty()).map_or(String::new(), |unit| format!(" ({unit})"));
             writeln!(out, "  {heading:<40} {}{unit}", field.name())?;
+        }
+        if !source.carried.is_empty() {
+            let carried = format!("carried along: {}", source.carried.join(", "));
+            writeln!(out, "  {}", terminal::wrap(&carried, width(), 4))?;
         }
     }
     writeln!(out)?;
@@ -213,7 +204,21 @@ fn summary(
     if !rows.is_empty() {
         writeln!(out, "{}", terminal::table(&[" times", "severity", "code", "what"], &rows))?;
     }
-    quality::print(&checked.quality, system, out)?;
+    quality::print(&checked.quality, report::quality::Units::of(declared, &checked.quality), out)?;
+    let unit_missing = |code: Code| checked.finding_counts.contains_key(code.id());
+    if declared.is_none() && NO_SYSTEM.into_iter().any(unit_missing) {
+        writeln!(
+            out,
+            "Nothing says how numbers without a unit are read: --units us, metric or imperial does, and so does a scenario file."
+        )?;
+    }
+    if checked.without_route > 0 {
+        let count = checked.without_route;
+        writeln!(
+            out,
+            "{count} of those that can be planned give no discharge route: assumed is a stream, with neutralizer."
+        )?;
+    }
     writeln!(
         out,
         "{} of {} well visits can be planned ({} of them with an assumption), {} would be held back",

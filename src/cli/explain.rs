@@ -16,7 +16,6 @@ use crate::kernel::requirement::requirement;
 use crate::ledger;
 use crate::quantity::format;
 use crate::report::working;
-use crate::scenario::Campaign;
 use crate::scenario::written::near;
 use crate::source::Equation;
 use crate::write::terminal;
@@ -96,12 +95,13 @@ fn well(options: &Options, id: &str, out: &mut dyn Write) -> std::result::Result
     let Some(file) = &options.scenarios else {
         return Err(Error::request("--well needs --scenarios FILE and the lists").into());
     };
-    let campaign = Campaign::read(file)?;
+    let campaign = super::campaign(file)?;
     let only: Vec<String> = options.scenario.iter().cloned().collect();
     let scenarios = campaign.select(&only)?.into_iter().take(1).collect();
     let lists: Vec<std::path::PathBuf> = options.what.iter().map(Into::into).collect();
     let mut inventory = Inventory::open(&lists, &campaign.rules)?;
-    let plan = Plan::prepare(&campaign, scenarios, date_of_plan(options.date)?, inventory.carried_columns())?;
+    let date = date_of_plan(options.date, Some(&campaign))?;
+    let plan = Plan::prepare(&campaign, scenarios, date, inventory.carried_columns())?;
     let mut identities = Identities::new(&campaign.rules);
     let mut found = 0;
     while let Some(batch) = inventory.next_batch(4096)? {

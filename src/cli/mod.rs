@@ -14,12 +14,15 @@ mod template;
 mod well;
 
 use std::io::{self, IsTerminal, Write};
+use std::path::Path;
 use std::process::ExitCode;
 
 use chrono::{DateTime, NaiveDate};
 use clap::{CommandFactory, Parser};
 
+use crate::engine;
 use crate::error::{Error, Result};
+use crate::scenario::Campaign;
 use args::{Arguments, Command};
 
 /// Everything is planned, or sound, or printed.
@@ -77,7 +80,7 @@ fn print_failed(error: io::Error) -> Stop {
     if error.kind() == io::ErrorKind::BrokenPipe {
         Stop::ReaderGone
     } else {
-        Stop::Failed(Error::output(std::path::Path::new("standard output"), error))
+        Stop::Failed(Error::output(Path::new("standard output"), error))
     }
 }
 
@@ -122,13 +125,21 @@ impl Write for WriteAll<'_> {
     }
 }
 
-/// The day to plan for: the option, else `SOURCE_DATE_EPOCH`; never the clock, which would make each run differ.
-fn date_of_plan(option: Option<NaiveDate>) -> Result<Option<NaiveDate>> {
+/// Reads a scenario file; whatever is refused in it is refused with its line.
+fn campaign(file: &Path) -> Result<Campaign> {
+    let campaign = Campaign::read(file)?;
+    engine::prove_fixed(&campaign)?;
+    Ok(campaign)
+}
+
+/// The day to plan for: the option, else `SOURCE_DATE_EPOCH`, else the lists' own day; never the clock or a file's time,
+/// which would make each run differ.
+fn date_of_plan(option: Option<NaiveDate>, campaign: Option<&Campaign>) -> Result<Option<NaiveDate>> {
     if option.is_some() {
         return Ok(option);
     }
     match std::env::var("SOURCE_DATE_EPOCH") {
-        Err(_) => Ok(None),
+        Err(_) => Ok(campaign.and_then(|campaign| campaign.date)),
         Ok(seconds) => seconds
             .trim()
             .parse::<i64>()
@@ -149,6 +160,15 @@ fn width() -> usize {
         .ok()
         .and_then(|columns| columns.parse().ok())
         .map_or(PIPED, |columns: usize| columns.clamp(60, 140))
+}
+
+/// Says how many of the corrections given were applied; why the others were not is among the findings.
+fn say_corrections(file: Option<&Path>, given: usize, applied: usize) {
+    let Some(file) = file.map(Path::display) else { return };
+    say(&match given {
+        0 => format!("{file}: no Right value is filled in, and nothing is corrected"),
+        given => format!("{file}: {applied} of {given} corrections applied"),
+    });
 }
 
 /// Says something on standard error; nobody listening is no failure.

@@ -1,5 +1,6 @@
 //! `plan`: lists and a scenario file in; a folder with workbook, tables, orders and findings out.
 
+use std::collections::BTreeSet;
 use std::fs::File;
 use std::io::{BufWriter, Write};
 use std::path::{Path, PathBuf};
@@ -10,7 +11,7 @@ use sha2::{Digest, Sha256};
 
 use super::args::{Plan as Options, Table};
 use super::progress::Progress;
-use super::{DONE, HELD_BACK, Stop, date_of_plan, demo, say, width};
+use super::{DONE, HELD_BACK, Stop, date_of_plan, demo, say, say_corrections, width};
 use crate::caution;
 use crate::engine::{Listener, Plan, Run};
 use crate::error::{Error, Result};
@@ -21,7 +22,6 @@ use crate::quantity::format::number;
 use crate::report::show::Shown;
 use crate::report::{self, Matter, tables};
 use crate::rollup::orders::{self, ItemKind, Orders};
-use crate::scenario::Campaign;
 use crate::table::NoTable;
 use crate::write::csv::{self, CsvTable};
 use crate::write::folder::OutputFolder;
@@ -59,9 +59,8 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         (None, None) => return Err(Error::request("name a scenario file with --scenarios FILE").into()),
     };
     let folder = options.out.clone().unwrap_or_else(|| PathBuf::from(DEMO_FOLDER));
-    let date = date_of_plan(options.date)?;
-
-    let mut campaign = Campaign::read(&scenario_file)?;
+    let mut campaign = super::campaign(&scenario_file)?;
+    let date = date_of_plan(options.date, Some(&campaign))?;
     if let Some(file) = &options.corrections {
         campaign.rules.corrections = corrections::read(file)?;
     }
@@ -120,6 +119,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     let mut written: Vec<String> = [WORKBOOK, TOTALS, ORDERS, FINDINGS, RECORD].map(str::to_owned).to_vec();
     written.extend(table_file.map(str::to_owned));
     staged.publish(&written, &NAMES)?;
+    say_corrections(options.corrections.as_deref(), campaign.rules.corrections.len(), corrected.len());
     for remark in &orders.remarks {
         say(&format!("{remark}; it is counted nowhere"));
     }
@@ -490,6 +490,13 @@ fn write_summary(matter: &Matter<'_>, folder: &Path, out: &mut dyn Write) -> std
         })
         .collect();
     writeln!(out, "{}", terminal::table(&heads, &rows))?;
+    let unpriced: BTreeSet<&str> =
+        matter.orders.lines.iter().filter(|line| line.cost.is_none()).map(|line| line.item.as_str()).collect();
+    if !unpriced.is_empty() {
+        let items: Vec<&str> = unpriced.into_iter().collect();
+        let text = format!("Without a price, or a package that has one: {}.", items.join(", "));
+        writeln!(out, "{}", terminal::wrap(&text, width(), 0))?;
+    }
     let errors: u64 = counted(matter.run, Severity::Error);
     let warnings: u64 = counted(matter.run, Severity::Warning);
     let found = format!("{} and {}", counted_as(errors, "error"), counted_as(warnings, "warning"));

@@ -7,15 +7,14 @@ use serde::Serialize;
 
 use super::width;
 use crate::engine::quality::Quality;
-use crate::field::rules::UnitSystem;
 use crate::field::{Field, WellType};
 use crate::quantity::format::number;
-use crate::report::quality::{cluster_words, in_unit, kinds, names, percent, place_words, unit_of};
+use crate::report::quality::{Units, cluster_words, kinds, names, percent, place_words};
 use crate::report::show::Shown;
 use crate::write::{json, terminal};
 
 /// For a person: a table of fields, and short lists.
-pub(super) fn print(quality: &Quality, system: Option<UnitSystem>, out: &mut dyn Write) -> Result<()> {
+pub(super) fn print(quality: &Quality, units: Units<'_>, out: &mut dyn Write) -> Result<()> {
     let rows = quality.rows();
     let all: u64 = rows.iter().sum();
     if all == 0 {
@@ -40,8 +39,8 @@ pub(super) fn print(quality: &Quality, system: Option<UnitSystem>, out: &mut dyn
             row.extend(kinds.iter().map(|(kind, _)| share(field.given[*kind], rows[*kind])));
             if let Some(range) = ranges.get(&field.field) {
                 let values = [range.least, range.median, range.greatest];
-                row.extend(values.map(|si| number(in_unit(field.field, si, system), 4)));
-                row.push(unit_of(field.field, system).map_or("", |unit| unit.symbol).to_owned());
+                row.extend(values.map(|si| number(units.value(field.field, si), 4)));
+                row.push(units.unit(field.field).map_or("", |unit| unit.symbol).to_owned());
             }
             row
         })
@@ -52,11 +51,11 @@ pub(super) fn print(quality: &Quality, system: Option<UnitSystem>, out: &mut dyn
     if !clusters.is_empty() {
         writeln!(out, "Worth a look; it may be right:")?;
         for cluster in &clusters {
-            writeln!(out, "- {}", terminal::wrap(&cluster_words(cluster, system), width(), 2))?;
+            writeln!(out, "- {}", terminal::wrap(&cluster_words(cluster, units), width(), 2))?;
         }
         writeln!(out)?;
     }
-    let volume = Shown::of("L", system.unwrap_or(UnitSystem::Metric));
+    let volume = Shown::of("L", units.system());
     if !quality.rested.is_empty() {
         let heads =
             ["rests on an assumed", "wells", " visits", &format!(" standing water ({})", volume.symbol), " % of all"];
@@ -155,7 +154,7 @@ struct RepairMessage<'a> {
 }
 
 /// For a program: one message a line.
-pub(super) fn messages(quality: &Quality, system: Option<UnitSystem>, out: &mut dyn Write) -> Result<()> {
+pub(super) fn messages(quality: &Quality, units: Units<'_>, out: &mut dyn Write) -> Result<()> {
     let rows = quality.rows();
     for field in quality.completeness() {
         let by_type = kinds(quality)
@@ -173,13 +172,13 @@ pub(super) fn messages(quality: &Quality, system: Option<UnitSystem>, out: &mut 
         json::write_line(out, &message)?;
     }
     for range in quality.ranges() {
-        let value = |si: f64| in_unit(range.field, si, system);
+        let value = |si: f64| units.value(range.field, si);
         let message = RangeMessage {
             message: "range",
             field: range.field.name(),
             well_type: range.well_type.map(WellType::name),
             values: range.count,
-            unit: unit_of(range.field, system).map_or("", |unit| unit.symbol),
+            unit: units.unit(range.field).map_or("", |unit| unit.symbol),
             least: value(range.least),
             median: value(range.median),
             greatest: value(range.greatest),
@@ -189,7 +188,7 @@ pub(super) fn messages(quality: &Quality, system: Option<UnitSystem>, out: &mut 
         json::write_line(out, &message)?;
     }
     for cluster in quality.clusters() {
-        json::write_line(out, &ClusterMessage { message: "cluster", says: cluster_words(&cluster, system) })?;
+        json::write_line(out, &ClusterMessage { message: "cluster", says: cluster_words(&cluster, units) })?;
     }
     for ((well_type, field), rested) in &quality.rested {
         let message = RestsOnMessage {

@@ -28,7 +28,7 @@ use crate::report::working;
 use crate::scenario::Campaign;
 use crate::scenario::practice::default_practice;
 use crate::scenario::product::{
-    Age, DEFAULT_CAUSTIC_PERCENT, LabelStrength, Product, Storage, StorageLeg, built_in_products,
+    Age, Counted, DEFAULT_CAUSTIC_PERCENT, LabelStrength, Product, Storage, StorageLeg, built_in_products,
 };
 use crate::scenario::stock::{StockOnTheDay, stock_on_the_day};
 use crate::scenario::written::near;
@@ -36,7 +36,7 @@ use crate::well::{Impossible, Interval, Record, StandingWater, WaterQuality, Wel
 use crate::write::{json, terminal};
 
 pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
-    let campaign = options.scenarios.as_deref().map(Campaign::read).transpose()?;
+    let campaign = options.scenarios.as_deref().map(super::campaign).transpose()?;
     let system = match (&campaign, options.units) {
         (Some(campaign), _) => campaign.system,
         (None, Some(units)) => units.system(),
@@ -44,7 +44,8 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     };
     let practice = practice(options, campaign.as_ref(), system)?;
     let product = product(options, campaign.as_ref())?;
-    let stock = stock_on_the_day(&product, None, None, super::date_of_plan(None)?)?;
+    let date = super::date_of_plan(options.date, campaign.as_ref())?;
+    let stock = stock_on_the_day(&product, None, None, date)?;
     let well = well(options, system)?;
     let need = requirement(&well, &practice, &stock.prepared)
         .ok_or_else(|| Error::request("these figures give no amount that can be measured"))?;
@@ -237,7 +238,7 @@ fn product(options: &Options, campaign: Option<&Campaign>) -> Result<Product> {
         if !(0.0..=36_525.0).contains(&days) {
             return Err(Error::request(format!("--age-days must lie from 0 to 36525, not {days}")));
         }
-        product.age = Some(Age::Time(Time::new::<day>(days)));
+        product.age = Some(Age { counted: Counted::Time(Time::new::<day>(days)), spot: None });
     }
     if let Some(si) = quantity("storage", options.storage.as_deref(), Dimension::Temperature, UnitSystem::Metric)? {
         if !(243.15..=343.15).contains(&si) {
@@ -264,18 +265,15 @@ fn labelled(percent: f64, basis: &str) -> Result<Product> {
             )));
         }
     };
-    let most = match (chemical, basis) {
-        (Chemical::SodiumHypochlorite, StrengthBasis::GramsPerLiter) => 250.0,
-        (Chemical::SodiumHypochlorite, _) => 25.0,
-        _ => 99.2,
-    };
-    if !(0.05..=most).contains(&percent) {
-        return Err(Error::request(format!("--strength must lie from 0.05 to {most} on this basis, not {percent}")));
-    }
+    let label = LabelStrength::possible(percent, basis, chemical)
+        .map_err(|rule| Error::request(format!("--strength must {rule}")))?;
     Ok(Product {
-        name: format!("product of {percent} {}", basis.name().replace('_', " ")),
+        name: match basis {
+            StrengthBasis::GramsPerLiter => format!("product of {percent} g/L"),
+            _ => format!("product of {percent} % {}", basis.name().replace('_', " ")),
+        },
         chemical,
-        label: LabelStrength { number: percent, basis },
+        label,
         caustic_percent: DEFAULT_CAUSTIC_PERCENT,
         bulk_density: None,
         age: None,

@@ -25,6 +25,8 @@ pub struct Checked {
     pub held_back: u64,
     /// Rows that can be planned with an assumption.
     pub assumed: u64,
+    /// Rows that can be planned and give no discharge route; they are among those with an assumption.
+    pub without_route: u64,
     /// How often each finding was made, by code.
     pub finding_counts: BTreeMap<&'static str, u64>,
     /// What the data are worth; volumes are those of the standing water.
@@ -72,8 +74,9 @@ pub fn check(inventory: &mut Inventory, rules: &ReadingRules, listener: &mut dyn
             checked.read += visits.len() as u64;
             for visit in &visits {
                 match visit.well() {
-                    Some(_) => {
+                    Some(well) => {
                         checked.admitted += 1;
+                        checked.without_route += u64::from(well.discharge_route.is_none());
                         checked.assumed += u64::from(!visit.assumed().is_empty());
                     }
                     None => checked.held_back += 1,

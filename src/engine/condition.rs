@@ -11,7 +11,8 @@ use polars::prelude::{
 use polars::sql::sql_expr;
 
 use crate::error::{Error, Result};
-use crate::field::{FIELDS, Field, Kind};
+use crate::field::rules::ReadingRules;
+use crate::field::{FIELDS, Field, Kind, same_column};
 use crate::quantity::unit::{self, Dimension, Unit};
 use crate::scenario::Override;
 use crate::scenario::written::near;
@@ -59,11 +60,11 @@ const ENDINGS: [(&str, &str); 15] = [
 ];
 
 impl Conditions {
-    /// Parses every condition; `carried` are the columns of the lists that are not fields.
+    /// Parses every condition; `carried` are the columns of the lists that are not fields, `rules` how the others are read.
     ///
     /// # Errors
     /// [`Error::Scenario`] with the line: no SQL, no such field, a unit left open, or not a yes-or-no condition.
-    pub fn parse(overrides: &[Override], carried: &[String]) -> Result<Self> {
+    pub fn parse(overrides: &[Override], carried: &[String], rules: &ReadingRules) -> Result<Self> {
         let mut conditions = Self::default();
         for rule in overrides {
             let expression = sql_expr(&rule.condition).map_err(|error| {
@@ -74,7 +75,7 @@ impl Conditions {
                 if conditions.columns.iter().any(|column| column.name == name) {
                     continue;
                 }
-                let content = content_named(name, carried).map_err(|reason| rule.spot.error(reason))?;
+                let content = content_named(name, carried, rules).map_err(|reason| rule.spot.error(reason))?;
                 conditions.columns.push(ConditionColumn { name: name.to_owned(), content });
             }
             conditions.expressions.push(expression);
@@ -169,8 +170,10 @@ impl Conditions {
 }
 
 /// What a name in a condition stands for, or why it stands for nothing.
-fn content_named(name: &str, carried: &[String]) -> std::result::Result<Content, String> {
-    if let Some(field) = Field::by_name(name) {
+fn content_named(name: &str, carried: &[String], rules: &ReadingRules) -> std::result::Result<Content, String> {
+    let column = carried.iter().position(|column| same_column(column, name));
+    let field = Field::by_name(name).or_else(|| if column.is_none() { rules.fed_by(name) } else { None });
+    if let Some(field) = field {
         return match field.definition().kind {
             Kind::Text | Kind::Choice(_) => Ok(Content::Text(field)),
             Kind::Flag => Ok(Content::Flag(field)),
@@ -191,7 +194,7 @@ fn content_named(name: &str, carried: &[String]) -> std::result::Result<Content,
             return Ok(Content::Quantity(field, unit));
         }
     }
-    if let Some(index) = carried.iter().position(|column| column == name) {
+    if let Some(index) = column {
         return Ok(Content::Carried(index));
     }
     let known: Vec<&str> = FIELDS.iter().map(|field| field.name).chain(carried.iter().map(String::as_str)).collect();

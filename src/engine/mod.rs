@@ -26,7 +26,7 @@ use crate::error::{Error, Result};
 use crate::field::Field;
 use crate::field::rules::ReadingRules;
 use crate::finding::Finding;
-use crate::inventory::{Batch, Draft, Inventory};
+use crate::inventory::{Batch, Draft, Inventory, fixed_value};
 use crate::kernel::requirement::{Practice, Requirement, requirement};
 use crate::ledger::{self, Get};
 use crate::quantity::liters;
@@ -112,6 +112,17 @@ pub struct Run {
     pub quality: Quality,
 }
 
+/// Asks whether the values that the scenario file fixes for blank cells are such as cells can hold; the scenario room does
+/// not know how cells are read.
+///
+/// # Errors
+/// With the line of the first that is not.
+pub fn prove_fixed(campaign: &Campaign) -> Result<()> {
+    campaign.fixed_spots.iter().try_for_each(|(field, spot)| {
+        fixed_value(&campaign.rules, *field).map(drop).map_err(|reason| spot.error(reason))
+    })
+}
+
 impl<'a> Plan<'a> {
     /// Prepares a run: products on the day of use, conditions and groups against the columns there are.
     ///
@@ -139,9 +150,14 @@ impl<'a> Plan<'a> {
         Ok(Self {
             campaign,
             cases,
-            groups: GroupColumn::resolve(&campaign.group_by, campaign.group_by_spot.as_ref(), carried)?,
+            groups: GroupColumn::resolve(
+                &campaign.group_by,
+                campaign.group_by_spot.as_ref(),
+                carried,
+                &campaign.rules,
+            )?,
             carried: carried.to_vec(),
-            conditions: Conditions::parse(&campaign.overrides, carried)?,
+            conditions: Conditions::parse(&campaign.overrides, carried, &campaign.rules)?,
         })
     }
 

@@ -8,12 +8,13 @@ mod values;
 
 use std::collections::{BTreeMap, HashMap};
 
+use crate::field::rules::UnitSystem;
 use crate::field::{FIELD_COUNT, FIELDS, Field, WellType};
 use crate::finding::catalogue;
 use crate::inventory::{Datum, Draft};
 use crate::kernel::volume::standing_volume;
 use crate::quantity::liters;
-use crate::quantity::unit::Dimension;
+use crate::quantity::unit::{self, Dimension, Unit};
 use crate::well::Well;
 use values::{Counter, Tops, Values};
 
@@ -134,6 +135,8 @@ pub struct Quality {
     rows: [u64; KINDS],
     given: HashMap<Field, ([u64; KINDS], u64)>,
     values: HashMap<(Field, usize), Values>,
+    /// How many cells were read in each unit.
+    units: BTreeMap<(Field, &'static str), u64>,
     places: Tops,
     /// Treated water of all planned visits, L.
     pub volume_l: f64,
@@ -173,6 +176,7 @@ impl Quality {
             .collect();
         let mut given = vec![([0_u64; KINDS], 0_u64); FIELD_COUNT];
         let mut numbers: Vec<[Vec<f64>; KINDS]> = fields.iter().map(|_| Default::default()).collect();
+        let mut own_units: BTreeMap<(Field, &'static str), u64> = BTreeMap::new();
         let mut places = Vec::new();
         // Row by row, because a row's data lie together; the numbers of a field are brought together for counting.
         for draft in drafts {
@@ -185,6 +189,9 @@ impl Quality {
             quality.rows[kind] += 1;
             if let (Some(latitude), Some(longitude)) = (draft.number(Field::Latitude), draft.number(Field::Longitude)) {
                 places.push(place_key(latitude, longitude));
+            }
+            for (field, unit) in draft.own_units() {
+                *own_units.entry((*field, unit.symbol)).or_default() += 1;
             }
             for (at, field) in fields.iter().enumerate() {
                 let (by_kind, unread) = &mut given[*field as usize];
@@ -202,8 +209,15 @@ impl Quality {
         }
         quality.given = FIELDS.iter().map(|definition| (definition.field, given[definition.field as usize])).collect();
         let mut counter = Counter::new(drafts.len());
+        quality.units = own_units;
         for (field, by_kind) in fields.into_iter().zip(numbers) {
-            let unit = first.shown_unit(field);
+            if let Some(column) = first.unit_of_column(field) {
+                let all: usize = by_kind.iter().map(Vec::len).sum();
+                let own: u64 = units_of(&quality.units, field).map(|(_, count)| count).sum();
+                // `all` counts both: the cells in the column's unit and those in one of their own.
+                *quality.units.entry((field, column.symbol)).or_default() += (all as u64).saturating_sub(own);
+            }
+            let unit = quality.unit(field);
             for (kind, numbers) in by_kind.into_iter().enumerate().filter(|(_, numbers)| !numbers.is_empty()) {
                 // Zero has two signs and is one value.
                 let counts = counter.count(numbers.into_iter().map(|value| (value + 0.0).to_bits()));
@@ -270,6 +284,9 @@ impl Quality {
         for (key, values) in other.values {
             self.values.entry(key).or_default().merge(&values);
         }
+        for (key, cells) in other.units {
+            *self.units.entry(key).or_default() += cells;
+        }
         self.places.merge(&other.places);
         self.volume_l += other.volume_l;
         self.span_l += other.span_l;
@@ -285,6 +302,36 @@ impl Quality {
     /// Rows by type of well; last those without a type. Rows that are no wells are not counted.
     pub fn rows(&self) -> [u64; KINDS] {
         self.rows
+    }
+
+    /// The unit that most cells of a field were written in; nothing where none was read.
+    pub fn unit(&self, field: Field) -> Option<&'static Unit> {
+        // Of two units with as many cells the one that comes first by its name.
+        let most = units_of(&self.units, field).max_by_key(|(symbol, cells)| (*cells, std::cmp::Reverse(*symbol)))?;
+        unit::by_symbol(most.0)
+    }
+
+    /// How the people of these lists measure, by the units of most cells; metric where nothing says otherwise.
+    pub fn system(&self) -> UnitSystem {
+        let (mut english, mut metric, mut us, mut imperial) = (0, 0, 0, 0);
+        for ((_, symbol), cells) in &self.units {
+            match *symbol {
+                "ft" | "in" | "yd" | "ft3" | "F" => english += cells,
+                symbol if symbol.starts_with("US ") => us += cells,
+                symbol if symbol.starts_with("imp ") => imperial += cells,
+                "m" | "cm" | "mm" | "m3" | "L" | "mL" | "m3/h" | "m3/d" | "L/s" | "L/min" | "L/h" | "C" => {
+                    metric += cells
+                }
+                _ => {}
+            }
+        }
+        if metric >= english + us + imperial {
+            UnitSystem::Metric
+        } else if imperial > us {
+            UnitSystem::Imperial
+        } else {
+            UnitSystem::Us
+        }
     }
 
     /// How complete each field is that some row gives, or fails to give in a way that can be read.
@@ -355,6 +402,17 @@ impl Quality {
         }));
         clusters
     }
+}
+
+/// Units of one field with their cells.
+fn units_of<'a>(
+    units: &'a BTreeMap<(Field, &'static str), u64>,
+    field: Field,
+) -> impl Iterator<Item = (&'static str, u64)> + 'a {
+    units
+        .range((field, "")..)
+        .take_while(move |((of, _), _)| *of == field)
+        .map(|((_, symbol), cells)| (*symbol, *cells))
 }
 
 fn range(field: Field, well_type: Option<WellType>, values: &Values) -> Option<Range> {

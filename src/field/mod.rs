@@ -103,6 +103,16 @@ pub struct Definition {
     pub help: &'static str,
 }
 
+/// Letters and digits only, in lower case.
+pub fn squash(text: &str) -> String {
+    text.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_lowercase).collect()
+}
+
+/// Whether two columns that are no fields are one: `Road no.` and `ROAD NO.` are.
+pub fn same_column(one: &str, other: &str) -> bool {
+    one == other || one.to_lowercase() == other.to_lowercase()
+}
+
 impl Field {
     /// The row of the vocabulary for this field.
     pub fn definition(self) -> &'static Definition {
@@ -117,6 +127,13 @@ impl Field {
     /// The field with this canonical name.
     pub fn by_name(name: &str) -> Option<Self> {
         FIELDS.iter().find(|definition| definition.name == name).map(|definition| definition.field)
+    }
+
+    /// The field that is known under this heading, where the heading says nothing of a unit.
+    pub fn by_heading(heading: &str) -> Option<Self> {
+        let wanted = squash(heading);
+        let knows = |definition: &&Definition| definition.headings.iter().any(|known| squash(known) == wanted);
+        FIELDS.iter().find(knows).map(|definition| definition.field)
     }
 
     /// The quantity this field measures, if it measures one.

@@ -5,7 +5,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::species::Species;
-use super::{Field, WellType};
+use super::{Field, WellType, same_column};
 use crate::quantity::unit::{Gallon, Unit};
 
 /// How people of this campaign measure: decides bare gallons and headings without a unit.
@@ -161,4 +161,12 @@ pub struct ReadingRules {
     pub repeats: RepeatPolicy,
     /// The campaign's box: south, west, north, east, in degrees.
     pub bounding_box: Option<[f64; 4]>,
+}
+
+impl ReadingRules {
+    /// The field that a column of this name feeds: by its heading mapped by hand, else by one it is known under.
+    pub fn fed_by(&self, heading: &str) -> Option<Field> {
+        let mapped = self.columns.iter().find(|(written, _)| same_column(written, heading));
+        mapped.map_or_else(|| Field::by_heading(heading), |(_, field)| *field)
+    }
 }

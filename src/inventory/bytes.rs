@@ -11,6 +11,7 @@ use std::sync::{Arc, Mutex, PoisonError};
 use encoding_rs::{Encoding, UTF_8, UTF_16BE, UTF_16LE, WINDOWS_1252};
 use sha2::{Digest, Sha256};
 
+pub use crate::error::describe;
 use crate::error::{Error, Result};
 
 /// How much of a text is looked at to judge it.
@@ -82,19 +83,6 @@ pub fn open(path: &Path, tally: &Arc<Tally>) -> Result<Stream> {
     } else {
         Box::new(whole)
     })
-}
-
-/// A system error in plain words, without its number.
-pub fn describe(error: &io::Error) -> String {
-    match error.kind() {
-        io::ErrorKind::NotFound => "there is no such file".to_owned(),
-        io::ErrorKind::PermissionDenied => "permission denied".to_owned(),
-        io::ErrorKind::IsADirectory => "it is a folder".to_owned(),
-        io::ErrorKind::UnexpectedEof | io::ErrorKind::InvalidInput | io::ErrorKind::InvalidData => {
-            format!("it is damaged or cut short ({error})")
-        }
-        _ => error.to_string(),
-    }
 }
 
 /// How a text is encoded, judged by its beginning.

@@ -44,6 +44,8 @@ pub struct Understood {
     pub datum: Datum,
     /// Whether the cell says its own unit.
     pub unit_written: bool,
+    /// The unit it was read in, where it is not simply that of its column.
+    pub unit: Option<&'static Unit>,
     /// Lowest and highest SI value, where a range or a bound was written.
     pub spread: Option<(f64, f64)>,
     /// What there is to remark.
@@ -245,7 +247,11 @@ impl CellRules {
             }
             Trouble::NoUnit { .. } => (
                 catalogue::NO_UNIT,
-                format!("[inventory.units] {} = \"{}\" (or whatever it is)", field.name(), quantity.unit),
+                format!(
+                    "write the unit, or [inventory.units] {} = \"{}\" (or whatever it is)",
+                    field.name(),
+                    quantity.unit
+                ),
             ),
             Trouble::GallonUndeclared { .. } => (
                 catalogue::GALLON_UNDECLARED,
@@ -334,6 +340,7 @@ fn written(field: Field, text: &str, reading: &parse::Reading, column: ColumnUni
     let value = |before, after: &str| Words::value(before, reading.si, reading.unit, after);
     let mut understood = Understood::of(Datum::Number(reading.si));
     understood.unit_written = reading.unit_was_written;
+    understood.unit = Some(reading.unit);
     match reading.nature {
         Nature::Exact => {}
         Nature::Range { low_si, high_si } => {

@@ -13,7 +13,7 @@ use super::intervals::Intervals;
 use super::table::Opened;
 use crate::field::rules::{Beside, ReadingRules, UnitSystem};
 use crate::field::species::Species;
-use crate::field::{FIELD_COUNT, FIELDS, Field, Kind};
+use crate::field::{FIELD_COUNT, FIELDS, Field, Kind, same_column};
 use crate::finding::{Code, Finding, Words, catalogue};
 use crate::place::{Column, Origin, Place};
 use crate::quantity::unit::{self, Unit};
@@ -461,7 +461,7 @@ impl Planner<'_> {
             let name = if heading.is_empty() { format!("column {}", at + 1) } else { heading.to_owned() };
             let mut unique = name.clone();
             let mut count = 1;
-            while carried.iter().any(|(_, other)| *other == unique) || Field::by_name(&unique).is_some() {
+            while carried.iter().any(|(_, other)| same_column(other, &unique)) || Field::by_name(&unique).is_some() {
                 count += 1;
                 unique = format!("{name} ({count})");
             }

@@ -100,6 +100,8 @@ enum State {
     Unmet,
     /// It was applied.
     Applied,
+    /// Its cell holds the right value already: another correction says the same, or the list itself was mended.
+    Settled,
     /// Its cell holds this instead.
     Different(Box<str>),
 }
@@ -146,6 +148,8 @@ impl Corrections {
             if is_same(heading, &heading::tidy(&correction.typed)) {
                 *heading = heading::tidy(&correction.corrected);
                 self.note(*at, State::Applied);
+            } else if is_same(heading, &heading::tidy(&correction.corrected)) {
+                self.note(*at, State::Settled);
             } else {
                 self.note(*at, State::Different(heading.as_str().into()));
             }
@@ -170,6 +174,8 @@ impl Corrections {
                 if is_same(cell, &correction.typed) {
                     rows.replace(row, column, &correction.corrected);
                     note(*at, State::Applied);
+                } else if is_same(cell, &correction.corrected) {
+                    note(*at, State::Settled);
                 } else {
                     note(*at, State::Different(cell.into()));
                 }
@@ -180,7 +186,7 @@ impl Corrections {
     fn note(&self, at: usize, state: State) {
         let mut states = self.states.lock().unwrap_or_else(PoisonError::into_inner);
         // One of two lists of the same name may hold the cell that is meant.
-        if states[at] != State::Applied {
+        if !matches!(states[at], State::Applied | State::Settled) {
             states[at] = state;
         }
     }
@@ -193,13 +199,13 @@ impl Corrections {
     }
 
     /// What there is to say about the others, when everything is read; `lists` are those that were read.
-    pub(super) fn findings(&self, lists: &[Origin]) -> Vec<Finding> {
+    pub(super) fn findings(&self, lists: &[&Origin]) -> Vec<Finding> {
         let states = self.states.lock().unwrap_or_else(PoisonError::into_inner).clone();
         let mut findings = Vec::new();
         for (at, (correction, state)) in self.all.iter().zip(states).enumerate() {
             let origin = origin(correction);
             let (code, says, help) = match state {
-                State::Applied => continue,
+                State::Applied | State::Settled => continue,
                 State::Different(found) => (
                     catalogue::CORRECTION_OUTDATED,
                     format!(
@@ -213,12 +219,12 @@ impl Corrections {
                     format!("the correction in {} is not applied: {}", correction.written_in, {
                         if self.second.contains(&at) {
                             "another one gives this cell another value".to_owned()
-                        } else if !lists.contains(&origin) {
+                        } else if !lists.contains(&&origin) {
                             "no such list or sheet is read".to_owned()
                         } else if correction.row == 0 || correction.column == 0 {
                             "it names no cell".to_owned()
                         } else {
-                            format!("the list has no well in row {}", correction.row)
+                            format!("the list has no cells in row {}", correction.row)
                         }
                     }),
                     "check file, sheet, row and column of the correction",

@@ -60,8 +60,8 @@ pub struct Draft {
     data: Box<[Datum]>,
     identity: [u64; 2],
     spreads: Vec<(Field, f64, f64)>,
-    /// Units of columns beside values, where they are not those of the columns themselves.
-    units: Vec<(Field, &'static Unit)>,
+    /// Units of the cells that were read in another than their column's.
+    own_units: Vec<(Field, &'static Unit)>,
     visit: Option<Box<str>>,
     made_id: Option<Box<str>>,
     /// Findings of this row so far, in the order of its columns.
@@ -144,9 +144,14 @@ impl Draft {
         matches!(self.datum(field), Datum::Text).then(|| self.typed(field)).filter(|text| !text.is_empty())
     }
 
+    /// What stands in the field's cell, without outer blanks.
+    fn in_cell(&self, field: Field) -> &str {
+        self.column(field).map_or("", |column| trim(self.rows.cell(self.row, column)))
+    }
+
     /// What was typed, without outer blanks; what the scenario file says for blank cells where the cell is blank.
     pub fn typed(&self, field: Field) -> &str {
-        let typed = self.column(field).map_or("", |column| trim(self.rows.cell(self.row, column)));
+        let typed = self.in_cell(field);
         match &self.table.fixed[field as usize] {
             Some((_, text)) if typed.is_empty() => text,
             _ => typed,
@@ -176,19 +181,21 @@ impl Draft {
         }
     }
 
-    /// The unit a bare number of this field is read in.
-    pub fn unit(&self, field: Field) -> Option<&'static Unit> {
-        let beside = self.units.iter().find(|(of, _)| *of == field).map(|(_, unit)| *unit);
-        beside.or_else(|| self.unit_of_column(field))
-    }
-
-    fn unit_of_column(&self, field: Field) -> Option<&'static Unit> {
+    /// The unit of a field's column, where it has one.
+    pub fn unit_of_column(&self, field: Field) -> Option<&'static Unit> {
         self.table.plan.feeds[field as usize].as_ref().and_then(|feed| feed.unit)
     }
 
-    /// The unit to show a value of this field in: that of its column, else that of the campaign, else that of results.
+    /// Fields whose cells were read in another unit than their column's, with that unit.
+    pub fn own_units(&self) -> &[(Field, &'static Unit)] {
+        &self.own_units
+    }
+
+    /// The unit to show a value of this field in: the one it was read in, else that of its column, else that of the campaign,
+    /// else that of results.
     pub fn shown_unit(&self, field: Field) -> Option<&'static Unit> {
-        self.unit(field).or_else(|| {
+        let own = self.own_units.iter().find(|(of, _)| *of == field).map(|(_, unit)| *unit);
+        own.or_else(|| self.unit_of_column(field)).or_else(|| {
             let quantity = field.quantity()?;
             let by_system = self.table.system.zip(quantity.default_units).map(|(system, units)| units[system.index()]);
             unit::by_symbol(by_system.unwrap_or(quantity.unit))
@@ -241,7 +248,8 @@ impl Draft {
 
     /// A finding about a field's cell, to be said of more before it is added.
     pub fn finding(&self, code: Code, field: Field, says: impl Into<Words>, help: impl Into<Words>) -> Finding {
-        Finding::new(code, self.place(field), says, help).seen(self.typed(field)).of_well(self.id())
+        // What the scenario file fixes was not typed here: a correction of this cell must find it blank.
+        Finding::new(code, self.place(field), says, help).seen(self.in_cell(field)).of_well(self.id())
     }
 
     /// Adds a finding about a field's cell, with other places that belong to it.

@@ -9,6 +9,7 @@ use std::sync::OnceLock;
 use super::rows::{CellKind, Rows};
 use crate::field::rules::{Beside, ReadingRules};
 use crate::field::species::{self, Species};
+pub use crate::field::squash;
 use crate::field::{FIELDS, Field, Kind};
 use crate::quantity::parse::edits;
 use crate::quantity::unit::{self, Dimension, Gallon, Meaning, Unit};
@@ -100,11 +101,6 @@ const REMARKS: &[&str] = &[
     "id",
     "nominal",
 ];
-
-/// Letters and digits only, in lower case.
-pub fn squash(text: &str) -> String {
-    text.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_lowercase).collect()
-}
 
 fn vocabulary() -> &'static HashMap<String, (Field, usize)> {
     static VOCABULARY: OnceLock<HashMap<String, (Field, usize)>> = OnceLock::new();

@@ -32,6 +32,19 @@ pub struct ListedInterval {
     pub diameter: Option<f64>,
     /// The row.
     pub place: Place,
+    /// Why it cannot be used, where it cannot.
+    pub fault: Option<Box<Fault>>,
+}
+
+/// What makes an interval unusable: the cell, what was typed there, and what is wrong with it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Fault {
+    /// The cell to be corrected.
+    pub place: Place,
+    /// As typed; empty where nothing was.
+    pub seen: Box<str>,
+    /// `has no diameter`.
+    pub says: &'static str,
 }
 
 /// What is listed for one id.
@@ -240,11 +253,12 @@ pub fn is_intervals(table: &Opened, rules: &ReadingRules) -> bool {
     layout(table, rules).is_some()
 }
 
-/// Reads a table of intervals to its end.
+/// Reads a table of intervals to its end, each run of rows after `correct` has been over it.
 pub fn read(
     table: &mut Opened,
     rules: &ReadingRules,
     cells: &CellRules,
+    correct: impl Fn(&Origin, &mut Rows),
     into: &mut Intervals,
     findings: &mut Vec<Finding>,
 ) -> Result<u64> {
@@ -254,10 +268,11 @@ pub fn read(
     into.give_depths |= layout.gives_depth;
     let reader = Reader { table, layout: &layout, cells, gallon };
     while let Some(payload) = source.next(4096)? {
-        let rows = match payload {
+        let mut rows = match payload {
             Payload::Chunk(chunk) => chunk.cells(),
             Payload::Rows(rows) => rows,
         };
+        correct(&table.origin, &mut rows);
         for row in 0..rows.len() {
             count += 1;
             reader.row(&rows, row, into, findings);
@@ -273,8 +288,14 @@ pub fn read(
             a_top.total_cmp(&b_top).then(a_diameter.total_cmp(&b_diameter)).then(a.place.cmp(&b.place))
         });
     }
+    let unit = |lengths: &Lengths| lengths.unit.map_or("the unit of each cell", |unit| unit.symbol);
     let depth = if layout.gives_depth { ", and the deepest is a well's depth where the list gives none" } else { "" };
-    let says = format!("{count} casing intervals of {wells} wells; they are joined to the list by the id{depth}");
+    let says = format!(
+        "{count} casing intervals of {wells} wells, from and to in {} and {}, diameters in {}; they are joined to the list by the id{depth}",
+        unit(&layout.from),
+        unit(&layout.to),
+        unit(&layout.diameter)
+    );
     let place = Place::whole(&table.origin);
     findings.push(Finding::new(catalogue::INTERVAL_TABLE, place, says, "nothing, if that is right"));
     Ok(count)
@@ -291,37 +312,59 @@ impl Reader<'_> {
     fn row(&self, rows: &Rows, row: usize, into: &mut Intervals, findings: &mut Vec<Finding>) {
         let id = trim(rows.cell(row, self.layout.id));
         let number = rows.number(row);
-        let mut say = |at: usize, says: String, help: &'static str| {
+        let cell = |at: usize| {
             let heading = self.table.headings.get(at).map_or("", String::as_str);
             let column = Column { number: at as u32 + 1, heading: heading.into() };
-            let place = Place::cell(&self.table.origin, number, &column);
+            (Place::cell(&self.table.origin, number, &column), trim(rows.cell(row, at)))
+        };
+        let mut say = |at: usize, says: String, help: &'static str| {
+            let (place, seen) = cell(at);
             let finding = Finding::new(catalogue::INTERVAL_UNUSABLE, place, says, help);
-            findings.push(finding.seen(trim(rows.cell(row, at))).of_well((!id.is_empty()).then_some(id)));
+            findings.push(finding.seen(seen).of_well((!id.is_empty()).then_some(id)));
         };
-        let mut value = |lengths: &Lengths| {
-            self.length(rows, row, lengths).unwrap_or_else(|says| {
-                say(lengths.column, says, "correct the row; the interval is left out");
-                None
-            })
-        };
-        let (top, bottom, diameter) = (value(&self.layout.from), value(&self.layout.to), value(&self.layout.diameter));
         if id.is_empty() {
             say(self.layout.id, "this interval has no id".to_owned(), "write the well's id");
             return;
         }
-        let place = Place::row(&self.table.origin, number);
+        let mut unread = false;
+        let mut value = |lengths: &Lengths| {
+            self.length(rows, row, lengths).unwrap_or_else(|says| {
+                say(lengths.column, says, "correct the cell; the interval is left out");
+                unread = true;
+                None
+            })
+        };
+        let (top, bottom, diameter) = (value(&self.layout.from), value(&self.layout.to), value(&self.layout.diameter));
         let listing = into.wells.entry(identity(id, "")).or_insert_with(|| Listing {
             id: id.into(),
             rows: Vec::new(),
             depth: None,
             joined: AtomicBool::new(false),
         });
+        let place = Place::row(&self.table.origin, number);
+        if unread {
+            // Said already, and known to belong to this id.
+            listing.rows.push(ListedInterval { top: None, bottom: None, diameter: None, place, fault: None });
+            return;
+        }
+        let from = top.unwrap_or(0.0);
+        let fault = match (bottom, diameter) {
+            (Some(bottom), Some(_)) if bottom > from.max(0.0) => None,
+            (_, None) => Some((self.layout.diameter.column, "has no diameter that can be used")),
+            (None, _) => Some((self.layout.to.column, "has no bottom")),
+            (Some(bottom), _) if bottom <= 0.0 && from <= 0.0 => Some((self.layout.to.column, "lies above the ground")),
+            _ => Some((self.layout.to.column, "ends above its own top")),
+        };
+        let fault = fault.map(|(at, says)| {
+            let (place, seen) = cell(at);
+            Box::new(Fault { place, seen: seen.into(), says })
+        });
         if self.layout.gives_depth {
             // An interval upside down is not believed in this either.
-            let bottom = bottom.filter(|bottom| *bottom > top.unwrap_or(0.0).max(0.0));
+            let bottom = bottom.filter(|bottom| *bottom > from.max(0.0));
             listing.depth = listing.depth.into_iter().chain(bottom).reduce(f64::max);
         }
-        listing.rows.push(ListedInterval { top, bottom, diameter, place });
+        listing.rows.push(ListedInterval { top, bottom, diameter, place, fault });
     }
 
     /// A length in metres; nothing where the cell says nothing, words where it says nothing that can be used.

@@ -43,7 +43,7 @@ use survey::Survey;
 
 use crate::error::{Error, Result};
 use crate::field::rules::{Correction, ReadingRules, RepeatPolicy};
-use crate::field::{FIELDS, Field};
+use crate::field::{FIELDS, Field, same_column};
 use crate::finding::{Finding, catalogue};
 use crate::place::{Origin, Place};
 use crate::quantity::parse::Comma;
@@ -62,6 +62,8 @@ pub struct SourceInfo {
     pub sha256: String,
     /// Columns that are read as fields: heading as written, field, unit of a bare number.
     pub fields: Vec<(String, Field, Option<String>)>,
+    /// Headings of the columns that are no fields.
+    pub carried: Vec<String>,
 }
 
 struct Source {
@@ -137,7 +139,7 @@ impl Inventory {
         let survey = Arc::new(if survey::is_needed(rules) { first_reading(&files, rules)? } else { Survey::default() });
         let cells = Arc::new(CellRules::new(rules));
         let mut findings = Vec::new();
-        let fixed = Arc::new(fixed(rules, &cells)?);
+        let fixed = Arc::new(fixed(rules)?);
         let mut inventory = Self {
             sources: Vec::new(),
             beside: Vec::new(),
@@ -176,7 +178,8 @@ impl Inventory {
                     used.extend(heading::mapped_beside(heading, rules).map(|(written, ..)| written));
                 }
                 if intervals::is_intervals(&table, rules) {
-                    let rows = intervals::read(&mut table, rules, &cells, &mut intervals, &mut findings)?;
+                    let correct = |origin: &Origin, rows: &mut Rows| inventory.corrections.apply(origin, rows);
+                    let rows = intervals::read(&mut table, rules, &cells, correct, &mut intervals, &mut findings)?;
                     beside.push(Beside { path: path.clone(), tally: Arc::clone(&tally), origin: table.origin, rows });
                     continue;
                 }
@@ -193,7 +196,7 @@ impl Inventory {
             plans.push((path, tally, table, plan));
         }
         inventory.intervals = Arc::new(intervals);
-        inventory.carried = union(plans.iter().map(|(.., plan)| plan));
+        inventory.carried = union(plans.iter().map(|(.., table, plan)| (table, plan)), &mut findings);
         // A heading that is left out and is not there does no harm.
         let to_fields =
             rules.columns.iter().filter_map(|(written, field)| Some((written, field.as_ref()?.name().to_owned())));
@@ -208,7 +211,9 @@ impl Inventory {
             let carried = inventory
                 .carried
                 .iter()
-                .map(|name| plan.carried.iter().find(|(_, heading)| heading == name).map(|(column, _)| *column))
+                .map(|name| {
+                    plan.carried.iter().find(|(_, heading)| same_column(heading, name)).map(|(column, _)| *column)
+                })
                 .collect();
             let slots = draft::slots(&plan, &fixed);
             let order =
@@ -276,7 +281,8 @@ impl Inventory {
     /// Findings that can only be made when everything is read, in canonical order: corrections that came to nothing, casing
     /// intervals that belong to no well.
     pub fn closing_findings(&self) -> Vec<Finding> {
-        let lists: Vec<Origin> = self.sources.iter().map(|source| source.table.origin.clone()).collect();
+        let beside = self.beside.iter().map(|beside| &beside.origin);
+        let lists: Vec<&Origin> = self.sources.iter().map(|source| &source.table.origin).chain(beside).collect();
         let mut findings = self.corrections.findings(&lists);
         findings.extend(self.intervals.without_well());
         findings.sort_by(|a, b| a.sort_key().cmp(&b.sort_key()));
@@ -303,6 +309,7 @@ impl Inventory {
                 rows: source.rows,
                 sha256: source.tally.sha256(),
                 fields: fields(&source.table),
+                carried: source.table.plan.carried.iter().map(|(_, heading)| heading.clone()).collect(),
             })
             .chain(self.beside.iter().map(|beside| SourceInfo {
                 origin: beside.origin.clone(),
@@ -310,6 +317,7 @@ impl Inventory {
                 rows: beside.rows,
                 sha256: beside.tally.sha256(),
                 fields: Vec::new(),
+                carried: Vec::new(),
             }))
             .collect()
     }
@@ -375,13 +383,20 @@ fn open_file(path: &Path, name: &str, rules: &ReadingRules, tally: &Arc<Tally>) 
     Ok(vec![text::open(path, Origin::file(name), rules, tally)?])
 }
 
-/// Carried headings of all tables, each once, in order of appearance.
-fn union<'a>(plans: impl Iterator<Item = &'a columns::Plan>) -> Vec<String> {
+/// Carried headings of all tables, each once as it is first spelled, in order of appearance.
+fn union<'a>(plans: impl Iterator<Item = (&'a Opened, &'a columns::Plan)>, findings: &mut Vec<Finding>) -> Vec<String> {
     let mut names: Vec<String> = Vec::new();
-    for plan in plans {
-        for (_, name) in &plan.carried {
-            if !names.contains(name) {
+    for (table, plan) in plans {
+        for (column, name) in &plan.carried {
+            let Some(first) = names.iter().find(|first| same_column(first, name)) else {
                 names.push(name.clone());
+                continue;
+            };
+            if let Some(column) = plan.columns.get(*column).filter(|_| first != name) {
+                let place = Place::cell(&table.origin, table.heading_row, column);
+                let says = format!("carried along as \"{first}\", as an earlier list spells it");
+                let help = "nothing, if they are the same; else give one of them another heading";
+                findings.push(Finding::new(catalogue::SPELLED_DIFFERENTLY, place, says, help).seen(&column.heading));
             }
         }
     }
@@ -426,33 +441,32 @@ fn unused_mapping(written: &str, target: &str, origin: Option<&Origin>) -> Findi
     .seen(written)
 }
 
-/// Reads the scenario file's values for blank cells.
-fn fixed(rules: &ReadingRules, cells: &CellRules) -> Result<Fixed> {
-    FIELDS
-        .iter()
-        .map(|definition| {
-            let field = definition.field;
-            let Some(text) = rules.fixed.get(&field) else { return Ok(None) };
-            let unit = rules.units.get(&field).copied().or_else(|| {
-                let quantity = field.quantity()?;
-                match quantity.default_units {
-                    Some(units) => unit::by_symbol(units[rules.system?.index()]),
-                    None => unit::by_symbol(quantity.unit),
-                }
-            });
-            let read =
-                cells.read(field, text.trim(), CellKind::Text, cell::ColumnUnit { unit, stated: false }, Comma::ByForm);
-            match read.datum {
-                Datum::Missing | Datum::Unread => {
-                    let why =
-                        read.remarks.first().map_or("it says nothing".to_owned(), |remark| remark.says.to_string());
-                    Err(Error::request(format!(
-                        "[inventory.fixed] {} = \"{text}\" cannot be used: {why}",
-                        field.name()
-                    )))
-                }
-                datum => Ok(Some((datum, text.trim().into()))),
-            }
-        })
-        .collect()
+/// The values for blank cells, read like cells.
+fn fixed(rules: &ReadingRules) -> Result<Fixed> {
+    let value = |field| fixed_value(rules, field).map_err(Error::request);
+    FIELDS.iter().map(|definition| value(definition.field)).collect()
+}
+
+/// A field's value for blank cells, with its text; nothing where the rules fix none.
+///
+/// # Errors
+/// In words, when the text cannot be read as this field.
+pub fn fixed_value(rules: &ReadingRules, field: Field) -> std::result::Result<Option<(Datum, Box<str>)>, String> {
+    let Some(text) = rules.fixed.get(&field).map(|text| text.trim()) else { return Ok(None) };
+    let unit = rules.units.get(&field).copied().or_else(|| {
+        let quantity = field.quantity()?;
+        match quantity.default_units {
+            Some(units) => unit::by_symbol(units[rules.system?.index()]),
+            None => unit::by_symbol(quantity.unit),
+        }
+    });
+    let column = cell::ColumnUnit { unit, stated: false };
+    let read = CellRules::new(rules).read(field, text, CellKind::Text, column, Comma::ByForm);
+    match read.datum {
+        Datum::Missing | Datum::Unread => {
+            let why = read.remarks.first().map_or("it says nothing".to_owned(), |remark| remark.says.to_string());
+            Err(format!("[inventory.fixed] {} = \"{text}\" cannot be used: {why}", field.name()))
+        }
+        datum => Ok(Some((datum, text.into()))),
+    }
 }

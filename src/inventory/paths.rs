@@ -13,6 +13,9 @@ const ENDINGS: &[&str] =
 /// The files to read, in the order named; those of a folder or a pattern in the order of their names.
 pub fn expand(paths: &[PathBuf]) -> Result<Vec<PathBuf>> {
     let mut files = Vec::new();
+    if paths.iter().filter(|path| path.as_os_str() == "-").count() > 1 {
+        return Err(Error::request("standard input can be read once: name - once"));
+    }
     for path in paths {
         if path.as_os_str() == "-" || path.is_file() {
             files.push(path.clone());

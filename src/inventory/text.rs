@@ -14,6 +14,7 @@ use super::heading;
 use super::rows::Rows;
 use super::split::{Chunk, Splitter};
 use super::table::{Opened, Payload, RowSource};
+use super::{parquet, workbook};
 use crate::error::{Error, Result};
 use crate::field::rules::{ReadingRules, UnitSystem};
 use crate::finding::{self, Finding, Words, catalogue};
@@ -30,6 +31,16 @@ pub const GROUPED: &str =
 /// How many rows are looked at for the heading.
 const HEADING_WITHIN: usize = 40;
 
+/// Why a stream of bytes with zeros among them is not read as text.
+fn not_text(head: &[u8], standard_input: bool) -> &'static str {
+    let is_binary_list = workbook::kind(Path::new(""), head).is_some() || head.starts_with(parquet::MARK);
+    match (is_binary_list, standard_input) {
+        (true, true) => "only text can be piped in: save this workbook or Parquet file and name the file",
+        (true, false) => "a workbook or Parquet file lies compressed in it: unpack it first",
+        (false, _) => "it is neither text nor a workbook that can be read",
+    }
+}
+
 /// Opens a text file as one table.
 pub fn open(path: &Path, origin: Origin, rules: &ReadingRules, tally: &Arc<Tally>) -> Result<Opened> {
     let failed = |error: std::io::Error| Error::input(path, bytes::describe(&error));
@@ -41,7 +52,7 @@ pub fn open(path: &Path, origin: Origin, rules: &ReadingRules, tally: &Arc<Tally
     let whole = head.len() < HEAD_BYTES;
     let charset = Charset::of(&head);
     if matches!(charset.encoding.name(), "UTF-8" | "windows-1252") && head.contains(&0) {
-        return Err(Error::input(path, "it is neither text nor a workbook that can be read"));
+        return Err(Error::input(path, not_text(&head, standard_input)));
     }
     let mut notes = Vec::new();
     let mut decoded =

@@ -276,7 +276,7 @@ pub const DRY_STRENGTH: Equation = Equation {
         ("p", "%", "available chlorine on the label"),
         ("M", "g/mol", "molar mass"),
     ],
-    validity: "calcium hypochlorite up to the pure salt, 99.2 %; chlorinated lime is sold between 20 and 35 %",
+    validity: "calcium hypochlorite up to the pure salt, 99.18 % (printed as 99.2); chlorinated lime is sold between 20 and 35 %",
     sources: &[Source {
         citation: "AWWA C652-11, 4.2.3 (granules of about 65 %); pool-chemistry page (pure salt 99.2 %)",
         locator: "",

@@ -74,7 +74,7 @@ impl Worklist {
                 if let Some(words) = field.and_then(words)
                     && findings.first().is_some_and(is_below_heading)
                 {
-                    sheet.layout.entries.push(entry(number, number, Allowed::OneOf(words)));
+                    sheet.layout.entries.push(entry(number, number, Allowed::Among(words)));
                 }
                 sheet.push(row);
             }
@@ -112,7 +112,7 @@ fn entry(first_row: u32, last_row: u32, allowed: Allowed) -> Entry {
         allowed,
         title: "Right value".to_owned(),
         help: "As it should stand in the cell.".to_owned(),
-        refusal: "Please choose one of the list, or leave it blank.".to_owned(),
+        refusal: "This is none of the list. Keep it if the row was moved here, or if it is to be (blank).".to_owned(),
     }
 }
 

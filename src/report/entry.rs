@@ -10,6 +10,9 @@ pub enum Allowed {
     Text,
     /// One of these words.
     OneOf(Vec<String>),
+    /// One of these words, as a rule; something else is asked about, not refused. For tables whose rows people sort: a list
+    /// of words stays in its place when its row moves away.
+    Among(Vec<String>),
     /// A number from the first to the second, both included; something else is asked about, not refused, because a reader
     /// of lists understands `6 1/4` and `not known` as well.
     Between(f64, f64),

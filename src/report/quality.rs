@@ -10,16 +10,46 @@ use crate::field::{Field, WellType};
 use crate::quantity::format::{self, number};
 use crate::quantity::unit::{self, Unit};
 
-/// The unit that people of a campaign read a field in; that of the tables where no system is declared.
-pub fn unit_of(field: Field, system: Option<UnitSystem>) -> Option<&'static Unit> {
-    let quantity = field.quantity()?;
-    let by_system = system.zip(quantity.default_units).map(|(system, units)| units[system.index()]);
-    unit::by_symbol(by_system.unwrap_or(quantity.unit))
+/// The units that values are shown in.
+#[derive(Debug, Clone, Copy)]
+pub enum Units<'a> {
+    /// Those of the campaign.
+    Campaign(UnitSystem),
+    /// Those of the lists, where no system is declared: each field in the unit that most of its cells were written in.
+    Lists(&'a Quality),
 }
 
-/// An SI value in that unit.
-pub fn in_unit(field: Field, si: f64, system: Option<UnitSystem>) -> f64 {
-    unit_of(field, system).map_or(si, |unit| unit.from_si(si))
+impl Units<'_> {
+    /// Those of the campaign, else those of the lists.
+    pub fn of(declared: Option<UnitSystem>, quality: &Quality) -> Units<'_> {
+        declared.map_or(Units::Lists(quality), Units::Campaign)
+    }
+
+    /// How the people measure.
+    pub fn system(self) -> UnitSystem {
+        match self {
+            Self::Campaign(system) => system,
+            Self::Lists(quality) => quality.system(),
+        }
+    }
+
+    /// The unit of a field.
+    pub fn unit(self, field: Field) -> Option<&'static Unit> {
+        let quantity = field.quantity()?;
+        let by_system = || match quantity.default_units {
+            Some(units) => unit::by_symbol(units[self.system().index()]),
+            None => unit::by_symbol(quantity.unit),
+        };
+        match self {
+            Self::Campaign(_) => by_system(),
+            Self::Lists(quality) => quality.unit(field).or_else(by_system),
+        }
+    }
+
+    /// An SI value in the unit of its field.
+    pub fn value(self, field: Field, si: f64) -> f64 {
+        self.unit(field).map_or(si, |unit| unit.from_si(si))
+    }
 }
 
 /// Types of wells that occur, with their place among the counts; rows without a type are `no type`.
@@ -35,7 +65,7 @@ pub fn percent(part: f64, whole: f64) -> f64 {
 }
 
 /// A cluster in words.
-pub fn cluster_words(cluster: &Cluster, system: Option<UnitSystem>) -> String {
+pub fn cluster_words(cluster: &Cluster, units: Units<'_>) -> String {
     let share = |part: u64, whole: u64| number(percent(part as f64, whole as f64), 2);
     match cluster {
         Cluster::RoundNumbers { field, of, round } => format!(
@@ -44,8 +74,7 @@ pub fn cluster_words(cluster: &Cluster, system: Option<UnitSystem>) -> String {
             share(*round, *of)
         ),
         Cluster::OneValue { field, value, of, count } => {
-            let value =
-                unit_of(*field, system).map_or_else(|| number(*value, 5), |unit| format::quantity(*value, unit, 5));
+            let value = units.unit(*field).map_or_else(|| number(*value, 5), |unit| format::quantity(*value, unit, 5));
             format!(
                 "{}: {value} stands in {} % of {of} rows: a value filled in for all, perhaps",
                 field.name(),
@@ -77,8 +106,8 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     sheet.title("Quality: what the lists are worth, before any dose");
     sheet.note("Counted is what was typed and could be read, before anything is assumed.");
     completeness(quality, &mut sheet);
-    ranges(quality, system, &mut sheet);
-    clusters(quality, system, &mut sheet);
+    ranges(quality, Units::Campaign(system), &mut sheet);
+    clusters(quality, Units::Campaign(system), &mut sheet);
     rested(matter, &mut sheet);
     repairs(quality, system, &mut sheet);
     // Several tables stand one below the other: the names of fields and the title stay in sight.
@@ -116,17 +145,17 @@ fn completeness(quality: &Quality, sheet: &mut Sheet) {
     }
 }
 
-fn ranges(quality: &Quality, system: UnitSystem, sheet: &mut Sheet) {
+fn ranges(quality: &Quality, units: Units<'_>, sheet: &mut Sheet) {
     sheet.gap();
     let front = ["Range", "Wells", "Unit", "Values", "Least", "Median", "Greatest", "Most frequent", "in % of values"];
     heads(sheet, front.map(str::to_owned));
     for range in quality.ranges() {
         let Range { field, count, .. } = range;
-        let value = |si: f64| Cell::number(in_unit(field, si, Some(system)), 2);
+        let value = |si: f64| Cell::number(units.value(field, si), 2);
         sheet.push(vec![
             Cell::text(field.name()),
             Cell::text(range.well_type.map_or("all", WellType::name).replace('_', " ")),
-            Cell::text(unit_of(field, Some(system)).map_or("", |unit| unit.symbol)),
+            Cell::text(units.unit(field).map_or("", |unit| unit.symbol)),
             Cell::count(count),
             value(range.least),
             value(range.median),
@@ -137,7 +166,7 @@ fn ranges(quality: &Quality, system: UnitSystem, sheet: &mut Sheet) {
     }
 }
 
-fn clusters(quality: &Quality, system: UnitSystem, sheet: &mut Sheet) {
+fn clusters(quality: &Quality, units: Units<'_>, sheet: &mut Sheet) {
     sheet.gap();
     heads(sheet, ["Worth a look; it may be right".to_owned()]);
     let clusters = quality.clusters();
@@ -145,7 +174,7 @@ fn clusters(quality: &Quality, system: UnitSystem, sheet: &mut Sheet) {
         sheet.note("Nothing stands out.");
     }
     for cluster in clusters {
-        sheet.wide(cluster_words(&cluster, Some(system)), Role::Body);
+        sheet.wide(cluster_words(&cluster, units), Role::Body);
     }
 }
 

@@ -146,7 +146,7 @@ fn allowed(definition: &Definition, system: UnitSystem) -> Allowed {
 fn allowed_in_words(definition: &Definition, system: UnitSystem) -> String {
     match allowed(definition, system) {
         Allowed::Text => String::new(),
-        Allowed::OneOf(words) => words.join(", "),
+        Allowed::OneOf(words) | Allowed::Among(words) => words.join(", "),
         Allowed::Between(low, high) => {
             let unit = definition.field.quantity().and_then(|quantity| unit_of(quantity, system));
             let symbol = unit.map_or(String::new(), |unit| format!(" {}", unit.symbol));

@@ -11,11 +11,12 @@ use std::collections::BTreeMap;
 
 use crate::engine::outcome::Visit;
 use crate::error::Result;
-use crate::field::{FIELDS, Field, Kind};
+use crate::field::rules::ReadingRules;
+use crate::field::{FIELDS, Field, Kind, same_column};
 use crate::kernel::neutralizer::Agent;
 use crate::kernel::requirement::{Amount, Requirement};
 use crate::quantity::liters;
-use crate::scenario::written::{Spot, near};
+use crate::scenario::written::{Spot, near, refusal};
 
 /// A column that totals are grouped by.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -32,43 +33,42 @@ enum GroupSource {
 }
 
 impl GroupColumn {
-    /// Finds the columns that totals are grouped by.
+    /// Finds the columns that totals are grouped by: by the field's own name, or by a heading as the lists write it.
     ///
     /// # Errors
     /// A name that is no text field and no column of the lists, or a measured field.
-    pub fn resolve(names: &[String], spot: Option<&Spot>, carried: &[String]) -> Result<Vec<Self>> {
-        let refuse = |reason: String| match spot {
-            Some(spot) => spot.error(reason),
-            None => crate::error::Error::Request(reason),
+    pub fn resolve(
+        names: &[String],
+        spot: Option<&Spot>,
+        carried: &[String],
+        rules: &ReadingRules,
+    ) -> Result<Vec<Self>> {
+        let refuse = |reason: String| refusal(spot, reason);
+        let resolve = |name: &String| {
+            let is_called = |column: &String| same_column(column, name);
+            let source = match (Field::by_name(name), carried.iter().position(is_called)) {
+                (None, Some(index)) => Some(GroupSource::Carried(index)),
+                (field, _) => field.or_else(|| rules.fed_by(name)).map(GroupSource::Field),
+            };
+            match source {
+                Some(GroupSource::Field(field)) if matches!(field.definition().kind, Kind::Quantity(_)) => {
+                    Err(refuse(format!("`{name}` is measured: totals can be grouped by text columns only")))
+                }
+                Some(source) => Ok(Self { name: name.clone(), source }),
+                None => {
+                    let more = if carried.is_empty() {
+                        String::new()
+                    } else {
+                        format!("; further columns of these lists: {}", carried.join(", "))
+                    };
+                    let texts = FIELDS.iter().filter(|field| !matches!(field.kind, Kind::Quantity(_)));
+                    let known: Vec<&str> =
+                        texts.map(|field| field.name).chain(carried.iter().map(String::as_str)).collect();
+                    Err(refuse(format!("no column {name:?} to group by{}{more}", near(name, &known))))
+                }
+            }
         };
-        names
-            .iter()
-            .map(|name| {
-                let source = match Field::by_name(name) {
-                    Some(field) if matches!(field.definition().kind, Kind::Quantity(_)) => {
-                        return Err(refuse(format!(
-                            "`{name}` is measured: totals can be grouped by text columns only"
-                        )));
-                    }
-                    Some(field) => GroupSource::Field(field),
-                    None => match carried.iter().position(|column| column == name) {
-                        Some(index) => GroupSource::Carried(index),
-                        None => {
-                            let more = if carried.is_empty() {
-                                String::new()
-                            } else {
-                                format!("; further columns of these lists: {}", carried.join(", "))
-                            };
-                            let texts = FIELDS.iter().filter(|field| !matches!(field.kind, Kind::Quantity(_)));
-                            let known: Vec<&str> =
-                                texts.map(|field| field.name).chain(carried.iter().map(String::as_str)).collect();
-                            return Err(refuse(format!("no column {name:?} to group by{}{more}", near(name, &known))));
-                        }
-                    },
-                };
-                Ok(Self { name: name.clone(), source })
-            })
-            .collect()
+        names.iter().map(resolve).collect()
     }
 
     fn value<'a>(&self, visit: &'a Visit) -> &'a str {

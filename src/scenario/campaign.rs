@@ -2,13 +2,16 @@
 
 use std::path::Path;
 
+use chrono::NaiveDate;
+
 use super::grid;
 use super::practice::{Setting, default_practice};
 use super::product::{Age, Product, Storage, built_in_products};
 use super::rules;
 use super::supply::{self, NeutralizerSupply, StockLine, SupplyLine};
 use super::written::{Section, Spot, Text};
-use crate::error::{Error, Result};
+use crate::error::{Error, Result, describe};
+use crate::field::Field;
 use crate::field::rules::{ReadingRules, UnitSystem};
 use crate::kernel::requirement::Practice;
 
@@ -27,6 +30,10 @@ pub struct Campaign {
     pub currency: String,
     /// How the lists are read.
     pub rules: ReadingRules,
+    /// Where `[inventory.fixed]` is written, for errors.
+    pub fixed_spots: Vec<(Field, Spot)>,
+    /// The day that the lists are of, where `[inventory]` says so: the day of the plan unless another is asked for.
+    pub date: Option<NaiveDate>,
     /// `[practice]`, in order.
     pub practice: Vec<Setting>,
     /// Products: the file's own, then built-in ones that a scenario names.
@@ -84,8 +91,16 @@ impl Campaign {
     /// # Errors
     /// [`Error::Input`] when the file cannot be read, [`Error::Scenario`] for the first thing in it that cannot be followed.
     pub fn read(path: &Path) -> Result<Self> {
-        let content = std::fs::read_to_string(path).map_err(|error| Error::input(path, error.to_string()))?;
-        Self::parse(path, &content)
+        let bytes = std::fs::read(path).map_err(|error| Error::input(path, describe(&error)))?;
+        match std::str::from_utf8(&bytes) {
+            Ok(content) => Self::parse(path, content),
+            Err(error) => {
+                let readable = String::from_utf8_lossy(&bytes);
+                let text = Text { path, content: &readable };
+                let start = error.valid_up_to();
+                Err(text.error(&(start..start), "the file is not UTF-8 from here on: save it as UTF-8"))
+            }
+        }
     }
 
     /// Understands the text of a scenario file; `path` is its name in errors.
@@ -99,7 +114,7 @@ impl Campaign {
 
         let head = read_head(&file)?;
         let gallon = head.system.gallon();
-        let rules = rules::read(&file, head.system, head.bounding_box)?;
+        let lists = rules::read(&file, head.system, head.bounding_box)?;
         let practice = match file.section("practice")? {
             Some(section) => {
                 let settings = Setting::read_all(&section, head.system)?;
@@ -140,7 +155,9 @@ impl Campaign {
             group_by: head.group_by,
             group_by_spot: head.group_by_spot,
             currency: head.currency,
-            rules,
+            rules: lists.rules,
+            date: lists.date,
+            fixed_spots: lists.fixed_spots,
             practice,
             products,
             scenarios,
@@ -222,7 +239,7 @@ fn read_head(file: &Section<'_>) -> Result<Head> {
     };
     let group_by: Vec<String> =
         section.texts("group_by")?.unwrap_or_default().into_iter().map(|(column, _)| column).collect();
-    let group_by_spot = Some(section.source().spot(&section.span_of("group_by")));
+    let group_by_spot = Some(section.spot_of("group_by"));
     let currency = section.text("currency")?.unwrap_or_else(|| "currency not stated".to_owned());
     let bounding_box = match section.numbers("bounding_box")? {
         None => None,
@@ -256,7 +273,7 @@ fn read_overrides(file: &Section<'_>, system: UnitSystem) -> Result<Vec<Override
         .iter()
         .map(|section| {
             let condition = section.required_text("where")?;
-            let spot = section.source().spot(&section.span_of("where"));
+            let spot = section.spot_of("where");
             let Some(set) = section.section("set")? else {
                 return Err(section.error("an [[override]] needs `set = { … }` with practice keys"));
             };

@@ -12,10 +12,10 @@ use uom::si::thermodynamic_temperature::kelvin;
 use uom::si::time::second;
 
 use super::supply::{BoughtBy, Package, read_packages};
-use super::written::{Section, Text, near};
+use super::written::{Section, Spot, Text, near};
 use crate::error::Result;
 use crate::field::rules::UnitSystem;
-use crate::kernel::strength::{Chemical, StrengthBasis};
+use crate::kernel::strength::{self, Chemical, StrengthBasis};
 use crate::quantity::unit::{DAY_S, Dimension};
 
 /// A product as the scenario file describes it.
@@ -54,9 +54,18 @@ pub struct LabelStrength {
     pub basis: StrengthBasis,
 }
 
-/// Age of a stock.
+/// Age of a stock, and where it is written.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Age {
+pub struct Age {
+    /// From when it counts.
+    pub counted: Counted,
+    /// Its line; none for what was asked at the prompt.
+    pub spot: Option<Spot>,
+}
+
+/// How an age is counted.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Counted {
     /// So long after it was made.
     Time(Time),
     /// Made on this day; the age counts to the date of the plan.
@@ -86,6 +95,8 @@ pub struct MeasuredStrength {
     pub strength: LabelStrength,
     /// When; ageing goes on from there. Without a date it is taken for the day of use.
     pub date: Option<NaiveDate>,
+    /// Where the date is written.
+    pub spot: Spot,
 }
 
 impl Product {
@@ -134,7 +145,7 @@ impl Product {
                 let strength = read_strength(&test, chemical)?;
                 let date = read_date(&test, "date")?;
                 test.finish()?;
-                Some(MeasuredStrength { strength, date })
+                Some(MeasuredStrength { strength, date, spot: test.spot_of("date") })
             }
         };
         let by = if chemical.is_liquid() { BoughtBy::Volume } else { BoughtBy::Mass };
@@ -174,19 +185,43 @@ fn read_strength(section: &Section<'_>, chemical: Chemical) -> Result<LabelStren
             format!("no basis {word:?} for {}{}; known: {}", chemical.name(), near(&word, &known), known.join(", "));
         return Err(section.error_at(&section.span_of("basis"), reason));
     };
-    let most = match basis {
-        StrengthBasis::GramsPerLiter => 250.0,
-        _ if chemical.is_liquid() => 25.0,
-        _ => 99.2,
-    };
     let key = if section.has("percent") { "percent" } else { "value" };
-    match section.number_within(key, (0.05, most))? {
-        Some(number) => Ok(LabelStrength { number, basis }),
-        None => Err(section.error("a strength needs `percent` (or `value` for grams_per_liter)")),
+    let Some(number) = section.number(key)? else {
+        return Err(section.error("a strength needs `percent` (or `value` for grams_per_liter)"));
+    };
+    LabelStrength::possible(number, basis, chemical)
+        .map_err(|rule| section.error_at(&section.span_of(key), format!("`{key}` must {rule}")))
+}
+
+impl LabelStrength {
+    /// A number that can stand on a label: from 0.05 to 25 % or 250 g/L on a liquid, and on a dry product to what the pure
+    /// salt holds.
+    ///
+    /// # Errors
+    /// The rule in words: `lie from 0.05 to 25 on this basis, not 30`.
+    pub fn possible(number: f64, basis: StrengthBasis, chemical: Chemical) -> std::result::Result<Self, String> {
+        let (fits, most, why) = match basis {
+            _ if !chemical.is_liquid() => {
+                let most = strength::pure_calcium_hypochlorite().ratio() * 100.0;
+                let why = format!(": pure calcium hypochlorite holds {most:.3} % available chlorine; 99.2 is rounded");
+                (strength::dry_strength(number).is_some(), format!("{most:.2}"), why)
+            }
+            StrengthBasis::GramsPerLiter => (number <= 250.0, "250".to_owned(), String::new()),
+            _ => (number <= 25.0, "25".to_owned(), String::new()),
+        };
+        if number >= 0.05 && fits {
+            return Ok(Self { number, basis });
+        }
+        let why = if fits { "" } else { why.as_str() };
+        Err(format!("lie from 0.05 to {most} on this basis, not {number}{why}"))
     }
 }
 
-fn read_date(section: &Section<'_>, key: &'static str) -> Result<Option<NaiveDate>> {
+/// Reads a day, as a TOML date or as a text.
+///
+/// # Errors
+/// When the value is no date.
+pub(super) fn read_date(section: &Section<'_>, key: &'static str) -> Result<Option<NaiveDate>> {
     let Some(value) = section.value(key) else { return Ok(None) };
     let written = match (value.get_ref().as_str(), value.get_ref().as_datetime()) {
         (Some(text), _) => text.to_owned(),
@@ -212,8 +247,13 @@ impl Age {
                 let reason = "give `age_days` or `label_date`, not both";
                 Err(section.error_at(&section.span_of("label_date"), reason))
             }
-            (Some(days), None) => Ok(Some(Self::Time(Time::new::<second>(days * DAY_S)))),
-            (None, Some(date)) => Ok(Some(Self::MadeOn(date))),
+            (Some(days), None) => {
+                let counted = Counted::Time(Time::new::<second>(days * DAY_S));
+                Ok(Some(Self { counted, spot: Some(section.spot_of("age_days")) }))
+            }
+            (None, Some(date)) => {
+                Ok(Some(Self { counted: Counted::MadeOn(date), spot: Some(section.spot_of("label_date")) }))
+            }
             (None, None) => Ok(None),
         }
     }

@@ -1,6 +1,9 @@
 //! `[inventory]` and `[missing]`: what the campaign says about reading its lists, as [`ReadingRules`].
 
-use super::written::{Section, near};
+use chrono::NaiveDate;
+
+use super::product::read_date;
+use super::written::{Section, Spot, near};
 use crate::error::Result;
 use crate::field::rules::{Assumption, Beside, ReadingRules, RepeatPolicy, UnitSystem};
 use crate::field::{FIELDS, Field, WellType, species};
@@ -18,22 +21,35 @@ fn field_named(section: &Section<'_>, span: &std::ops::Range<usize>, name: &str)
     })
 }
 
+/// What `[inventory]` and `[missing]` say.
+pub(super) struct AboutLists {
+    /// How the lists are read.
+    pub rules: ReadingRules,
+    /// The day that they are of.
+    pub date: Option<NaiveDate>,
+    /// Where the values for blank cells are written.
+    pub fixed_spots: Vec<(Field, Spot)>,
+}
+
 /// Reads `[inventory]` and `[missing]`.
 ///
 /// # Errors
-/// An unknown field, unit or policy, a unit of the wrong dimension, or low/mid/high out of order.
-pub fn read(file: &Section<'_>, system: UnitSystem, bounding_box: Option<[f64; 4]>) -> Result<ReadingRules> {
-    let mut rules = ReadingRules { system: Some(system), bounding_box, ..ReadingRules::default() };
+/// An unknown field, unit or policy, a unit of the wrong dimension, no date, or low/mid/high out of order.
+pub(super) fn read(file: &Section<'_>, system: UnitSystem, bounding_box: Option<[f64; 4]>) -> Result<AboutLists> {
+    let rules = ReadingRules { system: Some(system), bounding_box, ..ReadingRules::default() };
+    let mut lists = AboutLists { rules, date: None, fixed_spots: Vec::new() };
     if let Some(inventory) = file.section("inventory")? {
-        read_inventory(&inventory, system, &mut rules)?;
+        lists.date = read_date(&inventory, "date")?;
+        read_inventory(&inventory, system, &mut lists)?;
     }
     if let Some(missing) = file.section("missing")? {
-        read_missing(&missing, system, &mut rules)?;
+        read_missing(&missing, system, &mut lists.rules)?;
     }
-    Ok(rules)
+    Ok(lists)
 }
 
-fn read_inventory(section: &Section<'_>, system: UnitSystem, rules: &mut ReadingRules) -> Result<()> {
+fn read_inventory(section: &Section<'_>, system: UnitSystem, lists: &mut AboutLists) -> Result<()> {
+    let rules = &mut lists.rules;
     if let Some(word) = section.text("repeats")? {
         rules.repeats = match word.as_str() {
             "hold_back" => RepeatPolicy::HoldBack,
@@ -109,6 +125,7 @@ fn read_inventory(section: &Section<'_>, system: UnitSystem, rules: &mut Reading
                 return Err(fixed.error_at(&value.span(), "write the value as it would be typed in a cell, in quotes"));
             };
             rules.fixed.insert(field, text.to_owned());
+            lists.fixed_spots.push((field, fixed.source().spot(&value.span())));
         }
     }
     section.finish()

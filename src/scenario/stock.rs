@@ -7,7 +7,8 @@ use chrono::NaiveDate;
 use uom::si::f64::Time;
 use uom::si::time::second;
 
-use super::product::{Age, LabelStrength, Product, Storage};
+use super::product::{Age, Counted, LabelStrength, Product, Storage};
+use super::written::{Spot, refusal};
 use crate::error::{Error, Result};
 use crate::kernel::ageing::{self, AgeingDoubts, AgeingPace, Composition};
 use crate::kernel::requirement::{Band, Prepared, Stock};
@@ -41,15 +42,16 @@ pub fn stock_on_the_day(
     date: Option<NaiveDate>,
 ) -> Result<StockOnTheDay> {
     let storage = storage.or(product.storage.as_ref());
-    let (age, from_test) = match &product.measured {
-        Some(test) => (since(product, test.date, date)?, true),
-        None => match age.or(product.age.as_ref()) {
-            Some(Age::Time(time)) => (*time, false),
-            Some(Age::MadeOn(made)) => (since(product, Some(*made), date)?, false),
-            None => (storage.map_or_else(zero_time, length_of), false),
+    let from_test = product.measured.is_some();
+    let (age, spot) = match (&product.measured, age.or(product.age.as_ref())) {
+        (Some(test), _) => (since(product, test.date, date, Some(&test.spot))?, Some(&test.spot)),
+        (None, Some(Age { counted, spot })) => match counted {
+            Counted::Time(time) => (*time, spot.as_ref()),
+            Counted::MadeOn(made) => (since(product, Some(*made), date, spot.as_ref())?, spot.as_ref()),
         },
+        (None, None) => (storage.map_or_else(zero_time, length_of), None),
     };
-    let history = history(product, storage, age, from_test)?;
+    let history = history(product, storage, age, from_test, spot)?;
     let starts = product.measured.as_ref().map_or(product.label, |test| test.strength);
     if product.chemical.is_liquid() {
         let label = liquid(product, product.label)?;
@@ -69,8 +71,8 @@ pub fn stock_on_the_day(
         };
         Ok(StockOnTheDay { prepared, age, from_test, doubts })
     } else {
-        let label = ChlorinePerDry::from_ratio(product.label.number / 100.0);
-        let start = ChlorinePerDry::from_ratio(starts.number / 100.0);
+        let label = dry(product, product.label)?;
+        let start = dry(product, starts)?;
         let aged = |pace| match product.chemical {
             strength::Chemical::ChlorinatedLime if from_test => {
                 ageing::Aged { share_left: 1.0, doubts: AgeingDoubts::default() }
@@ -117,31 +119,33 @@ fn zero_time() -> Time {
 }
 
 fn liquid(product: &Product, label: LabelStrength) -> Result<ChlorinePerLiquid> {
-    strength::liquid_strength(label.number, label.basis, product.caustic_percent).ok_or_else(|| {
-        Error::Request(format!(
-            "product {:?}: no liquid has a strength of {} {}",
-            product.name,
-            label.number,
-            label.basis.name()
-        ))
-    })
+    strength::liquid_strength(label.number, label.basis, product.caustic_percent)
+        .ok_or_else(|| no_such_strength(product, label))
+}
+
+fn dry(product: &Product, label: LabelStrength) -> Result<ChlorinePerDry> {
+    strength::dry_strength(label.number).ok_or_else(|| no_such_strength(product, label))
+}
+
+fn no_such_strength(product: &Product, label: LabelStrength) -> Error {
+    let LabelStrength { number, basis } = label;
+    Error::request(format!("product {:?}: nothing has a strength of {number} {}", product.name, basis.name()))
 }
 
 /// Time from a day to the date of the plan; none where a test has no date of its own.
-fn since(product: &Product, from: Option<NaiveDate>, date: Option<NaiveDate>) -> Result<Time> {
+fn since(product: &Product, from: Option<NaiveDate>, date: Option<NaiveDate>, spot: Option<&Spot>) -> Result<Time> {
     let Some(from) = from else { return Ok(zero_time()) };
     let Some(date) = date else {
-        return Err(Error::Request(format!(
-            "product {:?} counts its age from {from}: say for which day to plan with --date YYYY-MM-DD",
+        let reason = format!(
+            "product {:?} counts its age from {from}: say for which day to plan, with --date YYYY-MM-DD or `date` in [inventory]",
             product.name
-        )));
+        );
+        return Err(refusal(spot, reason));
     };
     let days = (date - from).num_days();
     if days < 0 {
-        return Err(Error::Request(format!(
-            "product {:?} is dated {from}, after the day of the plan, {date}",
-            product.name
-        )));
+        let reason = format!("product {:?} is dated {from}, after the day of the plan, {date}", product.name);
+        return Err(refusal(spot, reason));
     }
     Ok(Time::new::<second>(days as f64 * DAY_S))
 }
@@ -152,15 +156,22 @@ fn length_of(storage: &Storage) -> Time {
 }
 
 /// The stretches of storage up to `age`: legs in order, cut at the age; the last one lasts as long as is left.
-fn history(product: &Product, storage: Option<&Storage>, age: Time, from_test: bool) -> Result<Vec<ageing::Storage>> {
+fn history(
+    product: &Product,
+    storage: Option<&Storage>,
+    age: Time,
+    from_test: bool,
+    spot: Option<&Spot>,
+) -> Result<Vec<ageing::Storage>> {
     if age <= zero_time() {
         return Ok(Vec::new());
     }
     let Some(storage) = storage else {
-        return Err(Error::Request(format!(
+        let reason = format!(
             "product {:?} has an age but no `storage` temperature; ageing depends on it more than on anything else",
             product.name
-        )));
+        );
+        return Err(refusal(spot, reason));
     };
     // A test starts the clock anew: what came before it is in the strength found, and only the last leg is still ahead.
     let legs = if from_test { &storage.legs[storage.legs.len() - 1..] } else { &storage.legs[..] };

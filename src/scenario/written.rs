@@ -37,6 +37,14 @@ impl Spot {
     }
 }
 
+/// A refusal, with the line of the scenario file where there is one: what a command line asks for has none.
+pub fn refusal(spot: Option<&Spot>, reason: impl Into<String>) -> Error {
+    match spot {
+        Some(spot) => spot.error(reason),
+        None => Error::request(reason),
+    }
+}
+
 /// The text of a scenario file and its name.
 #[derive(Debug, Clone, Copy)]
 pub struct Text<'a> {
@@ -103,6 +111,11 @@ impl<'a> Section<'a> {
     /// Whether the key is written; asks for it.
     pub fn has(&self, key: &'static str) -> bool {
         self.value(key).is_some()
+    }
+
+    /// Where a key's value stands, or else the section; kept for errors that are found later.
+    pub fn spot_of(&self, key: &str) -> Spot {
+        self.text.spot(&self.span_of(key))
     }
 
     /// Where a key's value stands, or else the section.

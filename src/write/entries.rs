@@ -38,6 +38,9 @@ fn validation(entry: &Entry) -> Result<DataValidation, XlsxError> {
     let validation = match &entry.allowed {
         Allowed::Text => DataValidation::new().allow_any_value(),
         Allowed::OneOf(words) => DataValidation::new().allow_list_strings(words)?,
+        Allowed::Among(words) => {
+            DataValidation::new().allow_list_strings(words)?.set_error_style(DataValidationErrorStyle::Warning)
+        }
         Allowed::Between(low, high) => DataValidation::new()
             .allow_decimal_number(DataValidationRule::Between(*low, *high))
             .set_error_style(DataValidationErrorStyle::Warning),

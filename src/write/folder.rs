@@ -11,6 +11,29 @@ use crate::error::{Error, Result};
 pub struct OutputFolder {
     target: PathBuf,
     staging: TempDir,
+    /// Goes after `staging`, which lies in the last of them.
+    _made: MadeFolders,
+}
+
+/// Folders that were made for a run, the innermost first; those that are still empty at its end go again.
+#[derive(Debug)]
+struct MadeFolders(Vec<PathBuf>);
+
+impl MadeFolders {
+    /// Makes a folder with all those above it.
+    fn make(folder: &Path) -> std::io::Result<Self> {
+        let missing = folder.ancestors().take_while(|above| !above.as_os_str().is_empty() && !above.exists());
+        let made = Self(missing.map(Path::to_owned).collect());
+        std::fs::create_dir_all(folder)?;
+        Ok(made)
+    }
+}
+
+impl Drop for MadeFolders {
+    fn drop(&mut self) {
+        // A folder that holds something is not removed: that is how a run that succeeded keeps its own.
+        self.0.iter().for_each(|folder| drop(std::fs::remove_dir(folder)));
+    }
 }
 
 impl OutputFolder {
@@ -38,12 +61,12 @@ impl OutputFolder {
             Some(parent) if !parent.as_os_str().is_empty() => parent.to_owned(),
             _ => PathBuf::from("."),
         };
-        std::fs::create_dir_all(&parent).map_err(|error| Error::output(&parent, error))?;
+        let made = MadeFolders::make(&parent).map_err(|error| Error::output(&parent, error))?;
         let staging = tempfile::Builder::new()
             .prefix(".aftercrest-")
             .tempdir_in(&parent)
             .map_err(|error| Error::output(&parent, error))?;
-        Ok(Self { target: target.to_owned(), staging })
+        Ok(Self { target: target.to_owned(), staging, _made: made })
     }
 
     /// Where a file of this run is to be written meanwhile.

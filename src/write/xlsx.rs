@@ -216,7 +216,8 @@ fn make(role: Role, digits: Option<usize>, wide: bool) -> Format {
         Role::Total => base.set_bold().set_background_color(PALE_SLATE),
         Role::Flagged => base.set_background_color(PALE_AMBER),
         Role::Caution => base.set_bold().set_background_color(PALE_AMBER),
-        Role::Blank => base.set_border(FormatBorder::Thin).set_border_color(RULE),
+        // As text, so that what is typed stays as typed: a range such as 6-8 would become a date.
+        Role::Blank => base.set_num_format("@").set_border(FormatBorder::Thin).set_border_color(RULE),
     }
 }
 

@@ -7,6 +7,7 @@ use std::process::Stdio;
 
 use serde_json::Value;
 
+use crate::formats::gzip;
 use crate::running::{Answer, answer, command, contents, folder, names, place, root, rows, run, run_in};
 
 const LIST: &str = "well_id,well_type,depth (ft),water level (ft),casing diameter (in),depot,Road no.\n\
@@ -212,6 +213,7 @@ fn a_small_plan_word_by_word() {
          Scenario   Product, first round   low to high  In all, with repeat and loss  Neutralizer (lb)  Order cost (USD)\n\
          ---------  --------------------  ------------  ----------------------------  ----------------  ----------------\n\
          with weak           1.53 US gal  1.53 to 1.53                   1.53 US gal              2.25    not all priced\n\n\
+         Without a price, or a package that has one: ascorbic_acid.\n\
          1 error and 0 warnings in the lists: findings.csv and the Findings sheet say what to do.\n"
     );
     assert!(cautions.contains("Nobody enters a dug well"));
@@ -258,6 +260,24 @@ fn a_check_shows_the_cell_the_rule_and_the_remedy() {
     // Between the two stands how complete the list is.
     let ends = "\n0 of 1 well visits can be planned (0 of them with an assumption), 1 would be held back\n";
     assert!(answer.out.ends_with(ends), "{}", answer.out);
+}
+
+/// What a person asks after the findings: which columns went where, what is still open, what is assumed.
+#[test]
+fn a_check_says_what_became_of_each_column_and_what_is_still_open() {
+    let folder = small();
+    let list = "well_id,well_type,depth,swl (ft),diameter (in),ph,Road no.,yield (gpm)\nA,drilled,180,40,6,7.1,12,8\n\
+                B,drilled,90 ft,40,6,7.1,12,8\n";
+    place(folder.path(), "open.csv", list);
+    let answer = run_in(folder.path(), &["check", "open.csv"]).ended(1);
+    assert!(answer.out.contains("\n  ph                                       ph\n"), "{}", answer.out);
+    assert!(answer.out.contains("\n  carried along: Road no., yield (gpm)\n"), "{}", answer.out);
+    let ends = "\nNothing says how numbers without a unit are read: --units us, metric or imperial does, and so does a scenario file.\n\
+                1 of those that can be planned give no discharge route: assumed is a stream, with neutralizer.\n\
+                1 of 2 well visits can be planned (1 of them with an assumption), 1 would be held back\n";
+    assert!(answer.out.ends_with(ends), "{}", answer.out);
+    let answer = run_in(folder.path(), &["check", "open.csv", "--units", "us"]).ended(0);
+    assert!(!answer.out.contains("Nothing says how") && answer.out.contains("yield (gpm)  "), "{}", answer.out);
 }
 
 #[test]
@@ -464,6 +484,136 @@ fn a_run_that_fails_leaves_nothing() {
             assert!(now == *bytes, "{name} is of another run");
         }
     }
+}
+
+/// Folders above the output folder that were made for a run go with it when it fails; what somebody put there stays.
+#[test]
+fn a_run_that_fails_leaves_no_folders() {
+    let folder = small();
+    // Breaks off while the rows are read, when the folders are made already.
+    let long = format!("{LIST}{}", "C1,drilled,180,40,6,Mill,12\n".repeat(200_000));
+    let packed = gzip(long.as_bytes());
+    place(folder.path(), "cut.csv.gz", &packed[..packed.len() - 20]);
+    let fail = |out: &str| {
+        let arguments = ["plan", "cut.csv.gz", "--scenarios", "plan.toml", "--out", out];
+        let answer = run_in(folder.path(), &arguments).ended(2);
+        assert!(answer.err.contains("damaged or cut short"), "{}", answer.err);
+    };
+    let before = names(folder.path());
+    fail("deep/er/still/out");
+    fail("./deep/../deep/out");
+    assert_eq!(names(folder.path()), before);
+    std::fs::create_dir_all(folder.path().join("mine/empty")).unwrap();
+    fail("mine/empty/new/out");
+    fail("mine/empty");
+    assert_eq!(names(&folder.path().join("mine")), ["empty"], "a folder that was there stays, empty or not");
+    assert!(names(&folder.path().join("mine/empty")).is_empty());
+}
+
+/// The day of the plan: asked for, else that of the surroundings, else the lists' own.
+#[test]
+fn the_day_of_the_plan_comes_from_the_nearest_that_says_it() {
+    let folder = small();
+    let dated = SCENARIOS
+        .replace("[[product]]\nname = \"weak\"", "[inventory]\ndate = 2026-04-12\n[[product]]\nname = \"weak\"");
+    let aged = dated.replacen(
+        "percent = 6, basis = \"weight_naocl\" }",
+        "percent = 6, basis = \"weight_naocl\" }\nlabel_date = 2026-03-01\nstorage = \"20 C\"",
+        1,
+    );
+    place(folder.path(), "plan.toml", &aged);
+    let day = |more: &[&str], epoch: Option<&str>| -> String {
+        let mut arguments = vec!["plan", "wells.csv", "--scenarios", "plan.toml", "--out", "out"];
+        arguments.extend(more);
+        let mut command = command();
+        command.current_dir(folder.path()).args(arguments);
+        if let Some(epoch) = epoch {
+            command.env("SOURCE_DATE_EPOCH", epoch);
+        }
+        answer(&mut command).ended(1);
+        let record: Value =
+            serde_json::from_slice(&std::fs::read(folder.path().join("out/run.json")).unwrap()).unwrap();
+        record["date"].as_str().unwrap_or("none").to_owned()
+    };
+    assert_eq!(day(&[], None), "2026-04-12");
+    // 2026-05-01 00:00 UTC.
+    assert_eq!(day(&[], Some("1777593600")), "2026-05-01");
+    assert_eq!(day(&["--date", "2026-06-02"], Some("1777593600")), "2026-06-02");
+    // It is the day that ages are counted to: 42 days from the first of March.
+    let age = |more: &[&str]| -> f64 {
+        let mut arguments = vec!["well", "--volume", "100 gal", "--product", "weak", "--scenarios", "plan.toml"];
+        arguments.extend(more);
+        let answer = run_in(folder.path(), &arguments).ended(0);
+        let words = answer.out.split(" days").next().unwrap().rsplit(char::is_whitespace).next().unwrap().to_owned();
+        words.parse().unwrap_or_else(|_| panic!("{words:?} in {}", answer.out))
+    };
+    assert_eq!(age(&[]), 42.0);
+    assert_eq!(age(&["--date", "2026-03-11"]), 10.0);
+    place(folder.path(), "plan.toml", aged.replace("[inventory]\ndate = 2026-04-12\n", ""));
+    let answer = plan(folder.path(), &[]).ended(2);
+    assert!(
+        answer.err.contains("label_date = 2026-03-01")
+            && answer.err.contains("--date YYYY-MM-DD or `date` in [inventory]"),
+        "{}",
+        answer.err
+    );
+}
+
+/// `Road no.` and `ROAD NO.` are one column, whichever way totals and conditions write it.
+#[test]
+fn a_carried_column_is_one_in_capitals_and_small_letters() {
+    let folder = small();
+    place(folder.path(), "a.csv", LIST);
+    let other = LIST.replace("Road no.", "ROAD NO.").replace("\nA", "\nC").replace("\nB", "\nD");
+    place(folder.path(), "b.csv", other);
+    let scenarios = SCENARIOS.replace("currency =", "group_by = [\"road no.\"]\ncurrency =")
+        + "[[override]]\nwhere = \"\"\"\"ROAD NO.\" = '3'\"\"\"\nset = { hold_hours = 48 }\n";
+    place(folder.path(), "plan.toml", scenarios);
+    let lists = ["a.csv", "b.csv"];
+    let plan = |lists: &[&str]| {
+        let more = ["--scenarios", "plan.toml", "--out", "out", "--only", "S1"];
+        run_in(folder.path(), &[&["plan"], lists, &more].concat()).ended(1)
+    };
+    plan(&lists);
+    let out = folder.path().join("out");
+    let treatments = rows(&out.join("treatments.csv"));
+    let roads: Vec<&str> = treatments.iter().map(|row| row["Road no."].as_str()).collect();
+    assert_eq!(roads, ["12", "12", "3", "12", "12", "3"]);
+    assert!(!treatments[0].contains_key("ROAD NO."));
+    let held: Vec<&str> = treatments.iter().map(|row| row["hold_h"].as_str()).collect();
+    assert_eq!(held, ["24", "", "48", "24", "", "48"]);
+    let totals = rows(&out.join("totals.csv"));
+    let planned = |road: &str| totals.iter().find(|row| row["road no."] == road).unwrap()["visits_planned"].clone();
+    assert_eq!((planned("12"), planned("3")), ("2".to_owned(), "2".to_owned()));
+    let findings = rows(&out.join("findings.csv"));
+    let note = findings.iter().find(|finding| finding["code"] == "H121").unwrap();
+    assert_eq!((&*note["file"], &*note["row"], &*note["as_typed"]), ("b.csv", "1", "ROAD NO."));
+    // In one list they are two columns, as a heading that stands there twice is.
+    place(folder.path(), "a.csv", LIST.replace("depot,Road no.", "Road no.,ROAD NO."));
+    place(folder.path(), "plan.toml", SCENARIOS);
+    plan(&["a.csv"]);
+    let row = rows(&out.join("treatments.csv")).remove(0);
+    assert_eq!((&*row["Road no."], &*row["ROAD NO. (2)"]), ("Mill", "12"));
+}
+
+/// Totals and conditions may name a field by the heading that the lists give it, known or mapped.
+#[test]
+fn a_field_may_be_named_by_its_heading() {
+    let folder = small();
+    place(folder.path(), "a.csv", LIST.replace("Road no.", "Parish"));
+    place(folder.path(), "b.csv", LIST.replace("Road no.", "Bezirk").replace("\nA", "\nC").replace("\nB", "\nD"));
+    let mapped = SCENARIOS.replace("currency =", "group_by = [\"PARISH\", \"Bezirk\"]\ncurrency =")
+        + "[inventory.columns]\nBezirk = \"region\"\n\
+           [[override]]\nwhere = \"Parish = '3'\"\nset = { hold_hours = 48 }\n";
+    place(folder.path(), "plan.toml", mapped);
+    let more = ["--scenarios", "plan.toml", "--out", "out", "--only", "S1"];
+    run_in(folder.path(), &[&["plan", "a.csv", "b.csv"], &more[..]].concat()).ended(1);
+    let out = folder.path().join("out");
+    let held: Vec<String> = rows(&out.join("treatments.csv")).iter().map(|row| row["hold_h"].clone()).collect();
+    assert_eq!(held, ["24", "", "48", "24", "", "48"]);
+    let totals = rows(&out.join("totals.csv"));
+    let road = totals.iter().find(|row| row["PARISH"] == "3").unwrap();
+    assert_eq!((&*road["Bezirk"], &*road["visits_planned"]), ("3", "2"));
 }
 
 #[test]

@@ -3,6 +3,7 @@
 //! - `published`, `chemistry`: values printed by somebody else, and the independent solvers;
 //! - `quantities`, `reading`, `findings`, `fuzzing`: from written text to proven wells, one file per finding, dirty files;
 //! - `real`, `registers`: real excerpts, and public registers' layouts, with the mapping files that `scenarios/` has ready;
+//! - `formats`, `corrections`, `quality`: kinds of files, lists corrected without being touched, what a list is worth;
 //! - `scenario_files`: scenario files, right ones and wrong ones; `dose_command`, `command`: what the command answers;
 //! - `rollup`, `workbook`, `determinism`: whole runs: sums, orders, sheets, and the same bytes every time;
 //! - `properties`: what must hold for any input; `architecture`: the house itself;
@@ -20,6 +21,7 @@ mod determinism;
 mod documents;
 mod dose_command;
 mod findings;
+mod formats;
 mod fuzzing;
 mod properties;
 mod published;

@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use calamine::Data;
 use serde_json::Value;
 
-use crate::running::{contents, folder, place, rows, run, sheets};
+use crate::running::{close, contents, folder, place, rows, run, sheets};
 
 const SCENARIOS: &str = r#"
 [campaign]
@@ -251,4 +251,62 @@ fn an_empty_list_has_nothing_to_say() {
     let list = place(folder.path(), "wells.csv", "well_id,well_type,depth (ft),swl (ft),diameter (in)\n");
     let answer = run(&["check", list.to_str().unwrap(), "--units", "us"]).ended(0);
     assert!(!answer.out.contains("given, %"), "{}", answer.out);
+}
+
+/// A field as it is shown where no system is declared: unit, least and greatest.
+fn range_of(messages: &[Value], field: &str) -> (String, f64, f64) {
+    let range = of(messages, "range").into_iter().find(|range| range["field"] == field && range["well_type"].is_null());
+    let range = range.unwrap_or_else(|| panic!("no range of {field}"));
+    let number = |key: &str| range[key].as_f64().unwrap();
+    (range["unit"].as_str().unwrap().to_owned(), number("least"), number("greatest"))
+}
+
+/// Without a declared system each field is shown in the unit that most of its cells were written in, wherever they say it.
+#[test]
+fn ranges_are_in_the_lists_own_units() {
+    let folder = folder();
+    let all = |list: &str| -> Vec<Value> {
+        let list = place(folder.path(), "wells.csv", list);
+        let answer = run(&["check", list.to_str().unwrap(), "--json"]);
+        assert!(answer.code < 2, "{}", answer.err);
+        answer.out.lines().map(|line| serde_json::from_str(line).unwrap()).collect()
+    };
+    let near = |found: (String, f64, f64), unit: &str, least: f64, greatest: f64| {
+        assert!(found.0 == unit && close(found.1, least, 1e-9) && close(found.2, greatest, 1e-9), "{found:?}");
+    };
+    // In the headings.
+    let messages = all(
+        "well_id,well_type,depth (ft),swl (ft),diameter (in),yield (m3/h)\nA,drilled,180,40,6,2\nB,dug,20,8,36,3\n",
+    );
+    near(range_of(&messages, "total_depth"), "ft", 20.0, 180.0);
+    near(range_of(&messages, "casing_diameter"), "in", 6.0, 36.0);
+    near(range_of(&messages, "well_yield"), "m3/h", 2.0, 3.0);
+    // In the cells, one of them in metres.
+    let messages = all(
+        "well_id,well_type,depth,swl,diameter\nA,drilled,180 ft,40 ft,6 in\nB,dug,20 ft,8 ft,36 in\nC,dug,9 m,2 m,900 mm\n",
+    );
+    near(range_of(&messages, "total_depth"), "ft", 20.0, 180.0);
+    near(range_of(&messages, "static_water_level"), "ft", 2.0 / 0.3048, 40.0);
+    near(range_of(&messages, "casing_diameter"), "in", 6.0, 36.0);
+    // In a column beside it.
+    let messages = all(
+        "well_id,well_type,depth,depth_uom,swl (m),diameter (mm)\nA,drilled,55,m,12,150\nB,dug,6,m,2,900\nC,dug,20,ft,2,900\n",
+    );
+    near(range_of(&messages, "total_depth"), "m", 6.0, 55.0);
+    near(range_of(&messages, "casing_diameter"), "mm", 150.0, 900.0);
+    // A declared system is obeyed, and so is the scenario file's.
+    let list =
+        place(folder.path(), "wells.csv", "well_id,well_type,depth (ft),swl (ft),diameter (in)\nA,drilled,180,40,6\n");
+    let answer = run(&["check", list.to_str().unwrap(), "--units", "metric", "--json"]).ended(0);
+    let messages: Vec<Value> = answer.out.lines().map(|line| serde_json::from_str(line).unwrap()).collect();
+    near(range_of(&messages, "total_depth"), "m", 54.864, 54.864);
+    near(range_of(&messages, "casing_diameter"), "mm", 152.4, 152.4);
+    // For a person the same, and volumes by the system that prevails: a metric list with diameters in inches is metric.
+    let spread = "well_id,well_type,depth (m),swl (m),diameter (in)\nA,drilled,55-60,12,6\n";
+    let list = place(folder.path(), "wells.csv", spread);
+    let answer = run(&["check", list.to_str().unwrap()]).ended(0);
+    assert!(answer.out.contains("low to high (L)") && answer.out.contains("57.5  m"), "{}", answer.out);
+    let list = place(folder.path(), "wells.csv", spread.replace("(m)", "(ft)"));
+    let answer = run(&["check", list.to_str().unwrap()]).ended(0);
+    assert!(answer.out.contains("low to high (US gal)") && answer.out.contains("57.5  ft"), "{}", answer.out);
 }

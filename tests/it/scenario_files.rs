@@ -2,12 +2,12 @@
 
 use std::path::Path;
 
-use aftercrest::engine::Plan;
+use aftercrest::engine::{Plan, prove_fixed};
 use aftercrest::error::{Error, Result};
 use aftercrest::scenario::Campaign;
 
 use crate::reading::{fixtures, rules_from};
-use crate::running::{names, root};
+use crate::running::{folder, names, place, root, run};
 
 /// A campaign in feet and gallons with one product; what is wrong comes after it.
 const US: &str = "[campaign]\nunits = \"us\"\n[[product]]\nname = \"bleach\"\nchemical = \"sodium_hypochlorite\"\n\
@@ -33,7 +33,8 @@ struct Wrong {
 fn refusal(text: &str) -> Option<Error> {
     let try_it = || -> Result<()> {
         let campaign = Campaign::parse(Path::new("plan.toml"), text)?;
-        Plan::prepare(&campaign, campaign.select(&[])?, None, &["Road no.".to_owned()])?;
+        prove_fixed(&campaign)?;
+        Plan::prepare(&campaign, campaign.select(&[])?, campaign.date, &["Road no.".to_owned()])?;
         Ok(())
     };
     try_it().err()
@@ -438,7 +439,7 @@ chemical = "sodium_hypochlorite"
 strength = { percent = 60, basis = "trade" }
 "#,
         line: 6,
-        says: "`percent` must be from 0.05 to 25, not 60",
+        says: "`percent` must lie from 0.05 to 25 on this basis, not 60",
     },
     Wrong {
         name: "chemical unknown",
@@ -918,7 +919,7 @@ strength = { percent = 6, basis = "weight_naocl" }
         before: US,
         text: r#"age_days = 30
 "#,
-        line: 0,
+        line: 7,
         says: r#"product "bleach" has an age but no `storage` temperature; ageing depends on it more than on anything else"#,
     },
     Wrong {
@@ -927,8 +928,97 @@ strength = { percent = 6, basis = "weight_naocl" }
         text: r#"label_date = 2026-05-01
 storage = "20 C"
 "#,
-        line: 0,
-        says: r#"product "bleach" counts its age from 2026-05-01: say for which day to plan with --date YYYY-MM-DD"#,
+        line: 7,
+        says: r#"product "bleach" counts its age from 2026-05-01: say for which day to plan, with --date YYYY-MM-DD or `date` in [inventory]"#,
+    },
+    Wrong {
+        name: "age of a scenario without storage",
+        before: US,
+        text: r#"[[scenario]]
+name = "old"
+product = "bleach"
+age_days = 90
+"#,
+        line: 10,
+        says: r#"product "bleach" has an age but no `storage` temperature; ageing depends on it more than on anything else"#,
+    },
+    Wrong {
+        name: "age in a grid without storage",
+        before: US,
+        text: r#"[grid]
+age_days = [
+  0,
+  60,
+]
+"#,
+        line: 10,
+        says: r#"product "bleach" has an age but no `storage` temperature; ageing depends on it more than on anything else"#,
+    },
+    Wrong {
+        name: "test without a day of use",
+        before: US,
+        text: r#"storage = "20 C"
+[product.measured_strength]
+percent = 5
+basis = "weight_naocl"
+date = 2026-05-01
+"#,
+        line: 11,
+        says: r#"product "bleach" counts its age from 2026-05-01: say for which day to plan, with --date YYYY-MM-DD or `date` in [inventory]"#,
+    },
+    Wrong {
+        name: "made after the day of the plan",
+        before: US,
+        text: r#"label_date = 2026-05-01
+storage = "20 C"
+[inventory]
+date = 2026-04-12
+"#,
+        line: 7,
+        says: r#"product "bleach" is dated 2026-05-01, after the day of the plan, 2026-04-12"#,
+    },
+    Wrong {
+        name: "a day that is none",
+        before: US,
+        text: r#"[inventory]
+date = "12 April"
+"#,
+        line: 8,
+        says: "`date` must be a date such as 2026-05-31",
+    },
+    Wrong {
+        name: "a fixed type that is none",
+        before: US,
+        text: r#"[inventory.fixed]
+depot = "Mill Lane"
+well_type = "cistern"
+"#,
+        line: 9,
+        says: r#"[inventory.fixed] well_type = "cistern" cannot be used: this is not a type of well that is known"#,
+    },
+    Wrong {
+        name: "a fixed value that says nothing",
+        before: US,
+        text: r#"[inventory]
+missing_texts = ["nil"]
+[inventory.fixed]
+casing_diameter = "nil"
+"#,
+        line: 10,
+        says: r#"[inventory.fixed] casing_diameter = "nil" cannot be used: it says nothing"#,
+    },
+    Wrong {
+        name: "more than the pure salt",
+        before: BARE,
+        text: r#"[campaign]
+units = "us"
+[[product]]
+name = "granules"
+chemical = "calcium_hypochlorite"
+strength = { percent = 99.19, basis = "weight_available_chlorine" }
+"#,
+        line: 6,
+        says: "`percent` must lie from 0.05 to 99.18 on this basis, not 99.19: pure calcium hypochlorite holds 99.183 % available chlorine; 99.2 is rounded",
     },
     Wrong {
         name: "no product",
@@ -981,4 +1071,42 @@ fn a_scenario_may_choose_the_ratio_of_the_neutralizer() {
     assert!((ratio("ascorbic_acid", "excess = 0.2") - 2.484).abs() < 0.0005, "stoichiometry is the default");
     assert!((ratio("sodium_thiosulfate", "excess = 0.2") - 1.9).abs() < 0.05, "the field ratio is the default");
     assert!((ratio("sodium_thiosulfate", "ratio = \"stoichiometric\"") - 2.230).abs() < 0.0005);
+}
+
+/// The label's limit is that of the kernel's equation, by the exact figure: 2 M(Cl2) / M(Ca(OCl)2) with IUPAC's masses.
+#[test]
+fn labels_and_equation_have_one_limit() {
+    let pure = 2.0 * 70.906 / 142.98 * 100.0;
+    let text = |percent: f64| {
+        format!(
+            "[campaign]\nunits = \"us\"\n[[product]]\nname = \"granules\"\nchemical = \"calcium_hypochlorite\"\n\
+             strength = {{ percent = {percent}, basis = \"weight_available_chlorine\" }}\n"
+        )
+    };
+    for (percent, fits) in [(65.0, true), (99.18, true), (pure - 1e-6, true), (pure + 1e-6, false), (99.2, false)] {
+        assert_eq!(refusal(&text(percent)).is_none(), fits, "{percent}");
+        assert_eq!(aftercrest::kernel::strength::dry_strength(percent).is_some(), fits, "{percent}");
+        let arguments =
+            ["well", "--volume", "100 gal", "--strength", &percent.to_string(), "--basis", "dry", "--target", "50"];
+        let answer = run(&arguments);
+        assert_eq!(answer.code == 0, fits, "{percent}: {}", answer.err);
+        let limit = "must lie from 0.05 to 99.18 on this basis";
+        assert!(fits || answer.err.contains(limit) && answer.err.contains("99.183"), "{}", answer.err);
+    }
+}
+
+/// A file in another encoding is refused at the line where it begins; a byte order mark is no matter.
+#[test]
+fn a_scenario_file_is_utf_8() {
+    let folder = folder();
+    let path = place(folder.path(), "plan.toml", [b"\xef\xbb\xbf", US.as_bytes()].concat());
+    assert_eq!(Campaign::read(&path).unwrap().products.len(), 1);
+    place(folder.path(), "plan.toml", b"[campaign]\nunits = \"us\"\ntitle = \"Crue \xe0 Vaux\"\n");
+    let missing = Campaign::read(&folder.path().join("other.toml")).unwrap_err().to_string();
+    assert!(missing.ends_with("other.toml: there is no such file"), "{missing}");
+    let said = Campaign::read(&path).unwrap_err().to_string();
+    assert!(
+        said.contains("plan.toml:3:15: the file is not UTF-8 from here on: save it as UTF-8\n 3 | title"),
+        "{said}"
+    );
 }

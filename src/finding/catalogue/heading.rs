@@ -124,4 +124,10 @@ catalogue! {
          Why it matters: the numbers shown are not those in the list.\n\
          Example: nitrite (mg/L as NO2): 3.28 is read as 1.00 as N.\n\
          How to mend it: nothing, if that is right.";
+    SPELLED_DIFFERENTLY = "H121" "spelled-differently" Note,
+        "A column that is carried along is headed alike in every list.",
+        "What it finds: a column that is no field, headed in capitals in one list and in small letters in another; they are carried along as one, under the first spelling.\n\
+         Why it matters: totals by road would count one column of roads and miss the other.\n\
+         Example: Road no. in one file, ROAD NO. in the next.\n\
+         How to mend it: nothing, or head them alike; where they are not the same, give one of them another name.";
 }

@@ -16,6 +16,7 @@ use crate::field::{FIELD_COUNT, Field};
 use crate::finding::{Code, Finding, Words, catalogue};
 use crate::place::Place;
 use crate::quantity::format::quantity;
+use crate::quantity::unit::Unit;
 
 /// Words that stand where an id should, in rows of sums.
 fn is_total(id: &str) -> bool {
@@ -52,7 +53,7 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
         data: vec![Datum::Missing; table.slots.iter().flatten().count()].into_boxed_slice(),
         identity: [0; 2],
         spreads: Vec::new(),
-        units: Vec::new(),
+        own_units: Vec::new(),
         visit: None,
         made_id: None,
         findings: Vec::new(),
@@ -75,9 +76,6 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
                     let gallon = table.system.and_then(UnitSystem::gallon);
                     match beside::unit_written(rows.cell(row, beside), field, &table.cells, gallon) {
                         Ok(Some((beside, species))) => {
-                            if unit.unit != Some(beside) {
-                                draft.units.push((field, beside));
-                            }
                             unit = ColumnUnit { unit: Some(beside), stated: true };
                             unsaid = false;
                             counted_as = species.or(counted_as);
@@ -98,6 +96,7 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
                     && rows.kind(row, feed.column) != CellKind::Date
                 {
                     draft.data[slot] = Datum::Number(counted(number, feed.species));
+                    draft.read_in(field, unit, feed.unit);
                     continue;
                 }
                 let (bare, own) = species::at_end(field, text);
@@ -127,6 +126,9 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
                     Datum::Number(si) => Datum::Number(counted(si, counted_as)),
                     datum => datum,
                 };
+                if let (Datum::Number(_), Some(used)) = (understood.datum, understood.unit.or(unit.unit)) {
+                    draft.read_in(field, used, feed.unit);
+                }
                 let said = draft.findings.len();
                 draft.take(field, feed, text, understood, counted_as);
                 draft.qualified(field, feed, qualifier, said);
@@ -170,6 +172,14 @@ fn counted(si: f64, counted_as: Option<&'static Species>) -> f64 {
 }
 
 impl Draft {
+    /// Remembers the unit of a cell, where it is not its column's.
+    fn read_in(&mut self, field: Field, used: &'static Unit, column: Option<&'static Unit>) {
+        // Every unit stands in one table: the same unit is the same place.
+        if column.is_none_or(|column| !std::ptr::eq(column, used)) {
+            self.own_units.push((field, used));
+        }
+    }
+
     /// Takes what was understood of a cell; whose well it is about is added when the whole row is read.
     fn take(
         &mut self,
