@@ -67,7 +67,7 @@ pub enum Datum {
 }
 
 /// Names that could be a depth to water or a height of water.
-const WATER_DEPTH: &[&str] = &["waterdepth", "depthofwater", "depthwater", "waterdepths", "wdepth"];
+const WATER_DEPTH: &[&str] = &["waterdepth", "depthofwater", "depthwater", "waterdepths", "wdepth", "level"];
 
 /// Words that look like one of ours and are another thing.
 const NOT_NEAR: &[&str] =
