@@ -20,8 +20,12 @@ const LARGEST_PART: u64 = 4 << 30;
 const LARGEST_HELD: u64 = 512 << 20;
 /// Unpacked over packed, above which a large part is not honest data.
 const STEEPEST: u64 = 400;
+/// Unpacked over packed, above which a large sheet is looked through: ordinary ones come to 5 or 20.
+const STEEP: u64 = 50;
 /// Parts smaller than this may be as steep as they like.
 const HARMLESS: u64 = 64 << 20;
+/// Bytes between two tags of a sheet. Whoever reads them holds them; a cell of the usual programs has 32,767 characters.
+const LONGEST_TEXT: usize = 16 << 20;
 /// Parts of one workbook.
 const MOST_PARTS: u64 = 20_000;
 
@@ -42,87 +46,140 @@ pub fn check_compound(path: &Path) -> Result<()> {
 
 /// Refuses an archive whose parts are too many or too large.
 pub fn check_archive(path: &Path) -> Result<()> {
-    let failed = |error: std::io::Error| Error::input(path, describe(&error));
-    let refused = |why: String| Error::input(path, why);
-    let mut file = File::open(path).map_err(failed)?;
-    let length = file.metadata().map_err(failed)?.len();
-    let tail_length = length.min(66_000);
-    file.seek(SeekFrom::Start(length - tail_length)).map_err(failed)?;
-    let mut tail = Vec::new();
-    file.read_to_end(&mut tail).map_err(failed)?;
-    let Some(end) = memchr::memmem::rfind(&tail, b"PK\x05\x06") else {
-        return Err(refused("the workbook is cut short: its directory is missing".to_owned()));
-    };
-    let field = |at: usize, bytes: usize| -> u64 {
-        tail.get(end + at..end + at + bytes)
-            .map_or(0, |slice| slice.iter().rev().fold(0, |value, byte| value << 8 | u64::from(*byte)))
-    };
-    let (count, size, offset) = (field(10, 2), field(12, 4), field(16, 4));
-    if count == 0xffff || size == 0xffff_ffff || offset == 0xffff_ffff {
-        return Err(refused("it is a ZIP64 archive; no workbook needs to be".to_owned()));
-    }
-    if count > MOST_PARTS || size > 64 << 20 || offset + size > length {
-        return Err(refused("the archive's directory is not that of a workbook".to_owned()));
-    }
-    file.seek(SeekFrom::Start(offset)).map_err(failed)?;
-    let mut directory = Vec::new();
-    (&mut file).take(size).read_to_end(&mut directory).map_err(failed)?;
-    let mut at = 0;
     let mut total = 0_u64;
-    while let Some(entry) = directory.get(at..at + 46).filter(|entry| entry.starts_with(b"PK\x01\x02")) {
-        let number = |from: usize, bytes: usize| -> u64 {
-            entry[from..from + bytes].iter().rev().fold(0, |value, byte| value << 8 | u64::from(*byte))
-        };
-        let (packed, unpacked) = (number(20, 4), number(24, 4));
-        let (name, extra, comment) = (number(28, 2) as usize, number(30, 2) as usize, number(32, 2) as usize);
-        let title = String::from_utf8_lossy(directory.get(at + 46..at + 46 + name).unwrap_or_default()).into_owned();
-        let held = !title.contains("worksheets/") && !title.ends_with("content.xml");
-        let limit = if held { LARGEST_HELD } else { LARGEST_PART };
+    for part in directory(path)? {
+        let refused = |why: String| Error::input(path, format!("its part \"{}\" {why}; it is refused", part.title));
+        let limit = if part.is_streamed() { LARGEST_PART } else { LARGEST_HELD };
         // A directory that lies about the size is caught by what the packed bytes could become.
-        let possible = packed.saturating_mul(1032);
-        total = total.saturating_add(unpacked);
-        if unpacked > limit || total > 2 * LARGEST_PART || unpacked > possible.saturating_add(1024) {
-            return Err(refused(format!("its part \"{title}\" would unpack to {unpacked} bytes; it is refused")));
+        let possible = part.packed.saturating_mul(1032).saturating_add(1024);
+        total = total.saturating_add(part.unpacked);
+        if part.unpacked > limit || total > 2 * LARGEST_PART || part.unpacked > possible {
+            return Err(refused(format!("would unpack to {} bytes", part.unpacked)));
         }
-        if unpacked > HARMLESS && unpacked / packed.max(1) > STEEPEST {
-            return Err(refused(format!(
-                "its part \"{title}\" unpacks {} fold; it is refused",
-                unpacked / packed.max(1)
-            )));
+        let steepness = part.unpacked / part.packed.max(1);
+        if part.unpacked > HARMLESS && steepness > STEEPEST {
+            return Err(refused(format!("unpacks {steepness} fold")));
         }
-        if held {
-            let part = Part { method: number(10, 2), packed, start: number(42, 4) };
-            part.check(&mut file).map_err(|why| refused(format!("its part \"{title}\" {why}; it is refused")))?;
+        if !part.is_streamed() {
+            scan(part.open(path)?).map_err(refused)?;
+        } else if part.unpacked > HARMLESS && steepness > STEEP {
+            scan_sheet(part.open(path)?).map_err(refused)?;
         }
-        at += 46 + name + extra + comment;
     }
     Ok(())
 }
 
+/// The bytes of the part of that name, unpacked as they are read; nothing where there is none.
+pub fn part(path: &Path, title: &str) -> Result<Option<Unpacked>> {
+    directory(path)?.into_iter().find(|part| part.title == title).map(|part| part.open(path)).transpose()
+}
+
+/// A stream of unpacked bytes.
+pub type Unpacked = Box<dyn Read + Send>;
+
 /// One part of the archive, by its entry in the directory.
 struct Part {
+    title: String,
     method: u64,
     packed: u64,
+    unpacked: u64,
     start: u64,
+    /// The name is given a second time, and the library may go by that one.
+    renamed: bool,
 }
 
 impl Part {
-    /// Unpacks the part to nowhere, and looks at the counts that it claims.
-    fn check(&self, file: &mut File) -> std::result::Result<(), String> {
-        let told = |error: std::io::Error| format!("cannot be read ({})", describe(&error));
+    /// Whether it is read piece by piece; all others the library may hold in memory.
+    fn is_streamed(&self) -> bool {
+        let title = self.title.to_lowercase();
+        let sheet = title.contains("worksheets/") && !title.contains("sharedstrings");
+        !self.renamed && (sheet || title.ends_with("content.xml"))
+    }
+
+    fn open(&self, path: &Path) -> Result<Unpacked> {
+        let failed = |error: std::io::Error| {
+            Error::input(path, format!("its part \"{}\" cannot be read ({})", self.title, describe(&error)))
+        };
+        let mut file = File::open(path).map_err(failed)?;
         let mut header = [0; 30];
-        file.seek(SeekFrom::Start(self.start)).map_err(told)?;
-        file.read_exact(&mut header).map_err(told)?;
-        let skip = u64::from(u16::from_le_bytes([header[26], header[27]]))
-            + u64::from(u16::from_le_bytes([header[28], header[29]]));
-        file.seek(SeekFrom::Current(skip as i64)).map_err(told)?;
+        file.seek(SeekFrom::Start(self.start)).map_err(failed)?;
+        file.read_exact(&mut header).map_err(failed)?;
+        let skip = i64::from(u16::from_le_bytes([header[26], header[27]]))
+            + i64::from(u16::from_le_bytes([header[28], header[29]]));
+        file.seek(SeekFrom::Current(skip)).map_err(failed)?;
         let packed = BufReader::new(file.take(self.packed));
         match self.method {
-            0 => scan(packed),
-            8 => scan(flate2::bufread::DeflateDecoder::new(packed)),
-            _ => Err("is packed in a way that workbooks are not".to_owned()),
+            0 => Ok(Box::new(packed)),
+            8 => Ok(Box::new(flate2::bufread::DeflateDecoder::new(packed))),
+            _ => Err(Error::input(
+                path,
+                format!("its part \"{}\" is packed in a way that workbooks are not; it is refused", self.title),
+            )),
         }
     }
+}
+
+/// The entries of an archive's directory.
+///
+/// Only an archive that can be read in one way is let through: the end record is the end of the file, the directory stands
+/// right before it and holds as many entries as the record says. Otherwise the library might find another directory than
+/// the one that is judged here.
+fn directory(path: &Path) -> Result<Vec<Part>> {
+    let failed = |error: std::io::Error| Error::input(path, describe(&error));
+    let refused = |why: &str| Error::input(path, why);
+    let mut file = File::open(path).map_err(failed)?;
+    let length = file.metadata().map_err(failed)?.len();
+    let tail_start = length - length.min(66_000);
+    file.seek(SeekFrom::Start(tail_start)).map_err(failed)?;
+    let mut tail = Vec::new();
+    file.read_to_end(&mut tail).map_err(failed)?;
+    let Some(end) = memchr::memmem::rfind(&tail, b"PK\x05\x06") else {
+        return Err(refused("the workbook is cut short: its directory is missing"));
+    };
+    let number = |bytes: &[u8], at: usize, count: usize| -> u64 {
+        bytes
+            .get(at..at + count)
+            .map_or(0, |slice| slice.iter().rev().fold(0, |value, byte| value << 8 | u64::from(*byte)))
+    };
+    let record = &tail[end..];
+    let (count, size, offset) = (number(record, 10, 2), number(record, 12, 4), number(record, 16, 4));
+    if count == 0xffff || size == 0xffff_ffff || offset == 0xffff_ffff {
+        return Err(refused("it is a ZIP64 archive; no workbook needs to be"));
+    }
+    let whole = record.len() as u64 == 22 + number(record, 20, 2) && number(record, 4, 6) == count << 32;
+    if count > MOST_PARTS || size > 64 << 20 || offset + size != tail_start + end as u64 || !whole {
+        return Err(refused("the archive's directory is not that of a workbook"));
+    }
+    file.seek(SeekFrom::Start(offset)).map_err(failed)?;
+    let mut directory = Vec::new();
+    file.take(size).read_to_end(&mut directory).map_err(failed)?;
+    let mut parts = Vec::new();
+    let mut at = 0;
+    while let Some(entry) = directory.get(at..at + 46).filter(|entry| entry.starts_with(b"PK\x01\x02")) {
+        let (name, extra, comment) =
+            (number(entry, 28, 2) as usize, number(entry, 30, 2) as usize, number(entry, 32, 2) as usize);
+        let further = &directory[at + 46..];
+        let title = String::from_utf8_lossy(further.get(..name).unwrap_or_default()).into_owned();
+        let extra_bytes = further.get(name..name + extra).unwrap_or_default();
+        let (packed, unpacked) = (number(entry, 20, 4), number(entry, 24, 4));
+        if packed == 0xffff_ffff || unpacked == 0xffff_ffff {
+            return Err(refused("it is a ZIP64 archive; no workbook needs to be"));
+        }
+        parts.push(Part {
+            title,
+            method: number(entry, 10, 2),
+            packed,
+            unpacked,
+            start: number(entry, 42, 4),
+            // Info-ZIP's Unicode path, APPNOTE 4.6.9.
+            renamed: memchr::memmem::find(extra_bytes, b"up").is_some(),
+        });
+        at += 46 + name + extra + comment;
+    }
+    if parts.len() as u64 != count || at as u64 != size {
+        return Err(refused("the archive's directory is not that of a workbook"));
+    }
+    Ok(parts)
 }
 
 /// Reads to the end; refuses too much, and a claimed count of texts that the bytes cannot hold.
@@ -150,6 +207,19 @@ fn scan(mut part: impl Read) -> std::result::Result<(), String> {
     }
     // Each text takes at least its own tags.
     if claimed > total { Err(format!("claims {claimed} texts in {total} bytes")) } else { Ok(()) }
+}
+
+/// Reads to the end; refuses a text that no cell can hold.
+fn scan_sheet(mut part: impl Read) -> std::result::Result<(), String> {
+    let mut buffer = vec![0; 1 << 16];
+    let mut length = 0;
+    while let Ok(count @ 1..) = part.read(&mut buffer) {
+        length = memchr::memrchr(b'<', &buffer[..count]).map_or(length + count, |last| count - last);
+        if length > LONGEST_TEXT {
+            return Err("holds a text longer than any cell can".to_owned());
+        }
+    }
+    Ok(())
 }
 
 /// The number in `="123"`, as an XML attribute is written.

@@ -9,16 +9,17 @@ use std::io::{Cursor, Read, Seek, SeekFrom};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use polars::prelude::PolarsResult;
+use polars::prelude::{PolarsError, PolarsResult};
 use polars_arrow::array::{Array, BooleanArray, PrimitiveArray, Utf8ViewArray};
 use polars_arrow::datatypes::{ArrowDataType, ArrowSchema, Field as ArrowField, TimeUnit};
 use polars_arrow::types::NativeType;
 use polars_buffer::Buffer;
 use polars_parquet::read::{
-    BasicDecompressor, FileMetadata, Filter, PageReader, RowGroupMetadata, column_iter_to_arrays, infer_schema,
-    read_metadata,
+    BasicDecompressor, ColumnChunkMetadata, FileMetadata, Filter, PageReader, ParquetError, PhysicalType,
+    RowGroupMetadata, column_iter_to_arrays, infer_schema, read_metadata,
 };
-use polars_parquet::write::CompressedPage;
+use polars_parquet_format::thrift::protocol::TCompactInputProtocol;
+use polars_parquet_format::{FileMetaData, PageHeader, PageType};
 
 use super::bytes::{self, Tally};
 use super::heading;
@@ -33,11 +34,22 @@ use crate::quantity::parse::Comma;
 const SAMPLE_ROWS: usize = 200;
 
 /// A row group that unpacks to more than this is not read: no inventory has one, and a hostile file may claim it.
-const MOST_BYTES: usize = 4 << 30;
+const MOST_BYTES: usize = 2 << 30;
 
-/// Neither is one with more rows than this, or a page that unpacks to more bytes.
-const MOST_ROWS: usize = 1 << 26;
+/// Neither is one with more cells than this: nulls take no bytes in the file, and up to 16 in memory.
+const MOST_CELLS: usize = 1 << 27;
+
+/// Neither is a page that unpacks to more bytes, or so many fold that no data can be so alike.
 const MOST_PAGE_BYTES: usize = 1 << 29;
+const HARMLESS_BYTES: usize = 1 << 24;
+const MOST_HEADER_BYTES: usize = 1 << 24;
+
+/// In memory a file's description may be so many times as long as it is in the file.
+const DESCRIPTION_UNPACKS: usize = 64;
+
+/// No decimal number of 128 bits has more places; a file may claim as many as it likes.
+const MOST_PLACES: usize = 38;
+const STEEPEST: usize = 2000;
 
 /// The first bytes of every Parquet file.
 pub const MARK: &[u8] = b"PAR1";
@@ -115,6 +127,7 @@ impl Table {
     fn open(path: &Path) -> PolarsResult<Self> {
         let mut file = File::open(path)?;
         let length = file.metadata()?.len();
+        check_footer(&mut file, length)?;
         let metadata = read_metadata(&mut file)?;
         let schema: ArrowSchema = infer_schema(&metadata)?;
         let fields = schema
@@ -126,11 +139,12 @@ impl Table {
 
     /// Reads the columns of a row group, up to so many rows.
     fn columns(&self, group: &RowGroupMetadata, rows: usize) -> PolarsResult<Vec<Column>> {
-        let damaged = |what: &str| polars::error::PolarsError::ComputeError(what.to_owned().into());
-        if group.total_byte_size() > MOST_BYTES || group.num_rows() > MOST_ROWS {
+        let cells = group.num_rows().saturating_mul(self.fields.len().max(1));
+        if group.total_byte_size() > MOST_BYTES || cells > MOST_CELLS {
             return Err(damaged("a row group is too great; write the file with smaller ones"));
         }
         let mut columns = Vec::with_capacity(self.fields.len());
+        let (mut packed_bytes, mut unpacked_bytes) = (0_u64, 0_usize);
         for field in &self.fields {
             if let Some(word) = without_text(&field.dtype) {
                 columns.push(Column::Word(word));
@@ -140,28 +154,24 @@ impl Table {
             let mut types = Vec::new();
             for chunk in group.columns_under_root_iter(&field.name).into_iter().flatten() {
                 let range = chunk.byte_range();
-                if range.end > self.length || range.start > range.end {
-                    return Err(damaged("a column lies beyond the end of the file"));
+                packed_bytes = packed_bytes.saturating_add(range.end.saturating_sub(range.start));
+                if range.end > self.length || range.start > range.end || packed_bytes > self.length {
+                    return Err(damaged("a column lies beyond the end of the file, or on another"));
                 }
                 let mut packed = vec![0; (range.end - range.start) as usize];
                 let mut file = &self.file;
                 file.seek(SeekFrom::Start(range.start))?;
                 file.read_exact(&mut packed)?;
                 let packed = Buffer::from(packed);
-                let reader = || PageReader::new(Cursor::new(packed.clone()), chunk, Vec::new(), MOST_BYTES);
-                // What a page claims to hold is believed by the library, and reserved: it is asked beforehand.
-                let mut values = 0_usize;
-                for page in reader() {
-                    let CompressedPage::Data(page) = page? else { continue };
-                    values = values.saturating_add(page.num_values());
-                    if page.num_values() > group.num_rows() || page.uncompressed_size() > MOST_PAGE_BYTES {
-                        return Err(damaged("a page claims more than it can hold"));
-                    }
-                }
-                if chunk.num_values() != group.num_rows() as i64 || values != group.num_rows() {
+                if chunk.num_values() != group.num_rows() as i64 {
                     return Err(damaged("a column has fewer or more values than there are rows"));
                 }
-                pages.push(BasicDecompressor::new(reader(), Vec::new()));
+                unpacked_bytes = unpacked_bytes.saturating_add(check_pages(&packed, chunk)?);
+                if unpacked_bytes > MOST_BYTES {
+                    return Err(damaged("a row group is too great; write the file with smaller ones"));
+                }
+                let reader = PageReader::new(Cursor::new(packed), chunk, Vec::new(), MOST_BYTES);
+                pages.push(BasicDecompressor::new(reader, Vec::new()));
                 types.push(&chunk.descriptor().descriptor.primitive_type);
             }
             if pages.len() != 1 {
@@ -172,6 +182,63 @@ impl Table {
         }
         Ok(columns)
     }
+}
+
+fn damaged(what: &str) -> PolarsError {
+    PolarsError::ComputeError(what.to_owned().into())
+}
+
+/// Reads the file's description once within bounds: the library reserves as many entries as a list claims, and a file of 5 kB
+/// claimed 28 GB (found by fuzzing; fixtures/dirty/entries-without-end.parquet).
+fn check_footer(file: &mut File, length: u64) -> PolarsResult<()> {
+    let mut end = [0; 8];
+    file.seek(SeekFrom::Start(length.saturating_sub(8)))?;
+    file.read_exact(&mut end)?;
+    let size = u64::from(u32::from_le_bytes([end[0], end[1], end[2], end[3]]));
+    let Some(start) = length.checked_sub(size + 8) else {
+        return Err(damaged("its description is longer than the file"));
+    };
+    file.seek(SeekFrom::Start(start))?;
+    let mut footer = Vec::new();
+    file.take(size).read_to_end(&mut footer)?;
+    let room = footer.len().saturating_mul(DESCRIPTION_UNPACKS).saturating_add(HARMLESS_BYTES);
+    FileMetaData::read_from_in_protocol(&mut TCompactInputProtocol::new(footer.as_slice(), room))
+        .map_err(ParquetError::from)?;
+    Ok(())
+}
+
+/// Looks at what the pages of a column claim, because the library believes it and reserves the room; gives the bytes that they
+/// unpack to. Headers as in parquet.thrift, PageHeader.
+fn check_pages(packed: &[u8], chunk: &ColumnChunkMetadata) -> PolarsResult<usize> {
+    let size = |claimed: i32| usize::try_from(claimed).map_err(|_| damaged("a page claims less than nothing"));
+    // The least that a value of a dictionary takes.
+    let least = match chunk.physical_type() {
+        PhysicalType::FixedLenByteArray(length) => length.max(1),
+        PhysicalType::Int64 | PhysicalType::Double => 8,
+        _ => 4,
+    };
+    let rows = usize::try_from(chunk.num_values()).unwrap_or(0);
+    let mut pages = Cursor::new(packed);
+    let (mut values, mut all_unpacked) = (0_usize, 0_usize);
+    while values < rows {
+        let header = PageHeader::read_from_in_protocol(&mut TCompactInputProtocol::new(&mut pages, MOST_HEADER_BYTES))
+            .map_err(ParquetError::from)?;
+        let (packed, unpacked) = (size(header.compressed_page_size)?, size(header.uncompressed_page_size)?);
+        let steep = unpacked > HARMLESS_BYTES && unpacked / packed.max(1) > STEEPEST;
+        let dictionary = header.dictionary_page_header.map_or(Ok(0), |header| size(header.num_values))?;
+        if steep || unpacked > MOST_PAGE_BYTES || dictionary > unpacked / least {
+            return Err(damaged("a page claims more than it can hold"));
+        }
+        let here = match header.type_ {
+            PageType::DATA_PAGE => header.data_page_header.map(|header| header.num_values),
+            PageType::DATA_PAGE_V2 => header.data_page_header_v2.map(|header| header.num_values),
+            _ => Some(0),
+        };
+        values = values.saturating_add(size(here.unwrap_or(-1))?);
+        all_unpacked = all_unpacked.saturating_add(unpacked);
+        pages.set_position(pages.position().saturating_add(packed as u64));
+    }
+    if values == rows { Ok(all_unpacked) } else { Err(damaged("a column has more values than there are rows")) }
 }
 
 /// The type a column is read as: one form of text, and dictionaries as what they hold.
@@ -192,6 +259,9 @@ fn without_text(dtype: &ArrowDataType) -> Option<&'static str> {
         Type::List(_) | Type::LargeList(_) | Type::FixedSizeList(..) => Some("(list)"),
         Type::Struct(_) | Type::Map(..) | Type::Union(_) => Some("(structure)"),
         Type::Interval(_) | Type::Decimal256(..) | Type::Unknown => Some("(not readable)"),
+        Type::Decimal(_, scale) | Type::Decimal32(_, scale) | Type::Decimal64(_, scale) if *scale > MOST_PLACES => {
+            Some("(not readable)")
+        }
         _ => None,
     }
 }

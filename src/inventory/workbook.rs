@@ -1,10 +1,11 @@
-//! Workbooks: XLSX streamed cell by cell, XLS, XLSB and ODS sheet by sheet.
+//! Workbooks: XLSX, XLSB and ODS streamed cell by cell, XLS sheet by sheet.
 //!
 //! Rows come from a thread of their own through a short queue, because the library's cell reader borrows its workbook;
 //! it also means that a workbook that makes the library panic ends as an error of that file and no more. Dates become
 //! ISO text, error cells stay errors, numbers keep every digit.
 
 mod cells;
+mod opendocument;
 
 use std::fs::File;
 use std::io::BufReader;
@@ -13,7 +14,7 @@ use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
 use std::sync::{Arc, Mutex};
 use std::thread::JoinHandle;
 
-use calamine::{Data, Ods, Range, Reader, SheetType, SheetVisible, Xls, Xlsb, Xlsx, open_workbook};
+use calamine::{Data, Range, Reader, SheetType, SheetVisible, Xls, Xlsb, Xlsx, open_workbook};
 
 use cells::{Builder, Cells, tall};
 
@@ -286,9 +287,9 @@ fn each_sheet(
             }
         }
         WorkbookKind::Ods => {
-            let mut workbook: Ods<BufReader<File>> = open_workbook(path).map_err(told)?;
-            for (name, visible) in worksheets(workbook.sheets_metadata()) {
-                visit(&name, visible, &mut |cells| hand_over(&workbook.worksheet_range(&name).map_err(told)?, cells))?;
+            let mut spreadsheet = opendocument::open(path)?;
+            while let Some((name, visible)) = spreadsheet.next_table()? {
+                visit(&name, visible, &mut |cells| spreadsheet.read(cells))?;
             }
         }
     }

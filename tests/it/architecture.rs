@@ -128,6 +128,8 @@ const OWNERS: &[(&str, &[&str])] = &[
     ("polars_buffer", &["write/parquet.rs", "inventory"]),
     ("polars_io", &["write/parquet.rs", "inventory"]),
     ("polars_parquet", &["write/parquet.rs", "inventory"]),
+    ("polars_parquet_format", &["inventory"]),
+    ("quick_xml", &["inventory"]),
     ("rayon", &["engine", "cli/plan.rs"]),
     ("rust_xlsxwriter", &["write"]),
     ("ryu", &["write"]),

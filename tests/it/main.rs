@@ -1,7 +1,8 @@
 //! One test binary. Modules by kind:
 //!
 //! - `published`, `chemistry`: values printed by somebody else, and the independent solvers;
-//! - `quantities`, `reading`, `findings`, `fuzzing`: from written text to proven wells, one file per finding, dirty files;
+//! - `quantities`, `reading`, `findings`: from written text to proven wells, one file per finding, dirty files;
+//! - `fuzzing`, `hostile`: damaged files and files made to do harm;
 //! - `real`, `registers`: real excerpts, and public registers' layouts, with the mapping files that `scenarios/` has ready;
 //! - `formats`, `corrections`, `quality`: kinds of files, lists corrected without being touched, what a list is worth;
 //! - `scenario_files`: scenario files, right ones and wrong ones; `dose_command`, `command`: what the command answers;
@@ -23,6 +24,7 @@ mod dose_command;
 mod findings;
 mod formats;
 mod fuzzing;
+mod hostile;
 mod properties;
 mod published;
 mod quality;

@@ -10,7 +10,7 @@ use super::super::rows::{CellKind, Rows};
 const MOST_MERGED: usize = 2000;
 
 /// A cell beyond this column is not read: no inventory is so wide, and a hostile file may claim it is.
-const MOST_COLUMNS: usize = 4096;
+pub(super) const MOST_COLUMNS: u32 = 4096;
 
 /// A run of merged cells: column, first row, last row, counted as the library does.
 pub(super) type Tall = (u32, u32, u32);
@@ -26,6 +26,7 @@ pub(super) fn tall(regions: Vec<Dimensions>) -> Vec<Tall> {
 }
 
 /// One cell's content, whatever the library calls it.
+#[derive(Clone)]
 pub(super) enum Content<'a> {
     Empty,
     Text(&'a str),
@@ -165,10 +166,10 @@ impl<F: FnMut(Rows) -> bool> Cells for Builder<F> {
                 return false;
             }
         }
-        let column = column as usize;
         if number <= self.after || matches!(content, Content::Empty) || column >= MOST_COLUMNS {
             return true;
         }
+        let column = column as usize;
         if self.current.is_none() {
             self.rows.begin_row(number);
             self.current = Some(number);
