@@ -116,6 +116,18 @@ fn vocabulary() -> &'static HashMap<String, (Field, usize)> {
     })
 }
 
+/// Every name that a slip of the pen may be near to: its letters, its field, and as it is written.
+fn names() -> &'static [(String, Field, &'static str)] {
+    static NAMES: OnceLock<Vec<(String, Field, &'static str)>> = OnceLock::new();
+    NAMES.get_or_init(|| {
+        let each = FIELDS.iter().flat_map(|definition| {
+            let all = std::iter::once(&definition.name).chain(definition.headings);
+            all.map(|name| (squash(name), definition.field, *name))
+        });
+        each.filter(|(plain, ..)| plain.len() >= 5).collect()
+    })
+}
+
 /// What the heading says, if it names a field.
 pub fn name(heading: &str, gallon: Option<Gallon>) -> Option<Named> {
     if let Some((rest, written)) = species::out_of(heading)
@@ -223,19 +235,16 @@ pub fn near(heading: &str, gallon: Option<Gallon>) -> Option<(Field, &'static st
         let without_last = words[..stem.saturating_sub(1)].concat();
         let allowed = if letters >= 8 { 2 } else { 1 };
         let mut best: Option<(usize, Field, &'static str)> = None;
-        for definition in &FIELDS {
-            for name in std::iter::once(&definition.name).chain(definition.headings) {
-                let plain = squash(name);
-                if plain.len() < 5 || plain.len().abs_diff(letters) > allowed {
-                    continue;
-                }
-                if plain == without_last {
-                    return None;
-                }
-                let distance = edits(&written, &plain);
-                if distance <= allowed && best.is_none_or(|(least, ..)| distance < least) {
-                    best = Some((distance, definition.field, name));
-                }
+        for (plain, field, name) in names() {
+            if plain.len().abs_diff(letters) > allowed {
+                continue;
+            }
+            if *plain == without_last {
+                return None;
+            }
+            let distance = edits(&written, plain);
+            if distance <= allowed && best.is_none_or(|(least, ..)| distance < least) {
+                best = Some((distance, *field, *name));
             }
         }
         if let Some((_, field, name)) = best {

@@ -6,12 +6,12 @@
 
 mod beside;
 mod bytes;
-mod cell;
+pub mod cell;
 mod columns;
 pub mod corrections;
 mod draft;
 mod guard;
-mod heading;
+pub mod heading;
 mod intervals;
 mod parquet;
 mod paths;

@@ -436,13 +436,16 @@ impl Reader<'_> {
     /// A unit of the right dimension whose spelling differs by one letter.
     fn near(&self, written: &str) -> Option<&'static str> {
         let written: String = written.to_lowercase().split([' ', '(']).next().unwrap_or_default().to_owned();
-        if written.chars().count() < 2 {
+        // What differs by one letter is about as long.
+        let letters = written.chars().count();
+        let as_long = |name: &str| name.len() > 1 && name.chars().count().abs_diff(letters) <= 1;
+        if letters < 2 {
             return None;
         }
         unit::all()
             .filter(|unit| unit.dimension == self.dimension)
             .flat_map(|unit| std::iter::once(&unit.symbol).chain(unit.spellings).map(move |name| (unit, *name)))
-            .find(|(_, name)| name.len() > 1 && edits(&written, &name.to_lowercase()) == 1)
+            .find(|(_, name)| as_long(name) && edits(&written, &name.to_lowercase()) == 1)
             .map(|(_, name)| name)
     }
 }
