@@ -26,6 +26,8 @@ const STEEP: u64 = 50;
 const HARMLESS: u64 = 64 << 20;
 /// Bytes between two tags of a sheet. Whoever reads them holds them; a cell of the usual programs has 32,767 characters.
 const LONGEST_TEXT: usize = 16 << 20;
+/// A number of 32 bits that says: look for the one of 64.
+const WIDE: u64 = 0xffff_ffff;
 /// Parts of one workbook.
 const MOST_PARTS: u64 = 20_000;
 
@@ -141,14 +143,32 @@ fn directory(path: &Path) -> Result<Vec<Part>> {
             .get(at..at + count)
             .map_or(0, |slice| slice.iter().rev().fold(0, |value, byte| value << 8 | u64::from(*byte)))
     };
+    let not_one = || refused("the archive's directory is not that of a workbook");
     let record = &tail[end..];
-    let (count, size, offset) = (number(record, 10, 2), number(record, 12, 4), number(record, 16, 4));
-    if count == 0xffff || size == 0xffff_ffff || offset == 0xffff_ffff {
-        return Err(refused("it is a ZIP64 archive; no workbook needs to be"));
+    let mut place = (number(record, 10, 2), number(record, 12, 4), number(record, 16, 4));
+    let whole = record.len() as u64 == 22 + number(record, 20, 2) && number(record, 4, 6) == place.0 << 32;
+    let mut stop = end;
+    // Programs that do not know beforehand how much they will write say it again in 64 bits: 56 bytes, and 20 that point there.
+    if let Some(wide) =
+        end.checked_sub(76).map(|at| &tail[at..end]).filter(|wide| wide[56..].starts_with(b"PK\x06\x07"))
+    {
+        stop = end - 76;
+        let again = (number(wide, 32, 8), number(wide, 40, 8), number(wide, 48, 8));
+        let same = |short: u64, long: u64, most: u64| short == long || short == most;
+        let agrees = same(place.0, again.0, 0xffff)
+            && same(place.1, again.1, WIDE)
+            && same(place.2, again.2, WIDE)
+            && number(wide, 64, 8) == tail_start + stop as u64
+            && number(wide, 4, 8) == 44
+            && again.0 == number(wide, 24, 8);
+        if !agrees || !wide.starts_with(b"PK\x06\x06") {
+            return Err(not_one());
+        }
+        place = again;
     }
-    let whole = record.len() as u64 == 22 + number(record, 20, 2) && number(record, 4, 6) == count << 32;
-    if count > MOST_PARTS || size > 64 << 20 || offset + size != tail_start + end as u64 || !whole {
-        return Err(refused("the archive's directory is not that of a workbook"));
+    let (count, size, offset) = place;
+    if count > MOST_PARTS || size > 64 << 20 || offset.saturating_add(size) != tail_start + stop as u64 || !whole {
+        return Err(not_one());
     }
     file.seek(SeekFrom::Start(offset)).map_err(failed)?;
     let mut directory = Vec::new();
@@ -161,25 +181,41 @@ fn directory(path: &Path) -> Result<Vec<Part>> {
         let further = &directory[at + 46..];
         let title = String::from_utf8_lossy(further.get(..name).unwrap_or_default()).into_owned();
         let extra_bytes = further.get(name..name + extra).unwrap_or_default();
-        let (packed, unpacked) = (number(entry, 20, 4), number(entry, 24, 4));
-        if packed == 0xffff_ffff || unpacked == 0xffff_ffff {
-            return Err(refused("it is a ZIP64 archive; no workbook needs to be"));
-        }
+        let mut wide = wide_numbers(extra_bytes).chunks_exact(8).map(|bytes| number(bytes, 0, 8));
+        // In this order, and each only where the short number is full.
+        let [unpacked, packed, start] = [24, 20, 42].map(|at| match number(entry, at, 4) {
+            WIDE => wide.next().unwrap_or(WIDE),
+            short => short,
+        });
         parts.push(Part {
             title,
             method: number(entry, 10, 2),
             packed,
             unpacked,
-            start: number(entry, 42, 4),
+            start,
             // Info-ZIP's Unicode path, APPNOTE 4.6.9.
             renamed: memchr::memmem::find(extra_bytes, b"up").is_some(),
         });
         at += 46 + name + extra + comment;
     }
-    if parts.len() as u64 != count || at as u64 != size {
-        return Err(refused("the archive's directory is not that of a workbook"));
+    // A reader that takes the directory to end at the record itself must find none.
+    let other = if stop < end { directory.get(end - stop..) } else { None };
+    if parts.len() as u64 != count || at as u64 != size || other.is_some_and(|other| other.starts_with(b"PK\x01\x02")) {
+        return Err(not_one());
     }
     Ok(parts)
+}
+
+/// What stands in the extra field of 64-bit numbers, APPNOTE 4.5.3.
+fn wide_numbers(mut extra: &[u8]) -> &[u8] {
+    while let Some((&[a, b, c, d], rest)) = extra.split_first_chunk() {
+        let length = usize::from(u16::from_le_bytes([c, d])).min(rest.len());
+        if u16::from_le_bytes([a, b]) == 1 {
+            return &rest[..length];
+        }
+        extra = &rest[length..];
+    }
+    &[]
 }
 
 /// Reads to the end; refuses too much, and a claimed count of texts that the bytes cannot hold.
