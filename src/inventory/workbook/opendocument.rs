@@ -1,8 +1,8 @@
 //! OpenDocument spreadsheets, read cell by cell as they stand in `content.xml` (OASIS OpenDocument 1.2, part 1, section 9).
 //!
 //! A reader of our own: the library's lays out every repeated row and column before it hands over the first cell, so that
-//! 800 bytes asked it for gigabytes, and it waits for ever for the end of a table that was cut short (both found by fuzzing;
-//! fixtures/dirty/repeated-without-end.ods, cut-in-a-table.ods). Tests hold it against the library on sound files.
+//! 800 bytes asked it for gigabytes, and it waits for ever for the end of a table that was cut short
+//! (fixtures/dirty/repeated-without-end.ods, cut-in-a-table.ods). Tests hold it against the library on sound files.
 
 use std::borrow::Cow;
 use std::collections::HashSet;
