@@ -115,7 +115,7 @@ pub fn admit(mut draft: Draft, rules: &ReadingRules) -> Verdict {
 fn in_order(findings: &mut [Finding]) {
     findings.sort_by_key(|finding| {
         let column = finding.place.column.as_ref().map(|column| column.number);
-        (column, finding.code.severity(), finding.code.id())
+        (column, finding.code.severity(), finding.code)
     });
 }
 

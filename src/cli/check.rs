@@ -184,12 +184,8 @@ fn summary(
         }
     }
     writeln!(out)?;
-    let mut counts: Vec<_> = checked
-        .finding_counts
-        .iter()
-        .filter_map(|(id, count)| catalogue::find(id).map(|code| (code, *count)))
-        .collect();
-    counts.sort_by_key(|(code, count)| (code.severity(), std::cmp::Reverse(*count), code.id()));
+    let mut counts: Vec<_> = checked.finding_counts.iter().collect();
+    counts.sort_by_key(|(code, count)| (code.severity(), std::cmp::Reverse(**count), **code));
     let rows: Vec<Vec<String>> = counts
         .iter()
         .map(|(code, count)| {
@@ -205,7 +201,7 @@ fn summary(
         writeln!(out, "{}", terminal::table(&[" times", "severity", "code", "what"], &rows))?;
     }
     quality::print(&checked.quality, report::quality::Units::of(declared, &checked.quality), out)?;
-    let unit_missing = |code: Code| checked.finding_counts.contains_key(code.id());
+    let unit_missing = |code: Code| checked.finding_counts.contains_key(&code);
     if declared.is_none() && NO_SYSTEM.into_iter().any(unit_missing) {
         writeln!(
             out,

@@ -9,7 +9,7 @@ use super::{Listener, admit_all, read_round, share_read};
 use crate::checks::Identities;
 use crate::error::Result;
 use crate::field::rules::ReadingRules;
-use crate::finding::Finding;
+use crate::finding::{Code, Finding};
 use crate::inventory::{Batch, Draft, Inventory};
 use crate::kernel::volume::standing_volume;
 use crate::quantity::liters;
@@ -28,7 +28,7 @@ pub struct Checked {
     /// Rows that can be planned and give no discharge route; they are among those with an assumption.
     pub without_route: u64,
     /// How often each finding was made, by code.
-    pub finding_counts: BTreeMap<&'static str, u64>,
+    pub finding_counts: BTreeMap<Code, u64>,
     /// What the data are worth; volumes are those of the standing water.
     pub quality: Quality,
 }
@@ -41,7 +41,7 @@ pub fn check(inventory: &mut Inventory, rules: &ReadingRules, listener: &mut dyn
     let mut checked = Checked::default();
     let count = |findings: &[Finding], checked: &mut Checked| {
         for finding in findings {
-            *checked.finding_counts.entry(finding.code.id()).or_default() += 1;
+            *checked.finding_counts.entry(finding.code).or_default() += 1;
         }
     };
     count(inventory.file_findings(), &mut checked);

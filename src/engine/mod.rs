@@ -25,7 +25,7 @@ use crate::checks::{Identities, Verdict, admit};
 use crate::error::{Error, Result};
 use crate::field::Field;
 use crate::field::rules::ReadingRules;
-use crate::finding::Finding;
+use crate::finding::{Code, Finding};
 use crate::inventory::{Batch, Draft, Inventory, fixed_value};
 use crate::kernel::requirement::{Practice, Requirement, requirement};
 use crate::ledger::{self, Get};
@@ -101,7 +101,7 @@ pub struct Run {
     /// Planned rows that rest on an assumption.
     pub assumed: u64,
     /// How often each finding was made, by code.
-    pub finding_counts: BTreeMap<&'static str, u64>,
+    pub finding_counts: BTreeMap<Code, u64>,
     /// How often each caution was raised, by scenario and place in the list of cautions.
     pub caution_counts: Vec<[u64; 32]>,
     /// The first rows of the treatments table, up to what was asked for; rows of one visit are never split.
@@ -211,7 +211,7 @@ impl<'a> Plan<'a> {
         };
         let note = |findings: &[Finding], run: &mut Run| {
             for finding in findings {
-                *run.finding_counts.entry(finding.code.id()).or_default() += 1;
+                *run.finding_counts.entry(finding.code).or_default() += 1;
             }
         };
         note(inventory.file_findings(), &mut run);

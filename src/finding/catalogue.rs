@@ -3,6 +3,8 @@
 //! Codes are permanent: a retired one is never reused. The letter is the family (F file, H heading, C cell, I identity,
 //! G geometry, W water, P plausibility, A assumption), never the severity. Names say the fault, as in "allow ...".
 
+use std::cmp::Ordering;
+
 use super::Severity;
 
 /// One entry of the catalogue.
@@ -20,11 +22,18 @@ pub struct Entry {
     pub page: &'static str,
 }
 
-/// A reference to an entry; compares by code.
+/// A reference to an entry; compares and sorts by code.
 #[derive(Debug, Clone, Copy)]
 pub struct Code(&'static Entry);
 
 impl Code {
+    /// The four letters and figures as one number: lists raise millions of findings, and each is counted and sorted.
+    const fn rank(self) -> u32 {
+        match self.0.id.as_bytes() {
+            [a, b, c, d] => u32::from_be_bytes([*a, *b, *c, *d]),
+            _ => 0,
+        }
+    }
     /// Permanent code.
     pub fn id(self) -> &'static str {
         self.0.id
@@ -49,10 +58,20 @@ impl Code {
 
 impl PartialEq for Code {
     fn eq(&self, other: &Self) -> bool {
-        self.0.id == other.0.id
+        self.rank() == other.rank()
     }
 }
 impl Eq for Code {}
+impl PartialOrd for Code {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+impl Ord for Code {
+    fn cmp(&self, other: &Self) -> Ordering {
+        self.rank().cmp(&other.rank())
+    }
+}
 
 macro_rules! catalogue {
     ($($constant:ident = $id:literal $name:literal $severity:ident, $rule:literal, $page:literal;)*) => {

@@ -122,7 +122,7 @@ impl Finding {
     }
 
     /// Canonical order: file, sheet, row, column, severity, code.
-    pub fn sort_key(&self) -> (&Place, Severity, &'static str) {
-        (&self.place, self.code.severity(), self.code.id())
+    pub fn sort_key(&self) -> (&Place, Severity, Code) {
+        (&self.place, self.code.severity(), self.code)
     }
 }

@@ -4,7 +4,7 @@ use super::Matter;
 use super::cell::{Cell, Role, Sheet};
 use super::show::Shown;
 use crate::caution;
-use crate::finding::{Severity, catalogue};
+use crate::finding::Severity;
 use crate::kernel::requirement::Stock;
 use crate::rollup::Sums;
 use crate::rollup::orders::ItemKind;
@@ -153,19 +153,14 @@ fn what_is_missing(matter: &Matter<'_>, sheet: &mut Sheet) {
     sheet.gap();
     sheet.wide("What is wrong with the lists, and how often", Role::Title);
     sheet.push(["What", "Code", "Times", "Severity"].map(Cell::head).to_vec());
-    let mut counts: Vec<_> = matter
-        .run
-        .finding_counts
-        .iter()
-        .filter_map(|(id, count)| catalogue::find(id).map(|code| (code, *count)))
-        .collect();
-    counts.sort_by_key(|(code, count)| (code.severity(), std::cmp::Reverse(*count), code.id()));
+    let mut counts: Vec<_> = matter.run.finding_counts.iter().collect();
+    counts.sort_by_key(|(code, count)| (code.severity(), std::cmp::Reverse(**count), **code));
     for (code, count) in counts {
         let role = if code.severity() == Severity::Error { Role::Flagged } else { Role::Body };
         sheet.push(vec![
             Cell::text(code.name().replace('-', " ")).with_role(role),
             Cell::text(code.id()),
-            Cell::count(count),
+            Cell::count(*count),
             Cell::text(code.severity().name()),
         ]);
     }
