@@ -109,7 +109,7 @@ def main(folder):
 
     vocabulary = list(source_words("quantity/unit.rs", "quantity/parse/scan.rs", "quantity/parse/number.rs",
                                    "inventory/cell/missing.rs", "inventory/cell/choice.rs", "inventory/cell.rs"))
-    names = list(source_words("field/table.rs", "field/mod.rs", "inventory/heading.rs", "inventory/intervals.rs"))
+    names = list(source_words("field/table.rs", "field/mod.rs", "field/species.rs", "inventory/heading.rs", "inventory/intervals.rs"))
     marks = ['"', '""', "\n", "\r\n", "\r", ",", ";", "\t", "|", "\ufeff", "'", "1/4", "½", "°", "±", "1e308", "-9999",
              "(", ")", "[", "]", "#", "5s\t15s", "\x1f\x8b\x08", b"\xff\xfe", b"\xfe\xff", b"\x00"]
     dictionary(folder, "cell", vocabulary + marks)

@@ -38,7 +38,7 @@ fuzz_target!(|data: &[u8]| {
     if let Some((low, high)) = read.spread {
         assert!(low.is_finite() && high.is_finite());
     }
-    for (code, says, help) in read.findings {
-        assert!(!code.id().is_empty() && !says.is_empty() && !help.is_empty());
+    for remark in read.remarks {
+        assert!(!remark.says.to_string().is_empty() && !remark.help.to_string().is_empty());
     }
 });
