@@ -1,30 +1,32 @@
 //! The words of a finding, written out when somebody reads them: a list may raise millions.
 
 use std::fmt;
+use std::sync::Arc;
 
 use compact_str::CompactString;
 
 use crate::quantity::format;
 use crate::quantity::unit::Unit;
 
-/// A phrase that is fixed, already written, or a value set into a sentence.
+/// A phrase that is fixed, already written, or a value set into a sentence. Small, and cheap to clone: cells that read alike
+/// share it.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Words {
     /// The same for every finding of its kind.
     Fixed(&'static str),
     /// Written for this one.
-    Written(Box<str>),
+    Written(Arc<str>),
     /// A value in its unit between two phrases: `read as ` 120 ft ` (approx)`.
-    Value {
-        /// What stands before the value.
-        before: &'static str,
-        /// The value, in SI.
-        si: f64,
-        /// The unit it is shown in.
-        unit: &'static Unit,
-        /// What stands after it.
-        after: CompactString,
-    },
+    Value(Arc<Value>),
+}
+
+/// A value in a sentence.
+#[derive(Debug, PartialEq)]
+pub struct Value {
+    before: &'static str,
+    si: f64,
+    unit: &'static Unit,
+    after: CompactString,
 }
 
 /// Significant digits of a value in a sentence.
@@ -33,7 +35,7 @@ const DIGITS: u32 = 6;
 impl Words {
     /// A value in its unit between two phrases.
     pub fn value(before: &'static str, si: f64, unit: &'static Unit, after: impl Into<CompactString>) -> Self {
-        Self::Value { before, si, unit, after: after.into() }
+        Self::Value(Arc::new(Value { before, si, unit, after: after.into() }))
     }
 
     /// Whether nothing is said.
@@ -41,7 +43,7 @@ impl Words {
         match self {
             Self::Fixed(text) => text.is_empty(),
             Self::Written(text) => text.is_empty(),
-            Self::Value { .. } => false,
+            Self::Value(_) => false,
         }
     }
 }
@@ -51,8 +53,8 @@ impl fmt::Display for Words {
         match self {
             Self::Fixed(text) => f.write_str(text),
             Self::Written(text) => f.write_str(text),
-            Self::Value { before, si, unit, after } => {
-                write!(f, "{before}{}{after}", format::quantity(*si, unit, DIGITS))
+            Self::Value(value) => {
+                write!(f, "{}{}{}", value.before, format::quantity(value.si, value.unit, DIGITS), value.after)
             }
         }
     }
