@@ -83,12 +83,20 @@ fn cut(usable: &[Usable]) -> Option<Stretches> {
     cuts.dedup_by(|a, b| (*a - *b).abs() < SAME_DEPTH_M);
     let mut stretches: Vec<(f64, f64, f64)> = Vec::new();
     let mut overlapped = false;
+    let mut by_top: Vec<&Usable> = usable.iter().collect();
+    by_top.sort_by(|a, b| a.top.total_cmp(&b.top));
+    let mut coming = by_top.into_iter().peekable();
+    let mut open: Vec<&Usable> = Vec::new();
     for pair in cuts.windows(2) {
         let (top, bottom) = (pair[0], pair[1]);
         let middle = f64::midpoint(top, bottom);
         let mut narrowest: Option<f64> = None;
         let mut tables: Vec<&Origin> = Vec::new();
-        for interval in usable.iter().filter(|interval| interval.top < middle && middle < interval.bottom) {
+        open.retain(|interval| middle < interval.bottom);
+        while let Some(interval) = coming.next_if(|interval| interval.top < middle) {
+            open.extend((middle < interval.bottom).then_some(interval));
+        }
+        for interval in &open {
             // A table of bore holes and one of casings overlap by their nature.
             overlapped |= tables.contains(&interval.origin);
             if !overlapped {

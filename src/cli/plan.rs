@@ -461,7 +461,7 @@ fn write_summary(matter: &Matter<'_>, folder: &Path, out: &mut dyn Write) -> std
         " Product, first round",
         " low to high",
         " In all, with repeat and loss",
-        &format!(" Neutralizer ({})", mass.symbol),
+        &format!(" Neutralizer, first round ({})", mass.symbol),
         &format!(" Order cost ({})", campaign.currency),
     ];
     let rows: Vec<Vec<String>> = (0..matter.plan.cases.len())

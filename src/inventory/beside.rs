@@ -76,10 +76,10 @@ pub fn columns(table: &Opened, rules: &ReadingRules, named: impl Fn(usize) -> Op
         let own = plain
             .iter()
             .position(|other| other == stem)
-            .filter(|owner| says == Beside::Unit || named(*owner).is_some_and(|field| measured(&field)));
+            .filter(|owner| named(*owner).map_or(says == Beside::Unit, |field| measured(&field)));
         let owner = own.map(Owner::Column).or_else(|| {
             // `well_yield_unit_code` belongs to `well_yield_usgpm` as well.
-            let field = heading::name(stem, None)?.field;
+            let field = Some(heading::name(stem, None)?.field).filter(measured)?;
             (0..plain.len()).find(|at| *at != column && named(*at) == Some(field)).map(Owner::Column)
         });
         if let Some(owner) = owner
@@ -125,8 +125,16 @@ impl Qualifier {
     }
 }
 
-/// A unit, and what mg/L of it are counted as, where it says.
-pub type UnitWritten = (&'static Unit, Option<&'static Species>);
+/// What a unit beside a value says.
+#[derive(Debug, Clone, Copy)]
+pub struct UnitWritten {
+    /// The unit.
+    pub unit: &'static Unit,
+    /// What its mg/L are counted as, where it says.
+    pub species: Option<&'static Species>,
+    /// Whether it is counted from the top of the casing, as in `ft btoc`.
+    pub from_top: bool,
+}
 
 /// The unit, and what it counts as, that stands in a column beside a value; `None` where nothing is written.
 ///
@@ -151,7 +159,9 @@ pub fn unit_written(
     {
         // `fbgs`, `m asl`: unit and datum in one.
         return match datum {
-            Datum::Ground | Datum::TopOfCasing => Ok(Some((unit, species))),
+            Datum::Ground | Datum::TopOfCasing => {
+                Ok(Some(UnitWritten { unit, species, from_top: datum == Datum::TopOfCasing }))
+            }
             Datum::SeaLevel => Err((
                 catalogue::ELEVATION_FOR_DEPTH,
                 format!("by the unit beside it, \"{written}\", this is an elevation, not a depth"),
@@ -159,7 +169,9 @@ pub fn unit_written(
         };
     }
     match found {
-        Some(Meaning::Unit(unit)) if Some(unit.dimension) == dimension => Ok(Some((unit, species))),
+        Some(Meaning::Unit(unit)) if Some(unit.dimension) == dimension => {
+            Ok(Some(UnitWritten { unit, species, from_top: false }))
+        }
         Some(Meaning::Unit(unit)) => Err((
             catalogue::UNIT_OF_OTHER_DIMENSION,
             format!("the unit beside it, \"{written}\", is of {}", unit.dimension.name()),

@@ -186,6 +186,8 @@ impl CellRules {
         }
         match field.definition().kind {
             Kind::Quantity(quantity) => self.quantity(field, &quantity, text, kind, unit, comma),
+            // A cross in a column of yes and no is a tick; anywhere else it says nothing.
+            Kind::Flag if text.eq_ignore_ascii_case("x") => flag(text),
             _ if self.is_missing(text) => Understood::default(),
             Kind::Text => Understood::of(Datum::Text),
             Kind::Choice(choices) => {
@@ -389,7 +391,7 @@ fn written(field: Field, text: &str, reading: &parse::Reading, column: ColumnUni
 }
 
 /// Feet and inches in a feet column, centimetres in a metre column: nothing to remark.
-fn same_family(a: &Unit, b: &Unit) -> bool {
+pub fn same_family(a: &Unit, b: &Unit) -> bool {
     let family = |unit: &Unit| match unit.symbol {
         "ft" | "in" | "yd" => 1,
         "m" | "cm" | "mm" => 2,

@@ -27,6 +27,8 @@ pub struct Feed {
     pub unit: Option<&'static Unit>,
     /// Whether the heading or the scenario file states that unit; else it is the campaign's usual one.
     pub unit_stated: bool,
+    /// Whether the heading itself carries it.
+    pub unit_in_heading: bool,
     /// Whether a number without a unit needs a word of its own, because nothing was said about the column.
     pub unit_unsaid: bool,
     /// Index of the column beside it that holds the unit.
@@ -286,6 +288,7 @@ impl Planner<'_> {
             column,
             unit: None,
             unit_stated: true,
+            unit_in_heading: matches!(claim.named.unit, HeadingUnit::Unit(_)),
             unit_unsaid: false,
             unit_column,
             qualifier_column: None,

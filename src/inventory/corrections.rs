@@ -165,9 +165,9 @@ impl Corrections {
 
     fn each(&self, origin: &Origin, rows: &mut Rows, from: usize, note: impl Fn(usize, State)) {
         let (Some(places), true) = (self.places.get(origin), rows.len() > from) else { return };
-        for (number, corrections) in places.range(rows.number(from)..=rows.number(rows.len() - 1)) {
-            let Some(row) = rows.row_with_number(*number) else { continue };
-            for at in corrections {
+        // Row by row, because a sheet need not hold its rows in order.
+        for row in from..rows.len() {
+            for at in places.get(&rows.number(row)).into_iter().flatten() {
                 let correction = &self.all[*at];
                 let Some(column) = (correction.column as usize).checked_sub(1) else { continue };
                 let cell = rows.cell(row, column).trim();

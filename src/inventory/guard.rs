@@ -111,13 +111,30 @@ impl Part {
         file.seek(SeekFrom::Current(skip)).map_err(failed)?;
         let packed = BufReader::new(file.take(self.packed));
         match self.method {
-            0 => Ok(Box::new(packed)),
-            8 => Ok(Box::new(flate2::bufread::DeflateDecoder::new(packed))),
+            0 => Ok(Box::new(Declared { bytes: packed, left: self.unpacked })),
+            8 => Ok(Box::new(Declared { bytes: flate2::bufread::DeflateDecoder::new(packed), left: self.unpacked })),
             _ => Err(Error::input(
                 path,
                 format!("its part \"{}\" is packed in a way that workbooks are not; it is refused", self.title),
             )),
         }
+    }
+}
+
+/// Bytes that may not be more than the directory says: it is the directory that was judged.
+struct Declared<R> {
+    bytes: R,
+    left: u64,
+}
+
+impl<R: Read> Read for Declared<R> {
+    fn read(&mut self, buffer: &mut [u8]) -> std::io::Result<usize> {
+        let count = self.bytes.read(buffer)?;
+        match self.left.checked_sub(count as u64) {
+            Some(left) => self.left = left,
+            None => return Err(std::io::Error::other("it unpacks to more than the archive's directory says")),
+        }
+        Ok(count)
     }
 }
 

@@ -8,7 +8,7 @@ use std::collections::{BTreeMap, HashMap};
 use std::sync::atomic::{AtomicBool, Ordering};
 
 use super::beside::{self, Aside};
-use super::cell::CellRules;
+use super::cell::{CellRules, ColumnUnit, Datum, Remark};
 use super::draft::{identity, trim};
 use super::heading::{self, HeadingUnit};
 use super::rows::Rows;
@@ -16,7 +16,7 @@ use super::table::{Opened, Payload};
 use crate::error::Result;
 use crate::field::Field;
 use crate::field::rules::{Beside, ReadingRules, UnitSystem};
-use crate::finding::{Finding, catalogue};
+use crate::finding::{Code, Finding, Words, catalogue};
 use crate::place::{Column, Origin, Place};
 use crate::quantity::unit::{self, Dimension, Gallon, Unit};
 use crate::quantity::{format, parse};
@@ -301,6 +301,9 @@ pub fn read(
     Ok(count)
 }
 
+/// A length, and what there is to remark on its cell.
+type Read = (Option<f64>, Vec<Remark>);
+
 struct Reader<'a> {
     table: &'a Opened,
     layout: &'a Layout,
@@ -317,22 +320,30 @@ impl Reader<'_> {
             let column = Column { number: at as u32 + 1, heading: heading.into() };
             (Place::cell(&self.table.origin, number, &column), trim(rows.cell(row, at)))
         };
-        let mut say = |at: usize, says: String, help: &'static str| {
+        let mut say = |code: Code, at: usize, says: Words, help: Words| {
             let (place, seen) = cell(at);
-            let finding = Finding::new(catalogue::INTERVAL_UNUSABLE, place, says, help);
+            let finding = Finding::new(code, place, says, help);
             findings.push(finding.seen(seen).of_well((!id.is_empty()).then_some(id)));
         };
         if id.is_empty() {
-            say(self.layout.id, "this interval has no id".to_owned(), "write the well's id");
+            let (says, help) = ("this interval has no id".into(), "write the well's id".into());
+            say(catalogue::INTERVAL_UNUSABLE, self.layout.id, says, help);
             return;
         }
         let mut unread = false;
-        let mut value = |lengths: &Lengths| {
-            self.length(rows, row, lengths).unwrap_or_else(|says| {
-                say(lengths.column, says, "correct the cell; the interval is left out");
+        let mut value = |lengths: &Lengths| match self.length(rows, row, lengths) {
+            Ok((value, remarks)) => {
+                for remark in remarks {
+                    say(remark.code, lengths.column, remark.says, remark.help);
+                }
+                value
+            }
+            Err(says) => {
+                let help = "correct the cell; the interval is left out";
+                say(catalogue::INTERVAL_UNUSABLE, lengths.column, says.into(), help.into());
                 unread = true;
                 None
-            })
+            }
         };
         let (top, bottom, diameter) = (value(&self.layout.from), value(&self.layout.to), value(&self.layout.diameter));
         let listing = into.wells.entry(identity(id, "")).or_insert_with(|| Listing {
@@ -367,31 +378,39 @@ impl Reader<'_> {
         listing.rows.push(ListedInterval { top, bottom, diameter, place, fault });
     }
 
-    /// A length in metres; nothing where the cell says nothing, words where it says nothing that can be used.
-    fn length(&self, rows: &Rows, row: usize, lengths: &Lengths) -> std::result::Result<Option<f64>, String> {
+    /// A length in metres, read as a cell of a list is; nothing where the cell says nothing, words where it says nothing that
+    /// can be used.
+    fn length(&self, rows: &Rows, row: usize, lengths: &Lengths) -> std::result::Result<Read, String> {
         let text = trim(rows.cell(row, lengths.column));
-        if text.is_empty() || self.cells.says_nothing(lengths.field, text) {
-            return Ok(None);
+        let is_diameter = lengths.field == Field::CasingDiameter;
+        let zero = parse::plain(text) == Some(0.0);
+        if text.is_empty() || zero && is_diameter || self.cells.says_nothing(lengths.field, text) {
+            return Ok((None, Vec::new())); // A diameter of zero is a blank in disguise.
+        }
+        if zero {
+            return Ok((Some(0.0), Vec::new())); // The ground, in any unit.
         }
         let written = lengths.unit_column.map_or("", |column| trim(rows.cell(row, column)));
         let beside = beside::unit_written(written, lengths.field, self.cells, self.gallon).map_err(|(_, says)| says)?;
-        let unit = beside.map(|(unit, _)| unit).or(lengths.unit);
-        let reading = parse::quantity(text, Dimension::Length, unit, self.gallon).map_err(|why| why.to_string())?;
+        let unit = beside.map(|beside| beside.unit).or(lengths.unit);
+        let column = ColumnUnit { unit, stated: lengths.unit.is_some() };
+        let read = self.cells.read(lengths.field, text, rows.kind(row, lengths.column), column, self.table.comma);
+        let si = match read.datum {
+            Datum::Number(si) => si,
+            Datum::Missing => return Ok((None, read.remarks)),
+            _ => return Err(read.remarks.first().map_or_else(String::new, |remark| remark.says.to_string())),
+        };
         let possible = lengths.field.quantity().map_or((0.0, f64::MAX), |quantity| {
             let si = |value| unit::by_symbol(quantity.unit).map_or(value, |unit| unit.to_si(value));
             (si(quantity.possible.0), si(quantity.possible.1))
         });
-        let is_diameter = lengths.field == Field::CasingDiameter;
-        if is_diameter && reading.si == 0.0 {
-            return Ok(None); // A blank in disguise.
-        }
         // A top lies at the ground or a little above it, where the casing stands out.
-        if reading.si > possible.1 || is_diameter && reading.si < possible.0 {
-            let show = |si| format::quantity(si, reading.unit, 3);
+        if si > possible.1 || is_diameter && si < possible.0 {
+            let unit = read.unit.or(unit).or_else(|| unit::by_symbol("m"));
+            let show = |si| unit.map_or_else(String::new, |unit| format::quantity(si, unit, 5));
             let least = if is_diameter { format!("{} to ", show(possible.0)) } else { "up to ".to_owned() };
-            let written = format::quantity(reading.si, reading.unit, 6);
-            return Err(format!("{written} is outside what is possible ({least}{})", show(possible.1)));
+            return Err(format!("{} is outside what is possible ({least}{})", show(si), show(possible.1)));
         }
-        Ok(Some(reading.si))
+        Ok((Some(si), read.remarks))
     }
 }

@@ -43,7 +43,7 @@ use survey::Survey;
 
 use crate::error::{Error, Result};
 use crate::field::rules::{Correction, ReadingRules, RepeatPolicy};
-use crate::field::{FIELDS, Field, same_column};
+use crate::field::{FIELDS, Field, same_column, species};
 use crate::finding::{Finding, catalogue};
 use crate::place::{Origin, Place};
 use crate::quantity::parse::Comma;
@@ -461,8 +461,13 @@ pub fn fixed_value(rules: &ReadingRules, field: Field) -> std::result::Result<Op
         }
     });
     let column = cell::ColumnUnit { unit, stated: false };
-    let read = CellRules::new(rules).read(field, text, CellKind::Text, column, Comma::ByForm);
+    let (bare, species) = species::at_end(field, text);
+    let read = CellRules::new(rules).read(field, bare, CellKind::Text, column, Comma::ByForm);
     match read.datum {
+        Datum::Number(si) => {
+            let species = species.or_else(|| rules.species.get(&field).copied());
+            Ok(Some((Datum::Number(species.map_or(si, |species| si * species.factor)), text.into())))
+        }
         Datum::Missing | Datum::Unread => {
             let why = read.remarks.first().map_or("it says nothing".to_owned(), |remark| remark.says.to_string());
             Err(format!("[inventory.fixed] {} = \"{text}\" cannot be used: {why}", field.name()))

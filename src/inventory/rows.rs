@@ -137,12 +137,6 @@ impl Rows {
         }
     }
 
-    /// The row with this number; numbers grow from row to row.
-    pub fn row_with_number(&self, number: u32) -> Option<usize> {
-        let at = self.rows.partition_point(|row| row.number < number);
-        self.rows.get(at).filter(|row| row.number == number).map(|_| at)
-    }
-
     /// How many rows.
     pub fn len(&self) -> usize {
         self.rows.len()

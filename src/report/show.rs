@@ -42,6 +42,12 @@ impl Shown {
         }
     }
 
+    /// Decimals in the unit shown, of a value that has so many in the unit of the tables: no fewer figures in a greater unit.
+    pub fn digits(self, digits: usize) -> usize {
+        let steps = self.from.map_or(0.0, |(from, to)| (to.factor / from.factor).log10().ceil());
+        digits + steps.max(0.0) as usize
+    }
+
     /// `Treated volume (US gal)`.
     pub fn heading(self, title: &str) -> String {
         if self.symbol.is_empty() { title.to_owned() } else { format!("{title} ({})", self.symbol) }

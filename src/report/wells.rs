@@ -28,7 +28,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
             KeptCell::Text(text) => Cell::text(&**text).with_role(role),
             KeptCell::Number(value) => {
                 let (digits, shown) = match (COLUMNS.get(at), shown.get(at)) {
-                    (Some(column), Some(shown)) => (column.digits, *shown),
+                    (Some(column), Some(shown)) => (shown.digits(column.digits), *shown),
                     _ => (3, Shown::of("", system)),
                 };
                 Cell::number(shown.value(*value), digits)

@@ -182,6 +182,13 @@ fn read_missing(section: &Section<'_>, system: UnitSystem, rules: &mut ReadingRu
                     // A bare number is unmistakable where the field has one unit everywhere.
                     return Ok(unit::by_symbol(quantity.unit).map_or(number, |unit| unit.to_si(number)));
                 }
+                if let Some((_, Some(species))) = written.get_ref().as_str().map(|text| species::at_end(field, text)) {
+                    let own = species.of_field();
+                    if species.symbol != own {
+                        let reason = format!("an assumed `{name}` is given as {own}, not as {}", species.symbol);
+                        return Err(assumption.error_at(&written.span(), reason));
+                    }
+                }
                 assumption.quantity_of(key, written, quantity.dimension, system.gallon())
             };
             let (low, mid, high) = (part("low")?, part("mid")?, part("high")?);

@@ -4,8 +4,8 @@ use std::sync::Arc;
 
 use compact_str::CompactString;
 
-use super::super::beside::{self, Qualifier};
-use super::super::cell::{ColumnUnit, Datum, Known, Understood, is_aside, quick_number};
+use super::super::beside::{self, Qualifier, UnitWritten};
+use super::super::cell::{ColumnUnit, Datum, Known, Understood, is_aside, quick_number, same_family};
 use super::super::columns::{Feed, Plan};
 use super::super::heading::tidy;
 use super::super::rows::{CellKind, Damage, Rows};
@@ -75,12 +75,15 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
                 if let Some(beside) = feed.unit_column {
                     let gallon = table.system.and_then(UnitSystem::gallon);
                     match beside::unit_written(rows.cell(row, beside), field, &table.cells, gallon) {
-                        Ok(Some((beside, species))) => {
-                            unit = ColumnUnit { unit: Some(beside), stated: true };
+                        Ok(Some(beside)) => {
+                            if !table.cells.says_nothing(field, text) {
+                                draft.unit_beside(field, feed, &beside);
+                            }
+                            unit = ColumnUnit { unit: Some(beside.unit), stated: true };
                             unsaid = false;
-                            counted_as = species.or(counted_as);
+                            counted_as = beside.species.or(counted_as);
                         }
-                        Err((code, says)) if !table.cells.is_missing(text) => {
+                        Err((code, says)) if !table.cells.says_nothing(field, text) => {
                             draft.unit_beside_unread(slot, field, code, &says);
                             continue;
                         }
@@ -99,7 +102,11 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
                     draft.read_in(field, unit, feed.unit);
                     continue;
                 }
-                let (bare, own) = species::at_end(field, text);
+                let (bare, own) = match species::at_end(field, text) {
+                    // A symbol alone is no value: `S` may mean strong, `N` no.
+                    ("", _) => (text, None),
+                    cut => cut,
+                };
                 let kind = rows.kind(row, feed.column);
                 let signed;
                 let understood = match Qualifier::of(qualifier) {
@@ -130,10 +137,12 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
                     draft.read_in(field, used, feed.unit);
                 }
                 let said = draft.findings.len();
-                draft.take(field, feed, text, understood, counted_as);
+                // What was read is what was typed, so a suggestion may stand in its place.
+                let whole = bare.len() == text.len() && qualifier.is_empty();
+                draft.take(field, feed, (text, whole), understood, counted_as);
                 draft.qualified(field, feed, qualifier, said);
                 if let Some(species) = counted_as.filter(|_| counted_as != feed.species) {
-                    draft.say_counted_as(field, species);
+                    draft.say_counted_as(field, species, feed.species);
                 }
             }
         }
@@ -185,7 +194,7 @@ impl Draft {
         &mut self,
         field: Field,
         feed: &Feed,
-        typed: &str,
+        (typed, whole): (&str, bool),
         understood: &Understood,
         counted_as: Option<&'static Species>,
     ) {
@@ -195,7 +204,7 @@ impl Draft {
         for remark in &understood.remarks {
             let place = Place::cell(self.origin(), self.row(), &self.table.plan.columns[feed.column]);
             let finding = Finding::new(remark.code, place, remark.says.clone(), remark.help.clone()).seen(typed);
-            self.findings.push(finding.suggesting(remark.suggested.clone()));
+            self.findings.push(finding.suggesting(remark.suggested.clone().filter(|_| whole)));
         }
     }
 
@@ -217,6 +226,24 @@ impl Draft {
         }
     }
 
+    /// What a unit beside a value changes of what the heading says.
+    fn unit_beside(&mut self, field: Field, feed: &Feed, beside: &UnitWritten) {
+        if let Some(column) = feed.unit.filter(|column| feed.unit_in_heading && !same_family(column, beside.unit))
+            && !std::ptr::eq(column, beside.unit)
+        {
+            let says = format!(
+                "the unit beside it says {}, the heading {}; the one beside it counts",
+                beside.unit.symbol, column.symbol
+            );
+            self.say(catalogue::UNIT_DIFFERS_FROM_COLUMN, field, says, "nothing, if that is right");
+        }
+        if beside.from_top && field == Field::StaticWaterLevel {
+            let says = "by the unit beside it, the level is counted from the top of the casing; it is read as if from the ground";
+            let help = "nothing, if casings stand less than a hand above the ground; else take the stick-up off";
+            self.say(catalogue::LEVEL_FROM_TOP_OF_CASING, field, says, help);
+        }
+    }
+
     /// A unit beside a value that cannot be read; what has no part in the dose does not keep a well from being treated.
     fn unit_beside_unread(&mut self, slot: usize, field: Field, code: Code, says: &str) {
         if is_aside(field) {
@@ -229,8 +256,9 @@ impl Draft {
         self.say(code, field, says.to_owned(), "write the unit as in ft, m, in, mm");
     }
 
-    fn say_counted_as(&mut self, field: Field, species: &'static Species) {
-        if let (Some(si), true) = (self.number(field), species.factor != 1.0) {
+    fn say_counted_as(&mut self, field: Field, species: &'static Species, column: Option<&'static Species>) {
+        let converts = |species: &Species| species.factor != 1.0;
+        if let (Some(si), true) = (self.number(field), converts(species) || column.is_some_and(converts)) {
             let read = self.shown_unit(field).map_or_else(String::new, |unit| quantity(si, unit, 4));
             let says = format!("counted as {}; read as {read} as {}", species.symbol, species.of_field());
             self.say(catalogue::SPECIES_CONVERTED, field, says, "nothing, if that is right");

@@ -21,6 +21,8 @@ use super::{Told, told};
 const MOST_ROWS: u32 = 1 << 24;
 /// Blanks that one mark stands for; more are no blanks between words.
 const MOST_BLANKS: usize = 1024;
+/// Bytes of one cell; more is no cell of a list.
+const LONGEST_CELL: usize = 1 << 20;
 /// What repetition may add to a table before it is refused, and how much more with each cell that is really there.
 const FREE_REPEATS: usize = 2_000_000;
 const REPEATS_PER_CELL: usize = 16;
@@ -219,6 +221,9 @@ impl<R: BufRead> Spreadsheet<R> {
         let mut text = String::new();
         let (mut depth, mut paragraphs, mut within) = (0_usize, 0_usize, 0_usize);
         loop {
+            if text.len() > LONGEST_CELL {
+                return Err("a cell holds a text longer than any list needs; it is refused".to_owned());
+            }
             self.buffer.clear();
             match self.xml.read_event_into(&mut self.buffer).map_err(told)? {
                 Event::Start(start) => {

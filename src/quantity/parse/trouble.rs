@@ -82,7 +82,7 @@ impl fmt::Display for Trouble {
             Self::WrongDimension { unit, expected } => {
                 write!(f, "\"{}\" is a unit of {}, not of {}", unit.symbol, unit.dimension.name(), expected.name())
             }
-            Self::NoUnit { .. } => write!(f, "no unit is written, and none is declared"),
+            Self::NoUnit { .. } => write!(f, "no unit is written"),
             Self::BackwardRange => write!(f, "the range runs from the greater value to the smaller"),
             Self::Overflow => write!(f, "the smaller part is more than one of the greater unit"),
         }
