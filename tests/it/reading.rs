@@ -478,3 +478,50 @@ fn a_file_without_line_ends_does_not_fill_the_memory() {
     let refused = read(&[path], &us()).err().map(|error| error.to_string()).unwrap_or_default();
     assert!(refused.contains("line 2 is longer than 64 MB"), "{refused}");
 }
+
+/// Reads lists written on the spot.
+fn written(rules: &ReadingRules, lists: &[(&str, &str)]) -> Outcome {
+    let folder = tempfile::tempdir().unwrap();
+    let paths: Vec<PathBuf> = lists
+        .iter()
+        .map(|(name, text)| {
+            let path = folder.path().join(name);
+            std::fs::write(&path, text).unwrap();
+            path
+        })
+        .collect();
+    read_in_batches(&paths, rules, 100).unwrap()
+}
+
+#[test]
+fn intervals_are_read_like_the_cells_of_a_list() {
+    let list = "well_id;well_type;depth (m);static level (m)\n1;drilled;20,5;2,5\n";
+    let intervals = "well_id;from (m);to (m);diameter (mm)\n1;0;1,250;1000\n1;1,250;20,5;152,4\n";
+    let outcome = written(&ReadingRules::default(), &[("list.csv", list), ("casings.csv", intervals)]);
+    let Verdict::Admitted { well, .. } = &outcome.verdicts[0] else { panic!("{:?}", outcome.codes()) };
+    // By hand: 18 m of 152.4 mm hold 18 x pi/4 x 0.1524^2 = 0.32834 m3; the wide top is dry.
+    let volume = aftercrest::kernel::volume::standing_volume(&well.standing_water).value;
+    assert!((volume - 0.328_34).abs() < 1e-5, "{volume}");
+    // A range and a bound are said there as they are in a list.
+    let loose = "well_id,from (ft),to (ft),diameter (in)\n1,0,40,6-8\n1,40,>60,5\n";
+    let list = "well_id,well_type,depth (ft),static level (ft)\n1,drilled,60,20\n";
+    let outcome = written(&ReadingRules::default(), &[("list.csv", list), ("casings.csv", loose)]);
+    assert_eq!(outcome.codes().get("C112"), Some(&1), "{:?}", outcome.codes());
+    assert_eq!(outcome.codes().get("C113"), Some(&1), "{:?}", outcome.codes());
+}
+
+#[test]
+fn fixed_values_are_counted_like_cells() {
+    let nitrogen = |heading: &str, text: &str| {
+        let mut rules = ReadingRules::default();
+        rules.fixed.insert(Field::NitriteN, text.to_owned());
+        let list =
+            format!("well_id,well_type,depth (ft),static level (ft),diameter (in),{heading}\n1,drilled,60,20,6,\n");
+        let outcome = written(&rules, &[("list.csv", &list)]);
+        let Verdict::Admitted { well, .. } = &outcome.verdicts[0] else { panic!("{:?}", outcome.codes()) };
+        well.water.nitrite_n_mg_per_l.unwrap()
+    };
+    // One mg/L of nitrite is 14.007 / 46.005 mg/L of nitrogen (IUPAC standard atomic weights).
+    assert!((nitrogen("nitrite (mg/L as N)", "1 mg/L as NO2") - 14.007 / 46.005).abs() < 1e-5);
+    assert!((nitrogen("nitrite (mg/L as N)", "1 mg/L") - 1.0).abs() < 1e-12);
+}
