@@ -127,7 +127,7 @@ fn outside_diameter(draft: &mut Draft) {
 
 /// Units that people mix up with one another, the likeliest first: a metre in a metric column, a foot elsewhere.
 const MIXED_UP: [&str; 5] = ["in", "ft", "m", "mm", "cm"];
-const MIXED_UP_METRIC: [&str; 5] = ["in", "m", "ft", "mm", "cm"];
+const MIXED_UP_METRIC: [&str; 5] = ["cm", "m", "in", "ft", "mm"];
 
 /// The number as it stands, in another unit, if that would be usual: what the writer may have meant.
 fn meant(draft: &Draft, field: Field, well_type: WellType) -> Option<String> {

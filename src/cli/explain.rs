@@ -4,6 +4,7 @@ use std::io::Write;
 
 use super::args::Explain as Options;
 use super::{DONE, Stop, date_of_plan, width};
+use crate::caution;
 use crate::checks::{Identities, Verdict, admit};
 use crate::engine::Plan;
 use crate::error::Error;
@@ -34,6 +35,9 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
                 } else if let Some(equation) = EQUATIONS.iter().find(|equation| equation.id.eq_ignore_ascii_case(word))
                 {
                     equation_page(equation, out)?;
+                } else if let Some((_, caution)) = caution::raised().find(|(_, caution)| caution.word == word) {
+                    writeln!(out, "{} (caution)\n{}\n", caution.word, terminal::wrap(caution.text, width(), 0))?;
+                    writeln!(out, "Source: {} ({})\n", caution.source.citation, caution.source.provenance.label())?;
                 } else if word == "discharge" {
                     discharge::RULES.iter().try_for_each(|rule| rule_page(rule, out))?;
                 } else if let Some(rule) = discharge::rule(word) {
@@ -45,7 +49,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
                         .chain(EQUATIONS.iter().map(|equation| equation.id))
                         .collect();
                     return Err(Error::request(format!(
-                        "neither a finding nor an equation is called {word:?}{}; findings have codes like G203, equations like D3; \"discharge\" lists the discharge rules",
+                        "neither a finding, an equation nor a caution is called {word:?}{}; findings have codes like G203, equations like D3; \"discharge\" lists the discharge rules",
                         near(word, &known)
                     ))
                     .into());

@@ -15,13 +15,13 @@ use super::{DONE, Stop, width};
 use crate::caution;
 use crate::error::{Error, Result};
 use crate::field::rules::UnitSystem;
-use crate::field::{DischargeRoute, Field, WellType};
+use crate::field::{DischargeRoute, FIELDS, Field, WellType, usual};
 use crate::kernel::neutralizer::Agent;
 use crate::kernel::requirement::{Practice, Requirement, requirement};
 use crate::kernel::strength::{Chemical, StrengthBasis};
-use crate::quantity::format::number;
+use crate::quantity::format::{self, number};
 use crate::quantity::parse::{self, Nature};
-use crate::quantity::unit::Dimension;
+use crate::quantity::unit::{self, Dimension};
 use crate::quantity::{ChlorineConcentration, liters};
 use crate::report::show::Shown;
 use crate::report::working;
@@ -50,7 +50,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     let need = requirement(&well, &practice, &stock.prepared)
         .ok_or_else(|| Error::request("these figures give no amount that can be measured"))?;
     if options.json {
-        json::write_line(out, &Answer::of(&practice, &product, &need))?;
+        json::write_line(out, &Answer::of(&well, &practice, &product, &need))?;
     } else {
         print(options, &well, &practice, &product, &stock, &need, out)?;
     }
@@ -73,6 +73,28 @@ fn quantity(option: &str, text: Option<&str>, dimension: Dimension, system: Unit
 
 fn length(option: &str, text: Option<&str>, system: UnitSystem) -> Result<Option<Length>> {
     Ok(quantity(option, text, Dimension::Length, system)?.map(Length::new::<meter>))
+}
+
+/// Values that are possible and not usual, in words; a list would be warned of them.
+fn doubts(well: &Well, system: UnitSystem) -> Vec<String> {
+    let doubt = |field: Field| {
+        let quantity = field.quantity()?;
+        let (si, own) = (well.si_value(field)?, unit::by_symbol(quantity.unit)?);
+        let of_type = usual(well.well_type, field);
+        let (low, high) = of_type.unwrap_or((own.to_si(quantity.plausible.0), own.to_si(quantity.plausible.1)));
+        let slack = 1e-9 * (low.abs() + high.abs());
+        if (low - slack..=high + slack).contains(&si) {
+            return None;
+        }
+        let shown = quantity.default_units.and_then(|units| unit::by_symbol(units[system.index()])).unwrap_or(own);
+        let show = |si: f64, digits| format::quantity(si, shown, digits);
+        let kind =
+            of_type.map_or(String::new(), |_| format!(" for a {} well", well.well_type.name().replace('_', " ")));
+        let name = field.name().replace('_', " ");
+        let (least, most) = (show(low, 2), show(high, 2));
+        Some(format!("{name} {} is unusual{kind} ({least} to {most}): make sure before mixing", show(si, 5)))
+    };
+    FIELDS.iter().filter_map(|definition| doubt(definition.field)).collect()
 }
 
 /// A value held to what its field of the inventory can be.
@@ -299,6 +321,9 @@ fn print(
         let shown = Shown::of(symbol, practice.system);
         format!("{} {}", number(shown.value(value), 3), shown.symbol)
     };
+    for doubt in doubts(well, practice.system) {
+        writeln!(out, "Doubt         {}", terminal::wrap(&doubt, width(), 14))?;
+    }
     let water = show("L", liters(need.treated_volume));
     writeln!(out, "Measure out   {} {} of {}", number(need.measured_amount, 6), need.measured_unit, product.name)?;
     writeln!(
@@ -374,6 +399,7 @@ fn readings(product: &Product) -> Option<(String, String)> {
 #[derive(Serialize)]
 struct Answer<'a> {
     message: &'static str,
+    doubts: Vec<String>,
     product: &'a str,
     target_mg_per_l: f64,
     standing_volume_l: f64,
@@ -398,10 +424,11 @@ struct Answer<'a> {
 }
 
 impl<'a> Answer<'a> {
-    fn of(practice: &Practice, product: &'a Product, need: &Requirement) -> Self {
+    fn of(well: &Well, practice: &Practice, product: &'a Product, need: &Requirement) -> Self {
         let product_l = need.product.mid.liters();
         Self {
             message: "well",
+            doubts: doubts(well, practice.system),
             product: &product.name,
             target_mg_per_l: practice.target.milligrams_per_liter(),
             standing_volume_l: liters(need.standing_volume),

@@ -160,25 +160,26 @@ fn sample(text: Vec<u8>, delimiter: u8) -> std::io::Result<Rows> {
     Ok(splitter.next(400)?.map(|chunk| chunk.cells()).unwrap_or_default())
 }
 
-/// A list cut by semicolons usually is so because its decimals have commas; a number with a point among them says it is
-/// not.
+/// A slip is a number with a point to more than so many with a comma.
+const MOST_SLIPS: usize = 10;
+
+/// A list cut by semicolons usually is so because its decimals have commas; it is not where numbers with a point among them
+/// are more than slips.
 fn comma(sample: &Rows, first_row: usize, delimiter: u8) -> Comma {
     if delimiter != b';' {
         return Comma::ByForm;
     }
-    let mut commas = false;
+    let (mut commas, mut points) = (0, 0);
     for row in first_row..sample.len() {
         for column in 0..sample.width(row) {
             let cell = sample.cell(row, column).trim();
             let number = cell.bytes().all(|byte| byte.is_ascii_digit() || matches!(byte, b'.' | b',' | b'-'));
             let bare_point = cell.contains('.') && !cell.contains(',');
-            if number && bare_point && parse::plain(cell).is_some() {
-                return Comma::ByForm;
-            }
-            commas |= number && cell.contains(',');
+            points += usize::from(number && bare_point && parse::plain(cell).is_some());
+            commas += usize::from(number && cell.contains(','));
         }
     }
-    if commas { Comma::Decimal } else { Comma::ByForm }
+    if commas > MOST_SLIPS * points { Comma::Decimal } else { Comma::ByForm }
 }
 
 /// Comments, a row of names, and a row of types such as `5s 15s 50s`.

@@ -816,3 +816,17 @@ fn nothing_is_read_from_standard_input() {
     let _ = child.stdin.as_mut().unwrap().write_all(b"x");
     assert_eq!(child.wait_with_output().unwrap().status.code(), Some(0));
 }
+
+#[test]
+fn a_doubtful_well_is_doubted_at_the_prompt() {
+    let ask = |diameter: &str| {
+        let well = ["well", "--depth", "180 ft", "--water-level", "40 ft", "--product", "bleach 6"];
+        let rest = ["--age-days", "1", "--storage", "60 F", "--diameter", diameter];
+        run(&[well.as_slice(), &rest].concat()).ended(0).out
+    };
+    let doubted = ask("60 in");
+    assert!(doubted.starts_with("Doubt         casing diameter 60 in is unusual for a drilled well"), "{doubted}");
+    assert!(!ask("6 in").contains("Doubt"));
+    let page = run(&["explain", "route-unknown"]).ended(0).out;
+    assert!(page.contains("Look before flushing") && page.contains("Source:"), "{page}");
+}

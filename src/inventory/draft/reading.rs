@@ -273,6 +273,8 @@ impl Draft {
             "this row looks like a total, not a well"
         } else if self.repeats_heading() {
             "this row repeats the headings"
+        } else if self.is_remark() {
+            "only one cell is filled, in words: this row looks like a remark, not a well"
         } else {
             return;
         };
@@ -283,6 +285,15 @@ impl Draft {
         let place = Place::row(self.origin(), self.row());
         let finding = Finding::new(catalogue::NOT_A_WELL, place, says, "take the row out of the list");
         self.findings.push(finding.seen(self.typed(Field::WellId)));
+    }
+
+    /// Words where the id should be, and nothing else in the row: `* depths from driller's logs unless noted`.
+    fn is_remark(&self) -> bool {
+        let Some(id) = self.id().filter(|_| self.made_id.is_none()) else { return false };
+        let words = id.split_whitespace().count() > 2 || id.starts_with(['*', '(']);
+        words
+            && self.rows.width(self.row) > 0
+            && (0..self.rows.width(self.row)).filter(|at| !trim(self.rows.cell(self.row, *at)).is_empty()).count() == 1
     }
 
     fn repeats_heading(&self) -> bool {
