@@ -115,10 +115,8 @@ impl<R: BufRead> Spreadsheet<R> {
             match self.xml.read_event_into(&mut self.buffer).map_err(told)? {
                 Event::Start(start) => match start.name().as_ref() {
                     "style:style" => style = attribute(&start, "style:name")?,
-                    "style:table-properties" => {
-                        if attribute(&start, "table:display")?.as_deref() == Some("false") {
-                            self.hidden.extend(style.take());
-                        }
+                    "style:table-properties" if attribute(&start, "table:display")?.as_deref() == Some("false") => {
+                        self.hidden.extend(style.take());
                     }
                     TABLE => {
                         let name = attribute(&start, "table:name")?.unwrap_or_default();
@@ -301,6 +299,8 @@ fn hand_over(row: &Row, first: u32, times: u32, allowance: &mut Allowance, cells
 
 #[cfg(test)]
 mod tests {
+    #![allow(clippy::unwrap_used)] // A test may stop at what it did not expect.
+
     use std::path::Path;
 
     use calamine::{Ods, Reader, open_workbook};
