@@ -2,7 +2,7 @@
 
 use std::sync::OnceLock;
 
-use crate::field::{FIELDS, Field, WellType, usual};
+use crate::field::{FIELDS, Field, WellType, usual, within};
 use crate::finding::{Words, catalogue};
 use crate::inventory::{Draft, is_aside};
 use crate::quantity::format;
@@ -34,12 +34,6 @@ fn all() -> &'static [Bounds] {
             })
             .collect()
     })
-}
-
-/// Whether two bounds hold the value, forgiving the last bits of a conversion.
-fn within((low, high): (f64, f64), value: f64) -> bool {
-    let slack = 1e-9 * (low.abs() + high.abs());
-    (low - slack..=high + slack).contains(&value)
 }
 
 /// Looks at every number of the row.

@@ -15,7 +15,7 @@ use super::{DONE, Stop, width};
 use crate::caution;
 use crate::error::{Error, Result};
 use crate::field::rules::UnitSystem;
-use crate::field::{DischargeRoute, FIELDS, Field, WellType, usual};
+use crate::field::{DischargeRoute, FIELDS, Field, WellType, usual, within};
 use crate::kernel::neutralizer::Agent;
 use crate::kernel::requirement::{Practice, Requirement, requirement};
 use crate::kernel::strength::{Chemical, StrengthBasis};
@@ -82,11 +82,10 @@ fn doubts(well: &Well, system: UnitSystem) -> Vec<String> {
         let (si, own) = (well.si_value(field)?, unit::by_symbol(quantity.unit)?);
         let of_type = usual(well.well_type, field);
         let (low, high) = of_type.unwrap_or((own.to_si(quantity.plausible.0), own.to_si(quantity.plausible.1)));
-        let slack = 1e-9 * (low.abs() + high.abs());
-        if (low - slack..=high + slack).contains(&si) {
+        if within((low, high), si) {
             return None;
         }
-        let shown = quantity.default_units.and_then(|units| unit::by_symbol(units[system.index()])).unwrap_or(own);
+        let shown = quantity.unit_in(Some(system))?;
         let show = |si: f64, digits| format::quantity(si, shown, digits);
         let kind =
             of_type.map_or(String::new(), |_| format!(" for a {} well", well.well_type.name().replace('_', " ")));

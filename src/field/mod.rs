@@ -7,7 +7,7 @@ pub mod rules;
 pub mod species;
 mod table;
 
-use crate::quantity::unit::Dimension;
+use crate::quantity::unit::{self, Dimension, Unit};
 
 pub use table::{FIELDS, usual};
 
@@ -86,6 +86,20 @@ pub struct Quantity {
     pub plausible: (f64, f64),
     /// Whether zero can be a measurement; where it cannot, a zero is a missing value in disguise.
     pub zero_possible: bool,
+}
+
+impl Quantity {
+    /// The unit that is usual in a system, or that of results where nobody has said which system.
+    pub fn unit_in(&self, system: Option<rules::UnitSystem>) -> Option<&'static Unit> {
+        let usual = system.zip(self.default_units).map(|(system, units)| units[system.index()]);
+        unit::by_symbol(usual.unwrap_or(self.unit))
+    }
+}
+
+/// Whether two bounds hold a value, forgiving the last bits of a conversion.
+pub fn within((low, high): (f64, f64), value: f64) -> bool {
+    let slack = 1e-9 * (low.abs() + high.abs());
+    (low - slack..=high + slack).contains(&value)
 }
 
 /// One row of the vocabulary.

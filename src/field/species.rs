@@ -57,6 +57,11 @@ pub static SPECIES: [Species; 13] = [
     species(Field::OrganicCarbon, "C", 1.0),
 ];
 
+/// A concentration as the field counts it.
+pub fn counted(si: f64, counted_as: Option<&'static Species>) -> f64 {
+    counted_as.map_or(si, |species| si * species.factor)
+}
+
 /// The species of this field that is written so, without regard to case, charge and small figures.
 pub fn named(field: Field, written: &str) -> Option<&'static Species> {
     let plain = folded(written);

@@ -16,7 +16,7 @@ use crate::field::{FIELD_COUNT, Field, Kind, WellType};
 use crate::finding::{Code, Finding, Related, Words};
 use crate::place::{Origin, Place};
 use crate::quantity::parse::Comma;
-use crate::quantity::unit::{self, Unit};
+use crate::quantity::unit::Unit;
 
 /// For each field, the value of blank cells with its text, where the scenario file fixes one.
 pub type Fixed = Vec<Option<(Datum, Box<str>)>>;
@@ -195,11 +195,7 @@ impl Draft {
     /// else that of results.
     pub fn shown_unit(&self, field: Field) -> Option<&'static Unit> {
         let own = self.own_units.iter().find(|(of, _)| *of == field).map(|(_, unit)| *unit);
-        own.or_else(|| self.unit_of_column(field)).or_else(|| {
-            let quantity = field.quantity()?;
-            let by_system = self.table.system.zip(quantity.default_units).map(|(system, units)| units[system.index()]);
-            unit::by_symbol(by_system.unwrap_or(quantity.unit))
-        })
+        own.or_else(|| self.unit_of_column(field)).or_else(|| field.quantity()?.unit_in(self.table.system))
     }
 
     fn column(&self, field: Field) -> Option<usize> {

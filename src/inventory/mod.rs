@@ -466,7 +466,7 @@ pub fn fixed_value(rules: &ReadingRules, field: Field) -> std::result::Result<Op
     match read.datum {
         Datum::Number(si) => {
             let species = species.or_else(|| rules.species.get(&field).copied());
-            Ok(Some((Datum::Number(species.map_or(si, |species| si * species.factor)), text.into())))
+            Ok(Some((Datum::Number(species::counted(si, species)), text.into())))
         }
         Datum::Missing | Datum::Unread => {
             let why = read.remarks.first().map_or("it says nothing".to_owned(), |remark| remark.says.to_string());

@@ -11,7 +11,6 @@ use crate::kernel::strength;
 use crate::quantity::basis::liters_per_minute;
 use crate::quantity::format::number;
 use crate::quantity::liters;
-use crate::quantity::unit;
 use crate::scenario::product::Product;
 
 pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
@@ -119,10 +118,9 @@ fn missing(matter: &Matter<'_>, sheet: &mut Sheet) {
         ]);
     }
     for ((well_type, field), assumption) in assumptions {
-        let symbol = field.quantity().map_or("", |quantity| {
-            quantity.default_units.map_or(quantity.unit, |units| units[campaign.system.index()])
-        });
-        let value = |si: f64| Cell::number(unit::by_symbol(symbol).map_or(si, |unit| unit.from_si(si)), 1);
+        let unit = field.quantity().and_then(|quantity| quantity.unit_in(Some(campaign.system)));
+        let symbol = unit.map_or("", |unit| unit.symbol);
+        let value = |si: f64| Cell::number(unit.map_or(si, |unit| unit.from_si(si)), 1);
         sheet.push(vec![
             Cell::text(format!("{}: {}", well_type.name(), field.name()).replace('_', " ")),
             Cell::text(symbol),

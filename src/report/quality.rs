@@ -8,7 +8,7 @@ use crate::engine::quality::{Cluster, Quality, Range, Repair};
 use crate::field::rules::UnitSystem;
 use crate::field::{Field, WellType};
 use crate::quantity::format::{self, number};
-use crate::quantity::unit::{self, Unit};
+use crate::quantity::unit::Unit;
 
 /// The units that values are shown in.
 #[derive(Debug, Clone, Copy)]
@@ -36,10 +36,7 @@ impl Units<'_> {
     /// The unit of a field.
     pub fn unit(self, field: Field) -> Option<&'static Unit> {
         let quantity = field.quantity()?;
-        let by_system = || match quantity.default_units {
-            Some(units) => unit::by_symbol(units[self.system().index()]),
-            None => unit::by_symbol(quantity.unit),
-        };
+        let by_system = || quantity.unit_in(Some(self.system()));
         match self {
             Self::Campaign(_) => by_system(),
             Self::Lists(quality) => quality.unit(field).or_else(by_system),

@@ -92,8 +92,7 @@ fn in_one_line(words: &[&str]) -> String {
 
 /// The unit a column of this field has.
 fn unit_of(quantity: &Quantity, system: UnitSystem) -> Option<&'static Unit> {
-    unit::by_symbol(quantity.default_units.map_or(quantity.unit, |units| units[system.index()]))
-        .filter(|unit| !matches!(unit.symbol, "" | "°"))
+    quantity.unit_in(Some(system)).filter(|unit| !matches!(unit.symbol, "" | "°"))
 }
 
 /// The heading of a field's column, with its unit.

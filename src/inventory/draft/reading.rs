@@ -11,7 +11,7 @@ use super::super::heading::tidy;
 use super::super::rows::{CellKind, Damage, Rows};
 use super::{Draft, Table, identity, trim};
 use crate::field::rules::UnitSystem;
-use crate::field::species::{self, Species};
+use crate::field::species::{self, Species, counted};
 use crate::field::{FIELD_COUNT, Field};
 use crate::finding::{Code, Finding, Words, catalogue};
 use crate::place::Place;
@@ -173,11 +173,6 @@ pub fn slots(plan: &Plan, fixed: &[Option<(Datum, Box<str>)>]) -> [Option<u8>; F
         }
     }
     slots
-}
-
-/// A concentration as the field counts it.
-fn counted(si: f64, counted_as: Option<&'static Species>) -> f64 {
-    counted_as.map_or(si, |species| si * species.factor)
 }
 
 impl Draft {
