@@ -72,6 +72,7 @@ fn well(measured: bool, depth: f64) -> Well {
         flooded: None,
         users_served: None,
         seawater: None,
+        status: None,
         notes: None,
         assumed: Vec::new(),
         carried: Vec::new(),

@@ -118,6 +118,8 @@ pub struct Record {
     pub users_served: Option<f64>,
     /// Whether sea water got in.
     pub seawater: Option<bool>,
+    /// State of the well, as typed.
+    pub status: Option<Box<str>>,
     /// Notes, as typed.
     pub notes: Option<Box<str>>,
     /// Fields whose value was assumed by a stated rule.
@@ -225,6 +227,7 @@ impl Well {
             Field::WellType => Some(record.well_type.name()),
             Field::CasingMaterial => record.casing_material.as_deref(),
             Field::DischargeRoute => record.discharge_route.map(DischargeRoute::name),
+            Field::Status => record.status.as_deref(),
             Field::Notes => record.notes.as_deref(),
             _ => None,
         }

@@ -219,6 +219,7 @@ fn prove(
         flooded: draft.flag(Field::Flooded),
         users_served: draft.number(Field::UsersServed),
         seawater: draft.flag(Field::Seawater),
+        status: text(draft, Field::Status),
         notes: text(draft, Field::Notes),
         assumed,
         carried: draft.carried(),

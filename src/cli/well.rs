@@ -188,6 +188,7 @@ fn well(options: &Options, system: UnitSystem) -> Result<Well> {
         flooded: None,
         users_served: None,
         seawater: None,
+        status: None,
         notes: None,
         assumed: Vec::new(),
         carried: Vec::new(),

@@ -25,8 +25,12 @@ pub enum Field {
     Longitude,
     TotalDepth,
     StaticWaterLevel,
+    StickUp,
+    GroundElevation,
     WaterColumn,
     CasingDiameter,
+    CasingOutsideDiameter,
+    WallThickness,
     CasingDepth,
     OpenHoleDiameter,
     CasingMaterial,
@@ -47,6 +51,7 @@ pub enum Field {
     Flooded,
     UsersServed,
     Seawater,
+    Status,
     Notes,
 }
 
@@ -54,7 +59,7 @@ pub enum Field {
 pub const HELP_SHEET_TITLE: &str = "How to fill in the list of wells";
 
 /// How many fields there are.
-pub const FIELD_COUNT: usize = 32;
+pub const FIELD_COUNT: usize = 37;
 
 /// What a field holds.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -229,6 +229,20 @@ pub static FIELDS: [Definition; super::FIELD_COUNT] = [
         help: "From the ground down to the resting water surface; negative where the well flows.",
     },
     Definition {
+        field: Field::StickUp,
+        name: "stick_up",
+        kind: length(DEPTH, "m", (-3.0, 3.0), (0.0, 1.2), true),
+        headings: &["casing stick up", "stickup", "casing height", "rim height", "height of rim", "casing above ground"],
+        help: "How far the top of the casing or the rim stands above the ground; taken off a level measured from there.",
+    },
+    Definition {
+        field: Field::GroundElevation,
+        name: "ground_elevation",
+        kind: length(DEPTH, "m", (-430.0, 6000.0), (-10.0, 4000.0), true),
+        headings: &["surface elevation", "ground level elevation", "elevation of ground", "land surface elevation"],
+        help: "Height of the ground above sea level; turns a water level above sea level into a depth.",
+    },
+    Definition {
         field: Field::WaterColumn,
         name: "water_column",
         kind: length(DEPTH, "m", (0.05, 1500.0), (0.3, 300.0), false),
@@ -257,6 +271,20 @@ pub static FIELDS: [Definition; super::FIELD_COUNT] = [
             "casing diam",
         ],
         help: "Inside diameter of the casing, or of a dug or bored well's lining.",
+    },
+    Definition {
+        field: Field::CasingOutsideDiameter,
+        name: "casing_outside_diameter",
+        kind: length(DIAMETER, "mm", (12.0, 9500.0), (30.0, 3300.0), false),
+        headings: &["outside diameter", "outer diameter", "casing od", "outside dia", "casing outer diameter"],
+        help: "Outside diameter of the casing or lining, where the inside one is not known; the wall is taken off twice.",
+    },
+    Definition {
+        field: Field::WallThickness,
+        name: "wall_thickness",
+        kind: length(DIAMETER, "mm", (0.5, 500.0), (2.0, 300.0), false),
+        headings: &["wall", "casing wall", "casing wall thickness", "thickness of wall"],
+        help: "Thickness of the casing's or lining's wall.",
     },
     Definition {
         field: Field::CasingDepth,
@@ -434,6 +462,13 @@ pub static FIELDS: [Definition; super::FIELD_COUNT] = [
         kind: Kind::Flag,
         headings: &["salt water", "saltwater", "seawater flooded", "saline flood"],
         help: "Whether sea water got in: such a well must not be pumped dry.",
+    },
+    Definition {
+        field: Field::Status,
+        name: "status",
+        kind: Kind::Text,
+        headings: &["well status", "condition", "state of well", "well condition"],
+        help: "What state the well is in: in use, abandoned, sealed, needs repair. Conditions may leave wells out by it.",
     },
     Definition {
         field: Field::Notes,
