@@ -13,8 +13,12 @@ mod draft;
 mod guard;
 pub mod heading;
 mod intervals;
+mod layout;
+pub mod lexicon;
+mod notes;
 mod parquet;
 mod paths;
+mod profile;
 mod rows;
 mod split;
 mod survey;
@@ -191,7 +195,7 @@ impl Inventory {
         }
         let mut plans = Vec::new();
         for (path, tally, table) in tables {
-            let plan = columns::plan(&table, rules, &intervals, &mut findings);
+            let plan = columns::plan(&table, rules, &cells, &intervals, &mut findings);
             suspicion::units(&table, &plan, &cells, &fixed, &mut findings);
             plans.push((path, tally, table, plan));
         }

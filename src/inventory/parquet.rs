@@ -22,6 +22,7 @@ use polars_parquet_format::thrift::protocol::TCompactInputProtocol;
 use polars_parquet_format::{FileMetaData, PageHeader, PageType};
 
 use super::bytes::{self, Tally};
+use super::layout::Layout;
 use super::heading;
 use super::rows::{CellKind, Rows};
 use super::table::{Opened, Payload, RowSource};
@@ -64,6 +65,7 @@ pub fn open(path: &Path, origin: Origin, tally: &Arc<Tally>) -> Result<Opened> {
         sample.push_typed(&field.name, CellKind::Text);
     }
     let headings = heading::cells(&sample, 0);
+    let layout = Layout { headings: headings.clone(), first_row: 1, ..Layout::default() };
     let mut empty = Vec::new();
     match table.metadata.row_groups.iter().find(|group| group.num_rows() > 0) {
         Some(group) => {
@@ -87,8 +89,7 @@ pub fn open(path: &Path, origin: Origin, tally: &Arc<Tally>) -> Result<Opened> {
         heading_row: 1,
         first_row: 1,
         sample,
-        group_row: Vec::new(),
-        unit_row: Vec::new(),
+        layout,
         comma: Comma::ByForm,
         short_rows: true,
         notes: Vec::new(),

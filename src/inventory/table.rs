@@ -1,5 +1,6 @@
 //! What every kind of file becomes once it is open: headings, a sample, and a source of rows.
 
+use super::layout::Layout;
 use super::rows::Rows;
 use super::split::Chunk;
 use crate::error::Result;
@@ -44,10 +45,8 @@ pub struct Opened {
     pub sample: Rows,
     /// Which row of the sample is the first below the heading.
     pub first_row: usize,
-    /// Names of groups above the headings, one for each column; empty where there are none.
-    pub group_row: Vec<String>,
-    /// Units written in a row of their own below the heading; empty where there is none.
-    pub unit_row: Vec<String>,
+    /// Where headings, groups, units and notes stand.
+    pub layout: Layout,
     /// What a lone comma in a number means here.
     pub comma: Comma,
     /// Whether rows may end early without anything being wrong.
@@ -67,8 +66,7 @@ impl Opened {
             heading_row: 0,
             sample: Rows::default(),
             first_row: 0,
-            group_row: Vec::new(),
-            unit_row: Vec::new(),
+            layout: Layout::default(),
             comma: Comma::ByForm,
             short_rows: false,
             notes,

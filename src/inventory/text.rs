@@ -10,23 +10,19 @@ use std::sync::Arc;
 use encoding_rs::{UTF_8, WINDOWS_1252};
 
 use super::bytes::{self, CarriageReturns, Charset, HEAD_BYTES, Stream, Tally};
-use super::heading;
+use super::layout;
 use super::rows::Rows;
 use super::split::{Chunk, Splitter};
 use super::table::{Opened, Payload, RowSource};
 use super::{parquet, workbook};
 use crate::error::{Error, Result};
-use crate::field::rules::{ReadingRules, UnitSystem};
+use crate::field::rules::ReadingRules;
 use crate::finding::{self, Finding, Words, catalogue};
 use crate::place::{Origin, Place};
 use crate::quantity::parse::{self, Comma};
 
 /// Delimiters tried, the likeliest first.
 const DELIMITERS: [u8; 4] = [b',', b'\t', b';', b'|'];
-
-/// What is said where the row above the headings names groups of columns.
-pub const GROUPED: &str =
-    "the row above the headings names groups of columns; each heading is read with its group before it";
 
 /// How many rows are looked at for the heading.
 const HEADING_WITHIN: usize = 40;
@@ -77,8 +73,8 @@ pub fn open(path: &Path, origin: Origin, rules: &ReadingRules, tally: &Arc<Tally
     let is_rdb = is_rdb(&decoded);
     let delimiter = if is_rdb { b'\t' } else { delimiter(&decoded, rules, path) };
     let sample = sample(decoded, delimiter).map_err(failed)?;
-    let heading_row = if is_rdb { rdb_heading(&sample) } else { heading::find_row(&sample, rules) };
-    let Some(heading_row) = heading_row else {
+    let layout = layout::find(&sample, rules, if is_rdb { rdb_heading(&sample) } else { None });
+    let Some(mut layout) = layout else {
         notes.push(about(
             &origin,
             catalogue::EMPTY_FILE,
@@ -87,30 +83,16 @@ pub fn open(path: &Path, origin: Origin, rules: &ReadingRules, tally: &Arc<Tally
         ));
         return Ok(Opened::empty(origin, notes));
     };
-    let headings = heading::cells(&sample, heading_row);
-    let mut first_row = heading_row + 1 + usize::from(is_rdb && sample.len() > heading_row + 1);
-    let unit_row = heading::unit_row(&sample, first_row, &headings);
-    if !unit_row.is_empty() {
-        let says = format!("row {} holds units; they are read as those of the columns", sample.number(first_row));
-        notes.push(about(&origin, catalogue::UNIT_ROW, says, "nothing, if that is right"));
-        first_row += 1;
-    }
-    let group_row = if is_rdb {
-        Vec::new()
+    if is_rdb {
+        layout.first_row = layout.heading_row + 1 + usize::from(sample.len() > layout.heading_row + 1);
+        layout.groups.clear();
+        layout.units.clear();
+        layout.notes.clear();
     } else {
-        heading::group_row(&sample, heading_row, &headings, rules.system.and_then(UnitSystem::gallon))
-    };
-    if !group_row.is_empty() {
-        notes.push(about(&origin, catalogue::GROUPED_HEADINGS, GROUPED, "nothing, if that is right"));
+        notes.extend(layout.findings(&sample, &origin));
     }
-    if heading_row > usize::from(!group_row.is_empty()) && !is_rdb {
-        notes.push(about(
-            &origin,
-            catalogue::ROWS_ABOVE_HEADING,
-            format!("the heading is row {}; the rows above it were left out", sample.number(heading_row)),
-            "nothing, if those rows are a title",
-        ));
-    }
+    let first_row = layout.first_row;
+    let headings = layout.headings.clone();
     let skip = Skip {
         upto: if first_row < sample.len() { sample.number(first_row) } else { sample.number(first_row - 1) + 1 },
     };
@@ -139,10 +121,9 @@ pub fn open(path: &Path, origin: Origin, rules: &ReadingRules, tally: &Arc<Tally
     Ok(Opened {
         origin,
         headings,
-        heading_row: sample.number(heading_row),
+        heading_row: sample.number(layout.heading_row),
         first_row,
-        group_row,
-        unit_row,
+        layout,
         sample,
         comma,
         short_rows: is_rdb,
@@ -207,7 +188,8 @@ fn delimiter(text: &[u8], rules: &ReadingRules, path: &Path) -> u8 {
         let head: Vec<u8> =
             text.split_inclusive(|byte| *byte == b'\n').take(HEADING_WITHIN).flatten().copied().collect();
         let Ok(rows) = sample(head, delimiter) else { continue };
-        let known = (0..rows.len()).map(|row| heading::known(&rows, row, rules)).max().unwrap_or(0);
+        let likeness = (0..rows.len()).map(|row| layout::likeness(&rows, row, rules)).fold(0.0, f64::max);
+        let known = (likeness * 4.0) as usize;
         let mut widths: Vec<usize> = (0..rows.len()).map(|row| rows.width(row)).collect();
         widths.sort_unstable();
         let usual = widths.get(widths.len() / 2).copied().unwrap_or(0);

@@ -20,11 +20,11 @@ use cells::{Builder, Cells, tall};
 
 use super::bytes::{self, Tally};
 use super::guard;
-use super::heading;
+use super::layout;
 use super::rows::Rows;
 use super::table::{Opened, Payload, RowSource};
 use crate::error::{Error, Result};
-use crate::field::rules::{ReadingRules, UnitSystem};
+use crate::field::rules::ReadingRules;
 use crate::finding::{Finding, catalogue};
 use crate::place::{Origin, Place};
 use crate::quantity::parse::Comma;
@@ -88,13 +88,13 @@ pub fn open(
     for (at, sheet) in sheets.into_iter().enumerate() {
         let origin = Origin::sheet(file, &sheet.name);
         let best =
-            (0..sheet.sample.len().min(40)).map(|row| heading::known(&sheet.sample, row, rules)).max().unwrap_or(0);
+            (0..sheet.sample.len().min(40)).map(|row| layout::likeness(&sheet.sample, row, rules)).fold(0.0, f64::max);
         if !sheet.sample.is_empty() && sheet.sample.cell(0, 0) == crate::field::HELP_SHEET_TITLE {
             continue; // Our own help, in a list made from the template.
         }
         if sheet.hidden {
             skipped.push((origin, "the sheet is hidden; it was not read", at, sheet.sample));
-        } else if best < 2 && !sheet.sample.is_empty() {
+        } else if best < 1.5 && !sheet.sample.is_empty() {
             skipped.push((origin, "no row of this sheet looks like headings; it was not read", at, sheet.sample));
         } else if !sheet.sample.is_empty() {
             let mut table = table(path, origin, at, kind, sheet.sample, rules);
@@ -139,38 +139,15 @@ pub fn open(
 }
 
 fn table(path: &Path, origin: Origin, sheet: usize, kind: WorkbookKind, sample: Rows, rules: &ReadingRules) -> Opened {
-    let heading_row = heading::find_row(&sample, rules).unwrap_or(0);
-    let number = sample.number(heading_row);
-    let mut notes = Vec::new();
-    let headings = heading::cells(&sample, heading_row);
-    let unit_row = heading::unit_row(&sample, heading_row + 1, &headings);
-    let mut first_row = heading_row + 1;
-    if !unit_row.is_empty() {
-        let says = format!("row {} holds units; they are read as those of the columns", sample.number(first_row));
-        notes.push(Finding::new(catalogue::UNIT_ROW, Place::whole(&origin), says, "nothing, if that is right"));
-        first_row += 1;
-    }
-    let after = sample.number(first_row - 1);
-    let gallon = rules.system.and_then(UnitSystem::gallon);
-    let group_row = heading::group_row(&sample, heading_row, &headings, gallon);
-    if !group_row.is_empty() {
-        let place = Place::whole(&origin);
-        notes.push(Finding::new(catalogue::GROUPED_HEADINGS, place, super::text::GROUPED, "nothing, if that is right"));
-    }
-    if heading_row > usize::from(!group_row.is_empty()) {
-        notes.push(Finding::new(
-            catalogue::ROWS_ABOVE_HEADING,
-            Place::whole(&origin),
-            format!("the heading is row {number}; the rows above it were left out"),
-            "nothing, if those rows are a title",
-        ));
-    }
+    let layout = layout::find(&sample, rules, None).unwrap_or_default();
+    let notes = layout.findings(&sample, &origin);
+    let after = sample.number(layout.first_row.saturating_sub(1));
+    let number = sample.number(layout.heading_row);
     Opened {
-        headings,
-        group_row,
-        unit_row,
+        headings: layout.headings.clone(),
         heading_row: number,
-        first_row,
+        first_row: layout.first_row,
+        layout,
         sample,
         comma: Comma::ByForm,
         short_rows: true,

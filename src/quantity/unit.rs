@@ -116,14 +116,15 @@ macro_rules! units {
 
 /// Every unit that is not a temperature.
 static UNITS: &[Unit] = units! {
-    Length "m" = 1.0, ["metre", "metres", "meter", "meters", "mtr", "mtrs", "miters", "mts"], SI;
-    Length "cm" = 0.01, ["centimetre", "centimetres", "centimeter", "centimeters"], SI;
-    Length "mm" = 0.001, ["millimetre", "millimetres", "millimeter", "millimeters"], SI;
-    Length "ft" = FOOT_M, ["foot", "feet", "'", "′"], YARD_POUND;
-    Length "in" = INCH_M, ["inch", "inches", "\"", "″"], YARD_POUND;
+    Length "m" = 1.0, ["metre", "metres", "meter", "meters", "mtr", "mtrs", "miters", "mts", "mt", "metro", "metros", "mètre", "mètres"], SI;
+    Length "cm" = 0.01, ["centimetre", "centimetres", "centimeter", "centimeters", "cms", "centimetro", "centimetros", "centímetro", "centímetros", "centimètre", "centimètres"], SI;
+    Length "mm" = 0.001, ["millimetre", "millimetres", "millimeter", "millimeters", "mms", "milimetro", "milimetros", "milímetro", "milímetros", "millimètre", "millimètres"], SI;
+    Length "ft" = FOOT_M, ["foot", "feet", "'", "′", "ft.", "fts", "pie", "pies", "pied", "pieds", "pé", "pés"], YARD_POUND;
+    Length "in" = INCH_M, ["inch", "inches", "\"", "″", "in.", "ins", "inchs", "pulgada", "pulgadas", "pulg", "plg", "pouce", "pouces", "polegada", "polegadas", "pol"], YARD_POUND;
+    Length "mil" = 0.001 * INCH_M, ["mils", "thou", "thousandths of an inch"], YARD_POUND;
     Length "yd" = 3.0 * FOOT_M, ["yard", "yards"], YARD_POUND;
     Volume "m3" = 1.0, ["m³", "m^3", "cubic metre", "cubic metres", "cubic meter", "cubic meters", "cbm"], SI;
-    Volume "L" = 1e-3, ["l", "litre", "litres", "liter", "liters", "ltr", "ltrs"], SI;
+    Volume "L" = 1e-3, ["l", "litre", "litres", "liter", "liters", "ltr", "ltrs", "litro", "litros"], SI;
     Volume "mL" = 1e-6, ["ml", "millilitre", "millilitres", "milliliter", "milliliters", "cc"], SI;
     Volume "US gal" = US_GALLON_M3, ["us gallon", "us gallons", "usgal", "u.s. gal", "u.s. gallon", "u.s. gallons", "gal us", "gal (us)"], NIST;
     Volume "imp gal" = IMPERIAL_GALLON_M3, ["imperial gallon", "imperial gallons", "imp. gal", "imp gallon", "imp gallons", "uk gal", "igal", "gal imp", "gal (imp)"], WMA;

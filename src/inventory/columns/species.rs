@@ -1,13 +1,13 @@
 //! What the mg/L of a column are counted as, and what there is to say about it.
 
-use super::{Candidate, Planner};
+use super::{Planner, Reading};
 use crate::field::Field;
 use crate::field::species::Species;
 use crate::finding::catalogue;
 
 impl Planner<'_> {
     /// What a column's mg/L are counted as: by its heading, else by the scenario file; said aloud where it matters.
-    pub(super) fn species(&mut self, claim: &Candidate) -> Option<&'static Species> {
+    pub(super) fn species(&mut self, claim: &Reading) -> Option<&'static Species> {
         let field = claim.named.field;
         let imposed = self.rules.species.get(&field).copied();
         if let (Some(said), Some(imposed)) =

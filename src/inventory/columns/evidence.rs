@@ -1,0 +1,337 @@
+//! What each column may be: by the words of its heading, by the group above it, by what its cells hold.
+
+use super::patterns::{self, is_of_something_else};
+use crate::field::{FIELDS, Field, Kind};
+use crate::inventory::heading::{self, HeadingUnit, Named};
+use crate::inventory::layout::Layout;
+use crate::inventory::lexicon::{self, Concept, Meaning};
+use crate::inventory::notes;
+use crate::inventory::profile::Profile;
+use crate::quantity::unit::{self, Dimension, Gallon, Unit};
+
+/// From this score on a reading is used without a word.
+pub const SURE: f64 = 0.85;
+/// From this score on a reading is used and said.
+pub const LIKELY: f64 = 0.55;
+/// From this score on a reading is asked for.
+pub const OPEN: f64 = 0.3;
+
+/// What a group's words are worth less than the heading's own.
+const GROUP_DISCOUNT: f64 = 0.03;
+/// What a heading above nothing but blank cells loses.
+const EMPTY_COLUMN: f64 = 0.6;
+/// So many cells make their witness count in full.
+const ENOUGH_CELLS: f64 = 8.0;
+
+/// A way to read a column.
+#[derive(Debug, Clone)]
+pub struct Reading {
+    /// The column.
+    pub column: usize,
+    /// What it would feed, and in which unit by its heading.
+    pub named: Named,
+    /// How well words and cells support it, 0 to about 1.3.
+    pub score: f64,
+    /// Whether the heading is one of the vocabulary, letter by letter.
+    pub exact: bool,
+    /// Whether the scenario file says so.
+    pub by_hand: bool,
+}
+
+/// What a heading says in a table.
+pub struct Asked<'a> {
+    /// The column.
+    pub column: usize,
+    /// The heading as written.
+    pub heading: &'a str,
+    /// What the cells hold.
+    pub profile: &'a Profile,
+    /// Where the table stands.
+    pub layout: &'a Layout,
+    /// What a bare gallon means.
+    pub gallon: Option<Gallon>,
+    /// Rows of the sample.
+    pub rows: usize,
+}
+
+impl Asked<'_> {
+    fn group(&self) -> &str {
+        self.layout.groups.get(self.column).map_or("", String::as_str)
+    }
+
+    /// What the heading's words stand for, without what is in brackets unless nothing else is said.
+    fn meaning(&self) -> Meaning {
+        let outer = without_brackets(self.heading);
+        let words = lexicon::tokens(&outer);
+        let meaning = lexicon::meaning(&words, self.layout.language);
+        if meaning.concepts.is_empty() {
+            return lexicon::meaning(&lexicon::tokens(self.heading), self.layout.language);
+        }
+        meaning
+    }
+
+    /// Every way to read this column, the best first.
+    pub fn readings(&self) -> Vec<Reading> {
+        let alone = self.meaning();
+        let group = self.group();
+        let group_meaning = lexicon::meaning(&lexicon::tokens(group), self.layout.language);
+        let together = {
+            let words = lexicon::tokens(&format!("{group} {}", without_brackets(self.heading)));
+            lexicon::meaning(&words, self.layout.language)
+        };
+        let mut scores: Vec<(Field, f64, bool)> = Vec::new();
+        let mut raise = |field: Field, score: f64, exact: bool| match scores.iter_mut().find(|(of, ..)| *of == field) {
+            Some(known) if score > known.1 => *known = (field, score, exact),
+            Some(_) => {}
+            None => scores.push((field, score, exact)),
+        };
+        let exact = (!group.is_empty())
+            .then(|| heading::together(group, self.heading, self.gallon))
+            .flatten()
+            .and_then(|together| heading::name(&together, self.gallon))
+            .or_else(|| heading::name(self.heading, self.gallon));
+        if let Some(named) = &exact {
+            raise(named.field, 1.0, true);
+        }
+        for (field, score) in patterns::scores(&alone) {
+            let against = !group.is_empty() && patterns::speaks_against(&group_meaning, field);
+            raise(field, if against { score * 0.5 } else { score }, false);
+        }
+        if !group.is_empty() {
+            for (field, score) in patterns::scores(&together) {
+                raise(field, score - GROUP_DISCOUNT, false);
+            }
+        }
+        // A column of `drilled`, `dug`, `driven` is a type whatever it is called.
+        if self.profile.share(self.profile.types) >= 0.7 && self.profile.filled >= 5 {
+            raise(Field::WellType, 0.62, false);
+        }
+        let routes = self.profile.share(self.profile.routes) >= 0.7 && self.profile.filled >= 5;
+        if routes && !alone.has(Concept::Sewage) && !is_of_something_else(&alone) {
+            raise(Field::DischargeRoute, 0.5, false);
+        }
+        let mut found: Vec<Reading> = scores
+            .into_iter()
+            .filter_map(|(field, score, is_exact)| {
+                let named = match &exact {
+                    Some(named) if named.field == field => named.clone(),
+                    _ => self.named(field, &alone),
+                };
+                let support = self.support(field, &named)?;
+                Some(Reading { column: self.column, named, score: score + support, exact: is_exact, by_hand: false })
+            })
+            .collect();
+        found.sort_by(|a, b| b.score.total_cmp(&a.score).then(a.named.field.cmp(&b.named.field)));
+        found
+    }
+
+    /// A depth to water or a height of water: the words do not tell.
+    pub fn is_water_depth(&self) -> bool {
+        let meaning = self.meaning();
+        let only = |concept: &Concept| matches!(concept, Concept::Water | Concept::Depth | Concept::Well | Concept::Below);
+        meaning.has(Concept::Water)
+            && meaning.has(Concept::Depth)
+            && meaning.concepts.iter().all(|concept| only(concept))
+            || heading::is_water_depth(self.heading, self.gallon)
+    }
+
+    /// The unit that the heading, a row of units or the group gives this column for a field.
+    pub fn named(&self, field: Field, meaning: &Meaning) -> Named {
+        let mut named =
+            Named { field, rank: usize::MAX, unit: HeadingUnit::None, datum: None, bare_in: false, species: None };
+        let Some(quantity) = field.quantity() else { return named };
+        let (unit, datum, bare_in) = heading::unit_for(self.heading, field, self.gallon);
+        named.unit = unit;
+        named.datum = datum;
+        named.bare_in = bare_in && !without_brackets(self.heading).trim_end().ends_with('.');
+        named.species = heading::species_for(self.heading, field);
+        if named.unit == HeadingUnit::None
+            && let Some(stated) = self.stated(quantity.dimension)
+        {
+            named.unit = HeadingUnit::Unit(stated);
+        }
+        named.datum = named.datum.or_else(|| self.datum(field, meaning));
+        named
+    }
+
+    /// The first unit of a dimension that the heading states in words.
+    fn stated(&self, dimension: Dimension) -> Option<&'static Unit> {
+        notes::stated(self.heading, self.layout.language, self.gallon)
+            .into_iter()
+            .filter(|stated| stated.types.is_empty())
+            .find_map(|stated| stated.unit.filter(|unit| unit.dimension == dimension))
+    }
+
+    /// What a depth or level is counted from by the words of its heading or its group.
+    fn datum(&self, field: Field, meaning: &Meaning) -> Option<heading::Datum> {
+        if !matches!(field, Field::TotalDepth | Field::StaticWaterLevel) {
+            return None;
+        }
+        let words = lexicon::tokens(self.heading);
+        let whole = lexicon::meaning(&words, self.layout.language);
+        notes::datum(&words, &whole).or_else(|| {
+            // `Eau / margelle`: a water level beside a rim is counted from it.
+            let rim = (meaning.has(Concept::Rim) || whole.has(Concept::Rim)) && field == Field::StaticWaterLevel;
+            rim.then_some(heading::Datum::TopOfCasing)
+        })
+    }
+
+    /// What the unit of the heading and the cells say for or against a field; nothing where it cannot be.
+    fn support(&self, field: Field, named: &Named) -> Option<f64> {
+        let profile = self.profile;
+        let mut support = 0.0;
+        if let Some(quantity) = field.quantity() {
+            let unit = self.unit_below(field).or(match &named.unit {
+                HeadingUnit::Unit(unit) => Some(*unit),
+                _ => None,
+            });
+            let foreign = [Dimension::Length, Dimension::Volume, Dimension::Flow, Dimension::Concentration]
+                .into_iter()
+                .filter(|dimension| *dimension != quantity.dimension)
+                .any(|dimension| self.has_unit_of(dimension));
+            match unit {
+                Some(unit) if unit.dimension == quantity.dimension => {
+                    support += if quantity.dimension == Dimension::Length { 0.05 } else { 0.25 };
+                }
+                Some(_) => return None,
+                None if foreign => return None,
+                None => {}
+            }
+        }
+        if profile.filled == 0 && self.rows > ENOUGH_CELLS as usize {
+            return Some(support - EMPTY_COLUMN);
+        }
+        let weight = (profile.filled as f64 / ENOUGH_CELLS).min(1.0);
+        Some(support + weight * self.witness(field, named))
+    }
+
+    fn unit_below(&self, field: Field) -> Option<&'static Unit> {
+        let cell = self.layout.units.get(self.column).filter(|cell| !cell.is_empty())?;
+        match heading::unit_below(cell, field, self.gallon).0 {
+            HeadingUnit::Unit(unit) => Some(unit),
+            _ => notes::unit_of(&lexicon::tokens(cell), self.gallon),
+        }
+    }
+
+    fn has_unit_of(&self, dimension: Dimension) -> bool {
+        let below = self.layout.units.get(self.column).map(|cell| lexicon::tokens(cell));
+        let gallon = self.gallon.or(Some(Gallon::Us));
+        let of = |unit: Option<&'static Unit>| unit.is_some_and(|unit| unit.dimension == dimension);
+        let in_heading = notes::stated(self.heading, self.layout.language, gallon).iter().any(|stated| of(stated.unit));
+        in_heading || below.is_some_and(|words| of(notes::unit_of(&words, gallon)))
+    }
+
+    /// What the cells say for or against a field, from -1 to 0.3.
+    fn witness(&self, field: Field, named: &Named) -> f64 {
+        let profile = self.profile;
+        if profile.filled == 0 {
+            return 0.0;
+        }
+        let share = |count: usize| profile.share(count);
+        let distinct = profile.distinct as f64 / profile.filled as f64;
+        match FIELDS[field as usize].kind {
+            Kind::Quantity(quantity) if quantity.dimension == Dimension::Length => {
+                if share(profile.dates) > 0.5 || share(profile.other_quantities) > 0.5 {
+                    return -0.9;
+                }
+                let measures = share(profile.measures());
+                if measures < 0.2 {
+                    return -0.8;
+                }
+                let unit = match &named.unit {
+                    HeadingUnit::Unit(unit) => Some(*unit),
+                    _ => profile.written_unit().map(|(unit, _)| unit),
+                };
+                let fit = fit(field, profile, unit);
+                let counting = if profile.counts_up { -0.5 } else { 0.0 };
+                counting + if measures < 0.5 { -0.3 } else { 0.0 } + if fit < 0.4 { -0.45 } else { 0.1 * fit }
+            }
+            Kind::Quantity(quantity) => {
+                let numbers = share(profile.numbers.len() + profile.lengths.len() + profile.other_quantities);
+                if numbers < 0.2 || share(profile.dates) > 0.5 {
+                    return -0.8;
+                }
+                let unit = unit::by_symbol(quantity.unit);
+                let inside = unit.map_or(1.0, |unit| {
+                    let si = |value: f64| unit.to_si(value);
+                    profile.within(unit, (si(quantity.possible.0), si(quantity.possible.1)))
+                });
+                let angle = quantity.dimension == Dimension::Angle && share(profile.decimals) < 0.3;
+                if angle || inside < 0.5 && quantity.dimension != Dimension::Flow && quantity.dimension != Dimension::Volume {
+                    -0.5
+                } else {
+                    0.05
+                }
+            }
+            // A few short codes: what they mean is asked, or explained elsewhere in the file.
+            Kind::Choice(_) if profile.distinct <= 15 && profile.words_a_cell() <= 1.5 && distinct < 0.5 => {
+                choice(share(if field == Field::WellType { profile.types } else { profile.routes })).max(-0.05)
+            }
+            Kind::Choice(_) if field == Field::WellType => choice(share(profile.types)),
+            Kind::Choice(_) => choice(share(profile.routes)),
+            Kind::Flag => {
+                if share(profile.flags) >= 0.5 { 0.1 } else if share(profile.flags) >= 0.2 { 0.0 } else { -0.3 }
+            }
+            Kind::Text => match field {
+                Field::WellId => {
+                    let words = profile.words_a_cell();
+                    let mut witness = if distinct >= 0.9 { 0.15 } else if distinct < 0.3 { -0.45 } else { 0.0 };
+                    witness += if words > 4.0 { -0.4 } else { 0.0 };
+                    witness + if share(profile.dates) > 0.5 || share(profile.types) > 0.5 { -0.6 } else { 0.0 }
+                }
+                Field::CasingMaterial if share(profile.measures()) > 0.5 => -0.8,
+                Field::Region | Field::Depot if share(profile.numbers.len()) > 0.9 && profile.decimals > 0 => -0.6,
+                Field::Notes if share(profile.numbers.len()) > 0.6 => -0.5,
+                Field::Notes if profile.words_a_cell() >= 2.5 => 0.1,
+                Field::Status if share(profile.numbers.len()) > 0.8 && share(profile.decimals) > 0.0 => -0.5,
+                _ => 0.0,
+            },
+        }
+    }
+}
+
+fn choice(share: f64) -> f64 {
+    if share >= 0.7 {
+        0.25
+    } else if share >= 0.4 {
+        0.1
+    } else if share >= 0.15 {
+        -0.2
+    } else {
+        -0.6
+    }
+}
+
+/// The share of bare numbers that are usual for a field, in its unit or in the one that suits them best.
+fn fit(field: Field, profile: &Profile, unit: Option<&'static Unit>) -> f64 {
+    let Some(quantity) = field.quantity().filter(|_| !profile.numbers.is_empty()) else { return 1.0 };
+    let Some(own) = unit::by_symbol(quantity.unit) else { return 1.0 };
+    let bounds = (own.to_si(quantity.plausible.0), own.to_si(quantity.plausible.1));
+    let candidates: &[&str] = match field {
+        Field::CasingDiameter | Field::CasingOutsideDiameter | Field::OpenHoleDiameter => &["in", "mm", "cm", "ft", "m"],
+        Field::WallThickness => &["in", "mm", "cm", "mil"],
+        Field::StickUp => &["ft", "m", "in", "cm"],
+        _ => &["ft", "m", "cm"],
+    };
+    match unit {
+        Some(unit) => profile.within(unit, bounds),
+        None => {
+            candidates.iter().filter_map(|symbol| unit::by_symbol(symbol)).map(|unit| profile.within(unit, bounds)).fold(0.0, f64::max)
+        }
+    }
+}
+
+/// A heading without what stands in brackets.
+pub fn without_brackets(heading: &str) -> String {
+    let mut depth = 0_usize;
+    let mut outer = String::with_capacity(heading.len());
+    for c in heading.chars() {
+        match c {
+            '(' | '[' | '{' => depth += 1,
+            ')' | ']' | '}' => depth = depth.saturating_sub(1),
+            c if depth == 0 => outer.push(c),
+            _ => {}
+        }
+    }
+    outer
+}

@@ -1,0 +1,399 @@
+//! From the assignment of columns to feeds: each with its unit, and with what there is to say about it.
+
+use super::assignment::Assignment;
+use super::evidence::{LIKELY, Reading, SURE};
+use super::units::{self, Settled, Source, Statements};
+use super::{Feed, Planner, Shape, is_diameter, map_line};
+use crate::field::rules::{Beside, UnitSystem};
+use crate::field::{FIELD_COUNT, FIELDS, Field, Kind};
+use crate::finding::catalogue;
+use crate::inventory::beside::Aside;
+use crate::inventory::heading::{self, Datum, HeadingUnit};
+use crate::inventory::lexicon::{self, Concept};
+use crate::quantity::unit::{Dimension, Unit};
+
+/// What a dose rests on.
+pub const fn is_deciding(field: Field) -> bool {
+    matches!(
+        field,
+        Field::WellType
+            | Field::TotalDepth
+            | Field::StaticWaterLevel
+            | Field::WaterColumn
+            | Field::CasingDiameter
+            | Field::CasingOutsideDiameter
+            | Field::WallThickness
+            | Field::StickUp
+            | Field::CasingDepth
+            | Field::OpenHoleDiameter
+            | Field::WaterVolume
+            | Field::DischargeRoute
+    )
+}
+
+impl Planner<'_> {
+    /// What the other columns say of a reading: a casing ends at the bottom or above it.
+    pub(super) fn by_the_others(&self, readings: &mut [Reading]) {
+        let depth = readings
+            .iter()
+            .filter(|reading| reading.named.field == Field::TotalDepth && reading.score >= LIKELY)
+            .max_by(|a, b| a.score.total_cmp(&b.score))
+            .map(|reading| reading.column);
+        let Some(depth) = depth else { return };
+        let sample = &self.table.sample;
+        let number = |row: usize, column: usize| crate::quantity::parse::plain(sample.cell(row, column).trim());
+        for reading in readings.iter_mut().filter(|reading| reading.named.field == Field::CasingDepth && !reading.exact) {
+            let pairs: Vec<(f64, f64)> = (self.table.first_row..sample.len())
+                .filter_map(|row| Some((number(row, reading.column)?, number(row, depth)?)))
+                .collect();
+            let within = pairs.iter().filter(|(casing, depth)| casing <= depth).count();
+            let long = pairs.iter().filter(|(casing, depth)| casing * 20.0 >= *depth).count();
+            if pairs.len() >= 6 && within * 20 >= pairs.len() * 19 && long * 10 >= pairs.len() * 8 {
+                reading.score += 0.3;
+            }
+        }
+    }
+
+    /// Feeds of every field.
+    pub(super) fn feeds(&mut self, assignment: &Assignment, asides: &[Aside]) -> Vec<Option<Feed>> {
+        let mut feeds: Vec<Option<Feed>> = vec![None; FIELD_COUNT];
+        let headings = &self.table.headings;
+        let feet_elsewhere = assignment.chosen.iter().flatten().any(|reading| {
+            matches!(reading.named.unit, HeadingUnit::Unit(unit) if unit.symbol == "ft") && !reading.named.bare_in
+        });
+        let outer_beside = headings.iter().any(|heading| heading::squash(heading).ends_with("diameterout"));
+        let known = self.stated_units(assignment);
+        for definition in &FIELDS {
+            let field = definition.field;
+            let Some(reading) = &assignment.chosen[field as usize] else { continue };
+            let alone = matches!(definition.kind, Kind::Text | Kind::Flag) || !is_deciding(field);
+            if reading.score < LIKELY && !reading.by_hand && !reading.exact {
+                if !alone {
+                    self.open(reading);
+                }
+                continue;
+            }
+            if reading.score < OPEN_EXACT && reading.exact && !reading.by_hand {
+                // Named so, and its cells are something else altogether: `Casing (inches)` of words.
+                self.unlike(reading);
+                continue;
+            }
+            let aside = |says: Beside| {
+                asides.iter().find(|aside| aside.says == says && aside.is_of(reading.column, field))
+            };
+            let unit_column = aside(Beside::Unit).map(|aside| aside.column);
+            let mut feed = self.feed(reading, unit_column, feet_elsewhere, outer_beside, &known);
+            feed.qualifier_column = aside(Beside::Qualifier).map(|aside| aside.column);
+            feed.species = self.species(reading);
+            if !reading.exact {
+                self.likely(reading, &feed);
+            }
+            feed.also = self.complement(reading, assignment, feet_elsewhere, &known);
+            let also = feed.also.as_ref().map(|also| also.column);
+            for other in &assignment.others {
+                if other.named.field == field && Some(other.column) != also && other.exact {
+                    self.two_columns(field, reading, other);
+                }
+            }
+            feeds[field as usize] = Some(feed);
+        }
+        feeds
+    }
+
+    /// Units that headings, groups and notes state outright, of the lengths of the table.
+    fn stated_units(&self, assignment: &Assignment) -> Vec<(Field, &'static Unit, String)> {
+        let mut known = Vec::new();
+        for reading in assignment.chosen.iter().flatten() {
+            let field = reading.named.field;
+            let is_length = field.quantity().is_some_and(|quantity| quantity.dimension == Dimension::Length);
+            if !is_length || reading.score < LIKELY {
+                continue;
+            }
+            let heading = &self.table.headings[reading.column];
+            let statements = units::statements(reading, heading, &self.table.layout, self.rules.system);
+            let stated = units::of_heading(&reading.named.unit)
+                .or(statements.unit.map(|settled| settled.unit))
+                .or_else(|| units::by_cells(&self.profiles[reading.column]).map(|settled| settled.unit));
+            if let Some(unit) = stated {
+                known.push((field, unit, heading.clone()));
+            }
+        }
+        known
+    }
+
+    /// Another column for the same field, where rows that fill one mostly leave the other blank.
+    fn complement(
+        &mut self,
+        reading: &Reading,
+        assignment: &Assignment,
+        feet_elsewhere: bool,
+        known: &[(Field, &'static Unit, String)],
+    ) -> Option<Box<Feed>> {
+        let field = reading.named.field;
+        if reading.by_hand || !is_deciding(field) {
+            return None;
+        }
+        let sample = &self.table.sample;
+        let filled = |row: usize, column: usize| !sample.cell(row, column).trim().is_empty();
+        let complements = |other: &&Reading| {
+            let (mut both, mut one, mut only_other) = (0, 0, 0);
+            for row in self.table.first_row..sample.len() {
+                match (filled(row, reading.column), filled(row, other.column)) {
+                    (true, true) => both += 1,
+                    (true, false) => one += 1,
+                    (false, true) => only_other += 1,
+                    (false, false) => {}
+                }
+            }
+            only_other >= 3 && one >= 3 && both * 5 <= only_other
+        };
+        let other = assignment
+            .others
+            .iter()
+            .filter(|other| other.named.field == field && other.score >= LIKELY && !other.by_hand)
+            .find(complements)?
+            .clone();
+        let feed = self.feed(&other, None, feet_elsewhere, false, known);
+        let heading = &self.table.headings[reading.column];
+        let says = format!(
+            "this column and \"{heading}\" both give {}; each row is read from the one it fills",
+            field.name().replace('_', " ")
+        );
+        let help = format!("no action needed if correct; else map one: {}", map_line(&self.table.headings[other.column], field.name()));
+        self.say(catalogue::COLUMNS_COMPLEMENT, Some(other.column), says, help);
+        Some(Box::new(feed))
+    }
+
+    /// Settles the unit of a field's column.
+    fn feed(
+        &mut self,
+        claim: &Reading,
+        unit_column: Option<usize>,
+        feet_elsewhere: bool,
+        outer_beside: bool,
+        known: &[(Field, &'static Unit, String)],
+    ) -> Feed {
+        let field = claim.named.field;
+        let column = claim.column;
+        let mut feed = Feed {
+            column,
+            unit: None,
+            unit_stated: true,
+            unit_in_heading: matches!(claim.named.unit, HeadingUnit::Unit(_)),
+            unit_unsaid: false,
+            unit_of_type: Vec::new(),
+            shape: self.shape(claim),
+            also: None,
+            unit_column,
+            reference_column: None,
+            qualifier_column: None,
+            species: None,
+            datum: claim.named.datum,
+            barred: false,
+        };
+        let Kind::Quantity(quantity) = field.definition().kind else { return feed };
+        let imposed = self.rules.units.get(&field).copied();
+        let statements = units::statements(claim, &self.table.headings[column], &self.table.layout, self.rules.system);
+        if imposed.is_none() {
+            feed.unit_of_type.clone_from(&statements.by_type);
+        }
+        feed.datum = feed.datum.or(statements.datum);
+        let unit_line = |unit: &str| format!("[inventory.units] {} = \"{unit}\"", field.name());
+        if feed.datum == Some(Datum::SeaLevel) && field != Field::GroundElevation && !self.has_ground_elevation() {
+            let says = "this is an elevation, not a depth; it is not read";
+            self.say(catalogue::ELEVATION_FOR_DEPTH, Some(column), says, "give the depth from the ground");
+            feed.barred = true;
+            return feed;
+        }
+        match &claim.named.unit {
+            HeadingUnit::Unit(unit) if unit.dimension != quantity.dimension => {
+                let says = format!(
+                    "\"{}\" is a unit of {}, and {} is a {}; the column is not read",
+                    unit.symbol,
+                    unit.dimension.name(),
+                    field.name(),
+                    quantity.dimension.name()
+                );
+                let help = format!(
+                    "correct the unit in the heading, or map the column to the field it is: {}",
+                    map_line(&self.columns[column].heading, "field")
+                );
+                self.say(catalogue::HEADING_UNIT_OF_OTHER_DIMENSION, Some(column), says, help);
+                feed.barred = true;
+            }
+            HeadingUnit::Unit(unit) => {
+                feed.unit = Some(unit);
+                if claim.named.bare_in && imposed.is_none() {
+                    let metric = self.rules.system == Some(UnitSystem::Metric);
+                    if outer_beside || metric && !feet_elsewhere {
+                        let says = "\"in\" could mean inches or inner; the column is not read";
+                        self.say(catalogue::AMBIGUOUS_IN, Some(column), says, unit_line("in"));
+                        feed.barred = true;
+                    } else if !feet_elsewhere {
+                        let says = "\"in\" is read as inches; it could also mean inner";
+                        self.say(catalogue::IN_READ_AS_INCHES, Some(column), says, unit_line("in"));
+                    }
+                }
+                if let Some(imposed) = imposed.filter(|imposed| imposed.symbol != unit.symbol) {
+                    if claim.named.bare_in {
+                        feed.unit = Some(imposed);
+                    } else {
+                        let says = format!(
+                            "the heading says {}, the scenario file {}; the heading counts",
+                            unit.symbol, imposed.symbol
+                        );
+                        let help = format!("take {} out of [inventory.units], or correct the heading", field.name());
+                        self.say(catalogue::UNIT_CONTRADICTED, Some(column), says, help);
+                    }
+                }
+            }
+            HeadingUnit::EitherGallon(written) => {
+                feed.unit = imposed;
+                if imposed.is_none() {
+                    let says = format!(
+                        "\"{written}\" is a US or an imperial measure, and nothing says which; the column is not read"
+                    );
+                    let symbol = quantity.default_units.map_or("US gal", |units| units[0]);
+                    let help = format!("[campaign] units = \"us\" or \"imperial\", or {}", unit_line(symbol));
+                    self.say(catalogue::HEADING_GALLON_UNDECLARED, Some(column), says, help);
+                    feed.barred = true;
+                }
+            }
+            HeadingUnit::Unknown(written) if imposed.is_none() && !self.is_remark(written) => {
+                let says = format!("\"{written}\" is not a unit that is known; the column is not read");
+                self.say(catalogue::HEADING_UNIT_UNKNOWN, Some(column), says, unit_line(quantity.unit));
+                feed.barred = true;
+            }
+            HeadingUnit::None | HeadingUnit::Unknown(_) => {
+                feed.unit = imposed;
+                if imposed.is_none() {
+                    let written_in_cells = unit_column.is_some() || self.cells_carry_units(column);
+                    self.silent_heading(&mut feed, claim, statements, known, written_in_cells);
+                    feed.unit_unsaid = written_in_cells && !feed.unit_stated;
+                }
+            }
+        }
+        self.level_from_top(&feed, field, column);
+        feed
+    }
+
+    /// The unit of a column whose heading has none.
+    fn silent_heading(
+        &mut self,
+        feed: &mut Feed,
+        claim: &Reading,
+        statements: Statements,
+        known: &[(Field, &'static Unit, String)],
+        written_in_cells: bool,
+    ) {
+        let (field, column) = (claim.named.field, claim.column);
+        let Some(quantity) = field.quantity() else { return };
+        if quantity.default_units.is_none() || quantity.dimension != Dimension::Length {
+            feed.unit = self.default_unit(field, column, written_in_cells);
+            feed.unit_stated = quantity.default_units.is_none();
+            return;
+        }
+        let profile = &self.profiles[column];
+        let by_system = units::of_system(field, self.rules);
+        let by_cells = units::by_cells(profile);
+        if let Some(Settled { unit, source: Source::Heading }) = &statements.unit {
+            feed.unit = Some(unit);
+            return;
+        }
+        let values = units::by_values(field, profile);
+        let settled = statements.unit.or_else(|| {
+            if let (Some(cells), Some(system)) = (&by_cells, by_system)
+                && !same_measure(cells.unit, system)
+                && !profile.numbers.is_empty()
+            {
+                return None;
+            }
+            by_cells.clone().or(values).or_else(|| {
+                let others: Vec<_> = known.iter().filter(|(of, ..)| *of != field).cloned().collect();
+                units::by_neighbors(field, profile, &others)
+            })
+        });
+        match (settled, by_system) {
+            (Some(settled), system) => {
+                feed.unit = Some(settled.unit);
+                feed.unit_stated = true;
+                let expected = system.is_some_and(|system| std::ptr::eq(system, settled.unit));
+                if !expected || matches!(settled.source, Source::Note(_)) {
+                    self.unit_by_evidence(field, column, &settled);
+                } else {
+                    self.default_unit(field, column, written_in_cells);
+                }
+            }
+            (None, Some(_)) if by_cells.is_some() && !written_in_cells => {
+                if let Some(cells) = by_cells {
+                    self.unit_disputed(field, column, &cells);
+                }
+                feed.unit_stated = false;
+            }
+            (None, _) => {
+                feed.unit = self.default_unit(field, column, written_in_cells);
+                feed.unit_stated = false;
+            }
+        }
+    }
+
+    fn has_ground_elevation(&self) -> bool {
+        self.table.headings.iter().any(|heading| {
+            heading::name(heading, None).is_some_and(|named| named.field == Field::GroundElevation)
+        })
+    }
+
+    /// A bracket that is no unit but says something else: `(below rim)`, `(if known)`.
+    fn is_remark(&self, written: &str) -> bool {
+        let words = lexicon::tokens(written);
+        let meaning = lexicon::meaning(&words, self.table.layout.language);
+        words.len() >= 2 && meaning.unknown.len() < words.len() || !meaning.concepts.is_empty() || words.is_empty()
+    }
+
+    /// What was measured: around, from the middle, or straight across.
+    fn shape(&self, claim: &Reading) -> Shape {
+        if !is_diameter(claim.named.field) {
+            return Shape::Straight;
+        }
+        let words = lexicon::tokens(&super::evidence::without_brackets(&self.table.headings[claim.column]));
+        let meaning = lexicon::meaning(&words, self.table.layout.language);
+        if meaning.has(Concept::Around) {
+            Shape::Around
+        } else if meaning.has(Concept::Radius) {
+            Shape::Radius
+        } else {
+            Shape::Straight
+        }
+    }
+
+    /// Whether every filled cell of the sample has letters or marks after its number.
+    fn cells_carry_units(&self, column: usize) -> bool {
+        let sample = &self.table.sample;
+        let mut some = false;
+        for row in self.table.first_row..sample.len() {
+            let cell = sample.cell(row, column).trim();
+            if cell.starts_with(|c: char| c.is_ascii_digit()) {
+                some = true;
+                if !cell.ends_with(|c: char| c.is_alphabetic() || matches!(c, '\'' | '"' | '′' | '″' | '’' | '”'))
+                {
+                    return false;
+                }
+            }
+        }
+        some
+    }
+}
+
+/// An exact name with a score below this is contradicted by its cells.
+const OPEN_EXACT: f64 = 0.5;
+
+/// Whether two units belong to one way of measuring.
+fn same_measure(one: &Unit, other: &Unit) -> bool {
+    let customary = |unit: &Unit| matches!(unit.symbol, "ft" | "in" | "yd" | "mil");
+    customary(one) == customary(other)
+}
+
+/// Whether a reading needs no word.
+pub fn is_sure(reading: &Reading) -> bool {
+    reading.by_hand || reading.exact || reading.score >= SURE
+}

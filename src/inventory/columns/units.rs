@@ -1,0 +1,209 @@
+//! In which unit the bare numbers of a column are: by the heading, a row of units, a group, a note, the cells themselves,
+//! the columns beside it, and last by the campaign's system.
+
+use super::evidence::Reading;
+use crate::field::rules::{ReadingRules, UnitSystem};
+use crate::field::{Field, WellType};
+use crate::inventory::heading::{Datum, HeadingUnit};
+use crate::inventory::layout::Layout;
+use crate::inventory::notes::{self, About, Stated};
+use crate::inventory::profile::Profile;
+use crate::quantity::unit::{self, Dimension, Unit};
+
+/// How the unit of a column came about.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Source {
+    /// The heading or a row of units says it.
+    Heading,
+    /// A group above the headings or a note beside the table says it, in these words.
+    Note(String),
+    /// The cells say it themselves: of so many with a unit, so many say this one.
+    Cells {
+        /// Cells that write this unit.
+        agree: usize,
+        /// Cells that write any.
+        written: usize,
+        /// Cells that write none.
+        bare: usize,
+    },
+    /// Only in this unit are the values usual: the share of them in percent, and in the next best unit.
+    Values {
+        /// Percent of the values that are usual in this unit.
+        share: usize,
+    },
+    /// Other columns of the list are in units that go with it: the heading of one of them.
+    Beside(String),
+}
+
+/// A unit, and why.
+#[derive(Debug, Clone)]
+pub struct Settled {
+    /// The unit.
+    pub unit: &'static Unit,
+    /// Why.
+    pub source: Source,
+}
+
+/// What groups, rows of units and notes state for a field.
+pub struct Statements {
+    /// The unit for all types of well, and where it stands.
+    pub unit: Option<Settled>,
+    /// Units for some types of well.
+    pub by_type: Vec<(WellType, &'static Unit)>,
+    /// What is counted from.
+    pub datum: Option<Datum>,
+}
+
+/// Gathers what is stated about a column beside its heading.
+pub fn statements(reading: &Reading, heading: &str, layout: &Layout, system: Option<UnitSystem>) -> Statements {
+    let field = reading.named.field;
+    let gallon = system.and_then(UnitSystem::gallon);
+    let mut found = Statements { unit: None, by_type: Vec::new(), datum: None };
+    let Some(quantity) = field.quantity() else { return found };
+    if quantity.dimension != Dimension::Length {
+        return found;
+    }
+    let take = |text: &str, own: bool, found: &mut Statements| {
+        for Stated { unit, about, types, datum } in notes::stated(text, layout.language, gallon) {
+            // What stands in the heading itself is about this column, whatever words it uses.
+            if !own && !notes::concerns(about, field) {
+                continue;
+            }
+            if let Some(unit) = unit.filter(|unit| unit.dimension == Dimension::Length) {
+                if !types.is_empty() {
+                    for well_type in types {
+                        if !found.by_type.iter().any(|(known, _)| *known == well_type) {
+                            found.by_type.push((well_type, unit));
+                        }
+                    }
+                } else if found.unit.is_none() && sensible(unit, field, about, own) {
+                    let source = if own { Source::Heading } else { Source::Note(text.to_owned()) };
+                    found.unit = Some(Settled { unit, source });
+                }
+            }
+            if about != About::All || own {
+                found.datum = found.datum.or(datum);
+            }
+        }
+    };
+    take(heading, true, &mut found);
+    if let Some(cell) = layout.units.get(reading.column) {
+        take(cell, true, &mut found);
+    }
+    if let Some(group) = layout.groups.get(reading.column) {
+        take(group, false, &mut found);
+    }
+    for note in &layout.notes {
+        take(note, false, &mut found);
+    }
+    found
+}
+
+/// `all in feet` says nothing of diameters, `dia. inches` nothing of depths; a person measures neither so.
+fn sensible(unit: &Unit, field: Field, about: About, own: bool) -> bool {
+    let diameter = super::is_diameter(field);
+    own || about != About::All || if diameter { !matches!(unit.symbol, "ft" | "m" | "yd") } else { !matches!(unit.symbol, "mm") }
+}
+
+/// Too few cells with a unit prove nothing.
+const FEWEST_WRITTEN: usize = 3;
+
+/// The unit that the cells write, where most of those that write one agree.
+pub fn by_cells(profile: &Profile) -> Option<Settled> {
+    let (unit, agree) = profile.written_unit()?;
+    let written = profile.lengths.len();
+    let enough = agree >= FEWEST_WRITTEN && agree * 10 >= written * 7;
+    let source = Source::Cells { agree, written, bare: profile.numbers.len() };
+    enough.then_some(Settled { unit, source })
+}
+
+/// The unit in which the values are usual, where there is only one.
+pub fn by_values(field: Field, profile: &Profile) -> Option<Settled> {
+    let usual = |unit: &Unit| profile.within(unit, usual(field));
+    if profile.numbers.len() < 6 {
+        return None;
+    }
+    let candidates: &[&str] = match field {
+        Field::CasingDiameter | Field::CasingOutsideDiameter | Field::OpenHoleDiameter => &["in", "mm", "cm"],
+        Field::StickUp => &["cm", "m", "ft", "in"],
+        Field::WallThickness => &["in", "mm", "mil"],
+        Field::TotalDepth => &["ft", "m"],
+        _ => return None,
+    };
+    let mut shares: Vec<(f64, &'static Unit)> =
+        candidates.iter().filter_map(|symbol| unit::by_symbol(symbol)).map(|unit| (usual(unit), unit)).collect();
+    shares.sort_by(|a, b| b.0.total_cmp(&a.0));
+    let [(best, unit), (next, _), ..] = shares.as_slice() else { return None };
+    let source = Source::Values { share: (best * 100.0).round() as usize };
+    (*best >= 0.8 && *next <= 0.35).then_some(Settled { unit, source })
+}
+
+/// What a length usually is, in metres, whatever the type of well: pipes of 1 1/4 to 16 in and pits of 2 to 8 ft across.
+const fn usual(field: Field) -> (f64, f64) {
+    match field {
+        Field::CasingDiameter | Field::CasingOutsideDiameter | Field::OpenHoleDiameter => (0.03, 2.5),
+        Field::StickUp => (-0.3, 1.5),
+        Field::WallThickness => (0.002, 0.3),
+        _ => (2.0, 300.0),
+    }
+}
+
+/// The unit that goes with those of the other columns of lengths.
+pub fn by_neighbors(
+    field: Field,
+    profile: &Profile,
+    known: &[(Field, &'static Unit, String)],
+) -> Option<Settled> {
+    let diameter = super::is_diameter(field);
+    let alike = known.iter().find(|(of, ..)| super::is_diameter(*of) == diameter && !is_small(*of));
+    let other = known.iter().find(|(of, ..)| !is_small(*of));
+    let (unit, heading) = match (alike, other) {
+        (Some((_, unit, heading)), _) if !is_small(field) => (*unit, heading),
+        (_, Some((_, unit, heading))) => {
+            let customary = matches!(unit.symbol, "ft" | "in" | "yd");
+            let symbols: &[&str] = match (customary, diameter, is_small(field)) {
+                (true, true, _) => &["in", "ft"],
+                (true, false, true) => &["ft", "in"],
+                (true, false, false) => &["ft"],
+                (false, true, _) => &["mm", "cm", "m"],
+                (false, false, true) => &["m", "cm"],
+                (false, false, false) => &["m"],
+            };
+            let fits = |symbol: &&&str| {
+                unit::by_symbol(symbol).is_some_and(|unit| profile.within(unit, usual(field)) >= 0.6 || profile.numbers.is_empty())
+            };
+            let symbol = symbols.iter().find(fits)?;
+            (unit::by_symbol(symbol)?, heading)
+        }
+        _ => return None,
+    };
+    let fits = profile.numbers.is_empty() || profile.within(unit, usual(field)) >= 0.5 || !diameter;
+    fits.then(|| Settled { unit, source: Source::Beside(heading.clone()) })
+}
+
+const fn is_small(field: Field) -> bool {
+    matches!(field, Field::StickUp | Field::WallThickness)
+}
+
+/// The unit that the heading carries.
+pub const fn of_heading(named: &HeadingUnit) -> Option<&'static Unit> {
+    match named {
+        HeadingUnit::Unit(unit) => Some(unit),
+        _ => None,
+    }
+}
+
+/// The usual unit of the campaign's system.
+pub fn of_system(field: Field, rules: &ReadingRules) -> Option<&'static Unit> {
+    let units = field.quantity()?.default_units?;
+    unit::by_symbol(units[rules.system?.index()])
+}
+
+/// The words of a note, shortened.
+pub fn quoted(note: &str) -> String {
+    let note = note.trim();
+    if note.chars().count() <= 80 {
+        return note.to_owned();
+    }
+    format!("{}…", note.chars().take(78).collect::<String>().trim_end())
+}

@@ -1,0 +1,247 @@
+//! Where things stand on a sheet: the row of headings, groups above it, units below it, notes above and below the table.
+
+use super::heading::{self, HeadingUnit, tidy};
+use super::lexicon::{self, Language};
+use super::rows::{CellKind, Rows};
+use crate::field::Field;
+use crate::field::rules::{ReadingRules, UnitSystem};
+use crate::finding::{Finding, catalogue};
+use crate::place::{Origin, Place};
+use crate::quantity::parse::plain;
+use crate::quantity::unit::Gallon;
+
+/// How many rows at the top of a table are looked at for the heading.
+const WITHIN: usize = 40;
+
+/// How many rows of groups may stand above the headings.
+const MOST_GROUP_ROWS: usize = 3;
+
+/// The layout of a table.
+#[derive(Debug, Clone, Default)]
+pub struct Layout {
+    /// The row of the headings, in the sample.
+    pub heading_row: usize,
+    /// The first row below the headings.
+    pub first_row: usize,
+    /// Headings as written, trimmed; where the row of headings is blank, what stands above in the same column.
+    pub headings: Vec<String>,
+    /// The groups above each heading, outermost first, joined; empty where there are none.
+    pub groups: Vec<String>,
+    /// Units in a row of their own below the headings; empty where there is none.
+    pub units: Vec<String>,
+    /// Lines of words above the table and below it.
+    pub notes: Vec<String>,
+    /// The language of the headings.
+    pub language: Language,
+}
+
+/// Finds the layout of a sample; nothing where it has no rows.
+pub fn find(sample: &Rows, rules: &ReadingRules, heading_row: Option<usize>) -> Option<Layout> {
+    let gallon = rules.system.and_then(UnitSystem::gallon);
+    let heading_row = heading_row.or_else(|| find_row(sample, rules))?;
+    let mut headings = heading::cells(sample, heading_row);
+    let group_rows = group_rows(sample, heading_row);
+    // What spans the headings' row from above, or stands one row higher, is the heading itself.
+    for row in group_rows.iter().rev() {
+        for (column, heading) in headings.iter_mut().enumerate() {
+            if heading.is_empty() {
+                *heading = tidy(sample.cell(*row, column));
+            }
+        }
+    }
+    let mut first_row = heading_row + 1;
+    let mut units = unit_row(sample, first_row, &headings, gallon);
+    if !units.is_empty() {
+        first_row += 1;
+    }
+    if units.iter().all(String::is_empty) {
+        units.clear();
+    }
+    let words: Vec<String> = headings.iter().flat_map(|heading| lexicon::tokens(heading)).collect();
+    let above = heading_row.saturating_sub(group_rows.len());
+    let mut notes: Vec<String> = (0..above).filter_map(|row| note(sample, row)).collect();
+    notes.extend((first_row..sample.len()).filter_map(|row| note(sample, row)));
+    Some(Layout {
+        heading_row,
+        first_row,
+        groups: groups(sample, &group_rows, &headings, heading_row),
+        headings,
+        units,
+        notes,
+        language: lexicon::language(&words),
+    })
+}
+
+impl Layout {
+    /// What there is to say about where the table stands.
+    pub fn findings(&self, sample: &Rows, origin: &Origin) -> Vec<Finding> {
+        let mut notes = Vec::new();
+        let mut say = |code, says: String, help: &'static str| {
+            notes.push(Finding::new(code, Place::whole(origin), says, help));
+        };
+        if !self.units.is_empty() {
+            let row = sample.number(self.first_row - 1);
+            say(catalogue::UNIT_ROW, format!("row {row} holds units; they are read as those of the columns"), IF_RIGHT);
+        }
+        let grouped = self.groups.iter().any(|group| !group.is_empty());
+        if grouped {
+            let says = "the row above the headings names groups of columns; each heading is read with its group before it";
+            say(catalogue::GROUPED_HEADINGS, says.to_owned(), IF_RIGHT);
+        }
+        if self.heading_row > usize::from(grouped) {
+            let number = sample.number(self.heading_row);
+            let says = format!("the heading is row {number}; the rows above it were left out");
+            say(catalogue::ROWS_ABOVE_HEADING, says, "nothing, if those rows are a title");
+        }
+        notes
+    }
+}
+
+const IF_RIGHT: &str = "nothing, if that is right";
+
+fn filled(rows: &Rows, row: usize) -> usize {
+    (0..rows.width(row)).filter(|column| !rows.cell(row, *column).trim().is_empty()).count()
+}
+
+/// How much a row looks like headings: one for each cell that names something of wells, less for each that is a value.
+pub fn likeness(rows: &Rows, row: usize, rules: &ReadingRules) -> f64 {
+    let gallon = rules.system.and_then(UnitSystem::gallon);
+    let mut score = 0.0;
+    let mut texts = 0;
+    for column in 0..rows.width(row) {
+        let cell = rows.cell(row, column);
+        let heading = tidy(cell);
+        if heading.is_empty() {
+            continue;
+        }
+        if rows.kind(row, column) != CellKind::Text || plain(&heading).is_some() {
+            score -= 1.0;
+            continue;
+        }
+        texts += 1;
+        if heading.len() < 160
+            && (heading::mapped(&heading, rules).is_some() || heading::mapped_beside(&heading, rules).is_some())
+        {
+            score += 1.5;
+        } else if heading.len() < 120
+            && (heading::name(&heading, gallon).is_some() || heading::is_water_depth(&heading, gallon))
+        {
+            score += 1.2;
+        } else {
+            let words = lexicon::tokens(&heading);
+            let meaning = lexicon::meaning(&words, lexicon::language(&words));
+            let known = meaning.concepts.len();
+            if known > 0 && heading.len() < 160 {
+                // A heading is mostly words of the trade; a remark is mostly others.
+                score += known as f64 / (known + meaning.unknown.len()) as f64;
+            }
+        }
+    }
+    if texts >= 2 || score > 1.0 { score } else { score.min(0.5) }
+}
+
+/// The row that looks most like headings; the first at all where none does.
+pub fn find_row(rows: &Rows, rules: &ReadingRules) -> Option<usize> {
+    let within = rows.len().min(WITHIN);
+    let mut best = None;
+    let mut most = 0.4;
+    for row in 0..within {
+        let score = likeness(rows, row, rules);
+        if score > most + 1e-9 {
+            most = score;
+            best = Some(row);
+        }
+    }
+    // One word such as "Depth" in a title does not make a heading when a row below it is wider.
+    best.or_else(|| (0..within).find(|row| filled(rows, *row) >= 2)).or(if rows.is_empty() { None } else { Some(0) })
+}
+
+/// The rows of groups directly above the headings, from the top down: each names at least two groups, in words.
+fn group_rows(rows: &Rows, heading_row: usize) -> Vec<usize> {
+    let mut found = Vec::new();
+    let mut below = heading_row;
+    while found.len() < MOST_GROUP_ROWS
+        && let Some(above) = below.checked_sub(1)
+        && rows.number(above) + 1 == rows.number(below)
+    {
+        let cells: Vec<String> = (0..rows.width(above)).map(|column| tidy(rows.cell(above, column))).collect();
+        let words = cells.iter().filter(|cell| !cell.is_empty());
+        let sound = words.clone().all(|cell| plain(cell).is_none() && cell.len() <= 60);
+        // A title says the same in one cell; a merged title in all of them.
+        let different = {
+            let mut texts: Vec<&String> = words.clone().collect();
+            texts.dedup();
+            texts.len()
+        };
+        if words.count() < 2 || different < 2 || !sound {
+            break;
+        }
+        found.push(above);
+        below = above;
+    }
+    found.reverse();
+    found
+}
+
+/// The groups above each heading. A group reaches to the right until the next one, or until a group above it ends.
+fn groups(rows: &Rows, group_rows: &[usize], headings: &[String], heading_row: usize) -> Vec<String> {
+    let mut groups = vec![String::new(); headings.len()];
+    let mut starts = vec![false; headings.len()];
+    for row in group_rows {
+        let mut current = String::new();
+        for (column, group) in groups.iter_mut().enumerate() {
+            let cell = tidy(rows.cell(*row, column));
+            if !cell.is_empty() {
+                current = cell;
+                starts[column] = true;
+            } else if starts[column] {
+                current = String::new();
+            }
+            // What stands above a blank is that column's heading, not its group.
+            let is_heading = tidy(rows.cell(heading_row, column)).is_empty() && headings[column] == current;
+            if !current.is_empty() && !is_heading && !group.split(" > ").any(|part| part == current) {
+                if !group.is_empty() {
+                    group.push_str(" > ");
+                }
+                group.push_str(&current);
+            }
+        }
+    }
+    groups
+}
+
+/// A line of words in one or two cells: what people write above and below a table.
+fn note(rows: &Rows, row: usize) -> Option<String> {
+    let cells: Vec<String> =
+        (0..rows.width(row)).map(|column| tidy(rows.cell(row, column))).filter(|cell| !cell.is_empty()).collect();
+    let mut different = cells.clone();
+    different.dedup();
+    let text = different.join(": ");
+    (different.len() <= 2 && text.len() >= 10 && text.split_whitespace().count() >= 3).then_some(text)
+}
+
+/// The cells of the row below the heading, if it holds units and little else: at least two, and no values.
+fn unit_row(rows: &Rows, row: usize, headings: &[String], gallon: Option<Gallon>) -> Vec<String> {
+    if row >= rows.len() || rows.width(row) == 0 {
+        return Vec::new();
+    }
+    let gallon = gallon.or(Some(Gallon::Us));
+    let (mut units, mut others) = (0, 0);
+    let mut cells = Vec::new();
+    for column in 0..rows.width(row).max(headings.len()) {
+        let cell = tidy(rows.cell(row, column));
+        if rows.kind(row, column) != CellKind::Text || plain(&cell).is_some() {
+            return Vec::new();
+        }
+        let inner = cell.trim_matches(['(', ')', '[', ']']).trim().to_owned();
+        if !inner.is_empty() {
+            let exact = |field| matches!(heading::unit_below(&inner, field, gallon).0, HeadingUnit::Unit(_));
+            let spoken = super::notes::unit_of(&lexicon::tokens(&inner), gallon).is_some();
+            let is_unit = spoken || [Field::TotalDepth, Field::Iron, Field::WellYield].into_iter().any(exact);
+            units += usize::from(is_unit && inner.len() <= 30);
+            others += usize::from(!is_unit && (inner.len() > 12 || inner.chars().any(|c| c.is_ascii_digit())));
+        }
+        cells.push(inner);
+    }
+    if units >= 2 && others == 0 { cells } else { Vec::new() }
+}

@@ -1,0 +1,389 @@
+//! Words of the trade, as headings use them: which concept each word stands for, in the languages that lists come in.
+//!
+//! The words are data (`words/headings.*.toml`); this file reads them once and finds them in a text. It knows no fields:
+//! what a set of concepts makes of a column is the business of `columns`.
+
+use std::collections::HashMap;
+use std::sync::OnceLock;
+
+use foldhash::fast::FixedState;
+use unicode_normalization::UnicodeNormalization;
+use unicode_normalization::char::is_combining_mark;
+
+macro_rules! concepts {
+    ($($(#[$doc:meta])* $name:ident = $word:literal,)*) => {
+        /// What a word of a heading stands for.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+        pub enum Concept {
+            $($(#[$doc])* $name,)*
+        }
+
+        impl Concept {
+            /// Every concept, with its name in the files of words.
+            const ALL: &'static [(&'static str, Self)] = &[$(($word, Self::$name),)*];
+        }
+    };
+}
+
+concepts! {
+    /// How deep something is.
+    Depth = "depth",
+    /// The whole of it.
+    Total = "total",
+    /// Total depth in one word: `TD`.
+    TotalDepth = "total_depth",
+    /// The lower end.
+    Bottom = "bottom",
+    /// Water.
+    Water = "water",
+    /// Where something is found or reached: `to`, `reached at`.
+    Find = "find",
+    /// A level or surface.
+    Level = "level",
+    /// At rest, not pumped.
+    Static = "static",
+    /// Static water level in one word: `SWL`.
+    StaticWaterLevel = "static_water_level",
+    /// While pumping.
+    Pumping = "pumping",
+    /// How high something is.
+    Height = "height",
+    /// A column of water.
+    Column = "column",
+    /// Across.
+    Diameter = "diameter",
+    /// A size.
+    Size = "size",
+    /// Measured around.
+    Around = "around",
+    /// From the middle outward.
+    Radius = "radius",
+    /// Casing, lining, tile, rings.
+    Casing = "casing",
+    /// The hole below the casing.
+    Hole = "hole",
+    /// The bore as a whole.
+    Bore = "bore",
+    /// Outside.
+    Outside = "outside",
+    /// Inside.
+    Inside = "inside",
+    /// `ID`: an identity or an inside diameter.
+    IdentityOrInside = "identity_or_inside",
+    /// The wall of a pipe.
+    Wall = "wall",
+    /// How thick.
+    Thickness = "thickness",
+    /// Above the ground.
+    StickUp = "stick_up",
+    /// Top of casing, rim.
+    Rim = "rim",
+    /// The ground.
+    Ground = "ground",
+    /// Above sea level.
+    Elevation = "elevation",
+    /// How long.
+    Length = "length",
+    /// A volume.
+    Volume = "volume",
+    /// What the well gives.
+    Yield = "yield",
+    /// A rate.
+    Rate = "rate",
+    /// The pump.
+    Pump = "pump",
+    /// Where something hangs.
+    Set = "set",
+    /// The well itself.
+    Well = "well",
+    /// A spring.
+    Spring = "spring",
+    /// A kind.
+    Kind = "kind",
+    /// How it was made.
+    Built = "built",
+    /// What it is made of.
+    Material = "material",
+    /// A name that tells wells apart.
+    Identity = "identity",
+    /// A number of something.
+    Number = "number",
+    /// A site.
+    Site = "site",
+    /// A person's or a place's name.
+    Name = "name",
+    /// A visit.
+    Visit = "visit",
+    /// An area.
+    Region = "region",
+    /// A depot.
+    Depot = "depot",
+    /// Latitude.
+    Latitude = "latitude",
+    /// Longitude.
+    Longitude = "longitude",
+    /// Flushed water.
+    Discharge = "discharge",
+    /// Where something goes.
+    Goes = "goes",
+    /// Flooded.
+    Flooded = "flooded",
+    /// People who drink.
+    Users = "users",
+    /// Sea water.
+    Salt = "salt",
+    /// The state of the well.
+    State = "state",
+    /// Remarks.
+    Notes = "notes",
+    /// Temperature.
+    Temperature = "temperature",
+    /// pH.
+    Ph = "ph",
+    /// Alkalinity.
+    Alkalinity = "alkalinity",
+    /// Iron.
+    Iron = "iron",
+    /// Manganese.
+    Manganese = "manganese",
+    /// Sulfide.
+    Sulfide = "sulfide",
+    /// Ammonia.
+    Ammonia = "ammonia",
+    /// Nitrite.
+    Nitrite = "nitrite",
+    /// Organic carbon.
+    Carbon = "carbon",
+    /// Pipes and tanks of the house.
+    Plumbing = "plumbing",
+    /// Well screen.
+    Screen = "screen",
+    /// Grout or seal.
+    Grout = "grout",
+    /// Rock and soil.
+    Rock = "rock",
+    /// Frost, mud and the like.
+    Frost = "frost",
+    /// Sewage.
+    Sewage = "sewage",
+    /// A date or time.
+    Date = "date",
+    /// An address.
+    Address = "address",
+    /// How to reach somebody.
+    Contact = "contact",
+    /// A test of the water.
+    Testing = "testing",
+    /// A tank or a filter.
+    Tank = "tank",
+    /// A distance.
+    Distance = "distance",
+    /// Money, people, hours.
+    Cost = "cost",
+    /// Pump data and fittings.
+    Power = "power",
+    /// What the water is used for.
+    Use = "use",
+    /// How well a position is known.
+    Accuracy = "accuracy",
+    /// A rank.
+    Priority = "priority",
+    /// Below something.
+    Below = "below",
+    /// A word that asks or joins.
+    Filler = "filler",
+}
+
+/// A language that headings come in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Language {
+    /// English.
+    #[default]
+    English,
+    /// Spanish.
+    Spanish,
+    /// French.
+    French,
+    /// Portuguese.
+    Portuguese,
+}
+
+impl Language {
+    /// Every language, English first.
+    pub const ALL: [Self; 4] = [Self::English, Self::Spanish, Self::French, Self::Portuguese];
+
+    /// Its name in messages.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::English => "English",
+            Self::Spanish => "Spanish",
+            Self::French => "French",
+            Self::Portuguese => "Portuguese",
+        }
+    }
+
+    const fn words(self) -> &'static str {
+        match self {
+            Self::English => include_str!("words/headings.en.toml"),
+            Self::Spanish => include_str!("words/headings.es.toml"),
+            Self::French => include_str!("words/headings.fr.toml"),
+            Self::Portuguese => include_str!("words/headings.pt.toml"),
+        }
+    }
+}
+
+/// The words of one language.
+#[derive(Debug, Default)]
+struct Dictionary {
+    /// Words and phrases, their parts joined by single blanks.
+    exact: HashMap<String, Concept, FixedState>,
+    /// Beginnings of words, the longest first.
+    beginnings: Vec<(String, Concept)>,
+    /// The most parts that a phrase has.
+    longest: usize,
+}
+
+impl Dictionary {
+    /// The concept of a phrase.
+    fn concept(&self, phrase: &str) -> Option<Concept> {
+        self.exact.get(phrase).copied().or_else(|| {
+            let begins = |(beginning, _): &&(String, Concept)| phrase.starts_with(beginning.as_str());
+            self.beginnings.iter().find(begins).map(|(_, concept)| *concept)
+        })
+    }
+}
+
+fn dictionary(language: Language) -> &'static Dictionary {
+    static ALL: OnceLock<Vec<Dictionary>> = OnceLock::new();
+    let all = ALL.get_or_init(|| Language::ALL.into_iter().map(read).collect());
+    &all[language as usize]
+}
+
+/// Reads a file of words. A word that the file gives to two concepts keeps the first: a test refuses such files.
+fn read(language: Language) -> Dictionary {
+    let mut dictionary = Dictionary::default();
+    for (name, words) in entries(language) {
+        let Some((_, concept)) = Concept::ALL.iter().find(|(known, _)| *known == name) else { continue };
+        for word in words {
+            let parts = tokens(&word);
+            let phrase = parts.join(" ");
+            dictionary.longest = dictionary.longest.max(parts.len());
+            if word.ends_with('*') {
+                dictionary.beginnings.push((phrase, *concept));
+            } else {
+                dictionary.exact.entry(phrase).or_insert(*concept);
+            }
+        }
+    }
+    dictionary.beginnings.sort_by(|a, b| b.0.len().cmp(&a.0.len()).then_with(|| a.0.cmp(&b.0)));
+    dictionary
+}
+
+/// The entries of a language's file of words, by concept; for the reader and for the tests of the files.
+pub fn entries(language: Language) -> Vec<(String, Vec<String>)> {
+    let table: toml::Table = language.words().parse().unwrap_or_default();
+    let list = |value: &toml::Value| {
+        value.as_array().into_iter().flatten().filter_map(|word| word.as_str().map(str::to_owned)).collect()
+    };
+    table.iter().map(|(name, words)| (name.clone(), list(words))).collect()
+}
+
+/// Whether a name of the files of words is a concept.
+pub fn is_concept(name: &str) -> bool {
+    Concept::ALL.iter().any(|(known, _)| *known == name)
+}
+
+/// A text in lower case and without accents: `Nível Estático` is `nivel estatico`.
+pub fn fold(text: &str) -> String {
+    if text.is_ascii() {
+        return text.to_ascii_lowercase();
+    }
+    text.nfkd().filter(|c| !is_combining_mark(*c)).flat_map(char::to_lowercase).collect()
+}
+
+/// The words of a text, folded: cut at anything but letters and figures, and where a capital follows a small letter.
+pub fn tokens(text: &str) -> Vec<String> {
+    let mut words = vec![String::new()];
+    let mut before = ' ';
+    for c in text.chars() {
+        if c.is_alphanumeric() {
+            if c.is_uppercase() && before.is_lowercase() {
+                words.push(String::new());
+            }
+            if let Some(word) = words.last_mut() {
+                word.push(c);
+            }
+        } else if matches!(c, '#' | '№' | 'ø' | 'Ø' | '⌀' | '°' | 'º') {
+            words.extend([c.to_string(), String::new()]);
+        } else {
+            words.push(String::new());
+        }
+        before = c;
+    }
+    words.retain(|word| !word.is_empty());
+    words.iter().map(|word| fold(word)).collect()
+}
+
+/// What the words of a text stand for.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Meaning {
+    /// Concepts, in order, each once; fillers are left out.
+    pub concepts: Vec<Concept>,
+    /// Words that no dictionary knows.
+    pub unknown: Vec<String>,
+}
+
+impl Meaning {
+    /// Whether a word stood for this.
+    pub fn has(&self, concept: Concept) -> bool {
+        self.concepts.contains(&concept)
+    }
+}
+
+/// What the words stand for, in a language first and in the others where it does not know a word.
+pub fn meaning(words: &[String], language: Language) -> Meaning {
+    let order = [Some(language), (language != Language::English).then_some(Language::English)];
+    let others = Language::ALL.into_iter().filter(|other| *other != language && *other != Language::English);
+    let order: Vec<Language> = order.into_iter().flatten().chain(others).collect();
+    let mut meaning = Meaning::default();
+    let mut at = 0;
+    'words: while at < words.len() {
+        for language in &order {
+            if let Some((concept, parts)) = longest(dictionary(*language), &words[at..]) {
+                if concept != Concept::Filler && !meaning.concepts.contains(&concept) {
+                    meaning.concepts.push(concept);
+                }
+                at += parts;
+                continue 'words;
+            }
+        }
+        if words[at].chars().any(char::is_alphabetic) && words[at].chars().count() > 1 {
+            meaning.unknown.push(words[at].clone());
+        }
+        at += 1;
+    }
+    meaning
+}
+
+/// The longest phrase of a dictionary at the beginning of these words.
+fn longest(dictionary: &Dictionary, words: &[String]) -> Option<(Concept, usize)> {
+    (1..=dictionary.longest.min(words.len())).rev().find_map(|parts| {
+        let phrase = if parts == 1 { words[0].clone() } else { words[..parts].join(" ") };
+        dictionary.concept(&phrase).map(|concept| (concept, parts))
+    })
+}
+
+/// The language that knows most of these words; English where none knows more than it.
+pub fn language(words: &[String]) -> Language {
+    let known = |language: Language| {
+        let mut count = 0;
+        let mut at = 0;
+        while at < words.len() {
+            let parts = longest(dictionary(language), &words[at..]).map_or(0, |(_, parts)| parts);
+            count += parts;
+            at += parts.max(1);
+        }
+        count
+    };
+    Language::ALL.into_iter().rev().max_by_key(|language| known(*language)).unwrap_or(Language::English)
+}

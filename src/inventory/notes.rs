@@ -1,0 +1,234 @@
+//! Units and references as people put them in words: in a heading's bracket, in a group above the headings, in a note
+//! above the table.
+//!
+//! `(ft, diameters in.)`, `pipes in inches, hand-dug in feet`, `Depths from the ground. Water measured from the rim`. A
+//! text falls into clauses; each gives a unit, and says what it is the unit of, where it says.
+
+use super::heading::Datum;
+use super::lexicon::{self, Concept, Language, Meaning};
+use crate::field::{Field, WellType};
+use crate::quantity::unit::{self, Dimension, Gallon, Unit};
+
+/// What a clause is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum About {
+    /// Whatever is not spoken of elsewhere.
+    All,
+    /// Depths, levels, heights.
+    Depths,
+    /// Water levels alone.
+    Levels,
+    /// Diameters.
+    Diameters,
+}
+
+/// A unit, and what it is the unit of.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Stated {
+    /// The unit; nothing where the clause gives a reference alone.
+    pub unit: Option<&'static Unit>,
+    /// What it is the unit of.
+    pub about: About,
+    /// The types of well it is said of; none for all.
+    pub types: Vec<WellType>,
+    /// What depths are counted from, where the clause says.
+    pub datum: Option<Datum>,
+}
+
+/// Words for wells that are pipes, and for wells that a person could stand in.
+const TYPES: &[(&str, &[WellType])] = &[
+    ("pipe", &[WellType::Drilled, WellType::Driven]),
+    ("drill", &[WellType::Drilled]),
+    ("bore", &[WellType::Drilled]),
+    ("forage", &[WellType::Drilled]),
+    ("perforad", &[WellType::Drilled]),
+    ("furo", &[WellType::Drilled]),
+    ("tubular", &[WellType::Drilled]),
+    ("sondeo", &[WellType::Drilled]),
+    ("tubewell", &[WellType::Drilled]),
+    ("casing", &[WellType::Drilled, WellType::Driven]),
+    ("driven", &[WellType::Driven]),
+    ("drove", &[WellType::Driven]),
+    ("point", &[WellType::Driven]),
+    ("bored", &[WellType::Bored]),
+    ("auger", &[WellType::Bored]),
+    ("tile", &[WellType::Bored]),
+    ("dug", &[WellType::Dug, WellType::SpringBox]),
+    ("excavad", &[WellType::Dug, WellType::SpringBox]),
+    ("escavad", &[WellType::Dug, WellType::SpringBox]),
+    ("creus", &[WellType::Dug, WellType::SpringBox]),
+    ("puits", &[WellType::Dug, WellType::SpringBox]),
+    ("noria", &[WellType::Dug, WellType::SpringBox]),
+    ("cacimba", &[WellType::Dug, WellType::SpringBox]),
+    ("stone", &[WellType::Dug, WellType::SpringBox]),
+    ("pit", &[WellType::Dug, WellType::SpringBox]),
+    ("spring", &[WellType::SpringBox]),
+];
+
+/// What a text states, clause by clause.
+pub fn stated(text: &str, language: Language, gallon: Option<Gallon>) -> Vec<Stated> {
+    let mut found: Vec<Stated> = Vec::new();
+    // A sentence's subject holds for the clauses after it: `Across: dug wells are feet, drilled wells inches`.
+    for sentence in text.split_inclusive(['.', '!', '\n']).collect::<Joined>().0 {
+        let mut subject: Option<About> = None;
+        for clause in sentence.split([',', ';', ':', '(', ')', '[', ']']) {
+            let mut words = lexicon::tokens(clause);
+            // `from the ground unless TOC`: what follows is the exception, not the rule.
+            if let Some(at) = words.iter().position(|word| ["unless", "except", "salvo", "sauf", "exceto"].contains(&word.as_str())) {
+                words.truncate(at);
+            }
+            if words.is_empty() {
+                continue;
+            }
+            let meaning = lexicon::meaning(&words, language);
+            let about = about(&meaning);
+            let unit = unit_of(&words, gallon);
+            let types = types_of(&words);
+            if about != About::All && types.is_empty() {
+                subject = Some(about);
+            }
+            let about = if about == About::All { subject.unwrap_or(About::All) } else { about };
+            let datum = datum(&words, &meaning);
+            if unit.is_some() || datum.is_some() {
+                found.push(Stated { unit, about, types, datum });
+            }
+        }
+    }
+    found
+}
+
+/// Sentences, where a point after an abbreviation such as `in.` or `dia.` ends none.
+struct Joined(Vec<String>);
+
+impl<'a> FromIterator<&'a str> for Joined {
+    fn from_iter<I: IntoIterator<Item = &'a str>>(parts: I) -> Self {
+        let mut sentences: Vec<String> = Vec::new();
+        let mut open = false;
+        for part in parts {
+            match sentences.last_mut().filter(|_| open) {
+                Some(last) => last.push_str(part),
+                None => sentences.push(part.to_owned()),
+            }
+            let last_word = lexicon::fold(part.trim_end_matches(['.', ' ']).rsplit([' ', '(', '.']).next().unwrap_or_default());
+            open = part.ends_with('.') && ABBREVIATIONS.contains(&last_word.as_str());
+        }
+        Self(sentences)
+    }
+}
+
+const ABBREVIATIONS: &[&str] = &[
+    "in", "ft", "m", "cm", "mm", "dia", "diam", "no", "approx", "est", "i", "d", "o", "cas", "csg", "max", "min", "ca", "prof", "tot",
+    "gal", "pulg", "int", "ext", "pol",
+];
+
+fn about(meaning: &Meaning) -> About {
+    if [Concept::Diameter, Concept::Casing, Concept::Size, Concept::Outside, Concept::Bore]
+        .iter()
+        .any(|concept| meaning.has(*concept))
+    {
+        About::Diameters
+    } else if [Concept::Water, Concept::Level, Concept::Static, Concept::StaticWaterLevel]
+        .iter()
+        .any(|concept| meaning.has(*concept))
+        && !meaning.has(Concept::Depth)
+        && !meaning.has(Concept::TotalDepth)
+    {
+        About::Levels
+    } else if [Concept::Depth, Concept::TotalDepth, Concept::Water, Concept::Level, Concept::Height, Concept::StaticWaterLevel]
+        .iter()
+        .any(|concept| meaning.has(*concept))
+    {
+        About::Depths
+    } else {
+        About::All
+    }
+}
+
+fn types_of(words: &[String]) -> Vec<WellType> {
+    let mut types: Vec<WellType> = Vec::new();
+    for word in words {
+        // `bored` before `bore`.
+        let found = TYPES.iter().filter(|(beginning, _)| word.starts_with(beginning)).max_by_key(|(word, _)| word.len());
+        for well_type in found.iter().flat_map(|(_, types)| types.iter()) {
+            if !types.contains(well_type) {
+                types.push(*well_type);
+            }
+        }
+    }
+    types
+}
+
+/// The unit of length, volume or flow among these words; `in` only where it is not a preposition.
+pub fn unit_of(words: &[String], gallon: Option<Gallon>) -> Option<&'static Unit> {
+    let known = |written: &str| match unit::look_up(written, gallon) {
+        Some(unit::Meaning::Unit(unit))
+            if matches!(unit.dimension, Dimension::Length | Dimension::Volume | Dimension::Flow) =>
+        {
+            Some(unit)
+        }
+        _ => None,
+    };
+    let count = words.len();
+    for (at, word) in words.iter().enumerate() {
+        let last = at + 1 == count;
+        let found = match word.as_str() {
+            // `ft in` is feet with inches; `diameters in.` ends with it; `in ft` does not.
+            "in" if !last && known(&words[at + 1]).is_some() => None,
+            "in" if at > 0 || last => known("in").filter(|_| last || count - at <= 3 && is_reference(&words[at + 1..])),
+            "in" => known("in").filter(|_| is_reference(&words[1..])),
+            // One letter is a unit only where little else is said.
+            "m" => known("m").filter(|_| last || at == 0),
+            word if word.chars().count() == 1 => None,
+            // A level's `foot valve`, the `foot of the sheet`.
+            "foot" => known("ft").filter(|_| last),
+            // Words of the trade that are also units: a point of a driven well, a column of a table, a dry day.
+            "pt" | "pol" | "po" | "col" | "a" | "day" | "days" | "ins" | "mt" => None,
+            word => known(word),
+        };
+        if found.is_some() {
+            return found;
+        }
+    }
+    None
+}
+
+/// Whether these words only say what a length is measured of or from.
+fn is_reference(words: &[String]) -> bool {
+    words.iter().all(|word| {
+        ["i", "d", "id", "o", "od", "nominal", "inside", "below", "above", "from", "rim", "toc", "top", "of", "casing", "ground"]
+            .contains(&word.as_str())
+    })
+}
+
+/// What is measured from, where the words say.
+pub fn datum(words: &[String], meaning: &Meaning) -> Option<Datum> {
+    let not_from = |concept: &str| words.windows(4).any(|part| part[0] == "not" && part[1] == "from" && part[3].starts_with(concept));
+    let has = |list: &[&str]| words.iter().any(|word| list.contains(&word.as_str()));
+    let from = has(&[
+        "from", "below", "under", "btoc", "toc", "bgl", "bgs", "mbgl", "fbgs", "de", "del", "du", "do", "desde", "depuis", "sous", "bajo",
+        "abaixo", "down", "off",
+    ]);
+    if meaning.has(Concept::Elevation) {
+        return Some(Datum::SeaLevel);
+    }
+    if has(&["bgl", "bgs", "mbgl", "fbgs", "bls"]) {
+        return Some(Datum::Ground);
+    }
+    if has(&["btoc", "toc", "btc", "btoc"]) || from && meaning.has(Concept::Rim) {
+        return Some(Datum::TopOfCasing);
+    }
+    (from && meaning.has(Concept::Ground) && !not_from("g")).then_some(Datum::Ground)
+}
+
+/// Whether a statement about this kind of thing holds for a field.
+pub fn concerns(about: About, field: Field) -> bool {
+    let level = matches!(field, Field::StaticWaterLevel);
+    let depth = matches!(field, Field::TotalDepth | Field::WaterColumn | Field::CasingDepth);
+    let diameter = matches!(field, Field::CasingDiameter | Field::CasingOutsideDiameter | Field::OpenHoleDiameter);
+    match about {
+        About::All => level || depth || diameter,
+        About::Depths => level || depth,
+        About::Levels => level,
+        About::Diameters => diameter,
+    }
+}

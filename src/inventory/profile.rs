@@ -1,0 +1,203 @@
+//! What the cells of a column are: numbers of which size, units written in them, words of a vocabulary, dates, names.
+//!
+//! Gathered once a column from the sample of a table; evidence for what the column is and in which unit.
+
+use std::collections::HashSet;
+
+use foldhash::fast::FixedState;
+
+use super::cell::{CellRules, Datum};
+use super::rows::{CellKind, Rows};
+use crate::field::Field;
+use crate::quantity::parse::{self, Comma, plain};
+use crate::quantity::unit::{Dimension, Gallon, Unit, by_symbol};
+
+/// What a column's cells are.
+#[derive(Debug, Clone, Default)]
+pub struct Profile {
+    /// Cells that hold anything but a word for "not known".
+    pub filled: usize,
+    /// Bare numbers, as written.
+    pub numbers: Vec<f64>,
+    /// Lengths with their own unit, in metres, and that unit.
+    pub lengths: Vec<(f64, &'static Unit)>,
+    /// Cells that are flows or volumes with their own unit.
+    pub other_quantities: usize,
+    /// Cells of several numbers that describe one size: `4 x 6`, `10 in. to 38 ft`.
+    pub sizes: usize,
+    /// Dates and times.
+    pub dates: usize,
+    /// Cells that read as a type of well.
+    pub types: usize,
+    /// Different types among them.
+    pub different_types: usize,
+    /// Cells that read as a route of the flushed water.
+    pub routes: usize,
+    /// Cells that read as yes or no.
+    pub flags: usize,
+    /// Different texts.
+    pub distinct: usize,
+    /// Words in all cells.
+    pub words: usize,
+    /// Numbers that have decimals.
+    pub decimals: usize,
+    /// The cells count up by one.
+    pub counts_up: bool,
+}
+
+impl Profile {
+    /// The share of filled cells.
+    pub fn share(&self, count: usize) -> f64 {
+        if self.filled == 0 { 0.0 } else { count as f64 / self.filled as f64 }
+    }
+
+    /// Cells that are lengths, bare or with a unit.
+    pub fn measures(&self) -> usize {
+        self.numbers.len() + self.lengths.len() + self.sizes
+    }
+
+    /// Words a cell.
+    pub fn words_a_cell(&self) -> f64 {
+        if self.filled == 0 { 0.0 } else { self.words as f64 / self.filled as f64 }
+    }
+
+    /// The share of the bare numbers that lie between these, in SI, if they are in this unit.
+    pub fn within(&self, unit: &Unit, (low, high): (f64, f64)) -> f64 {
+        if self.numbers.is_empty() {
+            return 0.0;
+        }
+        let inside = |number: &&f64| (low * 0.999..=high * 1.001).contains(&unit.to_si(**number));
+        self.numbers.iter().filter(inside).count() as f64 / self.numbers.len() as f64
+    }
+
+    /// The unit that most cells write, and how many of those with a unit write it.
+    pub fn written_unit(&self) -> Option<(&'static Unit, usize)> {
+        let mut counts: Vec<(&'static Unit, usize)> = Vec::new();
+        for (_, unit) in &self.lengths {
+            match counts.iter_mut().find(|(known, _)| std::ptr::eq(*known, *unit)) {
+                Some((_, count)) => *count += 1,
+                None => counts.push((unit, 1)),
+            }
+        }
+        counts.into_iter().max_by(|a, b| a.1.cmp(&b.1).then(b.0.symbol.cmp(a.0.symbol)))
+    }
+
+    /// The middle of the bare numbers.
+    pub fn median(&self) -> Option<f64> {
+        let mut sorted = self.numbers.clone();
+        sorted.sort_by(f64::total_cmp);
+        sorted.get(sorted.len() / 2).copied()
+    }
+}
+
+/// Profiles of every column of a table, from its sample.
+pub fn profiles(rows: &Rows, first_row: usize, columns: usize, cells: &CellRules, comma: Comma, gallon: Option<Gallon>) -> Vec<Profile> {
+    let body: Vec<usize> = (first_row..rows.len()).filter(|row| filled(rows, *row) >= 2).collect();
+    (0..columns).map(|column| profile(rows, &body, column, cells, comma, gallon)).collect()
+}
+
+fn filled(rows: &Rows, row: usize) -> usize {
+    (0..rows.width(row)).filter(|column| !rows.cell(row, *column).trim().is_empty()).count()
+}
+
+fn profile(rows: &Rows, body: &[usize], column: usize, cells: &CellRules, comma: Comma, gallon: Option<Gallon>) -> Profile {
+    let mut profile = Profile::default();
+    let mut texts: HashSet<String, FixedState> = HashSet::default();
+    let mut types: HashSet<u8, FixedState> = HashSet::default();
+    let mut last: Option<f64> = None;
+    let (mut steps, mut pairs) = (0, 0);
+    for row in body {
+        let text = rows.cell(*row, column).trim();
+        if text.is_empty() || cells.is_missing(text) {
+            continue;
+        }
+        profile.filled += 1;
+        profile.words += text.split_whitespace().count();
+        texts.insert(text.to_lowercase());
+        if rows.kind(*row, column) == CellKind::Date {
+            profile.dates += 1;
+            continue;
+        }
+        let comma_number = || text.contains(',').then(|| plain(&text.replacen(',', ".", 1))).flatten();
+        if let Some(number) = plain(text).or_else(comma_number) {
+            profile.numbers.push(number);
+            profile.decimals += usize::from(number.fract() != 0.0);
+            if let Some(before) = last {
+                pairs += 1;
+                steps += usize::from(number - before == 1.0);
+            }
+            last = Some(number);
+            profile.flags += usize::from(number == 0.0 || number == 1.0);
+            continue;
+        }
+        if is_date(text) {
+            profile.dates += 1;
+            continue;
+        }
+        if has_figure(text) {
+            measured(text, comma, gallon, &mut profile);
+        }
+        let read = |field| cells.read(field, text, CellKind::Text, Default::default(), comma).datum;
+        if let Datum::Choice(at) = read(Field::WellType) {
+            profile.types += 1;
+            types.insert(at);
+        }
+        if matches!(read(Field::DischargeRoute), Datum::Choice(_)) {
+            profile.routes += 1;
+        }
+        if matches!(read(Field::Flooded), Datum::Flag(_)) {
+            profile.flags += 1;
+        }
+    }
+    profile.distinct = texts.len();
+    profile.different_types = types.len();
+    profile.counts_up = pairs >= 4 && steps * 10 >= pairs * 8;
+    profile
+}
+
+fn has_figure(text: &str) -> bool {
+    text.bytes().any(|byte| byte.is_ascii_digit())
+}
+
+/// What a cell with a figure and more measures.
+fn measured(text: &str, comma: Comma, gallon: Option<Gallon>, profile: &mut Profile) {
+    let foot = by_symbol("ft");
+    match parse::quantity_with(text, Dimension::Length, foot, gallon, comma) {
+        Ok(reading) if reading.unit_was_written => profile.lengths.push((reading.si, reading.unit)),
+        Ok(_) => {
+            if let Some(number) = first_number(text) {
+                profile.numbers.push(number);
+            }
+        }
+        Err(_) => {
+            let flow = parse::quantity_with(text, Dimension::Flow, None, Some(Gallon::Us), comma).is_ok();
+            let volume = parse::quantity_with(text, Dimension::Volume, None, Some(Gallon::Us), comma).is_ok();
+            if flow || volume {
+                profile.other_quantities += 1;
+            } else if is_size(text) {
+                profile.sizes += 1;
+            }
+        }
+    }
+}
+
+fn first_number(text: &str) -> Option<f64> {
+    let start = text.find(|c: char| c.is_ascii_digit())?;
+    let end = text[start..].find(|c: char| !c.is_ascii_digit() && c != '.').map_or(text.len(), |end| start + end);
+    plain(text[start..end].trim_end_matches('.'))
+}
+
+/// `4 x 6 ft`, `10 in. to 38 ft, 8 in. below`, `6-5/8 OD x .188`: begins with a figure and has another.
+fn is_size(text: &str) -> bool {
+    let numbers = text.split(|c: char| !c.is_ascii_digit()).filter(|part| !part.is_empty()).count();
+    let begins = text.starts_with(|c: char| c.is_ascii_digit() || c == '.');
+    begins && (1..=12).contains(&numbers) && text.len() <= 80
+}
+
+/// Figures and separators as in a date or a time.
+fn is_date(text: &str) -> bool {
+    let parts: Vec<&str> = text.split(['/', '-', '.', ' ', ':', 'T']).filter(|part| !part.is_empty()).collect();
+    let numbers = parts.iter().filter(|part| part.len() <= 4 && part.bytes().all(|byte| byte.is_ascii_digit())).count();
+    let slashes = text.matches('/').count() == 2 || text.matches('-').count() == 2 || text.matches('.').count() == 2;
+    slashes && numbers >= 3 && parts.iter().all(|part| part.bytes().next().is_some_and(|byte| byte.is_ascii_digit()))
+}
