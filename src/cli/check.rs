@@ -31,9 +31,12 @@ impl Units {
 }
 
 pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
-    let mut rules = match &options.scenarios {
-        Some(file) => super::campaign(file)?.rules,
-        None => ReadingRules { system: options.units.map(Units::system), ..ReadingRules::default() },
+    let (mut rules, overrides) = match &options.scenarios {
+        Some(file) => {
+            let campaign = super::campaign(file)?;
+            (campaign.rules, campaign.overrides)
+        }
+        None => (ReadingRules { system: options.units.map(Units::system), ..ReadingRules::default() }, Vec::new()),
     };
     if let Some(file) = &options.corrections {
         rules.corrections = corrections::read(file)?;
@@ -42,6 +45,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         super::template::new_workbook(path)?;
     }
     let mut inventory = Inventory::open(&options.inventory, &rules)?;
+    let overrides = engine::Rules::prepare(&overrides, inventory.carried_columns(), &rules)?;
     let mut printer = Printer {
         out: &mut *out,
         json: options.json,
@@ -51,7 +55,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         progress: Progress::new(),
         reader_gone: false,
     };
-    let checked = engine::check(&mut inventory, &rules, &mut printer);
+    let checked = engine::check(&mut inventory, &rules, &overrides, &mut printer);
     if printer.reader_gone {
         return Err(Stop::ReaderGone);
     }
@@ -70,6 +74,8 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
             rows_read: checked.read,
             visits_admitted: checked.admitted,
             visits_held_back: checked.held_back,
+            visits_excluded: checked.excluded,
+            rows_not_wells: checked.other_rows.count(),
             visits_resting_on_assumptions: checked.assumed,
         };
         json::write_line(out, &message)?;
@@ -97,6 +103,8 @@ struct CheckFinished {
     rows_read: u64,
     visits_admitted: u64,
     visits_held_back: u64,
+    visits_excluded: u64,
+    rows_not_wells: u64,
     visits_resting_on_assumptions: u64,
 }
 
@@ -217,7 +225,19 @@ fn summary(
     }
     writeln!(
         out,
+        "{} rows read: {} can be planned + {} held back + {} excluded + {} no wells",
+        checked.read,
+        checked.admitted,
+        checked.held_back,
+        checked.excluded,
+        checked.other_rows.count()
+    )?;
+    writeln!(
+        out,
         "{} of {} well visits can be planned ({} of them with an assumption), {} would be held back",
-        checked.admitted, checked.read, checked.assumed, checked.held_back
+        checked.admitted,
+        checked.admitted + checked.held_back,
+        checked.assumed,
+        checked.held_back
     )
 }

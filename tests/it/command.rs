@@ -64,6 +64,7 @@ fn messages(answer: &Answer) -> Vec<Value> {
                 "scenario",
                 "visits_planned",
                 "visits_held_back",
+                "visits_excluded",
                 "visits_assumed",
                 "treated_volume_l",
                 "chlorine_g",
@@ -78,10 +79,21 @@ fn messages(answer: &Answer) -> Vec<Value> {
                 "flush_h",
             ],
         ),
-        ("run_finished", &["format", "rows_read", "visits_planned", "visits_held_back"]),
+        (
+            "run_finished",
+            &["format", "rows_read", "visits_planned", "visits_held_back", "visits_excluded", "rows_not_wells"],
+        ),
         (
             "check_finished",
-            &["format", "rows_read", "visits_admitted", "visits_held_back", "visits_resting_on_assumptions"],
+            &[
+                "format",
+                "rows_read",
+                "visits_admitted",
+                "visits_held_back",
+                "visits_excluded",
+                "rows_not_wells",
+                "visits_resting_on_assumptions",
+            ],
         ),
         ("completeness", &["field", "rows", "given", "unread", "by_type"]),
         (
@@ -209,7 +221,8 @@ fn a_small_plan_word_by_word() {
     assert_eq!(
         figures,
         "Two products\n\
-         2 of 3 well visits planned, 1 held back; 2 rest on assumptions.\n\n\
+         2 of 3 well visits planned, 1 held back; 2 rest on assumptions.\n\
+         3 rows read: 2 planned + 1 held back + 0 excluded + 0 no wells.\n\n\
          Scenario   Product, first round   low to high  In all, with repeat and loss  Neutralizer, first round (lb)  Order cost (USD)\n\
          ---------  --------------------  ------------  ----------------------------  -----------------------------  ----------------\n\
          with weak           1.53 US gal  1.53 to 1.53                   1.53 US gal                           2.25    not all priced\n\n\
@@ -274,6 +287,7 @@ fn a_check_says_what_became_of_each_column_and_what_is_still_open() {
     assert!(answer.out.contains("\n  carried along: Road no., yield (gpm)\n"), "{}", answer.out);
     let ends = "\nNothing says how numbers without a unit are read: --units us, metric or imperial does, and so does a scenario file.\n\
                 1 of those that can be planned give no discharge route: assumed is a stream, with neutralizer.\n\
+                2 rows read: 1 can be planned + 1 held back + 0 excluded + 0 no wells\n\
                 1 of 2 well visits can be planned (1 of them with an assumption), 1 would be held back\n";
     assert!(answer.out.ends_with(ends), "{}", answer.out);
     let answer = run_in(folder.path(), &["check", "open.csv", "--units", "us"]).ended(0);
@@ -299,7 +313,8 @@ fn a_check_of_every_fixture_ends_as_its_findings_say() {
         let held_back = last["visits_held_back"].as_u64().unwrap();
         assert_eq!(
             last["rows_read"].as_u64().unwrap(),
-            held_back + last["visits_admitted"].as_u64().unwrap(),
+            (["visits_admitted", "visits_excluded", "rows_not_wells"].iter())
+                .fold(held_back, |sum, count| sum + last[*count].as_u64().unwrap()),
             "{name}"
         );
         assert_eq!(answer.err, "", "{name}");
