@@ -7,6 +7,7 @@
 mod beside;
 mod bytes;
 pub mod cell;
+pub mod choices;
 mod columns;
 pub mod corrections;
 mod draft;
