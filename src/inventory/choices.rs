@@ -17,8 +17,10 @@ pub use types::well_type;
 /// What a text means where one of a few things is asked for.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Meaning<T> {
-    /// This, by a phrase of which a person may want to know how it was read; the text says why, or is empty.
-    Is(T, String),
+    /// This: nothing but a word for it.
+    Is(T),
+    /// This, by a phrase, of which a person may want to know how it was read; the text says why, or is empty.
+    Read(T, String),
     /// It says that nothing is known.
     Missing,
     /// It names something that is no well.
@@ -94,7 +96,8 @@ impl<T> Meaning<T> {
     /// The same of another type.
     pub fn map<U>(self, of: impl FnOnce(T) -> U) -> Meaning<U> {
         match self {
-            Self::Is(value, why) => Meaning::Is(of(value), why),
+            Self::Is(value) => Meaning::Is(of(value)),
+            Self::Read(value, why) => Meaning::Read(of(value), why),
             Self::Missing => Meaning::Missing,
             Self::NotAWell(kind) => Meaning::NotAWell(kind),
             Self::Ask(why) => Meaning::Ask(why),
@@ -104,7 +107,7 @@ impl<T> Meaning<T> {
     /// The value, if the text means one.
     pub fn value(&self) -> Option<&T> {
         match self {
-            Self::Is(value, _) => Some(value),
+            Self::Is(value) | Self::Read(value, _) => Some(value),
             _ => None,
         }
     }

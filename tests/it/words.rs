@@ -28,7 +28,7 @@ fn phrases() -> Vec<Phrase> {
 
 fn said<T>(meaning: Meaning<T>, name: impl Fn(T) -> String) -> String {
     match meaning {
-        Meaning::Is(value, _) => name(value),
+        Meaning::Is(value) | Meaning::Read(value, _) => name(value),
         Meaning::Missing => "missing".to_owned(),
         Meaning::NotAWell(kind) => format!("no well: {}", kind.name()),
         Meaning::Ask(_) => "ask".to_owned(),

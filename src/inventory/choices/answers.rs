@@ -74,15 +74,18 @@ const CROSSES: &[&str] = &["☐", "✗", "✘", "0"];
 /// The answer that a text means for this field of yes or no.
 pub fn flag(field: Field, text: &str) -> Meaning<bool> {
     let text = text.trim();
-    let is = |answer: bool| Meaning::Is(answer, String::new());
     if TICKS.contains(&text) {
-        return is(true);
+        return Meaning::Is(true);
     }
     if CROSSES.contains(&text) {
-        return is(false);
+        return Meaning::Is(false);
     }
     let phrase = Phrase::of(text);
+    if phrase.is_bare_question() {
+        return Meaning::Missing;
+    }
     let hits = lexicon().hits(&phrase);
+    let is = |answer: bool| Meaning::Read(answer, String::new());
     let ask = |why: &str| Meaning::Ask(why.to_owned());
     let has = |class: Class| hits.iter().any(|hit| hit.class == class);
     let doubted = phrase.questioned || has(Class::Unsure);
@@ -92,7 +95,8 @@ pub fn flag(field: Field, text: &str) -> Meaning<bool> {
         if doubted {
             return ask("whoever wrote it was not sure");
         }
-        return is(first.class == Class::Yes);
+        let answer = first.class == Class::Yes;
+        return if phrase.words.len() == 1 { Meaning::Is(answer) } else { is(answer) };
     }
     if has(Class::Nothing) {
         return Meaning::Missing;
@@ -117,7 +121,7 @@ pub fn flag(field: Field, text: &str) -> Meaning<bool> {
         (true, false) => is(true),
         (false, true) => is(false),
         (false, false) if partly => {
-            Meaning::Is(true, "water reached a part of the well; that counts as flooded".to_owned())
+            Meaning::Read(true, "water reached a part of the well; that counts as flooded".to_owned())
         }
         (false, false) => ask("neither yes nor no"),
     }

@@ -87,7 +87,10 @@ impl<C: Copy> Lexicon<C> {
                 .chain(&self.starred)
                 .filter(|(pattern, _)| {
                     pattern.len() <= words.len() - at
-                        && pattern.iter().zip(&words[at..]).all(|(pattern, word)| fits(pattern, &word.text))
+                        && pattern
+                            .iter()
+                            .zip(&words[at..])
+                            .all(|(pattern, word)| word.part == words[at].part && fits(pattern, &word.text))
                 })
                 // More words first; among equals the one with more letters of its own.
                 .max_by_key(|(pattern, _)| {

@@ -45,7 +45,19 @@ fn goes_on(before: &str) -> bool {
     before.chars().count() > 1 && before != "qu" && before.chars().all(char::is_alphabetic)
 }
 
+/// Whether one letter follows and ends its word.
+fn is_last_letter(letters: &std::iter::Peekable<std::str::Chars<'_>>) -> bool {
+    let mut ahead = letters.clone();
+    ahead.next().is_some_and(char::is_alphabetic) && !ahead.next().is_some_and(char::is_alphanumeric)
+}
+
 impl Phrase {
+    /// Whether it says no more than a question mark, or `other` and a question mark.
+    pub fn is_bare_question(&self) -> bool {
+        const OTHER: &[&str] = &["other", "otro", "autre", "outro"];
+        self.questioned && self.words.iter().all(|word| OTHER.contains(&word.text.as_str()))
+    }
+
     /// Cuts a text. A star is kept as a letter, because patterns are cut in the same way.
     pub fn of(text: &str) -> Self {
         let mut phrase = Self::default();
@@ -65,7 +77,12 @@ impl Phrase {
             if matches!(letter, '\'' | '’' | '`') && next.is_alphabetic() && goes_on(&word) {
                 continue;
             }
-            // `w/ pump`, `c/ bomba`: with. `w/o`, `s/`: without. `n/d` and the like: one word.
+            // `n/d`, `s/d`: one word.
+            if letter == '/' && word.chars().count() == 1 && word != "w" && is_last_letter(&letters) {
+                word.push('/');
+                continue;
+            }
+            // `w/ pump`, `c/ bomba`: with. `w/o`, `s/`: without.
             if letter == '/' && matches!(word.as_str(), "w" | "c" | "s") {
                 let without = word == "w" && matches!(next, 'o' | 'O') || word == "s" && !next.is_alphabetic();
                 if without && word == "w" {

@@ -101,6 +101,9 @@ fn is_name(phrase: &Phrase, hit: &Hit<Class>) -> bool {
 /// The discharge route that a text means.
 pub fn route(text: &str) -> Meaning<DischargeRoute> {
     let phrase = Phrase::of(text);
+    if phrase.is_bare_question() {
+        return Meaning::Missing;
+    }
     let hits = lexicon().hits(&phrase);
     let mut routes: Vec<DischargeRoute> = Vec::new();
     let (mut ditch, mut road, mut open, mut ask, mut nothing, mut denied) = (false, false, false, false, false, false);
@@ -144,17 +147,15 @@ pub fn route(text: &str) -> Meaning<DischargeRoute> {
         };
     };
     if routes.iter().all(|route| *route == first) {
-        return Meaning::Is(first, String::new());
+        let bare = hits.len() == 1 && hits.iter().all(|hit| hit.words == phrase.words.len());
+        return if bare { Meaning::Is(first) } else { Meaning::Read(first, String::new()) };
     }
     match most_careful(&routes) {
         Some(route) => {
             let rest = OVER_GROUND.iter().chain(&DischargeRoute::ALL).filter(|other| **other != route);
             let rest = rest.copied().find(|other| routes.contains(other)).unwrap_or(route);
-            let why = format!(
-                "it names {} as well; the one that needs more care counts",
-                rest.name().replace('_', " ")
-            );
-            Meaning::Is(route, why)
+            let rest = rest.name().replace('_', " ");
+            Meaning::Read(route, format!("it names {rest} as well; the one that needs more care counts"))
         }
         None => why("this names more than one place"),
     }

@@ -146,9 +146,16 @@ impl Evidence {
     }
 }
 
+fn shown(kind: WellType) -> String {
+    kind.name().replace('_', " ")
+}
+
 /// The type of well that a text means.
 pub fn well_type(text: &str) -> Meaning<WellType> {
     let phrase = Phrase::of(text);
+    if phrase.is_bare_question() {
+        return Meaning::Missing;
+    }
     let hits = lexicon().hits(&phrase);
     let found = Evidence::of(&phrase, &hits);
     if let Some(kind) = found.never {
@@ -165,7 +172,7 @@ pub fn well_type(text: &str) -> Meaning<WellType> {
             return Meaning::Ask(format!("this could be {}, or a well beside one", other.phrase()));
         }
         (Some((other, part)), _) if found.decided_in.is_none_or(|decided| decided >= part) => {
-            return Meaning::Ask(format!("this names a {} well and {}", kind.name(), other.phrase()));
+            return Meaning::Ask(format!("this names a well of the type {} and {}", shown(kind), other.phrase()));
         }
         (_, Some(_)) if !decided && !found.ask => return Meaning::Missing,
         (_, Some(part)) if found.decided_in == Some(part) || part == 0 => return ask("this says that it is not known"),
@@ -186,10 +193,11 @@ pub fn well_type(text: &str) -> Meaning<WellType> {
     }
     let method = |kind: WellType| found.scores[kind as usize].0;
     if method(kind) && method(other) || best == second {
-        return Meaning::Ask(format!("this names two types, {} and {}", kind.name(), other.name()));
+        return Meaning::Ask(format!("this names two types, {} and {}", shown(kind), shown(other)));
     }
     if found.changed {
         return ask("this tells of a later change; the hole may have two parts");
     }
-    Meaning::Is(kind, String::new())
+    let bare = hits.len() == 1 && hits.iter().all(|hit| hit.words == phrase.words.len());
+    if bare && method(kind) { Meaning::Is(kind) } else { Meaning::Read(kind, String::new()) }
 }
