@@ -11,8 +11,8 @@ mod routes;
 mod types;
 
 pub use answers::flag;
-pub use routes::route;
-pub use types::well_type;
+pub use routes::{most_careful, route};
+pub use types::{says_nothing, well_type};
 
 /// What a text means where one of a few things is asked for.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -116,4 +116,9 @@ impl<T> Meaning<T> {
 /// What the data files of these three subjects hold that cannot be read: nothing.
 pub fn faults() -> Vec<String> {
     [types::faults(), routes::faults(), answers::faults()].concat()
+}
+
+/// The words of a text in lower case and without accents.
+pub(super) fn plain_words(text: &str) -> Vec<String> {
+    phrase::Phrase::of(text).words.into_iter().map(|word| word.text).collect()
 }

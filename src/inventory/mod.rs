@@ -14,6 +14,8 @@ mod draft;
 mod guard;
 pub mod heading;
 mod intervals;
+mod legend;
+mod multiple_choice;
 mod parquet;
 mod paths;
 mod rows;

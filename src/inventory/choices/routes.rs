@@ -131,7 +131,8 @@ pub fn route(text: &str) -> Meaning<DischargeRoute> {
     if routes.is_empty() && nothing && !ask && !ditch {
         return Meaning::Missing;
     }
-    if ask {
+    // Nothing needs more care than a stream, so what else is named beside it changes nothing.
+    if ask && !routes.contains(&DischargeRoute::Stream) {
         return why("this may lead to more than one kind of place");
     }
     // Water said with doubt is water; anything else said with doubt is asked.

@@ -150,6 +150,14 @@ fn shown(kind: WellType) -> String {
     kind.name().replace('_', " ")
 }
 
+/// Whether a text says no more than that nothing is known: `not measured`.
+pub fn says_nothing(text: &str) -> bool {
+    let phrase = Phrase::of(text);
+    let hits = lexicon().hits(&phrase);
+    hits.iter().any(|hit| hit.class == Class::Nothing)
+        && hits.iter().all(|hit| matches!(hit.class, Class::Nothing | Class::Not | Class::Well | Class::Aside | Class::Beside))
+}
+
 /// The type of well that a text means.
 pub fn well_type(text: &str) -> Meaning<WellType> {
     let phrase = Phrase::of(text);
