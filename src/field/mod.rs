@@ -205,7 +205,7 @@ impl WellType {
 pub enum DischargeRoute {
     /// Spread on open ground away from water, where chlorine decays.
     Land,
-    /// A storm drain, which is a stream further on.
+    /// A storm drain, gutter, culvert or road ditch, which is a stream further on.
     StormDrain,
     /// A stream, ditch with flow, pond or lake.
     Stream,

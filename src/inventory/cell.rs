@@ -187,14 +187,14 @@ impl CellRules {
         match field.definition().kind {
             Kind::Quantity(quantity) => self.quantity(field, &quantity, text, kind, unit, comma),
             // A cross in a column of yes and no is a tick; anywhere else it says nothing.
-            Kind::Flag if text.eq_ignore_ascii_case("x") => flag(text),
+            Kind::Flag if text.eq_ignore_ascii_case("x") => flag(field, text),
             _ if self.is_missing(text) => Understood::default(),
             Kind::Text => Understood::of(Datum::Text),
             Kind::Choice(choices) => {
                 let known = if field == Field::WellType { &self.well_types } else { &self.routes };
                 choice(field, choices, known, text)
             }
-            Kind::Flag => flag(text),
+            Kind::Flag => flag(field, text),
         }
     }
 

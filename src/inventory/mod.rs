@@ -7,6 +7,7 @@
 mod beside;
 mod bytes;
 pub mod cell;
+pub mod choices;
 mod columns;
 pub mod corrections;
 mod draft;
@@ -16,6 +17,8 @@ mod intervals;
 mod layout;
 pub mod lexicon;
 mod notes;
+mod legend;
+mod multiple_choice;
 mod parquet;
 mod paths;
 mod profile;

@@ -138,7 +138,8 @@ const OWNERS: &[(&str, &[&str])] = &[
     ("sha2", &["inventory", "cli"]),
     ("strsim", &["scenario", "inventory"]),
     ("tempfile", &["write", "cli"]),
-    ("toml", &["scenario"]),
+    // Words of the trade stand in data files.
+    ("toml", &["scenario", "inventory"]),
     // Quantities are made of it; the rooms that read or show a number name its units.
     ("uom", &["quantity", "kernel", "well.rs", "checks", "scenario", "report", "cli"]),
 ];

@@ -3,6 +3,7 @@
 //! - `published`, `chemistry`: values printed by somebody else, and the independent solvers;
 //! - `quantities`, `reading`, `findings`: from written text to proven wells, one file per finding, dirty files;
 //! - `fuzzing`, `hostile`: damaged files and files made to do harm;
+//! - `words`: phrases, codes and ticked boxes with what they mean;
 //! - `real`, `registers`: real excerpts, and public registers' layouts, with the mapping files that `scenarios/` has ready;
 //! - `formats`, `corrections`, `quality`: kinds of files, lists corrected without being touched, what a list is worth;
 //! - `scenario_files`: scenario files, right ones and wrong ones; `dose_command`, `command`: what the command answers;
@@ -38,3 +39,4 @@ mod running;
 mod scenario_files;
 mod template;
 mod workbook;
+mod words;

@@ -139,7 +139,8 @@ TYPES = {
 ROUTES = {
     "land": "land", "field": "land", "on land": "land",
     "storm drain": "storm_drain", "storm sewer": "storm_drain", "stormwater": "storm_drain",
-    "stream": "stream", "creek": "stream", "ditch": "stream",
+    "ditch": "storm_drain",
+    "stream": "stream", "creek": "stream",
     "sanitary sewer": "sanitary_sewer", "sewer": "sanitary_sewer", "public sewer": "sanitary_sewer",
     "septic": "septic", "septic tank": "septic", "septic system": "septic",
     "hauled": "hauled", "tanker": "hauled", "hauled away": "hauled",

@@ -4,8 +4,9 @@ use std::collections::HashMap;
 
 use foldhash::fast::FixedState;
 
+use super::super::choices;
 use super::{Datum, Understood};
-use crate::field::{Field, Kind};
+use crate::field::{DischargeRoute, Field, Kind, WellType};
 use crate::finding::catalogue;
 
 /// Lower case, with underscores, hyphens and runs of blanks as single blanks.
@@ -28,8 +29,6 @@ fn fold(text: &str) -> String {
 #[derive(Debug, Default)]
 pub(super) struct Choices {
     exact: HashMap<String, u8, FixedState>,
-    /// Each word between blanks, for finding it within a phrase.
-    within: Vec<(String, u8)>,
 }
 
 impl Choices {
@@ -38,9 +37,7 @@ impl Choices {
         if let Kind::Choice(choices) = field.definition().kind {
             for (at, (name, others)) in choices.iter().enumerate() {
                 for word in std::iter::once(name).chain(*others) {
-                    let folded = fold(word);
-                    found.within.push((format!(" {folded} "), at as u8));
-                    found.exact.entry(folded).or_insert(at as u8);
+                    found.exact.entry(fold(word)).or_insert(at as u8);
                 }
             }
         }
@@ -49,60 +46,68 @@ impl Choices {
 }
 
 /// Reads a choice.
-pub(super) fn choice(field: Field, choices: &[(&str, &[&str])], known: &Choices, text: &str) -> Understood {
-    if let Some(at) = choices.iter().position(|(name, _)| *name == text) {
+pub(super) fn choice(field: Field, words: &[(&str, &[&str])], known: &Choices, text: &str) -> Understood {
+    if let Some(at) = words.iter().position(|(name, _)| *name == text) {
         return Understood::of(Datum::Choice(at as u8));
     }
-    let folded = fold(text);
-    if let Some(at) = known.exact.get(&folded) {
+    if let Some(at) = known.exact.get(&fold(text)) {
         return Understood::of(Datum::Choice(*at));
     }
-    // `Drilled (rotary)`, `hand dug well, brick`: one and only one of the choices is in it.
-    let mut padded = String::with_capacity(folded.len() + 2);
-    padded.push(' ');
-    for word in folded.split(['(', ')', ',', '/', ';', '.', ' ']).filter(|word| !word.is_empty()) {
-        padded.push_str(word);
-        padded.push(' ');
-    }
-    let mut found: Option<u8> = None;
-    let mut several = false;
-    for (word, at) in &known.within {
-        if padded.contains(word.as_str()) {
-            several |= found.is_some_and(|found| found != *at);
-            found = Some(*at);
+    // `Drilled (rotary)`, `hand dug well, brick`: by what the words mean.
+    let is_type = field == Field::WellType;
+    let meaning = if is_type {
+        choices::well_type(text).map(WellType::name)
+    } else {
+        choices::route(text).map(DischargeRoute::name)
+    };
+    let place = |name: &str| words.iter().position(|(known, _)| *known == name).unwrap_or_default() as u8;
+    let why = match meaning {
+        choices::Meaning::Is(name) => return Understood::of(Datum::Choice(place(name))),
+        choices::Meaning::Read(name, why) => {
+            let why = if why.is_empty() { why } else { format!(": {why}") };
+            return Understood::of(Datum::Choice(place(name))).say(
+                catalogue::CHOICE_FROM_PHRASE,
+                format!("read as {}{why}", name.replace('_', " ")),
+                "nothing, if that is right",
+            );
         }
-    }
-    if let Some(at) = found.filter(|_| !several) {
-        return Understood::of(Datum::Choice(at)).say(
-            catalogue::CHOICE_FROM_PHRASE,
-            format!("read as {}", choices[usize::from(at)].0),
-            "nothing, if that is right",
-        );
-    }
-    let words = choices.iter().map(|(name, _)| *name).collect::<Vec<_>>().join(", ");
-    let help = format!("write one of: {words}");
-    if field == Field::WellType {
-        let says = "this is not a type of well that is known";
-        return Understood::of(Datum::Unread).say(catalogue::UNKNOWN_WELL_TYPE, says, help);
-    }
-    let says = format!("this is not a {} that is known; it is left blank", field.name().replace('_', " "));
-    Understood::default().say(catalogue::UNKNOWN_CHOICE, says, help)
+        choices::Meaning::Missing => return Understood::default(),
+        choices::Meaning::NotAWell(kind) => {
+            return Understood::of(Datum::Unread).say(
+                catalogue::NOT_A_WELL,
+                format!("by its type this is {}, not a well", kind.phrase()),
+                "take the row out of the list; if it is a well, write its type",
+            );
+        }
+        choices::Meaning::Ask(why) => why,
+    };
+    let names = words.iter().map(|(name, _)| *name).collect::<Vec<_>>().join(", ");
+    let name = field.name();
+    let first = words.first().map_or("", |(name, _)| *name);
+    let help = format!("write one of: {names}; once for all rows: [inventory.words.{name}] {text:?} = \"{first}\" or another");
+    let code = if is_type { catalogue::UNKNOWN_WELL_TYPE } else { catalogue::UNKNOWN_CHOICE };
+    let after = if is_type { "" } else { "; it is left blank" };
+    // A word that was not understood is no blank cell: no value for blank cells stands in for it.
+    Understood::of(Datum::Unread).say(code, format!("{why}{after}"), help)
 }
 
 /// Reads a flag.
-pub(super) fn flag(text: &str) -> Understood {
-    const YES: &[&str] = &["yes", "y", "true", "t", "1", "x", "✓", "✔", "wahr", "oui", "si", "sí", "SÍ"];
-    const NO: &[&str] = &["no", "n", "false", "f", "0", "falsch", "non"];
-    let is_one_of = |words: &[&str]| words.iter().any(|word| word.eq_ignore_ascii_case(text));
-    if is_one_of(YES) {
-        Understood::of(Datum::Flag(true))
-    } else if is_one_of(NO) {
-        Understood::of(Datum::Flag(false))
-    } else {
-        Understood::default().say(
-            catalogue::FLAG_NOT_UNDERSTOOD,
-            "neither yes nor no; it is left blank",
-            "write yes or no",
-        )
-    }
+pub(super) fn flag(field: Field, text: &str) -> Understood {
+    let why = match choices::flag(field, text) {
+        choices::Meaning::Is(answer) => return Understood::of(Datum::Flag(answer)),
+        choices::Meaning::Read(answer, why) => {
+            let understood = Understood::of(Datum::Flag(answer));
+            let answer = if answer { "yes" } else { "no" };
+            let why = if why.is_empty() { why } else { format!(": {why}") };
+            return understood.say(
+                catalogue::CHOICE_FROM_PHRASE,
+                format!("read as {answer}{why}"),
+                "nothing, if that is right",
+            );
+        }
+        choices::Meaning::Missing | choices::Meaning::NotAWell(_) => return Understood::default(),
+        choices::Meaning::Ask(why) => why,
+    };
+    let help = format!("write yes or no; once for all rows: [inventory.words.{}] {text:?} = \"yes\" or \"no\"", field.name());
+    Understood::of(Datum::Unread).say(catalogue::FLAG_NOT_UNDERSTOOD, format!("{why}; it is left blank"), help)
 }

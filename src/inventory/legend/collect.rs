@@ -1,0 +1,394 @@
+//! From the sheets of a file to its lists of codes: where they may stand, and which column each belongs to.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::super::choices;
+use super::super::rows::Rows;
+use super::definitions::{self, Line};
+use super::{Explained, Legend, Page, code_key};
+use crate::field::squash;
+
+/// Words over a column of codes, and over that of their meanings.
+const CODE: [&str; 12] =
+    ["code", "codes", "key", "abbreviation", "abbrev", "symbol", "value", "codigo", "clave", "abreviatura", "sigle", "sigla"];
+const MEANING: [&str; 15] = [
+    "meaning", "means", "description", "explanation", "definition", "text", "label", "stands for", "significado",
+    "descripcion", "signification", "libelle", "descricao", "explicacao", "what it means",
+];
+const FIELD: [&str; 10] =
+    ["field", "column", "variable", "heading", "item", "campo", "columna", "champ", "colonne", "coluna"];
+
+/// Titles that name no column.
+const TITLES: [&str; 14] = [
+    "key", "keys", "code", "codes", "legend", "abbreviations", "notes", "note", "lookup", "clave", "leyenda", "legende",
+    "legenda", "explanation",
+];
+
+/// Different values of a column that may be codes; a column with more is measured or named.
+const MOST_VALUES: usize = 60;
+
+/// Cells of a row that may hold codes below or above a table; a well has more.
+const MOST_CELLS: usize = 3;
+
+/// One code list before it is known whose it is.
+#[derive(Debug, Default)]
+struct Found {
+    page: usize,
+    row: u32,
+    title: String,
+    codes: Vec<(String, String)>,
+    /// Whether signs or a heading mark it as a list of codes; else the codes must be in use.
+    marked: bool,
+    rows: BTreeSet<u32>,
+}
+
+/// A column of a table: its heading, its sheet, and how often each value stands in it.
+struct Column {
+    heading: String,
+    page: usize,
+    values: BTreeMap<String, usize>,
+}
+
+/// Words of a text without accents, joined; what the tables of words above are compared with.
+fn folded(text: &str) -> String {
+    let phrase = choices::plain_words(text);
+    phrase.join(" ")
+}
+
+fn filled(rows: &Rows, row: usize) -> Vec<(usize, &str)> {
+    (0..rows.width(row)).map(|at| (at, rows.cell(row, at).trim())).filter(|(_, text)| !text.is_empty()).collect()
+}
+
+fn columns(pages: &[Page<'_>]) -> Vec<Column> {
+    let mut found: Vec<Column> = Vec::new();
+    for (number, page) in pages.iter().enumerate() {
+        let Some(heading_row) = page.heading_row else { continue };
+        for (at, heading) in filled(page.rows, heading_row) {
+            let mut values = BTreeMap::new();
+            for row in heading_row + 1..page.rows.len() {
+                let text = page.rows.cell(row, at).trim();
+                if !text.is_empty() && values.len() <= MOST_VALUES * 4 {
+                    *values.entry(code_key(text)).or_default() += 1;
+                }
+            }
+            found.push(Column { heading: heading.to_owned(), page: number, values });
+        }
+    }
+    found
+}
+
+/// The headings that a title names: by the whole heading, by each of its words, or by a shortened one.
+fn named(title: &str, columns: &[&Column]) -> Vec<String> {
+    let wanted = squash(title);
+    if wanted.is_empty() || TITLES.contains(&folded(title).as_str()) {
+        return Vec::new();
+    }
+    // Sheets may have the same heading.
+    let mut headings: Vec<(String, &str)> = Vec::new();
+    for column in columns {
+        let plain = squash(&column.heading);
+        if !headings.iter().any(|(known, _)| *known == plain) {
+            headings.push((plain, &column.heading));
+        }
+    }
+    let pick = |fits: &dyn Fn(&str) -> bool| -> Vec<String> {
+        headings.iter().filter(|(plain, _)| fits(plain)).map(|(_, heading)| (*heading).to_owned()).collect()
+    };
+    let exact = pick(&|heading| heading == wanted);
+    if !exact.is_empty() {
+        return exact;
+    }
+    // `LAT LON` of a table of fields names two.
+    let words: Vec<String> = title.split([' ', ',', '/', '&']).map(squash).filter(|word| word.len() > 1).collect();
+    let each = pick(&|heading| words.iter().any(|word| word == heading));
+    if words.len() > 1 && each.len() == words.len() {
+        return each;
+    }
+    if wanted.chars().count() < 3 {
+        return Vec::new();
+    }
+    let near = pick(&|heading| heading.chars().count() >= 3 && (heading.contains(&wanted) || wanted.contains(heading)));
+    if near.len() == 1 { near } else { Vec::new() }
+}
+
+/// The column whose cells are these codes: by how many different ones stand in it, then by how many cells they are.
+fn used_in(codes: &[(String, String)], columns: &[&Column]) -> Option<String> {
+    let keys: BTreeSet<String> = codes.iter().map(|(code, _)| code_key(code)).collect();
+    let score = |column: &&Column| {
+        let used: Vec<&usize> = keys.iter().filter_map(|key| column.values.get(key)).collect();
+        let cells: usize = column.values.values().sum();
+        // Codes are most of what stands in their column: a 1 among many depths is a depth.
+        let most = used.iter().copied().sum::<usize>() * 2 >= cells;
+        (used.len().min(if most { usize::MAX } else { 0 }), used.into_iter().sum::<usize>())
+    };
+    let best = (0..columns.len())
+        .filter(|at| columns[*at].values.len() <= MOST_VALUES)
+        .max_by_key(|at| (score(&columns[*at]), std::cmp::Reverse(*at)))?;
+    let (different, _) = score(&columns[best]);
+    (different >= 2 || different == keys.len() && different > 0).then(|| columns[best].heading.clone())
+}
+
+/// Whether every code of a line without a sure sign stands as a whole cell in some column of few, repeated values.
+fn in_use(line: &Line, columns: &[&Column]) -> bool {
+    let coded = |column: &&&Column| {
+        column.values.len() <= MOST_VALUES && column.values.values().any(|count| *count > 1)
+    };
+    let used = |code: &str| columns.iter().filter(coded).any(|column| column.values.contains_key(&code_key(code)));
+    // Codes that nobody used may stand among those that are.
+    let many = line.codes.iter().filter(|(code, _)| used(code)).count();
+    many * 2 >= line.codes.len() && many > 0
+}
+
+/// The places of the columns of a table of codes, from its row of headings.
+#[derive(Debug, Clone, Copy)]
+struct TableOfCodes {
+    field: Option<usize>,
+    code: usize,
+    meaning: usize,
+}
+
+impl TableOfCodes {
+    fn at(cells: &[(usize, &str)]) -> Option<Self> {
+        let find = |words: &[&str]| {
+            cells.iter().find(|(_, text)| words.contains(&folded(text).as_str())).map(|(at, _)| *at)
+        };
+        let (code, meaning) = (find(&CODE)?, find(&MEANING)?);
+        Some(Self { field: find(&FIELD), code, meaning })
+    }
+}
+
+struct Collector<'a> {
+    pages: Vec<Page<'a>>,
+    columns: Vec<Column>,
+    lists: Vec<Found>,
+}
+
+impl Collector<'_> {
+    /// The columns that a list on this sheet may explain: those of the table it stands beside, else all.
+    fn columns_for(&self, page: usize) -> Vec<&Column> {
+        let beside = self.pages[page].heading_row.is_some();
+        self.columns.iter().filter(|column| !beside || column.page == page).collect()
+    }
+
+    /// Adds codes to the list of this title on this page, or begins one.
+    fn add(&mut self, page: usize, row: u32, title: &str, line: Line) {
+        let same = |found: &&mut Found| found.page == page && found.title == title && found.marked == line.marked;
+        if let Some(found) = self.lists.last_mut().filter(same) {
+            found.codes.extend(line.codes);
+            found.rows.insert(row);
+            return;
+        }
+        self.lists.push(Found {
+            page,
+            row,
+            title: title.to_owned(),
+            codes: line.codes,
+            marked: line.marked,
+            rows: [row].into(),
+        });
+    }
+
+    fn page(&mut self, page: usize) {
+        let Page { rows, heading_row, .. } = self.pages[page];
+        let most = heading_row.map_or(usize::MAX, |row| filled(rows, row).len().saturating_sub(1).min(MOST_CELLS));
+        // What stands below the last well is the foot.
+        let last = (0..rows.len()).rev().find(|row| filled(rows, *row).len() > most);
+        let mut title = String::new();
+        let mut table: Option<TableOfCodes> = None;
+        let mut before = 0;
+        for row in 0..rows.len() {
+            let number = rows.number(row);
+            let cells = filled(rows, row);
+            // A blank row ends what went before it.
+            if before + 1 != number {
+                title.clear();
+            }
+            before = number;
+            if Some(row) == heading_row || cells.len() > most {
+                self.beside(page, row, &cells);
+                table = None;
+                title.clear();
+                continue;
+            }
+            if let Some(found) = TableOfCodes::at(&cells) {
+                table = Some(found);
+                continue;
+            }
+            let outside = heading_row.is_none_or(|heading_row| row < heading_row) || last.is_none_or(|last| row > last);
+            self.row(page, number, &cells, &mut title, table, outside);
+        }
+    }
+
+    /// One row that is no well: a title, codes, or both.
+    fn row(
+        &mut self,
+        page: usize,
+        number: u32,
+        cells: &[(usize, &str)],
+        title: &mut String,
+        table: Option<TableOfCodes>,
+        outside: bool,
+    ) {
+        let cell = |at: usize| cells.iter().find(|(column, _)| *column == at).map(|(_, text)| *text);
+        if let Some(table) = table
+            && let Some(meaning) = cell(table.meaning)
+        {
+            if let Some(field) = table.field.and_then(cell) {
+                field.clone_into(title);
+            }
+            let code = cell(table.code).filter(|code| definitions::is_code(code));
+            if let Some(code) = code {
+                let line = Line { codes: vec![(code.to_owned(), meaning.to_owned())], marked: true, ..Line::default() };
+                let title = title.clone();
+                self.add(page, number, &title, line);
+            } else if let Some(line) = definitions::among_words(meaning) {
+                let title = title.clone();
+                self.add(page, number, &title, line);
+            }
+            return;
+        }
+        // A cell that only names a column: `Kind:`.
+        let mut rest = cells;
+        if let [(_, first), after @ ..] = cells
+            && (first.ends_with(':') || !named(first, &self.columns_for(page)).is_empty() && definitions::line(first).is_none())
+        {
+            first.trim_end_matches(':').trim().clone_into(title);
+            rest = after;
+        }
+        for (_, text) in rest {
+            let Some(line) = definitions::line(text) else { continue };
+            // Without a sure sign these could be any words: only outside the table, and only codes that somebody used.
+            if line.marked || outside && in_use(&line, &self.columns_for(page)) {
+                let title = if line.title.is_empty() { title.clone() } else { line.title.clone() };
+                self.add(page, number, &title, line);
+            }
+        }
+        // A code and its meaning in two cells, without any sign.
+        if let [(_, code), (_, meaning)] = rest
+            && outside
+            && definitions::is_code(code)
+            && definitions::line(meaning).is_none_or(|line| !line.marked)
+            && meaning.starts_with(char::is_alphabetic)
+        {
+            let line = Line { codes: vec![((*code).to_owned(), (*meaning).to_owned())], ..Line::default() };
+            if in_use(&line, &self.columns_for(page)) || self.pages[page].heading_row.is_none() {
+                let title = title.clone();
+                self.add(page, number, &title, line);
+            }
+        }
+    }
+
+    /// Codes beside the rows of the table: in columns without a heading, or under one that says so.
+    fn beside(&mut self, page: usize, row: usize, cells: &[(usize, &str)]) {
+        let Page { rows, heading_row, .. } = self.pages[page];
+        let Some(heading_row) = heading_row.filter(|heading_row| row > *heading_row) else { return };
+        for (at, text) in cells {
+            let heading = folded(rows.cell(heading_row, *at));
+            let outside = heading.is_empty() || TITLES.contains(&heading.as_str());
+            if !outside {
+                continue;
+            }
+            if let Some(line) = definitions::line(text).filter(|line| line.marked) {
+                let title = line.title.clone();
+                self.add(page, rows.number(row), &title, line);
+            } else if definitions::is_code(text)
+                && let Some((_, meaning)) = cells.iter().find(|(other, _)| *other == at + 1)
+                && is_meaning(rows.cell(heading_row, at + 1))
+            {
+                let line = Line {
+                    codes: vec![((*text).to_owned(), (*meaning).to_owned())],
+                    marked: TITLES.contains(&heading.as_str()),
+                    ..Line::default()
+                };
+                self.add(page, rows.number(row), "", line);
+            }
+        }
+    }
+
+    /// Gives every list its column.
+    fn finish(self) -> Legend {
+        let mut legend = Legend::default();
+        for found in &self.lists {
+            let Page { sheet, rows, heading_row } = self.pages[found.page];
+            let columns = self.columns_for(found.page);
+            let mut targets = named(&found.title, &columns);
+            let (nothing, meant): (Vec<_>, Vec<_>) =
+                found.codes.iter().cloned().partition(|(_, meaning)| choices::says_nothing(meaning));
+            let mut common = Vec::new();
+            if targets.is_empty() {
+                targets.extend(used_in(&meant, &columns));
+                if !found.marked && targets.is_empty() {
+                    continue; // Two cells beside each other, and no column has such codes.
+                }
+                common = nothing;
+            }
+            // Wells with a code beside them stay wells.
+            let alone = |number: &&u32| {
+                let row = (0..rows.len()).find(|row| rows.number(*row) == **number);
+                heading_row.is_none() || row.is_some_and(|row| filled(rows, row).len() <= MOST_CELLS)
+            };
+            legend.rows.extend(found.rows.iter().filter(alone).map(|row| (sheet.to_owned(), *row)));
+            let scope = heading_row.map(|_| sheet.to_owned());
+            let own = if common.is_empty() { &found.codes } else { &meant };
+            for heading in targets.iter().filter(|_| !own.is_empty()) {
+                let codes = legend.columns.entry((scope.clone(), squash(heading))).or_default();
+                for (code, meaning) in own {
+                    codes.entry(code_key(code)).or_insert_with(|| meaning.clone());
+                }
+                legend.say(sheet, found.row, Some(heading), own.clone());
+            }
+            if !common.is_empty() {
+                let codes = legend.everywhere.entry(scope).or_default();
+                for (code, meaning) in &common {
+                    codes.entry(code_key(code)).or_insert_with(|| meaning.clone());
+                }
+                legend.say(sheet, found.row, None, common);
+            }
+        }
+        let pages = &self.pages;
+        for page in pages.iter().filter(|page| !page.rows.is_empty()) {
+            let on = legend.rows.iter().filter(|(sheet, _)| sheet == page.sheet).count();
+            // A title, a row of headings and a few lines of words may stand among the codes.
+            if on >= 2 && on * 2 >= page.rows.len() && !page.sheet.is_empty() {
+                legend.sheets.insert(page.sheet.to_owned());
+            }
+        }
+        legend
+    }
+}
+
+impl Legend {
+    fn say(&mut self, sheet: &str, row: u32, heading: Option<&str>, codes: Vec<(String, String)>) {
+        let heading = heading.map(str::to_owned);
+        let same = |said: &&mut Explained| said.sheet == sheet && said.heading == heading;
+        match self.explained.iter_mut().find(same) {
+            Some(said) => said.codes.extend(codes),
+            None => self.explained.push(Explained { sheet: sheet.to_owned(), row, heading, codes }),
+        }
+    }
+}
+
+/// Whether the heading over a meaning is blank, or says that it is one.
+fn is_meaning(heading: &str) -> bool {
+    let heading = folded(heading);
+    heading.is_empty() || MEANING.contains(&heading.as_str())
+}
+
+pub(super) fn collect(pages: &[Page<'_>]) -> Legend {
+    let pages: Vec<Page<'_>> = pages
+        .iter()
+        .map(|page| {
+            // A sheet of codes has headings too, but they head no wells.
+            let wells = |row: &usize| {
+                let cells = filled(page.rows, *row);
+                cells.len() > 2 && TableOfCodes::at(&cells).is_none()
+            };
+            Page { heading_row: page.heading_row.filter(wells), ..*page }
+        })
+        .collect();
+    let mut collector = Collector { columns: columns(&pages), pages, lists: Vec::new() };
+    for page in 0..collector.pages.len() {
+        collector.page(page);
+    }
+    collector.finish()
+}

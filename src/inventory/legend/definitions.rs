@@ -1,0 +1,180 @@
+//! Codes with their meanings out of one line of words.
+//!
+//! `D = drilled`; `999 or blank = not known`; `Meth.: AR air rotary, CT cable tool`; `1 - hand dug, 2 - drilled`.
+
+/// What a line of a list of codes says.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Line {
+    /// The words before the first code, which name a column: `Meth.`
+    pub title: String,
+    /// Codes and meanings, as written.
+    pub codes: Vec<(String, String)>,
+    /// Whether every code is marked off from its meaning by a sign; else only a blank stands between them.
+    pub marked: bool,
+}
+
+/// The longest code, in letters.
+const LONGEST: usize = 8;
+
+/// Whether this could be a code: short, without a blank, with a letter or a digit in it.
+pub fn is_code(text: &str) -> bool {
+    let letters = text.chars().count();
+    (1..=LONGEST).contains(&letters)
+        && !text.contains(char::is_whitespace)
+        && (text == "?" || text.chars().any(char::is_alphanumeric))
+        && (is_abbreviation(text)
+            || text.chars().all(|letter| letter.is_alphanumeric() || matches!(letter, '.' | '-' | '+' | '?' | '*' | '#')))
+}
+
+/// `s/d`, `n/a`: one letter on each side.
+fn is_abbreviation(text: &str) -> bool {
+    text.split_once('/').is_some_and(|(left, right)| {
+        let letter = |side: &str| side.chars().count() == 1 && side.chars().all(char::is_alphabetic);
+        letter(left) && letter(right)
+    })
+}
+
+/// What may stand between a code and its meaning: signs that mark it off for certain, and signs that also do other work.
+const SURE: [&str; 1] = ["="];
+const LIKELY: [&str; 4] = ["=", " - ", " – ", ":"];
+
+/// The pieces of a text between commas, semicolons and line breaks, but not within brackets.
+fn pieces(text: &str) -> Vec<&str> {
+    let mut depth = 0_i32;
+    let mut from = 0;
+    let mut found = Vec::new();
+    for (at, letter) in text.char_indices() {
+        match letter {
+            '(' | '[' => depth += 1,
+            ')' | ']' => depth -= 1,
+            ',' | ';' | '\n' | '|' if depth <= 0 => {
+                found.push(&text[from..at]);
+                from = at + letter.len_utf8();
+            }
+            _ => {}
+        }
+    }
+    found.push(&text[from..]);
+    found.into_iter().flat_map(at_signs).map(str::trim).filter(|piece| !piece.is_empty()).collect()
+}
+
+/// `1=drilled 2=dug`: cut before each code whose sign follows at once or after a blank.
+fn at_signs(piece: &str) -> Vec<&str> {
+    let mut cuts = vec![0];
+    for (sign, _) in piece.match_indices('=').skip(1) {
+        let code = piece[..sign].trim_end();
+        cuts.extend(code.rfind(char::is_whitespace).filter(|at| cuts.last().is_some_and(|last| at > last)));
+    }
+    cuts.push(piece.len());
+    cuts.windows(2).map(|cut| &piece[cut[0]..cut[1]]).collect()
+}
+
+/// The codes on the left of a sign: `999 or blank`, `1/2`.
+fn codes_of(left: &str) -> Option<Vec<&str>> {
+    let whole = left.trim().trim_matches(['"', '\'', '“', '”', '‘', '’']);
+    if is_code(whole) {
+        return Some(vec![whole]);
+    }
+    let parts: Vec<&str> = whole.split([' ', '/']).filter(|part| !part.is_empty()).collect();
+    let joined = parts.iter().any(|part| matches!(*part, "or" | "and" | "ou" | "o" | "y" | "e" | "&")) || whole.contains('/');
+    let codes: Vec<&str> = parts
+        .into_iter()
+        .filter(|part| !matches!(part.to_lowercase().as_str(), "or" | "and" | "ou" | "o" | "y" | "e" | "&" | "blank" | "empty"))
+        .collect();
+    (joined && !codes.is_empty() && codes.iter().all(|code| is_code(code))).then_some(codes)
+}
+
+/// A piece as codes, sign and meaning.
+fn marked<'a>(piece: &'a str, signs: &[&str]) -> Option<(Vec<&'a str>, &'a str)> {
+    signs.iter().find_map(|sign| {
+        let (left, right) = piece.split_once(sign)?;
+        let right = right.trim_start_matches(['=', '>']).trim();
+        let codes = codes_of(left)?;
+        // `SWL = 45 ft`, `07:30`: a value, not a meaning.
+        right.starts_with(|letter: char| letter.is_alphabetic() || letter == '(').then_some((codes, right))
+    })
+}
+
+/// A piece as a short code, a blank and a meaning.
+fn spaced(piece: &str) -> Option<(&str, &str)> {
+    let (code, meaning) = piece.split_once(char::is_whitespace)?;
+    let short = code.chars().count() <= 4 && is_code(code);
+    short.then_some((code, meaning.trim())).filter(|(_, meaning)| meaning.starts_with(char::is_alphabetic))
+}
+
+/// Reads one line; nothing where it holds no code.
+pub fn line(text: &str) -> Option<Line> {
+    let text = text.trim();
+    if text.is_empty() || text.len() > 2000 {
+        return None;
+    }
+    with_signs(text, &SURE, true)
+        .or_else(|| titled(text).and_then(|(title, rest)| spaced_out(title, rest)))
+        .or_else(|| spaced_out("", text))
+        .or_else(|| with_signs(text, &LIKELY, false))
+}
+
+/// The codes that are marked off for certain among other words: `static, below ground; 888 = flowing; 999 = not reported`.
+pub fn among_words(text: &str) -> Option<Line> {
+    let mut found = Line { marked: true, ..Line::default() };
+    for piece in pieces(text) {
+        // `negative = above` is a rule, not a code.
+        let is_word = |codes: &[&str]| codes.iter().any(|code| code.len() > 4 && !code.contains(|c: char| c.is_ascii_digit()));
+        let read = marked(piece, &SURE).filter(|(codes, _)| !is_word(codes));
+        let codes = read.into_iter().flat_map(|(codes, meaning)| codes.into_iter().map(move |code| (code, meaning)));
+        found.codes.extend(codes.map(|(code, meaning)| (code.to_owned(), meaning.to_owned())));
+    }
+    (!found.codes.is_empty()).then_some(found)
+}
+
+/// `Type: DR = drilled`: short words before the first colon.
+fn titled(text: &str) -> Option<(&str, &str)> {
+    let (title, rest) = text.split_once(':')?;
+    let short = (1..=5).contains(&title.split_whitespace().count()) && title.chars().count() <= 40;
+    (short && !rest.trim().is_empty()).then_some((title.trim(), rest.trim()))
+}
+
+fn with_signs(text: &str, signs: &[&str], sure: bool) -> Option<Line> {
+    let mut found = Line { marked: sure, ..Line::default() };
+    let mut text = text;
+    // A title is taken off where a sign follows it: else `D: drilled` would have a title and no code.
+    if let Some((title, rest)) = titled(text)
+        && pieces(rest).first().is_some_and(|piece| marked(piece, signs).is_some())
+    {
+        title.clone_into(&mut found.title);
+        text = rest;
+    }
+    for piece in pieces(text) {
+        match (marked(piece, signs), found.codes.last_mut()) {
+            (Some((codes, meaning)), _) => {
+                found.codes.extend(codes.into_iter().map(|code| (code.to_owned(), meaning.to_owned())));
+            }
+            // `L = lawn, field or woods`: the meaning goes on.
+            (None, Some((_, meaning))) => {
+                meaning.push_str(", ");
+                meaning.push_str(piece);
+            }
+            // Words or codes of another form stand before the first sign: the other forms are tried.
+            (None, None) => return None,
+        }
+    }
+    (!found.codes.is_empty()).then_some(found)
+}
+
+/// Two codes or more with only a blank before their meanings; some may have a sign all the same.
+fn spaced_out(title: &str, text: &str) -> Option<Line> {
+    let mut found = Line { title: title.to_owned(), ..Line::default() };
+    for piece in pieces(text) {
+        if let Some((codes, meaning)) = marked(piece, &SURE) {
+            found.codes.extend(codes.into_iter().map(|code| (code.to_owned(), meaning.to_owned())));
+        } else if let Some((code, meaning)) = spaced(piece) {
+            found.codes.push((code.to_owned(), meaning.to_owned()));
+        } else if let Some((_, meaning)) = found.codes.last_mut() {
+            meaning.push_str(", ");
+            meaning.push_str(piece);
+        } else {
+            return None;
+        }
+    }
+    (found.codes.len() > 1).then_some(found)
+}
