@@ -407,8 +407,9 @@ impl Planner<'_> {
         let unit = unit::by_symbol(units[system.index()])?;
         if !written_in_cells {
             let says = format!(
-                "no unit stands in the heading; read as {} because the campaign is \"{}\"",
+                "no unit stands in the heading; read as {} because the {} is \"{}\"",
                 unit.symbol,
+                self.rules.whose_system(),
                 system.name()
             );
             let help = format!("[inventory.units] {} = \"{}\" (or whatever it is)", field.name(), unit.symbol);

@@ -25,6 +25,7 @@ mod findings;
 mod formats;
 mod fuzzing;
 mod hostile;
+mod lists;
 mod properties;
 mod published;
 mod quality;
