@@ -142,3 +142,72 @@ fn a_list_that_is_not_read_is_said() {
     let answer = run_in(folder.path(), &["check", "county-a.csv", "county-b.csv", "--scenarios", "plan.toml"]);
     assert!(answer.out.contains("H113") && answer.out.contains("[[list]] maps \"Depht\""), "{}", answer.out);
 }
+
+/// A mapping names the field: unit, datum and species are what the heading says, as if it had been known without one.
+///
+/// Alkalinity is counted in charges: 140 mg/L of CaCO3 are 140, of HCO3 140 × 100.09 / (2 × 61.02) = 114.8 (Standard
+/// Methods 2320 B, from memory; the molar masses from the standard atomic weights, IUPAC 2021).
+#[test]
+fn a_mapping_changes_nothing_but_the_field() {
+    let read = |heading: &str, cell: &str, mapped: Option<&str>| {
+        let folder = folder();
+        // Nothing beside it that names the same field.
+        let rival = heading.split([' ', '(']).next().unwrap_or_default();
+        let others = [("depth (ft)", "180"), ("water level (ft)", "40"), ("diameter (in)", "6")];
+        let others: Vec<_> =
+            others.into_iter().filter(|(other, _)| !other.contains(rival) && rival != "static").collect();
+        let heads: String = others.iter().map(|(head, _)| format!("{head},")).collect();
+        let cells: String = others.iter().map(|(_, cell)| format!("{cell},")).collect();
+        place(folder.path(), "wells.csv", format!("id,type,{heads}{heading}\nA,drilled,{cells}{cell}\n"));
+        let mapping =
+            mapped.map_or(String::new(), |field| format!("[inventory.columns]\n\"{heading}\" = \"{field}\"\n"));
+        place(folder.path(), "plan.toml", format!("{CAMPAIGN}{mapping}{PRODUCT}"));
+        run_in(folder.path(), &["check", "wells.csv", "--scenarios", "plan.toml", "--limit", "50"]).out
+    };
+    let listed = |out: &str, heading: &str| {
+        let line = out.lines().find(|line| line.trim_start().starts_with(heading) && !line.contains("column \""));
+        line.unwrap_or_else(|| panic!("{heading} is not read: {out}")).trim_start()[heading.len()..].trim().to_owned()
+    };
+    for spelling in [
+        "Alkalinity mg/L CaCO3",
+        "Alkalinity mg/L caco3",
+        "ALKALINITY MG/L CACO3",
+        "Alkalinity mg/L CaCO₃",
+        "Alkalinity mg/L Ca CO3",
+        "Alkalinity mg/L as Ca CO3",
+        "Alkalinity (mg/L as CaCO3)",
+        "Alkalinity (mg/L Ca CO3)",
+        "Alkalinity (mg/L as calcium carbonate)",
+        "Alkalinity as calcium carbonate (mg/L)",
+        "Alkalinity mg/L calcium carbonate",
+        "Alkalinity mg/L",
+    ] {
+        for mapped in [Some("alkalinity"), None] {
+            let out = read(spelling, "140", mapped);
+            let as_species = if spelling.ends_with("mg/L") { "" } else { " as CaCO3" };
+            assert_eq!(listed(&out, spelling), format!("alkalinity (mg/L{as_species})"), "{mapped:?}");
+            assert!(!out.contains("H120"), "{spelling} is converted: {out}");
+        }
+    }
+    for (heading, cell, field) in [
+        ("Alkalinity mg/L HCO3", "140", "alkalinity"),
+        ("Alkalinity (mg/L as CO3)", "140", "alkalinity"),
+        ("nitrite ug/L as NO2", "3", "nitrite_n"),
+        ("water level ft (btoc)", "40", "static_water_level"),
+        ("static water level (btoc)", "40", "static_water_level"),
+        ("well volume (gal)", "40", "water_volume"),
+        ("depth (fathoms)", "40", "total_depth"),
+        ("total depth (gpm)", "40", "total_depth"),
+        ("static water level (m amsl)", "40", "static_water_level"),
+    ] {
+        let codes = |out: &str| -> Vec<String> {
+            let codes = out.lines().filter_map(|line| line.split_once('[')?.1.split_once(']'));
+            let heading_code = |code: &str| code.starts_with('H') && !["H102", "H107"].contains(&code);
+            codes.map(|(code, _)| code.to_owned()).filter(|code| heading_code(code)).collect()
+        };
+        let (with, without) = (read(heading, cell, Some(field)), read(heading, cell, None));
+        assert_eq!(codes(&with), codes(&without), "{heading}\n{with}\n{without}");
+    }
+    assert!(read("Alkalinity mg/L HCO3", "140", Some("alkalinity")).contains("times 0.8202"));
+    assert!(read("well volume (gal)", "40", Some("water_volume")).contains("water_volume (US gal)"));
+}
