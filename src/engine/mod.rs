@@ -126,6 +126,14 @@ pub fn prove_fixed(campaign: &Campaign) -> Result<()> {
     })
 }
 
+/// Asks whether the conditions of the overrides are such as one well can answer; which columns there are is not known yet.
+///
+/// # Errors
+/// With the line of the first that is not.
+pub fn prove_conditions(campaign: &Campaign) -> Result<()> {
+    campaign.overrides.iter().try_for_each(|rule| condition::expression(rule).map(drop))
+}
+
 impl<'a> Plan<'a> {
     /// Prepares a run: products on the day of use, conditions and groups against the columns there are.
     ///

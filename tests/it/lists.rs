@@ -197,7 +197,7 @@ fn a_mapping_changes_nothing_but_the_field() {
         ("static water level (btoc)", "40", "static_water_level"),
         ("well volume (gal)", "40", "water_volume"),
         ("depth (fathoms)", "40", "total_depth"),
-        ("total depth (gpm)", "40", "total_depth"),
+        ("depth (gpm)", "40", "total_depth"),
         ("static water level (m amsl)", "40", "static_water_level"),
     ] {
         let codes = |out: &str| -> Vec<String> {

@@ -17,6 +17,7 @@
 mod architecture;
 mod chemistry;
 mod command;
+mod conditions;
 mod corrections;
 mod determinism;
 mod documents;
