@@ -129,6 +129,7 @@ impl Write for WriteAll<'_> {
 fn campaign(file: &Path) -> Result<Campaign> {
     let campaign = Campaign::read(file)?;
     engine::prove_fixed(&campaign)?;
+    engine::prove_conditions(&campaign)?;
     Ok(campaign)
 }
 

@@ -4,6 +4,8 @@
 //! and is refused. Fields with one unit everywhere (pH, mg/L) may be named bare. A condition on a field that a well does
 //! not have is not met.
 
+mod rowwise;
+
 use polars::prelude::{
     BooleanChunked, DataFrame, DataType, Expr, Float64Chunked, IntoColumn, IntoLazy, IntoSeries, NewChunkedArray,
     StringChunked,
@@ -15,7 +17,7 @@ use crate::field::rules::ReadingRules;
 use crate::field::{FIELDS, Field, Kind, same_column};
 use crate::quantity::unit::{self, Dimension, Unit};
 use crate::scenario::Override;
-use crate::scenario::written::near;
+use crate::scenario::written::{Spot, near};
 use crate::well::Well;
 
 /// Whoever a condition is asked of.
@@ -49,6 +51,8 @@ impl Asked for Well {
 #[derive(Debug, Default)]
 pub struct Conditions {
     expressions: Vec<Expr>,
+    /// Where each is written.
+    spots: Vec<Spot>,
     columns: Vec<ConditionColumn>,
 }
 
@@ -86,6 +90,18 @@ const ENDINGS: [(&str, &str); 15] = [
     ("_mg_per_l", "mg/L"),
 ];
 
+/// Takes a condition apart; what cannot be answered from one well alone is refused.
+///
+/// # Errors
+/// [`Error::Scenario`] with the line.
+pub fn expression(rule: &Override) -> Result<Expr> {
+    rowwise::prove_short(&rule.condition).map_err(|reason| rule.spot.error(reason))?;
+    let expression = sql_expr(&rule.condition)
+        .map_err(|error| rule.spot.error(format!("this condition is not SQL: {}", first_line(&error.to_string()))))?;
+    rowwise::prove(&expression).map_err(|reason| rule.spot.error(reason))?;
+    Ok(expression)
+}
+
 impl Conditions {
     /// Parses every condition; `carried` are the columns of the lists that are not fields, `rules` how the others are read.
     ///
@@ -94,9 +110,7 @@ impl Conditions {
     pub fn parse(overrides: &[Override], carried: &[String], rules: &ReadingRules) -> Result<Self> {
         let mut conditions = Self::default();
         for rule in overrides {
-            let expression = sql_expr(&rule.condition).map_err(|error| {
-                rule.spot.error(format!("this condition is not SQL: {}", first_line(&error.to_string())))
-            })?;
+            let expression = expression(rule)?;
             for name in expression.clone().meta().root_names() {
                 let name = name.as_str();
                 if conditions.columns.iter().any(|column| column.name == name) {
@@ -106,6 +120,7 @@ impl Conditions {
                 conditions.columns.push(ConditionColumn { name: name.to_owned(), content });
             }
             conditions.expressions.push(expression);
+            conditions.spots.push(rule.spot.clone());
         }
         conditions.prove(overrides)?;
         Ok(conditions)
@@ -132,13 +147,13 @@ impl Conditions {
     /// For each well or visit a bit per override: bit i is set where condition i holds.
     ///
     /// # Errors
-    /// [`Error::Internal`] when polars cannot evaluate what it proved.
+    /// [`Error::Scenario`] with the line, where a value of some well does not fit the condition (a text made a number).
     pub fn masks<T: Asked>(&self, wells: &[&T]) -> Result<Vec<u64>> {
         let mut masks = vec![0; wells.len()];
         if self.expressions.is_empty() || wells.is_empty() {
             return Ok(masks);
         }
-        let failed = |error: polars::prelude::PolarsError| Error::Internal(format!("an override condition: {error}"));
+        let failed = |error: polars::prelude::PolarsError| self.refused(wells, &error.to_string());
         let named: Vec<Expr> = self
             .expressions
             .iter()
@@ -156,6 +171,18 @@ impl Conditions {
             }
         }
         Ok(masks)
+    }
+
+    /// Which condition it was that could not be evaluated.
+    fn refused<T: Asked>(&self, wells: &[&T], error: &str) -> Error {
+        for (expression, spot) in self.expressions.iter().zip(&self.spots) {
+            let Ok(frame) = self.frame(wells) else { break };
+            if let Err(error) = frame.lazy().with_columns([expression.clone().alias("condition")]).collect() {
+                let why = first_line(&error.to_string()).to_owned();
+                return spot.error(format!("this condition cannot be evaluated for some well: {why}"));
+            }
+        }
+        Error::Internal(format!("an override condition: {error}"))
     }
 
     fn frame<T: Asked>(&self, wells: &[&T]) -> Result<DataFrame> {

@@ -17,6 +17,7 @@ pub mod condition;
 pub mod outcome;
 pub mod quality;
 
+use std::borrow::Cow;
 use std::collections::{BTreeMap, HashMap};
 
 use rayon::prelude::*;
@@ -125,9 +126,19 @@ pub struct Run {
 /// # Errors
 /// With the line of the first that is not.
 pub fn prove_fixed(campaign: &Campaign) -> Result<()> {
-    campaign.fixed_spots.iter().try_for_each(|(field, spot)| {
-        fixed_value(&campaign.rules, *field).map(drop).map_err(|reason| spot.error(reason))
+    campaign.fixed_spots.iter().try_for_each(|fixed| {
+        let list = fixed.list.and_then(|list| campaign.rules.lists.get(list));
+        let rules = list.map_or(Cow::Borrowed(&campaign.rules), |list| campaign.rules.of(&list.origin()));
+        fixed_value(&rules, fixed.field).map(drop).map_err(|reason| fixed.spot.error(reason))
     })
+}
+
+/// Asks whether the conditions of the overrides are such as one well can answer; which columns there are is not known yet.
+///
+/// # Errors
+/// With the line of the first that is not.
+pub fn prove_conditions(campaign: &Campaign) -> Result<()> {
+    campaign.overrides.iter().try_for_each(|rule| condition::expression(rule).map(drop))
 }
 
 impl<'a> Plan<'a> {

@@ -3,6 +3,7 @@
 //! The readers recognise headings with it, the checks take their bounds from it, overrides and groupings name fields by
 //! it, and `columns`, the blank template and the README table are printed from it. Refuses to know about files.
 
+pub mod lists;
 pub mod rules;
 pub mod species;
 mod table;

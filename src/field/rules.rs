@@ -4,6 +4,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use super::lists::ListRules;
 use super::species::Species;
 use super::{Field, WellType, same_column};
 use crate::quantity::unit::{Gallon, Unit};
@@ -136,8 +137,10 @@ pub struct Correction {
 /// Everything the campaign says about reading its lists.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct ReadingRules {
-    /// The campaign's declared system, if it declared one.
+    /// The declared system, if one was declared: the campaign's, or the list's own.
     pub system: Option<UnitSystem>,
+    /// Whether that system was declared for this list alone.
+    pub system_of_list: bool,
     /// Headings mapped by hand: heading as written → field; `None` leaves the column out of the fields.
     pub columns: BTreeMap<String, Option<Field>>,
     /// Headings mapped by hand to the column of a field, as its unit or as the sign before its values.
@@ -148,6 +151,9 @@ pub struct ReadingRules {
     pub units: BTreeMap<Field, &'static Unit>,
     /// Further texts that mean "not known", beside the built-in ones.
     pub missing_texts: Vec<String>,
+    /// What the words of a list mean in a field of choices, or of yes and no: field, word as written, meaning as a list would
+    /// have it. A word may also stand for [`NOT_KNOWN`], and among the types of wells for [`NO_WELL`].
+    pub words: BTreeMap<Field, BTreeMap<String, String>>,
     /// Assumed values for missing fields, by well type.
     pub assumptions: BTreeMap<(WellType, Field), Assumption>,
     /// Missing fields whose value is drawn from the list's own wells of the same type and region, before
@@ -161,12 +167,26 @@ pub struct ReadingRules {
     pub repeats: RepeatPolicy,
     /// The campaign's box: south, west, north, east, in degrees.
     pub bounding_box: Option<[f64; 4]>,
+    /// What is said of single lists; see [`Self::of`].
+    pub lists: Vec<ListRules>,
 }
 
+/// Meaning of a word that says nothing.
+pub const NOT_KNOWN: &str = "unknown";
+/// Meaning of a word, in the column of types, for what is no well that is treated.
+pub const NO_WELL: &str = "not a well";
+
 impl ReadingRules {
-    /// The field that a column of this name feeds: by its heading mapped by hand, else by one it is known under.
+    /// The field that a column of this name feeds: by its heading mapped by hand, for all lists or for one, else by one it is
+    /// known under.
     pub fn fed_by(&self, heading: &str) -> Option<Field> {
-        let mapped = self.columns.iter().find(|(written, _)| same_column(written, heading));
-        mapped.map_or_else(|| Field::by_heading(heading), |(_, field)| *field)
+        let all = std::iter::once(self).chain(self.lists.iter().map(|list| &list.rules));
+        let mut mapped = all.flat_map(|rules| &rules.columns).filter(|(written, _)| same_column(written, heading));
+        mapped.next().map_or_else(|| Field::by_heading(heading), |(_, field)| *field)
+    }
+
+    /// Whose declared system it is, in words.
+    pub const fn whose_system(&self) -> &'static str {
+        if self.system_of_list { "list" } else { "campaign" }
     }
 }

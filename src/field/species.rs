@@ -64,7 +64,10 @@ pub fn counted(si: f64, counted_as: Option<&'static Species>) -> f64 {
 
 /// The species of this field that is written so, without regard to case, charge and small figures.
 pub fn named(field: Field, written: &str) -> Option<&'static Species> {
-    let plain = folded(written);
+    let mut plain = folded(written);
+    if plain.eq_ignore_ascii_case("calciumcarbonate") {
+        "CaCO3".clone_into(&mut plain);
+    }
     SPECIES.iter().find(|species| species.field == field && species.symbol.eq_ignore_ascii_case(&plain))
 }
 
@@ -89,8 +92,12 @@ pub fn at_end(field: Field, written: &str) -> (&str, Option<&'static Species>) {
         return (written, None);
     }
     let uncharged = written.trim_end_matches(['+', '-']);
-    let tail = uncharged.rfind([' ', '-', '_']).map_or(0, |at| at + 1);
-    let Some(species) = named(field, &uncharged[tail..]) else { return (written, None) };
+    let before = |end: usize| uncharged[..end].rfind([' ', '-', '_']).map_or(0, |at| at + 1);
+    let last = before(uncharged.len());
+    // Two words first: the end of `Ca CO3` is no carbonate.
+    let two = before(last.saturating_sub(1));
+    let found = [two, last].into_iter().find_map(|tail| Some((tail, named(field, &uncharged[tail..])?)));
+    let Some((tail, species)) = found else { return (written, None) };
     let rest = uncharged[..tail].trim_end_matches([' ', '-', '_']);
     let without_as = rest.len().checked_sub(2).and_then(|at| Some((rest.get(..at)?, rest.get(at..)?)));
     match without_as {
@@ -109,15 +116,29 @@ pub fn out_of(heading: &str) -> Option<(String, &str)> {
         let (start, end) = (from + found, from + found + 2);
         let alone = !heading[..start].ends_with(letter) && !heading[end..].starts_with(letter);
         let gap = heading[end..].len() - heading[end..].trim_start_matches([' ', '_', '-']).len();
-        let symbol = heading[end + gap..].split(|c: char| !letter(c)).next().unwrap_or_default();
-        let plain = folded(symbol);
-        if alone && gap > 0 && SPECIES.iter().any(|species| species.symbol.eq_ignore_ascii_case(&plain)) {
+        let rest = &heading[end + gap..];
+        let word = |from: usize| from + rest[from..].find(|c: char| !letter(c)).unwrap_or(rest.len() - from);
+        let one = word(0);
+        // `as Ca CO3`, `as calcium carbonate`: two words first.
+        let two = rest[one..].chars().next().map_or(one, |c| word(one + c.len_utf8()));
+        let known = |symbol: &&str| SPECIES.iter().any(|species| named(species.field, symbol).is_some());
+        if let Some(symbol) = [&rest[..two], &rest[..one]].into_iter().find(known).filter(|_| alone && gap > 0) {
             let after = heading[end + gap + symbol.len()..].trim_start_matches(['-', '+']);
             return Some((format!("{}{after}", heading[..start].trim_end_matches([' ', '_', '-', ','])), symbol));
         }
         from = end;
     }
     None
+}
+
+/// What a heading without `as` ends in, for each field that may be meant: the heading before it, and the species.
+pub fn endings(heading: &str) -> impl Iterator<Item = (&str, &'static Species)> {
+    let mut fields: Vec<Field> = SPECIES.iter().map(|species| species.field).collect();
+    fields.dedup();
+    fields.into_iter().filter_map(move |field| {
+        let (rest, species) = at_end(field, heading);
+        Some((rest, species.filter(|_| !rest.is_empty())?))
+    })
 }
 
 /// Letters and figures, with figures written small made large and charges left out.

@@ -8,7 +8,7 @@ use std::collections::HashSet;
 
 use foldhash::fast::FixedState;
 
-use choice::{Choices, choice, flag};
+use choice::{Choices, OwnWords, choice, flag};
 pub use known::Known;
 use missing::{ERRORS, MISSING, is_sentinel};
 
@@ -122,6 +122,7 @@ pub struct CellRules {
     lengths: Vec<u64>,
     well_types: Choices,
     routes: Choices,
+    words: OwnWords,
     gallon: Option<Gallon>,
 }
 
@@ -141,6 +142,7 @@ impl CellRules {
             lengths,
             well_types: Choices::of(Field::WellType),
             routes: Choices::of(Field::DischargeRoute),
+            words: OwnWords::new(&rules.words),
             gallon: rules.system.and_then(UnitSystem::gallon),
         }
     }
@@ -183,6 +185,10 @@ impl CellRules {
                 "the workbook holds an error here; read as missing",
                 "mend the formula, or type the value",
             );
+        }
+        // The campaign's own words come first: `J` may mean yes, and `-` no.
+        if let Some(understood) = self.words.read(field, text) {
+            return understood;
         }
         match field.definition().kind {
             Kind::Quantity(quantity) => self.quantity(field, &quantity, text, kind, unit, comma),

@@ -47,8 +47,10 @@ pub struct Table {
     pub intervals: Arc<Intervals>,
     /// What a first reading gave, where the campaign asked for one.
     pub survey: Arc<Survey>,
-    /// The campaign's declared system.
+    /// The declared system.
     pub system: Option<UnitSystem>,
+    /// Whether it is the campaign's or the list's own, in a word.
+    pub system_of: &'static str,
 }
 
 /// An unproven row.

@@ -136,7 +136,13 @@ pub fn name(heading: &str, gallon: Option<Gallon>) -> Option<Named> {
     {
         return Some(Named { species: Some(species), ..named });
     }
-    name_and_unit(heading, gallon)
+    name_and_unit(heading, gallon).or_else(|| {
+        // `Alkalinity mg/L CaCO3`
+        species::endings(heading).find_map(|(rest, species)| {
+            let named = name_and_unit(rest, gallon).filter(|named| named.field == species.field)?;
+            Some(Named { species: Some(species), ..named })
+        })
+    })
 }
 
 fn name_and_unit(heading: &str, gallon: Option<Gallon>) -> Option<Named> {
@@ -157,7 +163,10 @@ fn name_and_unit(heading: &str, gallon: Option<Gallon>) -> Option<Named> {
         }
         (Some(named), None) => Some(named),
         // `Depth ft (bgl)`: what is in brackets is a remark, the unit stands before it.
-        (None, _) => by_suffix(outer, gallon),
+        (None, inner) => by_suffix(outer, gallon).map(|named| {
+            let datum = inner.and_then(|inner| bracket_unit(inner, named.field, gallon).1);
+            Named { datum: datum.or(named.datum), ..named }
+        }),
     }
 }
 
@@ -167,7 +176,11 @@ pub fn species_for(heading: &str, field: Field) -> Option<&'static Species> {
         let words = words(heading);
         // A single letter could be anything but nitrogen, which is written so: `NO2-N`.
         let symbol = |word: &&String| word.len() > 1 || word.as_str() == "n";
-        words.iter().rev().filter(symbol).find_map(|word| species::named(field, word))
+        // Two words first: `CaCO3` falls into `ca` and `co3`, and neither is meant.
+        (0..words.len()).rev().find_map(|at| {
+            let two = at.checked_sub(1).and_then(|before| species::named(field, &words[before..=at].concat()));
+            two.or_else(|| Some(&words[at]).filter(symbol).and_then(|word| species::named(field, word)))
+        })
     };
     species::out_of(heading).and_then(|(_, written)| species::named(field, written)).or_else(in_words)
 }
@@ -175,17 +188,24 @@ pub fn species_for(heading: &str, field: Field) -> Option<&'static Species> {
 /// The unit a heading carries for a field it was mapped to by hand.
 pub fn unit_for(heading: &str, field: Field, gallon: Option<Gallon>) -> (HeadingUnit, Option<Datum>, bool) {
     let Some(quantity) = field.quantity() else { return (HeadingUnit::None, None, false) };
+    let without_species = species::out_of(heading).map(|(rest, _)| rest);
+    let heading = without_species.as_deref().unwrap_or_else(|| species::at_end(field, heading).0);
     let (outer, inner) = brackets(heading);
-    if let Some(inner) = inner {
-        let (unit, datum) = bracket_unit(species::at_end(field, inner).0, field, gallon);
-        if matches!(unit, HeadingUnit::Unit(unit) if unit.dimension == quantity.dimension) {
-            return (unit, datum, false);
-        }
+    let inside = inner.map(|inner| bracket_unit(species::at_end(field, inner).0, field, gallon));
+    if let Some((HeadingUnit::Unit(unit), datum)) = &inside
+        && unit.dimension == quantity.dimension
+    {
+        return (HeadingUnit::Unit(unit), *datum, false);
     }
+    // A mapping names the field and changes nothing else: what is no unit of it is as much in the way as without one.
+    let (unit, datum) = inside.unwrap_or((HeadingUnit::None, None));
     let words = words(outer);
     match suffix(&words, gallon).into_iter().find(|suffix| fits(suffix, quantity.dimension)) {
-        Some(suffix) => (suffix.unit, suffix.datum, suffix.bare_in),
-        None => (HeadingUnit::None, None, false),
+        Some(suffix) => (suffix.unit, datum.or(suffix.datum), suffix.bare_in),
+        None => {
+            let below = suffix(&words, gallon).into_iter().find_map(|suffix| suffix.datum);
+            (unit, datum.or(below), false)
+        }
     }
 }
 

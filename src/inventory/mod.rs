@@ -31,7 +31,8 @@ mod table;
 mod text;
 mod workbook;
 
-use std::collections::BTreeMap;
+use std::borrow::Cow;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -146,9 +147,12 @@ impl Inventory {
     pub fn open(paths: &[PathBuf], rules: &ReadingRules) -> Result<Self> {
         let files = paths::expand(paths)?;
         let survey = Arc::new(if survey::is_needed(rules) { first_reading(&files, rules)? } else { Survey::default() });
-        let cells = Arc::new(CellRules::new(rules));
         let mut findings = Vec::new();
-        let fixed = Arc::new(fixed(rules)?);
+        let all_lists = Reading::new(Cow::Borrowed(rules))?;
+        let reading_of = |origin: &Origin| match rules.of(origin) {
+            Cow::Borrowed(_) => Ok(all_lists.clone()),
+            own @ Cow::Owned(_) => Reading::new(own),
+        };
         let mut inventory = Self {
             sources: Vec::new(),
             beside: Vec::new(),
@@ -160,7 +164,7 @@ impl Inventory {
             total_bytes: 0,
         };
         let mut seen: BTreeMap<PathBuf, usize> = BTreeMap::new();
-        let mut used: Vec<&str> = Vec::new();
+        let mut used: Vec<(Option<usize>, &str)> = Vec::new();
         let mut tables = Vec::new();
         let mut beside = Vec::new();
         let mut intervals = Intervals::default();
@@ -182,13 +186,16 @@ impl Inventory {
             for mut table in opened {
                 inventory.corrections.prepare(&mut table);
                 findings.append(&mut table.notes);
-                for heading in &table.headings {
-                    used.extend(heading::mapped(heading, rules).map(|(written, _)| written));
-                    used.extend(heading::mapped_beside(heading, rules).map(|(written, ..)| written));
+                for (list, rules) in said_of(rules, &table.origin) {
+                    for heading in &table.headings {
+                        used.extend(heading::mapped(heading, rules).map(|(written, _)| (list, written)));
+                        used.extend(heading::mapped_beside(heading, rules).map(|(written, ..)| (list, written)));
+                    }
                 }
+                let Reading { rules, cells, .. } = &reading_of(&table.origin)?;
                 if intervals::is_intervals(&table, rules) {
                     let correct = |origin: &Origin, rows: &mut Rows| inventory.corrections.apply(origin, rows);
-                    let rows = intervals::read(&mut table, rules, &cells, correct, &mut intervals, &mut findings)?;
+                    let rows = intervals::read(&mut table, rules, cells, correct, &mut intervals, &mut findings)?;
                     beside.push(Beside { path: path.clone(), tally: Arc::clone(&tally), origin: table.origin, rows });
                     continue;
                 }
@@ -200,23 +207,20 @@ impl Inventory {
         }
         let mut plans = Vec::new();
         for (path, tally, table) in tables {
-            let plan = columns::plan(&table, rules, &cells, &intervals, &mut findings);
-            suspicion::units(&table, &plan, &cells, &fixed, &mut findings);
-            plans.push((path, tally, table, plan));
+            let reading = reading_of(&table.origin)?;
+            let plan = columns::plan(&table, &reading.rules, &reading.cells, &intervals, &mut findings);
+            suspicion::units(&table, &plan, &reading.cells, &reading.fixed, &mut findings);
+            plans.push((path, tally, reading, table, plan));
         }
         inventory.intervals = Arc::new(intervals);
         inventory.carried = union(plans.iter().map(|(.., table, plan)| (table, plan)), &mut findings);
-        // A heading that is left out and is not there does no harm.
-        let to_fields =
-            rules.columns.iter().filter_map(|(written, field)| Some((written, field.as_ref()?.name().to_owned())));
-        let beside_fields =
-            rules.beside.iter().map(|(written, (says, of))| (written, format!("{} of {}", says.name(), of.name())));
-        for (written, target) in to_fields.chain(beside_fields) {
-            if !used.contains(&written.as_str()) {
-                findings.push(unused_mapping(written, &target, plans.first().map(|(.., table, _)| &table.origin)));
-            }
-        }
-        for (path, tally, table, plan) in plans {
+        let origins: Vec<&Origin> = plans
+            .iter()
+            .map(|(.., table, _)| &table.origin)
+            .chain(beside.iter().map(|beside| &beside.origin))
+            .collect();
+        unused(rules, &used, &origins, &mut findings);
+        for (path, tally, reading, table, plan) in plans {
             let carried = inventory
                 .carried
                 .iter()
@@ -224,7 +228,7 @@ impl Inventory {
                     plan.carried.iter().find(|(_, heading)| same_column(heading, name)).map(|(column, _)| *column)
                 })
                 .collect();
-            let slots = draft::slots(&plan, &fixed);
+            let slots = draft::slots(&plan, &reading.fixed);
             let order =
                 FIELDS.iter().filter_map(|definition| Some((definition.field, slots[definition.field as usize]?)));
             inventory.sources.push(Source {
@@ -238,9 +242,10 @@ impl Inventory {
                     carried,
                     comma: table.comma,
                     short_rows: table.short_rows,
-                    cells: Arc::clone(&cells),
-                    fixed: Arc::clone(&fixed),
-                    system: rules.system,
+                    cells: reading.cells,
+                    fixed: reading.fixed,
+                    system: reading.rules.system,
+                    system_of: reading.rules.whose_system(),
                     intervals: Arc::clone(&inventory.intervals),
                     survey: Arc::clone(&survey),
                 }),
@@ -389,7 +394,9 @@ fn open_file(path: &Path, name: &str, rules: &ReadingRules, tally: &Arc<Tally>) 
             return workbook::open(path, name, kind, rules, tally);
         }
     }
-    Ok(vec![text::open(path, Origin::file(name), rules, tally)?])
+    let origin = Origin::file(name);
+    let rules = rules.of(&origin);
+    Ok(vec![text::open(path, origin, &rules, tally)?])
 }
 
 /// Carried headings of all tables, each once as it is first spelled, in order of appearance.
@@ -440,14 +447,74 @@ fn no_rows(origin: &Origin) -> Finding {
     )
 }
 
-fn unused_mapping(written: &str, target: &str, origin: Option<&Origin>) -> Finding {
-    Finding::new(
-        catalogue::MAPPING_WITHOUT_COLUMN,
-        Place::whole(&origin.cloned().unwrap_or_else(|| Origin::file(""))),
-        format!("[inventory.columns] maps \"{written}\" to \"{target}\", and no table has such a heading"),
-        "copy the heading from the file as it stands there",
-    )
-    .seen(written)
+/// The rules of one table, and what is made of them once.
+#[derive(Clone)]
+struct Reading<'a> {
+    rules: Cow<'a, ReadingRules>,
+    cells: Arc<CellRules>,
+    fixed: Arc<Fixed>,
+}
+
+impl<'a> Reading<'a> {
+    fn new(rules: Cow<'a, ReadingRules>) -> Result<Self> {
+        Ok(Self { cells: Arc::new(CellRules::new(&rules)), fixed: Arc::new(fixed(&rules)?), rules })
+    }
+}
+
+/// What the scenario file says of all lists, and of this one: with its place among the lists, and as it is written.
+fn said_of<'a>(
+    rules: &'a ReadingRules,
+    origin: &Origin,
+) -> impl Iterator<Item = (Option<usize>, &'a ReadingRules)> + use<'a> {
+    let lists = rules.lists.iter().enumerate().filter(|(_, list)| list.concerns(origin));
+    let own: Vec<_> = lists.map(|(at, list)| (Some(at), &list.rules)).collect();
+    std::iter::once((None, rules)).chain(own)
+}
+
+/// Says what stands in the scenario file and was of no use: mappings of headings that are nowhere, and lists that were not
+/// read. `used` are the headings that were found, with the list they were said of.
+fn unused(rules: &ReadingRules, used: &[(Option<usize>, &str)], origins: &[&Origin], findings: &mut Vec<Finding>) {
+    let lists = rules.lists.iter().enumerate();
+    for (at, list) in lists.clone().filter(|(_, list)| !origins.iter().any(|origin| list.concerns(origin))) {
+        let names: BTreeSet<String> = origins.iter().map(|origin| format!("\"{}\"", Place::whole(origin))).collect();
+        let sheet = list.sheet.as_deref().map(|sheet| format!(", sheet \"{sheet}\"")).unwrap_or_default();
+        let says = format!(
+            "[[list]] number {} is for \"{}\"{sheet}, and no such list is read; those that are: {}",
+            at + 1,
+            list.file,
+            names.into_iter().collect::<Vec<_>>().join(", ")
+        );
+        let place = Place::whole(&Origin::file(&list.file));
+        let help = "write the name of the file, and of the sheet, as it stands there";
+        findings.push(Finding::new(catalogue::LIST_NOT_READ, place, says, help).seen(&list.file));
+    }
+    let concerned = lists.filter(|(_, list)| origins.iter().any(|origin| list.concerns(origin)));
+    for list in std::iter::once(None).chain(concerned.map(Some)) {
+        let rules = list.map_or(rules, |(_, list)| &list.rules);
+        // A heading that is left out and is not there does no harm.
+        let to_fields =
+            rules.columns.iter().filter_map(|(written, field)| Some((written, field.as_ref()?.name().to_owned())));
+        let beside_fields =
+            rules.beside.iter().map(|(written, (says, of))| (written, format!("{} of {}", says.name(), of.name())));
+        for (written, target) in to_fields.chain(beside_fields) {
+            if used.contains(&(list.map(|(at, _)| at), written.as_str())) {
+                continue;
+            }
+            let (origin, says) = match list {
+                Some((_, list)) => (
+                    Some(Origin::file(&list.file)),
+                    format!("[[list]] maps \"{written}\" to \"{target}\", and this list has no such heading"),
+                ),
+                None => (
+                    origins.first().map(|origin| (*origin).clone()),
+                    format!("[inventory.columns] maps \"{written}\" to \"{target}\", and no table has such a heading"),
+                ),
+            };
+            let place = Place::whole(&origin.unwrap_or_else(|| Origin::file("")));
+            let help = "copy the heading from the file as it stands there";
+            findings.push(Finding::new(catalogue::MAPPING_WITHOUT_COLUMN, place, says, help).seen(written));
+        }
+    }
 }
 
 /// The values for blank cells, read like cells.

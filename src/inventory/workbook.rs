@@ -87,6 +87,7 @@ pub fn open(
     let mut skipped = Vec::new();
     for (at, sheet) in sheets.into_iter().enumerate() {
         let origin = Origin::sheet(file, &sheet.name);
+        let rules = &*rules.of(&origin);
         let best =
             (0..sheet.sample.len().min(40)).map(|row| layout::likeness(&sheet.sample, row, rules)).fold(0.0, f64::max);
         if !sheet.sample.is_empty() && sheet.sample.cell(0, 0) == crate::field::HELP_SHEET_TITLE {
@@ -113,7 +114,8 @@ pub fn open(
         && let Some(at) = skipped.iter().position(|(_, why, ..)| why.starts_with("no row"))
     {
         let (origin, _, index, sample) = skipped.remove(at);
-        tables.push(table(path, origin, index, kind, sample, rules));
+        let rules = rules.of(&origin);
+        tables.push(table(path, origin, index, kind, sample, &rules));
     }
     let mut notes: Vec<Finding> = skipped
         .into_iter()

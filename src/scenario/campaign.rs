@@ -7,11 +7,10 @@ use chrono::NaiveDate;
 use super::grid;
 use super::practice::{Setting, default_practice};
 use super::product::{Age, Product, Storage, built_in_products};
-use super::rules;
+use super::rules::{self, FixedSpot};
 use super::supply::{self, NeutralizerSupply, StockLine, SupplyLine};
 use super::written::{Section, Spot, Text};
 use crate::error::{Error, Result, describe};
-use crate::field::Field;
 use crate::field::rules::{ReadingRules, UnitSystem};
 use crate::kernel::requirement::Practice;
 
@@ -31,7 +30,7 @@ pub struct Campaign {
     /// How the lists are read.
     pub rules: ReadingRules,
     /// Where `[inventory.fixed]` is written, for errors.
-    pub fixed_spots: Vec<(Field, Spot)>,
+    pub fixed_spots: Vec<FixedSpot>,
     /// The day that the lists are of, where `[inventory]` says so: the day of the plan unless another is asked for.
     pub date: Option<NaiveDate>,
     /// `[practice]`, in order.
@@ -238,16 +237,7 @@ fn read_head(file: &Section<'_>) -> Result<Head> {
         return Err(file.error("the file needs a [campaign] with `units = \"us\"`, \"metric\" or \"imperial\""));
     };
     let title = section.text("title")?.unwrap_or_else(|| "Shock chlorination campaign".to_owned());
-    let system = match section.text("units")?.as_deref() {
-        Some("us") => UnitSystem::Us,
-        Some("metric") => UnitSystem::Metric,
-        Some("imperial") => UnitSystem::Imperial,
-        other => {
-            let found = other.map_or("nothing".to_owned(), |word| format!("{word:?}"));
-            let reason = format!("`units` must be \"us\", \"metric\" or \"imperial\", not {found}");
-            return Err(section.error_at(&section.span_of("units"), reason));
-        }
-    };
+    let system = rules::system_named(&section, "units", section.text("units")?.as_deref())?;
     let group_by: Vec<String> =
         section.texts("group_by")?.unwrap_or_default().into_iter().map(|(column, _)| column).collect();
     let group_by_spot = Some(section.spot_of("group_by"));

@@ -1,12 +1,13 @@
-//! `[inventory]` and `[missing]`: what the campaign says about reading its lists, as [`ReadingRules`].
+//! `[inventory]`, `[[list]]` and `[missing]`: what the campaign says about reading its lists, as [`ReadingRules`].
 
 use chrono::NaiveDate;
 
 use super::product::read_date;
 use super::written::{Section, Spot, near};
 use crate::error::Result;
-use crate::field::rules::{Assumption, Beside, ReadingRules, RepeatPolicy, UnitSystem};
-use crate::field::{FIELDS, Field, WellType, species};
+use crate::field::lists::ListRules;
+use crate::field::rules::{Assumption, Beside, NO_WELL, NOT_KNOWN, ReadingRules, RepeatPolicy, UnitSystem};
+use crate::field::{FIELDS, Field, Kind, WellType, species};
 use crate::quantity::unit::{self, Meaning};
 
 /// Names of all fields, for messages.
@@ -28,10 +29,21 @@ pub(super) struct AboutLists {
     /// The day that they are of.
     pub date: Option<NaiveDate>,
     /// Where the values for blank cells are written.
-    pub fixed_spots: Vec<(Field, Spot)>,
+    pub fixed_spots: Vec<FixedSpot>,
 }
 
-/// Reads `[inventory]` and `[missing]`.
+/// Where a value for blank cells is written.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FixedSpot {
+    /// The list it is for, by its place among [`ReadingRules::lists`]; nothing where it is for all.
+    pub list: Option<usize>,
+    /// The field.
+    pub field: Field,
+    /// The line.
+    pub spot: Spot,
+}
+
+/// Reads `[inventory]`, `[[list]]` and `[missing]`.
 ///
 /// # Errors
 /// An unknown field, unit or policy, a unit of the wrong dimension, no date, or low/mid/high out of order.
@@ -42,10 +54,52 @@ pub(super) fn read(file: &Section<'_>, system: UnitSystem, bounding_box: Option<
         lists.date = read_date(&inventory, "date")?;
         read_inventory(&inventory, system, &mut lists)?;
     }
+    for section in file.sections("list")? {
+        read_list(&section, system, &mut lists)?;
+    }
     if let Some(missing) = file.section("missing")? {
         read_missing(&missing, system, &mut lists.rules)?;
     }
     Ok(lists)
+}
+
+/// Reads one `[[list]]`.
+fn read_list(section: &Section<'_>, campaign: UnitSystem, lists: &mut AboutLists) -> Result<()> {
+    let file = section.required_text("file")?;
+    if file.contains(['/', '\\']) {
+        let reason = "give the name of the file alone, without its folder: the lists themselves are named in the call";
+        return Err(section.error_at(&section.span_of("file"), reason));
+    }
+    let sheet = section.has("sheet").then(|| section.required_text("sheet")).transpose()?;
+    let of = |list: &ListRules| list.file == file && list.sheet == sheet;
+    if lists.rules.lists.iter().any(of) {
+        let sheet = sheet.map_or(String::new(), |sheet| format!(", sheet {sheet:?}"));
+        return Err(section.error(format!("a second [[list]] for {file:?}{sheet}: write all of it in one")));
+    }
+    let system = section.text("system")?.map(|word| system_named(section, "system", Some(&word))).transpose()?;
+    let mut list = ListRules { file, sheet, rules: ReadingRules { system, ..ReadingRules::default() } };
+    let place = lists.rules.lists.len();
+    let spots = &mut lists.fixed_spots;
+    read_cells(section, system.unwrap_or(campaign), &mut list.rules, |field, spot| {
+        spots.push(FixedSpot { list: Some(place), field, spot });
+    })?;
+    section.finish()?;
+    lists.rules.lists.push(list);
+    Ok(())
+}
+
+/// The system of units that a key names.
+pub(super) fn system_named(section: &Section<'_>, key: &str, word: Option<&str>) -> Result<UnitSystem> {
+    match word {
+        Some("us") => Ok(UnitSystem::Us),
+        Some("metric") => Ok(UnitSystem::Metric),
+        Some("imperial") => Ok(UnitSystem::Imperial),
+        other => {
+            let found = other.map_or("nothing".to_owned(), |word| format!("{word:?}"));
+            let reason = format!("`{key}` must be \"us\", \"metric\" or \"imperial\", not {found}");
+            Err(section.error_at(&section.span_of(key), reason))
+        }
+    }
 }
 
 fn read_inventory(section: &Section<'_>, system: UnitSystem, lists: &mut AboutLists) -> Result<()> {
@@ -62,6 +116,18 @@ fn read_inventory(section: &Section<'_>, system: UnitSystem, lists: &mut AboutLi
             }
         };
     }
+    let spots = &mut lists.fixed_spots;
+    read_cells(section, system, rules, |field, spot| spots.push(FixedSpot { list: None, field, spot }))?;
+    section.finish()
+}
+
+/// Reads what concerns headings and cells: of all lists, or of one.
+fn read_cells(
+    section: &Section<'_>,
+    system: UnitSystem,
+    rules: &mut ReadingRules,
+    mut fixed_at: impl FnMut(Field, Spot),
+) -> Result<()> {
     if let Some(texts) = section.texts("missing_texts")? {
         rules.missing_texts = texts.into_iter().map(|(text, _)| text).collect();
     }
@@ -125,10 +191,51 @@ fn read_inventory(section: &Section<'_>, system: UnitSystem, lists: &mut AboutLi
                 return Err(fixed.error_at(&value.span(), "write the value as it would be typed in a cell, in quotes"));
             };
             rules.fixed.insert(field, text.to_owned());
-            lists.fixed_spots.push((field, fixed.source().spot(&value.span())));
+            fixed_at(field, fixed.source().spot(&value.span()));
         }
     }
-    section.finish()
+    if let Some(words) = section.section("words")? {
+        read_words(&words, rules)?;
+    }
+    Ok(())
+}
+
+/// Reads `words`: by field, what a list's own words mean.
+fn read_words(section: &Section<'_>, rules: &mut ReadingRules) -> Result<()> {
+    for (name, span, value) in section.entries() {
+        let field = field_named(section, &span, name)?;
+        let mut meanings: Vec<&str> = match field.definition().kind {
+            Kind::Choice(choices) => choices.iter().map(|(choice, _)| *choice).collect(),
+            Kind::Flag => vec!["yes", "no"],
+            Kind::Text | Kind::Quantity(_) => {
+                let reason =
+                    format!("`{name}` is neither a choice nor yes or no: its cells have no words of their own");
+                return Err(section.error_at(&span, reason));
+            }
+        };
+        meanings.push(NOT_KNOWN);
+        if field == Field::WellType {
+            meanings.push(NO_WELL);
+        }
+        let of_field = section.open(name, value)?;
+        for (word, span, value) in of_field.entries() {
+            if word.trim().is_empty() {
+                let reason = "a blank cell has no word; [inventory.fixed] gives a value for blank cells";
+                return Err(of_field.error_at(&span, reason));
+            }
+            let meaning = value.get_ref().as_str().unwrap_or_default();
+            if !meanings.contains(&meaning) {
+                let reason = format!(
+                    "{word:?} must mean one of: {}{}",
+                    meanings.iter().map(|meaning| format!("{meaning:?}")).collect::<Vec<_>>().join(", "),
+                    near(meaning, &meanings)
+                );
+                return Err(of_field.error_at(&value.span(), reason));
+            }
+            rules.words.entry(field).or_default().insert(word.to_owned(), meaning.to_owned());
+        }
+    }
+    Ok(())
 }
 
 fn read_missing(section: &Section<'_>, system: UnitSystem, rules: &mut ReadingRules) -> Result<()> {

@@ -17,6 +17,9 @@ use crate::quantity::unit::{Dimension, Gallon};
 /// Where something stands in the text, in bytes.
 pub type Span = Range<usize>;
 
+/// Letters of a line that are shown after the place that is meant.
+const MOST_AFTER: usize = 160;
+
 /// A place in a scenario file, kept for errors that are found later (a condition on a column that no list has).
 #[derive(Debug, Clone, PartialEq)]
 pub struct Spot {
@@ -63,7 +66,12 @@ impl<'a> Text<'a> {
         let line_start = before.rfind('\n').map_or(0, |at| at + 1);
         let line = self.content[line_start..].lines().next().unwrap_or_default();
         let position = (row, before[line_start..].chars().count() + 1);
-        Spot { path: self.path.to_owned(), position, line: line.to_owned() }
+        let shown = position.1 + MOST_AFTER;
+        let line = match line.char_indices().nth(shown) {
+            Some((end, _)) => format!("{} …", &line[..end]),
+            None => line.to_owned(),
+        };
+        Spot { path: self.path.to_owned(), position, line }
     }
 
     /// An error at a place in the text.

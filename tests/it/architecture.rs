@@ -12,7 +12,7 @@ const HOUSE: &[(usize, &str, &[&str])] = &[
     (0, "quantity", &[]),
     (0, "place", &[]),
     (0, "table", &["error"]),
-    (1, "field", &["quantity"]),
+    (1, "field", &["place", "quantity"]),
     (1, "finding", &["place", "quantity"]),
     (1, "caution", &["source"]),
     (2, "well", &["field", "quantity"]),

@@ -1,212 +1,213 @@
-//! Lists as offices keep them, with the truth beside them: what is understood of each without any answer, and with the
-//! open questions answered once.
-//!
-//! The lists and their truth (`fixtures/lists`) were written by people who had not seen the program's vocabulary; the
-//! litres are worked out from the facts of each well, not by the program.
+//! What the scenario file says of one list alone, and what the words of a list mean.
 
-use std::collections::BTreeMap;
-use std::path::PathBuf;
+use std::path::Path;
 
-use aftercrest::checks::{Identities, Verdict, admit};
-use aftercrest::field::rules::ReadingRules;
-use aftercrest::inventory::Inventory;
-use aftercrest::kernel::volume::standing_volume;
+use crate::running::{Answer, folder, number, place, rows, run_in};
 
-use crate::reading::fixtures;
+const CAMPAIGN: &str = "[campaign]\nunits = \"us\"\n";
+const PRODUCT: &str = "[[product]]\nname = \"bleach\"\nchemical = \"sodium_hypochlorite\"\n\
+                       strength = { percent = 6, basis = \"weight_naocl\" }\n[[scenario]]\nname = \"all\"\nproduct = \"bleach\"\n";
 
-/// What a careful person makes of a row.
-#[derive(Debug, Clone)]
-struct Truth {
-    kind: String,
-    liters: Option<f64>,
-    well_type: String,
-    route: String,
+/// Two counties that head their columns alike and mean other units, types and words.
+fn two_counties(said: &str) -> tempfile::TempDir {
+    let folder = folder();
+    let row = |id: &str, kind: &str| format!("{id},{kind},30,10,6,\n");
+    let head = "id,type,depth,water level,diameter (in),depot\n";
+    place(folder.path(), "county-a.csv", format!("{head}{}", row("A1", "drilled")));
+    place(folder.path(), "county-b.csv", format!("{head}{}", row("B1", "DR")));
+    place(folder.path(), "plan.toml", format!("{CAMPAIGN}{said}{PRODUCT}"));
+    folder
 }
 
-/// Rows by sheet and number.
-type Rows<T> = BTreeMap<(String, u32), T>;
-
-fn truth(name: &str) -> Rows<Truth> {
-    let mut reader = csv::Reader::from_path(fixtures("lists").join(format!("{name}.truth.csv"))).unwrap();
-    let headings = reader.headers().unwrap().clone();
-    let mut rows = Rows::new();
-    for record in reader.records() {
-        let record = record.unwrap();
-        let cell = |heading: &str| {
-            headings
-                .iter()
-                .position(|known| known.trim_start_matches('\u{feff}') == heading)
-                .and_then(|at| record.get(at))
-                .unwrap_or_default()
-                .trim()
-                .to_owned()
-        };
-        let truth = Truth {
-            kind: cell("kind"),
-            liters: cell("liters").parse().ok(),
-            well_type: cell("type"),
-            route: cell("route"),
-        };
-        rows.insert((cell("sheet"), cell("row").parse().unwrap()), truth);
-    }
-    rows
+fn plan(folder: &Path) -> Answer {
+    run_in(
+        folder,
+        &["plan", "county-a.csv", "county-b.csv", "--scenarios", "plan.toml", "--table", "csv", "--out", "out"],
+    )
 }
 
-/// What the program makes of a row.
-struct Read {
-    liters: Option<f64>,
-    well_type: String,
-    route: String,
-    warned: bool,
-    reasons: Vec<String>,
+fn standing_volumes(folder: &Path) -> Vec<(String, f64)> {
+    let rows = rows(&folder.join("out/treatments.csv"));
+    rows.iter().map(|row| (row["well_id"].clone(), number(row, "standing_volume_l"))).collect()
 }
 
-fn read(path: PathBuf, rules: &ReadingRules) -> (Rows<Read>, Vec<String>) {
-    let mut inventory = Inventory::open(&[path], rules).unwrap();
-    let mut said: Vec<String> =
-        inventory.file_findings().iter().map(|finding| format!("{} {} | {} | {}", finding.code.id(), finding.place, finding.seen, finding.says)).collect();
-    for source in inventory.sources() {
-        for (heading, field, unit) in &source.fields {
-            said.push(format!("  {:?} {heading:?} -> {} {:?}", source.origin.sheet, field.name(), unit));
-        }
-    }
-    let mut identities = Identities::new(rules);
-    let mut rows = Rows::new();
-    while let Some(batch) = inventory.next_batch(4096).unwrap() {
-        let mut drafts = batch.drafts();
-        identities.check(&mut drafts);
-        for draft in drafts {
-            let at = (draft.origin().sheet.as_deref().unwrap_or_default().to_owned(), draft.row());
-            let read = match admit(draft, rules) {
-                Verdict::Admitted { well, findings } => Read {
-                    liters: Some(standing_volume(&well.standing_water).value * 1000.0),
-                    well_type: well.well_type.name().to_owned(),
-                    route: well.discharge_route.map_or("", |route| route.name()).to_owned(),
-                    warned: findings.iter().any(|finding| finding.code.severity() != aftercrest::finding::Severity::Note),
-                    reasons: findings.iter().map(|finding| format!("{} {}", finding.code.id(), finding.says)).collect(),
-                },
-                Verdict::HeldBack(held) => Read {
-                    liters: None,
-                    well_type: String::new(),
-                    route: String::new(),
-                    warned: true,
-                    reasons: held.reasons().map(|finding| format!("{} {}: {}", finding.code.id(), finding.seen, finding.says)).collect(),
-                },
-            };
-            rows.insert(at, read);
-        }
-    }
-    (rows, said)
-}
-
-#[derive(Default, Debug)]
-struct Score {
-    treatable: usize,
-    right: usize,
-    held_back: usize,
-    wrong: usize,
-    wrong_silently: usize,
-    should_ask: usize,
-    asked: usize,
-    no_wells: usize,
-    no_wells_planned: usize,
-    types_right: usize,
-    routes_right: usize,
-}
-
-fn lists() -> Vec<(String, PathBuf)> {
-    let mut found: Vec<(String, PathBuf)> = std::fs::read_dir(fixtures("lists"))
-        .unwrap()
-        .map(|entry| entry.unwrap().path())
-        .filter_map(|path| {
-            let name = path.file_name()?.to_str()?.to_owned();
-            let stem = name.split('.').next()?.to_owned();
-            (name.matches('.').count() == 1 && !name.ends_with(".md")).then_some((stem, path))
-        })
-        .collect();
-    found.sort();
-    found
+/// Litres in a cylinder, from the definition of the inch (0.0254 m).
+fn litres(metres: f64) -> f64 {
+    std::f64::consts::PI / 4.0 * (6.0 * 0.0254_f64).powi(2) * metres * 1000.0
 }
 
 #[test]
-fn lists_of_offices_are_read_as_a_careful_person_reads_them() {
-    let only = std::env::var("LIST").ok();
-    let mut all = Score::default();
-    for (name, path) in lists() {
-        if only.as_ref().is_some_and(|only| !name.contains(only.as_str())) {
-            continue;
-        }
-        let truth = truth(&name);
-        let (rows, said) = read(path, &ReadingRules::default());
-        let mut score = Score::default();
-        if only.is_some() {
-            said.iter().for_each(|line| println!("{line}"));
-        }
-        for (at, truth) in &truth {
-            let read = rows.get(at);
-            let liters = read.and_then(|read| read.liters);
-            let show = |what: &str| {
-                if only.is_some() {
-                    println!("{what} {}:{} truth {truth:?} read {liters:?} {:?}", at.0, at.1, read.map(|read| &read.reasons));
-                }
-            };
-            match truth.kind.as_str() {
-                "well" => {
-                    score.treatable += 1;
-                    let Some(expected) = truth.liters else { continue };
-                    match liters {
-                        Some(liters) if (liters / expected - 1.0).abs() <= 0.1 => {
-                            score.right += 1;
-                            let read = read.unwrap();
-                            score.types_right += usize::from(truth.well_type == "unknown" || read.well_type == truth.well_type);
-                            score.routes_right += usize::from(read.route == truth.route);
-                            if truth.well_type != "unknown" && read.well_type != truth.well_type {
-                                show("TYPE");
-                            }
-                            if read.route != truth.route {
-                                show("ROUTE");
-                            }
-                        }
-                        Some(_) => {
-                            score.wrong += 1;
-                            score.wrong_silently += usize::from(!read.unwrap().warned);
-                            show("WRONG");
-                        }
-                        None => {
-                            score.held_back += 1;
-                            show("HELD");
-                        }
-                    }
-                }
-                "ask" => {
-                    score.should_ask += 1;
-                    if liters.is_none() {
-                        score.asked += 1;
-                    } else {
-                        show("SHOULD ASK");
-                    }
-                }
-                _ => {
-                    score.no_wells += 1;
-                    if liters.is_some() {
-                        score.no_wells_planned += 1;
-                        show("NO WELL");
-                    }
-                }
-            }
-        }
-        println!(
-            "{name:<28} right {:>3} of {:>3}, held back {:>3}, wrong {:>2} ({} silently), asked {:>2} of {:>2}, no wells planned {:>2} of {:>3}, types {:>3}, routes {:>3}",
-            score.right, score.treatable, score.held_back, score.wrong, score.wrong_silently, score.asked, score.should_ask, score.no_wells_planned, score.no_wells, score.types_right, score.routes_right
-        );
-        all.treatable += score.treatable;
-        all.right += score.right;
-        all.wrong += score.wrong;
-        all.wrong_silently += score.wrong_silently;
-        all.should_ask += score.should_ask;
-        all.asked += score.asked;
-        all.no_wells_planned += score.no_wells_planned;
-        all.no_wells += score.no_wells;
+fn units_of_one_county_do_not_touch_the_other() {
+    let said = "[inventory.words.well_type]\n\"dr\" = \"drilled\"\n\
+                [[list]]\nfile = \"county-b.csv\"\nunits = { total_depth = \"m\", static_water_level = \"m\" }\n\
+                fixed = { depot = \"Barn\" }\n";
+    let folder = two_counties(said);
+    plan(folder.path()).ended(0);
+    let volumes = standing_volumes(folder.path());
+    assert_eq!((volumes[0].0.as_str(), volumes[1].0.as_str()), ("A1", "B1"));
+    assert!((volumes[0].1 - litres(20.0 * 0.3048)).abs() < 0.01, "{volumes:?}");
+    assert!((volumes[1].1 - litres(20.0)).abs() < 0.01, "{volumes:?}");
+    let depots: Vec<String> =
+        rows(&folder.path().join("out/treatments.csv")).iter().map(|row| row["depot"].clone()).collect();
+    assert_eq!(depots, ["", "Barn"]);
+}
+
+#[test]
+fn a_list_may_have_its_own_system_columns_and_words() {
+    let said = "[[list]]\nfile = \"county-b.csv\"\nsystem = \"metric\"\nwords = { well_type = { \"DR\" = \"drilled\" } }\n\
+                columns = { \"water level\" = \"water_column\" }\n";
+    let folder = two_counties(said);
+    plan(folder.path()).ended(0);
+    let volumes = standing_volumes(folder.path());
+    assert!((volumes[0].1 - litres(20.0 * 0.3048)).abs() < 0.01, "{volumes:?}");
+    assert!((volumes[1].1 - litres(10.0)).abs() < 0.01, "{volumes:?}");
+    let findings = std::fs::read_to_string(folder.path().join("out/findings.csv")).unwrap();
+    assert!(findings.contains("read as m because the list is \"\"metric\"\""), "{findings}");
+    assert!(findings.contains("read as ft because the campaign is \"\"us\"\""), "{findings}");
+}
+
+#[test]
+fn a_sheet_counts_over_its_file_and_a_file_over_all_lists() {
+    use aftercrest::field::Field;
+    use aftercrest::place::Origin;
+    let text = format!(
+        "{CAMPAIGN}[inventory.units]\ntotal_depth = \"ft\"\niron = \"mg/L\"\nnitrite_n = \"mg/L as NO2\"\n\
+         [[list]]\nfile = \"b.xlsx\"\nsheet = \"North\"\nunits = {{ total_depth = \"in\" }}\n\
+         [[list]]\nfile = \"b.xlsx\"\nunits = {{ total_depth = \"m\", nitrite_n = \"mg/L\" }}\nmissing_texts = [\"nil\"]\n"
+    );
+    let rules = aftercrest::scenario::Campaign::parse(Path::new("plan.toml"), &text).unwrap().rules;
+    let depth = |origin: &Origin| rules.of(origin).units[&Field::TotalDepth].symbol;
+    assert_eq!(depth(&Origin::file("a.csv")), "ft");
+    assert_eq!(depth(&Origin::sheet("b.xlsx", "South")), "m");
+    assert_eq!(depth(&Origin::sheet("b.xlsx", "North")), "in");
+    let south = rules.of(&Origin::sheet("b.xlsx", "South"));
+    assert!(!south.species.contains_key(&Field::NitriteN), "a unit of its own brings what it is counted as");
+    assert_eq!((south.units[&Field::Iron].symbol, south.missing_texts.as_slice()), ("mg/L", &["nil".to_owned()][..]));
+    assert!(rules.of(&Origin::file("a.csv")).species.contains_key(&Field::NitriteN));
+}
+
+#[test]
+fn words_mean_what_the_scenario_file_says() {
+    let folder = folder();
+    let head = "id,type,depth (ft),water level (ft),diameter (in),flooded,discharge route\n";
+    let rows_of =
+        [("A", "DR", "J", "road side"), ("B", "MW", "J", ""), ("C", "-", "-", ""), ("D", "dug", "yes", "land")];
+    let list: String =
+        rows_of.iter().map(|(id, kind, flooded, route)| format!("{id},{kind},30,10,36,{flooded},{route}\n")).collect();
+    place(folder.path(), "wells.csv", format!("{head}{list}"));
+    let said = "[inventory.words.well_type]\n\"DR\" = \"drilled\"\n\"mw\" = \"not a well\"\n\"-\" = \"unknown\"\n\
+                [inventory.words.flooded]\n\"J\" = \"yes\"\n\"-\" = \"no\"\n\
+                [inventory.words.discharge_route]\n\"Road-side\" = \"storm_drain\"\n";
+    place(folder.path(), "plan.toml", format!("{CAMPAIGN}{said}{PRODUCT}"));
+    let options = ["plan", "wells.csv", "--scenarios", "plan.toml", "--table", "csv", "--out", "out"];
+    run_in(folder.path(), &options).ended(1);
+    let treatments = rows(&folder.path().join("out/treatments.csv"));
+    let of = |id: &str, column: &str| treatments.iter().find(|row| row["well_id"] == id).unwrap()[column].clone();
+    assert_eq!((of("A", "well_type"), of("A", "discharge_route")), ("drilled".to_owned(), "storm_drain".to_owned()));
+    assert_eq!(of("D", "well_type"), "dug");
+    let findings = rows(&folder.path().join("out/findings.csv"));
+    let code = |row: &str, code: &str| findings.iter().any(|finding| finding["row"] == row && finding["code"] == code);
+    assert!(code("3", "I105"), "{findings:?}");
+    assert!(code("4", "G202") && !code("4", "C105"), "{findings:?}");
+    assert!(!findings.iter().any(|finding| finding["code"] == "C107"), "{findings:?}");
+}
+
+#[test]
+fn what_cannot_be_followed_is_refused_with_its_line() {
+    for (said, line, wanted) in [
+        ("[[list]]\nfile = \"lists/b.csv\"\n", 4, "without its folder"),
+        ("[[list]]\nsheet = \"North\"\n", 3, "needs `file`"),
+        ("[[list]]\nfile = \"b.csv\"\nunits = { total_depth = \"mg/L\" }\n", 5, "not a unit of length"),
+        ("[[list]]\nfile = \"b.csv\"\nsystem = \"feet\"\n", 5, "`system` must be"),
+        ("[[list]]\nfile = \"b.csv\"\n[[list]]\nfile = \"b.csv\"\n", 5, "a second [[list]]"),
+        ("[[list]]\nfile = \"b.csv\"\nrepeats = \"latest\"\n", 5, "unknown key `repeats`"),
+        ("[[list]]\nfile = \"b.csv\"\nfixed = { casing_diameter = \"wide\" }\n", 5, "cannot be used"),
+        ("[inventory.words.well_type]\n\"DR\" = \"driled\"\n", 4, "did you mean `drilled`"),
+        ("[inventory.words.region]\n\"N\" = \"North\"\n", 3, "neither a choice nor yes or no"),
+        ("[inventory.words.flooded]\n\"J\" = \"not a well\"\n", 4, "must mean one of"),
+    ] {
+        let folder = two_counties(said);
+        let answer = plan(folder.path()).ended(2);
+        assert!(answer.err.contains(wanted), "{said}{}", answer.err);
+        assert!(answer.err.contains(&format!("plan.toml:{line}:")), "{said}{}", answer.err);
     }
-    println!("{all:?}");
+}
+
+#[test]
+fn a_list_that_is_not_read_is_said() {
+    let folder = two_counties("[[list]]\nfile = \"County B.csv\"\nunits = { total_depth = \"m\" }\n");
+    let answer = run_in(folder.path(), &["check", "county-a.csv", "county-b.csv", "--scenarios", "plan.toml"]);
+    assert!(answer.out.contains("F130") && answer.out.contains("those that are: \"county-a.csv\""), "{}", answer.out);
+    let folder = two_counties("[[list]]\nfile = \"county-b.csv\"\ncolumns = { \"Depht\" = \"total_depth\" }\n");
+    let answer = run_in(folder.path(), &["check", "county-a.csv", "county-b.csv", "--scenarios", "plan.toml"]);
+    assert!(answer.out.contains("H113") && answer.out.contains("[[list]] maps \"Depht\""), "{}", answer.out);
+}
+
+/// A mapping names the field: unit, datum and species are what the heading says, as if it had been known without one.
+///
+/// Alkalinity is counted in charges: 140 mg/L of CaCO3 are 140, of HCO3 140 × 100.09 / (2 × 61.02) = 114.8 (Standard
+/// Methods 2320 B, from memory; the molar masses from the standard atomic weights, IUPAC 2021).
+#[test]
+fn a_mapping_changes_nothing_but_the_field() {
+    let read = |heading: &str, cell: &str, mapped: Option<&str>| {
+        let folder = folder();
+        // Nothing beside it that names the same field.
+        let rival = heading.split([' ', '(']).next().unwrap_or_default();
+        let others = [("depth (ft)", "180"), ("water level (ft)", "40"), ("diameter (in)", "6")];
+        let others: Vec<_> =
+            others.into_iter().filter(|(other, _)| !other.contains(rival) && rival != "static").collect();
+        let heads: String = others.iter().map(|(head, _)| format!("{head},")).collect();
+        let cells: String = others.iter().map(|(_, cell)| format!("{cell},")).collect();
+        place(folder.path(), "wells.csv", format!("id,type,{heads}{heading}\nA,drilled,{cells}{cell}\n"));
+        let mapping =
+            mapped.map_or(String::new(), |field| format!("[inventory.columns]\n\"{heading}\" = \"{field}\"\n"));
+        place(folder.path(), "plan.toml", format!("{CAMPAIGN}{mapping}{PRODUCT}"));
+        run_in(folder.path(), &["check", "wells.csv", "--scenarios", "plan.toml", "--limit", "50"]).out
+    };
+    let listed = |out: &str, heading: &str| {
+        let line = out.lines().find(|line| line.trim_start().starts_with(heading) && !line.contains("column \""));
+        line.unwrap_or_else(|| panic!("{heading} is not read: {out}")).trim_start()[heading.len()..].trim().to_owned()
+    };
+    for spelling in [
+        "Alkalinity mg/L CaCO3",
+        "Alkalinity mg/L caco3",
+        "ALKALINITY MG/L CACO3",
+        "Alkalinity mg/L CaCO₃",
+        "Alkalinity mg/L Ca CO3",
+        "Alkalinity mg/L as Ca CO3",
+        "Alkalinity (mg/L as CaCO3)",
+        "Alkalinity (mg/L Ca CO3)",
+        "Alkalinity (mg/L as calcium carbonate)",
+        "Alkalinity as calcium carbonate (mg/L)",
+        "Alkalinity mg/L calcium carbonate",
+        "Alkalinity mg/L",
+    ] {
+        for mapped in [Some("alkalinity"), None] {
+            let out = read(spelling, "140", mapped);
+            let as_species = if spelling.ends_with("mg/L") { "" } else { " as CaCO3" };
+            assert_eq!(listed(&out, spelling), format!("alkalinity (mg/L{as_species})"), "{mapped:?}");
+            assert!(!out.contains("H120"), "{spelling} is converted: {out}");
+        }
+    }
+    for (heading, cell, field) in [
+        ("Alkalinity mg/L HCO3", "140", "alkalinity"),
+        ("Alkalinity (mg/L as CO3)", "140", "alkalinity"),
+        ("nitrite ug/L as NO2", "3", "nitrite_n"),
+        ("water level ft (btoc)", "40", "static_water_level"),
+        ("static water level (btoc)", "40", "static_water_level"),
+        ("well volume (gal)", "40", "water_volume"),
+        ("depth (fathoms)", "40", "total_depth"),
+        ("depth (gpm)", "40", "total_depth"),
+        ("static water level (m amsl)", "40", "static_water_level"),
+    ] {
+        let codes = |out: &str| -> Vec<String> {
+            let codes = out.lines().filter_map(|line| line.split_once('[')?.1.split_once(']'));
+            let heading_code = |code: &str| code.starts_with('H') && !["H102", "H107"].contains(&code);
+            codes.map(|(code, _)| code.to_owned()).filter(|code| heading_code(code)).collect()
+        };
+        let (with, without) = (read(heading, cell, Some(field)), read(heading, cell, None));
+        assert_eq!(codes(&with), codes(&without), "{heading}\n{with}\n{without}");
+    }
+    assert!(read("Alkalinity mg/L HCO3", "140", Some("alkalinity")).contains("times 0.8202"));
+    assert!(read("well volume (gal)", "40", Some("water_volume")).contains("water_volume (US gal)"));
 }

@@ -18,6 +18,7 @@
 mod architecture;
 mod chemistry;
 mod command;
+mod conditions;
 mod corrections;
 mod determinism;
 mod documents;
@@ -27,6 +28,7 @@ mod formats;
 mod fuzzing;
 mod hostile;
 mod lists;
+mod offices;
 mod properties;
 mod published;
 mod quality;

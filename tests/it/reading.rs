@@ -9,6 +9,7 @@ use aftercrest::field::{Field, WellType, species};
 use aftercrest::finding::Finding;
 use aftercrest::inventory::Inventory;
 use aftercrest::quantity::{parse, unit};
+use aftercrest::scenario::Campaign;
 
 /// A folder of fixtures.
 pub fn fixtures(folder: &str) -> PathBuf {
@@ -140,6 +141,11 @@ pub fn rules_from(text: &str) -> ReadingRules {
     }
     for (name, value) in table(&["inventory", "fixed"]) {
         rules.fixed.insert(field(&name), text_of(&value));
+    }
+    if file.contains_key("list") || inventory.contains_key("words") {
+        let campaign = Campaign::parse(Path::new("rules.toml"), text).expect("a scenario file");
+        rules.lists = campaign.rules.lists;
+        rules.words = campaign.rules.words;
     }
     for (kind, fields) in table(&["missing"]) {
         let kind = WellType::by_name(&kind).expect("a type of well");

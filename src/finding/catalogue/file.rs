@@ -119,4 +119,10 @@ catalogue! {
          Why it matters: where the two tables write ids differently, every well lacks its intervals.\n\
          Example: 00142 in the list, 142 in the table of casings.\n\
          How to mend it: nothing, if the list is a part of the register; else write the ids alike.";
+    LIST_NOT_READ = "F130" "list-not-read" Warning,
+        "Each [[list]] of the scenario file names a list that is read.",
+        "What it finds: a [[list]] whose file, or whose sheet, is none of those that were read; what it says is used nowhere.\n\
+         Why it matters: the list it was meant for is read by the rules of all the others, perhaps in another unit.\n\
+         Example: file = \"county-b.csv\" where the file is called County B.csv.\n\
+         How to mend it: write the name as the file has it, or take the [[list]] out.";
 }

@@ -1,11 +1,12 @@
 //! Choices and flags: a few words, in many spellings.
 
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 
 use foldhash::fast::FixedState;
 
 use super::super::choices;
 use super::{Datum, Understood};
+use crate::field::rules::{NO_WELL, NOT_KNOWN};
 use crate::field::{DischargeRoute, Field, Kind, WellType};
 use crate::finding::catalogue;
 
@@ -42,6 +43,48 @@ impl Choices {
             }
         }
         found
+    }
+}
+
+/// What the campaign's own words mean, folded once; looked up before anything else is tried.
+#[derive(Debug, Default)]
+pub(super) struct OwnWords(HashMap<(Field, String), Meaning, FixedState>);
+
+#[derive(Debug, Clone, Copy)]
+enum Meaning {
+    Is(Datum),
+    NoWell,
+}
+
+impl OwnWords {
+    pub(super) fn new(words: &BTreeMap<Field, BTreeMap<String, String>>) -> Self {
+        let meaning = |field: Field, meaning: &str| match (meaning, field.definition().kind) {
+            (NO_WELL, _) => Some(Meaning::NoWell),
+            (NOT_KNOWN, _) => Some(Meaning::Is(Datum::Missing)),
+            (_, Kind::Flag) => Some(Meaning::Is(Datum::Flag(meaning == "yes"))),
+            (_, Kind::Choice(choices)) => {
+                let at = choices.iter().position(|(name, _)| *name == meaning)?;
+                Some(Meaning::Is(Datum::Choice(at as u8)))
+            }
+            (_, Kind::Text | Kind::Quantity(_)) => None,
+        };
+        let each = words.iter().flat_map(|(field, words)| words.iter().map(|(word, says)| (*field, word, says)));
+        Self(each.filter_map(|(field, word, says)| Some(((field, fold(word)), meaning(field, says)?))).collect())
+    }
+
+    /// What this text means in a field, where the campaign says so.
+    pub(super) fn read(&self, field: Field, text: &str) -> Option<Understood> {
+        if self.0.is_empty() {
+            return None;
+        }
+        Some(match self.0.get(&(field, fold(text)))? {
+            Meaning::Is(datum) => Understood::of(*datum),
+            Meaning::NoWell => Understood::of(Datum::Unread).say(
+                catalogue::NOT_A_WELL,
+                "the scenario file says that this is not a well that is treated",
+                "nothing, if that is right; else take the word out of [inventory.words.well_type]",
+            ),
+        })
     }
 }
 

@@ -106,8 +106,9 @@ impl Planner<'_> {
         let unit = unit::by_symbol(units[system.index()])?;
         if !written_in_cells {
             let says = format!(
-                "the heading gives no unit; read as {} because the campaign is \"{}\"",
+                "the heading gives no unit; read as {} because the {} is \"{}\"",
                 unit.symbol,
+                self.rules.whose_system(),
                 system.name()
             );
             let help = format!("[inventory.units] {} = \"{}\" (or the correct unit)", field.name(), unit.symbol);

@@ -125,8 +125,9 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
                     && let (Some(unit), Some(system)) = (unit.unit, table.system)
                 {
                     let says = format!(
-                        "no unit is written here; read in {} because the campaign is \"{}\"",
+                        "no unit is written here; read in {} because the {} is \"{}\"",
                         unit.symbol,
+                        table.system_of,
                         system.name()
                     );
                     draft.say(catalogue::UNIT_NOT_WRITTEN, field, says, "write the unit");
