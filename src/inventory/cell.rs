@@ -3,6 +3,7 @@
 mod choice;
 mod known;
 mod missing;
+mod said;
 
 use std::collections::HashSet;
 
@@ -11,6 +12,7 @@ use foldhash::fast::FixedState;
 use choice::{Choices, OwnWords, choice, flag};
 pub use known::Known;
 use missing::{ERRORS, MISSING, is_sentinel};
+pub use said::{Form, Said};
 
 use super::rows::CellKind;
 use crate::field::rules::{ReadingRules, UnitSystem};
@@ -46,8 +48,10 @@ pub struct Understood {
     pub unit_written: bool,
     /// The unit it was read in, where it is not simply that of its column.
     pub unit: Option<&'static Unit>,
-    /// Lowest and highest SI value, where a range or a bound was written.
+    /// Lowest and highest SI value, where a range or an estimate was written.
     pub spread: Option<(f64, f64)>,
+    /// What a cell of a size says beside its number, or instead of it.
+    pub said: Option<Box<Said>>,
     /// What there is to remark.
     pub remarks: Vec<Remark>,
 }
@@ -97,6 +101,9 @@ pub struct ColumnUnit {
 /// A plain number that is nothing but itself, in SI: the nine cells in ten that need no thought.
 pub fn quick_number(field: Field, text: &str, unit: &Unit) -> Option<f64> {
     let value = plain(text).filter(|value| *value != 0.0 && !is_sentinel(*value, field))?;
+    if field == Field::StaticWaterLevel && text.as_bytes()[0] == b'+' {
+        return None; // A plus sign is a question.
+    }
     (unit.dimension != Dimension::Angle || value.abs() <= 180.0).then(|| unit.to_si(value))
 }
 
@@ -233,6 +240,9 @@ impl CellRules {
                 let says = format!("degrees, minutes and seconds in one number: read as {degrees:.6}");
                 return Understood::of(Datum::Number(degrees)).say(catalogue::PACKED_DEGREES, says, IF_RIGHT);
             }
+            if field == Field::StaticWaterLevel && text.starts_with('+') {
+                return self.trouble(field, quantity, text, &Trouble::PlusLevel);
+            }
             return Understood::of(Datum::Number(unit.to_si(value)));
         }
         if self.is_missing(text) {
@@ -241,10 +251,8 @@ impl CellRules {
         if kind == CellKind::Date {
             return unread(field, catalogue::DATE_FOR_NUMBER, "the workbook holds a date here".into(), DATE_HELP);
         }
-        match parse::quantity_with(text, quantity.dimension, unit, self.gallon, comma) {
-            Ok(reading) => written(field, text, &reading, column, comma),
-            Err(trouble) => self.trouble(field, quantity, text, &trouble),
-        }
+        said::read(field, text, quantity.dimension, column, self.gallon, comma)
+            .unwrap_or_else(|trouble| self.trouble(field, quantity, text, &trouble))
     }
 
     fn trouble(&self, field: Field, quantity: &Quantity, text: &str, trouble: &Trouble) -> Understood {
@@ -270,6 +278,22 @@ impl CellRules {
             }
             _ if looks_like_date(text) => {
                 return unread(field, catalogue::DATE_FOR_NUMBER, "this looks like a date".into(), DATE_HELP);
+            }
+            Trouble::TwoValues { .. } if matches!(field, Field::CasingDiameter) => (
+                catalogue::TWO_READINGS,
+                "write how deep each reaches, as in \"8 in to 60 ft, 6 in below\", or the one that counts".to_owned(),
+            ),
+            Trouble::TwoValues { .. } => (catalogue::TWO_READINGS, "write the one that counts".to_owned()),
+            Trouble::FeetOrRange { .. } => {
+                (catalogue::TWO_READINGS, "write 8 ft 11 in or 8' 11\", or the one value that counts".to_owned())
+            }
+            Trouble::PlusLevel => (
+                catalogue::TWO_READINGS,
+                "write 3 ft above ground or -3 where the water stands above it, else take the sign out".to_owned(),
+            ),
+            Trouble::Dry => (catalogue::NOT_AT_REST, "leave the row out, or write the level if there is water".to_owned()),
+            Trouble::Pumping => {
+                (catalogue::NOT_AT_REST, "write the level at rest, before pumping, or leave the cell blank".to_owned())
             }
             _ => (catalogue::NUMBER_NOT_UNDERSTOOD, format!("write it as in \"{example}\", or leave the cell blank")),
         };

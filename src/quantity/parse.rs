@@ -4,12 +4,19 @@
 //! as a [`Trouble`] that says which characters; nothing is guessed. Refuses to know about columns and fields.
 
 mod angle;
+mod items;
 mod number;
 mod scan;
+mod shape;
+mod size;
+mod strings;
 mod trouble;
 
 pub use number::{Comma, plain};
 pub(crate) use scan::edits;
+pub use shape::{Pipe, Wall};
+pub use size::{Reference, Size, Sort, second, size, water_in_words};
+pub use strings::Piece;
 pub use trouble::Trouble;
 
 use std::borrow::Cow;
@@ -47,11 +54,13 @@ pub struct Reading {
     pub nature: Nature,
     /// What else was written or decided: a remark after the number, a comma read as the decimal mark.
     pub note: Option<Cow<'static, str>>,
+    /// Whether the writer said that it is not exact: `~150`, `220 +/-`, `about 40`, `90 or so`.
+    pub about: bool,
 }
 
 impl Reading {
     fn plain(value: f64, unit: &'static Unit, unit_was_written: bool) -> Self {
-        Self { si: unit.to_si(value), unit, unit_was_written, nature: Nature::Exact, note: None }
+        Self { si: unit.to_si(value), unit, unit_was_written, nature: Nature::Exact, note: None, about: false }
     }
 }
 

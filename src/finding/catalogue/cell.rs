@@ -124,4 +124,22 @@ catalogue! {
          Why it matters: it may be the one row that is in metres.\n\
          Example: 180 with a blank DEPTH_UOM.\n\
          How to mend it: write the unit.";
+    TWO_READINGS = "C131" "two-readings" Error,
+        "A measured value is one number with one meaning.",
+        "What it finds: two numbers where one is wanted, or one that can be read in two ways.\n\
+         Why it matters: the first is not always the one that counts; the amount could be wrong by a factor.\n\
+         Example: 6 in, then 4 in, without a depth; 180 ft or 300; 8-11 in a column of feet; a level of +3.\n\
+         How to mend it: write the one that counts; for casings how deep each reaches, as in 8 in to 60 ft, 6 in below.";
+    BOUND_FOR_SIZE = "C132" "bound-for-size" Error,
+        "A depth, a level, a diameter, a height or a volume is a number, not a bound.",
+        "What it finds: a size of the well written as more than or less than a number.\n\
+         Why it matters: the true value lies beyond it, and so does the amount; nobody can say how far.\n\
+         Example: >300 ft, 180+, over 100.\n\
+         How to mend it: measure it, or leave the cell blank and let it be assumed.";
+    NOT_AT_REST = "C133" "not-at-rest" Error,
+        "A water level is that of the well at rest.",
+        "What it finds: a level while the pump runs, or a well that is said to be dry.\n\
+         Why it matters: when the pump stops the water rises, and there is more to treat; a dry well has none.\n\
+         Example: pumping 85; dry.\n\
+         How to mend it: write the level at rest; leave a dry well out.";
 }

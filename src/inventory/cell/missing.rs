@@ -1,6 +1,7 @@
 //! The many ways to write that nothing is known.
 
 use crate::field::Field;
+use crate::quantity::unit::Dimension;
 
 /// Texts that mean "not known", in lower case.
 pub(super) const MISSING: &[&str] = &[
@@ -86,9 +87,18 @@ pub(super) const ERRORS: &[&str] =
 /// Numbers that stand for "not known" wherever they appear (a longitude of -99 is real, and is asked for elsewhere).
 pub(super) fn is_sentinel(value: f64, field: Field) -> bool {
     let magnitude = value.abs();
+    if magnitude < 99.0 {
+        return false;
+    }
     let nines = [99.0, 999.0, 999.9, 9999.0, 99_999.0, 999_999.0, 9_999_999.0].contains(&magnitude);
     nines
         && (value < 0.0 && !(value == -99.0 && field == Field::Longitude)
             || magnitude >= 9999.0 && field != Field::UsersServed)
-        || magnitude == 999.0 && field == Field::StaticWaterLevel
+        || is_code(magnitude)
+            && field.quantity().is_some_and(|quantity| quantity.dimension == Dimension::Length)
+}
+
+/// Nothing but nines, three or more: codes of old card files and instruments, which no size of a well happens to be.
+fn is_code(magnitude: f64) -> bool {
+    [99.9, 99.99, 99.999, 999.0, 999.9, 999.99, 9999.0, 9999.9, 9999.99].contains(&magnitude)
 }

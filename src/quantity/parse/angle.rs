@@ -40,5 +40,5 @@ pub(super) fn read(text: &str) -> Result<Reading, Trouble> {
         _ => return Err(not_understood()),
     };
     let si = if negative { -value } else { value };
-    Ok(Reading { si, unit, unit_was_written: true, nature: Nature::Exact, note: None })
+    Ok(Reading { si, unit, unit_was_written: true, nature: Nature::Exact, note: None, about: false })
 }

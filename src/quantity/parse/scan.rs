@@ -31,10 +31,22 @@ const ABOUT: &[&str] = &[
     "est.",
     "est",
     "abt",
+    "say",
+    "aproximadamente",
+    "aprox.",
+    "aprox",
+    "alrededor de",
+    "cerca de",
+    "unos",
+    "approximativement",
+    "environ",
+    "env.",
     "+/-",
     "±",
     "ph",
 ];
+/// What says the same after the number.
+const OR_SO: &[&str] = &["or so", "-ish", "ish", "more or less", "give or take"];
 const OR_MORE: &[&str] = &["+", "or more", "or over", "or deeper", "and over", "plus", "min"];
 const OR_LESS: &[&str] = &["or less", "or under", "max"];
 
@@ -42,6 +54,7 @@ const OR_LESS: &[&str] = &["or less", "or under", "max"];
 const REMARKS: &[&str] = &[
     "approx",
     "approximately",
+    "aprox",
     "about",
     "est",
     "estimated",
@@ -83,6 +96,22 @@ const REMARKS: &[&str] = &[
     "mean",
     "see",
     "total",
+    "below",
+    "above",
+    "down",
+    "agl",
+    "ags",
+    "tile",
+    "tiles",
+    "ring",
+    "rings",
+    "concrete",
+    "brick",
+    "stone",
+    "casing",
+    "pvc",
+    "steel",
+    "round",
 ];
 
 /// The text with one character for each quote, dash, blank and fraction there is.
@@ -120,7 +149,7 @@ impl<'a> Scanner<'a> {
     }
 }
 
-fn normalise(written: &str) -> (String, Vec<usize>) {
+pub(super) fn normalise(written: &str) -> (String, Vec<usize>) {
     let mut text = String::with_capacity(written.len());
     let mut origins = Vec::with_capacity(written.len());
     for (at, c) in written.chars().enumerate() {
@@ -186,6 +215,12 @@ struct Reader<'a> {
     gallon: Option<Gallon>,
     comma: Comma,
     note: Option<Cow<'static, str>>,
+    about: bool,
+}
+
+/// Whether a text is too long to be a quantity.
+pub(super) fn is_prose(text: &str) -> bool {
+    text.len() > LONGEST && text.chars().nth(LONGEST).is_some()
 }
 
 /// Reads `text`, which the fast ways did not understand.
@@ -199,12 +234,12 @@ pub(super) fn read(
     if text.is_empty() {
         return Err(Trouble::Empty);
     }
-    if text.len() > LONGEST && text.chars().nth(LONGEST).is_some() {
+    if is_prose(text) {
         let part = text.chars().take(40).collect::<String>() + "…";
         return Err(Trouble::NotUnderstood { part, position: 1, near: None });
     }
     let scanner = Scanner::new(text);
-    Reader { scanner: &scanner, at: 0, dimension, gallon, comma, note: None }.whole(text, default)
+    Reader { scanner: &scanner, at: 0, dimension, gallon, comma, note: None, about: false }.whole(text, default)
 }
 
 impl Reader<'_> {
@@ -222,6 +257,7 @@ impl Reader<'_> {
             } else if let Some(word) = self.word(ABOUT) {
                 if word != "ph" {
                     self.remark(word);
+                    self.about = true;
                 }
             } else {
                 break;
@@ -250,9 +286,16 @@ impl Reader<'_> {
                 spread = self.amount()?;
                 if let Some(amount) = &spread {
                     unit = unit.or(amount.unit);
+                } else {
+                    self.about = true;
+                    self.remark("+/-");
                 }
             }
             self.blanks();
+            if let Some(word) = self.word(OR_SO) {
+                self.about = true;
+                self.remark(word);
+            }
             if self.word(OR_MORE).is_some() {
                 nature = Nature::AtLeast;
             } else if self.word(OR_LESS).is_some() {
@@ -274,7 +317,7 @@ impl Reader<'_> {
             let half = spread.value * spread.unit.unwrap_or(unit).factor;
             nature = Nature::Range { low_si: si - half, high_si: si + half };
         }
-        Ok(Reading { si, unit, unit_was_written: written, nature, note: self.note })
+        Ok(Reading { si, unit, unit_was_written: written, nature, note: self.note, about: self.about })
     }
 
     /// Keeps a remark, after those that are there.
@@ -419,6 +462,7 @@ impl Reader<'_> {
                 || unit_was_written && !trimmed.starts_with(|c: char| c.is_ascii_digit() || c == '/' || c == '-')
                 || is_remark(trimmed));
         if remark {
+            self.about |= begins_with_one_of(trimmed, ABOUT_AFTER);
             self.remark(trimmed.to_owned());
             return Ok(());
         }
@@ -452,8 +496,16 @@ impl Reader<'_> {
 
 /// Whether the text begins with a word that may follow a number without a unit.
 fn is_remark(text: &str) -> bool {
+    begins_with_one_of(text, REMARKS)
+}
+
+/// Words of a remark that make the number before it an estimate.
+const ABOUT_AFTER: &[&str] = &["approx", "approximately", "aprox", "about", "est", "estimated", "environ"];
+
+fn begins_with_one_of(text: &str, words: &[&str]) -> bool {
+    let text = text.trim_start_matches(['(', '[', '*']);
     let end = text.find(|c: char| !c.is_alphabetic()).unwrap_or(text.len());
-    REMARKS.iter().any(|word| word.eq_ignore_ascii_case(&text[..end]))
+    words.iter().any(|word| word.eq_ignore_ascii_case(&text[..end]))
 }
 
 /// Where a unit may end: not inside a word or a number, not after a blank. Gives how many ends there are.

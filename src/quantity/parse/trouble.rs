@@ -42,6 +42,26 @@ pub enum Trouble {
     },
     /// A range whose first end is the greater.
     BackwardRange,
+    /// Two values where one is wanted, and no word that says what each is.
+    TwoValues {
+        /// The first, as understood.
+        first: String,
+        /// The second, as written.
+        second: String,
+    },
+    /// `8-11` in a column of feet: feet and inches, or a range.
+    FeetOrRange {
+        /// The first number.
+        feet: f64,
+        /// The second.
+        inches: f64,
+    },
+    /// A level with a plus sign: above the ground by the habit of registers, below it by the sign of a depth.
+    PlusLevel,
+    /// The well is said to be dry.
+    Dry,
+    /// The level while the pump runs, not the one at rest.
+    Pumping,
     /// Feet and inches (or the like) whose smaller part is more than one of the greater unit.
     Overflow,
 }
@@ -84,6 +104,15 @@ impl fmt::Display for Trouble {
             }
             Self::NoUnit { .. } => write!(f, "no unit is written"),
             Self::BackwardRange => write!(f, "the range runs from the greater value to the smaller"),
+            Self::TwoValues { first, second } => {
+                write!(f, "two values are written, {first} and {second}, and nothing says how they belong together")
+            }
+            Self::FeetOrRange { feet, inches } => {
+                write!(f, "this is {feet} ft {inches} in, or a range from {feet} ft to {inches} ft")
+            }
+            Self::PlusLevel => write!(f, "a plus sign could mean above the ground or below it"),
+            Self::Dry => write!(f, "the well is said to be dry: there is no water to treat"),
+            Self::Pumping => write!(f, "this is the level while the pump runs, not the level at rest"),
             Self::Overflow => write!(f, "the smaller part is more than one of the greater unit"),
         }
     }

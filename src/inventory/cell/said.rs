@@ -1,0 +1,115 @@
+//! What a cell of a size says beside one number, or instead of it.
+
+use super::{ColumnUnit, Datum, IF_RIGHT, Understood, unread, written};
+use crate::field::Field;
+use crate::finding::catalogue;
+use crate::quantity::parse::{self, Comma, Nature, Piece, Pipe, Reading, Reference, Size, Sort, Trouble};
+use crate::quantity::unit::{Dimension, Gallon};
+
+/// What a cell says instead of one number.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Form {
+    /// Strings of casing, one below another.
+    Strings(Vec<Piece>),
+    /// A pipe by its outside or its nominal size.
+    Pipe(Pipe),
+    /// The height of the standing water, in metres.
+    Water(f64),
+    /// The water stands at the ground, and would rise above it.
+    Flowing,
+}
+
+/// What a cell says beside its number, or instead of it.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Said {
+    /// What a depth is counted from.
+    pub from: Option<Reference>,
+    /// Whether a range was written, of which the middle was taken.
+    pub range: bool,
+    /// What stands there instead of a number.
+    pub form: Option<Form>,
+}
+
+/// What the length of a field is of; nothing for fields of other dimensions.
+const fn sort(field: Field) -> Option<Sort> {
+    Some(match field {
+        Field::TotalDepth | Field::CasingDepth => Sort::Depth,
+        Field::StaticWaterLevel => Sort::Level,
+        Field::WaterColumn | Field::StickUp | Field::GroundElevation => Sort::Height,
+        Field::CasingDiameter | Field::CasingOutsideDiameter | Field::OpenHoleDiameter | Field::WallThickness => {
+            Sort::Diameter
+        }
+        _ => return None,
+    })
+}
+
+/// Whether the water of a well is reckoned from the field, so that a bound or a second number there holds the well back.
+pub(super) fn measures_water(field: Field) -> bool {
+    sort(field).is_some() || matches!(field, Field::WaterVolume | Field::PlumbingVolume)
+}
+
+/// Reads a cell that is no plain number.
+pub(super) fn read(
+    field: Field,
+    text: &str,
+    dimension: Dimension,
+    column: ColumnUnit,
+    gallon: Option<Gallon>,
+    comma: Comma,
+) -> Result<Understood, Trouble> {
+    let Some(sort) = sort(field) else {
+        let reading = parse::quantity_with(text, dimension, column.unit, gallon, comma)?;
+        let doubt = if measures_water(field) { parse::second(&reading) } else { None };
+        return doubt.map_or_else(|| Ok(number(field, text, &reading, None, column, comma)), Err);
+    };
+    let instead = |form| Understood { said: Some(Box::new(Said { form: Some(form), ..Said::default() })), ..Understood::default() };
+    let not_here = || Trouble::NotUnderstood { part: text.to_owned(), position: 1, near: None };
+    Ok(match parse::size(text, sort, column.unit, comma)? {
+        Size::One { reading, from } => number(field, text, &reading, from, column, comma),
+        Size::Full { flowing: false } => {
+            let says = "read as water standing at the ground";
+            Understood::of(Datum::Number(0.0)).say(catalogue::REMARK_AFTER_NUMBER, says, IF_RIGHT)
+        }
+        Size::Full { flowing: true } => Understood { datum: Datum::Number(0.0), ..instead(Form::Flowing) },
+        Size::Water(reading) if reading.nature == Nature::Exact && reading.si > 0.0 => instead(Form::Water(reading.si)),
+        Size::Strings(pieces) if field == Field::CasingDiameter => instead(Form::Strings(pieces)),
+        Size::Pipe(pipe) if matches!(field, Field::CasingDiameter | Field::CasingOutsideDiameter) => {
+            instead(Form::Pipe(pipe))
+        }
+        Size::Water(_) | Size::Strings(_) | Size::Pipe(_) => return Err(not_here()),
+    })
+}
+
+/// One value, with its spread and what it is counted from.
+fn number(
+    field: Field,
+    text: &str,
+    reading: &Reading,
+    from: Option<Reference>,
+    column: ColumnUnit,
+    comma: Comma,
+) -> Understood {
+    if measures_water(field) && matches!(reading.nature, Nature::AtLeast | Nature::AtMost) {
+        let end = if reading.nature == Nature::AtLeast { "more" } else { "less" };
+        let shown = crate::quantity::format::quantity(reading.si, reading.unit, 6);
+        let says = format!("{shown} or {end}: a bound is not a size");
+        return unread(field, catalogue::BOUND_FOR_SIZE, says, "write the measured value, or leave the cell blank");
+    }
+    let mut understood = written(field, text, reading, column, comma);
+    let range = matches!(reading.nature, Nature::Range { .. }) && measures_water(field);
+    if reading.about && understood.spread.is_none() && understood.datum == Datum::Number(reading.si) {
+        understood.spread = sort(field).map(|sort| spread(sort, reading.si));
+    }
+    if range || from.is_some() {
+        understood.said = Some(Box::new(Said { from, range, form: None }));
+    }
+    understood
+}
+
+/// Lowest and highest of an estimate: a tenth either way, half of that for a diameter, whose square counts. Common practice,
+/// no source.
+fn spread(sort: Sort, si: f64) -> (f64, f64) {
+    let part = if sort == Sort::Diameter { 0.05 } else { 0.1 };
+    let (one, other) = (si * (1.0 - part), si * (1.0 + part));
+    (one.min(other), one.max(other))
+}

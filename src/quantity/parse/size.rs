@@ -1,0 +1,367 @@
+//! A size of a well as people write it: depth, level, height, diameter.
+//!
+//! What is one number is read by [`super::quantity_with`]; this file tells the other forms apart first (strings of casing,
+//! sides, the way around, a pipe by its outside, a height of water, a well that flows) and refuses two numbers where one
+//! is wanted. The words are the trade's, from memory: English, and the plainest Spanish, French and Portuguese.
+
+use super::super::unit::{Dimension, Unit};
+use super::items::{self, Amount, Item, compounds, in_figures, items, lengths};
+use super::number::Comma;
+use super::scan;
+use super::shape::{self, Pipe};
+use super::strings::{self, Piece};
+use super::{Nature, Reading, Trouble, feet_and_inches, number_and_unit, quantity_with};
+
+/// What a length is of, which decides what its words mean.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Sort {
+    /// Depth of the bottom, of the casing.
+    Depth,
+    /// Depth of the water.
+    Level,
+    /// Height of the water, of the casing above the ground.
+    Height,
+    /// Across.
+    Diameter,
+}
+
+/// What a depth is counted from, where its cell says.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Reference {
+    /// The ground.
+    Ground,
+    /// The top of the casing, or the rim.
+    Top,
+    /// The sea.
+    SeaLevel,
+}
+
+/// A written size, understood.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Size {
+    /// One value; a level above what it is counted from is negative.
+    One {
+        /// The value.
+        reading: Reading,
+        /// What it is counted from, where it is said.
+        from: Option<Reference>,
+    },
+    /// The height of the standing water, where a depth or a level was asked.
+    Water(Reading),
+    /// The water stands at the ground.
+    Full {
+        /// Or would rise above it.
+        flowing: bool,
+    },
+    /// Strings of casing, one below another.
+    Strings(Vec<Piece>),
+    /// A pipe by its outside or its nominal size.
+    Pipe(Pipe),
+}
+
+impl Size {
+    const fn one(reading: Reading) -> Self {
+        Self::One { reading, from: None }
+    }
+}
+
+/// Reads a size; `default` is the unit of a bare number.
+///
+/// # Errors
+/// A [`Trouble`] that says what was not understood, or between what the reader cannot choose.
+pub fn size(text: &str, sort: Sort, default: Option<&'static Unit>, comma: Comma) -> Result<Size, Trouble> {
+    let text = text.trim();
+    if sort != Sort::Level || !text.starts_with('+') {
+        let quick = number_and_unit(text, Dimension::Length, None).or_else(|| feet_and_inches(text, Dimension::Length));
+        if let Some(reading) = quick {
+            return Ok(Size::one(reading));
+        }
+    }
+    if scan::is_prose(text) {
+        return quantity_with(text, Dimension::Length, default, None, comma).map(Size::one);
+    }
+    let lower = scan::normalise(text).0.to_lowercase();
+    let figures = in_figures(&lower);
+    let words = figures.as_deref().unwrap_or(&lower);
+    let raw = items(words, comma);
+    let whole = compounds(&raw, true);
+    let special = match sort {
+        Sort::Diameter => across(&raw, &whole, default),
+        Sort::Depth | Sort::Level | Sort::Height => upright(words, &whole, sort, default, comma)?,
+    };
+    if let Some(special) = special {
+        return Ok(special);
+    }
+    // Words before the number that only name what it is.
+    let start = named(&whole).map_or(0, |amount| amount.start);
+    let to_read = if figures.is_some() || start > 0 { &words[start..] } else { text };
+    let read = quantity_with(to_read, Dimension::Length, default, None, comma);
+    let mut reading = match read {
+        Ok(reading) => reading,
+        Err(trouble) => return Err(two_of(words, &whole).unwrap_or(trouble)),
+    };
+    if let Some(second) = second(&reading) {
+        return Err(second);
+    }
+    let from = if matches!(sort, Sort::Depth | Sort::Level) { reference(&whole) } else { None };
+    if sort == Sort::Level && from != Some(Reference::SeaLevel) {
+        if is_above(&whole) {
+            reading = above(reading);
+        } else if to_read.trim_start().starts_with('+') {
+            return Err(Trouble::PlusLevel);
+        }
+    }
+    if figures.is_some() {
+        let note = reading.note.take().map(|note| format!("; {note}")).unwrap_or_default();
+        reading.note = Some(format!("written in words{note}").into());
+    }
+    Ok(Size::One { reading, from })
+}
+
+/// The forms of a diameter.
+fn across(raw: &[Item<'_>], whole: &[Item<'_>], default: Option<&'static Unit>) -> Option<Size> {
+    let apart = compounds(raw, false);
+    if let Some(pieces) = strings::strings(raw, default).or_else(|| strings::strings(&apart, default)) {
+        return Some(Size::Strings(pieces));
+    }
+    if let Some(pipe) = shape::pipe(&apart, default) {
+        return Some(Size::Pipe(pipe));
+    }
+    let worked = shape::shape(whole, default)?;
+    Some(Size::one(Reading {
+        si: worked.si,
+        unit: worked.unit,
+        unit_was_written: worked.written,
+        nature: Nature::Exact,
+        note: Some(worked.note.into()),
+        about: false,
+    }))
+}
+
+/// The forms of a depth, a level or a height.
+fn upright(
+    words: &str,
+    whole: &[Item<'_>],
+    sort: Sort,
+    default: Option<&'static Unit>,
+    comma: Comma,
+) -> Result<Option<Size>, Trouble> {
+    if let Some(reading) = hyphened(whole, default)? {
+        return Ok(Some(Size::one(reading)));
+    }
+    let first = whole.first().and_then(Item::word);
+    if first.is_some_and(|word| DRY.contains(&word)) || lengths(whole).next().is_none() && has(whole, DRY) {
+        return Err(Trouble::Dry);
+    }
+    let read = |amount: Amount| quantity_with(&words[amount.start..amount.end], Dimension::Length, default, None, comma);
+    if matches!(sort, Sort::Depth | Sort::Level)
+        && let Some(amount) = height_of_water(whole)
+    {
+        return read(amount).map(|reading| Some(Size::Water(reading)));
+    }
+    if sort != Sort::Level {
+        return Ok(None);
+    }
+    if let Some(flowing) = full(whole) {
+        return Ok(Some(Size::Full { flowing }));
+    }
+    if has(whole, PUMPING) {
+        let resting = resting(whole).ok_or(Trouble::Pumping)?;
+        return read(resting).map(|reading| Some(Size::One { reading, from: reference(whole) }));
+    }
+    Ok(None)
+}
+
+/// `31-4` in a column of feet: feet and inches where it cannot be a range, a doubt where it can.
+fn hyphened(items: &[Item<'_>], default: Option<&'static Unit>) -> Result<Option<Reading>, Trouble> {
+    let [Item::Amount(feet), Item::Mark('-'), Item::Amount(inches)] = items else { return Ok(None) };
+    let bare = feet.unit.is_none() && inches.unit.is_none();
+    let Some(unit) = default.filter(|unit| bare && unit.symbol == "ft") else { return Ok(None) };
+    if inches.value >= 12.0 || feet.value.fract() != 0.0 {
+        return Ok(None);
+    }
+    if inches.value > feet.value {
+        return Err(Trouble::FeetOrRange { feet: feet.value, inches: inches.value });
+    }
+    let mut reading = Reading::plain(feet.value + inches.value / 12.0, unit, false);
+    reading.note = Some("feet and inches".into());
+    Ok(Some(reading))
+}
+
+const DRY: &[&str] = &["dry", "seco", "seca", "sec", "sèche"];
+const WATER: &[&str] = &["water", "agua", "água", "eau"];
+const PUMPING: &[&str] = &[
+    "pumping", "pumped", "pwl", "pump", "dynamic", "drawdown", "dynamique", "dinámico", "dinamico", "dinâmico", "bombeo",
+    "bombeando", "bombeamento", "pompage",
+];
+const RESTING: &[&str] = &[
+    "swl", "static", "rest", "resting", "standing", "estático", "estatico", "statique", "reposo", "repos", "repouso",
+];
+const FLOWING: &[&str] = &[
+    "flowing", "flows", "overflow", "overflows", "overflowing", "over", "surgente", "fluyente", "fluye", "rebosa", "rebosando",
+    "desborda", "jaillissant", "déborde", "deborde", "jorrante", "transborda",
+];
+const ARTESIAN: &[&str] = &["artesian", "artesiano", "artesiana", "artésien", "artesien"];
+const FULL: &[&str] = &[
+    "full", "brim", "brimful", "surface", "grade", "ground", "lleno", "llena", "cheio", "cheia", "plein", "superficie", "superfície",
+];
+/// Words that may stand beside those of a full well and change nothing.
+const BESIDE_FULL: &[&str] = &[
+    "at", "the", "to", "it", "is", "well", "water", "of", "level", "top", "all", "year", "always", "and", "out", "casing",
+    "a", "al", "la", "el", "hasta", "ras", "de", "del", "suelo", "nivel", "au", "du", "sol", "à", "ao", "do", "solo", "in",
+    "with", "land", "static", "swl", "runs", "running", "spills", "spilling", "gl", "above", "head", "agl", "ags", "pressure",
+];
+
+fn has(items: &[Item<'_>], words: &[&str]) -> bool {
+    items.iter().filter_map(Item::word).any(|word| words.contains(&word))
+}
+
+/// Whether the water stands at the ground, and would rise above it; every word must be known, so that `no longer flows` is
+/// not one of these.
+fn full(items: &[Item<'_>]) -> Option<bool> {
+    let known = |word: &str| [FLOWING, ARTESIAN, FULL, BESIDE_FULL].iter().any(|words| words.contains(&word));
+    let numbers = items.iter().filter(|item| item.amount().is_some()).count();
+    let lengths: Vec<Amount> = lengths(items).collect();
+    let other_units = |word: &str| numbers > lengths.len() && matches!(word, "gpm" | "lpm" | "l" | "lps" | "s" | "min" | "gph");
+    if !items.iter().filter_map(Item::word).all(|word| known(word) || other_units(word)) || items.iter().any(|item| item.is('-')) {
+        return None;
+    }
+    let (flowing, artesian) = (has(items, FLOWING), has(items, ARTESIAN));
+    match lengths.len() {
+        0 if flowing || artesian => Some(true),
+        0 if numbers == 0 && (has(items, FULL) || has(items, &["gl", "ras"])) => Some(false),
+        // How high it would rise does not matter: the water is counted to the ground.
+        1 if flowing => Some(true),
+        _ => None,
+    }
+}
+
+/// The level at rest where one while pumping is written as well: `25 swl 85 pwl`, `25 (85 pumping)`.
+fn resting(items: &[Item<'_>]) -> Option<Amount> {
+    enum Part {
+        Amount(Amount),
+        Resting,
+        Pumping,
+    }
+    let parts: Vec<Part> = items
+        .iter()
+        .filter_map(|item| match item {
+            Item::Amount(amount) => Some(Part::Amount(*amount)),
+            Item::Word(word) if RESTING.contains(&word.as_ref()) => Some(Part::Resting),
+            Item::Word(word) if PUMPING.contains(&word.as_ref()) => Some(Part::Pumping),
+            _ => None,
+        })
+        .collect();
+    match parts.as_slice() {
+        [Part::Amount(resting), Part::Resting, Part::Amount(_), Part::Pumping]
+        | [Part::Resting, Part::Amount(resting), Part::Pumping, Part::Amount(_)]
+        | [Part::Amount(_), Part::Pumping, Part::Amount(resting), Part::Resting]
+        | [Part::Pumping, Part::Amount(_), Part::Resting, Part::Amount(resting)]
+        | [Part::Amount(resting), Part::Pumping, Part::Amount(_)]
+        | [Part::Amount(resting), Part::Amount(_), Part::Pumping]
+        | [Part::Resting, Part::Amount(resting), Part::Pumping]
+        | [Part::Amount(resting), Part::Resting, Part::Pumping] => Some(*resting),
+        _ => None,
+    }
+}
+
+/// `holds 9 ft of water`, `9 ft water in it`; not `9 ft to water`, not `9 ft water level`.
+fn height_of_water(items: &[Item<'_>]) -> Option<Amount> {
+    let mut all = lengths(items);
+    let amount = all.next()?;
+    if all.next().is_some() {
+        return None;
+    }
+    let at = items.iter().position(|item| item.amount() == Some(amount))?;
+    let held = items[..at].iter().filter_map(Item::word).any(|word| matches!(word, "holds" | "hold" | "has" | "contains"));
+    let mut after = items[at + 1..].iter().skip_while(|item| {
+        item.is('\'') || item.word().is_some_and(|word| matches!(word, "of" | "de" | "d" | "standing" | "the"))
+    });
+    let water = after.next().and_then(Item::word).is_some_and(|word| WATER.contains(&word));
+    let level = after.next().and_then(Item::word).is_some_and(|word| matches!(word, "level" | "table" | "depth"));
+    let before = items[..at].iter().rev().find_map(Item::word);
+    let is_level = before.is_some_and(|word| matches!(word, "at" | "to" | "level" | "swl"));
+    (water && !level && !is_level || held && water).then_some(amount)
+}
+
+/// The height of water that a remark speaks of, in metres; the unit must be written.
+pub fn water_in_words(text: &str) -> Option<f64> {
+    if scan::is_prose(text) {
+        return None;
+    }
+    let lower = scan::normalise(text).0.to_lowercase();
+    let raw = items(&lower, Comma::ByForm);
+    let whole = compounds(&raw, false);
+    let amount = height_of_water(&whole)?;
+    amount.unit.map(|unit| unit.to_si(amount.value)).filter(|si| *si > 0.0)
+}
+
+/// What a depth is counted from, by the words beside it.
+fn reference(items: &[Item<'_>]) -> Option<Reference> {
+    let words: Vec<&str> = items.iter().filter_map(Item::word).collect();
+    let is = |known: &[&str]| words.iter().any(|word| known.contains(word));
+    let after = |first: &[&str], second: &[&str]| {
+        words.windows(2).any(|pair| first.contains(&pair[0]) && second.contains(&pair[1]))
+            || words.windows(3).any(|three| first.contains(&three[0]) && three[1] == "the" && second.contains(&three[2]))
+    };
+    if is(&["asl", "amsl", "msl", "masl", "sea", "navd", "ngvd", "elev", "elevation", "mar", "mer"]) {
+        Some(Reference::SeaLevel)
+    } else if is(&["btoc", "btc", "toc", "rim", "bmp", "brocal", "margelle"])
+        || after(&["below", "from", "above", "under"], &["casing", "top", "curb"])
+        || after(&["measuring"], &["point"])
+    {
+        Some(Reference::Top)
+    } else if is(&["bgl", "bgs", "bls", "agl", "ags", "als", "ground", "grade", "surface", "suelo", "sol", "solo", "gl"]) {
+        Some(Reference::Ground)
+    } else {
+        None
+    }
+}
+
+fn is_above(items: &[Item<'_>]) -> bool {
+    has(items, &["above", "agl", "ags", "als", "dessus", "sobre", "encima", "acima"])
+}
+
+/// The same height above instead of below.
+fn above(mut reading: Reading) -> Reading {
+    reading.si = -reading.si.abs();
+    if let Nature::Range { low_si, high_si } = reading.nature {
+        reading.nature = Nature::Range { low_si: -low_si.abs().max(high_si.abs()), high_si: -low_si.abs().min(high_si.abs()) };
+    }
+    reading
+}
+
+/// Words that may stand before a size and only name it.
+const NAMING: &[&str] = &[
+    "swl", "static", "rest", "resting", "standing", "water", "level", "wl", "at", "depth", "to", "is", "dtw", "total", "td",
+    "diameter", "diam", "dia", "size", "casing", "well", "holds", "has", "contains", "deep", "nivel", "profundidad", "profondeur",
+    "profundidade", "diámetro", "diametro", "diamètre", "diâmetro", "estático", "estatico", "statique",
+];
+
+/// The amount after words that only name it.
+fn named(items: &[Item<'_>]) -> Option<Amount> {
+    let at = items.iter().position(|item| item.amount().is_some())?;
+    let naming = items[..at].iter().all(|item| match item {
+        Item::Word(word) => NAMING.contains(&word.as_ref()),
+        item => item.is(':') || item.is('='),
+    });
+    if at > 0 && naming { items[at].amount() } else { None }
+}
+
+/// A second number in the remark beside a value: a doubt.
+pub fn second(reading: &Reading) -> Option<Trouble> {
+    let note = reading.note.as_deref().filter(|note| note.bytes().any(|byte| byte.is_ascii_digit()))?;
+    let lower = scan::normalise(note).0.to_lowercase();
+    let all = items(&lower, Comma::ByForm);
+    let second = lengths(&all).next()?;
+    let first = format!("{} {}", super::super::format::number(reading.unit.from_si(reading.si), 6), reading.unit.symbol);
+    Some(Trouble::TwoValues { first, second: lower[second.start..second.end].to_owned() })
+}
+
+/// Two lengths in a text that was not understood.
+fn two_of(words: &str, items: &[Item<'_>]) -> Option<Trouble> {
+    let mut all = items::lengths(items);
+    let (first, second) = (all.next()?, all.next()?);
+    let text = |amount: Amount| words[amount.start..amount.end].to_owned();
+    Some(Trouble::TwoValues { first: text(first), second: text(second) })
+}
