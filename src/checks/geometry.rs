@@ -63,7 +63,8 @@ fn missing(draft: &mut Draft, code: Code, field: Field, says: &'static str) {
                 Field::CasingDiameter => "the list has no column for the diameter",
                 _ => "the list has no column for the volume of water",
             };
-            let help = format!("map its column in [inventory.columns], or let it be assumed: [missing] {}", field.name());
+            let help =
+                format!("map its column in [inventory.columns], or let it be assumed: [missing] {}", field.name());
             draft.say(code, field, says, help);
             return;
         }

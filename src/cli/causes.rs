@@ -13,7 +13,7 @@ const LETTERS: usize = 68;
 pub(super) fn summary(causes: &Causes, file: &str) -> String {
     let ranked = causes.by_weight();
     let count = |severity: Severity| ranked.iter().filter(|cause| cause.severity() == severity).count();
-    let where_else = format!("{file} and the Findings sheet say what to do");
+    let where_else = format!("{file} and the sheet Findings say what to do");
     let to_check = match count(Severity::Warning) {
         0 => String::new(),
         1 => "1 thing to check".to_owned(),
@@ -36,12 +36,9 @@ pub(super) fn summary(causes: &Causes, file: &str) -> String {
         more => vec![format!("{more} more causes")],
     };
     rest.extend((!to_check.is_empty()).then_some(to_check));
-    let and = if rest.is_empty() { String::new() } else { format!("And {}. ", rest.join(", ")) };
-    let mut end = where_else;
-    // What begins a sentence is a file name: it stays as it is.
-    if and.is_empty() {
-        end = format!("More in the tables: {end}");
+    if !rest.is_empty() {
+        lines.push(format!("and {}.", rest.join(", ")));
     }
-    lines.push(format!("{and}{end}; aftercrest check asks what mends most."));
+    lines.push(format!("{where_else}; aftercrest check says what to answer first."));
     lines.join("\n")
 }

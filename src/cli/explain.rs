@@ -151,7 +151,7 @@ fn chain(plan: &Plan<'_>, draft: Draft, out: &mut dyn Write) -> std::result::Res
     for finding in &findings {
         writeln!(
             out,
-            "  {}[{}] {}: {}",
+            "  {} [{}] {}: {}",
             finding.code.severity().word(),
             finding.code.id(),
             finding.place,

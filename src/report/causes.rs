@@ -210,10 +210,12 @@ impl Causes {
 
     /// The cause of a row's finding that a field has no column: what was said of the file or the heading, if anything was.
     fn without_column(&mut self, finding: &Finding, list: usize, field: &'static str) -> usize {
-        let cause = self.said_above.get(&(list, field)).copied().unwrap_or_else(|| {
+        // Where nothing was said above, it is said with the first row that lacks any column.
+        let said = self.said_above.get(&(list, field)).or_else(|| self.said_above.get(&(list, ""))).copied();
+        let cause = said.unwrap_or_else(|| {
             let cause = self.cause(finding, list);
             self.causes[cause].said = 1;
-            self.said_above.insert((list, field), cause);
+            self.said_above.insert((list, ""), cause);
             cause
         });
         self.causes[cause].lacking.insert(field);
@@ -288,9 +290,8 @@ impl Causes {
     pub fn by_weight(&self) -> Vec<&Cause> {
         let mut causes: Vec<&Cause> = self.causes.iter().filter(|cause| cause.times() > 0).collect();
         // Stable: of equals the first found stays first.
-        causes.sort_by_key(|cause| {
-            (cause.severity(), std::cmp::Reverse(cause.wells), std::cmp::Reverse(cause.times()))
-        });
+        causes
+            .sort_by_key(|cause| (cause.severity(), std::cmp::Reverse(cause.wells), std::cmp::Reverse(cause.times())));
         causes
     }
 

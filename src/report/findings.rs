@@ -49,8 +49,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
 fn row(cause: &Cause, matter: &Matter<'_>) -> Vec<Cell> {
     let severity = cause.severity();
     let list = cause.list.and_then(|list| matter.causes.lists().get(list));
-    let spots: Vec<String> =
-        cause.examples.iter().map(questions::spot).filter(|spot| !spot.is_empty()).collect();
+    let spots: Vec<String> = cause.examples.iter().map(questions::spot).filter(|spot| !spot.is_empty()).collect();
     vec![
         severity_cell(severity),
         Cell::text(cause.code.id()),

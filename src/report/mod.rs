@@ -4,8 +4,8 @@
 //! is not a sum, a share or a conversion of units.
 
 mod assumptions;
-mod cautions;
 pub mod causes;
+mod cautions;
 pub mod cell;
 mod compare;
 mod consequences;

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::causes::{Cause, Causes, lacks_column};
-use crate::field::{Field, Kind};
+use crate::field::Field;
 use crate::finding::{Code, Finding, Severity, catalogue};
 use crate::place::{Origin, Place};
 
@@ -49,92 +49,92 @@ impl Question {
         self.causes.iter().filter_map(|at| all.all().get(*at)).filter(|cause| cause.wells > 0)
     }
 
-    /// What is asked: `unit of "Depth" in county-b.csv`.
+    /// The list it is about, where it is about one.
+    pub fn list<'a>(&self, all: &'a Causes) -> Option<&'a Origin> {
+        let list = self.causes(all).next().filter(|_| self.key != Key::Repeats)?.list?;
+        all.lists().get(list).map(|list| &list.origin)
+    }
+
+    /// What is asked: `unit of "Depth"`.
     pub fn asks(&self, all: &Causes) -> String {
         let first = self.causes(all).next();
-        let of_list = match first.and_then(|cause| cause.list).and_then(|list| all.lists().get(list)) {
-            Some(list) => format!(" in {}", list_name(&list.origin)),
-            None => String::new(),
-        };
         let headings: BTreeSet<(u32, String)> = self
             .causes(all)
             .filter_map(|cause| cause.column.as_ref())
-            .map(|column| (column.number, quoted(&column.heading)))
+            .map(|column| (column.number, quoted(&shortened(&column.heading, 30))))
             .collect();
         let named = headings.iter().map(|(_, heading)| heading.as_str()).collect::<Vec<_>>().join(", ");
         match self.key {
-            Key::Units(_) if headings.len() == 1 => format!("unit of {named}{of_list}"),
-            Key::Units(_) => format!("units of {named}{of_list}"),
-            Key::Columns(_) => format!("column for {}{of_list}", plain(&self.lacking(all))),
-            Key::Words(..) => format!("meaning of {} in {named}{of_list}", self.words(all)),
-            Key::Blank(..) => format!("what to take where {named} is blank{of_list}"),
-            Key::Repeats => "are repeated rows visits of their own".to_owned(),
+            Key::Units(_) if headings.len() == 1 => format!("unit of {named}"),
+            Key::Units(_) => format!("units of {named}"),
+            Key::Columns(_) => format!("column for {}", plain(self.lacking(all))),
+            Key::Words(..) => {
+                let words = self.words(all);
+                let words: Vec<(&str, u64)> = words.iter().map(|cause| (&*cause.typed, cause.wells)).collect();
+                format!("meaning of {} in {named}", listed(&words))
+            }
+            Key::Blank(..) => format!("what to take where {named} is blank"),
+            Key::Repeats => "are repeated rows visits of their own?".to_owned(),
             Key::Line(..) => {
                 let what = first.map_or("", |cause| cause.code.name()).replace('-', " ");
-                if named.is_empty() { format!("{what}{of_list}") } else { format!("{what}: {named}{of_list}") }
+                if named.is_empty() { what } else { format!("{what}: {named}") }
             }
         }
     }
 
-    /// How to answer, in one line: `[inventory.units] total_depth = "ft" (or whatever it is)`.
+    /// How to answer, in one line: `[inventory.units] total_depth = "UNIT"`. What must be chosen stands in capitals: an
+    /// example would be copied, and be wrong.
     pub fn answer(&self, all: &Causes) -> String {
         let Some(first) = self.causes(all).next() else { return String::new() };
         match self.key {
             Key::Units(_) => {
                 let help = one_line(&first.help.to_string());
-                let own = help.split(", or [campaign]").next().unwrap_or_default().trim();
-                match own.find("[inventory.units]") {
-                    Some(at) => format!("--units us (or metric, imperial), or {}", &own[at..]),
-                    None => "--units us (or metric, imperial)".to_owned(),
+                let own = help.split(" (or whatever").next().unwrap_or_default().trim();
+                match own.find("[inventory.units]").and_then(|at| own[at..].split(" = ").next()) {
+                    Some(line) => format!("--units UNITS, or {line} = \"UNIT\""),
+                    None => "--units UNITS (us, metric or imperial)".to_owned(),
                 }
             }
             Key::Columns(_) => {
-                let lacking = self.lacking(all);
                 let kind = Field::WellType.name();
-                match lacking.iter().find(|field| **field != kind) {
-                    Some(field) => format!("[inventory.columns] \"heading as written\" = \"{field}\""),
-                    None => format!("[inventory.columns] \"heading\" = \"{kind}\", or [inventory.fixed] {kind} = \"drilled\""),
+                match self.lacking(all).iter().find(|field| **field != kind) {
+                    Some(field) => format!("[inventory.columns] \"heading\" = \"{field}\""),
+                    None => format!("[inventory.columns] \"heading\" = \"{kind}\", or [inventory.fixed]"),
                 }
             }
-            Key::Words(..) => {
-                let meanings = first.column.as_ref().map_or(String::new(), |_| meanings(first.code));
-                format!("[inventory.words.{}] {} = {meanings}", word_field(first.code), quoted(&first.typed))
-            }
+            Key::Words(..) => self.words(all).first().map_or(String::new(), |cause| meaning_line(cause)),
             Key::Blank(.., code) if code == catalogue::WELL_TYPE_MISSING.id() => {
-                format!("[inventory.fixed] {} = \"drilled\"", Field::WellType.name())
+                format!("[inventory.fixed] {} = \"TYPE\"", Field::WellType.name())
             }
             Key::Blank(..) => {
                 let field = missing_field(first.code).map_or("", Field::name);
-                format!("[missing.drilled] {field} = {{ low = …, mid = …, high = … }}, and so for each type")
+                let of_type = if first.code == catalogue::SPRING_BOX_VOLUME_MISSING { "spring_box" } else { "TYPE" };
+                format!("[missing.{of_type}] {field} = \"from_list\"")
             }
             Key::Repeats => "[inventory] repeats = \"separate_visits\", or \"latest\"".to_owned(),
             Key::Line(..) => one_line(&first.help.to_string()),
         }
     }
 
-    /// Fields without a column, in the order of the vocabulary.
+    /// Fields without a column.
     fn lacking(&self, all: &Causes) -> Vec<&'static str> {
-        let mut fields: Vec<&'static str> = Vec::new();
-        for cause in self.causes(all) {
-            fields.extend(cause.lacking.iter().copied().filter(|field| !fields.contains(field)).collect::<Vec<_>>());
-        }
-        fields.sort_by_key(|name| Field::by_name(name).map(|field| field as usize));
-        fields
+        let fields: BTreeSet<&'static str> = self.causes(all).flat_map(|cause| cause.lacking.iter().copied()).collect();
+        in_order(fields)
     }
 
     /// The words that wait for a meaning, most frequent first.
-    fn words(&self, all: &Causes) -> String {
-        let mut words: Vec<(&str, u64)> = self.causes(all).map(|cause| (&*cause.typed, cause.wells)).collect();
-        words.sort_by_key(|(_, wells)| std::cmp::Reverse(*wells));
-        listed(&words)
+    fn words<'a>(&'a self, all: &'a Causes) -> Vec<&'a Cause> {
+        let mut words: Vec<&Cause> = self.causes(all).collect();
+        words.sort_by_key(|cause| std::cmp::Reverse(cause.wells));
+        words
     }
 }
 
-/// `"D" 21, "bord" 14 and 35 more`.
+/// `"D" (21), "bord" (14) and 35 more`.
 fn listed(words: &[(&str, u64)]) -> String {
     const NAMED: usize = 2;
     let named: Vec<String> =
-        words.iter().take(NAMED).map(|(word, count)| format!("{} {count}", quoted(&shortened(word, 20)))).collect();
+        words.iter().take(NAMED).map(|(word, count)| format!("{} ({count})", quoted(&shortened(word, 20)))).collect();
     match words.len().saturating_sub(NAMED) {
         0 => named.join(", "),
         more => format!("{} and {more} more", named.join(", ")),
@@ -194,20 +194,10 @@ pub(super) fn is_about_words(code: Code) -> bool {
     WORDS.contains(&code)
 }
 
-/// The field that a word not understood would mean something in.
-fn word_field(code: Code) -> &'static str {
-    if code == catalogue::UNKNOWN_CHOICE { Field::DischargeRoute.name() } else { Field::WellType.name() }
-}
-
-/// What a word may mean: `"drilled", "driven", …`.
-fn meanings(code: Code) -> String {
-    let field = if code == catalogue::UNKNOWN_CHOICE { Field::DischargeRoute } else { Field::WellType };
-    match field.definition().kind {
-        Kind::Choice(choices) => {
-            choices.iter().map(|(name, _)| format!("\"{name}\"")).collect::<Vec<_>>().join(" or ")
-        }
-        Kind::Text | Kind::Flag | Kind::Quantity(_) => String::new(),
-    }
+/// The line that gives a word its meaning.
+fn meaning_line(cause: &Cause) -> String {
+    let word = quoted(&shortened(&cause.typed, 20));
+    format!("[inventory.words.{}] {word} = \"TYPE\"", Field::WellType.name())
 }
 
 /// Fields that have no column because of what is said about a file or a heading.
@@ -233,15 +223,14 @@ pub(super) fn fields_without_column(finding: &Finding) -> Vec<&'static str> {
 pub fn what(cause: &Cause) -> String {
     let name = cause.code.name().replace('-', " ");
     if !cause.lacking.is_empty() && cause.column.is_none() {
-        let fields: Vec<&str> = cause.lacking.iter().copied().collect();
-        return format!("no column for {}", plain(&fields));
+        return format!("no column for {}", plain(cause.lacking.iter().copied()));
     }
     let column = cause.column.as_ref().map_or(String::new(), |column| format!(": {}", quoted(&column.heading)));
     let typed = if cause.typed.is_empty() { String::new() } else { format!(", {}", quoted(&cause.typed)) };
     format!("{name}{column}{typed}")
 }
 
-/// Causes of one code, list and column in one line: `unknown well type: "Kind": "D" 21, "bord" 14 and 35 more`.
+/// Causes of one code, list and column in one line: `unknown well type: "Kind", "D" (21), "bord" (14) and 35 more`.
 pub fn what_of_all(causes: &[&Cause]) -> String {
     match causes {
         [] => String::new(),
@@ -259,17 +248,30 @@ pub fn what_of_all(causes: &[&Cause]) -> String {
 /// What to do about a cause: the line that answers its question, else what the finding says.
 pub fn what_to_do(cause: &Cause, all: &Causes) -> String {
     match cause.question.and_then(|at| all.questions().get(at)) {
-        Some(Question { key: Key::Words(..), .. }) => {
-            format!("[inventory.words.{}] {} = {}", word_field(cause.code), quoted(&cause.typed), meanings(cause.code))
-        }
+        Some(Question { key: Key::Words(..), .. }) => meaning_line(cause),
         Some(question) if cause.wells > 0 => question.answer(all),
         _ => one_line(&cause.help.to_string()),
     }
 }
 
-/// Names of fields as people say them: `total depth, static water level`.
-fn plain(fields: &[&str]) -> String {
-    fields.iter().map(|field| field.replace('_', " ")).collect::<Vec<_>>().join(", ")
+/// Names of fields in the order of the vocabulary.
+fn in_order(fields: impl IntoIterator<Item = &'static str>) -> Vec<&'static str> {
+    let mut fields: Vec<&str> = fields.into_iter().collect();
+    fields.sort_by_key(|name| Field::by_name(name).map(|field| field as usize));
+    fields
+}
+
+/// Names of fields as people say them: `type, depth, water level`.
+fn plain(fields: impl IntoIterator<Item = &'static str>) -> String {
+    let word = |name: &str| match Field::by_name(name) {
+        Some(Field::WellType) => "type".to_owned(),
+        Some(Field::TotalDepth) => "depth".to_owned(),
+        Some(Field::StaticWaterLevel) => "water level".to_owned(),
+        Some(Field::CasingDiameter) => "diameter".to_owned(),
+        Some(Field::WaterVolume) => "volume of water".to_owned(),
+        _ => name.replace('_', " "),
+    };
+    in_order(fields).into_iter().map(word).collect::<Vec<_>>().join(", ")
 }
 
 /// A list's name: `wells.xlsx, sheet North`.

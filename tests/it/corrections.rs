@@ -269,7 +269,7 @@ fn a_heading_can_be_corrected() {
         "corrections.csv",
         "File,Sheet,Row,Column,As typed,Right value\nwells.csv,,1,C,depth,depth (m)\n",
     );
-    let answer = run(&["check", text(&list), "--corrections", text(&corrections)]).ended(0);
+    let answer = run(&["check", text(&list), "--corrections", text(&corrections), "--all"]).ended(0);
     assert!(answer.out.contains("depth (m)") && answer.out.contains("total_depth (m)"), "{}", answer.out);
 }
 

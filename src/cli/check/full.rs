@@ -34,7 +34,9 @@ impl Cells {
                 self.hidden += row.len() as u64;
                 continue;
             }
-            if let (Some(first), false) = (row.iter().find(|finding| lacks_column(finding).is_some()), lacking.is_empty()) {
+            if let (Some(first), false) =
+                (row.iter().find(|finding| lacks_column(finding).is_some()), lacking.is_empty())
+            {
                 let well = first.well.as_deref().map_or(String::new(), |well| format!("  well {well}"));
                 let fields = lacking.join(", ").replace('_', " ");
                 let text = format!("{}{well}: no column for {fields} (said once above)", first.place);

@@ -25,21 +25,24 @@ impl Next<'_> {
             return vec!["There is no well to plan: name a list that has some.".to_owned()];
         }
         if tally.held_back == 0 {
-            lines.push("Next, plan them:".to_owned());
+            lines.push(match scenarios {
+                Some(_) => "Next, plan them:".to_owned(),
+                None => "Next, plan them (FILE: a scenario file; scenarios/minimal.toml is the shortest):".to_owned(),
+            });
             lines.extend(self.command("plan", &self.planning(scenarios)));
             return lines;
         }
         let open = causes.open_questions();
         let units_only = |at: &usize| matches!(causes.questions()[*at].key, Key::Units(_));
         if self.options.units.is_none() && scenarios.is_none() && open.iter().any(units_only) {
-            lines.push("Next, say how the lists measure (us, metric or imperial), and check again:".to_owned());
-            lines.extend(self.command("check", &["--units".to_owned(), "us".to_owned()]));
+            lines.push("Next, say how the lists measure (UNITS: us, metric or imperial), and check again:".to_owned());
+            lines.extend(self.command("check", &["--units".to_owned(), "UNITS".to_owned()]));
         } else if let (false, Some(file)) = (open.is_empty(), scenarios) {
-            lines.push(format!("Next, write the lines above into {}, and check again:", name(file)));
+            lines.push(format!("Next, write such lines into {}, and check again:", name(file)));
             lines.extend(self.command("check", &self.given()));
         } else if !open.is_empty() {
-            lines.push("Next, write the lines above below [campaign] and units = \"us\" (or metric,".to_owned());
-            lines.push("imperial) into a scenario file, say lists.toml, and check again:".to_owned());
+            lines.push("Next, write such lines into a file, say lists.toml, that begins with [campaign]".to_owned());
+            lines.push("and units = \"us\" (or metric, imperial), and check again:".to_owned());
             lines.extend(self.command("check", &["--scenarios".to_owned(), "lists.toml".to_owned()]));
         } else if let Some(book) = &self.options.corrections_out {
             lines.push(format!("Next, fill in the right values in {}, and check again:", name(book)));
@@ -51,6 +54,9 @@ impl Next<'_> {
             let mut more = self.given();
             more.extend(["--corrections-out".to_owned(), "todo.xlsx".to_owned()]);
             lines.extend(self.command("check", &more));
+        }
+        if tally.planned > 0 {
+            lines.push("To plan the others as they are: plan in place of check, and --out campaign.".to_owned());
         }
         lines.push(format!("{} held back (exit code 1).", are_wells(tally.held_back)));
         lines
@@ -69,7 +75,8 @@ impl Next<'_> {
     }
 
     fn planning(&self, scenarios: Option<&Path>) -> Vec<String> {
-        let file = scenarios.map_or_else(|| "scenarios/minimal.toml".to_owned(), quoted);
+        // No example: its units need not be those that were asked about here.
+        let file = scenarios.map_or_else(|| "FILE".to_owned(), quoted);
         let mut more = vec!["--scenarios".to_owned(), file];
         if let Some(file) = &self.options.corrections {
             more.extend(["--corrections".to_owned(), quoted(file)]);
@@ -87,7 +94,9 @@ impl Next<'_> {
         }
         let lists: Vec<String> = self.options.inventory.iter().map(quoted).collect();
         let whole = folded(verb, &lists, &more);
-        if whole.len() <= MOST_LINES && whole.iter().all(|line| line.chars().count() <= WIDTH && !line.contains(char::is_control)) {
+        if whole.len() <= MOST_LINES
+            && whole.iter().all(|line| line.chars().count() <= WIDTH && !line.contains(char::is_control))
+        {
             return whole;
         }
         folded(verb, &["LISTS".to_owned()], &more)

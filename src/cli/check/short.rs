@@ -4,10 +4,11 @@ use std::collections::BTreeMap;
 
 use super::Tally;
 use super::next::Next;
+use crate::finding::Severity;
 use crate::inventory::SourceInfo;
 use crate::place::Place;
 use crate::report::causes::{Cause, Causes};
-use crate::report::questions::{self, MOST_TOGETHER, list_name, shortened, spot};
+use crate::report::questions::{self, MOST_TOGETHER, Question, list_name, shortened, spot};
 
 /// Lines of the whole.
 const MOST_LINES: usize = 40;
@@ -62,11 +63,13 @@ impl Screen<'_> {
             });
         }
         if tally.assumed > 0 {
-            let mut assumed = format!("{} of the {} rest on an assumption", tally.assumed, tally.planned);
-            if tally.without_route > 0 {
-                assumed += &format!("; {} give no discharge route: a stream is assumed", tally.without_route);
-            }
-            lines.push(format!("{assumed}."));
+            let rest = if tally.assumed == 1 { "rests" } else { "rest" };
+            lines.push(format!("{} of them {rest} on an assumption.", tally.assumed));
+        }
+        if tally.without_route > 0 {
+            let count = tally.without_route;
+            let names = if count == 1 { "names" } else { "name" };
+            lines.push(format!("{count} of them {names} no discharge route: a stream is assumed, with neutralizer."));
         }
         lines
     }
@@ -96,7 +99,8 @@ impl Screen<'_> {
             .map(|(name, rows)| {
                 let (held_back, not_wells) = found.get(&name).copied().unwrap_or_default();
                 let all = rows.saturating_sub(not_wells);
-                let mut line = format!("  {:<44} {:>6} of {}", shortened(&name, 44), all.saturating_sub(held_back), wells(all));
+                let mut line =
+                    format!("  {:<44} {:>6} of {}", shortened(&name, 44), all.saturating_sub(held_back), wells(all));
                 if not_wells > 0 {
                     line += &format!(", {not_wells} no wells");
                 }
@@ -117,21 +121,22 @@ impl Screen<'_> {
             return Vec::new();
         }
         let shown = &open[..open.len().min(if self.all { open.len() } else { MOST_QUESTIONS })];
-        let mut lines = vec!["To be answered once, and how many more wells can be planned then:".to_owned()];
+        let mut lines =
+            vec!["Questions, and the wells an answer frees, unless another fault comes to light:".to_owned()];
         for (at, place) in shown.iter().enumerate() {
             let question = &all.questions()[*place];
             let frees = match question.alone {
                 0 => format!("0 by itself, {} with others", question.needed),
-                1 => "1 more well".to_owned(),
-                alone => format!("{alone} more wells"),
+                alone => more_wells(alone),
             };
-            let asks = question.asks(all);
             let room = WIDTH.saturating_sub(frees.chars().count() + 7);
-            lines.push(format!("{:>3}. {}: {frees}", at + 1, shortened(&asks, room)));
-            lines.push(format!("     {}", question.answer(all)));
+            lines.push(format!("{:>3}. {}: {frees}", at + 1, shortened(&question.asks(all), room)));
+            lines.push(format!("     {}", self.answer_line(question)));
         }
-        if open.len() > shown.len() {
-            lines.push(format!("     and {} more questions; --all shows them", open.len() - shown.len()));
+        match open.len() - shown.len() {
+            0 => {}
+            1 => lines.push("     and 1 more question; --all shows it".to_owned()),
+            more => lines.push(format!("     and {more} more questions; --all shows them")),
         }
         let number = |place: &usize| shown.iter().position(|other| other == place).map_or(0, |at| at + 1);
         let together = all.together(&shown[..shown.len().min(MOST_TOGETHER)]);
@@ -139,50 +144,72 @@ impl Screen<'_> {
         if let Some((members, frees)) = together {
             let numbers: Vec<String> = members.iter().map(|place| number(place).to_string()).collect();
             said_all = members.len() == open.len();
-            lines.push(format!("Together {}: {} more.", and(&numbers), wells(frees)));
+            lines.push(format!("Together {}: {}.", and(&numbers), more_wells(frees)));
         }
         if open.len() > 1 && !said_all {
-            lines.push(format!("All {} answered: {} more.", open.len(), wells(all.answerable())));
+            lines.push(format!("All {} answered: {}.", open.len(), more_wells(all.answerable())));
         }
         let rest = held_back.saturating_sub(all.answerable());
         if rest > 0 {
-            lines.push(format!("{} held back by single cells or rows that must be mended.", are_wells(rest)));
+            lines.push(format!("{} held back by single cells or rows, to be mended one by one.", are_wells(rest)));
         }
         lines
     }
 
+    /// How to answer; behind the name of the list, where there are several.
+    fn answer_line(&self, question: &Question) -> String {
+        let answer = question.answer(self.causes);
+        match question.list(self.causes).filter(|_| self.sources.len() > 1) {
+            Some(origin) => {
+                let room = WIDTH.saturating_sub(answer.chars().count() + 7).max(12);
+                format!("{}: {answer}", shortened(&list_name(origin), room))
+            }
+            None => answer,
+        }
+    }
+
     fn causes(&self, room: usize) -> Vec<String> {
         let groups = grouped(self.causes.by_weight());
-        if groups.is_empty() {
-            return Vec::new();
-        }
-        let room = if self.all { groups.len() + 1 } else { room };
-        let mut lines = vec!["Causes: wells held back by each, or how often it was found:".to_owned()];
-        // The heading takes a line, and so does the remark that there are more.
-        let shown = if groups.len() + 1 > room { room.saturating_sub(2).max(1) } else { groups.len() };
-        for group in groups.iter().take(shown) {
+        let room = if self.all { usize::MAX } else { room };
+        let mut lines = Vec::new();
+        let mut shown = 0;
+        let mut last = None;
+        for group in &groups {
             let Some(first) = group.first() else { continue };
-            let count: u64 = if first.wells > 0 {
-                group.iter().map(|cause| cause.wells).sum()
-            } else {
-                group.iter().map(|cause| cause.times()).sum()
-            };
-            let place = first.examples.first().map(|place| self.spot(place)).unwrap_or_default();
-            let what = questions::what_of_all(group);
-            let head = format!("{:<9} {count:>7}  ", first.severity().word());
-            let room = WIDTH - head.chars().count();
-            let place = shortened(&place, 30);
-            let what = shortened(&what, room.saturating_sub(place.chars().count() + 2));
-            lines.push(format!("{head}{what}  {place}").trim_end().to_owned());
+            let severity = first.severity();
+            // A new heading takes a line, and so does the remark that there are more.
+            let needed = 1 + usize::from(last != Some(severity)) + usize::from(shown + 1 < groups.len());
+            if lines.len() + needed > room {
+                break;
+            }
+            if last != Some(severity) {
+                lines.push(match severity {
+                    Severity::Error => "Held back, by cause (wells):".to_owned(),
+                    Severity::Warning => "Check (how often):".to_owned(),
+                    Severity::Note => "Note (how often):".to_owned(),
+                });
+                last = Some(severity);
+            }
+            lines.push(self.cause_line(group, first));
+            shown += 1;
         }
-        if shown < groups.len() {
-            let more: usize = groups.iter().skip(shown).map(Vec::len).sum();
-            lines.push(match more {
-                1 => "and 1 more cause; --all shows it".to_owned(),
-                more => format!("and {more} more causes; --all shows them"),
-            });
+        match groups[shown..].iter().map(Vec::len).sum::<usize>() {
+            0 => {}
+            1 => lines.push("and 1 more cause; --all shows it".to_owned()),
+            more => lines.push(format!("and {more} more causes; --all shows them")),
         }
         lines
+    }
+
+    fn cause_line(&self, group: &[&Cause], first: &Cause) -> String {
+        let count: u64 = match first.wells {
+            0 => group.iter().map(|cause| cause.times()).sum(),
+            _ => group.iter().map(|cause| cause.wells).sum(),
+        };
+        let head = format!("{count:>7}  ");
+        let place = first.examples.first().map(|place| self.spot(place)).unwrap_or_default();
+        let room = WIDTH.saturating_sub(head.chars().count() + place.chars().count() + 2);
+        format!("{head}{}  {place}", shortened(&questions::what_of_all(group), room)).trim_end().to_owned()
     }
 
     /// A place; with its list, where there are several.
@@ -192,7 +219,9 @@ impl Screen<'_> {
             return spot;
         }
         let name = match &place.origin.sheet {
-            Some(sheet) if self.sources.iter().all(|source| source.origin.file == place.origin.file) => sheet.to_string(),
+            Some(sheet) if self.sources.iter().all(|source| source.origin.file == place.origin.file) => {
+                sheet.to_string()
+            }
             Some(sheet) => format!("{}!{sheet}", place.origin.file),
             None => place.origin.file.to_string(),
         };
@@ -228,6 +257,11 @@ pub(super) fn wells(count: u64) -> String {
     if count == 1 { "1 well".to_owned() } else { format!("{count} wells") }
 }
 
+/// `1 more well`, `2 more wells`.
+fn more_wells(count: u64) -> String {
+    if count == 1 { "1 more well".to_owned() } else { format!("{count} more wells") }
+}
+
 /// `1 well is`, `2 wells are`.
 pub(super) fn are_wells(count: u64) -> String {
     format!("{} {}", wells(count), if count == 1 { "is" } else { "are" })
@@ -250,8 +284,15 @@ fn and(parts: &[String]) -> String {
 fn clipped(line: &str, width: usize) -> String {
     let places = |letter: char| match letter as u32 {
         0x0300..=0x036F | 0x200B..=0x200F => 0,
-        0x1100..=0x115F | 0x2E80..=0xA4CF | 0xAC00..=0xD7A3 | 0xF900..=0xFAFF | 0xFE30..=0xFE6F | 0xFF00..=0xFF60
-        | 0xFFE0..=0xFFE6 | 0x1F300..=0x1FAFF | 0x20000..=0x3FFFD => 2,
+        0x1100..=0x115F
+        | 0x2E80..=0xA4CF
+        | 0xAC00..=0xD7A3
+        | 0xF900..=0xFAFF
+        | 0xFE30..=0xFE6F
+        | 0xFF00..=0xFF60
+        | 0xFFE0..=0xFFE6
+        | 0x1F300..=0x1FAFF
+        | 0x20000..=0x3FFFD => 2,
         _ => 1,
     };
     let whole: usize = line.chars().map(places).sum();
