@@ -289,7 +289,7 @@ fn a_check_says_what_became_of_each_column_and_what_is_still_open() {
                    1. unit of \"depth\": 1 more well\n     \
                       --units UNITS, or [inventory.units] total_depth = \"UNIT\"\n";
     assert!(answer.out.contains(asked), "{}", answer.out);
-    let ends = "\nNext, say how the lists measure (UNITS: us, metric or imperial), and check again:\n  \
+    let ends = "\nNext, say how they measure (UNITS: us, metric or imperial), and check again:\n  \
                   aftercrest check open.csv --units UNITS\n\
                 To plan the others as they are: plan in place of check, and --out campaign.\n\
                 1 well is held back (exit code 1).\n";

@@ -35,7 +35,7 @@ impl Next<'_> {
         let open = causes.open_questions();
         let units_only = |at: &usize| matches!(causes.questions()[*at].key, Key::Units(_));
         if self.options.units.is_none() && scenarios.is_none() && open.iter().any(units_only) {
-            lines.push("Next, say how the lists measure (UNITS: us, metric or imperial), and check again:".to_owned());
+            lines.push("Next, say how they measure (UNITS: us, metric or imperial), and check again:".to_owned());
             lines.extend(self.command("check", &["--units".to_owned(), "UNITS".to_owned()]));
         } else if let (false, Some(file)) = (open.is_empty(), scenarios) {
             lines.push(format!("Next, write such lines into {}, and check again:", name(file)));
