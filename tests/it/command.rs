@@ -81,7 +81,14 @@ fn messages(answer: &Answer) -> Vec<Value> {
         ("run_finished", &["format", "rows_read", "visits_planned", "visits_held_back"]),
         (
             "check_finished",
-            &["format", "rows_read", "visits_admitted", "visits_held_back", "visits_resting_on_assumptions"],
+            &[
+                "format",
+                "rows_read",
+                "visits_admitted",
+                "visits_held_back",
+                "rows_not_wells",
+                "visits_resting_on_assumptions",
+            ],
         ),
         ("completeness", &["field", "rows", "given", "unread", "by_type"]),
         (
@@ -702,7 +709,7 @@ fn one_well_at_the_prompt() {
 #[test]
 fn pages_of_findings_equations_and_results() {
     let answer = run(&["explain", "G203", "water-level-below-bottom", "d3"]).ended(0);
-    assert_eq!(answer.out.matches("G203 water level below bottom (error)\n").count(), 2);
+    assert_eq!(answer.out.matches("G203 water level below bottom (held back)\n").count(), 2);
     assert!(answer.out.contains("D3 Liquid product needed\n\n    v = m / G\n"));
     assert!(answer.out.contains("How to mend it: "));
     for code in aftercrest::finding::catalogue::ALL {

@@ -146,7 +146,7 @@ impl Screen<'_> {
             said_all = members.len() == open.len();
             lines.push(format!("Together {}: {}.", and(&numbers), more_wells(frees)));
         }
-        if open.len() > 1 && !said_all {
+        if open.len() > 1 && !said_all && all.answerable() > 0 {
             lines.push(format!("All {} answered: {}.", open.len(), more_wells(all.answerable())));
         }
         let rest = held_back.saturating_sub(all.answerable());
