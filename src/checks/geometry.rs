@@ -55,6 +55,19 @@ pub(super) fn standing(
 /// Says that something is missing, unless what was typed there has a finding already.
 fn missing(draft: &mut Draft, code: Code, field: Field, says: &'static str) {
     if draft.datum(field) == Datum::Missing {
+        if draft.place(field).column.is_none() {
+            // Said of every row in the same words, so that people are told once a list.
+            let says = match field {
+                Field::TotalDepth => "the list has no column for the depth",
+                Field::StaticWaterLevel => "the list has no column for the water level",
+                Field::CasingDiameter => "the list has no column for the diameter",
+                _ => "the list has no column for the volume of water",
+            };
+            let help =
+                format!("map its column in [inventory.columns], or let it be assumed: [missing] {}", field.name());
+            draft.say(code, field, says, help);
+            return;
+        }
         let help = format!("write it in the list, or let it be assumed: [missing] {}", field.name());
         draft.say(code, field, says, help);
     }

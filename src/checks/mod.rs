@@ -104,10 +104,11 @@ pub fn admit(mut draft: Draft, rules: &ReadingRules) -> Verdict {
     plausibility::bounds(&mut draft);
     let well_type = draft.choice(Field::WellType).and_then(WellType::by_name);
     if well_type.is_none() && draft.datum(Field::WellType) == Datum::Missing {
+        let has_column = draft.place(Field::WellType).column.is_some();
         draft.say(
             catalogue::WELL_TYPE_MISSING,
             Field::WellType,
-            "the type of well is not given",
+            if has_column { "the type of well is not given" } else { "the list has no column for the type of well" },
             "write drilled, driven, bored, dug or spring_box; for a whole list of one type: [inventory.fixed] well_type = \"drilled\"",
         );
     }

@@ -27,7 +27,7 @@ pub enum Command {
     /// Plan a campaign: lists and a scenario file in; workbook, tables, orders and findings out.
     #[command(after_help = "Try it first:  aftercrest plan --demo")]
     Plan(Plan),
-    /// Say what is wrong with the lists, cell by cell, and compute nothing.
+    /// Say how many wells can be planned, what to answer, and what is wrong with the lists; compute nothing.
     Check(Check),
     /// Answer for one well, now, with the working shown.
     #[command(
@@ -127,9 +127,12 @@ pub struct Check {
     /// Write what is wrong as a workbook to be filled in with right values and given back with --corrections.
     #[arg(long, value_name = "FILE.xlsx")]
     pub corrections_out: Option<PathBuf>,
-    /// How many findings to print; the rest is counted.
-    #[arg(long, value_name = "N", default_value_t = 1000)]
-    pub limit: u64,
+    /// Print every finding, cell by cell, what each column was read as, and what the data are worth.
+    #[arg(long)]
+    pub all: bool,
+    /// How many findings --all prints (else 1000); the rest is counted. Asks for --all.
+    #[arg(long, value_name = "N")]
+    pub limit: Option<u64>,
     /// Write findings, and what the data are worth, as JSON Lines.
     #[arg(long)]
     pub json: bool,

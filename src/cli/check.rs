@@ -1,4 +1,8 @@
-//! `check`: what is wrong with the lists, cell by cell; nothing is computed.
+//! `check`: what is wrong with the lists, by cause or cell by cell; nothing is computed.
+
+mod full;
+mod next;
+mod short;
 
 use std::io::Write;
 use std::path::Path;
@@ -9,15 +13,18 @@ use super::args::{Check as Options, Units};
 use super::plan::{FORMAT, FindingMessage};
 use super::progress::Progress;
 use super::quality;
-use super::{DONE, HELD_BACK, Stop, say, say_corrections, width};
+use super::{DONE, HELD_BACK, Stop, say, say_corrections};
 use crate::engine::{self, Checked, Listener};
 use crate::error::{Error, Result};
 use crate::field::rules::{ReadingRules, UnitSystem};
-use crate::finding::{Code, Finding, catalogue};
+use crate::finding::Finding;
 use crate::inventory::{Inventory, corrections};
 use crate::report;
+use crate::report::causes::Causes;
 use crate::report::corrections::Worklist;
-use crate::write::{json, terminal, xlsx};
+use crate::write::{json, xlsx};
+use next::Next;
+use short::Screen;
 
 impl Units {
     /// The system these words mean.
@@ -29,6 +36,9 @@ impl Units {
         }
     }
 }
+
+/// Findings printed one by one, where no other number is asked for.
+const LIMIT: u64 = 1000;
 
 pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
     let (mut rules, overrides) = match &options.scenarios {
@@ -44,13 +54,18 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     if let Some(path) = options.corrections_out.as_deref() {
         super::template::new_workbook(path)?;
     }
+    let all = options.all || options.limit.is_some();
     let mut inventory = Inventory::open(&options.inventory, &rules)?;
     let overrides = engine::Rules::prepare(&overrides, inventory.carried_columns(), &rules)?;
     let mut printer = Printer {
         out: &mut *out,
-        json: options.json,
-        left: options.limit,
-        hidden: 0,
+        style: match (options.json, all) {
+            (true, _) => Style::Json,
+            (false, true) => Style::Cells(full::Cells::new(options.limit.unwrap_or(LIMIT))),
+            (false, false) => Style::Causes,
+        },
+        causes: Causes::new(rules.system.is_none()),
+        begun: false,
         worklist: options.corrections_out.is_some().then(Worklist::default),
         progress: Progress::new(),
         reader_gone: false,
@@ -62,25 +77,27 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     let checked = checked?;
     let applied = inventory.applied_corrections().len();
     say_corrections(options.corrections.as_deref(), rules.corrections.len(), applied);
-    let hidden = printer.hidden;
     let worklist = printer.worklist.take();
+    let causes = std::mem::take(&mut printer.causes);
+    let hidden = match &printer.style {
+        Style::Cells(cells) => cells.hidden(),
+        Style::Json | Style::Causes => 0,
+    };
     drop(printer);
+    let tally = Tally::of(&checked);
+    let units = report::quality::Units::of(rules.system, &checked.quality);
     if options.json {
-        let units = report::quality::Units::of(rules.system, &checked.quality);
         quality::messages(&checked.quality, units, out)?;
-        let message = CheckFinished {
-            message: "check_finished",
-            format: FORMAT,
-            rows_read: checked.read,
-            visits_admitted: checked.admitted,
-            visits_held_back: checked.held_back,
-            visits_excluded: checked.excluded,
-            rows_not_wells: checked.other_rows.count(),
-            visits_resting_on_assumptions: checked.assumed,
-        };
-        json::write_line(out, &message)?;
+        json::write_line(out, &CheckFinished::of(&tally))?;
     } else {
-        summary(&inventory, &checked, hidden, rules.system, out)?;
+        if all {
+            full::columns(&inventory, hidden, out)?;
+            quality::print(&checked.quality, units, out)?;
+        }
+        let next = Next { options };
+        let sources = inventory.sources();
+        let screen = Screen { others: &checked.other_rows, causes: &causes, sources: &sources, tally: &tally, next: &next, all };
+        screen.lines().iter().try_for_each(|line| writeln!(out, "{line}"))?;
     }
     if let (Some(path), Some(worklist)) = (&options.corrections_out, worklist) {
         let sources = inventory.sources();
@@ -93,7 +110,37 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         let (path, count) = (path.display(), worklist.len());
         say(&format!("{path}: {count} cells and rows; fill in Right value and give it back with --corrections"));
     }
-    Ok(if checked.held_back > 0 { HELD_BACK } else { DONE })
+    Ok(if tally.held_back > 0 { HELD_BACK } else { DONE })
+}
+
+/// What became of the rows, as people count wells; one place, so that words, messages and exit code agree.
+struct Tally {
+    read: u64,
+    planned: u64,
+    held_back: u64,
+    excluded: u64,
+    not_wells: u64,
+    assumed: u64,
+    without_route: u64,
+}
+
+impl Tally {
+    fn of(checked: &Checked) -> Self {
+        Self {
+            read: checked.read,
+            planned: checked.admitted,
+            held_back: checked.held_back,
+            excluded: checked.excluded,
+            not_wells: checked.other_rows.count(),
+            assumed: checked.assumed,
+            without_route: checked.without_route,
+        }
+    }
+
+    /// Wells: what can be planned, and what is held back.
+    const fn wells(&self) -> u64 {
+        self.planned + self.held_back
+    }
 }
 
 #[derive(Serialize)]
@@ -108,11 +155,37 @@ struct CheckFinished {
     visits_resting_on_assumptions: u64,
 }
 
+impl CheckFinished {
+    fn of(tally: &Tally) -> Self {
+        Self {
+            message: "check_finished",
+            format: FORMAT,
+            rows_read: tally.read,
+            visits_admitted: tally.planned,
+            visits_held_back: tally.held_back,
+            visits_excluded: tally.excluded,
+            rows_not_wells: tally.not_wells,
+            visits_resting_on_assumptions: tally.assumed,
+        }
+    }
+}
+
+/// How findings are printed as they come.
+enum Style {
+    /// One message each.
+    Json,
+    /// One paragraph each.
+    Cells(full::Cells),
+    /// Not at all: their causes are, at the end.
+    Causes,
+}
+
 struct Printer<'a> {
     out: &'a mut dyn Write,
-    json: bool,
-    left: u64,
-    hidden: u64,
+    style: Style,
+    causes: Causes,
+    /// Whether the findings about files, which come first, have come.
+    begun: bool,
     worklist: Option<Worklist>,
     progress: Progress,
     /// Whoever read standard output went away; an error of ours cannot say so, and only `cli` needs to know.
@@ -121,123 +194,27 @@ struct Printer<'a> {
 
 impl Listener for Printer<'_> {
     fn findings(&mut self, findings: &[Finding]) -> Result<()> {
-        self.worklist.iter_mut().for_each(|worklist| worklist.take(findings));
-        for finding in findings {
-            if self.left == 0 && !self.json {
-                self.hidden += 1;
-                continue;
-            }
-            self.left = self.left.saturating_sub(1);
-            let written = if self.json {
-                json::write_line(self.out, &FindingMessage::of(finding))
-            } else {
-                print_finding(self.out, finding)
-            };
-            written.map_err(|error| {
-                self.reader_gone = error.kind() == std::io::ErrorKind::BrokenPipe;
-                Error::output(Path::new("standard output"), error)
-            })?;
+        if self.begun {
+            self.causes.take_rows(findings);
+        } else {
+            self.causes.take_files(findings);
+            self.begun = true;
         }
-        Ok(())
+        self.worklist.iter_mut().for_each(|worklist| worklist.take(findings));
+        let written = match &mut self.style {
+            Style::Json => {
+                findings.iter().try_for_each(|finding| json::write_line(self.out, &FindingMessage::of(finding)))
+            }
+            Style::Cells(cells) => cells.print(findings, self.out),
+            Style::Causes => Ok(()),
+        };
+        written.map_err(|error| {
+            self.reader_gone = error.kind() == std::io::ErrorKind::BrokenPipe;
+            Error::output(Path::new("standard output"), error)
+        })
     }
 
     fn progress(&mut self, rows: u64, share: f64) {
         self.progress.rows(rows, share);
     }
-}
-
-fn print_finding(out: &mut dyn Write, finding: &Finding) -> std::io::Result<()> {
-    let code = finding.code;
-    writeln!(out, "{}[{}] {}", code.severity().name(), code.id(), code.name().replace('-', " "))?;
-    let heading =
-        finding.place.column.as_ref().map_or(String::new(), |column| format!("  column \"{}\"", column.heading));
-    let well = finding.well.as_deref().map_or(String::new(), |well| format!("  well {well}"));
-    writeln!(out, "  {}{heading}{well}", finding.place)?;
-    if !finding.seen.is_empty() {
-        writeln!(out, "      {}", finding.seen)?;
-    }
-    writeln!(out, "  {}", terminal::wrap(&finding.says.to_string(), width(), 2))?;
-    for (place, phrase) in &finding.related {
-        writeln!(out, "  compare {place}  {phrase}")?;
-    }
-    if !finding.help.is_empty() {
-        writeln!(out, "  help: {}", terminal::wrap(&finding.help.to_string(), width(), 8))?;
-    }
-    writeln!(out)
-}
-
-/// Findings that a declared system of units would settle.
-const NO_SYSTEM: [Code; 3] = [catalogue::NO_UNIT, catalogue::GALLON_UNDECLARED, catalogue::HEADING_GALLON_UNDECLARED];
-
-fn summary(
-    inventory: &Inventory,
-    checked: &Checked,
-    hidden: u64,
-    declared: Option<UnitSystem>,
-    out: &mut dyn Write,
-) -> std::io::Result<()> {
-    if hidden > 0 {
-        writeln!(out, "{hidden} further findings are not printed; --limit shows more.\n")?;
-    }
-    for source in inventory.sources() {
-        let sheet = source.origin.sheet.as_deref().map(|sheet| format!("!{sheet}")).unwrap_or_default();
-        writeln!(out, "{}{sheet}: {} rows", source.origin.file, source.rows)?;
-        for (heading, field, unit) in &source.fields {
-            let unit = unit.as_ref().filter(|unit| !unit.is_empty()).map_or(String::new(), |unit| format!(" ({unit})"));
-            writeln!(out, "  {heading:<40} {}{unit}", field.name())?;
-        }
-        if !source.carried.is_empty() {
-            let carried = format!("carried along: {}", source.carried.join(", "));
-            writeln!(out, "  {}", terminal::wrap(&carried, width(), 4))?;
-        }
-    }
-    writeln!(out)?;
-    let mut counts: Vec<_> = checked.finding_counts.iter().collect();
-    counts.sort_by_key(|(code, count)| (code.severity(), std::cmp::Reverse(**count), **code));
-    let rows: Vec<Vec<String>> = counts
-        .iter()
-        .map(|(code, count)| {
-            vec![
-                count.to_string(),
-                code.severity().name().to_owned(),
-                code.id().to_owned(),
-                code.name().replace('-', " "),
-            ]
-        })
-        .collect();
-    if !rows.is_empty() {
-        writeln!(out, "{}", terminal::table(&[" times", "severity", "code", "what"], &rows))?;
-    }
-    quality::print(&checked.quality, report::quality::Units::of(declared, &checked.quality), out)?;
-    let unit_missing = |code: Code| checked.finding_counts.contains_key(&code);
-    if declared.is_none() && NO_SYSTEM.into_iter().any(unit_missing) {
-        writeln!(
-            out,
-            "Nothing says how numbers without a unit are read: --units us, metric or imperial does, and so does a scenario file."
-        )?;
-    }
-    if checked.without_route > 0 {
-        let count = checked.without_route;
-        writeln!(
-            out,
-            "{count} of those that can be planned give no discharge route: assumed is a stream, with neutralizer."
-        )?;
-    }
-    writeln!(
-        out,
-        "{} rows read: {} can be planned + {} held back + {} excluded + {} no wells",
-        checked.read,
-        checked.admitted,
-        checked.held_back,
-        checked.excluded,
-        checked.other_rows.count()
-    )?;
-    writeln!(
-        out,
-        "{} of {} well visits can be planned ({} of them with an assumption), {} would be held back",
-        checked.admitted,
-        checked.admitted + checked.held_back,
-        checked.assumed,
-        checked.held_back
-    )
 }

@@ -61,7 +61,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
 }
 
 fn finding_page(code: Code, out: &mut dyn Write) -> std::io::Result<()> {
-    writeln!(out, "{} {} ({})", code.id(), code.name().replace('-', " "), code.severity().name())?;
+    writeln!(out, "{} {} ({})", code.id(), code.name().replace('-', " "), code.severity().word())?;
     writeln!(out, "{}\n", terminal::wrap(code.rule(), width(), 0))?;
     writeln!(out, "{}\n", terminal::wrap(code.page(), width(), 0))
 }
@@ -155,8 +155,8 @@ fn chain(plan: &Plan<'_>, draft: Draft, out: &mut dyn Write) -> std::result::Res
     for finding in &findings {
         writeln!(
             out,
-            "  {}[{}] {}: {}",
-            finding.code.severity().name(),
+            "  {} [{}] {}: {}",
+            finding.code.severity().word(),
             finding.code.id(),
             finding.place,
             terminal::wrap(&finding.says.to_string(), width(), 6)

@@ -3,6 +3,7 @@
 //! Standard output carries what was asked for; standard error carries commentary and progress. Each command has a file.
 
 mod args;
+mod causes;
 mod check;
 mod demo;
 mod explain;

@@ -11,14 +11,15 @@ use sha2::{Digest, Sha256};
 
 use super::args::{Plan as Options, Table};
 use super::progress::Progress;
-use super::{DONE, HELD_BACK, Stop, date_of_plan, demo, say, say_corrections, width};
+use super::{DONE, HELD_BACK, Stop, causes, date_of_plan, demo, say, say_corrections, width};
 use crate::caution;
 use crate::engine::{Listener, Plan, Run};
 use crate::error::{Error, Result};
 use crate::field::rules::Correction;
-use crate::finding::{Finding, Severity};
+use crate::finding::Finding;
 use crate::inventory::{Inventory, corrections};
 use crate::quantity::format::number;
+use crate::report::causes::Causes;
 use crate::report::show::Shown;
 use crate::report::{self, Matter, tables};
 use crate::rollup::orders::{self, ItemKind, Orders};
@@ -72,7 +73,8 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     inputs.extend(options.corrections.clone());
     let staged = OutputFolder::prepare(&folder, &inputs, &NAMES)?;
 
-    let mut watcher = Watcher::new(&staged.path(FINDINGS), options.json.then_some(&mut *out))?;
+    let causes = Causes::new(campaign.rules.system.is_none());
+    let mut watcher = Watcher::new(&staged.path(FINDINGS), causes, options.json.then_some(&mut *out))?;
     let table_file = match options.table {
         Table::Parquet => Some(TREATMENTS_PARQUET),
         Table::Csv => Some(TREATMENTS_CSV),
@@ -93,7 +95,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         }
         Table::None => plan.run(&mut inventory, &NoTable, WORKBOOK_ROWS, &mut watcher)?,
     };
-    let findings = watcher.finish()?;
+    let (findings, causes) = watcher.finish()?;
 
     let scenarios: Vec<_> = plan.cases.iter().map(|case| case.scenario).collect();
     let orders = orders::orders(&campaign, &scenarios, &run.totals);
@@ -107,6 +109,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         run: &run,
         orders: &orders,
         findings: &findings,
+        causes: &causes,
         corrections: &corrected,
         date: date_text.as_deref(),
         lists: &names,
@@ -141,17 +144,22 @@ struct Watcher<'a> {
     path: PathBuf,
     file: BufWriter<File>,
     kept: Vec<Finding>,
+    causes: Causes,
+    /// Whether the findings about files, which come first, have come.
+    begun: bool,
     progress: Progress,
     json: Option<&'a mut dyn Write>,
 }
 
 impl<'a> Watcher<'a> {
-    fn new(path: &Path, json: Option<&'a mut dyn Write>) -> Result<Self> {
+    fn new(path: &Path, causes: Causes, json: Option<&'a mut dyn Write>) -> Result<Self> {
         let file = File::create(path).map_err(|error| Error::output(path, error))?;
         let mut watcher = Self {
             path: path.to_owned(),
             file: BufWriter::new(file),
             kept: Vec::new(),
+            causes,
+            begun: false,
             progress: Progress::new(),
             json,
         };
@@ -163,14 +171,20 @@ impl<'a> Watcher<'a> {
         self.file.write_all(line).map_err(|error| Error::output(&self.path, error))
     }
 
-    fn finish(mut self) -> Result<Vec<Finding>> {
+    fn finish(mut self) -> Result<(Vec<Finding>, Causes)> {
         self.file.flush().map_err(|error| Error::output(&self.path, error))?;
-        Ok(self.kept)
+        Ok((self.kept, self.causes))
     }
 }
 
 impl Listener for Watcher<'_> {
     fn findings(&mut self, findings: &[Finding]) -> Result<()> {
+        if self.begun {
+            self.causes.take_rows(findings);
+        } else {
+            self.causes.take_files(findings);
+            self.begun = true;
+        }
         for finding in findings {
             let row = tables::finding_row(finding);
             self.line(&csv::line(row.iter().map(String::as_str))?)?;
@@ -508,10 +522,7 @@ fn write_summary(matter: &Matter<'_>, folder: &Path, out: &mut dyn Write) -> std
         let text = format!("Without a price, or a package that has one: {}.", items.join(", "));
         writeln!(out, "{}", terminal::wrap(&text, width(), 0))?;
     }
-    let errors: u64 = counted(matter.run, Severity::Error);
-    let warnings: u64 = counted(matter.run, Severity::Warning);
-    let found = format!("{} and {}", counted_as(errors, "error"), counted_as(warnings, "warning"));
-    writeln!(out, "{found} in the lists: {FINDINGS} and the Findings sheet say what to do.")?;
+    writeln!(out, "{}", causes::summary(matter.causes, FINDINGS))?;
     if matter.orders.lines.iter().any(|line| line.kind == ItemKind::Product && line.short > 0.0) {
         writeln!(out, "Some orders come up short of what can be had: see the Orders sheet.")?;
     }
@@ -538,11 +549,7 @@ fn cost(orders: &Orders, scenario: usize) -> String {
     }
 }
 
-/// `1 error`, `2 errors`.
+/// `1 visit`, `2 visits`.
 fn counted_as(count: u64, what: &str) -> String {
     if count == 1 { format!("1 {what}") } else { format!("{count} {what}s") }
-}
-
-fn counted(run: &Run, severity: Severity) -> u64 {
-    run.finding_counts.iter().filter(|(code, _)| code.severity() == severity).map(|(_, count)| count).sum()
 }

@@ -26,11 +26,20 @@ pub enum Severity {
 }
 
 impl Severity {
-    /// The word people read.
+    /// The word programs read, in JSON; it stays as it is.
     pub const fn name(self) -> &'static str {
         match self {
             Self::Error => "error",
             Self::Warning => "warning",
+            Self::Note => "note",
+        }
+    }
+
+    /// The word people read: what it does to the well.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Error => "held back",
+            Self::Warning => "check",
             Self::Note => "note",
         }
     }

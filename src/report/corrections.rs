@@ -129,7 +129,7 @@ fn row(findings: &[Finding], field_of: &dyn Fn(&Finding) -> Option<Field>) -> Op
     let fillable = place.row.is_some() && place.column.is_some();
     let blank = || Cell::new(Value::Empty, if fillable { Role::Blank } else { Role::Body });
     Some(vec![
-        Cell::text(worst.name()).with_role(if worst == Severity::Error { Role::Flagged } else { Role::Body }),
+        Cell::text(worst.word()).with_role(if worst == Severity::Error { Role::Flagged } else { Role::Body }),
         Cell::text(&*place.origin.file),
         Cell::text(place.origin.sheet.as_deref().unwrap_or_default()),
         place.row.map_or(Cell::empty(), |row| Cell::text(row.to_string())),

@@ -1,49 +1,102 @@
-//! The Findings sheet: what is wrong with the lists, in the order of the lists, as work someone can do.
+//! The Findings sheets: what is wrong with the lists, cause by cause and with its rule, and then cell by cell.
 
 use super::Matter;
+use super::causes::Cause;
 use super::cell::{Cell, Role, Sheet};
+use super::questions;
 use crate::finding::{Finding, Severity};
 
+/// Causes that the workbook holds; more are no reading matter.
+const MOST_CAUSES: usize = 2_000;
+
+/// One row a cause.
 pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     let mut sheet = Sheet::new("Findings");
+    let causes = matter.causes.by_weight();
+    sheet.title("Findings: what is wrong with the lists, by cause");
+    sheet.note(format!(
+        "{}. What is held back is in no amount; what is to be checked, and a note, hold nothing back.",
+        matter.coverage()
+    ));
+    sheet.note(
+        "Held back by it alone: so many wells can be planned once this one is settled, unless another fault of theirs comes to \
+         light then.",
+    );
+    if causes.len() > MOST_CAUSES {
+        sheet.wide(format!("The first {MOST_CAUSES} of {} causes are here.", causes.len()), Role::Flagged);
+    }
+    let heads = [
+        "Severity",
+        "Code",
+        "Cause",
+        "List",
+        "For example",
+        "Times",
+        "Wells held back",
+        "Held back by it alone",
+        "The rule",
+        "What to do",
+    ];
+    sheet.heads(heads.map(str::to_owned));
+    for cause in causes.into_iter().take(MOST_CAUSES) {
+        sheet.push(row(cause, matter));
+    }
+    sheet.layout.widths = vec![10.0, 7.0, 40.0, 24.0, 20.0, 8.0, 10.0, 10.0, 44.0, 50.0];
+    sheet.layout.landscape = true;
+    sheet
+}
+
+fn row(cause: &Cause, matter: &Matter<'_>) -> Vec<Cell> {
+    let severity = cause.severity();
+    let list = cause.list.and_then(|list| matter.causes.lists().get(list));
+    let spots: Vec<String> = cause.examples.iter().map(questions::spot).filter(|spot| !spot.is_empty()).collect();
+    vec![
+        severity_cell(severity),
+        Cell::text(cause.code.id()),
+        Cell::text(questions::what(cause)),
+        Cell::text(list.map(|list| questions::list_name(&list.origin)).unwrap_or_default()),
+        Cell::text(spots.join(", ")),
+        Cell::count(cause.times()),
+        Cell::count(cause.wells),
+        Cell::count(cause.alone),
+        Cell::text(cause.code.rule()),
+        Cell::text(questions::what_to_do(cause, matter.causes)),
+    ]
+}
+
+fn severity_cell(severity: Severity) -> Cell {
+    Cell::text(severity.word()).with_role(if severity == Severity::Error { Role::Flagged } else { Role::Body })
+}
+
+/// One row a finding; the rules stand with the causes.
+pub(super) fn by_cell(matter: &Matter<'_>) -> Sheet {
+    let mut sheet = Sheet::new("Findings by cell");
     let all: u64 = matter.run.finding_counts.values().sum();
-    sheet.title("Findings: what is wrong with the lists, cell by cell");
-    sheet.note(format!("{}. An error holds the row back; a warning and a note do not.", matter.coverage()));
+    sheet.title("Findings by cell: where, and what was typed, in the order of the lists");
+    sheet.note("The sheet Findings gives the rules, and says what mends many cells at once.");
     if (matter.findings.len() as u64) < all {
         sheet.wide(
             format!("The first {} of {all} findings are here; findings.csv has every one.", matter.findings.len()),
             Role::Flagged,
         );
     }
-    let heads = [
-        "Severity",
-        "Code",
-        "Place",
-        "Well",
-        "As typed",
-        "What is wrong",
-        "The rule",
-        "What to do",
-        "Suggested",
-        "Compare",
-    ];
+    let heads =
+        ["Severity", "Code", "Place", "Well", "As typed", "What is wrong", "What to do", "Suggested", "Compare"];
     sheet.heads(heads.map(str::to_owned));
     for finding in matter.findings {
-        let role = if finding.code.severity() == Severity::Error { Role::Flagged } else { Role::Body };
         sheet.push(vec![
-            Cell::text(finding.code.severity().name()).with_role(role),
+            severity_cell(finding.code.severity()),
             Cell::text(finding.code.id()),
             Cell::text(finding.place.to_string()),
             Cell::text(finding.well.as_deref().unwrap_or_default()),
             Cell::text(finding.seen.as_str()),
             Cell::text(finding.says.to_string()),
-            Cell::text(finding.code.rule()),
             Cell::text(finding.help.to_string()),
             Cell::text(finding.suggested.as_deref().unwrap_or_default()),
             Cell::text(related(finding)),
         ]);
     }
-    sheet.layout.widths = vec![9.0, 7.0, 30.0, 14.0, 18.0, 46.0, 46.0, 46.0, 16.0, 30.0];
+    sheet.layout.widths = vec![10.0, 7.0, 30.0, 14.0, 18.0, 46.0, 46.0, 16.0, 30.0];
     sheet.layout.landscape = true;
     sheet
 }

@@ -4,6 +4,7 @@
 //! is not a sum, a share or a conversion of units.
 
 mod assumptions;
+pub mod causes;
 mod cautions;
 pub mod cell;
 mod compare;
@@ -15,6 +16,7 @@ mod findings;
 mod method;
 mod orders;
 pub mod quality;
+pub mod questions;
 pub mod show;
 mod summary;
 pub mod tables;
@@ -40,6 +42,8 @@ pub struct Matter<'a> {
     pub orders: &'a Orders,
     /// The first findings, in reading order.
     pub findings: &'a [Finding],
+    /// All findings, by cause.
+    pub causes: &'a causes::Causes,
     /// Cells that were read as corrected.
     pub corrections: &'a [Correction],
     /// Date of the plan, `YYYY-MM-DD`.
@@ -111,6 +115,7 @@ pub fn book(matter: &Matter<'_>) -> Book {
         wells::sheet(matter),
         field::sheet(matter),
         findings::sheet(matter),
+        findings::by_cell(matter),
         quality::sheet(matter),
         assumptions::sheet(matter),
         method::sheet(matter),

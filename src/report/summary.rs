@@ -155,15 +155,16 @@ fn sums_cells(sums: &Sums, product: Shown, volume: Shown, mass: Shown) -> [Cell;
     ]
 }
 
-/// How often each finding was made, worst first.
+/// How often each finding was made, worst first; a missing column counts once.
 fn what_is_missing(matter: &Matter<'_>, sheet: &mut Sheet) {
-    if matter.run.finding_counts.is_empty() {
+    let times = matter.causes.times_by_code();
+    if times.is_empty() {
         return;
     }
     sheet.gap();
     sheet.wide("What is wrong with the lists, and how often", Role::Title);
     sheet.push(["What", "Code", "Times", "Severity"].map(Cell::head).to_vec());
-    let mut counts: Vec<_> = matter.run.finding_counts.iter().collect();
+    let mut counts: Vec<_> = times.iter().collect();
     counts.sort_by_key(|(code, count)| (code.severity(), std::cmp::Reverse(**count), **code));
     for (code, count) in counts {
         let role = if code.severity() == Severity::Error { Role::Flagged } else { Role::Body };
@@ -171,7 +172,7 @@ fn what_is_missing(matter: &Matter<'_>, sheet: &mut Sheet) {
             Cell::text(code.name().replace('-', " ")).with_role(role),
             Cell::text(code.id()),
             Cell::count(*count),
-            Cell::text(code.severity().name()),
+            Cell::text(code.severity().word()),
         ]);
     }
 }

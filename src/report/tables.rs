@@ -163,7 +163,7 @@ pub const FINDING_HEADS: [&str; 14] = [
 pub fn finding_row(finding: &Finding) -> [String; 14] {
     let place = &finding.place;
     [
-        finding.code.severity().name().to_owned(),
+        finding.code.severity().word().to_owned(),
         finding.code.id().to_owned(),
         finding.code.name().to_owned(),
         place.origin.file.to_string(),

@@ -227,7 +227,9 @@ fn a_small_plan_word_by_word() {
          ---------  --------------------  ------------  ----------------------------  -----------------------------  ----------------\n\
          with weak           1.53 US gal  1.53 to 1.53                   1.53 US gal                           2.25    not all priced\n\n\
          Without a price, or a package that has one: ascorbic_acid.\n\
-         1 error and 0 warnings in the lists: findings.csv and the Findings sheet say what to do.\n"
+         Wells held back, by cause:\n      \
+               1  diameter missing: \"diameter (in)\"\n\
+         findings.csv and the sheet Findings say what to do; aftercrest check says what to answer first.\n"
     );
     assert!(cautions.contains("Nobody enters a dug well"));
     assert!(cautions.ends_with(
@@ -244,17 +246,22 @@ fn a_sound_list_ends_with_nought() {
     assert_eq!(plan(folder.path(), &[]).ended(0).err, "");
     let answer = run_in(folder.path(), &["check", "wells.csv", "--scenarios", "plan.toml"]).ended(0);
     assert!(
-        answer
-            .out
-            .ends_with("2 of 2 well visits can be planned (2 of them with an assumption), 0 would be held back\n")
+        answer.out.starts_with("2 of 2 wells can be planned now.\n2 of them rest on an assumption.\n"),
+        "{}",
+        answer.out
+    );
+    assert!(
+        answer.out.ends_with("\nNext, plan them:\n  aftercrest plan wells.csv --scenarios plan.toml --out campaign\n"),
+        "{}",
+        answer.out
     );
 }
 
 #[test]
 fn a_check_shows_the_cell_the_rule_and_the_remedy() {
-    let answer = run(&["check", "fixtures/findings/G203-water-level-below-bottom.csv"]).ended(1);
+    let answer = run(&["check", "fixtures/findings/G203-water-level-below-bottom.csv", "--all"]).ended(1);
     assert_eq!(answer.err, "");
-    let begins = "error[G203] water level below bottom\n  \
+    let begins = "held back [G203] water level below bottom\n  \
                     G203-water-level-below-bottom.csv:2:4  column \"water level (ft)\"  well W1\n      \
                         57.3\n  \
                     the water level at 57.3 ft is not above the bottom at 42 ft\n  \
@@ -265,13 +272,16 @@ fn a_check_shows_the_cell_the_rule_and_the_remedy() {
                     well_type                                well_type\n  \
                     depth (ft)                               total_depth (ft)\n  \
                     water level (ft)                         static_water_level (ft)\n  \
-                    diameter (inches)                        casing_diameter (in)\n\n\
-                  times  severity  code  what\n\
-                  -----  --------  ----  ------------------------\n    \
-                      1  error     G203  water level below bottom\n\n";
+                    diameter (inches)                        casing_diameter (in)\n\n";
     assert!(answer.out.starts_with(begins), "wanted\n{begins}\nbut it begins\n{}", answer.out);
     // Between the two stands how complete the list is.
-    let ends = "\n0 of 1 well visits can be planned (0 of them with an assumption), 1 would be held back\n";
+    let ends = "\n0 of 1 well can be planned now; 1 is held back.\n\n\
+                Held back, by cause (wells):\n      \
+                      1  water level below bottom: \"water level (ft)\"  D2\n\n\
+                Next, have the cells that hold wells back written out, to be mended:\n  \
+                  aftercrest check fixtures/findings/G203-water-level-below-bottom.csv \\\n      \
+                      --corrections-out todo.xlsx\n\
+                1 well is held back (exit code 1).\n";
     assert!(answer.out.ends_with(ends), "{}", answer.out);
 }
 
@@ -282,16 +292,23 @@ fn a_check_says_what_became_of_each_column_and_what_is_still_open() {
     let list = "well_id,well_type,depth,swl (ft),diameter (in),ph,Road no.,yield (gpm)\nA,drilled,180,40,6,7.1,12,8\n\
                 B,drilled,90 ft,40,6,7.1,12,8\n";
     place(folder.path(), "open.csv", list);
-    let answer = run_in(folder.path(), &["check", "open.csv"]).ended(1);
+    let answer = run_in(folder.path(), &["check", "open.csv", "--all"]).ended(1);
     assert!(answer.out.contains("\n  ph                                       ph\n"), "{}", answer.out);
     assert!(answer.out.contains("\n  carried along: Road no., yield (gpm)\n"), "{}", answer.out);
-    let ends = "\nNothing says how numbers without a unit are read: --units us, metric or imperial does, and so does a scenario file.\n\
-                1 of those that can be planned give no discharge route: assumed is a stream, with neutralizer.\n\
-                2 rows read: 1 can be planned + 1 held back + 0 excluded + 0 no wells\n\
-                1 of 2 well visits can be planned (1 of them with an assumption), 1 would be held back\n";
+    let asked = "\n1 of 2 wells can be planned now; 1 is held back.\n\
+                 1 of them rests on an assumption.\n\
+                 1 of them names no discharge route: a stream is assumed, with neutralizer.\n\n\
+                 Questions, and the wells an answer frees, unless another fault comes to light:\n  \
+                   1. unit of \"depth\": 1 more well\n     \
+                      --units UNITS, or [inventory.units] total_depth = \"UNIT\"\n";
+    assert!(answer.out.contains(asked), "{}", answer.out);
+    let ends = "\nNext, say how they measure (UNITS: us, metric or imperial), and check again:\n  \
+                  aftercrest check open.csv --units UNITS\n\
+                To plan the others as they are: plan in place of check, and --out campaign.\n\
+                1 well is held back (exit code 1).\n";
     assert!(answer.out.ends_with(ends), "{}", answer.out);
-    let answer = run_in(folder.path(), &["check", "open.csv", "--units", "us"]).ended(0);
-    assert!(!answer.out.contains("Nothing says how") && answer.out.contains("yield (gpm)  "), "{}", answer.out);
+    let answer = run_in(folder.path(), &["check", "open.csv", "--units", "us", "--all"]).ended(0);
+    assert!(!answer.out.contains("Next, say how") && answer.out.contains("yield (gpm)  "), "{}", answer.out);
 }
 
 #[test]
@@ -331,7 +348,7 @@ fn findings_beyond_the_limit_are_counted_aloud() {
     let shown = answer
         .out
         .lines()
-        .filter(|line| line.starts_with("error[") || line.starts_with("note[") || line.starts_with("warning["))
+        .filter(|line| ["held back [", "check [", "note ["].iter().any(|begins| line.starts_with(begins)))
         .count();
     assert_eq!(shown, 2);
     assert!(answer.out.contains(" further findings are not printed; --limit shows more."), "{}", answer.out);
@@ -702,7 +719,7 @@ fn one_well_at_the_prompt() {
 #[test]
 fn pages_of_findings_equations_and_results() {
     let answer = run(&["explain", "G203", "water-level-below-bottom", "d3"]).ended(0);
-    assert_eq!(answer.out.matches("G203 water level below bottom (error)\n").count(), 2);
+    assert_eq!(answer.out.matches("G203 water level below bottom (held back)\n").count(), 2);
     assert!(answer.out.contains("D3 Liquid product needed\n\n    v = m / G\n"));
     assert!(answer.out.contains("How to mend it: "));
     for code in aftercrest::finding::catalogue::ALL {
@@ -720,7 +737,11 @@ fn pages_of_findings_equations_and_results() {
         assert!(answer.out.contains(part), "no {part:?} in\n{}", answer.out);
     }
     let held = run_in(folder.path(), &["explain", "wells.csv", "--scenarios", "plan.toml", "--well", "A2"]).ended(0);
-    assert!(held.out.contains("error[G203]") && held.out.contains("Held back: no amount is computed."), "{}", held.out);
+    assert!(
+        held.out.contains("held back [G203]") && held.out.contains("Held back: no amount is computed."),
+        "{}",
+        held.out
+    );
     let none = run_in(folder.path(), &["explain", "wells.csv", "--scenarios", "plan.toml", "--well", "Z9"]).ended(2);
     assert_eq!(none.err, "error: no row of these lists has the well id \"Z9\"\n");
 }

@@ -64,7 +64,7 @@ fn findings_table() -> String {
     let mut table = String::from("| code | | severity | rule |\n|---|---|---|---|\n");
     for code in catalogue::ALL {
         let name = code.name().replace('-', " ");
-        writeln!(table, "| {} | {name} | {} | {} |", code.id(), code.severity().name(), code.rule()).unwrap();
+        writeln!(table, "| {} | {name} | {} | {} |", code.id(), code.severity().word(), code.rule()).unwrap();
     }
     table
 }

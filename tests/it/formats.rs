@@ -185,9 +185,10 @@ fn a_list_may_be_piped_in() {
     place(folder.path(), "wells.csv", LIST);
     let piped = LIST.replace("007", "P").replace("180", "30").replace("P2,dug", "P2,hole");
     let answer =
-        ask(folder.path(), &["check", "wells.csv", "-", "--scenarios", "plan.toml"], piped.as_bytes()).ended(1);
+        ask(folder.path(), &["check", "wells.csv", "-", "--scenarios", "plan.toml", "--all"], piped.as_bytes())
+            .ended(1);
     assert!(answer.out.contains("standard input:3:2  column \"well_type\"  well P2"), "{}", answer.out);
-    assert!(answer.out.contains("2 of 4 well visits can be planned"), "{}", answer.out);
+    assert!(answer.out.contains("2 of 4 wells can be planned now"), "{}", answer.out);
 }
 
 #[test]

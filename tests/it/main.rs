@@ -5,6 +5,7 @@
 //! - `fuzzing`, `hostile`: damaged files and files made to do harm;
 //! - `words`: phrases, codes and ticked boxes with what they mean;
 //! - `real`, `registers`: real excerpts, and public registers' layouts, with the mapping files that `scenarios/` has ready;
+//! - `causes`: what `check` says on one screen;
 //! - `formats`, `corrections`, `quality`: kinds of files, lists corrected without being touched, what a list is worth;
 //! - `scenario_files`: scenario files, right ones and wrong ones; `dose_command`, `command`: what the command answers;
 //! - `rollup`, `workbook`, `determinism`: whole runs: sums, orders, sheets, and the same bytes every time;
@@ -16,6 +17,7 @@
 #![allow(clippy::unwrap_used, clippy::print_stdout, clippy::print_stderr, missing_docs)]
 
 mod architecture;
+mod causes;
 mod chemistry;
 mod command;
 mod conditions;

@@ -85,6 +85,13 @@ fn read(path: PathBuf, rules: &ReadingRules) -> (Rows<Read>, Vec<String>) {
                     warned: findings.iter().any(|finding| finding.code.severity() != aftercrest::finding::Severity::Note),
                     reasons: findings.iter().map(|finding| format!("{} {}", finding.code.id(), finding.says)).collect(),
                 },
+                Verdict::NotAWell(_) => Read {
+                    liters: None,
+                    well_type: String::new(),
+                    route: String::new(),
+                    warned: true,
+                    reasons: vec!["not a well".to_owned()],
+                },
                 Verdict::HeldBack(held) => Read {
                     liters: None,
                     well_type: String::new(),

@@ -191,7 +191,7 @@ fn the_sheet_stands_behind_the_findings_and_adds_up() {
         .ended(0);
     let sheets = sheets(&out.join("campaign.xlsx"));
     let at = sheets.iter().position(|(name, _)| name == "Quality").unwrap();
-    assert_eq!(sheets[at - 1].0, "Findings");
+    assert_eq!([&*sheets[at - 2].0, &*sheets[at - 1].0], ["Findings", "Findings by cell"]);
     let sheet = &sheets[at].1;
     let find = |text: &str| sheet.iter().find(|row| row.first() == Some(&Data::String(text.into()))).unwrap();
     let number = |cell: &Data| match cell {
@@ -249,7 +249,7 @@ fn it_is_the_same_on_any_number_of_threads() {
 fn an_empty_list_has_nothing_to_say() {
     let folder = folder();
     let list = place(folder.path(), "wells.csv", "well_id,well_type,depth (ft),swl (ft),diameter (in)\n");
-    let answer = run(&["check", list.to_str().unwrap(), "--units", "us"]).ended(0);
+    let answer = run(&["check", list.to_str().unwrap(), "--units", "us", "--all"]).ended(0);
     assert!(!answer.out.contains("given, %"), "{}", answer.out);
 }
 
@@ -304,9 +304,9 @@ fn ranges_are_in_the_lists_own_units() {
     // For a person the same, and volumes by the system that prevails: a metric list with diameters in inches is metric.
     let spread = "well_id,well_type,depth (m),swl (m),diameter (in)\nA,drilled,55-60,12,6\n";
     let list = place(folder.path(), "wells.csv", spread);
-    let answer = run(&["check", list.to_str().unwrap()]).ended(0);
+    let answer = run(&["check", list.to_str().unwrap(), "--all"]).ended(0);
     assert!(answer.out.contains("low to high (L)") && answer.out.contains("57.5  m"), "{}", answer.out);
     let list = place(folder.path(), "wells.csv", spread.replace("(m)", "(ft)"));
-    let answer = run(&["check", list.to_str().unwrap()]).ended(0);
+    let answer = run(&["check", list.to_str().unwrap(), "--all"]).ended(0);
     assert!(answer.out.contains("low to high (US gal)") && answer.out.contains("57.5  ft"), "{}", answer.out);
 }

@@ -1,7 +1,7 @@
 //! The workbook read back: its sheets, headings with units, what stays in sight, how it prints; every number of the Wells
 //! sheet beside the treatments table, by a conversion of its own; totals, orders and findings beside theirs.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
 use aftercrest::ledger::COLUMNS;
@@ -14,7 +14,7 @@ const SHEETS: [&str; 9] =
     ["Summary", "Compare", "Orders", "Wells", "Field", "Findings", "Assumptions", "Method", "Cautions"];
 
 /// Sheets that come with some lists only, or that go beyond the contract's nine; they stand between those.
-const FURTHER: [&str; 2] = ["Quality", "Corrections"];
+const FURTHER: [&str; 3] = ["Findings by cell", "Quality", "Corrections"];
 
 /// The demo campaign, planned in one system of units.
 fn demo(units: &str) -> (TempDir, PathBuf) {
@@ -289,10 +289,10 @@ fn orders_sheet_is_the_orders_table() {
 }
 
 #[test]
-fn findings_sheet_is_the_findings_table() {
+fn findings_by_cell_are_the_findings_table() {
     let (_folder, out) = demo("us");
     let table = rows(&out.join("findings.csv"));
-    let findings = sheet(&out, "Findings");
+    let findings = sheet(&out, "Findings by cell");
     let (_, lines) = under(&findings, &["Severity", "Code", "Place"]);
     assert_eq!(lines.len(), table.len());
     for (line, row) in lines.iter().zip(&table) {
@@ -305,6 +305,40 @@ fn findings_sheet_is_the_findings_table() {
         assert_eq!(text(Some(line["What to do"])), plain("what_to_do"));
         assert!(text(Some(line["Place"])).starts_with(&row["file"]));
     }
+}
+
+/// The causes are those of a recount of findings.csv; a rule stands once a cause.
+#[test]
+fn findings_sheet_counts_causes() {
+    let (_folder, out) = demo("us");
+    let table = rows(&out.join("findings.csv"));
+    let no_wells: BTreeSet<(&str, &str, &str)> = table.iter().filter(|row| row["code"] == "I105").map(of_row).collect();
+    let mut times: BTreeMap<&str, f64> = BTreeMap::new();
+    let mut held_back: BTreeMap<(&str, &str, &str), BTreeSet<&str>> = BTreeMap::new();
+    for row in table.iter().filter(|row| !no_wells.contains(&of_row(row))) {
+        *times.entry(&row["code"]).or_default() += 1.0;
+        if row["severity"] == "held back" && !row["well_id"].is_empty() {
+            held_back.entry(of_row(row)).or_default().insert(&row["code"]);
+        }
+    }
+    let findings = sheet(&out, "Findings");
+    let (_, lines) = under(&findings, &["Severity", "Code", "Cause"]);
+    let mut found: BTreeMap<String, f64> = BTreeMap::new();
+    let mut alone = 0.0;
+    for line in &lines {
+        *found.entry(text(Some(line["Code"]))).or_default() += value(Some(line["Times"]));
+        alone += value(Some(line["Held back by it alone"]));
+        assert!(!text(Some(line["The rule"])).is_empty() && !text(Some(line["What to do"])).is_empty());
+        let holds = value(Some(line["Wells held back"])) > 0.0;
+        assert_eq!(holds, text(Some(line["Severity"])) == "held back", "{line:?}");
+    }
+    let times: BTreeMap<String, f64> = times.into_iter().map(|(code, count)| (code.to_owned(), count)).collect();
+    assert_eq!(found, times);
+    assert!(!held_back.is_empty() && alone >= held_back.values().filter(|codes| codes.len() == 1).count() as f64);
+}
+
+fn of_row(row: &Row) -> (&str, &str, &str) {
+    (&row["file"], &row["sheet"], &row["row"])
 }
 
 #[test]

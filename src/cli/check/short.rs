@@ -1,0 +1,319 @@
+//! What `check` says first, on one screen: how many wells can be planned, what to answer, why, and what to type next.
+
+use std::collections::BTreeMap;
+
+use super::Tally;
+use crate::checks::OtherRows;
+use super::next::Next;
+use crate::finding::Severity;
+use crate::inventory::SourceInfo;
+use crate::place::Place;
+use crate::report::causes::{Cause, Causes};
+use crate::report::questions::{self, MOST_TOGETHER, Question, list_name, shortened, spot};
+
+/// Lines of the whole.
+const MOST_LINES: usize = 40;
+/// Letters of a line.
+pub(super) const WIDTH: usize = 80;
+/// Lists named one by one.
+const MOST_LISTS: usize = 6;
+/// Questions named one by one.
+const MOST_QUESTIONS: usize = 5;
+
+/// What the screen is made from.
+pub(super) struct Screen<'a> {
+    pub(super) causes: &'a Causes,
+    pub(super) sources: &'a [SourceInfo],
+    pub(super) tally: &'a Tally,
+    pub(super) others: &'a OtherRows,
+    pub(super) next: &'a Next<'a>,
+    /// Whether every cause is wanted, however many.
+    pub(super) all: bool,
+}
+
+impl Screen<'_> {
+    /// The lines, each no wider than a terminal.
+    pub(super) fn lines(&self) -> Vec<String> {
+        let mut lines = self.counts();
+        lines.extend(self.lists());
+        let questions = self.questions();
+        let next = self.next.lines(self.causes, self.tally);
+        let taken = lines.len() + questions.len() + next.len() + 3;
+        let causes = self.causes(MOST_LINES.saturating_sub(taken).max(2));
+        for part in [questions, causes, next] {
+            if !part.is_empty() {
+                lines.push(String::new());
+                lines.extend(part);
+            }
+        }
+        lines.into_iter().map(|line| clipped(&line, WIDTH)).collect()
+    }
+
+    fn counts(&self) -> Vec<String> {
+        let tally = self.tally;
+        let mut first = format!("{} of {} can be planned now", tally.planned, wells(tally.wells()));
+        if tally.held_back > 0 {
+            first += &format!("; {} held back", are(tally.held_back));
+        }
+        let mut lines = vec![format!("{first}.")];
+        if tally.excluded > 0 {
+            lines.push(format!("{} excluded by a rule of the scenario file.", are(tally.excluded)));
+        }
+        match tally.not_wells {
+            0 => {}
+            1 => lines.push("1 row is not a well; --all says which.".to_owned()),
+            count => lines.push(format!("{count} rows are not wells; --all says which.")),
+        }
+        if tally.assumed > 0 {
+            let rest = if tally.assumed == 1 { "rests" } else { "rest" };
+            lines.push(format!("{} of them {rest} on an assumption.", tally.assumed));
+        }
+        if tally.without_route > 0 {
+            let count = tally.without_route;
+            let names = if count == 1 { "names" } else { "name" };
+            lines.push(format!("{count} of them {names} no discharge route: a stream is assumed, with neutralizer."));
+        }
+        lines
+    }
+
+    /// One line a list, where there are several.
+    fn lists(&self) -> Vec<String> {
+        let mut rows: Vec<(String, u64)> = Vec::new();
+        let mut found: BTreeMap<String, u64> = BTreeMap::new();
+        for list in self.causes.lists() {
+            found.insert(list_name(&list.origin), list.held_back);
+        }
+        let mut others: BTreeMap<String, u64> = BTreeMap::new();
+        for (origin, count) in self.others.by_list() {
+            *others.entry(list_name(origin)).or_default() += count;
+        }
+        // Tables of casing intervals hold no wells.
+        for source in self.sources.iter().filter(|source| !(source.fields.is_empty() && source.carried.is_empty())) {
+            let name = list_name(&source.origin);
+            match rows.iter_mut().find(|(known, _)| *known == name) {
+                Some((_, count)) => *count += source.rows,
+                None => rows.push((name, source.rows)),
+            }
+        }
+        if rows.len() < 2 {
+            return Vec::new();
+        }
+        let lists = rows.len();
+        let mut lines: Vec<String> = rows
+            .into_iter()
+            .take(if lists > MOST_LISTS { MOST_LISTS - 1 } else { MOST_LISTS })
+            .map(|(name, rows)| {
+                let held_back = found.get(&name).copied().unwrap_or_default();
+                let not_wells = others.get(&name).copied().unwrap_or_default();
+                let all = rows.saturating_sub(not_wells);
+                let mut line =
+                    format!("  {:<44} {:>6} of {}", shortened(&name, 44), all.saturating_sub(held_back), wells(all));
+                if not_wells > 0 {
+                    line += &format!(", {not_wells} no wells");
+                }
+                line
+            })
+            .collect();
+        if lists > MOST_LISTS {
+            lines.push(format!("  and {} more lists; --all shows them", lists + 1 - MOST_LISTS));
+        }
+        lines
+    }
+
+    fn questions(&self) -> Vec<String> {
+        let all = self.causes;
+        let open = all.open_questions();
+        let held_back = self.tally.held_back;
+        if open.is_empty() {
+            return Vec::new();
+        }
+        let shown = &open[..open.len().min(if self.all { open.len() } else { MOST_QUESTIONS })];
+        let mut lines =
+            vec!["Questions, and the wells an answer frees, unless another fault comes to light:".to_owned()];
+        for (at, place) in shown.iter().enumerate() {
+            let question = &all.questions()[*place];
+            let frees = match question.alone {
+                0 => format!("0 by itself, {} with others", question.needed),
+                alone => more_wells(alone),
+            };
+            let room = WIDTH.saturating_sub(frees.chars().count() + 7);
+            lines.push(format!("{:>3}. {}: {frees}", at + 1, shortened(&question.asks(all), room)));
+            lines.push(format!("     {}", self.answer_line(question)));
+        }
+        match open.len() - shown.len() {
+            0 => {}
+            1 => lines.push("     and 1 more question; --all shows it".to_owned()),
+            more => lines.push(format!("     and {more} more questions; --all shows them")),
+        }
+        let number = |place: &usize| shown.iter().position(|other| other == place).map_or(0, |at| at + 1);
+        let together = all.together(&shown[..shown.len().min(MOST_TOGETHER)]);
+        let mut said_all = false;
+        if let Some((members, frees)) = together {
+            let numbers: Vec<String> = members.iter().map(|place| number(place).to_string()).collect();
+            said_all = members.len() == open.len();
+            lines.push(format!("Together {}: {}.", and(&numbers), more_wells(frees)));
+        }
+        if open.len() > 1 && !said_all && all.answerable() > 0 {
+            lines.push(format!("All {} answered: {}.", open.len(), more_wells(all.answerable())));
+        }
+        let rest = held_back.saturating_sub(all.answerable());
+        if rest > 0 {
+            lines.push(format!("{} held back by single cells or rows, to be mended one by one.", are_wells(rest)));
+        }
+        lines
+    }
+
+    /// How to answer; behind the name of the list, where there are several.
+    fn answer_line(&self, question: &Question) -> String {
+        let answer = question.answer(self.causes);
+        match question.list(self.causes).filter(|_| self.sources.len() > 1) {
+            Some(origin) => {
+                let room = WIDTH.saturating_sub(answer.chars().count() + 7).max(12);
+                format!("{}: {answer}", shortened(&list_name(origin), room))
+            }
+            None => answer,
+        }
+    }
+
+    fn causes(&self, room: usize) -> Vec<String> {
+        let groups = grouped(self.causes.by_weight());
+        let room = if self.all { usize::MAX } else { room };
+        let mut lines = Vec::new();
+        let mut shown = 0;
+        let mut last = None;
+        for group in &groups {
+            let Some(first) = group.first() else { continue };
+            let severity = first.severity();
+            // A new heading takes a line, and so does the remark that there are more.
+            let needed = 1 + usize::from(last != Some(severity)) + usize::from(shown + 1 < groups.len());
+            if lines.len() + needed > room {
+                break;
+            }
+            if last != Some(severity) {
+                lines.push(match severity {
+                    Severity::Error => "Held back, by cause (wells):".to_owned(),
+                    Severity::Warning => "Check (how often):".to_owned(),
+                    Severity::Note => "Note (how often):".to_owned(),
+                });
+                last = Some(severity);
+            }
+            lines.push(self.cause_line(group, first));
+            shown += 1;
+        }
+        match groups[shown..].iter().map(Vec::len).sum::<usize>() {
+            0 => {}
+            1 => lines.push("and 1 more cause; --all shows it".to_owned()),
+            more => lines.push(format!("and {more} more causes; --all shows them")),
+        }
+        lines
+    }
+
+    fn cause_line(&self, group: &[&Cause], first: &Cause) -> String {
+        let count: u64 = match first.wells {
+            0 => group.iter().map(|cause| cause.times()).sum(),
+            _ => group.iter().map(|cause| cause.wells).sum(),
+        };
+        let head = format!("{count:>7}  ");
+        let place = first.examples.first().map(|place| self.spot(place)).unwrap_or_default();
+        let room = WIDTH.saturating_sub(head.chars().count() + place.chars().count() + 2);
+        format!("{head}{}  {place}", shortened(&questions::what_of_all(group), room)).trim_end().to_owned()
+    }
+
+    /// A place; with its list, where there are several.
+    fn spot(&self, place: &Place) -> String {
+        let spot = spot(place);
+        if self.sources.len() < 2 && !spot.is_empty() {
+            return spot;
+        }
+        let name = match &place.origin.sheet {
+            Some(sheet) if self.sources.iter().all(|source| source.origin.file == place.origin.file) => {
+                sheet.to_string()
+            }
+            Some(sheet) => format!("{}!{sheet}", place.origin.file),
+            None => place.origin.file.to_string(),
+        };
+        // The end tells more than the middle of a long name.
+        format!("{} {spot}", shortened(&name, 29_usize.saturating_sub(spot.chars().count()))).trim_end().to_owned()
+    }
+}
+
+/// Causes of one code, list and column, which differ by what was typed, in one group; in the order of the heaviest.
+fn grouped(causes: Vec<&Cause>) -> Vec<Vec<&Cause>> {
+    let mut places: BTreeMap<(&str, Option<usize>, u32, bool), usize> = BTreeMap::new();
+    let mut groups: Vec<Vec<&Cause>> = Vec::new();
+    for cause in causes {
+        let column = cause.column.as_ref().map_or(0, |column| column.number);
+        let key = (cause.code.id(), cause.list, column, cause.wells > 0);
+        let place = *places.entry(key).or_insert_with(|| {
+            groups.push(Vec::new());
+            groups.len() - 1
+        });
+        groups[place].push(cause);
+    }
+    let weight = |group: &Vec<&Cause>| {
+        let wells: u64 = group.iter().map(|cause| cause.wells).sum();
+        let times: u64 = group.iter().map(|cause| cause.times()).sum();
+        (group.first().map(|cause| cause.severity()), std::cmp::Reverse(wells), std::cmp::Reverse(times))
+    };
+    groups.sort_by_key(weight);
+    groups
+}
+
+/// `1 well`, `2 wells`.
+pub(super) fn wells(count: u64) -> String {
+    if count == 1 { "1 well".to_owned() } else { format!("{count} wells") }
+}
+
+/// `1 more well`, `2 more wells`.
+fn more_wells(count: u64) -> String {
+    if count == 1 { "1 more well".to_owned() } else { format!("{count} more wells") }
+}
+
+/// `1 well is`, `2 wells are`.
+pub(super) fn are_wells(count: u64) -> String {
+    format!("{} {}", wells(count), if count == 1 { "is" } else { "are" })
+}
+
+fn are(count: u64) -> String {
+    format!("{count} {}", if count == 1 { "is" } else { "are" })
+}
+
+/// `1`, `1 and 2`, `1, 2 and 3`.
+fn and(parts: &[String]) -> String {
+    match parts {
+        [] => String::new(),
+        [one] => one.clone(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
+}
+
+/// A line that fits, whatever a list calls its headings: letters of the East take two places.
+fn clipped(line: &str, width: usize) -> String {
+    let places = |letter: char| match letter as u32 {
+        0x0300..=0x036F | 0x200B..=0x200F => 0,
+        0x1100..=0x115F
+        | 0x2E80..=0xA4CF
+        | 0xAC00..=0xD7A3
+        | 0xF900..=0xFAFF
+        | 0xFE30..=0xFE6F
+        | 0xFF00..=0xFF60
+        | 0xFFE0..=0xFFE6
+        | 0x1F300..=0x1FAFF
+        | 0x20000..=0x3FFFD => 2,
+        _ => 1,
+    };
+    let whole: usize = line.chars().map(places).sum();
+    if whole <= width {
+        return line.to_owned();
+    }
+    let mut kept = String::new();
+    let mut taken = 1; // The ellipsis.
+    for letter in line.chars() {
+        taken += places(letter);
+        if taken > width {
+            break;
+        }
+        kept.push(letter);
+    }
+    format!("{}…", kept.trim_end())
+}
