@@ -27,7 +27,7 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-pub use cell::{Datum, is_aside};
+pub use cell::{Datum, Form, is_aside};
 pub use draft::{Draft, identity};
 pub use intervals::ListedInterval;
 pub use rows::{CellKind, Rows};
