@@ -12,7 +12,7 @@ use crate::well::Interval;
 const SAME_DEPTH_M: f64 = 1e-6;
 
 /// Deeper than any well: the bottom of what is listed without one, in metres.
-const FARTHEST_M: f64 = 1e6;
+pub(super) const FARTHEST_M: f64 = 1e6;
 
 /// An interval that can be used, in metres.
 struct Usable<'a> {
@@ -120,6 +120,11 @@ impl Listed {
         Triple { low: diameter, mid: diameter, high: diameter }
     }
 
+    /// How deep the intervals reach, in metres; below it the last diameter is taken.
+    pub(super) fn end(&self) -> f64 {
+        self.stretches.last().map_or(0.0, |(_, bottom, _)| *bottom)
+    }
+
     /// Says what was decided about overlaps and gaps.
     pub(super) fn remark(&self, draft: &mut Draft, depth: f64) {
         let related = || vec![(self.place.clone(), "is the first interval".into())];
@@ -168,8 +173,9 @@ impl Listed {
         }
     }
 
-    /// Intervals from the ground to the bottom, without gaps; a gap takes the diameter above it.
-    pub(super) fn down_to(&self, depth: f64) -> Vec<Interval> {
+    /// Intervals from the ground to the bottom, without gaps; a gap takes the diameter above it, what lies below the last
+    /// interval the diameter `below`, where one is given.
+    pub(super) fn down_to(&self, depth: f64, below: Option<f64>) -> Vec<Interval> {
         let mut whole: Vec<(f64, f64, f64)> = Vec::new();
         for (top, bottom, diameter) in &self.stretches {
             let top = if whole.is_empty() { 0.0 } else { *top };
@@ -182,7 +188,11 @@ impl Listed {
             whole.push((top, bottom.min(depth), *diameter));
         }
         if let Some(last) = whole.last_mut() {
-            last.1 = depth;
+            let end = last.1;
+            match below.filter(|_| end + SAME_DEPTH_M < depth) {
+                Some(diameter) => whole.push((end, depth, diameter)),
+                None => last.1 = depth,
+            }
         }
         whole
             .into_iter()

@@ -1,6 +1,7 @@
 //! The standing water: which of the ways to describe it the row allows, and whether its parts agree.
 
 use super::casing;
+use super::spread;
 use super::standing::{self, Standing, Triple, given, given_or_assumed};
 use super::{length, shown, volume};
 use crate::field::rules::ReadingRules;
@@ -8,6 +9,9 @@ use crate::field::{Field, WellType};
 use crate::finding::{Code, catalogue};
 use crate::inventory::{Datum, Draft};
 use crate::well::{Interval, StandingWater};
+
+/// Depths closer than this are the same, in metres.
+const SAME_M: f64 = 0.01;
 
 /// The least height of water left where assumed values would leave none, in metres.
 const LEAST_COLUMN_M: f64 = 0.05;
@@ -21,13 +25,16 @@ pub(super) fn standing(
 ) -> Option<Standing> {
     contradictions(draft);
     if let Some(volume) = given(draft, Field::WaterVolume) {
-        return Some(by_volume(draft, volume));
+        return by_volume(draft, volume);
     }
     if draft.datum(Field::WaterVolume) == Datum::Unread {
         return None;
     }
     let depth_and_level = given(draft, Field::TotalDepth).is_some() && given(draft, Field::StaticWaterLevel).is_some();
     if !depth_and_level && given(draft, Field::WaterColumn).is_some() {
+        if level_from_column(draft) {
+            return by_bore(draft, well_type, rules, assumed);
+        }
         return by_column(draft, well_type, rules, assumed);
     }
     let can_assume = |draft: &Draft, field| standing::can_assume(draft, field, well_type, rules);
@@ -35,7 +42,7 @@ pub(super) fn standing(
     let bore = known_or_assumed(draft, Field::TotalDepth) && known_or_assumed(draft, Field::StaticWaterLevel);
     if !bore && can_assume(draft, Field::WaterVolume) {
         let volume = given_or_assumed(draft, Field::WaterVolume, well_type, rules, assumed)?;
-        return Some(by_volume(draft, volume));
+        return by_volume(draft, volume);
     }
     if !bore && can_assume(draft, Field::WaterColumn) {
         return by_column(draft, well_type, rules, assumed);
@@ -73,10 +80,29 @@ fn missing(draft: &mut Draft, code: Code, field: Field, says: &'static str) {
     }
 }
 
-fn by_volume(draft: &Draft, triple: Triple) -> Standing {
+/// Where the depth is known and the well is not of one diameter all the way, the height of the water gives its level.
+fn level_from_column(draft: &mut Draft) -> bool {
+    let several = !draft.intervals().is_empty() || draft.number(Field::OpenHoleDiameter).is_some();
+    let (Some(depth), Some(column)) = (draft.number(Field::TotalDepth), draft.number(Field::WaterColumn)) else {
+        return false;
+    };
+    if !several || column > depth || draft.datum(Field::StaticWaterLevel) != Datum::Missing {
+        return false;
+    }
+    if let Some((low, high)) = draft.spread(Field::WaterColumn) {
+        draft.set_spread(Field::StaticWaterLevel, (depth - high).max(0.0), depth - low);
+    }
+    draft.set_number(Field::StaticWaterLevel, depth - column);
+    true
+}
+
+fn by_volume(draft: &mut Draft, triple: Triple) -> Option<Standing> {
     let water = |si| StandingWater::Volume { volume: volume(si) };
+    if !spread::is_narrow(draft, &[Field::WaterVolume], |_, si| water(si)) {
+        return None;
+    }
     let number = |field| draft.number(field);
-    Standing {
+    Some(Standing {
         water: water(triple.mid),
         range: (!triple.is_exact()).then(|| Box::new((water(triple.low), water(triple.high)))),
         total_depth: number(Field::TotalDepth),
@@ -84,7 +110,7 @@ fn by_volume(draft: &Draft, triple: Triple) -> Standing {
         casing_diameter: number(Field::CasingDiameter),
         casing_depth: number(Field::CasingDepth),
         open_hole_diameter: number(Field::OpenHoleDiameter),
-    }
+    })
 }
 
 fn diameter(
@@ -110,6 +136,13 @@ fn by_column(
     let diameter = diameter(draft, well_type, rules, assumed);
     let (height, diameter) = (height?, diameter?);
     let water = |height, diameter| StandingWater::Column { height: length(height), diameter: length(diameter) };
+    let narrow = spread::is_narrow(draft, &[Field::WaterColumn, Field::CasingDiameter], |field, si| match field {
+        Field::WaterColumn => water(si, diameter.mid),
+        _ => water(height.mid, si),
+    });
+    if !narrow {
+        return None;
+    }
     let exact = height.is_exact() && diameter.is_exact();
     Some(Standing {
         water: water(height.mid, diameter.mid),
@@ -206,25 +239,45 @@ fn by_bore(
     if let Some(listed) = &listed {
         listed.remark(draft, depth.mid);
     }
-    let bore = |depth: f64, level: f64, diameter: f64, hole: Option<f64>| StandingWater::Bore {
+    // What lies below the casing, where nothing says how wide it is.
+    let cased = listed.as_ref().map_or(casing.map(|casing| casing.mid), |listed| Some(listed.end()));
+    let open_hole = match (cased, open_hole) {
+        (Some(end), None) if end + SAME_M < depth.mid => Some(hole_below(draft, end, depth.mid, diameter, assumed)),
+        (_, open_hole) => open_hole,
+    };
+    let bore = |depth: f64, level: f64, diameter: f64, casing: Option<f64>, hole: Option<f64>| StandingWater::Bore {
         water_level: length(level),
         bottom: length(depth),
         intervals: match &listed {
-            Some(listed) => listed.down_to(depth),
-            None => intervals(depth, diameter, casing.map(|casing| casing.mid), hole),
+            Some(listed) => listed.down_to(depth, hole),
+            None => intervals(depth, diameter, casing, hole),
         },
     };
+    let cased = casing.map(|casing| casing.mid);
+    let hole = open_hole.map(|hole| hole.mid);
+    let ranges =
+        [Field::TotalDepth, Field::StaticWaterLevel, Field::CasingDiameter, Field::CasingDepth, Field::OpenHoleDiameter];
+    let narrow = spread::is_narrow(draft, &ranges, |field, si| match field {
+        Field::TotalDepth => bore(si, level.mid, diameter.mid, cased, hole),
+        Field::StaticWaterLevel => bore(depth.mid, si, diameter.mid, cased, hole),
+        Field::CasingDiameter => bore(depth.mid, level.mid, si, cased, hole),
+        Field::CasingDepth => bore(depth.mid, level.mid, diameter.mid, Some(si), hole),
+        _ => bore(depth.mid, level.mid, diameter.mid, cased, Some(si)),
+    });
+    if !narrow {
+        return None;
+    }
     let exact = depth.is_exact() && level.is_exact() && diameter.is_exact() && open_hole.is_none_or(Triple::is_exact);
     let range = (!exact).then(|| {
         // Where the assumptions would leave no water, a hand's breadth is left: the range must hold a well.
         let least_level = level.high.min(depth.low - LEAST_COLUMN_M);
         Box::new((
-            bore(depth.low, least_level, diameter.low, open_hole.map(|hole| hole.low)),
-            bore(depth.high, level.low, diameter.high, open_hole.map(|hole| hole.high)),
+            bore(depth.low, least_level, diameter.low, cased, open_hole.map(|hole| hole.low)),
+            bore(depth.high, level.low, diameter.high, cased, open_hole.map(|hole| hole.high)),
         ))
     });
     Some(Standing {
-        water: bore(depth.mid, level.mid, diameter.mid, open_hole.map(|hole| hole.mid)),
+        water: bore(depth.mid, level.mid, diameter.mid, cased, hole),
         range,
         total_depth: Some(depth.mid),
         static_water_level: Some(level.mid),
@@ -232,6 +285,29 @@ fn by_bore(
         casing_depth: casing.map(|casing| casing.mid),
         open_hole_diameter: open_hole.map(|hole| hole.mid),
     })
+}
+
+/// How much narrower than the casing a bit is at most, in metres: a quarter of an inch, as 6 in through a casing of 6 1/4 in.
+/// Common practice, no source.
+const BIT_CLEARANCE_M: f64 = 0.00635;
+
+/// The hole below a casing that ends above the bottom: as wide as the casing at most, at least as the bit that went
+/// through it; an assumption, and said so.
+fn hole_below(draft: &mut Draft, end: f64, depth: f64, diameter: Triple, assumed: &mut Vec<Field>) -> Triple {
+    let low = (diameter.low - BIT_CLEARANCE_M).max(diameter.low * 0.9);
+    assumed.push(Field::OpenHoleDiameter);
+    let across = |si: f64| shown(draft, Field::CasingDiameter, si);
+    let says = format!(
+        "the casing ends at {} in a well of {}, and the width of the hole below is not given; {} assumed ({} to {})",
+        shown(draft, Field::CasingDepth, end),
+        shown(draft, Field::TotalDepth, depth),
+        across(diameter.mid),
+        across(low),
+        across(diameter.high)
+    );
+    let field = if draft.number(Field::CasingDepth).is_some() { Field::CasingDepth } else { Field::CasingDiameter };
+    draft.say(catalogue::HOLE_BELOW_ASSUMED, field, says, "write open_hole_diameter to plan without the assumption");
+    Triple { low, mid: diameter.mid, high: diameter.high }
 }
 
 fn intervals(depth: f64, diameter: f64, casing: Option<f64>, hole: Option<f64>) -> Vec<Interval> {

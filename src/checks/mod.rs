@@ -8,8 +8,11 @@ mod casing;
 mod geometry;
 mod identity;
 mod other_rows;
+mod pipe;
 mod plausibility;
 mod position;
+mod settle;
+mod spread;
 mod standing;
 mod water;
 
@@ -18,7 +21,7 @@ pub use other_rows::{OtherRow, OtherRows};
 
 use crate::field::rules::ReadingRules;
 use crate::field::{DischargeRoute, Field, WellType};
-use crate::finding::{Finding, Severity, catalogue};
+use crate::finding::{Code, Finding, Severity, catalogue};
 use crate::inventory::{Datum, Draft};
 use crate::place::Place;
 use crate::quantity::{Length, ThermodynamicTemperature, Volume, VolumeRate, meters};
@@ -101,8 +104,10 @@ pub fn admit(mut draft: Draft, rules: &ReadingRules) -> Verdict {
         let place = Place::row(draft.origin(), draft.row());
         return Verdict::NotAWell(OtherRow { place, kind: no_well.kind, seen: no_well.seen.clone() });
     }
-    plausibility::bounds(&mut draft);
     let well_type = draft.choice(Field::WellType).and_then(WellType::by_name);
+    let mut assumed = Vec::new();
+    settle::settle(&mut draft, well_type, &mut assumed);
+    plausibility::bounds(&mut draft);
     if well_type.is_none() && draft.datum(Field::WellType) == Datum::Missing {
         let has_column = draft.place(Field::WellType).column.is_some();
         draft.say(
@@ -112,7 +117,6 @@ pub fn admit(mut draft: Draft, rules: &ReadingRules) -> Verdict {
             "write drilled, driven, bored, dug or spring_box; for a whole list of one type: [inventory.fixed] well_type = \"drilled\"",
         );
     }
-    let mut assumed = Vec::new();
     let standing = geometry::standing(&mut draft, well_type, rules, &mut assumed);
     water::consistency(&mut draft);
     position::check(&mut draft, rules);
@@ -149,9 +153,13 @@ fn in_order(findings: &mut [Finding]) {
     });
 }
 
+/// What says that something was assumed.
+const ASSUMPTIONS: [Code; 4] =
+    [catalogue::ASSUMED, catalogue::DRAWN_FROM_LIST, catalogue::WALL_ASSUMED, catalogue::HOLE_BELOW_ASSUMED];
+
 fn held_back(mut draft: Draft, well_type: Option<WellType>) -> Verdict {
     // Nothing is computed with what was assumed: not worth saying.
-    draft.findings.retain(|finding| finding.code != catalogue::ASSUMED && finding.code != catalogue::DRAWN_FROM_LIST);
+    draft.findings.retain(|finding| !ASSUMPTIONS.contains(&finding.code));
     in_order(&mut draft.findings);
     let place = Place::row(draft.origin(), draft.row());
     let id = draft.id().map_or_else(|| place.to_string().into(), Into::into);

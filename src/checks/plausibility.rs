@@ -2,10 +2,12 @@
 
 use std::sync::OnceLock;
 
+use super::pipe::{SAME_PIPE_IN, SIZES};
 use crate::field::{FIELDS, Field, WellType, usual, within};
 use crate::finding::{Words, catalogue};
 use crate::inventory::{Draft, is_aside};
 use crate::quantity::format;
+use crate::quantity::parse::plain;
 use crate::quantity::unit::{self, Unit};
 
 struct Bounds {
@@ -94,26 +96,19 @@ pub(super) fn bounds(draft: &mut Draft) {
     }
 }
 
-/// Steel and plastic pipe in inches: nominal size, outside diameter, inside diameter of schedule 40 (ASME B36.10M and
-/// ASTM D1785, from memory).
-const PIPES: [(&str, f64, f64); 7] = [
-    ("2", 2.375, 2.067),
-    ("4", 4.5, 4.026),
-    ("5", 5.563, 5.047),
-    ("6", 6.625, 6.065),
-    ("8", 8.625, 7.981),
-    ("10", 10.75, 10.02),
-    ("12", 12.75, 11.938),
-];
-
 /// A diameter that is just that of a pipe's outside, as one in nine of British Columbia's casing table is.
 fn outside_diameter(draft: &mut Draft) {
-    let Some(si) = draft.number(Field::CasingDiameter) else { return };
+    // A diameter worked out from an outside one is an inside one.
+    let worked_out = draft.form(Field::CasingDiameter).is_some() || draft.number(Field::CasingOutsideDiameter).is_some();
+    let Some(si) = draft.number(Field::CasingDiameter).filter(|_| !worked_out) else { return };
     let inches = si / unit::INCH_M;
-    // 6.62, 6.625 and 6.63 in and 168.3 mm are written for the same pipe.
-    let Some((size, _, inside)) = PIPES.iter().find(|(_, outside, _)| (inches - outside).abs() < 0.006) else { return };
+    // 3.5 in is as likely a size of its own.
+    let sizes = SIZES.iter().filter(|size| size.nominal != 3.0);
+    let Some(size) = sizes.into_iter().find(|size| (inches - size.outside).abs() < SAME_PIPE_IN) else { return };
+    let (nominal, inside) = (size.nominal, size.inside_40());
     let says = format!(
-        "this is the outside diameter of a {size} in pipe; one of {inside} in inside holds {:.0} % less",
+        "this is the outside diameter of a {nominal} in pipe; one of {} in inside holds {:.0} % less",
+        format::number(inside, 5),
         (1.0 - (inside / inches).powi(2)) * 100.0
     );
     draft.say(catalogue::OUTSIDE_DIAMETER, Field::CasingDiameter, says, "write the inside diameter if you know it");
@@ -145,6 +140,9 @@ fn check_unit(meant: Option<&str>, otherwise: &'static str) -> Words {
     meant.map_or(otherwise.into(), |meant| format!("check the unit: {meant} would be usual").into())
 }
 
+/// So many times beyond what is usual, a bare number is probably in another unit: twice, no source.
+const FAR: f64 = 2.0;
+
 /// Depth and diameter against what is usual for the type of well.
 fn usual_for_type(draft: &mut Draft) {
     let Some(well_type) = draft.choice(Field::WellType).and_then(WellType::by_name) else { return };
@@ -158,13 +156,27 @@ fn usual_for_type(draft: &mut Draft) {
         }
         let Some(unit) = draft.shown_unit(field) else { continue };
         let word = well_type.name().replace('_', " ");
+        let meant = meant(draft, field, well_type);
+        let far = value * FAR < low || value > high * FAR;
+        if let Some(meant) = meant.as_ref().filter(|_| far && plain(draft.typed(field)).is_some()) {
+            let value = format::quantity(value, unit, 5);
+            let says = format!(
+                "{value} is far from what is usual for a {word} well ({} to {}), and {meant} would be usual: one of the two is meant",
+                format::quantity(low, unit, 2),
+                format::quantity(high, unit, 2)
+            );
+            let help = format!("write the unit with the value: {value} or {meant}");
+            let finding = draft.finding(catalogue::UNIT_IN_DOUBT, field, says, help);
+            let related = vec![draft.beside(Field::WellType)];
+            draft.findings.push(finding.related(related).suggesting(Some(meant.clone())));
+            continue;
+        }
         let says = format!(
             "{} is unusual for a {word} well ({} to {})",
             format::quantity(value, unit, 5),
             format::quantity(low, unit, 2),
             format::quantity(high, unit, 2)
         );
-        let meant = meant(draft, field, well_type);
         let help = check_unit(meant.as_deref(), "check the value and the type of well");
         let finding = draft.finding(code, field, says, help).related(vec![draft.beside(Field::WellType)]);
         draft.findings.push(finding.suggesting(meant));

@@ -1,9 +1,11 @@
 //! A well as the list has it: every field optional, located, still to be proven.
 
+mod aside;
 mod reading;
 
 use std::sync::Arc;
 
+use aside::Aside;
 pub use reading::{drafts, slots};
 
 use super::cell::{CellRules, Datum};
@@ -69,6 +71,7 @@ pub struct Draft {
     made_id: Option<Box<str>>,
     /// Why it is no well, where it is none.
     no_well: Option<Box<NoWell>>,
+    aside: Option<Box<Aside>>,
     /// Findings of this row so far, in the order of its columns.
     pub findings: Vec<Finding>,
 }
@@ -96,12 +99,14 @@ impl Draft {
 
     /// What the field's cell holds.
     pub fn datum(&self, field: Field) -> Datum {
-        self.table.slots[field as usize].map_or(Datum::Missing, |slot| self.data[usize::from(slot)])
+        self.table.slots[field as usize].map_or_else(|| self.worked_out(field), |slot| self.data[usize::from(slot)])
     }
 
     fn set(&mut self, field: Field, datum: Datum) {
         if let Some(slot) = self.table.slots[field as usize] {
             self.data[usize::from(slot)] = datum;
+        } else {
+            self.work_out(field, datum);
         }
     }
 
@@ -118,7 +123,7 @@ impl Draft {
         self.set(field, Datum::Missing);
     }
 
-    /// Replaces a number by the one it was understood to be.
+    /// Replaces a number by the one it was understood to be; the field need not have a column.
     pub fn set_number(&mut self, field: Field, si: f64) {
         self.set(field, Datum::Number(si));
     }
@@ -212,8 +217,11 @@ impl Draft {
         self.table.plan.feeds[field as usize].as_ref().filter(|feed| !feed.barred).map(|feed| feed.column)
     }
 
-    /// The casing intervals listed for this well in a table beside the list, from the top down.
+    /// The casing intervals of this well, from the top down: those its own cell gives, else those in a table beside the list.
     pub fn intervals(&self) -> &[ListedInterval] {
+        if !self.strings().is_empty() {
+            return self.strings();
+        }
         self.id().map_or(&[], |id| self.table.intervals.of(id))
     }
 

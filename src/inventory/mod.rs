@@ -36,7 +36,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-pub use cell::{Datum, is_aside};
+pub use cell::{Datum, Form, is_aside};
 pub use draft::{Draft, identity};
 pub use intervals::ListedInterval;
 pub use row_kind::{NoWell, RowKind};

@@ -22,4 +22,16 @@ catalogue! {
          Why it matters: totals show what share rests on such values. Wells without the value may differ from those with it.\n\
          Example: casing_diameter 36 in (24 to 48) from 41 dug wells of the same region.\n\
          How to mend it: measure it and write it in the list.";
+    WALL_ASSUMED = "A511" "wall-assumed" Note,
+        "What the list does not say is assumed only by a stated rule.",
+        "What it finds: an outside diameter of a steel or plastic casing without its wall; the usual wall is taken off twice: steel 0.25 in (0.188 to 0.28) up to 8 in, plastic SDR 21 (17 to 26).\n\
+         Why it matters: totals show what share rests on such values, with low and high.\n\
+         Example: 6 5/8 OD, steel: 6.13 in inside (6.07 to 6.25).\n\
+         How to mend it: write the inside diameter or the wall.";
+    HOLE_BELOW_ASSUMED = "A512" "hole-below-assumed" Note,
+        "What the list does not say is assumed only by a stated rule.",
+        "What it finds: a casing that ends above the bottom, and no diameter of what lies below; the hole is taken as wide as the casing (down to a bit a quarter of an inch narrower). Common practice, no source.\n\
+         Why it matters: most of the water of a rock well stands below its casing; totals show what share rests on such values.\n\
+         Example: 6 in casing to 40 ft in a well of 180 ft.\n\
+         How to mend it: write open_hole_diameter.";
 }

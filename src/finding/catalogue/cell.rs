@@ -72,15 +72,15 @@ catalogue! {
          How to mend it: format the cells as text and type the value again.";
     RANGE = "C112" "range" Warning,
         "A measured value is one number.",
-        "What it finds: a range; its middle is used, and its ends go into low and high.\n\
-         Why it matters: the amount depends on the square of the diameter.\n\
-         Example: 6-8 in.\n\
+        "What it finds: a range; its middle is used, and its ends go into low and high. Where it changes the water by a tenth or more, the well is held back (G237).\n\
+         Why it matters: nobody knows where in the range the value lies.\n\
+         Example: 180-185 ft.\n\
          How to mend it: write one value if you know it.";
     BOUND = "C113" "bound" Warning,
         "A measured value is one number.",
-        "What it finds: a value with \"more than\" or \"less than\"; the number itself is used.\n\
-         Why it matters: the true value lies beyond it, and so does the amount.\n\
-         Example: >300 ft.\n\
+        "What it finds: a value with \"more than\" or \"less than\", of something that the volume of water does not rest on; the number itself is used.\n\
+         Why it matters: the true value lies beyond it.\n\
+         Example: <0.3 mg/L of iron.\n\
          How to mend it: write the value if you know it.";
     REMARK_AFTER_NUMBER = "C114" "remark-after-number" Note,
         "A cell holds a number and nothing else.",

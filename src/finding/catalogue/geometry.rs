@@ -112,4 +112,52 @@ catalogue! {
          Why it matters: added together they would count water twice.\n\
          Example: surface casing 0 to 20 ft of 10 in, casing 0 to 120 ft of 6 in.\n\
          How to mend it: nothing, if they are strings one inside another.";
+    LEVEL_REDUCED = "G231" "level-reduced" Note,
+        "A water level is a depth from the ground.",
+        "What it finds: a level counted from the top of the casing or the rim, or above the sea; it is turned into a depth with the stick-up or the elevation of the ground in the same row.\n\
+         Why it matters: the water is counted from the ground down.\n\
+         Example: 12 ft below the rim, which stands 1.5 ft above the ground: 10.5 ft.\n\
+         How to mend it: nothing, if that is right.";
+    STICK_UP_MISSING = "G232" "stick-up-missing" Error,
+        "A level counted from the top of the casing needs the stick-up where it matters.",
+        "What it finds: a level counted from the top of the casing or the rim without the height of that above the ground, in a well where a usual stick-up of 0.3 to 0.6 m would change the water by a tenth or more.\n\
+         Why it matters: a shallow well holds little, and a foot counts.\n\
+         Example: depth 14 ft, level 8 ft below the rim.\n\
+         How to mend it: measure it and write stick_up, or write the level from the ground.";
+    GROUND_ELEVATION_MISSING = "G233" "ground-elevation-missing" Error,
+        "A level above the sea needs the elevation of the ground.",
+        "What it finds: a water level given as an elevation, and no elevation of the ground in the row.\n\
+         Why it matters: an elevation is no depth.\n\
+         Example: water at 612 ft above sea level.\n\
+         How to mend it: write ground_elevation, or the depth from the ground.";
+    INSIDE_FROM_OUTSIDE = "G234" "inside-from-outside" Note,
+        "The water stands inside the casing.",
+        "What it finds: a casing by its outside or its trade size, with its wall; the wall is taken off twice.\n\
+         Why it matters: the volume goes with the square of the inside diameter.\n\
+         Example: 6 5/8 OD x .188 wall: 6.249 in inside.\n\
+         How to mend it: nothing, if that is right.";
+    STRINGS_IN_WORDS = "G235" "strings-in-words" Note,
+        "Each string of casing has a diameter, a top and a bottom.",
+        "What it finds: several diameters with the depths they reach, in one cell; they are read as intervals.\n\
+         Why it matters: a range or the first number alone would be wrong.\n\
+         Example: 10 in to 38 ft, 8 in below.\n\
+         How to mend it: nothing, if it was understood rightly.";
+    WATER_IN_WORDS = "G236" "water-in-words" Note,
+        "A height of water is not a depth.",
+        "What it finds: a height of standing water in the cell of a level or a depth, or in the notes of a well that has neither.\n\
+         Why it matters: read as a depth it would give another volume.\n\
+         Example: holds 9 ft of water.\n\
+         How to mend it: nothing, if it was understood rightly.";
+    RANGE_TOO_WIDE = "G237" "range-too-wide" Error,
+        "A range is planned with only where it changes the water by less than a tenth.",
+        "What it finds: a range of a depth, a level, a diameter, a height or a volume that changes the water by a tenth or more from end to end.\n\
+         Why it matters: the middle could be wrong by as much as half of that.\n\
+         Example: 4-6 in.\n\
+         How to mend it: write one value.";
+    WALL_UNKNOWN = "G238" "wall-unknown" Error,
+        "An outside diameter needs the thickness of the wall.",
+        "What it finds: an outside diameter, or a trade size, whose wall is neither given nor usual: concrete, brick and stone are made in any thickness.\n\
+         Why it matters: the water stands inside.\n\
+         Example: concrete rings, 48 in outside.\n\
+         How to mend it: write the inside diameter, or wall_thickness.";
 }

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use compact_str::CompactString;
 
 use super::super::beside::{self, Qualifier, UnitWritten};
-use super::super::cell::{ColumnUnit, Datum, Known, Understood, is_aside, quick_number, same_family};
+use super::super::cell::{ColumnUnit, Datum, Known, Said, Understood, is_aside, quick_number, same_family};
 use super::super::columns::{Feed, Plan};
 use super::super::heading::tidy;
 use super::super::row_kind::{NoWell, RowKind};
@@ -17,6 +17,7 @@ use crate::field::{FIELD_COUNT, Field};
 use crate::finding::{Code, Finding, Words, catalogue};
 use crate::place::Place;
 use crate::quantity::format::quantity;
+use crate::quantity::parse::Reference;
 use crate::quantity::unit::Unit;
 
 /// Words that stand where an id should, in rows of sums.
@@ -58,6 +59,7 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
         visit: None,
         made_id: None,
         no_well: None,
+        aside: None,
         findings: Vec::new(),
     };
     if !has_ids {
@@ -151,6 +153,7 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
         }
         if draft.data[slot] == Datum::Missing
             && let Some((fixed, _)) = &table.fixed[field as usize]
+            && draft.form(field).is_none()
         {
             draft.data[slot] = *fixed;
         }
@@ -199,6 +202,9 @@ impl Draft {
         if let Some((low, high)) = understood.spread {
             self.spreads.push((field, counted(low, counted_as), counted(high, counted_as)));
         }
+        if let Some(said) = &understood.said {
+            self.keep_said(field, (**said).clone());
+        }
         for remark in &understood.remarks {
             let place = Place::cell(self.origin(), self.row(), &self.table.plan.columns[feed.column]);
             let finding = Finding::new(remark.code, place, remark.says.clone(), remark.help.clone()).seen(typed);
@@ -236,9 +242,7 @@ impl Draft {
             self.say(catalogue::UNIT_DIFFERS_FROM_COLUMN, field, says, "nothing, if that is right");
         }
         if beside.from_top && field == Field::StaticWaterLevel {
-            let says = "by the unit beside it, the level is counted from the top of the casing; it is read as if from the ground";
-            let help = "nothing, if casings stand less than a hand above the ground; else take the stick-up off";
-            self.say(catalogue::LEVEL_FROM_TOP_OF_CASING, field, says, help);
+            self.keep_said(field, Said { from: Some(Reference::Top), ..Said::default() });
         }
     }
 

@@ -1,0 +1,167 @@
+//! What cells say beside their numbers, put to use before anything is checked: what a level is counted from, a height of
+//! water where a depth was asked, strings of casing in words, a well that flows.
+
+use super::casing::FARTHEST_M;
+use super::{pipe, shown};
+use crate::field::{Field, WellType, within};
+use crate::finding::catalogue;
+use crate::inventory::{Datum, Draft, Form, ListedInterval};
+use crate::quantity::parse::{Piece, Reference, water_in_words};
+use crate::quantity::unit;
+
+/// How far casings and rims usually stand above the ground, in metres: a foot or two. Common practice, no source; codes ask
+/// for a foot.
+const USUAL_STICK_UP_M: (f64, f64) = (0.3, 0.6);
+
+/// A change of the water by less than this share is planned with and said; a greater one is asked.
+pub(super) const TENTH: f64 = 0.1;
+
+/// Puts to use what the row's cells say beside their numbers.
+pub(super) fn settle(draft: &mut Draft, well_type: Option<WellType>, assumed: &mut Vec<Field>) {
+    match reference(draft, Field::StaticWaterLevel) {
+        Some(Reference::Top) => level_from_top(draft),
+        Some(Reference::SeaLevel) => level_above_sea(draft),
+        Some(Reference::Ground) | None => {}
+    }
+    if draft.form(Field::StaticWaterLevel) == Some(&Form::Flowing) {
+        let help = "nothing, if that is right; water is counted to the ground";
+        draft.say(catalogue::FLOWING_WELL, Field::StaticWaterLevel, "the well is said to flow", help);
+    }
+    height_of_water(draft);
+    pipe::settle(draft, well_type, assumed);
+    strings(draft);
+}
+
+fn reference(draft: &Draft, field: Field) -> Option<Reference> {
+    draft.reference_in_cell(field).or_else(|| draft.reference_in_heading(field))
+}
+
+/// Moves a depth and its spread.
+fn replace(draft: &mut Draft, field: Field, depth: impl Fn(f64) -> f64) {
+    if let Some((one, other)) = draft.spread(field).map(|(low, high)| (depth(low), depth(high))) {
+        draft.set_spread(field, one.min(other), one.max(other));
+    }
+    if let Some(si) = draft.number(field) {
+        draft.set_number(field, depth(si));
+    }
+}
+
+fn level_from_top(draft: &mut Draft) {
+    const LEVEL: Field = Field::StaticWaterLevel;
+    let Some(level) = draft.number(LEVEL) else { return };
+    let depth_too = reference(draft, Field::TotalDepth) == Some(Reference::Top);
+    if let Some(stick_up) = draft.number(Field::StickUp) {
+        let says = format!(
+            "counted from the top of the casing: {} less {} of stick-up is {} below the ground",
+            shown(draft, LEVEL, level),
+            shown(draft, LEVEL, stick_up),
+            shown(draft, LEVEL, level - stick_up)
+        );
+        let related = vec![draft.beside(Field::StickUp)];
+        draft.say_with(catalogue::LEVEL_REDUCED, LEVEL, says, "nothing, if that is right", related);
+        replace(draft, LEVEL, |si| si - stick_up);
+        if depth_too {
+            replace(draft, Field::TotalDepth, |si| si - stick_up);
+        }
+        return;
+    }
+    let outright = draft.number(Field::WaterVolume).is_some() || depth_too;
+    let depth = draft.number(Field::TotalDepth).or_else(|| draft.listed_depth());
+    let Some(depth) = depth.filter(|depth| !outright && *depth > level) else { return };
+    // Above the ground no water is counted.
+    let change = |stick_up: f64| stick_up.min(level.max(0.0)) / (depth - level.max(0.0));
+    let (least, most) = (change(USUAL_STICK_UP_M.0), change(USUAL_STICK_UP_M.1));
+    if most < TENTH {
+        if draft.reference_in_cell(LEVEL).is_some() {
+            let says = "the level is counted from the top of the casing; it is read as if from the ground";
+            let help = "nothing, if casings stand less than a hand above the ground; else write stick_up";
+            draft.say(catalogue::LEVEL_FROM_TOP_OF_CASING, LEVEL, says, help);
+        }
+        return;
+    }
+    let says = format!(
+        "the level is counted from the top of the casing, and how far that stands above the ground is not given; \
+         with {} to {}, as is usual, the water would be {:.0} to {:.0} % more",
+        shown(draft, LEVEL, USUAL_STICK_UP_M.0),
+        shown(draft, LEVEL, USUAL_STICK_UP_M.1),
+        least * 100.0,
+        most * 100.0
+    );
+    draft.say(catalogue::STICK_UP_MISSING, LEVEL, says, "measure it and write stick_up, or the level from the ground");
+    draft.refuse(LEVEL);
+}
+
+fn level_above_sea(draft: &mut Draft) {
+    const LEVEL: Field = Field::StaticWaterLevel;
+    let Some(level) = draft.number(LEVEL) else { return };
+    let Some(ground) = draft.number(Field::GroundElevation) else {
+        let says = "this is an elevation of the water, and the elevation of the ground is not given";
+        draft.say(catalogue::GROUND_ELEVATION_MISSING, LEVEL, says, "write ground_elevation, or the depth from the ground");
+        draft.refuse(LEVEL);
+        return;
+    };
+    let says = format!(
+        "an elevation: the ground at {} less the water at {} is {} below the ground",
+        shown(draft, LEVEL, ground),
+        shown(draft, LEVEL, level),
+        shown(draft, LEVEL, ground - level)
+    );
+    let related = vec![draft.beside(Field::GroundElevation)];
+    draft.say_with(catalogue::LEVEL_REDUCED, LEVEL, says, "nothing, if that is right", related);
+    replace(draft, LEVEL, |si| ground - si);
+}
+
+/// A height of water in the cell of a level or a depth; in the notes, where nothing else says how much water there is.
+fn height_of_water(draft: &mut Draft) {
+    if draft.datum(Field::WaterColumn) != Datum::Missing {
+        return;
+    }
+    let in_cell = [Field::StaticWaterLevel, Field::TotalDepth].into_iter().find_map(|field| match draft.form(field) {
+        Some(Form::Water(height)) => Some((field, *height)),
+        _ => None,
+    });
+    let unknown =
+        draft.datum(Field::StaticWaterLevel) == Datum::Missing && draft.datum(Field::WaterVolume) == Datum::Missing;
+    let in_notes =
+        || draft.text(Field::Notes).filter(|_| unknown).and_then(water_in_words).map(|height| (Field::Notes, height));
+    let Some((field, height)) = in_cell.or_else(in_notes) else { return };
+    draft.set_number(Field::WaterColumn, height);
+    let says = format!("read as {} of standing water, not as a depth", shown(draft, Field::WaterColumn, height));
+    draft.say(catalogue::WATER_IN_WORDS, field, says, "nothing, if that is right; else write depth and level");
+}
+
+/// Strings of casing in words become intervals; a hole whose diameter is given goes on below them.
+fn strings(draft: &mut Draft) {
+    const FIELD: Field = Field::CasingDiameter;
+    let Some(Form::Strings(pieces)) = draft.form(FIELD) else { return };
+    let mut pieces: Vec<Piece> = pieces.clone();
+    let possible = FIELD.quantity().map_or((0.0, f64::MAX), |quantity| {
+        let si = |value| unit::by_symbol(quantity.unit).map_or(value, |unit| unit.to_si(value));
+        (si(quantity.possible.0), si(quantity.possible.1))
+    });
+    if let Some(wrong) = pieces.iter().find(|piece| !within(possible, piece.diameter)) {
+        let says = format!("{} is outside what is possible", shown(draft, FIELD, wrong.diameter));
+        draft.say(catalogue::IMPOSSIBLE, FIELD, says, "check the value and its unit");
+        draft.refuse(FIELD);
+        return;
+    }
+    if let (Some(Piece { bottom: Some(bottom), .. }), Some(hole)) =
+        (pieces.last().copied(), draft.number(Field::OpenHoleDiameter))
+    {
+        pieces.push(Piece { top: bottom, bottom: None, diameter: hole });
+    }
+    let words: Vec<String> =
+        pieces.iter().map(|piece| pipe::string_words(draft, piece.top, piece.bottom, piece.diameter)).collect();
+    let help = "nothing, if that is right; else write casing_diameter, casing_depth and open_hole_diameter";
+    draft.say(catalogue::STRINGS_IN_WORDS, FIELD, format!("read as {}", words.join(", then ")), help);
+    let place = draft.place(FIELD);
+    let listed = pieces.into_iter().map(|piece| ListedInterval {
+        top: Some(piece.top),
+        bottom: Some(piece.bottom.unwrap_or(FARTHEST_M)),
+        diameter: Some(piece.diameter),
+        place: place.clone(),
+        fault: None,
+    });
+    let listed = listed.collect();
+    draft.set_strings(listed);
+}
