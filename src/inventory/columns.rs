@@ -4,12 +4,14 @@
 //! it. Nothing is guessed silently.
 
 mod species;
+mod ticks;
 
 use std::sync::Arc;
 
 use super::beside::{self, Aside};
 use super::heading::{self, Datum, HeadingUnit, Named};
 use super::intervals::Intervals;
+use super::multiple_choice::Question;
 use super::table::Opened;
 use crate::field::rules::{Beside, ReadingRules, UnitSystem};
 use crate::field::species::Species;
@@ -50,6 +52,8 @@ pub struct Plan {
     pub columns: Vec<Column>,
     /// One for each field.
     pub feeds: Vec<Option<Feed>>,
+    /// Questions whose answers are columns of ticks.
+    pub questions: Vec<Question>,
     /// Columns that are carried: index of the column, and the heading it is carried under.
     pub carried: Vec<(usize, String)>,
 }
@@ -146,6 +150,7 @@ pub fn plan(table: &Opened, rules: &ReadingRules, intervals: &Intervals, finding
         feed.species = planner.species(first);
         feeds[definition.field as usize] = Some(feed);
     }
+    let questions = planner.questions(&mut feeds, &mut taken);
     for (at, heading) in table.headings.iter().enumerate() {
         if !taken[at] && !heading.is_empty() && !candidates.iter().any(|candidate| candidate.column == at) {
             planner.near_miss(at, &feeds);
@@ -171,7 +176,7 @@ pub fn plan(table: &Opened, rules: &ReadingRules, intervals: &Intervals, finding
         );
     }
     planner.missing_columns(&feeds);
-    Plan { columns, feeds, carried }
+    Plan { columns, feeds, questions, carried }
 }
 
 /// The line of the scenario file that maps a heading.

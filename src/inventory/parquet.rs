@@ -89,6 +89,7 @@ pub fn open(path: &Path, origin: Origin, tally: &Arc<Tally>) -> Result<Opened> {
         sample,
         group_row: Vec::new(),
         unit_row: Vec::new(),
+        legend: Arc::default(),
         comma: Comma::ByForm,
         short_rows: true,
         notes: Vec::new(),

@@ -1,5 +1,8 @@
 //! What every kind of file becomes once it is open: headings, a sample, and a source of rows.
 
+use std::sync::Arc;
+
+use super::legend::Legend;
 use super::rows::Rows;
 use super::split::Chunk;
 use crate::error::Result;
@@ -48,6 +51,8 @@ pub struct Opened {
     pub group_row: Vec<String>,
     /// Units written in a row of their own below the heading; empty where there is none.
     pub unit_row: Vec<String>,
+    /// What the codes of the file mean, where it explains them.
+    pub legend: Arc<Legend>,
     /// What a lone comma in a number means here.
     pub comma: Comma,
     /// Whether rows may end early without anything being wrong.
@@ -69,6 +74,7 @@ impl Opened {
             first_row: 0,
             group_row: Vec::new(),
             unit_row: Vec::new(),
+            legend: Arc::default(),
             comma: Comma::ByForm,
             short_rows: false,
             notes,

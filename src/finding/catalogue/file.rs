@@ -119,4 +119,10 @@ catalogue! {
          Why it matters: where the two tables write ids differently, every well lacks its intervals.\n\
          Example: 00142 in the list, 142 in the table of casings.\n\
          How to mend it: nothing, if the list is a part of the register; else write the ids alike.";
+    CODE_LIST_READ = "F130" "code-list-read" Note,
+        "A list of codes in the file says what its codes mean.",
+        "What it finds: a list of codes on a sheet of its own, at the foot, above the table or beside it; the cells of the column are read as what their codes mean, and codes for \"not known\" are read as missing.\n\
+         Why it matters: the types, routes and values of the whole column rest on it.\n\
+         Example: D = drilled, H = hand dug, 999 = not measured.\n\
+         How to mend it: nothing, if the list is right and belongs to that column.";
 }

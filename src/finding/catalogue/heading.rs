@@ -130,4 +130,10 @@ catalogue! {
          Why it matters: totals by road would count one column of roads and miss the other.\n\
          Example: Road no. in one file, ROAD NO. in the next.\n\
          How to mend it: nothing, or head them alike; where they are not the same, give one of them another name.";
+    MULTIPLE_CHOICE_READ = "H130" "multiple-choice-read" Note,
+        "Columns of ticks under headings with a common beginning are the answers of one question.",
+        "What it finds: two columns or more that hold only 0 and 1, x or blank, or true and false, whose headings begin alike and end in types of well or in places for the water; the ticked one is read.\n\
+         Why it matters: the type or the route of the whole list rests on it.\n\
+         Example: well_type/drilled, well_type/dug.\n\
+         How to mend it: nothing, if that is right; else leave one of the columns out: [inventory.columns] \"heading\" = \"\".";
 }
