@@ -9,11 +9,12 @@ use std::collections::HashSet;
 
 use foldhash::fast::FixedState;
 
-use choice::{Choices, OwnWords, choice, flag};
+use choice::{Choices, OwnWords, choice, flag, meant};
 pub use known::Known;
 use missing::{ERRORS, MISSING, is_sentinel};
 pub use said::{Form, Said};
 
+use super::choices::Meaning;
 use super::rows::CellKind;
 use crate::field::rules::{ReadingRules, UnitSystem};
 use crate::field::{Field, Kind, Quantity};
@@ -208,6 +209,14 @@ impl CellRules {
                 choice(field, choices, known, text)
             }
             Kind::Flag => flag(field, text),
+        }
+    }
+
+    /// A choice by what its words mean; `text` is empty where there are no words that could be given another meaning.
+    pub fn meant(&self, field: Field, meaning: Meaning<&'static str>, text: &str) -> Understood {
+        match field.definition().kind {
+            Kind::Choice(words) => meant(field, words, meaning, text),
+            Kind::Text | Kind::Flag | Kind::Quantity(_) => Understood::default(),
         }
     }
 

@@ -10,6 +10,7 @@ mod patterns;
 mod said;
 mod species;
 mod units;
+mod ticks;
 
 use std::sync::Arc;
 
@@ -18,6 +19,7 @@ use super::cell::CellRules;
 use super::heading::{self, Datum, HeadingUnit};
 use super::intervals::Intervals;
 use super::profile::{self, Profile};
+use super::multiple_choice::{self, Question};
 use super::table::Opened;
 use assignment::assign;
 use evidence::{Asked, Reading};
@@ -99,6 +101,8 @@ pub struct Plan {
     pub columns: Vec<Column>,
     /// One for each field.
     pub feeds: Vec<Option<Feed>>,
+    /// Questions whose answers are columns of ticks.
+    pub questions: Vec<Question>,
     /// Columns that are carried: index of the column, and the heading it is carried under.
     pub carried: Vec<(usize, String)>,
 }
@@ -126,8 +130,12 @@ pub fn plan(
     let mut taken = vec![false; columns.len()];
     let mut readings: Vec<Reading> = Vec::new();
     let mut water_depths: Vec<usize> = Vec::new();
+    let ticks: Vec<usize> = multiple_choice::questions(&table.headings, &table.sample, table.first_row)
+        .iter()
+        .flat_map(|question| question.answers.iter().map(|(column, _)| *column).chain(question.whole))
+        .collect();
     for (at, heading) in table.headings.iter().enumerate() {
-        if heading.is_empty() {
+        if heading.is_empty() || ticks.contains(&at) && heading::mapped(heading, rules).is_none() {
             continue;
         }
         let asked = Asked { column: at, heading, profile: &profiles[at], layout: &table.layout, gallon, rows };
@@ -166,13 +174,14 @@ pub fn plan(
     readings.retain(|reading| !asides.iter().any(|aside| aside.column == reading.column));
     planner.by_the_others(&mut readings);
     let assignment = assign(&readings);
-    let feeds = planner.feeds(&assignment, &asides);
+    let mut feeds = planner.feeds(&assignment, &asides);
     for at in water_depths {
         planner.water_depth(at);
     }
     for feed in feeds.iter().flatten() {
         taken[feed.column] = true;
     }
+    let questions = planner.questions(&mut feeds, &mut taken);
     for (at, heading) in table.headings.iter().enumerate() {
         if !taken[at] && !heading.is_empty() {
             planner.near_miss(at, &feeds);
@@ -198,7 +207,7 @@ pub fn plan(
         );
     }
     planner.missing_columns(&feeds);
-    Plan { columns, feeds, carried }
+    Plan { columns, feeds, questions, carried }
 }
 
 /// The line of the scenario file that maps a heading.

@@ -1,17 +1,20 @@
 //! A well as the list has it: every field optional, located, still to be proven.
 
 mod aside;
+mod coded;
 mod reading;
 
 use std::sync::Arc;
 
 use aside::Aside;
+pub use coded::coded;
 pub use reading::{drafts, slots};
 
 use super::cell::{CellRules, Datum};
 use super::columns::Plan;
 use super::intervals::{Intervals, ListedInterval};
 use super::row_kind::NoWell;
+use super::legend::Legend;
 use super::rows::Rows;
 use super::survey::{Drawn, Survey};
 use crate::field::rules::UnitSystem;
@@ -43,6 +46,10 @@ pub struct Table {
     pub short_rows: bool,
     /// How cells are read.
     pub cells: Arc<CellRules>,
+    /// What the codes of the file mean.
+    pub legend: Arc<Legend>,
+    /// Fields whose column has codes that are explained, as bits.
+    pub coded: u64,
     /// Values for blank cells, by field, with the text as typed in the scenario file.
     pub fixed: Arc<Fixed>,
     /// Casing intervals of a table beside the list.

@@ -229,6 +229,7 @@ impl Inventory {
                 })
                 .collect();
             let slots = draft::slots(&plan, &reading.fixed);
+            let coded = draft::coded(&table, &plan, &mut findings);
             let order =
                 FIELDS.iter().filter_map(|definition| Some((definition.field, slots[definition.field as usize]?)));
             inventory.sources.push(Source {
@@ -240,6 +241,8 @@ impl Inventory {
                     slots,
                     plan,
                     carried,
+                    coded,
+                    legend: table.legend,
                     comma: table.comma,
                     short_rows: table.short_rows,
                     cells: reading.cells,

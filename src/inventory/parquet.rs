@@ -90,6 +90,7 @@ pub fn open(path: &Path, origin: Origin, tally: &Arc<Tally>) -> Result<Opened> {
         first_row: 1,
         sample,
         layout,
+        legend: Arc::default(),
         comma: Comma::ByForm,
         short_rows: true,
         notes: Vec::new(),

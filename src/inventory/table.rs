@@ -1,6 +1,9 @@
 //! What every kind of file becomes once it is open: headings, a sample, and a source of rows.
 
+use std::sync::Arc;
+
 use super::layout::Layout;
+use super::legend::Legend;
 use super::rows::Rows;
 use super::split::Chunk;
 use crate::error::Result;
@@ -47,6 +50,8 @@ pub struct Opened {
     pub first_row: usize,
     /// Where headings, groups, units and notes stand.
     pub layout: Layout,
+    /// What the codes of the file mean, where it explains them.
+    pub legend: Arc<Legend>,
     /// What a lone comma in a number means here.
     pub comma: Comma,
     /// Whether rows may end early without anything being wrong.
@@ -67,6 +72,7 @@ impl Opened {
             sample: Rows::default(),
             first_row: 0,
             layout: Layout::default(),
+            legend: Arc::default(),
             comma: Comma::ByForm,
             short_rows: false,
             notes,

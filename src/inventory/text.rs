@@ -11,6 +11,7 @@ use encoding_rs::{UTF_8, WINDOWS_1252};
 
 use super::bytes::{self, CarriageReturns, Charset, HEAD_BYTES, Stream, Tally};
 use super::layout;
+use super::legend::{Legend, Page};
 use super::rows::Rows;
 use super::split::{Chunk, Splitter};
 use super::table::{Opened, Payload, RowSource};
@@ -118,12 +119,14 @@ pub fn open(path: &Path, origin: Origin, rules: &ReadingRules, tally: &Arc<Tally
         resume: Some(resume),
         splitter: None,
     };
+    let legend = Legend::find(&[Page { sheet: "", rows: &sample, heading_row: Some(layout.heading_row) }]);
     Ok(Opened {
         origin,
         headings,
         heading_row: sample.number(layout.heading_row),
         first_row,
         layout,
+        legend: Arc::new(legend),
         sample,
         comma,
         short_rows: is_rdb,

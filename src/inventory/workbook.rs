@@ -21,6 +21,7 @@ use cells::{Builder, Cells, tall};
 use super::bytes::{self, Tally};
 use super::guard;
 use super::layout;
+use super::legend::{Legend, Page};
 use super::rows::Rows;
 use super::table::{Opened, Payload, RowSource};
 use crate::error::{Error, Result};
@@ -83,6 +84,14 @@ pub fn open(
         let path = path.to_owned();
         move || samples(&path, kind)
     })?;
+    let pages: Vec<Page<'_>> = sheets
+        .iter()
+        .map(|sheet| {
+            let heading_row = layout::find_row(&sheet.sample, rules);
+            Page { sheet: &sheet.name, rows: &sheet.sample, heading_row }
+        })
+        .collect();
+    let legend = Arc::new(Legend::find(&pages));
     let mut tables = Vec::new();
     let mut skipped = Vec::new();
     for (at, sheet) in sheets.into_iter().enumerate() {
@@ -95,6 +104,8 @@ pub fn open(
         }
         if sheet.hidden {
             skipped.push((origin, "the sheet is hidden; it was not read", at, sheet.sample));
+        } else if legend.is_legend_sheet(&sheet.name) {
+            skipped.push((origin, "the sheet explains codes; it holds no wells", at, sheet.sample));
         } else if best < 1.5 && !sheet.sample.is_empty() {
             skipped.push((origin, "no row of this sheet looks like headings; it was not read", at, sheet.sample));
         } else if !sheet.sample.is_empty() {
@@ -133,6 +144,9 @@ pub fn open(
         ));
         return Ok(vec![Opened::empty(origin, notes)]);
     }
+    for table in &mut tables {
+        table.legend = Arc::clone(&legend);
+    }
     if let Some(first) = tables.first_mut() {
         notes.append(&mut first.notes);
         first.notes = notes;
@@ -147,6 +161,7 @@ fn table(path: &Path, origin: Origin, sheet: usize, kind: WorkbookKind, sample: 
     let number = sample.number(layout.heading_row);
     Opened {
         headings: layout.headings.clone(),
+        legend: Arc::default(),
         heading_row: number,
         first_row: layout.first_row,
         layout,

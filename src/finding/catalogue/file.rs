@@ -125,4 +125,10 @@ catalogue! {
          Why it matters: the list it was meant for is read by the rules of all the others, perhaps in another unit.\n\
          Example: file = \"county-b.csv\" where the file is called County B.csv.\n\
          How to mend it: write the name as the file has it, or take the [[list]] out.";
+    CODE_LIST_READ = "F131" "code-list-read" Note,
+        "A list of codes in the file says what its codes mean.",
+        "What it finds: a list of codes on a sheet of its own, at the foot, above the table or beside it; the cells of the column are read as what their codes mean, and codes for \"not known\" are read as missing.\n\
+         Why it matters: the types, routes and values of the whole column rest on it.\n\
+         Example: D = drilled, H = hand dug, 999 = not measured.\n\
+         How to mend it: nothing, if the list is right and belongs to that column.";
 }

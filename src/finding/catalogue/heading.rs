@@ -160,4 +160,10 @@ catalogue! {
          Why it matters: a merged list keeps a column from each office.\n\
          Example: \"Depth (ft)\" from one town and \"Well depth\" from another.\n\
          How to fix it: no action needed if correct; else map one of them in [inventory.columns].";
+    MULTIPLE_CHOICE_READ = "H130" "multiple-choice-read" Note,
+        "Columns of ticks under headings with a common beginning are the answers of one question.",
+        "What it finds: two columns or more that hold only 0 and 1, x or blank, or true and false, whose headings begin alike and end in types of well or in places for the water; the ticked one is read.\n\
+         Why it matters: the type or the route of the whole list rests on it.\n\
+         Example: well_type/drilled, well_type/dug.\n\
+         How to mend it: nothing, if that is right; else leave one of the columns out: [inventory.columns] \"heading\" = \"\".";
 }

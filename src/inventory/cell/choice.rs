@@ -97,12 +97,22 @@ pub(super) fn choice(field: Field, words: &[(&str, &[&str])], known: &Choices, t
         return Understood::of(Datum::Choice(*at));
     }
     // `Drilled (rotary)`, `hand dug well, brick`: by what the words mean.
-    let is_type = field == Field::WellType;
-    let meaning = if is_type {
+    let meaning = if field == Field::WellType {
         choices::well_type(text).map(WellType::name)
     } else {
         choices::route(text).map(DischargeRoute::name)
     };
+    meant(field, words, meaning, text)
+}
+
+/// A choice by what its words, or its ticks, mean. `text` is what could be given a meaning once for all; empty for ticks.
+pub(super) fn meant(
+    field: Field,
+    words: &[(&str, &[&str])],
+    meaning: choices::Meaning<&'static str>,
+    text: &str,
+) -> Understood {
+    let is_type = field == Field::WellType;
     let place = |name: &str| words.iter().position(|(known, _)| *known == name).unwrap_or_default() as u8;
     let why = match meaning {
         choices::Meaning::Is(name) => return Understood::of(Datum::Choice(place(name))),
@@ -127,7 +137,10 @@ pub(super) fn choice(field: Field, words: &[(&str, &[&str])], known: &Choices, t
     let names = words.iter().map(|(name, _)| *name).collect::<Vec<_>>().join(", ");
     let name = field.name();
     let first = words.first().map_or("", |(name, _)| *name);
-    let help = format!("write one of: {names}; once for all rows: [inventory.words.{name}] {text:?} = \"{first}\" or another");
+    let mut help = format!("write one of: {names}");
+    if !text.is_empty() {
+        help = format!("{help}; once for all rows: [inventory.words.{name}] {text:?} = \"{first}\" (or what it is)");
+    }
     let code = if is_type { catalogue::UNKNOWN_WELL_TYPE } else { catalogue::UNKNOWN_CHOICE };
     let after = if is_type { "" } else { "; it is left blank" };
     // A word that was not understood is no blank cell: no value for blank cells stands in for it.

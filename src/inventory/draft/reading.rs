@@ -10,6 +10,7 @@ use super::super::columns::{Feed, Plan};
 use super::super::heading::tidy;
 use super::super::row_kind::{NoWell, RowKind};
 use super::super::rows::{CellKind, Damage, Rows};
+use super::coded::decoded;
 use super::{Draft, Table, identity, trim};
 use crate::field::rules::UnitSystem;
 use crate::field::species::{self, Species, counted};
@@ -68,10 +69,14 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
     }
     for (field, slot) in &table.order {
         let (field, slot) = (*field, usize::from(*slot));
-        if let Some(feed) = &table.plan.feeds[field as usize]
+        if let Some(question) = table.plan.questions.iter().find(|question| question.field == field) {
+            draft.data[slot] = draft.ticked(question);
+        } else if let Some(feed) = &table.plan.feeds[field as usize]
             && !feed.barred
         {
-            let text = trim(rows.cell(row, feed.column));
+            let typed = trim(rows.cell(row, feed.column));
+            let (text, settled) = decoded(table, field, feed, typed);
+            draft.data[slot] = settled.unwrap_or_default();
             if !text.is_empty() {
                 let mut unit = ColumnUnit { unit: feed.unit, stated: feed.unit_stated || !feed.unit_unsaid };
                 let mut unsaid = feed.unit_unsaid;
@@ -143,8 +148,8 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
                 }
                 let said = draft.findings.len();
                 // What was read is what was typed, so a suggestion may stand in its place.
-                let whole = bare.len() == text.len() && qualifier.is_empty();
-                draft.take(field, feed, (text, whole), understood, counted_as);
+                let whole = bare.len() == typed.len() && qualifier.is_empty();
+                draft.take(field, feed, (typed, whole), understood, counted_as);
                 draft.qualified(field, feed, qualifier, said);
                 if let Some(species) = counted_as.filter(|_| counted_as != feed.species) {
                     draft.say_counted_as(field, species, feed.species);
@@ -273,6 +278,8 @@ impl Draft {
             self.column(Field::WellType).is_some_and(|column| !trim(self.rows.cell(self.row, column)).is_empty());
         let kind = if !type_typed && self.id().is_some_and(is_total) {
             RowKind::Total
+        } else if self.is_legend() {
+            RowKind::Remark
         } else if self.repeats_heading() {
             RowKind::Heading
         } else if self.is_remark() {

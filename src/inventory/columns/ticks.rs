@@ -1,0 +1,57 @@
+//! Columns of ticks in the plan of a table.
+
+use super::super::heading;
+use super::super::multiple_choice::{self, Question};
+use super::{Feed, Planner, Shape};
+use crate::finding::catalogue;
+
+impl Feed {
+    /// The feed of a field of choices, which has no unit.
+    fn of_choice(column: usize) -> Self {
+        Self {
+            column,
+            unit: None,
+            unit_stated: false,
+            unit_in_heading: false,
+            unit_unsaid: false,
+            unit_of_type: Vec::new(),
+            shape: Shape::Straight,
+            also: None,
+            reference_column: None,
+            unit_column: None,
+            qualifier_column: None,
+            species: None,
+            datum: None,
+            barred: false,
+        }
+    }
+}
+
+impl Planner<'_> {
+    /// Questions whose answers are columns of ticks, where no other column says the same.
+    pub(super) fn questions(&mut self, feeds: &mut [Option<Feed>], taken: &mut [bool]) -> Vec<Question> {
+        let mut questions =
+            multiple_choice::questions(&self.table.headings, &self.table.sample, self.table.first_row);
+        questions.retain(|question| {
+            let answers = || question.answers.iter().map(|(column, _)| *column);
+            let by_hand = answers().any(|column| heading::mapped(&self.table.headings[column], self.rules).is_some());
+            let fed = feeds[question.field as usize].as_ref().map(|feed| feed.column);
+            !by_hand && fed.is_none_or(|fed| question.whole == Some(fed) || answers().any(|column| column == fed))
+        });
+        for question in &questions {
+            let first = question.answers.first().map_or(0, |(column, _)| *column);
+            feeds[question.field as usize] = Some(Feed::of_choice(question.whole.unwrap_or(first)));
+            question.answers.iter().for_each(|(column, _)| taken[*column] = true);
+            let words: Vec<String> = question.answers.iter().map(|(_, answer)| format!("\"{answer}\"")).collect();
+            let says = format!(
+                "{} columns are the answers to \"{}\"; the ticked one is read as {}: {}",
+                words.len(),
+                question.asks,
+                question.field.name().replace('_', " "),
+                words.join(", ")
+            );
+            self.say(catalogue::MULTIPLE_CHOICE_READ, Some(first), says, "nothing, if that is right");
+        }
+        questions
+    }
+}

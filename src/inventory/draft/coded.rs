@@ -1,0 +1,77 @@
+//! Cells that are codes, and choices that are ticks: what a row says in a list that explains its codes, or asks with columns.
+
+use super::super::cell::{Datum, Understood};
+use super::super::columns::{Feed, Plan};
+use super::super::legend::Coded;
+use super::super::multiple_choice::Question;
+use super::super::table::Opened;
+use super::{Draft, Table, trim};
+use crate::field::{FIELDS, Field, squash};
+use crate::finding::{Finding, catalogue};
+use crate::place::{Origin, Place};
+
+fn sheet(origin: &Origin) -> &str {
+    origin.sheet.as_deref().unwrap_or_default()
+}
+
+/// The fields of a table whose column has codes that its file explains, as bits; what the lists of codes say is said once.
+pub fn coded(table: &Opened, plan: &Plan, findings: &mut Vec<Finding>) -> u64 {
+    if table.legend.is_empty() {
+        return 0;
+    }
+    let sheet = sheet(&table.origin);
+    let heading = |field: Field| {
+        let feed = plan.feeds.get(field as usize)?.as_ref().filter(|feed| !feed.barred)?;
+        plan.columns.get(feed.column).map(|column| &*column.heading)
+    };
+    let fed = || FIELDS.iter().filter_map(|definition| Some((definition.field, heading(definition.field)?)));
+    for explained in table.legend.explained() {
+        let concerns = explained.heading.as_ref().is_none_or(|wanted| {
+            fed().any(|(_, heading)| squash(heading) == squash(wanted))
+        });
+        // A list beside the table of another sheet counts there.
+        let here = explained.sheet == sheet || table.legend.is_legend_sheet(&explained.sheet);
+        if concerns && here {
+            let place = Place::whole(&table.origin);
+            let help = "nothing, if the list is right and belongs to that column";
+            findings.push(Finding::new(catalogue::CODE_LIST_READ, place, explained.says(), help));
+        }
+    }
+    fed().filter(|(_, heading)| table.legend.concerns(sheet, heading)).fold(0, |bits, (field, _)| bits | 1 << field as u64)
+}
+
+/// What stands in a cell once its code is looked up, with the datum where the code settles it.
+pub(super) fn decoded<'a>(table: &'a Table, field: Field, feed: &Feed, typed: &'a str) -> (&'a str, Option<Datum>) {
+    if table.coded & 1 << field as u64 == 0 || typed.is_empty() {
+        return (typed, None);
+    }
+    let heading = table.plan.columns.get(feed.column).map_or("", |column| &column.heading);
+    match table.legend.cell(sheet(&table.origin), field, heading, typed) {
+        None => (typed, None),
+        Some(Coded::Missing | Coded::ToBottom) => ("", Some(Datum::Missing)),
+        // Full to the ground.
+        Some(Coded::Flowing) => ("", Some(Datum::Number(0.0))),
+        Some(Coded::Text(meaning)) => (meaning, None),
+    }
+}
+
+impl Draft {
+    /// Reads the ticks of a question.
+    pub(super) fn ticked(&mut self, question: &Question) -> Datum {
+        let cell = |column: usize| trim(self.rows.cell(self.row, column));
+        let Understood { datum, remarks, .. } = self.table.cells.meant(question.field, question.read(cell), "");
+        let column = question.column(cell);
+        let typed = question.ticked(cell).join("; ");
+        for remark in remarks {
+            let Some(column) = self.table.plan.columns.get(column) else { continue };
+            let place = Place::cell(self.origin(), self.row(), column);
+            self.findings.push(Finding::new(remark.code, place, remark.says, remark.help).seen(&typed));
+        }
+        datum
+    }
+
+    /// Whether the row explains codes.
+    pub(super) fn is_legend(&self) -> bool {
+        self.table.legend.is_legend_row(sheet(self.origin()), self.row())
+    }
+}
