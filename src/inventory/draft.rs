@@ -1,14 +1,19 @@
 //! A well as the list has it: every field optional, located, still to be proven.
 
+mod judge;
+mod overruled;
 mod reading;
 
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
+pub use judge::worded;
 pub use reading::{drafts, slots};
 
 use super::cell::{CellRules, Datum};
 use super::columns::Plan;
 use super::intervals::{Intervals, ListedInterval};
+use super::fate::Role;
+use super::naming::Naming;
 use super::row_kind::NoWell;
 use super::rows::Rows;
 use super::survey::{Drawn, Survey};
@@ -49,6 +54,17 @@ pub struct Table {
     pub survey: Arc<Survey>,
     /// The campaign's declared system.
     pub system: Option<UnitSystem>,
+    /// The columns whose words tell what a row is.
+    pub worded: Vec<(usize, Role)>,
+    /// What the beginning of the table tells of the whole of it; known once it was looked at.
+    pub naming: OnceLock<Naming>,
+}
+
+impl Table {
+    /// Whether ids have figures in them, as most do.
+    pub fn ids_are_numbers(&self) -> bool {
+        self.naming.get().is_none_or(|naming| naming.ids_are_numbers)
+    }
 }
 
 /// An unproven row.

@@ -11,10 +11,14 @@ mod columns;
 pub mod corrections;
 mod draft;
 mod guard;
+mod fate;
 pub mod heading;
 mod intervals;
+mod naming;
 mod parquet;
 mod paths;
+mod phrases;
+pub mod remarks;
 mod row_kind;
 mod rows;
 mod split;
@@ -26,7 +30,7 @@ mod workbook;
 
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 pub use cell::{Datum, is_aside};
 pub use draft::{Draft, identity};
@@ -218,6 +222,7 @@ impl Inventory {
                 })
                 .collect();
             let slots = draft::slots(&plan, &fixed);
+            let worded = draft::worded(&plan);
             let order =
                 FIELDS.iter().filter_map(|definition| Some((definition.field, slots[definition.field as usize]?)));
             inventory.sources.push(Source {
@@ -234,6 +239,8 @@ impl Inventory {
                     cells: Arc::clone(&cells),
                     fixed: Arc::clone(&fixed),
                     system: rules.system,
+                    worded,
+                    naming: OnceLock::new(),
                     intervals: Arc::clone(&inventory.intervals),
                     survey: Arc::clone(&survey),
                 }),

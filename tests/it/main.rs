@@ -2,6 +2,7 @@
 //!
 //! - `published`, `chemistry`: values printed by somebody else, and the independent solvers;
 //! - `quantities`, `reading`, `findings`: from written text to proven wells, one file per finding, dirty files;
+//! - `rows`: what is a well and what is none, and remarks that overrule a cell;
 //! - `fuzzing`, `hostile`: damaged files and files made to do harm;
 //! - `real`, `registers`: real excerpts, and public registers' layouts, with the mapping files that `scenarios/` has ready;
 //! - `formats`, `corrections`, `quality`: kinds of files, lists corrected without being touched, what a list is worth;
@@ -33,6 +34,7 @@ mod reading;
 mod real;
 mod registers;
 mod rollup;
+mod rows;
 mod running;
 mod scenario_files;
 mod template;

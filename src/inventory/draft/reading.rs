@@ -7,8 +7,6 @@ use compact_str::CompactString;
 use super::super::beside::{self, Qualifier, UnitWritten};
 use super::super::cell::{ColumnUnit, Datum, Known, Understood, is_aside, quick_number, same_family};
 use super::super::columns::{Feed, Plan};
-use super::super::heading::tidy;
-use super::super::row_kind::{NoWell, RowKind};
 use super::super::rows::{CellKind, Damage, Rows};
 use super::{Draft, Table, identity, trim};
 use crate::field::rules::UnitSystem;
@@ -18,26 +16,6 @@ use crate::finding::{Code, Finding, Words, catalogue};
 use crate::place::Place;
 use crate::quantity::format::quantity;
 use crate::quantity::unit::Unit;
-
-/// Words that stand where an id should, in rows of sums.
-fn is_total(id: &str) -> bool {
-    const WORDS: &[&str] = &[
-        "total",
-        "totals",
-        "total:",
-        "sum",
-        "sum:",
-        "subtotal",
-        "sub-total",
-        "grand total",
-        "average",
-        "mean",
-        "count",
-        "min",
-        "max",
-    ];
-    id.len() <= 11 && WORDS.iter().any(|word| word.eq_ignore_ascii_case(id))
-}
 
 /// Reads every row of a run.
 pub fn drafts(table: &Arc<Table>, rows: &Arc<Rows>) -> Vec<Draft> {
@@ -155,7 +133,7 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
         }
     }
     draft.row_damage(has_ids);
-    draft.not_a_well();
+    draft.judge();
     if let Some(id) = draft.id().filter(|_| !table.intervals.is_empty()) {
         table.intervals.join(id);
     }
@@ -260,55 +238,6 @@ impl Draft {
             let says = format!("counted as {}; read as {read} as {}", species.symbol, species.of_field());
             self.say(catalogue::SPECIES_CONVERTED, field, says, "nothing, if that is right");
         }
-    }
-
-    /// A total, or the headings once more: not a well, and nothing else is worth saying of it.
-    fn not_a_well(&mut self) {
-        let type_typed =
-            self.column(Field::WellType).is_some_and(|column| !trim(self.rows.cell(self.row, column)).is_empty());
-        let kind = if !type_typed && self.id().is_some_and(is_total) {
-            RowKind::Total
-        } else if self.repeats_heading() {
-            RowKind::Heading
-        } else if self.is_remark() {
-            RowKind::Remark
-        } else {
-            return;
-        };
-        self.data.fill(Datum::Missing);
-        self.spreads.clear();
-        self.findings.clear();
-        self.no_well = Some(Box::new(NoWell { kind, seen: self.typed(Field::WellId).into() }));
-    }
-
-    /// Words where the id should be, and nothing else in the row: `* depths from driller's logs unless noted`.
-    fn is_remark(&self) -> bool {
-        let Some(id) = self.id().filter(|_| self.made_id.is_none()) else { return false };
-        let words = id.split_whitespace().count() > 2 || id.starts_with(['*', '(']);
-        words
-            && self.rows.width(self.row) > 0
-            && (0..self.rows.width(self.row)).filter(|at| !trim(self.rows.cell(self.row, *at)).is_empty()).count() == 1
-    }
-
-    fn repeats_heading(&self) -> bool {
-        let mut same = 0;
-        for (field, _) in &self.table.order {
-            let Some(column) = self.column(*field) else { continue };
-            let cell = trim(self.rows.cell(self.row, column));
-            if cell.is_empty() {
-                continue;
-            }
-            let heading = &self.table.plan.columns[column].heading;
-            // Nearly every row is told apart here, without making text.
-            if !heading.as_bytes().first().is_some_and(|first| first.eq_ignore_ascii_case(&cell.as_bytes()[0])) {
-                return false;
-            }
-            if cell.len() > 120 || !tidy(cell).eq_ignore_ascii_case(heading) {
-                return false;
-            }
-            same += 1;
-        }
-        same >= 2
     }
 
     fn row_damage(&mut self, has_ids: bool) {
