@@ -1,6 +1,7 @@
 //! A well as the list has it: every field optional, located, still to be proven.
 
 mod judge;
+mod filled;
 mod overruled;
 mod reading;
 
@@ -81,6 +82,12 @@ pub struct Draft {
     own_units: Vec<(Field, &'static Unit)>,
     visit: Option<Box<str>>,
     made_id: Option<Box<str>>,
+    /// Whether `made_id` is the typed one with a section, a system or a sheet before it.
+    paired: bool,
+    /// Columns that hold a ditto mark.
+    dittos: Vec<usize>,
+    /// Cells that are taken from above: column and text.
+    filled: Vec<(usize, Box<str>)>,
     /// Why it is no well, where it is none.
     no_well: Option<Box<NoWell>>,
     /// Findings of this row so far, in the order of its columns.
@@ -170,7 +177,20 @@ impl Draft {
 
     /// What stands in the field's cell, without outer blanks.
     fn in_cell(&self, field: Field) -> &str {
-        self.column(field).map_or("", |column| trim(self.rows.cell(self.row, column)))
+        self.column(field).map_or("", |column| self.cell(column))
+    }
+
+    /// What stands in a column, or is taken from above, without outer blanks.
+    pub fn cell(&self, column: usize) -> &str {
+        match self.filled.iter().find(|(of, _)| *of == column) {
+            Some((_, text)) => text,
+            None => trim(self.rows.cell(self.row, column)),
+        }
+    }
+
+    /// What stands in the column of a field, without outer blanks.
+    pub fn cell_of(&self, field: Field) -> &str {
+        self.in_cell(field)
     }
 
     /// What was typed, without outer blanks; what the scenario file says for blank cells where the cell is blank.
@@ -226,14 +246,24 @@ impl Draft {
         self.table.plan.feeds[field as usize].as_ref().filter(|feed| !feed.barred).map(|feed| feed.column)
     }
 
+    /// Whether a person calls the well so: by its id, or by the id as typed.
+    pub fn is_called(&self, id: &str) -> bool {
+        self.id() == Some(id) || self.in_cell(Field::WellId) == id
+    }
+
+    /// The id by which tables beside the list know the well.
+    fn listed_id(&self) -> Option<&str> {
+        if self.paired { Some(self.in_cell(Field::WellId)) } else { self.id() }
+    }
+
     /// The casing intervals listed for this well in a table beside the list, from the top down.
     pub fn intervals(&self) -> &[ListedInterval] {
-        self.id().map_or(&[], |id| self.table.intervals.of(id))
+        self.listed_id().map_or(&[], |id| self.table.intervals.of(id))
     }
 
     /// The depth of this well by its deepest interval, in metres, where the campaign says that it may be taken so.
     pub fn listed_depth(&self) -> Option<f64> {
-        self.id().and_then(|id| self.table.intervals.depth_of(id))
+        self.listed_id().and_then(|id| self.table.intervals.depth_of(id))
     }
 
     /// The place of a later visit of the same well, where only the latest is planned.
@@ -251,7 +281,7 @@ impl Draft {
         self.table
             .carried
             .iter()
-            .map(|column| column.map_or("", |column| trim(self.rows.cell(self.row, column))).into())
+            .map(|column| column.map_or("", |column| self.cell(column)).into())
             .collect()
     }
 

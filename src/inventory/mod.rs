@@ -12,6 +12,7 @@ pub mod corrections;
 mod draft;
 mod guard;
 mod fate;
+pub mod fill_down;
 pub mod heading;
 mod intervals;
 mod naming;
@@ -44,7 +45,9 @@ use bytes::Tally;
 use cell::CellRules;
 use corrections::Corrections;
 use draft::{Fixed, Table};
+use fill_down::FillDown;
 use intervals::Intervals;
+use naming::Beginning;
 use survey::Survey;
 
 use crate::error::{Error, Result};
@@ -213,6 +216,7 @@ impl Inventory {
                 findings.push(unused_mapping(written, &target, plans.first().map(|(.., table, _)| &table.origin)));
             }
         }
+        let mut beginnings = Vec::new();
         for (path, tally, table, plan) in plans {
             let carried = inventory
                 .carried
@@ -225,6 +229,7 @@ impl Inventory {
             let worded = draft::worded(&plan);
             let order =
                 FIELDS.iter().filter_map(|definition| Some((definition.field, slots[definition.field as usize]?)));
+            let (sample, first_row) = (table.sample, table.first_row);
             inventory.sources.push(Source {
                 path,
                 tally,
@@ -247,7 +252,11 @@ impl Inventory {
                 rows_from: table.source,
                 rows: 0,
             });
+            if let Some(source) = inventory.sources.last() {
+                beginnings.push(Beginning { table: Arc::clone(&source.table), sample, first_row });
+            }
         }
+        findings.extend(naming::decide(beginnings));
         inventory.beside = beside;
         findings.sort_by(|a, b| a.sort_key().cmp(&b.sort_key()));
         inventory.findings = findings;
@@ -424,8 +433,11 @@ fn first_reading(files: &[PathBuf], rules: &ReadingRules) -> Result<Survey> {
     plain.drawn.clear();
     let mut inventory = Inventory::open(files, &plain)?;
     let mut survey = Survey::default();
+    let mut above = FillDown::default();
     while let Some(batch) = inventory.next_batch(4096)? {
-        batch.drafts().iter().for_each(|draft| survey.take(draft, rules));
+        let mut drafts = batch.drafts();
+        above.apply(&mut drafts);
+        drafts.iter().for_each(|draft| survey.take(draft, rules));
     }
     survey.finish();
     Ok(survey)

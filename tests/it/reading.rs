@@ -200,14 +200,15 @@ fn real_uganda_boreholes() {
 #[test]
 fn real_malawi_chlorination() {
     let outcome = real("malawi_flood_chlorination_excerpt.csv", "malawi-flood-chlorination");
-    assert_eq!((outcome.rows, outcome.admitted()), (254, 250));
+    assert_eq!((outcome.rows, outcome.admitted()), (254, 246));
     assert_eq!(count(&outcome, "G211"), 4, "four wells hold more water than they are deep");
 }
 
 #[test]
 fn real_malawi_assessment() {
     let outcome = real("malawi_flood_preassessment_excerpt.csv", "malawi-flood-assessment");
-    assert_eq!((outcome.rows, outcome.admitted()), (165, 165));
+    // Eleven are said to be abandoned or gone.
+    assert_eq!((outcome.rows, outcome.admitted()), (165, 154));
     assert_eq!(count(&outcome, "W302"), 1, "one temperature of 236 C");
 }
 
@@ -392,7 +393,7 @@ fn cells_agree_with_another_reader() {
         while let Some(batch) = inventory.next_batch(2).expect("rows") {
             for draft in batch.drafts() {
                 let cells: Vec<String> = draft.carried().iter().map(|cell| cell.trim().to_owned()).collect();
-                ours.push((draft.row(), draft.id().unwrap_or_default().to_owned(), cells));
+                ours.push((draft.row(), draft.typed(Field::WellId).to_owned(), cells));
             }
         }
         let mut reader = csv::ReaderBuilder::new().flexible(true).from_reader(text.as_bytes());

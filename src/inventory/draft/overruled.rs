@@ -4,7 +4,7 @@ use super::super::fate::{Fate, Role, Told, fate};
 use super::super::phrases::{LONGEST, Phrases, tokens};
 use super::super::remarks::{self, Change, Statement, Way, Written};
 use super::super::row_kind::RowKind;
-use super::{Draft, trim};
+use super::Draft;
 use crate::field::Field;
 use crate::finding::{Code, Finding, Words, catalogue};
 use crate::inventory::cell::Datum;
@@ -26,7 +26,7 @@ impl Draft {
         let mut told: Option<(Told, usize, Role)> = None;
         for at in 0..self.table.worded.len() {
             let (column, role) = self.table.worded[at];
-            let text = trim(self.rows.cell(self.row, column));
+            let text = self.cell(column);
             if text.len() < 3 || text.len() > LONGEST || !phrases.may_tell(text) {
                 continue;
             }
@@ -57,7 +57,7 @@ impl Draft {
 
     /// Says whether the row is no well.
     fn take_fate(&mut self, told: Told, column: usize, role: Role) -> bool {
-        let text = trim(self.rows.cell(self.row, column));
+        let text = self.cell(column);
         let words = text.get(told.from..told.to).unwrap_or(text).to_owned();
         let measures = self.measures();
         let is_well = measures >= 2 && self.is_typed();
@@ -106,7 +106,7 @@ impl Draft {
             Some(column) => Place::cell(self.origin(), self.row(), column),
             None => Place::row(self.origin(), self.row()),
         };
-        let typed = trim(self.rows.cell(self.row, column));
+        let typed = self.cell(column);
         let finding = Finding::new(code, place, says, help).seen(typed).of_well(self.id());
         self.findings.push(finding);
     }

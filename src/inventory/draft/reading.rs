@@ -7,6 +7,7 @@ use compact_str::CompactString;
 use super::super::beside::{self, Qualifier, UnitWritten};
 use super::super::cell::{ColumnUnit, Datum, Known, Understood, is_aside, quick_number, same_family};
 use super::super::columns::{Feed, Plan};
+use super::super::fill_down::is_ditto;
 use super::super::rows::{CellKind, Damage, Rows};
 use super::{Draft, Table, identity, trim};
 use crate::field::rules::UnitSystem;
@@ -35,6 +36,9 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
         own_units: Vec::new(),
         visit: None,
         made_id: None,
+        paired: false,
+        dittos: Vec::new(),
+        filled: Vec::new(),
         no_well: None,
         findings: Vec::new(),
     };
@@ -81,6 +85,10 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
                     draft.data[slot] = Datum::Number(counted(number, feed.species));
                     draft.read_in(field, unit, feed.unit);
                     continue;
+                }
+                if is_ditto(text) {
+                    draft.dittos.push(feed.column);
+                    continue; // What it stands for is known when the row above is.
                 }
                 let (bare, own) = match species::at_end(field, text) {
                     // A symbol alone is no value: `S` may mean strong, `N` no.
@@ -130,6 +138,11 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
             && let Some((fixed, _)) = &table.fixed[field as usize]
         {
             draft.data[slot] = *fixed;
+        }
+    }
+    for (column, _) in &table.plan.carried {
+        if is_ditto(trim(rows.cell(row, *column))) {
+            draft.dittos.push(*column);
         }
     }
     draft.row_damage(has_ids);
@@ -290,7 +303,8 @@ impl Draft {
             let finding = Finding::new(code, Place::row(self.origin(), row), says, help).of_well(self.id());
             self.findings.push(finding);
         }
-        if has_ids && self.id().is_none() {
+        let ditto = self.column(Field::WellId).is_some_and(|column| self.dittos.contains(&column));
+        if has_ids && self.id().is_none() && !ditto {
             self.say(
                 catalogue::NO_ID,
                 Field::WellId,
