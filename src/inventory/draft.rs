@@ -1,7 +1,7 @@
 //! A well as the list has it: every field optional, located, still to be proven.
 
-mod judge;
 mod filled;
+mod judge;
 mod overruled;
 mod reading;
 
@@ -12,8 +12,8 @@ pub use reading::{drafts, slots};
 
 use super::cell::{CellRules, Datum};
 use super::columns::Plan;
-use super::intervals::{Intervals, ListedInterval};
 use super::fate::Role;
+use super::intervals::{Intervals, ListedInterval};
 use super::naming::Naming;
 use super::row_kind::NoWell;
 use super::rows::Rows;
@@ -278,11 +278,7 @@ impl Draft {
 
     /// The carried cells, in the order of the campaign's carried columns.
     pub fn carried(&self) -> Vec<Box<str>> {
-        self.table
-            .carried
-            .iter()
-            .map(|column| column.map_or("", |column| self.cell(column)).into())
-            .collect()
+        self.table.carried.iter().map(|column| column.map_or("", |column| self.cell(column)).into()).collect()
     }
 
     /// A 128-bit hash of id and visit as they were read; equal rows have equal hashes.

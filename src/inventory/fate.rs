@@ -55,11 +55,13 @@ pub struct Told {
 const TURNS: [&str; 8] = ["but", "mais", "pero", "mas", "while", "whereas", "although", "however"];
 
 /// Words that make a part of a whole.
-const PARTLY: [&str; 8] = ["partly", "partially", "half", "partial", "partiellement", "parcialmente", "almost", "nearly"];
+const PARTLY: [&str; 8] =
+    ["partly", "partially", "half", "partial", "partiellement", "parcialmente", "almost", "nearly"];
 
 /// Words that follow the name of a water in the name of a street or place.
 const PLACES: [&str; 16] = [
-    "road", "rd", "street", "st", "lane", "ln", "avenue", "ave", "drive", "dr", "hill", "hwy", "highway", "court", "trail", "farm",
+    "road", "rd", "street", "st", "lane", "ln", "avenue", "ave", "drive", "dr", "hill", "hwy", "highway", "court",
+    "trail", "farm",
 ];
 
 /// What a cell says of the well; the gravest where it says several things.
@@ -138,7 +140,8 @@ impl Said<'_> {
         };
         token.ends
             || token.word == "-" && apart()
-            || matches!(token.word.as_str(), "," | ":" | "–" | "—") || TURNS.contains(&token.word.as_str())
+            || matches!(token.word.as_str(), "," | ":" | "–" | "—")
+            || TURNS.contains(&token.word.as_str())
     }
 
     /// First token of the clause, and the one behind its last.
@@ -166,7 +169,9 @@ impl Said<'_> {
     fn subject(&self) -> Subject {
         let (first, last) = self.clause();
         let mut behind = self.found.end;
-        while behind < last && (self.tokens[behind].word == "-" || matches!(self.tokens[behind].word.as_str(), "the" | "a" | "an")) {
+        while behind < last
+            && (self.tokens[behind].word == "-" || matches!(self.tokens[behind].word.as_str(), "the" | "a" | "an"))
+        {
             behind += 1;
         }
         if behind < last {
@@ -206,23 +211,25 @@ impl Said<'_> {
             }
             let before = self.tokens[at - 1].word.as_str();
             !is_year(number)
-                && matches!(before, "to" | "back" | "from" | "at" | "hasta" | "ate" | "a" | "jusqu'a" | "para" | "top" | "-" | "of")
+                && matches!(
+                    before,
+                    "to" | "back" | "from" | "at" | "hasta" | "ate" | "a" | "jusqu'a" | "para" | "top" | "-" | "of"
+                )
         })
     }
 
     /// Whether the cell says this and nothing else: the rest are years, numbers, and words that change nothing.
     fn whole(&self) -> bool {
         (0..self.tokens.len()).all(|at| {
-            (self.found.at..self.found.end).contains(&at)
-                || !self.tokens[at].is_word()
-                || self.is(at, Class::Filler)
+            (self.found.at..self.found.end).contains(&at) || !self.tokens[at].is_word() || self.is(at, Class::Filler)
         })
     }
 
     fn year_behind(&self) -> bool {
         let (_, last) = self.clause();
-        (self.found.end..last.min(self.found.end + 5))
-            .any(|at| self.tokens[at].number.is_some_and(is_year) || matches!(self.tokens[at].word.as_str(), "by" | "par" | "por"))
+        (self.found.end..last.min(self.found.end + 5)).any(|at| {
+            self.tokens[at].number.is_some_and(is_year) || matches!(self.tokens[at].word.as_str(), "by" | "par" | "por")
+        })
     }
 
     fn fate(&self) -> Option<Fate> {
@@ -280,9 +287,11 @@ impl Said<'_> {
     /// `replaced by well 14`, `by new drilled well`, `by W-12`.
     fn by_a_well(&self) -> bool {
         let (_, last) = self.clause();
-        (self.found.end..last.min(self.found.end + 6))
-            .any(|at| self.is(at, Class::Well) || self.tokens[at].number.is_some_and(|number| !is_year(number)) || self.tokens[at].word == "new")
-            || self.phrases.is(&self.tokens[self.found.end - 1], Class::Well)
+        (self.found.end..last.min(self.found.end + 6)).any(|at| {
+            self.is(at, Class::Well)
+                || self.tokens[at].number.is_some_and(|number| !is_year(number))
+                || self.tokens[at].word == "new"
+        }) || self.phrases.is(&self.tokens[self.found.end - 1], Class::Well)
             || self.tokens[self.found.end - 1].word == "drilled"
     }
 
@@ -307,7 +316,9 @@ impl Said<'_> {
             Role::State | Role::Notes => {
                 let (first, last) = self.clause();
                 let alone = (first..last).all(|at| {
-                    (self.found.at..self.found.end).contains(&at) || !self.tokens[at].is_word() || self.is(at, Class::Filler)
+                    (self.found.at..self.found.end).contains(&at)
+                        || !self.tokens[at].is_word()
+                        || self.is(at, Class::Filler)
                 });
                 let tells = if class == Class::Hole { alone } else { self.whole() && class != Class::Water };
                 (tells && !names_a_well).then_some(fate)
@@ -318,14 +329,19 @@ impl Said<'_> {
 
     /// Whether nothing but numbers and empty words follow.
     fn ends_text(&self) -> bool {
-        (self.found.end..self.tokens.len()).all(|at| !self.tokens[at].is_word() || self.tokens[at].word.len() == 1 || self.is(at, Class::Filler))
+        (self.found.end..self.tokens.len())
+            .all(|at| !self.tokens[at].is_word() || self.tokens[at].word.len() == 1 || self.is(at, Class::Filler))
     }
 
     /// Whether the text begins with it, and what follows changes nothing.
     fn starts_text(&self) -> bool {
         self.found.at == 0
-            && (self.found.end..self.tokens.len())
-                .all(|at| !self.tokens[at].is_word() || self.tokens[at].word.len() == 1 || self.is(at, Class::Filler) || self.is(at, Class::Band))
+            && (self.found.end..self.tokens.len()).all(|at| {
+                !self.tokens[at].is_word()
+                    || self.tokens[at].word.len() == 1
+                    || self.is(at, Class::Filler)
+                    || self.is(at, Class::Band)
+            })
     }
 }
 

@@ -13,13 +13,37 @@ use crate::place::Origin;
 
 /// What stands for the cell above, in lower case.
 const DITTO: &[&str] = &[
-    "\"", "\"\"", "''", "〃", "″", "”", "“", "do", "do.", "-do-", "ditto", "dito", "idem", "ídem", "id.", "same", "same as above", "as above", ",,", "„",
+    "\"",
+    "\"\"",
+    "''",
+    "〃",
+    "″",
+    "”",
+    "“",
+    "do",
+    "do.",
+    "-do-",
+    "ditto",
+    "dito",
+    "idem",
+    "ídem",
+    "id.",
+    "same",
+    "same as above",
+    "as above",
+    ",,",
+    "„",
 ];
 
 /// Whether a cell is a ditto mark; quick, for it is asked of every cell that is no plain number.
 pub fn is_ditto(text: &str) -> bool {
     let Some(first) = text.as_bytes().first() else { return false };
-    if text.len() > 13 || !matches!(first, b'"' | b'\'' | b'-' | b',' | b'd' | b'D' | b'i' | b'I' | b's' | b'S' | b'a' | b'A' | 0xc3 | 0xe2 | 0xe3) {
+    if text.len() > 13
+        || !matches!(
+            first,
+            b'"' | b'\'' | b'-' | b',' | b'd' | b'D' | b'i' | b'I' | b's' | b'S' | b'a' | b'A' | 0xc3 | 0xe2 | 0xe3
+        )
+    {
         return false;
     }
     DITTO.iter().any(|mark| mark.eq_ignore_ascii_case(text))
@@ -96,7 +120,11 @@ impl FillDown {
             Some(Part::Section) => self.section.as_deref().unwrap_or_default().to_owned(),
             None => String::new(),
         };
-        let sheet = if naming.by_sheet { draft.origin().sheet.as_deref().unwrap_or(&draft.origin().file).to_owned() } else { String::new() };
+        let sheet = if naming.by_sheet {
+            draft.origin().sheet.as_deref().unwrap_or(&draft.origin().file).to_owned()
+        } else {
+            String::new()
+        };
         draft.known_by(&[&sheet, &part]);
     }
 }
@@ -105,7 +133,9 @@ impl FillDown {
 pub fn section_name(text: &str) -> &str {
     let name = text.trim().trim_end_matches([':', '-', ' ']);
     let lower = name.to_lowercase();
-    for ending in ["(continued)", "(cont'd)", "(cont.)", "(contd)", "continued", "(suite)", "(continuación)", "(continuação)"] {
+    for ending in
+        ["(continued)", "(cont'd)", "(cont.)", "(contd)", "continued", "(suite)", "(continuación)", "(continuação)"]
+    {
         if lower.ends_with(ending) && lower.len() == name.len() {
             return name[..name.len() - ending.len()].trim().trim_end_matches([':', '-', ',', ' ']);
         }

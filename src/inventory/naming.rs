@@ -78,7 +78,11 @@ pub fn decide(beginnings: Vec<Beginning>) -> Vec<Finding> {
                 naming.down.push(*column);
                 let mut held = String::new();
                 for row in &mut seen {
-                    if row.cells[at].is_empty() { row.cells[at].clone_from(&held) } else { held.clone_from(&row.cells[at]) }
+                    if row.cells[at].is_empty() {
+                        row.cells[at].clone_from(&held)
+                    } else {
+                        held.clone_from(&row.cells[at])
+                    }
                 }
                 findings.push(say_down(&table, *column));
             }
@@ -90,7 +94,9 @@ pub fn decide(beginnings: Vec<Beginning>) -> Vec<Finding> {
             for row in &mut seen {
                 let name = match part {
                     Part::Section => row.section.clone(),
-                    Part::Column(column) => columns.iter().position(|at| *at == column).map_or_else(String::new, |at| row.cells[at].clone()),
+                    Part::Column(column) => {
+                        columns.iter().position(|at| *at == column).map_or_else(String::new, |at| row.cells[at].clone())
+                    }
                 };
                 row.id = format!("{name} / {}", row.id);
             }
@@ -108,7 +114,9 @@ pub fn decide(beginnings: Vec<Beginning>) -> Vec<Finding> {
     for (table, naming, _) in decided {
         if naming.by_sheet {
             let name = table.origin.sheet.as_deref().unwrap_or(&table.origin.file);
-            let says = format!("the ids of this list are those of other wells in another one; its name stands before them, as in \"{name} / 1\"");
+            let says = format!(
+                "the ids of this list are those of other wells in another one; its name stands before them, as in \"{name} / 1\""
+            );
             findings.push(Finding::new(catalogue::ID_WITH_GROUP, Place::whole(&table.origin), says, HELP));
         }
         let _ = table.naming.set(naming); // Each table comes once.
@@ -123,8 +131,14 @@ fn heading(table: &Table, column: usize) -> String {
 }
 
 fn say_down(table: &Table, column: usize) -> Finding {
-    let says = format!("\"{}\" is filled only where it changes; it counts for the rows below too", heading(table, column));
-    Finding::new(catalogue::FILLED_DOWN, Place::whole(&table.origin), says, "nothing, if that is right; else fill in the cells")
+    let says =
+        format!("\"{}\" is filled only where it changes; it counts for the rows below too", heading(table, column));
+    Finding::new(
+        catalogue::FILLED_DOWN,
+        Place::whole(&table.origin),
+        says,
+        "nothing, if that is right; else fill in the cells",
+    )
 }
 
 fn say_part(table: &Table, part: Part, seen: &[Seen], columns: &[usize]) -> Finding {
@@ -234,11 +248,13 @@ fn part(seen: &[Seen], columns: &[usize]) -> Option<Part> {
 /// Whether two tables count different wells by the same ids: sheets of one file, or lists that both simply count.
 fn are_two_lists(one: &(Arc<Table>, Naming, Vec<Seen>), other: &(Arc<Table>, Naming, Vec<Seen>)) -> bool {
     let sheets = one.0.origin.file == other.0.origin.file && one.0.origin != other.0.origin;
-    let counted = |seen: &[Seen]| seen.iter().all(|row| row.id.len() <= 4 && row.id.bytes().all(|byte| byte.is_ascii_digit()));
+    let counted =
+        |seen: &[Seen]| seen.iter().all(|row| row.id.len() <= 4 && row.id.bytes().all(|byte| byte.is_ascii_digit()));
     if !sheets && (one.0.origin == other.0.origin || !counted(&one.2) || !counted(&other.2)) {
         return false;
     }
-    let first: HashMap<(&str, &str), &Seen> = one.2.iter().map(|row| ((row.id.as_str(), row.visit.as_str()), row)).collect();
+    let first: HashMap<(&str, &str), &Seen> =
+        one.2.iter().map(|row| ((row.id.as_str(), row.visit.as_str()), row)).collect();
     let shared: Vec<bool> = other
         .2
         .iter()

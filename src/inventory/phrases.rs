@@ -132,8 +132,8 @@ fn plain(c: char) -> char {
 
 /// Words after which a point ends no clause.
 const ABBREVIATED: [&str; 22] = [
-    "ft", "in", "approx", "no", "abt", "ca", "est", "dia", "diam", "po", "pol", "pulg", "m", "prof", "nr", "gal", "elev", "st",
-    "rd", "mt", "cu", "min",
+    "ft", "in", "approx", "no", "abt", "ca", "est", "dia", "diam", "po", "pol", "pulg", "m", "prof", "nr", "gal",
+    "elev", "st", "rd", "mt", "cu", "min",
 ];
 
 /// Cuts a text into words, numbers and marks.
@@ -149,8 +149,8 @@ pub fn tokens(text: &str) -> Vec<Token> {
             let mut end = start + c.len_utf8();
             while let Some((at, next)) = chars.peek().copied() {
                 // `cont'd`, `d'eau`: an apostrophe between letters belongs to the word.
-                let joins = matches!(plain(next), '\'')
-                    && text[at + next.len_utf8()..].starts_with(char::is_alphabetic);
+                let joins =
+                    matches!(plain(next), '\'') && text[at + next.len_utf8()..].starts_with(char::is_alphabetic);
                 if !next.is_alphabetic() && !joins {
                     break;
                 }
@@ -203,7 +203,9 @@ pub fn tokens(text: &str) -> Vec<Token> {
 /// `1,200` and `12,5`: a comma before three digits groups them.
 fn number(digits: &str) -> Option<f64> {
     let parts: Vec<&str> = digits.split(',').collect();
-    let groups = parts.len() > 1 && parts[0].len() <= 3 && parts[1..].iter().all(|part| part.split('.').next().is_some_and(|digits| digits.len() == 3));
+    let groups = parts.len() > 1
+        && parts[0].len() <= 3
+        && parts[1..].iter().all(|part| part.split('.').next().is_some_and(|digits| digits.len() == 3));
     if groups { digits.replace(',', "").parse().ok() } else { digits.replace(',', ".").parse().ok() }
 }
 
@@ -279,7 +281,7 @@ fn start(word: &str) -> [u8; 3] {
 
 /// The place of three letters among all; a shorter word counts as ended by `z`.
 fn place(start: [u8; 3]) -> usize {
-    start.iter().fold(0, |place, byte| place * 26 + usize::from(byte.to_ascii_lowercase().wrapping_sub(b'a').min(25)) )
+    start.iter().fold(0, |place, byte| place * 26 + usize::from(byte.to_ascii_lowercase().wrapping_sub(b'a').min(25)))
 }
 
 /// A phrase found in a text.

@@ -5,9 +5,13 @@
 //! of a pump and the stretch of a screen are other numbers. Words of French, Spanish and Portuguese stand beside the English
 //! ones; they are from memory, the English ones common practice of the trade, no source.
 
+mod words;
+
 use super::phrases::{Class, Phrases, Token, tokens};
 use crate::field::Field;
 use crate::quantity::unit::{self, Unit};
+pub use words::ANCHORS;
+use words::{ABOUT, BY, MOVED, NOW, OTHER_UNITS, PASSING, STOPS, TO};
 
 /// What happened to the well.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -31,55 +35,6 @@ pub enum Way {
     /// A narrower pipe was set.
     Liner,
 }
-
-/// The words that a statement begins with; one that ends in `*` stands for every word that begins so.
-pub static ANCHORS: [(&[&str], Way); 9] = [
-    (
-        &[
-            "deepened", "deeper", "redrilled", "deepening", "approfondi", "approfondie", "recreuse", "surcreuse", "refore", "profundizado",
-            "profundizada", "profundizo", "reprofundizado", "aprofundado", "aprofundada", "aprofundou", "reperfurado", "rebajado",
-        ],
-        Way::Deeper,
-    ),
-    (
-        &[
-            "plugged", "filled", "backfilled", "rebouche", "rebouchee", "comble", "comblee", "remblaye", "rellenado", "rellenada", "tapado",
-            "aterrado", "aterrada", "tamponado", "entulhado",
-        ],
-        Way::Back,
-    ),
-    (
-        &[
-            "sanded", "silted", "silt", "sand", "sediment", "mud", "fill", "debris", "ensable", "ensablee", "envase", "sable", "vase", "azolvado",
-            "azolve", "arenado", "enarenado", "lodo", "arena", "assoreado", "assoreada", "areia", "lama",
-        ],
-        Way::Silt,
-    ),
-    (
-        &[
-            "caved", "collapsed", "collapse", "bridged", "obstruction", "obstructed", "blocked", "effondre", "effondree", "eboule",
-            "eboulement", "derrumbado", "derrumbe", "derrumbo", "colapsado", "desmoronado", "desmoronou", "desabou", "desabado",
-        ],
-        Way::Cave,
-    ),
-    (
-        &["cleaned", "cleared", "bailed", "nettoye", "nettoyee", "cure", "curee", "limpiado", "desazolvado", "limpo", "desassoreado"],
-        Way::Clean,
-    ),
-    (
-        &["depth", "deep", "td", "bottom", "profondeur", "profond", "fond", "profundidad", "profundo", "fondo", "profundidade", "fundo"],
-        Way::Depth,
-    ),
-    (&["sounded", "tagged", "plumbed", "resounded", "sondeado"], Way::Sound),
-    (&["level", "swl", "static", "water", "niveau", "nivel", "dtw"], Way::Level),
-    (
-        &[
-            "liner", "lined", "relined", "sleeve", "sleeved", "recased", "telescoped", "recase", "chemise", "encamisado", "reentubado",
-            "retubado", "recamisado", "reduced", "reducido", "reduzido", "reduit",
-        ],
-        Way::Liner,
-    ),
-];
 
 /// A length as a remark writes it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -133,7 +88,13 @@ pub fn of_tokens(tokens: &[Token]) -> Vec<Statement> {
         // `deepened to a depth of 240` is one statement, told by its first word.
         let told = found.iter_mut().find(|told| told.field == statement.field && told.to > statement.from);
         match told {
-            Some(told) if told.change == Change::Unknown => *told = Statement { sure: told.sure && statement.sure || statement.way == Way::Sound, from: told.from, ..statement },
+            Some(told) if told.change == Change::Unknown => {
+                *told = Statement {
+                    sure: told.sure && statement.sure || statement.way == Way::Sound,
+                    from: told.from,
+                    ..statement
+                }
+            }
             Some(_) => {}
             None => found.push(statement),
         }
@@ -155,7 +116,8 @@ fn length_unit(word: &str) -> Option<&'static Unit> {
     let symbol = match word {
         "ft" | "feet" | "foot" | "'" | "pies" | "pie" | "pieds" | "pied" | "pes" => "ft",
         "m" | "mts" | "mt" | "meter" | "meters" | "metre" | "metres" | "metro" | "metros" => "m",
-        "in" | "inch" | "inches" | "\"" | "po" | "pouce" | "pouces" | "pulg" | "pulgada" | "pulgadas" | "pol" | "polegada" | "polegadas" => "in",
+        "in" | "inch" | "inches" | "\"" | "po" | "pouce" | "pouces" | "pulg" | "pulgada" | "pulgadas" | "pol"
+        | "polegada" | "polegadas" => "in",
         "cm" | "centimeters" | "centimetres" | "centimetros" => "cm",
         "mm" | "millimeters" | "millimetres" | "milimetros" => "mm",
         _ => return None,
@@ -167,52 +129,6 @@ fn length_unit(word: &str) -> Option<&'static Unit> {
 pub fn is_length_unit(token: Option<&Token>) -> bool {
     token.is_some_and(|token| length_unit(&token.word).is_some())
 }
-
-/// What a number counts that is no length.
-const OTHER_UNITS: &[&str] = &[
-    "gpm", "gph", "gpd", "gal", "gals", "gallon", "gallons", "hp", "psi", "%", "hours", "hour", "hrs", "hr", "h", "days", "day", "years", "yrs",
-    "yr", "year", "l", "lps", "lpm", "ppm", "volts", "volt", "v", "amps", "amp", "kw", "lb", "lbs", "people", "users", "households", "homes",
-    "houses", "galones", "litros", "litres", "liters", "anos", "ans", "dias", "jours", "horas", "heures", "mg", "ml", "times", "bags", "sacks",
-    "wells", "personas", "pessoas", "personnes", "$", "min", "minutes", "cfs", "am", "pm", "th", "nd", "rd", "st",
-];
-
-/// Small words that tie a number to what happened: it is so much now.
-const TO: &[&str] = &[
-    "to", "at", "now", "is", "a", "jusqu'a", "hasta", "ate", "para", "aos", "au", "=", ":", "was", "of", "@", "maintenant", "ahora", "agora", "es",
-    "est", "e", "em", "en", "below", "reads", "measured", "medida", "medido", "mesuree", "mesure", "actual", "atual", "actuelle", "real",
-];
-
-/// Small words that tie an amount.
-const BY: &[&str] = &["by", "another", "additional", "extra", "further", "more", "de", "sur", "un", "unos", "mais", "otros"];
-
-/// Words between a small word and its number.
-const ABOUT: &[&str] = &["about", "approx", "approximately", "ca", "~", "around", "roughly", "environ", "aprox", "aproximadamente", "unos", "cerca", "de", "un", "uns", "total", "depth", "the", "a", "."];
-
-/// Words behind which numbers are about something else.
-const STOPS: &[&str] = &[
-    "pump", "set", "screen", "screened", "screens", "yield", "yields", "yielding", "cased", "casing", "cost", "tank", "test", "tested", "phone", "tel",
-    "call", "pompe", "bomba", "crepine", "rejilla", "filtro", "debit", "caudal", "vazao", "rendement", "intake", "hp", "permit", "invoice", "paid",
-    "drawdown", "pumping",
-];
-
-/// Words that make a level one of a season, or of pumping.
-const PASSING: &[&str] = &[
-    "summer", "drought", "seasonal", "seasonally", "pumping", "pumped", "dry", "spring", "winter", "drops", "estiage", "ete", "verano", "sequia",
-    "seca", "verao", "estio", "varies", "fluctuates", "drawdown", "recovers",
-];
-
-/// Words by which a depth or level is the later one.
-const NOW: &[&str] = &[
-    "now", "actual", "actually", "current", "currently", "true", "real", "measured", "sounded", "tagged", "verified", "remeasured", "corrected",
-    "present", "presently", "today", "confirmed", "actuelle", "actuel", "reelle", "reel", "mesuree", "mesure", "corrigee", "maintenant", "medida",
-    "medido", "corregida", "verificada", "ahora", "atual", "atualmente", "corrigida", "agora", "actualmente",
-];
-
-/// Words by which a level has changed.
-const MOVED: &[&str] = &[
-    "dropped", "fell", "fallen", "lowered", "rose", "risen", "raised", "declined", "baisse", "descendu", "remonte", "bajo", "bajado", "descendio",
-    "subio", "baixou", "desceu", "subiu", "down", "up", "abaisse",
-];
 
 struct Reader<'a> {
     phrases: &'static Phrases,
@@ -261,7 +177,10 @@ impl Reader<'_> {
         let number = self.tokens.get(at)?.number?;
         let glued = |at: usize| at > 0 && self.tokens[at - 1].end == self.tokens[at].start;
         let before = at.checked_sub(1).map_or("", |at| self.word(at));
-        if matches!(before, "$" | "#" | "no" | "nr") || before == "/" && glued(at) || self.word(at + 1) == "/" && glued(at + 1) {
+        if matches!(before, "$" | "#" | "no" | "nr")
+            || before == "/" && glued(at)
+            || self.word(at + 1) == "/" && glued(at + 1)
+        {
             return None;
         }
         // `555-0147`, `100-120`: a telephone number, a stretch.
@@ -282,7 +201,10 @@ impl Reader<'_> {
             return Some((Written { value: number, unit: None }, at + 1));
         };
         // `in` behind a number is an inch only where it does not begin `in 1994`, `in the`.
-        if self.word(next) == "in" && (self.tokens.get(next + 1).is_some_and(|token| token.number.is_some_and(is_year)) || ["the", "a", "depth", "bottom", "well"].contains(&self.word(next + 1))) {
+        if self.word(next) == "in"
+            && (self.tokens.get(next + 1).is_some_and(|token| token.number.is_some_and(is_year))
+                || ["the", "a", "depth", "bottom", "well"].contains(&self.word(next + 1)))
+        {
             return Some((Written { value: number, unit: None }, next));
         }
         let mut end = next + 1;
@@ -303,7 +225,10 @@ impl Reader<'_> {
     /// The word that ties a number to what happened.
     fn tie(&self, at: usize, written: &Written) -> Tie {
         let mut before = at;
-        while before > 0 && ABOUT.contains(&self.word(before - 1)) && !(TO.contains(&self.word(before - 1)) && before == at) {
+        while before > 0
+            && ABOUT.contains(&self.word(before - 1))
+            && !(TO.contains(&self.word(before - 1)) && before == at)
+        {
             before -= 1;
         }
         let word = before.checked_sub(1).map_or("", |at| self.word(at));
@@ -359,12 +284,15 @@ impl Reader<'_> {
         let (first, last) = self.sentence(at);
         let comma = (first..at).rev().find(|at| self.word(*at) == ",").map_or(first, |at| at + 1);
         let near = comma.max(at.saturating_sub(3));
-        if self.class_within(Class::Negation, near, at) || self.class_within(Class::Intent, comma.max(at.saturating_sub(6)), at) {
+        if self.class_within(Class::Negation, near, at)
+            || self.class_within(Class::Intent, comma.max(at.saturating_sub(6)), at)
+        {
             return None;
         }
         // Of another well; `now deeper` is none.
         if (comma..at).any(|other| {
-            self.phrases.is(&self.tokens[other], Class::Other) && (other + 1..(other + 4).min(last)).any(|well| self.phrases.is(&self.tokens[well], Class::Well))
+            self.phrases.is(&self.tokens[other], Class::Other)
+                && (other + 1..(other + 4).min(last)).any(|well| self.phrases.is(&self.tokens[well], Class::Well))
         }) {
             return None;
         }
@@ -429,7 +357,16 @@ impl Reader<'_> {
         let field = Field::TotalDepth;
         let is_noun = !matches!(
             self.word(at),
-            "sanded" | "silted" | "ensable" | "ensablee" | "envase" | "azolvado" | "arenado" | "enarenado" | "assoreado" | "assoreada"
+            "sanded"
+                | "silted"
+                | "ensable"
+                | "ensablee"
+                | "envase"
+                | "azolvado"
+                | "arenado"
+                | "enarenado"
+                | "assoreado"
+                | "assoreada"
         );
         if is_noun {
             // `5 ft of sand in the bottom`; sand and mud elsewhere are the driller's log.
@@ -457,30 +394,50 @@ impl Reader<'_> {
         if let Some(found) = numbers.iter().find(|found| matches!(found.tie, Tie::To | Tie::Unit)) {
             return Some((Field::TotalDepth, Change::To(found.written), true, at, found.end));
         }
-        let alone = ["caved", "collapsed", "bridged", "effondre", "derrumbado", "colapsado", "desmoronado", "desabou", "eboule"];
+        let alone = [
+            "caved",
+            "collapsed",
+            "bridged",
+            "effondre",
+            "derrumbado",
+            "colapsado",
+            "desmoronado",
+            "desabou",
+            "eboule",
+        ];
         alone.contains(&self.word(at)).then_some((Field::TotalDepth, Change::Unknown, true, at, at + 1))
     }
 
     fn depth(&self, at: usize, (first, last): (usize, usize)) -> Option<Said> {
-        let of_others = ["casing", "pump", "screen", "liner", "intake", "grout", "seal", "frost", "pipe", "cable", "cased", "set", "rock", "bedrock", "pompe", "bomba", "tubage", "ademe", "snow", "footing"];
+        let of_others = [
+            "casing", "pump", "screen", "liner", "intake", "grout", "seal", "frost", "pipe", "cable", "cased", "set",
+            "rock", "bedrock", "pompe", "bomba", "tubage", "ademe", "snow", "footing",
+        ];
         if self.has(&of_others, at.saturating_sub(2).max(first), at) || self.has(&of_others, at + 1, last.min(at + 4)) {
             return None;
         }
         let water = ["water", "eau", "agua", "l'eau"];
-        let to_water = self.has(&water, at + 1, last.min(at + 4)) || self.has(&water, at.saturating_sub(1).max(first), at);
+        let to_water =
+            self.has(&water, at + 1, last.min(at + 4)) || self.has(&water, at.saturating_sub(1).max(first), at);
         let now = self.has(NOW, first, last);
         if to_water && !now {
             return None;
         }
         let field = if to_water { Field::StaticWaterLevel } else { Field::TotalDepth };
-        let of_the_well = self.has(&["total", "well", "td", "hole", "totale", "pozo", "poco", "puits", "forage"], first.max(at.saturating_sub(4)), at + 1);
+        let of_the_well = self.has(
+            &["total", "well", "td", "hole", "totale", "pozo", "poco", "puits", "forage"],
+            first.max(at.saturating_sub(4)),
+            at + 1,
+        );
         if !now && !of_the_well {
             return None;
         }
         if let Some((written, from)) = self.before(at) {
             return Some((field, Change::To(written), now, from, at + 1));
         }
-        let found = self.behind(at).into_iter().find(|found| matches!(found.tie, Tie::To | Tie::Unit) || now && self.word(at) != "bottom" || self.word(at) == "td")?;
+        let found = self.behind(at).into_iter().find(|found| {
+            matches!(found.tie, Tie::To | Tie::Unit) || now && self.word(at) != "bottom" || self.word(at) == "td"
+        })?;
         Some((field, Change::To(found.written), now, at.saturating_sub(1).max(first), found.end))
     }
 
@@ -504,11 +461,16 @@ impl Reader<'_> {
         if !moved && !now || self.word(at) == "water" && !self.has(&["at", "to", "level"], at + 1, to) {
             return None;
         }
-        if self.word(at) == "level" && self.has(&["ground", "sea", "floor", "noise", "pump"], at.saturating_sub(1).max(first), at) {
+        if self.word(at) == "level"
+            && self.has(&["ground", "sea", "floor", "noise", "pump"], at.saturating_sub(1).max(first), at)
+        {
             return None;
         }
         let numbers = self.behind(at);
-        let found = numbers.iter().find(|found| found.tie == Tie::To).or_else(|| numbers.iter().find(|found| found.tie == Tie::Unit))?;
+        let found = numbers
+            .iter()
+            .find(|found| found.tie == Tie::To)
+            .or_else(|| numbers.iter().find(|found| found.tie == Tie::Unit))?;
         // `dropped 12 ft` is an amount.
         if moved && !now && found.tie == Tie::Unit {
             return Some((Field::StaticWaterLevel, Change::By(found.written), false, at, found.end));
@@ -523,11 +485,14 @@ impl Reader<'_> {
         if self.has(&lining, first.max(at.saturating_sub(2)), last.min(at + 6)) {
             return None;
         }
-        let is_size = |written: &Written| written.unit.map_or(written.value <= 12.0, |unit| matches!(unit.symbol, "in" | "mm" | "cm"));
+        let is_size = |written: &Written| {
+            written.unit.map_or(written.value <= 12.0, |unit| matches!(unit.symbol, "in" | "mm" | "cm"))
+        };
         let mut sizes = (first.max(at.saturating_sub(6))..last.min(at + 8)).filter_map(|at| {
             let (written, end) = self.length(at)?;
             // `3 liners`, `12 ft of liner`
-            (is_size(&written) && (written.unit.is_some() || self.tie(at, &written) == Tie::To)).then_some((written, at, end))
+            (is_size(&written) && (written.unit.is_some() || self.tie(at, &written) == Tie::To))
+                .then_some((written, at, end))
         });
         let partial = self.has(&["from", "below", "above", "between", "desde", "de", "bottom", "top"], at + 1, last)
             || (at..last).any(|at| self.tokens[at].number.is_some() && matches!(self.word(at + 1), "-" | "–"));

@@ -14,7 +14,11 @@ fn list(name: &str) -> Outcome {
 }
 
 fn findings(outcome: &Outcome) -> String {
-    outcome.findings().iter().map(|finding| format!("{} {} {}\n", finding.place, finding.code.id(), finding.says)).collect()
+    outcome
+        .findings()
+        .iter()
+        .map(|finding| format!("{} {} {}\n", finding.place, finding.code.id(), finding.says))
+        .collect()
 }
 
 /// One row is a well, to show that the list is read at all.
@@ -82,7 +86,9 @@ fn remarks_overrule_a_cell_only_where_they_plainly_do() {
         let (made, warned) = match verdict {
             Verdict::Admitted { well, findings } => (
                 well.si_value(field).map(|si| si / unit),
-                findings.iter().any(|finding| finding.code.id() == "I109" && !finding.says.to_string().contains("is not said")),
+                findings
+                    .iter()
+                    .any(|finding| finding.code.id() == "I109" && !finding.says.to_string().contains("is not said")),
             ),
             Verdict::HeldBack(held) => (None, held.reasons().any(|reason| reason.code.id() == "I110")),
             Verdict::NotAWell(_) => (Some(f64::NAN), false),
@@ -99,7 +105,10 @@ fn remarks_overrule_a_cell_only_where_they_plainly_do() {
             }
         };
         if !right {
-            failures.push(format!("{:?} beside {} {}: wanted {}, made {made:?}, said {warned}", &row[0], &row[1], &row[2], &row[3]));
+            failures.push(format!(
+                "{:?} beside {} {}: wanted {}, made {made:?}, said {warned}",
+                &row[0], &row[1], &row[2], &row[3]
+            ));
         }
     }
     assert!(failures.is_empty(), "{} of {}:\n{}", failures.len(), rows.len(), failures.join("\n"));
@@ -160,7 +169,9 @@ fn two_sheets_that_count_from_one_are_two_sheets() {
         let mut workbook = rust_xlsxwriter::Workbook::new();
         for (at, name) in ["North", "South"].iter().enumerate() {
             let sheet = workbook.add_worksheet().set_name(*name).expect("a sheet");
-            for (column, heading) in ["well_id", "well_type", "depth (ft)", "water level (ft)", "diameter (in)"].iter().enumerate() {
+            for (column, heading) in
+                ["well_id", "well_type", "depth (ft)", "water level (ft)", "diameter (in)"].iter().enumerate()
+            {
                 sheet.write(0, column as u16, *heading).expect("a cell");
             }
             for row in 1..6_u32 {
@@ -176,7 +187,12 @@ fn two_sheets_that_count_from_one_are_two_sheets() {
         let outcome = read(&[path.clone()], &us()).expect("a workbook");
         let made: Vec<String> = ids(&outcome).into_iter().map(|(id, _)| id).collect();
         if differ {
-            assert_eq!((made.len(), made[0].as_str(), made[9].as_str()), (10, "North / 1", "South / 5"), "{}", findings(&outcome));
+            assert_eq!(
+                (made.len(), made[0].as_str(), made[9].as_str()),
+                (10, "North / 1", "South / 5"),
+                "{}",
+                findings(&outcome)
+            );
             assert_eq!(outcome.codes(), [("I111", 2)].into());
         } else {
             assert_eq!(outcome.codes().get("I102"), Some(&5), "{}", findings(&outcome));
@@ -222,7 +238,11 @@ fn the_four_outcomes_add_up_and_are_told_everywhere() {
     std::fs::write(folder.path().join("plan.toml"), rules).expect("a file");
     let arguments = ["plan", "wells.csv", "--scenarios", "plan.toml", "--out", "out", "--table", "csv"];
     let answer = run_in(folder.path(), &arguments).ended(1);
-    assert!(answer.out.contains("2 of 3 well visits planned, 1 held back, 3 excluded; 2 rows are no wells"), "{}", answer.out);
+    assert!(
+        answer.out.contains("2 of 3 well visits planned, 1 held back, 3 excluded; 2 rows are no wells"),
+        "{}",
+        answer.out
+    );
     let account = "8 rows read: 2 planned + 1 held back + 3 excluded + 2 no wells";
     assert!(answer.out.contains(account), "{}", answer.out);
     let read = |name: &str| std::fs::read_to_string(folder.path().join("out").join(name)).expect("an output");
@@ -246,9 +266,13 @@ fn the_four_outcomes_add_up_and_are_told_everywhere() {
             ["A6", "planned", ""],
         ]
     );
-    assert!(rows.iter().all(|row| (row[1] == "planned") != row[3].is_empty()), "amounts of what is not planned: {rows:?}");
+    assert!(
+        rows.iter().all(|row| (row[1] == "planned") != row[3].is_empty()),
+        "amounts of what is not planned: {rows:?}"
+    );
     let record = read("run.json");
-    for count in ["\"visits_planned\": 2", "\"visits_held_back\": 1", "\"visits_excluded\": 3", "\"rows_not_wells\": 2"] {
+    for count in ["\"visits_planned\": 2", "\"visits_held_back\": 1", "\"visits_excluded\": 3", "\"rows_not_wells\": 2"]
+    {
         assert!(record.contains(count), "{count} in {record}");
     }
     let said = read("findings.csv");
@@ -256,11 +280,16 @@ fn the_four_outcomes_add_up_and_are_told_everywhere() {
     let mut totals = csv::Reader::from_reader(std::io::Cursor::new(read("totals.csv")));
     let heads = totals.headers().expect("headings").clone();
     let first = totals.records().next().expect("a row").expect("a row");
-    for (name, count) in [("visits", "3"), ("visits_planned", "2"), ("visits_held_back", "1"), ("visits_excluded", "3")] {
+    for (name, count) in [("visits", "3"), ("visits_planned", "2"), ("visits_held_back", "1"), ("visits_excluded", "3")]
+    {
         assert_eq!(&first[heads.iter().position(|head| head == name).expect("a column")], count, "{name}");
     }
     let check = run_in(folder.path(), &["check", "wells.csv", "--scenarios", "plan.toml"]).ended(1);
-    assert!(check.out.contains("8 rows read: 2 can be planned + 1 held back + 3 excluded + 2 no wells\n"), "{}", check.out);
+    assert!(
+        check.out.contains("8 rows read: 2 can be planned + 1 held back + 3 excluded + 2 no wells\n"),
+        "{}",
+        check.out
+    );
     let json = run_in(folder.path(), &["check", "wells.csv", "--scenarios", "plan.toml", "--json"]).ended(1);
     assert!(json.out.contains("\"visits_excluded\":3,\"rows_not_wells\":2"), "{}", json.out);
 }

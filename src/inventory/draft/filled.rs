@@ -19,7 +19,8 @@ impl Draft {
     /// Takes what ditto marks stand for from the row above; without one they stand for nothing.
     pub fn fill_dittos(&mut self, above: Option<&Self>) {
         for column in std::mem::take(&mut self.dittos) {
-            let field = self.table.order.iter().map(|(field, _)| *field).find(|field| self.column(*field) == Some(column));
+            let field =
+                self.table.order.iter().map(|(field, _)| *field).find(|field| self.column(*field) == Some(column));
             let text = above.map_or("", |above| above.cell(column));
             self.filled.push((column, text.into()));
             let (Some(field), Some(above)) = (field, above) else { continue };

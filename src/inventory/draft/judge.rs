@@ -45,20 +45,40 @@ fn role(heading: &str) -> Option<Role> {
     let words = tokens(heading);
     let phrases = Phrases::all();
     let has = |stems: &[&str]| words.iter().any(|token| stems.iter().any(|stem| token.word.starts_with(stem)));
-    let parts = ["cap", "pump", "casing", "route", "discharge", "lab", "result", "data", "cover", "drain", "treat", "disposal", "sewage"];
+    let parts = [
+        "cap",
+        "pump",
+        "casing",
+        "route",
+        "discharge",
+        "lab",
+        "result",
+        "data",
+        "cover",
+        "drain",
+        "treat",
+        "disposal",
+        "sewage",
+    ];
     if has(&["note", "nota", "remark", "remarque", "comment", "memo", "observ", "obs", "detail"]) {
         return Some(Role::Notes);
     }
     if has(&parts) || words.iter().any(|token| phrases.is(token, Class::Part) && token.word != "site") {
         return None;
     }
-    if has(&["status", "condition", "etat", "statut", "estado", "situac", "situat", "active", "operational", "funcion"]) {
+    if has(&["status", "condition", "etat", "statut", "estado", "situac", "situat", "active", "operational", "funcion"])
+    {
         return Some(Role::State);
     }
-    if has(&["type", "kind", "sort", "source", "class", "categor", "tipo", "genre", "fuente", "fonte", "nature", "origin"]) {
+    if has(&[
+        "type", "kind", "sort", "source", "class", "categor", "tipo", "genre", "fuente", "fonte", "nature", "origin",
+    ]) {
         return Some(Role::Kind);
     }
-    if has(&["name", "nom", "descri", "design", "facilit", "site", "location", "place", "lieu", "lugar", "local", "well", "puits", "pozo", "poco"]) {
+    if has(&[
+        "name", "nom", "descri", "design", "facilit", "site", "location", "place", "lieu", "lugar", "local", "well",
+        "puits", "pozo", "poco",
+    ]) {
         return Some(Role::Name);
     }
     Some(Role::Other)
@@ -121,7 +141,9 @@ impl Draft {
         }
         if !typed {
             let labels = cells.iter().filter(|(at, text)| {
-                (id.is_empty() || Some(*at) == self.column(Field::WellId)) && text.len() <= 80 && text.contains(char::is_alphabetic)
+                (id.is_empty() || Some(*at) == self.column(Field::WellId))
+                    && text.len() <= 80
+                    && text.contains(char::is_alphabetic)
             });
             for (_, label) in labels.take(if id.is_empty() { 3 } else { 1 }) {
                 if is_total(&tokens(label), !id.is_empty()) {
@@ -178,7 +200,9 @@ impl Draft {
         // `W-17`, `Well 17`: a number of the list, and nothing filled in.
         let numbered = words.iter().any(|token| token.number.is_some());
         let names_nothing = words.iter().filter(|token| token.is_word()).all(|token| {
-            token.word.len() <= 3 || phrases.is(token, Class::Well) || matches!(token.word.as_str(), "form" | "site" | "farm")
+            token.word.len() <= 3
+                || phrases.is(token, Class::Well)
+                || matches!(token.word.as_str(), "form" | "site" | "farm")
         });
         if in_ids && numbered && names_nothing && count <= 3 {
             return Some(RowKind::BlankForm);
@@ -219,7 +243,11 @@ impl Draft {
         let explains = meaning.iter().take(3).any(|token| phrases.is(token, Class::Meaning))
             && meaning.len() <= 6
             && !meaning.iter().any(|token| token.number.is_some());
-        if in_ids && is_code && explains && (is_letters && self.table.ids_are_numbers() || cells.len() == 2 && !self.is_typed()) {
+        if in_ids
+            && is_code
+            && explains
+            && (is_letters && self.table.ids_are_numbers() || cells.len() == 2 && !self.is_typed())
+        {
             return Some(RowKind::Legend);
         }
         if self.given() > 0 {
@@ -294,7 +322,9 @@ fn is_total(words: &[Token], in_ids: bool) -> bool {
         return false;
     }
     let rest_allowed = |from: usize, to: usize| {
-        words[from..to].iter().all(|token| !token.is_word() || phrases.is(token, Class::TotalRest) || phrases.is(token, Class::Band))
+        words[from..to]
+            .iter()
+            .all(|token| !token.is_word() || phrases.is(token, Class::TotalRest) || phrases.is(token, Class::Band))
     };
     if phrases.class_at(words, begin, Class::Total).is_some() {
         return true;
@@ -315,11 +345,14 @@ fn is_total(words: &[Token], in_ids: bool) -> bool {
     // `Greyburn subtotal`, `Elm Road - average`
     let Some(last) = words.iter().rposition(Token::is_word).filter(|last| *last > begin) else { return false };
     let tail = |at: usize| phrases.class_at(words, at, Class::Total) == Some(last + 1);
-    tail(last) || last > begin && tail(last - 1) || matches!(words[last].word.as_str(), "total" | "average" | "mean" | "moyenne" | "promedio")
+    tail(last)
+        || last > begin && tail(last - 1)
+        || matches!(words[last].word.as_str(), "total" | "average" | "mean" | "moyenne" | "promedio")
 }
 
 /// A day, however it is written: `2024-05-01`, `5/1/24`.
 fn is_date(text: &str) -> bool {
     let parts: Vec<&str> = text.split(['/', '-', '.']).collect();
-    parts.len() == 3 && parts.iter().all(|part| (1..=4).contains(&part.len()) && part.bytes().all(|byte| byte.is_ascii_digit()))
+    parts.len() == 3
+        && parts.iter().all(|part| (1..=4).contains(&part.len()) && part.bytes().all(|byte| byte.is_ascii_digit()))
 }

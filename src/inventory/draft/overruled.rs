@@ -38,7 +38,10 @@ impl Draft {
             }
             if matches!(role, Role::State | Role::Notes | Role::Other) {
                 let said = remarks::of_tokens(&words);
-                later.extend(said.into_iter().map(|statement| (statement, column, text[statement.from..statement.to].to_owned())));
+                later.extend(
+                    said.into_iter()
+                        .map(|statement| (statement, column, text[statement.from..statement.to].to_owned())),
+                );
             }
         }
         if let Some((told, column, role)) = told
@@ -67,7 +70,9 @@ impl Draft {
             Fate::No(kind) => Some(kind),
             Fate::Thing(kind) if itself || role == Role::Kind && !is_well || measures < 2 => Some(kind),
             Fate::Thing(RowKind::OtherHole) if role == Role::State => Some(RowKind::OtherHole),
-            Fate::Water if itself || role == Role::Kind && !is_well || measures == 0 && role == Role::Name => Some(RowKind::OtherSource),
+            Fate::Water if itself || role == Role::Kind && !is_well || measures == 0 && role == Role::Name => {
+                Some(RowKind::OtherSource)
+            }
             _ => None,
         };
         if let Some(kind) = no {
@@ -75,8 +80,14 @@ impl Draft {
             return true;
         }
         match told.fate {
-            Fate::Doubt => self.ask_whether_well(column, &words, "may mean that this well is no more, or be said of a part of it"),
-            Fate::Thing(_) => self.ask_whether_well(column, &words, "names something that is no well, and the row has the measures of one"),
+            Fate::Doubt => {
+                self.ask_whether_well(column, &words, "may mean that this well is no more, or be said of a part of it")
+            }
+            Fate::Thing(_) => self.ask_whether_well(
+                column,
+                &words,
+                "names something that is no well, and the row has the measures of one",
+            ),
             Fate::Idle => self.say_in(
                 catalogue::NOT_IN_USE,
                 column,
@@ -144,7 +155,10 @@ impl Draft {
                     Way::Deeper => self.say_in(
                         catalogue::OVERRULED,
                         column,
-                        format!("\"{words}\": how deep it is now is not said; {} is taken as the cell has it", field.name()),
+                        format!(
+                            "\"{words}\": how deep it is now is not said; {} is taken as the cell has it",
+                            field.name()
+                        ),
                         "write the depth as it is now",
                     ),
                     _ => self.ask_about(fact, column, words, "how much is left is not said"),
@@ -167,9 +181,16 @@ impl Draft {
             self.ask_about(fact, column, words, "which of the two holds is not plain");
         } else if self.datum(field) != Datum::Unread {
             let shown = |si: f64| self.shown_unit(field).map_or_else(String::new, |unit: &Unit| quantity(si, unit, 5));
-            let instead = cell.map_or_else(|| ", for the cell is blank".to_owned(), |cell| format!(", not {}", shown(cell)));
-            let says = format!("\"{words}\" is later than the cell: {} is taken as {}{instead}", field.name(), shown(value));
-            self.say_in(catalogue::OVERRULED, column, says, "nothing, if that is right; else correct the cell or the remark");
+            let instead =
+                cell.map_or_else(|| ", for the cell is blank".to_owned(), |cell| format!(", not {}", shown(cell)));
+            let says =
+                format!("\"{words}\" is later than the cell: {} is taken as {}{instead}", field.name(), shown(value));
+            self.say_in(
+                catalogue::OVERRULED,
+                column,
+                says,
+                "nothing, if that is right; else correct the cell or the remark",
+            );
             self.set_number(field, value);
             self.spreads.retain(|(of, ..)| *of != field);
             if fact.way == Way::Liner && matches!(self.datum(Field::OpenHoleDiameter), Datum::Number(_)) {
@@ -184,7 +205,12 @@ impl Draft {
         let against =
             if typed.is_empty() { "the cell is blank".to_owned() } else { format!("{} = \"{typed}\"", field.name()) };
         let says = format!("\"{words}\" stands against the cell ({against}): {why}");
-        self.say_in(catalogue::REMARK_AGAINST_CELL, column, says, "write the value as it is now into the cell, and say in the remark that it is there");
+        self.say_in(
+            catalogue::REMARK_AGAINST_CELL,
+            column,
+            says,
+            "write the value as it is now into the cell, and say in the remark that it is there",
+        );
     }
 }
 

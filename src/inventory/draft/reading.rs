@@ -46,6 +46,8 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
         let sheet = table.origin.sheet.as_deref().map(|sheet| format!("!{sheet}")).unwrap_or_default();
         draft.made_id = Some(format!("{}{sheet}:{}", table.origin.file, rows.number(row)).into());
     }
+    // In a row with a lone quotation mark nobody knows what the mark is.
+    let sound = rows.damages(row).next().is_none();
     for (field, slot) in &table.order {
         let (field, slot) = (*field, usize::from(*slot));
         if let Some(feed) = &table.plan.feeds[field as usize]
@@ -86,7 +88,7 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
                     draft.read_in(field, unit, feed.unit);
                     continue;
                 }
-                if is_ditto(text) {
+                if sound && is_ditto(text) {
                     draft.dittos.push(feed.column);
                     continue; // What it stands for is known when the row above is.
                 }
@@ -140,7 +142,7 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
             draft.data[slot] = *fixed;
         }
     }
-    for (column, _) in &table.plan.carried {
+    for (column, _) in table.plan.carried.iter().filter(|_| sound) {
         if is_ditto(trim(rows.cell(row, *column))) {
             draft.dittos.push(*column);
         }
