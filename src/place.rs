@@ -1,7 +1,7 @@
 //! Where a datum came from: file, sheet, row and column, as a spreadsheet or a text editor shows them.
 //!
-//! The readers make places, findings carry them, nobody else needs them. Counting is from 1; in a text file the row is
-//! the physical line. Conversion from a library's counting happens once, in the readers.
+//! The readers make places, findings carry them, nobody else needs them. Counting is from 1; in a text file a row
+//! is a record: a line break inside a quoted cell begins no other one. Conversion from a library's counting happens once, in the readers.
 
 use std::fmt;
 use std::ops::Deref;

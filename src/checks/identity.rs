@@ -7,6 +7,7 @@ use std::hash::{BuildHasherDefault, Hasher};
 use crate::field::Field;
 use crate::field::rules::{ReadingRules, RepeatPolicy};
 use crate::finding::catalogue;
+use crate::inventory::fill_down::FillDown;
 use crate::inventory::{Draft, identity};
 use crate::place::{Origin, Place};
 
@@ -49,6 +50,7 @@ pub struct Identities {
     /// Wells with repeated visits: the number to try next.
     next: HashMap<[u64; 2], u64, BuildHasherDefault<Ready>>,
     origins: Vec<Origin>,
+    above: FillDown,
     policy: RepeatPolicy,
 }
 
@@ -74,6 +76,7 @@ impl Identities {
             seen: (0..SHARDS).map(|_| Visits::default()).collect(),
             next: HashMap::default(),
             origins: Vec::new(),
+            above: FillDown::default(),
             policy: rules.repeats,
         }
     }
@@ -81,6 +84,7 @@ impl Identities {
     /// Goes through the next drafts, which must come in reading order; a repeated visit gets a finding, or a visit of its
     /// own.
     pub fn check(&mut self, drafts: &mut [Draft]) {
+        self.above.apply(drafts);
         for draft in drafts {
             self.one(draft);
         }

@@ -113,7 +113,7 @@ fn well(options: &Options, id: &str, out: &mut dyn Write) -> std::result::Result
         identities.check(&mut drafts);
         for draft in drafts {
             let wanted = options.visit.as_deref().is_none_or(|visit| draft.visit() == visit);
-            if draft.id() == Some(id) && wanted {
+            if draft.is_called(id) && wanted {
                 found += 1;
                 chain(&plan, draft, out)?;
             }

@@ -2,17 +2,23 @@
 
 mod aside;
 mod coded;
+mod filled;
+mod judge;
+mod overruled;
 mod reading;
 
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use aside::Aside;
 pub use coded::coded;
+pub use judge::worded;
 pub use reading::{drafts, slots};
 
 use super::cell::{CellRules, Datum};
 use super::columns::Plan;
+use super::fate::Role;
 use super::intervals::{Intervals, ListedInterval};
+use super::naming::Naming;
 use super::row_kind::NoWell;
 use super::legend::Legend;
 use super::rows::Rows;
@@ -60,6 +66,17 @@ pub struct Table {
     pub system: Option<UnitSystem>,
     /// Whether it is the campaign's or the list's own, in a word.
     pub system_of: &'static str,
+    /// The columns whose words tell what a row is.
+    pub worded: Vec<(usize, Role)>,
+    /// What the beginning of the table tells of the whole of it; known once it was looked at.
+    pub naming: OnceLock<Naming>,
+}
+
+impl Table {
+    /// Whether ids have figures in them, as most do.
+    pub fn ids_are_numbers(&self) -> bool {
+        self.naming.get().is_none_or(|naming| naming.ids_are_numbers)
+    }
 }
 
 /// An unproven row.
@@ -76,6 +93,12 @@ pub struct Draft {
     own_units: Vec<(Field, &'static Unit)>,
     visit: Option<Box<str>>,
     made_id: Option<Box<str>>,
+    /// Whether `made_id` is the typed one with a section, a system or a sheet before it.
+    paired: bool,
+    /// Columns that hold a ditto mark.
+    dittos: Vec<usize>,
+    /// Cells that are taken from above: column and text.
+    filled: Vec<(usize, Box<str>)>,
     /// Why it is no well, where it is none.
     no_well: Option<Box<NoWell>>,
     aside: Option<Box<Aside>>,
@@ -168,7 +191,20 @@ impl Draft {
 
     /// What stands in the field's cell, without outer blanks.
     fn in_cell(&self, field: Field) -> &str {
-        self.column(field).map_or("", |column| trim(self.rows.cell(self.row, column)))
+        self.column(field).map_or("", |column| self.cell(column))
+    }
+
+    /// What stands in a column, or is taken from above, without outer blanks.
+    pub fn cell(&self, column: usize) -> &str {
+        match self.filled.iter().find(|(of, _)| *of == column) {
+            Some((_, text)) => text,
+            None => trim(self.rows.cell(self.row, column)),
+        }
+    }
+
+    /// What stands in the column of a field, without outer blanks.
+    pub fn cell_of(&self, field: Field) -> &str {
+        self.in_cell(field)
     }
 
     /// What was typed, without outer blanks; what the scenario file says for blank cells where the cell is blank.
@@ -224,17 +260,27 @@ impl Draft {
         self.table.plan.feeds[field as usize].as_ref().filter(|feed| !feed.barred).map(|feed| feed.column)
     }
 
+    /// Whether a person calls the well so: by its id, or by the id as typed.
+    pub fn is_called(&self, id: &str) -> bool {
+        self.id() == Some(id) || self.in_cell(Field::WellId) == id
+    }
+
+    /// The id by which tables beside the list know the well.
+    fn listed_id(&self) -> Option<&str> {
+        if self.paired { Some(self.in_cell(Field::WellId)) } else { self.id() }
+    }
+
     /// The casing intervals of this well, from the top down: those its own cell gives, else those in a table beside the list.
     pub fn intervals(&self) -> &[ListedInterval] {
         if !self.strings().is_empty() {
             return self.strings();
         }
-        self.id().map_or(&[], |id| self.table.intervals.of(id))
+        self.listed_id().map_or(&[], |id| self.table.intervals.of(id))
     }
 
     /// The depth of this well by its deepest interval, in metres, where the campaign says that it may be taken so.
     pub fn listed_depth(&self) -> Option<f64> {
-        self.id().and_then(|id| self.table.intervals.depth_of(id))
+        self.listed_id().and_then(|id| self.table.intervals.depth_of(id))
     }
 
     /// The place of a later visit of the same well, where only the latest is planned.
@@ -249,11 +295,7 @@ impl Draft {
 
     /// The carried cells, in the order of the campaign's carried columns.
     pub fn carried(&self) -> Vec<Box<str>> {
-        self.table
-            .carried
-            .iter()
-            .map(|column| column.map_or("", |column| trim(self.rows.cell(self.row, column))).into())
-            .collect()
+        self.table.carried.iter().map(|column| column.map_or("", |column| self.cell(column)).into()).collect()
     }
 
     /// A 128-bit hash of id and visit as they were read; equal rows have equal hashes.

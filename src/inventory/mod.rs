@@ -11,17 +11,22 @@ pub mod choices;
 mod columns;
 pub mod corrections;
 mod draft;
+mod fate;
+pub mod fill_down;
 mod guard;
 pub mod heading;
 mod intervals;
 mod layout;
-pub mod lexicon;
-mod notes;
 mod legend;
+pub mod lexicon;
 mod multiple_choice;
+mod naming;
+mod notes;
 mod parquet;
 mod paths;
+mod phrases;
 mod profile;
+pub mod remarks;
 mod row_kind;
 mod rows;
 mod split;
@@ -34,7 +39,7 @@ mod workbook;
 use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 pub use cell::{Datum, Form, is_aside};
 pub use draft::{Draft, identity};
@@ -48,7 +53,9 @@ use bytes::Tally;
 use cell::CellRules;
 use corrections::Corrections;
 use draft::{Fixed, Table};
+use fill_down::FillDown;
 use intervals::Intervals;
+use naming::Beginning;
 use survey::Survey;
 
 use crate::error::{Error, Result};
@@ -220,6 +227,7 @@ impl Inventory {
             .chain(beside.iter().map(|beside| &beside.origin))
             .collect();
         unused(rules, &used, &origins, &mut findings);
+        let mut beginnings = Vec::new();
         for (path, tally, reading, table, plan) in plans {
             let carried = inventory
                 .carried
@@ -230,8 +238,10 @@ impl Inventory {
                 .collect();
             let slots = draft::slots(&plan, &reading.fixed);
             let coded = draft::coded(&table, &plan, &mut findings);
+            let worded = draft::worded(&plan);
             let order =
                 FIELDS.iter().filter_map(|definition| Some((definition.field, slots[definition.field as usize]?)));
+            let (sample, first_row) = (table.sample, table.first_row);
             inventory.sources.push(Source {
                 path,
                 tally,
@@ -249,13 +259,19 @@ impl Inventory {
                     fixed: reading.fixed,
                     system: reading.rules.system,
                     system_of: reading.rules.whose_system(),
+                    worded,
+                    naming: OnceLock::new(),
                     intervals: Arc::clone(&inventory.intervals),
                     survey: Arc::clone(&survey),
                 }),
                 rows_from: table.source,
                 rows: 0,
             });
+            if let Some(source) = inventory.sources.last() {
+                beginnings.push(Beginning { table: Arc::clone(&source.table), sample, first_row });
+            }
         }
+        findings.extend(naming::decide(beginnings));
         inventory.beside = beside;
         findings.sort_by(|a, b| a.sort_key().cmp(&b.sort_key()));
         inventory.findings = findings;
@@ -434,8 +450,11 @@ fn first_reading(files: &[PathBuf], rules: &ReadingRules) -> Result<Survey> {
     plain.drawn.clear();
     let mut inventory = Inventory::open(files, &plain)?;
     let mut survey = Survey::default();
+    let mut above = FillDown::default();
     while let Some(batch) = inventory.next_batch(4096)? {
-        batch.drafts().iter().for_each(|draft| survey.take(draft, rules));
+        let mut drafts = batch.drafts();
+        above.apply(&mut drafts);
+        drafts.iter().for_each(|draft| survey.take(draft, rules));
     }
     survey.finish();
     Ok(survey)

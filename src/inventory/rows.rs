@@ -1,7 +1,7 @@
 //! A run of rows as text cells: the common form in which every kind of file hands its rows on.
 //!
 //! Cells are spans of one shared text, so that a million rows cost a few allocations. The row number is what a person
-//! sees: the physical line of a text file, the row of a spreadsheet. Knows nothing of fields.
+//! sees: the row that a spreadsheet program shows, also of a text file. Knows nothing of fields.
 
 use std::sync::Arc;
 

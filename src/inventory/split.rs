@@ -18,11 +18,11 @@ const MOST_LINES: usize = 200;
 /// No row of a list is longer; a file without line ends must not fill the memory.
 const LONGEST_LINE: usize = 64 << 20;
 
-/// A record's line, and where its bytes end.
+/// A record's row, and where its bytes end.
 #[derive(Debug, Clone, Copy)]
 struct Record {
     end: u32,
-    line: u32,
+    row: u32,
     damage: Option<Damage>,
 }
 
@@ -43,7 +43,7 @@ pub struct Splitter {
     /// How many columns the heading has, for finding swallowed rows.
     columns: usize,
     pending: Vec<u8>,
-    line: u32,
+    row: u32,
     ended: bool,
 }
 
@@ -55,7 +55,7 @@ enum End {
 impl Splitter {
     /// A splitter over UTF-8 without byte order mark.
     pub fn new(stream: Box<dyn Read + Send>, delimiter: u8, columns: usize) -> Self {
-        Self { stream, delimiter, columns, pending: Vec::new(), line: 1, ended: false }
+        Self { stream, delimiter, columns, pending: Vec::new(), row: 1, ended: false }
     }
 
     /// The next chunk of at most `rows` rows; nothing at the end of the stream.
@@ -67,7 +67,7 @@ impl Splitter {
             match self.record_end(start) {
                 End::More => {
                     if self.pending.len() - start > LONGEST_LINE {
-                        let why = format!("line {} is longer than {} MB", self.line, LONGEST_LINE >> 20);
+                        let why = format!("row {} is longer than {} MB", self.row, LONGEST_LINE >> 20);
                         return Err(io::Error::new(io::ErrorKind::InvalidData, why));
                     }
                     if self.fill()? {
@@ -81,15 +81,14 @@ impl Splitter {
                         let blank =
                             |byte: &u8| matches!(byte, b' ' | b'\t' | b'"' | b'\r' | b'\n') || *byte == self.delimiter;
                         found += usize::from(!bytes.iter().all(blank));
-                        records.push(Record { end: end as u32, line: self.line, damage });
+                        records.push(Record { end: end as u32, row: self.row, damage });
                     } else if let Some(last) = records.last_mut() {
                         last.end = end as u32; // An empty line belongs to nobody.
                     } else {
-                        records.push(Record { end: end as u32, line: self.line, damage });
+                        records.push(Record { end: end as u32, row: self.row, damage });
                     }
-                    let lines =
-                        if damage.is_none() && bytes.len() < 2 { 1 } else { memchr::memchr_iter(b'\n', bytes).count() };
-                    self.line = self.line.saturating_add(lines as u32);
+                    // A spreadsheet shows a record as one row, whatever line breaks its cells hold, and an empty line too.
+                    self.row = self.row.saturating_add(1);
                     start = end;
                     // Spans are 32 bits wide; a chunk stays far below.
                     if start > 1 << 28 {
@@ -110,9 +109,9 @@ impl Splitter {
         Ok(Some(Chunk { text: Arc::new(text), records, delimiter: self.delimiter, rows: found }))
     }
 
-    /// Leaves out everything before this line.
-    pub fn skip(&mut self, line: u32) -> io::Result<()> {
-        while self.line < line {
+    /// Leaves out everything before this row.
+    pub fn skip(&mut self, row: u32) -> io::Result<()> {
+        while self.row < row {
             let mut start = 0;
             match self.record_end(start) {
                 End::More => {
@@ -121,7 +120,7 @@ impl Splitter {
                     }
                 }
                 End::At(end, _) => {
-                    self.line += memchr::memchr_iter(b'\n', &self.pending[..end]).count() as u32;
+                    self.row = self.row.saturating_add(1);
                     start = end;
                 }
             }
@@ -237,7 +236,7 @@ impl Chunk {
                 stop -= 1;
             }
             if stop > start {
-                rows.begin_row(record.line);
+                rows.begin_row(record.row);
                 self.cut(&mut rows, start, stop, record.damage != Some(Damage::UnclosedQuote));
                 if let Some(damage) = record.damage {
                     rows.damage(damage);

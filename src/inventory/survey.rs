@@ -56,6 +56,9 @@ pub fn is_needed(rules: &ReadingRules) -> bool {
 impl Survey {
     /// Takes a draft into account.
     pub fn take(&mut self, draft: &Draft, rules: &ReadingRules) {
+        if draft.no_well().is_some() {
+            return;
+        }
         if rules.repeats == RepeatPolicy::Latest
             && let Some(id) = draft.id()
         {

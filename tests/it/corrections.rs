@@ -10,7 +10,7 @@ use crate::running::{contents, folder, number, place, rows, run, sheets};
 
 const LIST: &str = "well_id,well_type,depth (ft),static water level (ft),casing diameter (in),route\n\
                     001,drilled,180,40,6,land\n\
-                    002,cistern,60,20,36,land\n\
+                    002,gallery,60,20,36,land\n\
                     003,drilled,42,57.3,6,land\n\
                     004,drilled,150,30,,land\n\
                     005,dug,30,10,600,stream\n\
@@ -143,7 +143,7 @@ fn findings_go_out_as_work() {
         let row = table.iter().find(|row| row[well] == id && row[field] == name);
         row.unwrap_or_else(|| panic!("no row for {id} {name} in {table:#?}"))
     };
-    assert_eq!(of("002", "well_type")[typed], "cistern");
+    assert_eq!(of("002", "well_type")[typed], "gallery");
     let diameter = of("005", "casing_diameter");
     assert_eq!((&*diameter[row], &*diameter[letters], &*diameter[suggested]), ("6", "E", "600 mm"));
     // A blank cell has a place as well.
@@ -182,7 +182,7 @@ fn right_values_are_read_instead_of_what_was_typed() {
 
     // The same as if the list had been corrected by hand.
     let by_hand = LIST
-        .replace("cistern", "dug")
+        .replace("gallery", "dug")
         .replace("57.3", "27.3")
         .replace("004,drilled,150,30,,", "004,drilled,150,30,6 1/4 in,")
         .replace("10,600", "10,600 mm")
@@ -213,7 +213,7 @@ fn right_values_are_read_instead_of_what_was_typed() {
     let at = sheets.iter().position(|(name, _)| name == "Corrections").unwrap();
     assert_eq!(sheets[at - 1].0, "Assumptions");
     let cells: Vec<String> = sheets[at].1.iter().flatten().map(ToString::to_string).collect();
-    assert!(cells.iter().any(|cell| cell == "J. Smith, 3 May") && cells.iter().any(|cell| cell == "cistern"));
+    assert!(cells.iter().any(|cell| cell == "J. Smith, 3 May") && cells.iter().any(|cell| cell == "gallery"));
 }
 
 #[test]
@@ -325,7 +325,7 @@ fn a_suggested_unit_is_of_the_lists_own_kind() {
     for (units, diameter, meant) in
         [("(m),swl (m),diameter (mm)", "1.2", "1.2 m"), ("(ft),swl (ft),diameter (in)", "3", "3 ft")]
     {
-        let list = format!("well_id,well_type,depth {units}\nW1,dug,20,8,{diameter}\nW2,cistern,20,8,36\n");
+        let list = format!("well_id,well_type,depth {units}\nW1,dug,20,8,{diameter}\nW2,gallery,20,8,36\n");
         case.list = place(case.folder.path(), "wells.csv", list);
         let table = case.written();
         let [well, suggested, field] = ["Well", "Suggested value", "Field"].map(|head| column(&table, head));
@@ -405,7 +405,7 @@ fn a_remark_alone_corrects_nothing() {
     assert!(!answer.out.contains("F115") && !answer.out.contains("F116"), "{}", answer.out);
     fill(&mut table, &[("002", "well_type", "dug"), ("004", "casing_diameter", "6")]);
     let typed = column(&table, "As typed");
-    table.iter_mut().filter(|row| row[typed] == "cistern").for_each(|row| row[typed] = "tank".to_owned());
+    table.iter_mut().filter(|row| row[typed] == "gallery").for_each(|row| row[typed] = "tank".to_owned());
     save_csv(&path, &table);
     let answer = check(&path);
     assert!(answer.err.ends_with("remarks.csv: 1 of 2 corrections applied\n"), "{}", answer.err);
@@ -519,7 +519,7 @@ fn what_is_right_already_needs_no_correction() {
     fill(&mut table, &[("006", "static_water_level", "30")]);
     let again = table[1..].to_vec();
     table.extend(again);
-    case.list = place(case.folder.path(), "wells.csv", LIST.replace("cistern", "dug"));
+    case.list = place(case.folder.path(), "wells.csv", LIST.replace("gallery", "dug"));
     let path = case.path("twice.csv");
     save_csv(&path, &table);
     let (_, out) = case.plan(&path, 0);

@@ -2,6 +2,7 @@
 //!
 //! - `published`, `chemistry`: values printed by somebody else, and the independent solvers;
 //! - `quantities`, `reading`, `findings`: from written text to proven wells, one file per finding, dirty files;
+//! - `rows`: what is a well and what is none, and remarks that overrule a cell;
 //! - `fuzzing`, `hostile`: damaged files and files made to do harm;
 //! - `words`: phrases, codes and ticked boxes with what they mean;
 //! - `real`, `registers`: real excerpts, and public registers' layouts, with the mapping files that `scenarios/` has ready;
@@ -39,6 +40,7 @@ mod reading;
 mod real;
 mod registers;
 mod rollup;
+mod rows;
 mod running;
 mod scenario_files;
 mod template;

@@ -206,14 +206,15 @@ fn real_uganda_boreholes() {
 #[test]
 fn real_malawi_chlorination() {
     let outcome = real("malawi_flood_chlorination_excerpt.csv", "malawi-flood-chlorination");
-    assert_eq!((outcome.rows, outcome.admitted()), (254, 250));
+    assert_eq!((outcome.rows, outcome.admitted()), (254, 246));
     assert_eq!(count(&outcome, "G211"), 4, "four wells hold more water than they are deep");
 }
 
 #[test]
 fn real_malawi_assessment() {
     let outcome = real("malawi_flood_preassessment_excerpt.csv", "malawi-flood-assessment");
-    assert_eq!((outcome.rows, outcome.admitted()), (165, 165));
+    // Eleven are said to be abandoned or gone.
+    assert_eq!((outcome.rows, outcome.admitted()), (165, 154));
     assert_eq!(count(&outcome, "W302"), 1, "one temperature of 236 C");
 }
 
@@ -222,7 +223,6 @@ fn real_malawi_drilling() {
     let outcome = real("malawi_drilling_survey_raw_excerpt.csv", "malawi-drilling");
     assert_eq!((outcome.rows, outcome.admitted()), (157, 140));
     assert_eq!((count(&outcome, "G204"), count(&outcome, "A502")), (12, 5));
-    // Cells with line breaks: the row number is the physical line where the row begins.
     let last = outcome.verdicts.last().map(|verdict| match verdict {
         Verdict::HeldBack(held) => held.id.to_string(),
         Verdict::Admitted { well, .. } => well.id.to_string(),
@@ -399,9 +399,7 @@ fn cells_agree_with_another_reader() {
         while let Some(batch) = inventory.next_batch(2).expect("rows") {
             for draft in batch.drafts() {
                 let cells: Vec<String> = draft.carried().iter().map(|cell| cell.trim().to_owned()).collect();
-                // The other reader counts a line less where lines end in CR LF: only the physical line is right.
-                let line = if round % 2 == 0 { draft.row() } else { 0 };
-                ours.push((line, draft.id().unwrap_or_default().to_owned(), cells));
+                ours.push((draft.row(), draft.typed(Field::WellId).to_owned(), cells));
             }
         }
         let mut reader = csv::ReaderBuilder::new().flexible(true).from_reader(text.as_bytes());
@@ -409,9 +407,10 @@ fn cells_agree_with_another_reader() {
             .records()
             .map(|record| {
                 let record = record.expect("a record");
-                let line = if round % 2 == 0 { record.position().map_or(0, csv::Position::line) as u32 } else { 0 };
+                // Counted from 0, the headings included: a spreadsheet counts from 1.
+                let row = record.position().map_or(0, csv::Position::record) as u32 + 1;
                 let cells = record.iter().skip(1).map(|cell| cell.trim().to_owned()).collect();
-                (line, record[0].to_owned(), cells)
+                (row, record[0].to_owned(), cells)
             })
             .collect();
         assert_eq!(ours, theirs, "{text}");
@@ -492,7 +491,7 @@ fn a_file_without_line_ends_does_not_fill_the_memory() {
     }
     drop(packed);
     let refused = read(&[path], &us()).err().map(|error| error.to_string()).unwrap_or_default();
-    assert!(refused.contains("line 2 is longer than 64 MB"), "{refused}");
+    assert!(refused.contains("row 2 is longer than 64 MB"), "{refused}");
 }
 
 /// Reads lists written on the spot.

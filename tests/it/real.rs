@@ -11,8 +11,8 @@ const LISTS: [(&str, &str, u64, u64, Option<&str>); 6] = [
     // Level below bottom in two rows: depth and level exchanged between visits of one borehole.
     ("uganda_boreholes_raw.csv", "uganda", 171, 2, Some("G203")),
     // More water than well: the height of the water was read off wrongly in four rows.
-    ("malawi_flood_chlorination_excerpt.csv", "malawi-flood-chlorination", 250, 4, Some("G211")),
-    ("malawi_flood_preassessment_excerpt.csv", "malawi-flood-assessment", 165, 0, None),
+    ("malawi_flood_chlorination_excerpt.csv", "malawi-flood-chlorination", 246, 4, Some("G211")),
+    ("malawi_flood_preassessment_excerpt.csv", "malawi-flood-assessment", 154, 0, None),
     // Twelve rows without a depth, five shallower than the assumed water level.
     ("malawi_drilling_survey_raw_excerpt.csv", "malawi-drilling", 140, 17, Some("G204")),
     // Streams, not wells: nothing can be planned, and nothing is.

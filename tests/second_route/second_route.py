@@ -226,6 +226,7 @@ def read_row(place, cells):
             value = None
         row[field] = value
     row["visit"] = row.get("visit") or "1"
+    row["no_well"] = (row["well_type"] or "").lower() == "cistern"
     row["well_type"] = TYPES.get((row["well_type"] or "").lower())
     row["discharge_route"] = ROUTES.get((row["discharge_route"] or "").lower())
     row["flooded"] = FLAGS.get((row["flooded"] or "").lower())
@@ -250,6 +251,7 @@ def read_lists():
         cells = [(QUILLMOOR[h], cell) for h, cell in zip(lines[0], line) if h in QUILLMOOR]
         rows.append(read_row(f"{TABLE.name}:{number}", cells))
     seen = set()
+    rows = [row for row in rows if not row["no_well"]]  # A cistern is no well: in no table.
     for row in rows:
         key = (row["well_id"], row["visit"])
         if row["well_id"] is None:

@@ -35,6 +35,42 @@ catalogue! {
          Why it matters: planned as a well, a row of sums would be the largest of all; and a well that is taken for none gets no chlorine.\n\
          Example: Total wells 41 in the column of ids, with the average depth beside it.\n\
          How to mend it: nothing, if that is right; where a row is a well after all, correct the words that say otherwise.";
+    PERHAPS_NO_WELL = "I107" "perhaps-no-well" Error,
+        "A row that may be no well, or a well that is no more, is asked about.",
+        "What it finds: words such as sealed, plugged or abandoned that may be said of the well or of a part of it; a tank or a tap in a row with the measures of a well.\n\
+         Why it matters: chlorine for a well that is filled is wasted, and a well left out by mistake stays unsafe.\n\
+         Example: maybe sealed.\n\
+         How to mend it: write what is so: well sealed, or cap sealed.";
+    NOT_IN_USE = "I108" "not-in-use" Warning,
+        "A well that is not in use is planned like the others, and said.",
+        "What it finds: a well that the list calls unused, inactive or an observation well; and a remark about another, older well.\n\
+         Why it matters: people may go back to it after a flood; or nobody drinks from it, and chlorine and a trip can be saved.\n\
+         Example: inactive in the column of the state.\n\
+         How to mend it: nothing, if it is to be treated; else an [[override]] with exclude = true and a reason.";
+    OVERRULED = "I109" "overruled-by-remark" Warning,
+        "Where a remark plainly tells a later fact than a cell, the remark counts.",
+        "What it finds: remarks such as deepened to 240 ft, plugged back to 180, sanded in 5 ft, 4 in liner set, beside a depth, level or diameter that says otherwise.\n\
+         Why it matters: the water that stands in the well is that of the well as it is now.\n\
+         Example: depth 120 ft, deepened 1994 to 240 ft: 240 ft.\n\
+         How to mend it: nothing, if that is right; else correct the cell or the remark.";
+    REMARK_AGAINST_CELL = "I110" "remark-against-cell" Error,
+        "Where a remark and a cell disagree and neither plainly wins, the row is asked about.",
+        "What it finds: a remark that gives another depth, level or diameter than the cell, and does not say plainly that it is the later one.\n\
+         Why it matters: one of the two would be dosed wrongly.\n\
+         Example: depth 240 ft, deepened to 200.\n\
+         How to mend it: write the value as it is now into the cell, and say so in the remark.";
+    ID_WITH_GROUP = "I111" "id-with-its-group" Note,
+        "Where ids repeat from one system, township, section or sheet to the next, that is part of the id.",
+        "What it finds: a list in which ids repeat, and never under the same system, township, road, section or sheet.\n\
+         Why it matters: taken by the number alone, wells would be held back as repeated visits of one another.\n\
+         Example: wells 1 to 9 of Pine Hollow and wells 1 to 7 of Oak Flat become Pine Hollow / 1 and Oak Flat / 1.\n\
+         How to mend it: nothing, if that is right.";
+    FILLED_DOWN = "I112" "filled-down" Note,
+        "Ditto marks, and names written once above the rows they hold for, count for each of these rows.",
+        "What it finds: ditto marks (\", do., idem), and a column of townships or the like that is filled only where the name changes.\n\
+         Why it matters: a blank depot or system would be another one.\n\
+         Example: Pine Hollow in the first of nine rows.\n\
+         How to mend it: nothing, if that is right; else fill in the cells.";
     CONFLICTING_VISIT = "I106" "conflicting-visit" Error,
         "One visit of one well has one depth, level and diameter.",
         "What it finds: a row whose id and visit were read before, perhaps in another file, with another depth, level or diameter; it is held back.\n\

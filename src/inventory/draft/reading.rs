@@ -7,8 +7,7 @@ use compact_str::CompactString;
 use super::super::beside::{self, Qualifier, UnitWritten};
 use super::super::cell::{ColumnUnit, Datum, Known, Said, Understood, is_aside, quick_number, same_family};
 use super::super::columns::{Feed, Plan};
-use super::super::heading::tidy;
-use super::super::row_kind::{NoWell, RowKind};
+use super::super::fill_down::is_ditto;
 use super::super::rows::{CellKind, Damage, Rows};
 use super::coded::decoded;
 use super::{Draft, Table, identity, trim};
@@ -20,26 +19,6 @@ use crate::place::Place;
 use crate::quantity::format::quantity;
 use crate::quantity::parse::Reference;
 use crate::quantity::unit::Unit;
-
-/// Words that stand where an id should, in rows of sums.
-fn is_total(id: &str) -> bool {
-    const WORDS: &[&str] = &[
-        "total",
-        "totals",
-        "total:",
-        "sum",
-        "sum:",
-        "subtotal",
-        "sub-total",
-        "grand total",
-        "average",
-        "mean",
-        "count",
-        "min",
-        "max",
-    ];
-    id.len() <= 11 && WORDS.iter().any(|word| word.eq_ignore_ascii_case(id))
-}
 
 /// Reads every row of a run.
 pub fn drafts(table: &Arc<Table>, rows: &Arc<Rows>) -> Vec<Draft> {
@@ -59,6 +38,9 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
         own_units: Vec::new(),
         visit: None,
         made_id: None,
+        paired: false,
+        dittos: Vec::new(),
+        filled: Vec::new(),
         no_well: None,
         aside: None,
         findings: Vec::new(),
@@ -67,6 +49,8 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
         let sheet = table.origin.sheet.as_deref().map(|sheet| format!("!{sheet}")).unwrap_or_default();
         draft.made_id = Some(format!("{}{sheet}:{}", table.origin.file, rows.number(row)).into());
     }
+    // In a row with a lone quotation mark nobody knows what the mark is.
+    let sound = rows.damages(row).next().is_none();
     for (field, slot) in &table.order {
         let (field, slot) = (*field, usize::from(*slot));
         if let Some(question) = table.plan.questions.iter().find(|question| question.field == field) {
@@ -110,6 +94,10 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
                     draft.data[slot] = Datum::Number(counted(number, feed.species));
                     draft.read_in(field, unit, feed.unit);
                     continue;
+                }
+                if sound && is_ditto(text) {
+                    draft.dittos.push(feed.column);
+                    continue; // What it stands for is known when the row above is.
                 }
                 let (bare, own) = match species::at_end(field, text) {
                     // A symbol alone is no value: `S` may mean strong, `N` no.
@@ -163,8 +151,13 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
             draft.data[slot] = *fixed;
         }
     }
+    for (column, _) in table.plan.carried.iter().filter(|_| sound) {
+        if is_ditto(trim(rows.cell(row, *column))) {
+            draft.dittos.push(*column);
+        }
+    }
     draft.row_damage(has_ids);
-    draft.not_a_well();
+    draft.judge();
     if let Some(id) = draft.id().filter(|_| !table.intervals.is_empty()) {
         table.intervals.join(id);
     }
@@ -272,57 +265,6 @@ impl Draft {
         }
     }
 
-    /// A total, or the headings once more: not a well, and nothing else is worth saying of it.
-    fn not_a_well(&mut self) {
-        let type_typed =
-            self.column(Field::WellType).is_some_and(|column| !trim(self.rows.cell(self.row, column)).is_empty());
-        let kind = if !type_typed && self.id().is_some_and(is_total) {
-            RowKind::Total
-        } else if self.is_legend() {
-            RowKind::Remark
-        } else if self.repeats_heading() {
-            RowKind::Heading
-        } else if self.is_remark() {
-            RowKind::Remark
-        } else {
-            return;
-        };
-        self.data.fill(Datum::Missing);
-        self.spreads.clear();
-        self.findings.clear();
-        self.no_well = Some(Box::new(NoWell { kind, seen: self.typed(Field::WellId).into() }));
-    }
-
-    /// Words where the id should be, and nothing else in the row: `* depths from driller's logs unless noted`.
-    fn is_remark(&self) -> bool {
-        let Some(id) = self.id().filter(|_| self.made_id.is_none()) else { return false };
-        let words = id.split_whitespace().count() > 2 || id.starts_with(['*', '(']);
-        words
-            && self.rows.width(self.row) > 0
-            && (0..self.rows.width(self.row)).filter(|at| !trim(self.rows.cell(self.row, *at)).is_empty()).count() == 1
-    }
-
-    fn repeats_heading(&self) -> bool {
-        let mut same = 0;
-        for (field, _) in &self.table.order {
-            let Some(column) = self.column(*field) else { continue };
-            let cell = trim(self.rows.cell(self.row, column));
-            if cell.is_empty() {
-                continue;
-            }
-            let heading = &self.table.plan.columns[column].heading;
-            // Nearly every row is told apart here, without making text.
-            if !heading.as_bytes().first().is_some_and(|first| first.eq_ignore_ascii_case(&cell.as_bytes()[0])) {
-                return false;
-            }
-            if cell.len() > 120 || !tidy(cell).eq_ignore_ascii_case(heading) {
-                return false;
-            }
-            same += 1;
-        }
-        same >= 2
-    }
-
     fn row_damage(&mut self, has_ids: bool) {
         let row = self.row();
         let mut found: Vec<(Code, Words, &'static str)> = Vec::new();
@@ -373,7 +315,8 @@ impl Draft {
             let finding = Finding::new(code, Place::row(self.origin(), row), says, help).of_well(self.id());
             self.findings.push(finding);
         }
-        if has_ids && self.id().is_none() {
+        let ditto = self.column(Field::WellId).is_some_and(|column| self.dittos.contains(&column));
+        if has_ids && self.id().is_none() && !ditto {
             self.say(
                 catalogue::NO_ID,
                 Field::WellId,

@@ -1,0 +1,225 @@
+//! What the words of a row say of it: a well that is no more, and remarks that are later than a cell.
+
+use super::super::fate::{Fate, Role, Told, fate};
+use super::super::phrases::{LONGEST, Phrases, tokens};
+use super::super::remarks::{self, Change, Statement, Way, Written};
+use super::super::row_kind::RowKind;
+use super::Draft;
+use crate::field::Field;
+use crate::finding::{Code, Finding, Words, catalogue};
+use crate::inventory::cell::Datum;
+use crate::place::Place;
+use crate::quantity::format::quantity;
+use crate::quantity::unit::Unit;
+
+/// Two depths that differ by less than this are one.
+const SAME: f64 = 0.01;
+
+/// A later fact with the column and the words that tell it.
+type Later = (Statement, usize, String);
+
+impl Draft {
+    /// Reads the words of the row.
+    pub(super) fn read_words(&mut self) {
+        let phrases = Phrases::all();
+        let mut later: Vec<Later> = Vec::new();
+        let mut told: Option<(Told, usize, Role)> = None;
+        for at in 0..self.table.worded.len() {
+            let (column, role) = self.table.worded[at];
+            let text = self.cell(column);
+            if text.len() < 3 || text.len() > LONGEST || !phrases.may_tell(text) {
+                continue;
+            }
+            let words = tokens(text);
+            if let Some(found) = fate(&words, role)
+                && told.is_none_or(|(best, ..)| grave(found.fate) > grave(best.fate))
+            {
+                told = Some((found, column, role));
+            }
+            if matches!(role, Role::State | Role::Notes | Role::Other) {
+                let said = remarks::of_tokens(&words);
+                later.extend(
+                    said.into_iter()
+                        .map(|statement| (statement, column, text[statement.from..statement.to].to_owned())),
+                );
+            }
+        }
+        if let Some((told, column, role)) = told
+            && self.take_fate(told, column, role)
+        {
+            return;
+        }
+        // Of several facts about one measure the last one written is the latest.
+        for field in [Field::TotalDepth, Field::StaticWaterLevel, Field::CasingDiameter] {
+            if let Some(fact) = later.iter().rposition(|(statement, ..)| statement.field == field) {
+                let (statement, column, words) = later.swap_remove(fact);
+                self.overrule(&statement, column, &words);
+            }
+        }
+    }
+
+    /// Says whether the row is no well.
+    fn take_fate(&mut self, told: Told, column: usize, role: Role) -> bool {
+        let text = self.cell(column);
+        let words = text.get(told.from..told.to).unwrap_or(text).to_owned();
+        let measures = self.measures();
+        let is_well = measures >= 2 && self.is_typed();
+        // The column of types says what it is, also where one of our types is in the phrase: `geothermal bore, drilled`.
+        let itself = self.column(Field::WellType) == Some(column);
+        let no = match told.fate {
+            Fate::No(kind) => Some(kind),
+            Fate::Thing(kind) if itself || role == Role::Kind && !is_well || measures < 2 => Some(kind),
+            Fate::Thing(RowKind::OtherHole) if role == Role::State => Some(RowKind::OtherHole),
+            Fate::Water if itself || role == Role::Kind && !is_well || measures == 0 && role == Role::Name => {
+                Some(RowKind::OtherSource)
+            }
+            _ => None,
+        };
+        if let Some(kind) = no {
+            self.be_no_well(kind, &words);
+            return true;
+        }
+        match told.fate {
+            Fate::Doubt => {
+                self.ask_whether_well(column, &words, "may mean that this well is no more, or be said of a part of it")
+            }
+            Fate::Thing(_) => self.ask_whether_well(
+                column,
+                &words,
+                "names something that is no well, and the row has the measures of one",
+            ),
+            Fate::Idle => self.say_in(
+                catalogue::NOT_IN_USE,
+                column,
+                format!("\"{words}\": the well may not be in use; it is planned all the same"),
+                "to leave such wells out: an [[override]] with exclude = true and a reason",
+            ),
+            Fate::OtherWell => self.say_in(
+                catalogue::NOT_IN_USE,
+                column,
+                format!("\"{words}\" is taken to be about another well; this one is planned"),
+                "if it is about this well, write so: well sealed",
+            ),
+            Fate::No(_) | Fate::Water => {}
+        }
+        false
+    }
+
+    fn ask_whether_well(&mut self, column: usize, words: &str, why: &str) {
+        let says = format!("\"{words}\" {why}");
+        let help = "write what is so: \"well sealed\" or \"not a well\" leaves the row out; name the part, as in \"cap sealed\", where it is a well";
+        self.say_in(catalogue::PERHAPS_NO_WELL, column, says, help);
+    }
+
+    /// Adds a finding about a cell that may be of no field.
+    fn say_in(&mut self, code: Code, column: usize, says: impl Into<Words>, help: impl Into<Words>) {
+        let place = match self.table.plan.columns.get(column) {
+            Some(column) => Place::cell(self.origin(), self.row(), column),
+            None => Place::row(self.origin(), self.row()),
+        };
+        let typed = self.cell(column);
+        let finding = Finding::new(code, place, says, help).seen(typed).of_well(self.id());
+        self.findings.push(finding);
+    }
+
+    /// Lets a later fact overrule a cell, or asks.
+    fn overrule(&mut self, fact: &Statement, column: usize, words: &str) {
+        let field = fact.field;
+        if self.table.slots[field as usize].is_none() {
+            return;
+        }
+        let unit = self.unit_of_column(field);
+        let cell = self.number(field);
+        let si = |written: &Written| match written.unit {
+            Some(_) => Some(written.value),
+            None => unit.map(|unit| unit.to_si(written.value)),
+        };
+        let wanted = match &fact.change {
+            Change::Unknown => None,
+            Change::To(written) => si(written).or_else(|| {
+                self.ask_about(fact, column, words, "no unit is written there, and the column has none");
+                None
+            }),
+            Change::By(written) => match (si(written), cell) {
+                (Some(by), Some(cell)) if fact.way == Way::Silt => Some(cell - by),
+                _ => {
+                    // Whether the cell was brought up to date is not known.
+                    self.ask_about(fact, column, words, "whether the cell counts that already is not said");
+                    None
+                }
+            },
+        };
+        let Some(value) = wanted else {
+            if fact.change == Change::Unknown {
+                match fact.way {
+                    Way::Deeper => self.say_in(
+                        catalogue::OVERRULED,
+                        column,
+                        format!(
+                            "\"{words}\": how deep it is now is not said; {} is taken as the cell has it",
+                            field.name()
+                        ),
+                        "write the depth as it is now",
+                    ),
+                    _ => self.ask_about(fact, column, words, "how much is left is not said"),
+                }
+            }
+            return;
+        };
+        if cell.is_some_and(|cell| (cell - value).abs() <= SAME * cell.abs().max(0.1)) {
+            return; // The cell says the same.
+        }
+        let against = cell.is_some_and(|cell| match fact.way {
+            Way::Deeper => value < cell,
+            Way::Back | Way::Silt | Way::Cave => value > cell,
+            Way::Liner => value > cell,
+            Way::Clean | Way::Depth | Way::Sound | Way::Level => false,
+        });
+        if value <= 0.0 || against {
+            self.ask_about(fact, column, words, "the two do not fit together");
+        } else if !fact.sure && (cell.is_some() || self.datum(field) == Datum::Unread) {
+            self.ask_about(fact, column, words, "which of the two holds is not plain");
+        } else if self.datum(field) != Datum::Unread {
+            let shown = |si: f64| self.shown_unit(field).map_or_else(String::new, |unit: &Unit| quantity(si, unit, 5));
+            let instead =
+                cell.map_or_else(|| ", for the cell is blank".to_owned(), |cell| format!(", not {}", shown(cell)));
+            let says =
+                format!("\"{words}\" is later than the cell: {} is taken as {}{instead}", field.name(), shown(value));
+            self.say_in(
+                catalogue::OVERRULED,
+                column,
+                says,
+                "nothing, if that is right; else correct the cell or the remark",
+            );
+            self.set_number(field, value);
+            self.spreads.retain(|(of, ..)| *of != field);
+            if fact.way == Way::Liner && matches!(self.datum(Field::OpenHoleDiameter), Datum::Number(_)) {
+                self.set_number(Field::OpenHoleDiameter, value);
+            }
+        }
+    }
+
+    fn ask_about(&mut self, fact: &Statement, column: usize, words: &str, why: &str) {
+        let field = fact.field;
+        let typed = self.in_cell(field);
+        let against =
+            if typed.is_empty() { "the cell is blank".to_owned() } else { format!("{} = \"{typed}\"", field.name()) };
+        let says = format!("\"{words}\" stands against the cell ({against}): {why}");
+        self.say_in(
+            catalogue::REMARK_AGAINST_CELL,
+            column,
+            says,
+            "write the value as it is now into the cell, and say in the remark that it is there",
+        );
+    }
+}
+
+const fn grave(fate: Fate) -> u8 {
+    match fate {
+        Fate::No(_) => 4,
+        Fate::Doubt => 3,
+        Fate::Thing(_) => 2,
+        Fate::Water => 1,
+        Fate::Idle | Fate::OtherWell => 0,
+    }
+}

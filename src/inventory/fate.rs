@@ -1,0 +1,358 @@
+//! What the words of a cell say of the well itself: that it is no more, that it never was, that this is no well at all.
+//!
+//! A word alone says little: `sealed cap`, `abandoned house`, `sealed 20 ft of casing` and `was to be decommissioned` say
+//! nothing of the kind. So each word is read with what it is said of, with what takes its force, and with the column it
+//! stands in. What stays doubtful is asked.
+
+use super::phrases::{Class, Found, Phrases, Token};
+use super::remarks::{is_length_unit, is_year};
+use super::row_kind::RowKind;
+
+/// What a column of words is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Role {
+    /// The state of the well.
+    State,
+    /// The kind of source.
+    Kind,
+    /// The name of the well, or its place.
+    Name,
+    /// Remarks.
+    Notes,
+    /// Something else.
+    Other,
+}
+
+/// What was understood.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Fate {
+    /// No well to be treated.
+    No(RowKind),
+    /// A thing that is no well, if the row is about it: a tank, a tap, a test hole.
+    Thing(RowKind),
+    /// Open water, which is also the name of places.
+    Water,
+    /// It may be no more: to be asked.
+    Doubt,
+    /// Not in use, or in use for something else.
+    Idle,
+    /// Another well than this one is said to be no more.
+    OtherWell,
+}
+
+/// What was understood, and from which part of the text.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Told {
+    /// What.
+    pub fate: Fate,
+    /// First byte of the words.
+    pub from: usize,
+    /// The byte behind the last.
+    pub to: usize,
+}
+
+/// Words that end what a word is said of, beside the marks that do.
+const TURNS: [&str; 8] = ["but", "mais", "pero", "mas", "while", "whereas", "although", "however"];
+
+/// Words that make a part of a whole.
+const PARTLY: [&str; 8] =
+    ["partly", "partially", "half", "partial", "partiellement", "parcialmente", "almost", "nearly"];
+
+/// Words that follow the name of a water in the name of a street or place.
+const PLACES: [&str; 16] = [
+    "road", "rd", "street", "st", "lane", "ln", "avenue", "ave", "drive", "dr", "hill", "hwy", "highway", "court",
+    "trail", "farm",
+];
+
+/// What a cell says of the well; the gravest where it says several things.
+pub fn fate(tokens: &[Token], role: Role) -> Option<Told> {
+    let phrases = Phrases::all();
+    let mut best: Option<Told> = None;
+    let mut at = 0;
+    while at < tokens.len() {
+        let found = phrases.find_at(tokens, at).find(|found| is_telling(found.class));
+        let Some(found) = found else {
+            at += 1;
+            continue;
+        };
+        let said = Said { phrases, tokens, found, role };
+        if let Some(fate) = said.fate()
+            && best.is_none_or(|best| weight(fate) > weight(best.fate))
+        {
+            let (first, last) = said.clause();
+            best = Some(Told { fate, from: tokens[first].start, to: tokens[last - 1].end });
+        }
+        at = found.end.max(at + 1);
+    }
+    best
+}
+
+const fn weight(fate: Fate) -> u8 {
+    match fate {
+        Fate::No(_) => 5,
+        Fate::Doubt => 4,
+        Fate::Thing(_) => 3,
+        Fate::Water => 2,
+        Fate::Idle | Fate::OtherWell => 1,
+    }
+}
+
+const fn is_telling(class: Class) -> bool {
+    matches!(
+        class,
+        Class::Gone
+            | Class::GoneState
+            | Class::Never
+            | Class::NeverState
+            | Class::Replaced
+            | Class::ReplacedState
+            | Class::Duplicate
+            | Class::DuplicateState
+            | Class::NoWell
+            | Class::Source
+            | Class::Water
+            | Class::Hole
+            | Class::Idle
+    )
+}
+
+/// A telling phrase with its surroundings.
+struct Said<'a> {
+    phrases: &'a Phrases,
+    tokens: &'a [Token],
+    found: Found,
+    role: Role,
+}
+
+impl Said<'_> {
+    fn is(&self, at: usize, class: Class) -> bool {
+        self.phrases.is(&self.tokens[at], class)
+    }
+
+    fn breaks(&self, at: usize) -> bool {
+        let token = &self.tokens[at];
+        let apart = || {
+            let gap = |one: Option<&Token>, other: Option<&Token>| {
+                one.zip(other).is_none_or(|(one, other)| one.end < other.start)
+            };
+            let before = at.checked_sub(1).and_then(|at| self.tokens.get(at));
+            gap(before, Some(token)) && gap(Some(token), self.tokens.get(at + 1))
+        };
+        token.ends
+            || token.word == "-" && apart()
+            || matches!(token.word.as_str(), "," | ":" | "–" | "—")
+            || TURNS.contains(&token.word.as_str())
+    }
+
+    /// First token of the clause, and the one behind its last.
+    fn clause(&self) -> (usize, usize) {
+        let first = (0..self.found.at).rev().find(|at| self.breaks(*at)).map_or(0, |at| at + 1);
+        let last = (self.found.end..self.tokens.len()).find(|at| self.breaks(*at)).unwrap_or(self.tokens.len());
+        (first, last)
+    }
+
+    fn has_before(&self, class: Class, within: usize) -> bool {
+        let (first, _) = self.clause();
+        let from = first.max(self.found.at.saturating_sub(within));
+        (from..self.found.at).any(|at| self.phrases.class_at(&self.tokens[..self.found.at], at, class).is_some())
+    }
+
+    /// Whether somebody only thinks so.
+    fn hedged(&self) -> bool {
+        let (_, last) = self.clause();
+        self.has_before(Class::Hedge, usize::MAX)
+            || self.tokens.get(last).is_some_and(|token| token.word == "?")
+            || (self.found.end..last).any(|at| self.is(at, Class::Hedge))
+    }
+
+    /// What the word is said of: the nearest thing before it, or the one right behind it.
+    fn subject(&self) -> Subject {
+        let (first, last) = self.clause();
+        let mut behind = self.found.end;
+        while behind < last
+            && (self.tokens[behind].word == "-" || matches!(self.tokens[behind].word.as_str(), "the" | "a" | "an"))
+        {
+            behind += 1;
+        }
+        if behind < last {
+            if self.is(behind, Class::Other) && (behind + 1..last.min(behind + 4)).any(|at| self.is(at, Class::Well)) {
+                return Subject::OtherWell;
+            }
+            if self.is(behind, Class::Part) {
+                return Subject::Part;
+            }
+            if self.is(behind, Class::Well) {
+                let part = behind + 1 < last && self.is(behind + 1, Class::Part);
+                return if part { Subject::Part } else { Subject::Well };
+            }
+        }
+        for at in (first..self.found.at).rev() {
+            if self.is(at, Class::Part) {
+                return Subject::Part;
+            }
+            if self.is(at, Class::Well) {
+                let other = (first..at).rev().take(3).any(|before| self.is(before, Class::Other));
+                return if other { Subject::OtherWell } else { Subject::Well };
+            }
+        }
+        let bare = (first..self.found.at).all(|at| self.is(at, Class::Filler) || !self.tokens[at].is_word());
+        if bare { Subject::None } else { Subject::Unclear }
+    }
+
+    /// Whether a length follows: `sealed 20 ft of casing`, `filled to 60`; then the word is about a part of the hole.
+    fn with_length(&self) -> bool {
+        let (_, last) = self.clause();
+        let last = last.min(self.found.end + 7);
+        (self.found.end..last).any(|at| {
+            let token = &self.tokens[at];
+            let Some(number) = token.number else { return false };
+            if is_length_unit(self.tokens.get(at + 1)) {
+                return true;
+            }
+            let before = self.tokens[at - 1].word.as_str();
+            !is_year(number)
+                && matches!(
+                    before,
+                    "to" | "back" | "from" | "at" | "hasta" | "ate" | "a" | "jusqu'a" | "para" | "top" | "-" | "of"
+                )
+        })
+    }
+
+    /// Whether the cell says this and nothing else: the rest are years, numbers, and words that change nothing.
+    fn whole(&self) -> bool {
+        (0..self.tokens.len()).all(|at| {
+            (self.found.at..self.found.end).contains(&at) || !self.tokens[at].is_word() || self.is(at, Class::Filler)
+        })
+    }
+
+    fn year_behind(&self) -> bool {
+        let (_, last) = self.clause();
+        (self.found.end..last.min(self.found.end + 5)).any(|at| {
+            self.tokens[at].number.is_some_and(is_year) || matches!(self.tokens[at].word.as_str(), "by" | "par" | "por")
+        })
+    }
+
+    fn fate(&self) -> Option<Fate> {
+        let class = self.found.class;
+        match class {
+            Class::Source | Class::Water | Class::Hole => return self.thing(),
+            Class::Idle => return (self.subject() != Subject::Part && self.role != Role::Other).then_some(Fate::Idle),
+            _ => {}
+        }
+        let says_no = matches!(class, Class::Never | Class::NoWell);
+        if !says_no && self.has_before(Class::Negation, 3) || self.has_before(Class::Intent, 6) {
+            return None;
+        }
+        let kind = match class {
+            Class::Never | Class::NeverState => RowKind::NeverMade,
+            Class::Replaced | Class::ReplacedState => RowKind::Replaced,
+            Class::Duplicate | Class::DuplicateState => RowKind::Duplicate,
+            Class::NoWell => RowKind::OtherSource,
+            _ => RowKind::Gone,
+        };
+        let subject = self.subject();
+        if subject == Subject::Part {
+            return None;
+        }
+        if subject == Subject::OtherWell {
+            // `replaced old well in 1998` is about the new one.
+            return (kind != RowKind::Replaced && kind != RowKind::Duplicate).then_some(Fate::OtherWell);
+        }
+        if kind == RowKind::Gone && self.with_length() {
+            return None;
+        }
+        if self.hedged() || (self.clause().0..self.found.at).any(|at| PARTLY.contains(&self.tokens[at].word.as_str())) {
+            return Some(Fate::Doubt);
+        }
+        if class == Class::Replaced {
+            return Some(if self.by_a_well() || self.role == Role::State { Fate::No(kind) } else { Fate::Doubt });
+        }
+        let is_state = self.role == Role::State || self.role == Role::Kind;
+        let of_the_well = subject == Subject::Well;
+        match class {
+            Class::NeverState => is_state.then_some(Fate::No(kind)),
+            Class::DuplicateState if is_state || self.whole() => Some(Fate::No(kind)),
+            Class::ReplacedState if is_state || of_the_well => Some(Fate::No(kind)),
+            Class::GoneState if is_state || of_the_well => Some(Fate::No(kind)),
+            Class::GoneState if subject == Subject::None && self.year_behind() && self.role == Role::Notes => {
+                Some(Fate::No(kind))
+            }
+            Class::GoneState | Class::ReplacedState | Class::DuplicateState => {
+                (self.role == Role::Notes).then_some(Fate::Doubt)
+            }
+            _ => Some(Fate::No(kind)),
+        }
+    }
+
+    /// `replaced by well 14`, `by new drilled well`, `by W-12`.
+    fn by_a_well(&self) -> bool {
+        let (_, last) = self.clause();
+        (self.found.end..last.min(self.found.end + 6)).any(|at| {
+            self.is(at, Class::Well)
+                || self.tokens[at].number.is_some_and(|number| !is_year(number))
+                || self.tokens[at].word == "new"
+        }) || self.phrases.is(&self.tokens[self.found.end - 1], Class::Well)
+            || self.tokens[self.found.end - 1].word == "drilled"
+    }
+
+    fn thing(&self) -> Option<Fate> {
+        let class = self.found.class;
+        let kind = if class == Class::Hole { RowKind::OtherHole } else { RowKind::OtherSource };
+        if self.has_before(Class::Negation, 3) || self.has_before(Class::Intent, 6) {
+            return None;
+        }
+        let fate = if class == Class::Water { Fate::Water } else { Fate::Thing(kind) };
+        let outside = |at: &usize| !(self.found.at..self.found.end).contains(at);
+        let names_a_well = (0..self.tokens.len()).filter(outside).any(|at| self.is(at, Class::Well));
+        match self.role {
+            Role::Kind => (!names_a_well && (self.whole() || self.ends_text() || self.starts_text())).then_some(fate),
+            Role::Name => {
+                let near = ["near", "by", "behind", "beside", "above", "below", "at", "next", "off"];
+                let beside = (0..self.found.at).any(|at| near.contains(&self.tokens[at].word.as_str()));
+                let place = self.tokens.get(self.found.end).is_some_and(|token| PLACES.contains(&token.word.as_str()));
+                let told = self.ends_text() || class != Class::Water && self.starts_text();
+                (!names_a_well && !beside && !place && told).then_some(fate)
+            }
+            Role::State | Role::Notes => {
+                let (first, last) = self.clause();
+                let alone = (first..last).all(|at| {
+                    (self.found.at..self.found.end).contains(&at)
+                        || !self.tokens[at].is_word()
+                        || self.is(at, Class::Filler)
+                });
+                let tells = if class == Class::Hole { alone } else { self.whole() && class != Class::Water };
+                (tells && !names_a_well).then_some(fate)
+            }
+            Role::Other => None,
+        }
+    }
+
+    /// Whether nothing but numbers and empty words follow.
+    fn ends_text(&self) -> bool {
+        (self.found.end..self.tokens.len())
+            .all(|at| !self.tokens[at].is_word() || self.tokens[at].word.len() == 1 || self.is(at, Class::Filler))
+    }
+
+    /// Whether the text begins with it, and what follows changes nothing.
+    fn starts_text(&self) -> bool {
+        self.found.at == 0
+            && (self.found.end..self.tokens.len()).all(|at| {
+                !self.tokens[at].is_word()
+                    || self.tokens[at].word.len() == 1
+                    || self.is(at, Class::Filler)
+                    || self.is(at, Class::Band)
+            })
+    }
+}
+
+/// What a word is said of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Subject {
+    Well,
+    OtherWell,
+    Part,
+    /// Nothing is named: the row itself.
+    None,
+    /// Something that is not known.
+    Unclear,
+}

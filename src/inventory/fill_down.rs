@@ -1,0 +1,144 @@
+//! What a cell takes from the rows above it: ditto marks, names written once, the section a row stands under; and the id
+//! that a well has by it.
+//!
+//! Goes through the drafts in reading order, so that neither batches nor threads matter. Merged cells are filled in by the
+//! reader of workbooks, which knows where they are.
+
+use super::draft::Draft;
+use super::naming::Part;
+use super::row_kind::RowKind;
+use crate::field::Field;
+use crate::finding::catalogue;
+use crate::place::Origin;
+
+/// What stands for the cell above, in lower case.
+const DITTO: &[&str] = &[
+    "\"",
+    "\"\"",
+    "''",
+    "〃",
+    "″",
+    "”",
+    "“",
+    "do",
+    "do.",
+    "-do-",
+    "ditto",
+    "dito",
+    "idem",
+    "ídem",
+    "id.",
+    "same",
+    "same as above",
+    "as above",
+    ",,",
+    "„",
+];
+
+/// Whether a cell is a ditto mark; quick, for it is asked of every cell that is no plain number.
+pub fn is_ditto(text: &str) -> bool {
+    let Some(first) = text.as_bytes().first() else { return false };
+    if text.len() > 13
+        || !matches!(
+            first,
+            b'"' | b'\'' | b'-' | b',' | b'd' | b'D' | b'i' | b'I' | b's' | b'S' | b'a' | b'A' | 0xc3 | 0xe2 | 0xe3
+        )
+    {
+        return false;
+    }
+    DITTO.iter().any(|mark| mark.eq_ignore_ascii_case(text))
+}
+
+/// The rows so far, as far as later ones need them.
+#[derive(Default)]
+pub struct FillDown {
+    above: Option<Draft>,
+    section: Option<Box<str>>,
+    /// For each column that is filled only where it changes, what it holds now.
+    down: Vec<Option<Box<str>>>,
+    said_ditto: Option<Origin>,
+}
+
+impl FillDown {
+    /// Goes through the next drafts, which must come in reading order.
+    pub fn apply(&mut self, drafts: &mut [Draft]) {
+        let mut above: Option<usize> = None;
+        for at in 0..drafts.len() {
+            let (before, rest) = drafts.split_at_mut(at);
+            let Some(draft) = rest.first_mut() else { break };
+            let last = above.map_or(self.above.as_ref(), |above| before.get(above));
+            if last.is_some_and(|last| last.origin() != draft.origin()) {
+                self.section = None;
+                self.down.clear();
+            }
+            if let Some(no_well) = draft.no_well() {
+                if no_well.kind == RowKind::Section {
+                    self.section = Some(section_name(&no_well.seen).into());
+                }
+                if no_well.kind.is_thing() {
+                    above = Some(at);
+                }
+                continue;
+            }
+            let last = last.filter(|last| last.origin() == draft.origin());
+            if draft.has_dittos() {
+                draft.fill_dittos(last);
+                if self.said_ditto.as_ref() != Some(draft.origin()) {
+                    self.said_ditto = Some(draft.origin().clone());
+                    let says = "ditto marks are used in this list; each stands for the cell above it";
+                    draft.say(catalogue::FILLED_DOWN, Field::WellId, says, "nothing, if that is right");
+                }
+            }
+            self.name(draft);
+            above = Some(at);
+        }
+        if let Some(above) = above.and_then(|above| drafts.get(above)) {
+            self.above = Some(above.clone());
+        }
+    }
+
+    /// Fills in the names written once, and makes the id that the well has by its section, system or sheet.
+    fn name(&mut self, draft: &mut Draft) {
+        let Some(naming) = draft.naming() else { return };
+        if naming.down.is_empty() && naming.part.is_none() && !naming.by_sheet {
+            return;
+        }
+        let naming = naming.clone();
+        self.down.resize(naming.down.len(), None);
+        for (column, held) in naming.down.iter().zip(&mut self.down) {
+            match draft.cell(*column) {
+                "" => {
+                    if let Some(held) = held {
+                        draft.fill(*column, held);
+                    }
+                }
+                text => *held = Some(text.into()),
+            }
+        }
+        let part = match naming.part {
+            Some(Part::Column(column)) => draft.cell(column).to_owned(),
+            Some(Part::Section) => self.section.as_deref().unwrap_or_default().to_owned(),
+            None => String::new(),
+        };
+        let sheet = if naming.by_sheet {
+            draft.origin().sheet.as_deref().unwrap_or(&draft.origin().file).to_owned()
+        } else {
+            String::new()
+        };
+        draft.known_by(&[&sheet, &part]);
+    }
+}
+
+/// The name of a section, without what is only of the page.
+pub fn section_name(text: &str) -> &str {
+    let name = text.trim().trim_end_matches([':', '-', ' ']);
+    let lower = name.to_lowercase();
+    for ending in
+        ["(continued)", "(cont'd)", "(cont.)", "(contd)", "continued", "(suite)", "(continuación)", "(continuação)"]
+    {
+        if lower.ends_with(ending) && lower.len() == name.len() {
+            return name[..name.len() - ending.len()].trim().trim_end_matches([':', '-', ',', ' ']);
+        }
+    }
+    name
+}
