@@ -151,7 +151,9 @@ pub fn plan(
             water_depths.push(at);
             taken[at] = true;
         } else {
-            readings.extend(asked.readings());
+            let found = asked.readings();
+            if std::env::var_os("SHOW_READINGS").is_some() { for reading in &found { eprintln!("{at} {heading:?} [{}] {:?} {:.2} exact {}", table.layout.groups.get(at).map_or("", String::as_str), reading.named.field, reading.score, reading.exact); } }
+            readings.extend(found);
         }
     }
     for reading in &mut readings {
