@@ -99,7 +99,8 @@ pub(super) fn bounds(draft: &mut Draft) {
 /// A diameter that is just that of a pipe's outside, as one in nine of British Columbia's casing table is.
 fn outside_diameter(draft: &mut Draft) {
     // A diameter worked out from an outside one is an inside one.
-    let worked_out = draft.form(Field::CasingDiameter).is_some() || draft.number(Field::CasingOutsideDiameter).is_some();
+    let worked_out =
+        draft.form(Field::CasingDiameter).is_some() || draft.number(Field::CasingOutsideDiameter).is_some();
     let Some(si) = draft.number(Field::CasingDiameter).filter(|_| !worked_out) else { return };
     let inches = si / unit::INCH_M;
     // 3.5 in is as likely a size of its own.

@@ -285,10 +285,10 @@ impl CellRules {
                 catalogue::TWO_READINGS,
                 "write 3 ft above ground or -3 where the water stands above it, else take the sign out".to_owned(),
             ),
-            Trouble::Dry => (catalogue::NOT_AT_REST, "leave the row out, or write the level if there is water".to_owned()),
-            Trouble::Pumping => {
-                (catalogue::NOT_AT_REST, "write the level at rest, before pumping, or leave the cell blank".to_owned())
+            Trouble::Dry => {
+                (catalogue::NOT_AT_REST, "leave a dry well out; write the level if there is water".to_owned())
             }
+            Trouble::Pumping => (catalogue::NOT_AT_REST, "write the level at rest, before pumping".to_owned()),
             _ => (catalogue::NUMBER_NOT_UNDERSTOOD, format!("write it as in \"{example}\", or leave the cell blank")),
         };
         let mut understood = unread(field, code, trouble.to_string(), help);

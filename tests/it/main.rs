@@ -35,5 +35,6 @@ mod registers;
 mod rollup;
 mod running;
 mod scenario_files;
+mod sizes;
 mod template;
 mod workbook;
