@@ -108,6 +108,10 @@ fn number(
     if reading.about && understood.spread.is_none() && understood.datum == Datum::Number(reading.si) {
         understood.spread = sort(field).map(|sort| spread(sort, reading.si));
     }
+    if matches!(from, Some(Reference::Top | Reference::SeaLevel)) {
+        // The words are put to use, and a finding of their own says so.
+        understood.remarks.retain(|remark| remark.code != catalogue::REMARK_AFTER_NUMBER);
+    }
     if range || from.is_some() {
         understood.said = Some(Box::new(Said { from, range, form: None }));
     }

@@ -81,8 +81,10 @@ pub fn size(text: &str, sort: Sort, default: Option<&'static Unit>, comma: Comma
         return quantity_with(text, Dimension::Length, default, None, comma).map(Size::one);
     }
     let lower = scan::normalise(text).0.to_lowercase();
-    let figures = in_figures(&lower);
-    let words = figures.as_deref().unwrap_or(&lower);
+    let joined = unjoined(&lower);
+    let lower = joined.as_ref().unwrap_or(&lower);
+    let figures = in_figures(lower);
+    let words = figures.as_ref().unwrap_or(lower).as_str();
     let raw = items(words, comma);
     let whole = compounds(&raw, true);
     let special = match sort {
@@ -94,7 +96,7 @@ pub fn size(text: &str, sort: Sort, default: Option<&'static Unit>, comma: Comma
     }
     // Words before the number that only name what it is.
     let start = named(&whole).map_or(0, |amount| amount.start);
-    let to_read = if figures.is_some() || start > 0 { &words[start..] } else { text };
+    let to_read = if joined.is_some() || figures.is_some() || start > 0 { &words[start..] } else { text };
     let read = quantity_with(to_read, Dimension::Length, default, None, comma);
     let mut reading = match read {
         Ok(reading) => reading,
@@ -102,6 +104,11 @@ pub fn size(text: &str, sort: Sort, default: Option<&'static Unit>, comma: Comma
     };
     if let Some(second) = second(&reading) {
         return Err(second);
+    }
+    if let (Sort::Diameter, Nature::Range { low_si, high_si }) = (sort, reading.nature)
+        && high_si > low_si * WIDEST_RANGE
+    {
+        return Err(two_of(words, &whole).unwrap_or(Trouble::BackwardRange)); // A diameter to a depth.
     }
     let from = if matches!(sort, Sort::Depth | Sort::Level) { reference(&whole) } else { None };
     if sort == Sort::Level && from != Some(Reference::SeaLevel) {
@@ -149,6 +156,26 @@ fn across(raw: &[Item<'_>], whole: &[Item<'_>], default: Option<&'static Unit>) 
         note: Some(worked.note.into()),
         about: false,
     }))
+}
+
+/// A diameter's range does not span more than so many times its lower end. Common practice, no source.
+const WIDEST_RANGE: f64 = 5.0;
+
+/// `6-inch` as `6 inch`: a hyphen between a number and a word joins; nothing where there is none.
+fn unjoined(text: &str) -> Option<String> {
+    let bytes = text.as_bytes();
+    let joins = |at: usize| {
+        bytes[at] == b'-'
+            && at > 0
+            && bytes[at - 1].is_ascii_digit()
+            && bytes.get(at + 1).is_some_and(u8::is_ascii_lowercase)
+    };
+    let first = (0..bytes.len()).find(|at| joins(*at))?;
+    let mut whole = text[..first].to_owned();
+    for (at, c) in text[first..].char_indices() {
+        whole.push(if joins(first + at) { ' ' } else { c });
+    }
+    Some(whole)
 }
 
 /// The forms of a depth, a level or a height.

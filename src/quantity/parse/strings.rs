@@ -32,7 +32,7 @@ enum Sign {
     Next,
 }
 
-const TO: &[&str] = &["to", "thru", "through", "until", "hasta", "até", "ate", "jusqu", "jusque", "à"];
+const TO: &[&str] = &["to", "thru", "through", "until", "hasta", "até", "ate", "jusque", "à"];
 const FROM: &[&str] = &["from", "at", "desde", "dès", "em", "en"];
 const BELOW: &[&str] = &["below", "beneath", "thereafter", "rest", "remainder", "debajo", "abajo", "abaixo", "dessous"];
 const NEXT: &[&str] =
@@ -89,6 +89,7 @@ const PLAIN: &[&str] = &[
     "o",
     "a",
     "les",
+    "jusqu",
     "on",
     "in",
     "au",
