@@ -141,8 +141,8 @@ fn check_unit(meant: Option<&str>, otherwise: &'static str) -> Words {
     meant.map_or(otherwise.into(), |meant| format!("check the unit: {meant} would be usual").into())
 }
 
-/// So many times beyond what is usual, a bare number is probably in another unit: twice, no source.
-const FAR: f64 = 2.0;
+/// So many times beyond what is usual, a bare number is probably in another unit. No source.
+const FAR: f64 = 2.5;
 
 /// Depth and diameter against what is usual for the type of well.
 fn usual_for_type(draft: &mut Draft) {

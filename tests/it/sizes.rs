@@ -64,7 +64,7 @@ fn one_value_in_many_forms() {
         ("-2 ft", Level, -2.0 * FT),
         ("150 ft, drilled 1987", Depth, 150.0 * FT),
         ("150 ft (6/12/1987)", Depth, 150.0 * FT),
-        ("150 ft, 5 gpm", Depth, 150.0 * FT),
+        ("150 ft at 5 gpm", Depth, 150.0 * FT),
         ("150 ft, permit no 4411", Depth, 150.0 * FT),
     ] {
         match read_as(text, sort) {
