@@ -125,7 +125,7 @@ pub fn plan(
         .map(|(at, heading)| Column { number: at as u32 + 1, heading: heading.as_str().into() })
         .collect();
     let profiles = profile::profiles(&table.sample, table.first_row, columns.len(), cells, table.comma, gallon);
-    let mut planner = Planner { table, rules, intervals, columns: &columns, profiles: &profiles, findings };
+    let mut planner = Planner { table, rules, intervals, columns: &columns, profiles: &profiles, cells, findings };
     let rows = table.sample.len().saturating_sub(table.first_row);
     let mut taken = vec![false; columns.len()];
     let mut readings: Vec<Reading> = Vec::new();
@@ -223,6 +223,7 @@ struct Planner<'a> {
     intervals: &'a Intervals,
     columns: &'a [Column],
     profiles: &'a [Profile],
+    cells: &'a CellRules,
     findings: &'a mut Vec<Finding>,
 }
 

@@ -134,7 +134,10 @@ impl Planner<'_> {
             return None;
         }
         let sample = &self.table.sample;
-        let filled = |row: usize, column: usize| !sample.cell(row, column).trim().is_empty();
+        let filled = |row: usize, column: usize| {
+            let cell = sample.cell(row, column).trim();
+            !cell.is_empty() && !self.cells.says_nothing(field, cell)
+        };
         let complements = |other: &&Reading| {
             let (mut both, mut one, mut only_other) = (0, 0, 0);
             for row in self.table.first_row..sample.len() {
