@@ -139,6 +139,7 @@ fn well(options: &Options, system: UnitSystem, campaign: Option<&Campaign>) -> R
             let why: Vec<String> = held_back.reasons().map(|finding| refused(finding, options)).collect();
             Err(Error::request(why.join("\n       ")))
         }
+        Verdict::NotAWell(_) => Err(Error::request("this is not a well by the words of its type")),
         Verdict::Admitted { well, findings } => {
             // A list goes on without these; whoever stands at the prompt can type them again.
             if let Some(finding) = findings.iter().find(|finding| LEFT_OUT.contains(&finding.code)) {
@@ -153,7 +154,8 @@ const NOT_KNOWN: &str = "the water is not known: give --depth, --water-level and
      --water-column and --diameter; or --volume. --assume takes a missing level as at the ground";
 
 /// What a list leaves blank, and the prompt refuses.
-const LEFT_OUT: [Code; 5] = [
+const LEFT_OUT: [Code; 6] = [
+    catalogue::UNKNOWN_WELL_TYPE,
     catalogue::UNKNOWN_CHOICE,
     catalogue::ASIDE_NOT_UNDERSTOOD,
     catalogue::ASIDE_IMPOSSIBLE,

@@ -63,6 +63,28 @@ pub struct Feed {
     pub barred: bool,
 }
 
+impl Feed {
+    /// A column without anything beside it, in this unit.
+    pub const fn of(column: usize, unit: Option<&'static Unit>) -> Self {
+        Self {
+            column,
+            unit,
+            unit_stated: true,
+            unit_in_heading: false,
+            unit_unsaid: false,
+            unit_of_type: Vec::new(),
+            shape: Shape::Straight,
+            also: None,
+            unit_column: None,
+            reference_column: None,
+            qualifier_column: None,
+            species: None,
+            datum: None,
+            barred: false,
+        }
+    }
+}
+
 /// What was measured of a round thing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Shape {

@@ -1,6 +1,6 @@
 //! One well typed at the prompt, read exactly as a row of a list: each option is a column, so that both give one answer.
 
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use super::cell::CellRules;
 use super::columns::{Feed, Plan};
@@ -22,24 +22,13 @@ use crate::quantity::unit;
 pub fn typed(cells: &[(Field, &str, &str)], rules: &ReadingRules) -> Result<Option<Draft>> {
     let mut rows = Rows::default();
     rows.begin_row(1);
-    let mut plan = Plan { columns: Vec::new(), feeds: vec![None; FIELD_COUNT], carried: Vec::new() };
+    let mut plan = Plan { feeds: vec![None; FIELD_COUNT], ..Plan::default() };
     for (at, (field, option, text)) in cells.iter().enumerate() {
         rows.push_text(text);
         plan.columns.push(Column { number: at as u32 + 1, heading: (*option).into() });
         // What has one unit everywhere needs none; nobody has said any other.
         let unit = field.quantity().filter(|quantity| quantity.default_units.is_none());
-        plan.feeds[*field as usize] = Some(Feed {
-            column: at,
-            unit: unit.and_then(|quantity| unit::by_symbol(quantity.unit)),
-            unit_stated: true,
-            unit_in_heading: false,
-            unit_unsaid: false,
-            unit_column: None,
-            qualifier_column: None,
-            species: None,
-            datum: None,
-            barred: false,
-        });
+        plan.feeds[*field as usize] = Some(Feed::of(at, unit.and_then(|quantity| unit::by_symbol(quantity.unit))));
     }
     let fixed = Arc::new(super::fixed(&ReadingRules { system: rules.system, ..ReadingRules::default() })?);
     let slots = draft::slots(&plan, &fixed);
@@ -57,6 +46,11 @@ pub fn typed(cells: &[(Field, &str, &str)], rules: &ReadingRules) -> Result<Opti
         intervals: Arc::new(Intervals::default()),
         survey: Arc::new(Survey::default()),
         system: rules.system,
+        system_of: rules.whose_system(),
+        coded: 0,
+        legend: Arc::default(),
+        worded: Vec::new(),
+        naming: OnceLock::new(),
     });
     Ok(draft::drafts(&table, &Arc::new(rows)).pop())
 }
