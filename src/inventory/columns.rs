@@ -147,7 +147,7 @@ pub fn plan(
         .map(|(at, heading)| Column { number: at as u32 + 1, heading: heading.as_str().into() })
         .collect();
     let profiles = profile::profiles(&table.sample, table.first_row, columns.len(), cells, table.comma, gallon);
-    let mut planner = Planner { table, rules, intervals, columns: &columns, profiles: &profiles, cells, findings };
+    let mut planner = Planner { table, rules, intervals, columns: &columns, profiles: &profiles, cells, type_column: None, findings };
     let rows = table.sample.len().saturating_sub(table.first_row);
     let mut taken = vec![false; columns.len()];
     let mut readings: Vec<Reading> = Vec::new();
@@ -246,6 +246,7 @@ struct Planner<'a> {
     columns: &'a [Column],
     profiles: &'a [Profile],
     cells: &'a CellRules,
+    type_column: Option<usize>,
     findings: &'a mut Vec<Finding>,
 }
 

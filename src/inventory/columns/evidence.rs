@@ -251,9 +251,10 @@ impl Asked<'_> {
                 if measures < 0.2 {
                     return -0.8;
                 }
+                // What some cells write is not yet the unit of the bare ones.
                 let unit = match &named.unit {
                     HeadingUnit::Unit(unit) => Some(*unit),
-                    _ => profile.written_unit().map(|(unit, _)| unit),
+                    _ => None,
                 };
                 let fit = fit(field, profile, unit);
                 let counting = if profile.counts_up { -0.5 } else { 0.0 };
