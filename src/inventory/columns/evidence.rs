@@ -141,8 +141,10 @@ impl Asked<'_> {
     pub fn is_water_depth(&self) -> bool {
         let meaning = self.meaning();
         let only = |concept: &Concept| matches!(concept, Concept::Water | Concept::Depth | Concept::Well | Concept::Below);
+        let measured = self.profile.filled > 0 && self.profile.share(self.profile.measures()) >= 0.4;
         meaning.has(Concept::Water)
-            && meaning.has(Concept::Depth)
+            && meaning.unknown.is_empty()
+            && (meaning.has(Concept::Depth) || meaning.concepts.len() == 1 && measured)
             && meaning.concepts.iter().all(|concept| only(concept))
             || heading::is_water_depth(self.heading, self.gallon)
     }

@@ -104,6 +104,28 @@ impl Planner<'_> {
         feeds
     }
 
+    /// A column of sizes in words that nobody reads: it may be what some wells are like further down.
+    pub(super) fn unread_sizes(&mut self, taken: &[bool]) {
+        for (at, profile) in self.profiles.iter().enumerate() {
+            let sizes = profile.sizes >= 3 && profile.share(profile.sizes + profile.lengths.len()) >= 0.6;
+            let known = taken.get(at).copied().unwrap_or(true) || self.open.iter().any(|(column, _)| *column == at);
+            let heading = &self.table.headings[at];
+            let words = lexicon::tokens(heading);
+            let meaning = lexicon::meaning(&words, self.table.layout.language);
+            if sizes && !known && !heading.is_empty() && !super::patterns::is_of_something_else(&meaning) {
+                let named = heading::Named {
+                    field: Field::CasingDiameter,
+                    rank: usize::MAX,
+                    unit: HeadingUnit::None,
+                    datum: None,
+                    bare_in: false,
+                    species: None,
+                };
+                self.open(&Reading { column: at, named, score: 0.0, exact: false, by_hand: false });
+            }
+        }
+    }
+
     /// Units that headings, groups and notes state outright, of the lengths of the table.
     fn stated_units(&self, assignment: &Assignment) -> Vec<(Field, &'static Unit, String)> {
         let mut known = Vec::new();
@@ -117,7 +139,7 @@ impl Planner<'_> {
             let statements = units::statements(reading, heading, &self.table.layout, self.rules.system);
             let stated = units::of_heading(&reading.named.unit)
                 .or(statements.unit.map(|settled| settled.unit))
-                .or_else(|| units::by_cells(field, &self.profiles[reading.column]).map(|settled| settled.unit));
+                .or_else(|| units::by_cells(field, &self.profiles[reading.column], &self.typed_values(reading.column)).map(|settled| settled.unit));
             if let Some(unit) = stated {
                 known.push((field, unit, heading.clone()));
             }
@@ -299,12 +321,13 @@ impl Planner<'_> {
         }
         let profile = &self.profiles[column];
         let by_system = units::of_system(field, self.rules);
-        let by_cells = units::by_cells(field, profile);
+        let typed = self.typed_values(column);
+        let by_cells = units::by_cells(field, profile, &typed);
         if let Some(Settled { unit, source: Source::Heading }) = &statements.unit {
             feed.unit = Some(unit);
             return;
         }
-        let values = units::by_values(field, profile, &self.typed_values(column));
+        let values = units::by_values(field, profile, &typed);
         let settled = statements.unit.or_else(|| {
             if let (Some(cells), Some(system)) = (&by_cells, by_system)
                 && !same_measure(cells.unit, system)

@@ -112,10 +112,10 @@ fn sensible(unit: &Unit, field: Field, about: About, own: bool) -> bool {
 const FEWEST_WRITTEN: usize = 3;
 
 /// The unit that the cells write, where most of those that write one agree.
-pub fn by_cells(field: Field, profile: &Profile) -> Option<Settled> {
+pub fn by_cells(field: Field, profile: &Profile, typed: &[(WellType, f64)]) -> Option<Settled> {
     let (unit, agree) = profile.written_unit()?;
     // Cells that write `1,2 m` among bare 120 say that the bare ones are something else.
-    let suits = profile.numbers.is_empty() || profile.within(unit, usual(field)) >= 0.5;
+    let suits = profile.numbers.is_empty() || share_usual(field, profile, typed, unit) >= 0.6;
     if !suits && super::is_diameter(field) {
         return None;
     }
@@ -130,18 +130,7 @@ pub fn by_values(field: Field, profile: &Profile, typed: &[(WellType, f64)]) -> 
     if profile.numbers.len() < 6 {
         return None;
     }
-    // By the type of each well, where types are known: 120 is no dug well's millimeters and no drilled well's centimeters.
-    let by_type = typed.len() * 2 >= profile.numbers.len();
-    let usual = |unit: &Unit| {
-        if !by_type {
-            return profile.within(unit, usual(field));
-        }
-        let fits = |(well_type, written): &&(WellType, f64)| {
-            usual_of_type(*well_type, field)
-                .is_none_or(|(low, high)| (low * 0.999..=high * 1.001).contains(&unit.to_si(*written)))
-        };
-        typed.iter().filter(fits).count() as f64 / typed.len() as f64
-    };
+    let usual = |unit: &Unit| share_usual(field, profile, typed, unit);
     let candidates: &[&str] = match field {
         Field::CasingDiameter | Field::CasingOutsideDiameter | Field::OpenHoleDiameter => &["in", "mm", "cm"],
         Field::StickUp => &["cm", "m", "ft", "in"],
@@ -155,6 +144,19 @@ pub fn by_values(field: Field, profile: &Profile, typed: &[(WellType, f64)]) -> 
     let [(best, unit), (next, _), ..] = shares.as_slice() else { return None };
     let source = Source::Values { share: (best * 100.0).round() as usize };
     (*best >= 0.8 && *next <= 0.35).then_some(Settled { unit, source })
+}
+
+/// The share of the bare numbers that are usual in a unit: by the type of each well, where types are known, for 120 is no
+/// dug well's millimeters and no drilled well's centimeters.
+fn share_usual(field: Field, profile: &Profile, typed: &[(WellType, f64)], unit: &Unit) -> f64 {
+    if typed.len() * 2 < profile.numbers.len() || typed.is_empty() {
+        return profile.within(unit, usual(field));
+    }
+    let fits = |(well_type, written): &&(WellType, f64)| {
+        usual_of_type(*well_type, field)
+            .is_none_or(|(low, high)| (low * 0.999..=high * 1.001).contains(&unit.to_si(*written)))
+    };
+    typed.iter().filter(fits).count() as f64 / typed.len() as f64
 }
 
 /// What a length usually is, in metres, whatever the type of well: pipes of 1 1/4 to 16 in and pits of 2 to 8 ft across.
