@@ -43,6 +43,7 @@ mod rollup;
 mod rows;
 mod running;
 mod scenario_files;
+mod sizes;
 mod template;
 mod workbook;
 mod words;
