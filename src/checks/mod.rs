@@ -9,14 +9,18 @@ mod geometry;
 mod identity;
 mod plausibility;
 mod position;
+mod site;
 mod standing;
+mod told;
 mod water;
 
 pub use identity::Identities;
+pub use told::Told;
 
 use crate::field::rules::ReadingRules;
 use crate::field::{DischargeRoute, Field, WellType};
 use crate::finding::{Finding, Severity, catalogue};
+use crate::hazard::Hazards;
 use crate::inventory::{Datum, Draft};
 use crate::place::Place;
 use crate::quantity::{Length, ThermodynamicTemperature, Volume, VolumeRate, meters};
@@ -39,6 +43,8 @@ pub struct HeldBack {
     pub well_type: Option<WellType>,
     /// Carried cells, in the order of the campaign's carried columns.
     pub carried: Vec<Box<str>>,
+    /// What the list says of it beside.
+    pub told: Told,
     /// The row.
     pub place: Place,
     /// Every finding of the row, in canonical order.
@@ -70,9 +76,10 @@ pub enum Verdict {
 /// Judges one row.
 pub fn admit(mut draft: Draft, rules: &ReadingRules) -> Verdict {
     if draft.findings.iter().any(|finding| finding.code == catalogue::NOT_A_WELL) {
-        return held_back(draft, None);
+        return held_back(draft, None, Hazards::default());
     }
     plausibility::bounds(&mut draft);
+    let hazards = site::hazards(&mut draft);
     let well_type = draft.choice(Field::WellType).and_then(WellType::by_name);
     if well_type.is_none() && draft.datum(Field::WellType) == Datum::Missing {
         draft.say(
@@ -89,7 +96,7 @@ pub fn admit(mut draft: Draft, rules: &ReadingRules) -> Verdict {
     let extra = Extra::of(&mut draft, well_type, rules, &mut assumed);
     let sound = !draft.findings.iter().any(|finding| finding.code.severity() == Severity::Error);
     let proven = match (sound, well_type, standing, draft.id()) {
-        (true, Some(well_type), Some(standing), Some(_)) => Some(prove(&draft, well_type, standing, &extra, assumed)),
+        (true, Some(well_type), Some(standing), Some(_)) => Some(prove(&draft, well_type, standing, &extra, (assumed, hazards))),
         _ => None,
     };
     match proven {
@@ -105,9 +112,9 @@ pub fn admit(mut draft: Draft, rules: &ReadingRules) -> Verdict {
                 format!("such a well cannot exist ({impossible:?})"),
                 "check depth, level, diameter and casing of this row",
             );
-            held_back(draft, well_type)
+            held_back(draft, well_type, hazards)
         }
-        None => held_back(draft, well_type),
+        None => held_back(draft, well_type, hazards),
     }
 }
 
@@ -119,7 +126,7 @@ fn in_order(findings: &mut [Finding]) {
     });
 }
 
-fn held_back(mut draft: Draft, well_type: Option<WellType>) -> Verdict {
+fn held_back(mut draft: Draft, well_type: Option<WellType>, hazards: Hazards) -> Verdict {
     // Nothing is computed with what was assumed: not worth saying.
     draft.findings.retain(|finding| finding.code != catalogue::ASSUMED && finding.code != catalogue::DRAWN_FROM_LIST);
     in_order(&mut draft.findings);
@@ -132,6 +139,7 @@ fn held_back(mut draft: Draft, well_type: Option<WellType>) -> Verdict {
         depot: text(&draft, Field::Depot),
         well_type,
         carried: draft.carried(),
+        told: Told::of(&draft, hazards),
         place,
         findings: draft.findings,
     }))
@@ -180,7 +188,7 @@ fn prove(
     well_type: WellType,
     standing: Standing,
     extra: &Extra,
-    assumed: Vec<Field>,
+    (assumed, hazards): (Vec<Field>, Hazards),
 ) -> Result<Well, crate::well::Impossible> {
     let mg_per_l = |at: usize| extra.quality[at].map(|si| si * 1000.0);
     let rate = |si: Option<f64>| si.map(|si| VolumeRate { value: si, ..VolumeRate::default() });
@@ -192,6 +200,10 @@ fn prove(
         well_type,
         latitude: draft.number(Field::Latitude),
         longitude: draft.number(Field::Longitude),
+        stick_up: draft.number(Field::StickUp).map(meters),
+        ground_elevation: draft.number(Field::GroundElevation).map(meters),
+        casing_outside_diameter: draft.number(Field::CasingOutsideDiameter).map(meters),
+        wall_thickness: draft.number(Field::WallThickness).map(meters),
         total_depth: standing.total_depth.map(meters),
         static_water_level: standing.static_water_level.map(meters),
         casing_diameter: standing.casing_diameter.map(meters),
@@ -221,6 +233,7 @@ fn prove(
         seawater: draft.flag(Field::Seawater),
         status: text(draft, Field::Status),
         notes: text(draft, Field::Notes),
+        hazards,
         assumed,
         carried: draft.carried(),
     })

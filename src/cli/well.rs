@@ -16,6 +16,7 @@ use crate::caution;
 use crate::error::{Error, Result};
 use crate::field::rules::UnitSystem;
 use crate::field::{DischargeRoute, FIELDS, Field, WellType, usual, within};
+use crate::hazard::Hazards;
 use crate::kernel::neutralizer::Agent;
 use crate::kernel::requirement::{Practice, Requirement, requirement};
 use crate::kernel::strength::{Chemical, StrengthBasis};
@@ -162,6 +163,10 @@ fn well(options: &Options, system: UnitSystem) -> Result<Well> {
         well_type,
         latitude: None,
         longitude: None,
+        stick_up: None,
+        ground_elevation: None,
+        casing_outside_diameter: None,
+        wall_thickness: None,
         total_depth: depth,
         static_water_level: level,
         casing_diameter: diameter,
@@ -190,6 +195,7 @@ fn well(options: &Options, system: UnitSystem) -> Result<Well> {
         seawater: None,
         status: None,
         notes: None,
+        hazards: Hazards::default(),
         assumed: Vec::new(),
         carried: Vec::new(),
     };

@@ -15,6 +15,8 @@ mod checking;
 pub mod condition;
 pub mod outcome;
 pub mod quality;
+pub mod tally;
+mod told;
 
 use std::collections::{BTreeMap, HashMap};
 
@@ -39,6 +41,7 @@ pub use checking::{Checked, check};
 use condition::Conditions;
 use outcome::{CaseLabel, Visit};
 use quality::Quality;
+use tally::Tally;
 
 /// Rows in a batch. Fixed, because partial sums are taken over batches.
 const BATCH_ROWS: usize = 8192;
@@ -104,6 +107,8 @@ pub struct Run {
     pub finding_counts: BTreeMap<Code, u64>,
     /// How often each caution was raised, by scenario and place in the list of cautions.
     pub caution_counts: Vec<[u64; 32]>,
+    /// What is reported of the sites, and what the lists leave to the practice.
+    pub tally: Tally,
     /// The first rows of the treatments table, up to what was asked for; rows of one visit are never split.
     pub kept: Vec<Vec<KeptCell>>,
     /// Rows of the treatments table in all.
@@ -205,6 +210,7 @@ impl<'a> Plan<'a> {
             assumed: 0,
             finding_counts: BTreeMap::new(),
             caution_counts: vec![[0; 32]; self.cases.len()],
+            tally: Tally::default(),
             kept: Vec::new(),
             table_rows: 0,
             quality: Quality::default(),
@@ -256,6 +262,7 @@ impl<'a> Plan<'a> {
                     }
                 }
                 run.totals.absorb(batch.sums);
+                run.tally.absorb(&batch.tally);
                 run.quality.absorb(batch.quality);
                 note(&batch.findings, &mut run);
                 listener.findings(&batch.findings)?;
@@ -300,7 +307,9 @@ impl<'a> Plan<'a> {
         let mut sums: HashMap<GroupKey<'_>, Vec<Sums>> = HashMap::new();
         let mut caution_counts = vec![[0; 32]; scenarios];
         let (mut planned, mut assumed) = (0, 0);
+        let mut tally = Tally::default();
         for (at, visit) in visits.iter().enumerate() {
+            tally.visit(visit);
             let group =
                 sums.entry(GroupKey::of(visit, &self.groups)).or_insert_with(|| vec![Sums::default(); scenarios]);
             let Some(well) = visit.well() else {
@@ -318,6 +327,7 @@ impl<'a> Plan<'a> {
                 group[place].add(&need, rests, practice.repeat_share, practice.handling_loss);
                 count_cautions(&mut caution_counts[place], need.cautions);
                 if place == 0 {
+                    tally.planned(well, &need);
                     quality.planned(&marks, at, well, liters(need.treated_volume));
                 }
                 if let Some(cells) = &mut cells {
@@ -342,6 +352,7 @@ impl<'a> Plan<'a> {
             held_back: read - planned as u64,
             assumed,
             caution_counts,
+            tally,
             sums,
             findings,
             kept,
@@ -401,6 +412,9 @@ impl<'a> Plan<'a> {
             },
             Get::VisitText(get) => {
                 BatchColumn { varies: Varies::Block, cells: ColumnCells::Text(visits.iter().map(get).collect()) }
+            }
+            Get::VisitNumber(get) => {
+                BatchColumn { varies: Varies::Block, cells: ColumnCells::Number(visits.iter().map(get).collect()) }
             }
             Get::NeedText(_) => {
                 BatchColumn { varies: Varies::Row, cells: ColumnCells::Text(texts.next().unwrap_or_default()) }
@@ -491,6 +505,7 @@ struct Worked<E> {
     held_back: u64,
     assumed: u64,
     caution_counts: Vec<[u64; 32]>,
+    tally: Tally,
     sums: Vec<(GroupKey<'static>, Vec<Sums>)>,
     findings: Vec<Finding>,
     kept: Vec<Vec<KeptCell>>,
@@ -556,7 +571,7 @@ fn admit_all(drafts: Vec<Draft>, rules: &ReadingRules) -> (Vec<Visit>, Vec<Findi
                 if well.discharge_route.is_none() {
                     assumed.push(Field::DischargeRoute.name());
                 }
-                visits.push(Visit::Planned { assumed: assumed.join(" "), well });
+                visits.push(Visit::Planned { assumed: assumed.join(" "), flags: well.hazards.words(), well });
                 findings.extend(more);
             }
             Verdict::HeldBack(mut row) => {
@@ -565,7 +580,7 @@ fn admit_all(drafts: Vec<Draft>, rules: &ReadingRules) -> (Vec<Visit>, Vec<Findi
                 reasons.dedup();
                 let reasons = reasons.join(" ");
                 findings.append(&mut row.findings);
-                visits.push(Visit::HeldBack { row, reasons });
+                visits.push(Visit::HeldBack { flags: row.told.hazards.words(), row, reasons });
             }
         }
     }

@@ -15,6 +15,8 @@ pub enum Visit {
         well: Well,
         /// Names of the fields that were assumed, separated by blanks.
         assumed: String,
+        /// Words of what a person must know before going there.
+        flags: String,
     },
     /// Cannot be computed.
     HeldBack {
@@ -22,6 +24,8 @@ pub enum Visit {
         row: Box<HeldBack>,
         /// Codes of the findings that hold it back, separated by blanks.
         reasons: String,
+        /// Words of what a person must know before going there.
+        flags: String,
     },
 }
 
@@ -103,11 +107,12 @@ impl Visit {
             (_, Field::Region) => self.region(),
             (_, Field::Depot) => self.depot(),
             (_, Field::WellType) => self.well_type(),
-            (Self::Planned { well, .. }, field) => match well.flag(field) {
-                Some(true) => "yes",
-                Some(false) => "no",
-                None => well.text(field).unwrap_or_default(),
-            },
+            (_, Field::Notes) => self.notes(),
+            (_, Field::Status) => self.status(),
+            (_, Field::CasingMaterial) => self.casing_material(),
+            (_, Field::Flooded) => self.flooded(),
+            (_, Field::Seawater) => self.seawater(),
+            (Self::Planned { well, .. }, field) => well.text(field).unwrap_or_default(),
             (Self::HeldBack { .. }, _) => "",
         }
     }
