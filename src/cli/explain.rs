@@ -10,6 +10,7 @@ use crate::engine::Plan;
 use crate::error::Error;
 use crate::field::Field;
 use crate::finding::{Code, catalogue};
+use crate::hazard::{Hazard, Hazards};
 use crate::inventory::{Draft, Inventory};
 use crate::kernel::EQUATIONS;
 use crate::kernel::discharge::{self, DischargeRule};
@@ -38,6 +39,11 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
                 } else if let Some((_, caution)) = caution::raised().find(|(_, caution)| caution.word == word) {
                     writeln!(out, "{} (caution)\n{}\n", caution.word, terminal::wrap(caution.text, width(), 0))?;
                     writeln!(out, "Source: {} ({})\n", caution.source.citation, caution.source.provenance.label())?;
+                } else if let Some(hazard) = Hazard::by_word(word) {
+                    let entry = hazard.entry();
+                    writeln!(out, "{} (crew flag): the list reports {}", entry.word, entry.what)?;
+                    writeln!(out, "{}\n", terminal::wrap(entry.text, width(), 0))?;
+                    writeln!(out, "Source: {} ({})\n", entry.source.citation, entry.source.provenance.label())?;
                 } else if word == "discharge" {
                     discharge::RULES.iter().try_for_each(|rule| rule_page(rule, out))?;
                 } else if let Some(rule) = discharge::rule(word) {
@@ -47,9 +53,10 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
                         .iter()
                         .flat_map(|code| [code.id(), code.name()])
                         .chain(EQUATIONS.iter().map(|equation| equation.id))
+                        .chain(crate::hazard::ENTRIES.iter().map(|entry| entry.word))
                         .collect();
                     return Err(Error::request(format!(
-                        "neither a finding, an equation nor a caution is called {word:?}{}; findings have codes like G203, equations like D3; \"discharge\" lists the discharge rules",
+                        "neither a finding, an equation, a caution nor a crew flag is called {word:?}{}; findings have codes like G203, equations like D3; \"discharge\" lists the discharge rules",
                         near(word, &known)
                     ))
                     .into());
@@ -144,9 +151,9 @@ fn chain(plan: &Plan<'_>, draft: Draft, out: &mut dyn Write) -> std::result::Res
         let stretch = format!("{top} to {bottom}, {}", show(interval.diameter, Field::CasingDiameter));
         writeln!(out, "  {:<20} {stretch:<24} {}", "casing interval", interval.place)?;
     }
-    let (verdict, findings) = match admit(draft, &plan.campaign.rules) {
-        Verdict::Admitted { well, findings } => (Some(well), findings),
-        Verdict::HeldBack(row) => (None, row.findings),
+    let (verdict, held, findings) = match admit(draft, &plan.campaign.rules) {
+        Verdict::Admitted { well, findings } => (Some(well), Hazards::default(), findings),
+        Verdict::HeldBack(row) => (None, row.told.hazards, row.findings),
     };
     for finding in &findings {
         writeln!(
@@ -157,6 +164,13 @@ fn chain(plan: &Plan<'_>, draft: Draft, out: &mut dyn Write) -> std::result::Res
             finding.place,
             terminal::wrap(&finding.says.to_string(), width(), 6)
         )?;
+    }
+    let hazards = verdict.as_ref().map_or(held, |well| well.hazards);
+    if !hazards.is_empty() {
+        writeln!(out, "\nFor the crew")?;
+        for entry in hazards.iter() {
+            writeln!(out, "- {}: {}", entry.word, terminal::wrap(entry.text, width(), 2))?;
+        }
     }
     let Some(well) = verdict else {
         writeln!(out, "\nHeld back: no amount is computed.\n")?;

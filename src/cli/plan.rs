@@ -20,7 +20,7 @@ use crate::finding::{Finding, Severity};
 use crate::inventory::{Inventory, corrections};
 use crate::quantity::format::number;
 use crate::report::show::Shown;
-use crate::report::{self, Matter, tables};
+use crate::report::{self, Matter, defaults, site, tables};
 use crate::rollup::orders::{self, ItemKind, Orders};
 use crate::table::NoTable;
 use crate::write::csv::{self, CsvTable};
@@ -453,7 +453,16 @@ fn write_json(matter: &Matter<'_>, out: &mut dyn Write) -> std::io::Result<()> {
 fn write_summary(matter: &Matter<'_>, folder: &Path, out: &mut dyn Write) -> std::io::Result<()> {
     let campaign = matter.plan.campaign;
     writeln!(out, "{}", campaign.title)?;
-    writeln!(out, "{}; {} rest on assumptions.\n", matter.coverage(), matter.run.assumed)?;
+    writeln!(out, "{}; {} rest on assumptions.", matter.coverage(), matter.run.assumed)?;
+    for says in defaults::of_run(matter) {
+        writeln!(out, "{}", terminal::wrap(&says, width(), 0))?;
+    }
+    let reported: Vec<String> = site::reported(matter).map(|(entry, count)| format!("{} {count}", entry.word)).collect();
+    if !reported.is_empty() {
+        let says = format!("Reported in the lists, visits by flag: {}. See crew_flags.", reported.join(", "));
+        writeln!(out, "{}", terminal::wrap(&says, width(), 0))?;
+    }
+    writeln!(out)?;
     let volume = Shown::of("L", campaign.system);
     let mass = Shown::of("kg", campaign.system);
     let heads = [

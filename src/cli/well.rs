@@ -25,7 +25,7 @@ use crate::quantity::parse::{self, Nature};
 use crate::quantity::unit::{self, Dimension};
 use crate::quantity::{ChlorineConcentration, liters};
 use crate::report::show::Shown;
-use crate::report::working;
+use crate::report::{defaults, working};
 use crate::scenario::Campaign;
 use crate::scenario::practice::default_practice;
 use crate::scenario::product::{
@@ -50,9 +50,14 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     let well = well(options, system)?;
     let need = requirement(&well, &practice, &stock.prepared)
         .ok_or_else(|| Error::request("these figures give no amount that can be measured"))?;
+    let given = campaign.iter().flat_map(|campaign| &campaign.practice).map(|setting| setting.key).collect::<Vec<_>>();
+    let by_default = defaults::of_well(&well, &practice, &product, &stock, &need, &|key| given.contains(&key));
     if options.json {
-        json::write_line(out, &Answer::of(&well, &practice, &product, &need))?;
+        json::write_line(out, &Answer::of(&well, &practice, &product, &need, by_default))?;
     } else {
+        for says in by_default {
+            writeln!(out, "By default    {}", terminal::wrap(&says, width(), 14))?;
+        }
         print(options, &well, &practice, &product, &stock, &need, out)?;
     }
     Ok(DONE)
@@ -406,6 +411,7 @@ fn readings(product: &Product) -> Option<(String, String)> {
 struct Answer<'a> {
     message: &'static str,
     doubts: Vec<String>,
+    taken_by_default: Vec<String>,
     product: &'a str,
     target_mg_per_l: f64,
     standing_volume_l: f64,
@@ -430,11 +436,18 @@ struct Answer<'a> {
 }
 
 impl<'a> Answer<'a> {
-    fn of(well: &Well, practice: &Practice, product: &'a Product, need: &Requirement) -> Self {
+    fn of(
+        well: &Well,
+        practice: &Practice,
+        product: &'a Product,
+        need: &Requirement,
+        taken_by_default: Vec<String>,
+    ) -> Self {
         let product_l = need.product.mid.liters();
         Self {
             message: "well",
             doubts: doubts(well, practice.system),
+            taken_by_default,
             product: &product.name,
             target_mg_per_l: practice.target.milligrams_per_liter(),
             standing_volume_l: liters(need.standing_volume),
