@@ -96,7 +96,9 @@ pub fn admit(mut draft: Draft, rules: &ReadingRules) -> Verdict {
     let extra = Extra::of(&mut draft, well_type, rules, &mut assumed);
     let sound = !draft.findings.iter().any(|finding| finding.code.severity() == Severity::Error);
     let proven = match (sound, well_type, standing, draft.id()) {
-        (true, Some(well_type), Some(standing), Some(_)) => Some(prove(&draft, well_type, standing, &extra, (assumed, hazards))),
+        (true, Some(well_type), Some(standing), Some(_)) => {
+            Some(prove(&draft, well_type, standing, &extra, (assumed, hazards)))
+        }
         _ => None,
     };
     match proven {

@@ -90,8 +90,24 @@ fn equation_page(equation: &Equation, out: &mut dyn Write) -> std::io::Result<()
     if !columns.is_empty() {
         writeln!(out, "Fills: {}", columns.join(", "))?;
     }
-    let held = format!("Held by: {}", equation.checks.join(", "));
-    writeln!(out, "{}\n", terminal::wrap(&held, width(), 9))
+    let checked = format!("Checked against: {}", checked_against(equation.checks));
+    writeln!(out, "{}\n", terminal::wrap(&checked, width(), 17))
+}
+
+/// Where each outside check stands: a row's id alone would read like an equation's.
+fn checked_against(checks: &[&str]) -> String {
+    let is_test = |id: &str| id.contains("::");
+    let is_dose = |id: &str| id.strip_prefix('D').is_some_and(|rest| rest.bytes().all(|byte| byte.is_ascii_digit()));
+    let of = |what: &str, wanted: &dyn Fn(&str) -> bool| {
+        let ids: Vec<&str> = checks.iter().copied().filter(|id| wanted(id)).collect();
+        (!ids.is_empty()).then(|| format!("{what} {}", ids.join(", ")))
+    };
+    let parts = [
+        of("published doses, dose_cases.csv rows", &is_dose),
+        of("published chemistry, chemistry_cases.csv rows", &|id| !is_dose(id) && !is_test(id)),
+        of("tests", &is_test),
+    ];
+    parts.into_iter().flatten().collect::<Vec<_>>().join("; ")
 }
 
 fn rule_page(rule: &DischargeRule, out: &mut dyn Write) -> std::io::Result<()> {

@@ -457,7 +457,8 @@ fn write_summary(matter: &Matter<'_>, folder: &Path, out: &mut dyn Write) -> std
     for says in defaults::of_run(matter) {
         writeln!(out, "{}", terminal::wrap(&says, width(), 0))?;
     }
-    let reported: Vec<String> = site::reported(matter).map(|(entry, count)| format!("{} {count}", entry.word)).collect();
+    let reported: Vec<String> =
+        site::reported(matter).map(|(entry, count)| format!("{} {count}", entry.word)).collect();
     if !reported.is_empty() {
         let says = format!("Reported in the lists, visits by flag: {}. See crew_flags.", reported.join(", "));
         writeln!(out, "{}", terminal::wrap(&says, width(), 0))?;

@@ -51,7 +51,8 @@ static PHRASES: LazyLock<Vec<Phrase>> = LazyLock::new(|| {
 /// The longest word of every phrase, to be looked for all at once; nothing where the automaton cannot be built, and then
 /// every text is read word by word.
 static NEEDLES: LazyLock<Option<AhoCorasick>> = LazyLock::new(|| {
-    let longest = |phrase: &Phrase| phrase.words.iter().map(|word| word.trim_end_matches('*')).max_by_key(|word| word.len());
+    let longest =
+        |phrase: &Phrase| phrase.words.iter().map(|word| word.trim_end_matches('*')).max_by_key(|word| word.len());
     let mut needles: Vec<&str> = PHRASES.iter().filter_map(longest).collect();
     needles.sort_unstable();
     needles.dedup();
@@ -69,7 +70,8 @@ pub fn find(text: &str) -> Vec<Hit> {
     let tokens = tokens(searched);
     let mut found: Vec<(usize, usize, &Phrase)> = Vec::new();
     for at in 0..tokens.len() {
-        let longest = PHRASES.iter().filter(|phrase| stands_at(phrase, &tokens, at)).max_by_key(|phrase| phrase.words.len());
+        let longest =
+            PHRASES.iter().filter(|phrase| stands_at(phrase, &tokens, at)).max_by_key(|phrase| phrase.words.len());
         if let Some(phrase) = longest
             && found.last().is_none_or(|(_, end, _)| *end < at + phrase.words.len())
         {

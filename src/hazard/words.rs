@@ -18,7 +18,11 @@ pub struct Vocabulary {
     pub harmless_before_number: bool,
 }
 
-const fn words(hazard: Hazard, phrases: &'static [&'static str], harmless_before: &'static [&'static str]) -> Vocabulary {
+const fn words(
+    hazard: Hazard,
+    phrases: &'static [&'static str],
+    harmless_before: &'static [&'static str],
+) -> Vocabulary {
     Vocabulary { hazard, phrases, harmless_before, harmless_before_number: false }
 }
 
@@ -30,26 +34,64 @@ pub const NAMES: &[&str] = &[
 
 /// Words that deny what follows.
 pub const DENIALS: &[&str] = &[
-    "no", "not", "without", "never", "zero", "sin", "ningún", "ningun", "ninguna", "pas", "sans", "aucun",
-    "aucune", "sem", "nenhum", "nenhuma", "não", "nao", "kein", "keine", "keinen", "ohne", "nicht",
+    "no", "not", "without", "never", "zero", "sin", "ningún", "ningun", "ninguna", "pas", "sans", "aucun", "aucune",
+    "sem", "nenhum", "nenhuma", "não", "nao", "kein", "keine", "keinen", "ohne", "nicht",
 ];
 
 /// Words that may stand between a denial and what it denies: no *sign of* oil.
 pub const BETWEEN: &[&str] = &[
-    "a", "an", "any", "the", "sign", "signs", "smell", "smells", "odor", "odour", "evidence", "trace", "traces", "visible",
-    "obvious", "apparent", "known", "noticeable", "more", "longer", "of", "or", "nor", "from", "by", "de", "d", "del", "olor",
-    "odeur", "cheiro", "o", "ou", "ni", "oder", "is", "are",
+    "a",
+    "an",
+    "any",
+    "the",
+    "sign",
+    "signs",
+    "smell",
+    "smells",
+    "odor",
+    "odour",
+    "evidence",
+    "trace",
+    "traces",
+    "visible",
+    "obvious",
+    "apparent",
+    "known",
+    "noticeable",
+    "more",
+    "longer",
+    "of",
+    "or",
+    "nor",
+    "from",
+    "by",
+    "de",
+    "d",
+    "del",
+    "olor",
+    "odeur",
+    "cheiro",
+    "o",
+    "ou",
+    "ni",
+    "oder",
+    "is",
+    "are",
 ];
 
 /// Words that deny what they follow: fuel: *none*.
-pub const DENIED_BY: &[&str] = &["none", "negative", "absent", "nil", "ninguno", "ninguna", "aucun", "nenhum", "keine", "keiner"];
+pub const DENIED_BY: &[&str] =
+    &["none", "negative", "absent", "nil", "ninguno", "ninguna", "aucun", "nenhum", "keine", "keiner"];
 
 /// Words after a *not* that deny what stands before both: oil *not seen*.
-pub const NOT_WHAT: &[&str] = &["seen", "noticed", "found", "detected", "present", "observed", "smelled", "there", "noted"];
+pub const NOT_WHAT: &[&str] =
+    &["seen", "noticed", "found", "detected", "present", "observed", "smelled", "there", "noted"];
 
 /// Words that tell of a spill, where a machine's name alone would not: diesel pump *leaking*.
-pub const SPILT: &[&str] =
-    &["leak", "leaks", "leaking", "leaked", "spill", "spills", "spilled", "spilt", "smell", "smells", "smelled", "odor", "sheen"];
+pub const SPILT: &[&str] = &[
+    "leak", "leaks", "leaking", "leaked", "spill", "spills", "spilled", "spilt", "smell", "smells", "smelled", "odor",
+    "sheen",
+];
 
 /// Every hazard's words.
 #[rustfmt::skip]

@@ -108,7 +108,8 @@ pub fn of_well(
         let (mut says, old) = ageless(product, stock, &example);
         if let Some((old, left)) = old {
             let other = requirement(well, practice, &old.prepared);
-            let other = other.map_or_else(String::new, |other| format!(" ({} instead of {})", amount(&other), amount(need)));
+            let other =
+                other.map_or_else(String::new, |other| format!(" ({} instead of {})", amount(&other), amount(need)));
             says = format!("{says}: pour +{} %{other}.", percent(1.0 / left - 1.0));
         }
         said.push(says);
@@ -234,9 +235,8 @@ pub fn of_run(matter: &Matter<'_>) -> Vec<String> {
             left_to_practice.push(format!("anything that uses up chlorine for {}", tally.without_demand));
         } else {
             let iron = crate::well::WaterQuality { iron_mg_per_l: Some(example.iron_mg_per_l), ..Default::default() };
-            let taken = demand::demand(&iron, practice.demand_factors).map_or(f64::NAN, |demand| {
-                demand.milligrams_per_liter() / practice.target.milligrams_per_liter()
-            });
+            let taken = demand::demand(&iron, practice.demand_factors)
+                .map_or(f64::NAN, |demand| demand.milligrams_per_liter() / practice.target.milligrams_per_liter());
             said.push(format!(
                 "{} have nothing measured that uses up chlorine: none is counted. {} mg/L of iron would take +{} % at each.",
                 of_planned(tally.without_demand),

@@ -97,7 +97,8 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     }
     held_back(matter, scenario, &mut sheet);
     sheet.layout.widths = vec![
-        13.0, 12.0, 7.0, 10.0, 10.0, 9.0, 10.0, 8.0, 8.0, 6.0, 9.0, 8.0, 14.0, 11.0, 44.0, 18.0, 7.0, 8.0, 36.0, 13.0, 13.0, 10.0, 10.0, 8.0,
+        13.0, 12.0, 7.0, 10.0, 10.0, 9.0, 10.0, 8.0, 8.0, 6.0, 9.0, 8.0, 14.0, 11.0, 44.0, 18.0, 7.0, 8.0, 36.0, 13.0,
+        13.0, 10.0, 10.0, 8.0,
     ];
     sheet.layout.frozen_columns = 2;
     sheet.layout.landscape = true;
@@ -112,7 +113,10 @@ fn held_back(matter: &Matter<'_>, scenario: &str, sheet: &mut Sheet) {
         return;
     }
     sheet.gap();
-    sheet.wide("Held back: no amount is computed, do not treat. The Findings sheet says what to measure.", Role::Flagged);
+    sheet.wide(
+        "Held back: no amount is computed, do not treat. The Findings sheet says what to measure.",
+        Role::Flagged,
+    );
     sheet.push(HELD_BACK_TAKEN.map(|(_, title)| Cell::head(title)).to_vec());
     let places = HELD_BACK_TAKEN.map(|(id, _)| COLUMNS.iter().position(|column| column.id == id));
     for row in rows {
