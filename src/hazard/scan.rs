@@ -3,6 +3,7 @@
 //! Nearly every cell holds none of the words, and one pass over it with all of them at once says so. What is left is read
 //! word by word. Where it is not clear whether a word is denied it is reported: a false alarm costs a phone call.
 
+use std::collections::{BTreeMap, HashMap};
 use std::sync::LazyLock;
 
 use aho_corasick::{AhoCorasick, AhoCorasickKind};
@@ -40,38 +41,67 @@ struct Phrase {
     words: Vec<&'static str>,
 }
 
-/// Every phrase, cut into words.
-static PHRASES: LazyLock<Vec<Phrase>> = LazyLock::new(|| {
-    let phrases = |of: &'static Vocabulary| {
-        of.phrases.iter().map(move |phrase| Phrase { of, words: phrase.split(' ').collect() })
-    };
-    VOCABULARY.iter().flat_map(phrases).collect()
+/// Every phrase, cut into words, by the first letter.
+static PHRASES: LazyLock<HashMap<char, Vec<Phrase>>> = LazyLock::new(|| {
+    let mut phrases: HashMap<char, Vec<Phrase>> = HashMap::new();
+    for of in VOCABULARY {
+        for phrase in of.phrases {
+            let words: Vec<&str> = phrase.split(' ').collect();
+            if let Some(first) = phrase.chars().next() {
+                phrases.entry(first).or_default().push(Phrase { of, words });
+            }
+        }
+    }
+    phrases
 });
 
-/// The longest word of every phrase, to be looked for all at once; nothing where the automaton cannot be built, and then
-/// every text is read word by word.
-static NEEDLES: LazyLock<Option<AhoCorasick>> = LazyLock::new(|| {
-    let longest =
-        |phrase: &Phrase| phrase.words.iter().map(|word| word.trim_end_matches('*')).max_by_key(|word| word.len());
-    let mut needles: Vec<&str> = PHRASES.iter().filter_map(longest).collect();
-    needles.sort_unstable();
-    needles.dedup();
-    AhoCorasick::builder().ascii_case_insensitive(true).kind(Some(AhoCorasickKind::DFA)).build(needles).ok()
+/// The longest word of every phrase, to be looked for all at once.
+struct Needles {
+    automaton: AhoCorasick,
+    /// For each, whether any ending may follow.
+    open: Vec<bool>,
+}
+
+/// Nothing where the automaton cannot be built; then every text is read word by word.
+static NEEDLES: LazyLock<Option<Needles>> = LazyLock::new(|| {
+    let mut needles: BTreeMap<&str, bool> = BTreeMap::new();
+    for phrase in VOCABULARY.iter().flat_map(|of| of.phrases) {
+        let needle = phrase.split(' ').max_by_key(|word| word.trim_end_matches('*').len()).unwrap_or_default();
+        *needles.entry(needle.trim_end_matches('*')).or_default() |= needle.ends_with('*');
+    }
+    let mut builder = AhoCorasick::builder();
+    builder.ascii_case_insensitive(true).kind(Some(AhoCorasickKind::DFA));
+    let automaton = builder.build(needles.keys()).ok()?;
+    Some(Needles { automaton, open: needles.into_values().collect() })
 });
+
+impl Needles {
+    /// Whether any needle stands in a text as a word, or as its beginning where any ending may follow.
+    fn are_in(&self, text: &str) -> bool {
+        self.automaton.find_overlapping_iter(text).any(|found| {
+            let joins = |letter: Option<char>| letter.is_some_and(char::is_alphanumeric);
+            let ends = self.open.get(found.pattern().as_usize()).copied().unwrap_or(true)
+                || !joins(text[found.end()..].chars().next());
+            ends && !joins(text[..found.start()].chars().next_back())
+        })
+    }
+}
 
 /// The hazards that a text reports, in order of the text; each phrase once, the longer one where two overlap.
 pub fn find(text: &str) -> Vec<Hit> {
     // Capitals beyond ASCII are rare: only a text that has such letters is copied.
     let lower = (!text.is_ascii()).then(|| text.to_lowercase());
     let searched = lower.as_deref().unwrap_or(text);
-    if NEEDLES.as_ref().is_some_and(|needles| !needles.is_match(searched)) {
+    if NEEDLES.as_ref().is_some_and(|needles| !needles.are_in(searched)) {
         return Vec::new();
     }
     let tokens = tokens(searched);
     let mut found: Vec<(usize, usize, &Phrase)> = Vec::new();
     for at in 0..tokens.len() {
+        let first = tokens[at].word.chars().next();
+        let phrases = first.and_then(|first| PHRASES.get(&first)).map_or(&[][..], Vec::as_slice);
         let longest =
-            PHRASES.iter().filter(|phrase| stands_at(phrase, &tokens, at)).max_by_key(|phrase| phrase.words.len());
+            phrases.iter().filter(|phrase| stands_at(phrase, &tokens, at)).max_by_key(|phrase| phrase.words.len());
         if let Some(phrase) = longest
             && found.last().is_none_or(|(_, end, _)| *end < at + phrase.words.len())
         {

@@ -293,7 +293,7 @@ fn what_is_given_is_not_said_to_be_missing() {
     // With pH and alkalinity the temperature has a part in the answer.
     let arguments =
         ["well", "--water-column=15 ft", "--diameter=6 in", "--product=mine", "--ph=7.2", "--alkalinity=100"];
-    let said = by_default(&[&arguments[..], &["--scenarios", scenarios]].concat());
+    let said = by_default(&[&arguments[..], &["--scenarios", scenarios][..]].concat());
     assert!(said.len() == 1 && said[0].starts_with("No water temperature is given: 53.6 °F"), "{said:?}");
 }
 
@@ -310,7 +310,7 @@ fn a_list_says_how_many_visits_rest_on_defaults() {
     );
     let arguments =
         [list.as_os_str(), "--scenarios".as_ref(), scenarios.as_os_str(), "--out".as_ref(), out.as_os_str()];
-    let ran = run(&[&["plan".as_ref()], &arguments[..]].concat()).ended(1);
+    let ran = run(&[&[std::ffi::OsStr::new("plan")][..], &arguments[..]].concat()).ended(1);
     let said = ran.out.split_whitespace().collect::<Vec<_>>().join(" ");
     let book = sheets(&out.join("campaign.xlsx"));
     let head = |name: &str| {
