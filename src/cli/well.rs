@@ -55,6 +55,9 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     if options.json {
         json::write_line(out, &Answer::of(&well, &practice, &product, &need, by_default))?;
     } else {
+        for doubt in doubts(&well, practice.system) {
+            writeln!(out, "Doubt         {}", terminal::wrap(&doubt, width(), 14))?;
+        }
         for says in by_default {
             writeln!(out, "By default    {}", terminal::wrap(&says, width(), 14))?;
         }
@@ -332,9 +335,6 @@ fn print(
         let shown = Shown::of(symbol, practice.system);
         format!("{} {}", number(shown.value(value), 3), shown.symbol)
     };
-    for doubt in doubts(well, practice.system) {
-        writeln!(out, "Doubt         {}", terminal::wrap(&doubt, width(), 14))?;
-    }
     let water = show("L", liters(need.treated_volume));
     writeln!(out, "Measure out   {} {} of {}", number(need.measured_amount, 6), need.measured_unit, product.name)?;
     writeln!(

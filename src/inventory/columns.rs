@@ -299,7 +299,7 @@ impl Planner<'_> {
         let Kind::Quantity(quantity) = field.definition().kind else { return feed };
         let imposed = self.rules.units.get(&field).copied();
         let unit_line = |unit: &str| format!("[inventory.units] {} = \"{unit}\"", field.name());
-        if feed.datum == Some(Datum::SeaLevel) {
+        if feed.datum == Some(Datum::SeaLevel) && field != Field::GroundElevation {
             let says = "this is an elevation, not a depth; it is not read";
             self.say(catalogue::ELEVATION_FOR_DEPTH, Some(column), says, "give the depth from the ground");
             feed.barred = true;

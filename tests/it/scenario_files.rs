@@ -679,7 +679,7 @@ casing_diameter = { low = "5 in", mid = "6 in", high = "8 in" }
 diameter = { low = "5 in", mid = "6 in", high = "8 in" }
 "#,
         line: 8,
-        says: "no field `diameter`; did you mean `casing_diameter` or `open_hole_diameter`?; fields: …",
+        says: "no field `diameter`; did you mean `casing_diameter` or `casing_outside_diameter` or `open_hole_diameter`?; fields: …",
     },
     Wrong {
         name: "assumed text",

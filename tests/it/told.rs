@@ -92,7 +92,7 @@ fn fuel_and_chemicals_are_not_treated_as_usual() {
 const LIST: &str = "\
 well_id,well_type,depth (ft),water level (ft),diameter (in),outside diameter (in),wall (in),stick up (ft),ground elevation (ft),\
 latitude,longitude,flooded,users,status,notes,casing,seawater,Dog?,Contact
-W1,drilled,180,40,,6.625,0.28,1.5,820,45.25,-30.5,yes,4,in use,\"smells of fuel; oil sheen on the water\",steel,no,no,\"Baby in house\"
+W1,drilled,180,40,6,6.625,0.28,1.5,820,45.25,-30.5,yes,4,in use,\"smells of fuel; oil sheen on the water\",steel,no,no,\"Baby in house\"
 W2,drilled,,40,6,,,,,45.5,-30.25,no,7,could not locate,home dialysis,PVC,yes,yes,
 W3,drilled,120,30,6,,,,,,,,,,quiet place,,,no,
 ";
