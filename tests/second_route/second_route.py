@@ -621,7 +621,7 @@ def treatments(campaign):
                 "outcome": "held_back" if row["troubles"] else "planned", "why": row["troubles"],
                 "flooded": {True: "yes", False: "no", None: ""}[row["flooded"]], "notes": row["notes"] or "",
                 "casing_material": row["casing_material"] or "",
-                "users_served": row["users_served"] and float(row["users_served"]),
+                "users_served": row["users_served"] and plain(row["users_served"]),
             }
             if not row["troubles"]:
                 practice = campaign["practice"] | scenario | overrides(campaign, row)
@@ -712,7 +712,8 @@ def compare_treatments(ours, folder, comparison):
             if column not in other:
                 continue
             if column in texts:
-                seen = str(other[column])
+                # A text that a spreadsheet would take for a formula stands behind an apostrophe in CSV.
+                seen = re.sub(r"^'(?=[=+@-])", "", str(other[column]))
                 if column == "assumed":
                     seen = " ".join(sorted(re.split(r"[;, ]+", seen)))
                 comparison.text(place, column, record.get(column, ""), seen)
