@@ -317,6 +317,12 @@ pub static COLUMNS: &[Column] = &[
     text("seawater", "Sea water", "Whether sea water got in, as given.", Get::VisitText(Visit::seawater)),
     text("status", "Status", "State of the well, as typed.", Get::VisitText(Visit::status)),
     text("notes", "Notes", "Notes, as typed.", Get::VisitText(Visit::notes)),
+    text(
+        "not_understood",
+        "Not understood",
+        "Words of cells that could not be read and were left blank, each behind its heading.",
+        Get::VisitText(Visit::not_understood),
+    ),
     text("casing_material", "Casing", "Casing material, as typed.", Get::VisitText(Visit::casing_material)),
     told("latitude_deg", "Latitude", "°", 6, "Degrees north, as given.", Visit::latitude),
     told("longitude_deg", "Longitude", "°", 6, "Degrees east, as given.", Visit::longitude),

@@ -131,6 +131,8 @@ pub struct Record {
     pub status: Option<Box<str>>,
     /// Notes, as typed.
     pub notes: Option<Box<str>>,
+    /// Words of cells that could not be read and were left blank, each behind its heading.
+    pub not_understood: Option<Box<str>>,
     /// What a person must know before going there, by the words of the list.
     pub hazards: Hazards,
     /// Fields whose value was assumed by a stated rule.

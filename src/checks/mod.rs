@@ -235,6 +235,7 @@ fn prove(
         seawater: draft.flag(Field::Seawater),
         status: text(draft, Field::Status),
         notes: text(draft, Field::Notes),
+        not_understood: told::not_understood(draft),
         hazards,
         assumed,
         carried: draft.carried(),

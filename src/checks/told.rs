@@ -1,6 +1,7 @@
 //! What a list says of a row beside what the dose rests on; it travels with the row even where nothing is computed.
 
 use crate::field::Field;
+use crate::finding::{Code, catalogue};
 use crate::hazard::Hazards;
 use crate::inventory::Draft;
 use crate::quantity::{Length, meters};
@@ -10,6 +11,8 @@ use crate::quantity::{Length, meters};
 pub struct Told {
     /// Notes, as typed.
     pub notes: Option<Box<str>>,
+    /// Words of cells that could not be read and were left blank, each behind its heading.
+    pub not_understood: Option<Box<str>>,
     /// State of the well, as typed.
     pub status: Option<Box<str>>,
     /// Casing material, as typed.
@@ -43,6 +46,7 @@ impl Told {
         let length = |field| draft.number(field).map(meters);
         Self {
             notes: text(Field::Notes),
+            not_understood: not_understood(draft),
             status: text(Field::Status),
             casing_material: text(Field::CasingMaterial),
             flooded: draft.flag(Field::Flooded),
@@ -57,4 +61,24 @@ impl Told {
             hazards,
         }
     }
+}
+
+/// Findings that leave a cell blank which holds words all the same.
+const LEFT_BLANK: [Code; 4] = [
+    catalogue::ASIDE_NOT_UNDERSTOOD,
+    catalogue::UNKNOWN_CHOICE,
+    catalogue::FLAG_NOT_UNDERSTOOD,
+    catalogue::ASIDE_IMPOSSIBLE,
+];
+
+/// `Flush to: behind the barn; Submerged: partly`: a person reads what no field could take.
+pub(super) fn not_understood(draft: &Draft) -> Option<Box<str>> {
+    let mut words: Option<String> = None;
+    for finding in draft.findings.iter().filter(|finding| LEFT_BLANK.contains(&finding.code)) {
+        let Some(column) = finding.place.column.as_ref().filter(|_| !finding.seen.is_empty()) else { continue };
+        let words = words.get_or_insert_default();
+        let between = if words.is_empty() { "" } else { "; " };
+        words.push_str(&format!("{between}{}: {}", column.heading, finding.seen));
+    }
+    words.map(Into::into)
 }

@@ -203,6 +203,7 @@ fn well(options: &Options, system: UnitSystem) -> Result<Well> {
         seawater: None,
         status: None,
         notes: None,
+        not_understood: None,
         hazards: Hazards::default(),
         assumed: Vec::new(),
         carried: Vec::new(),

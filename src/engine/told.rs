@@ -48,6 +48,11 @@ impl Visit {
         told!(self, notes).as_deref().unwrap_or_default()
     }
 
+    /// Words of cells that could not be read and were left blank, each behind its heading.
+    pub fn not_understood(&self) -> &str {
+        told!(self, not_understood).as_deref().unwrap_or_default()
+    }
+
     /// State of the well, as typed.
     pub fn status(&self) -> &str {
         told!(self, status).as_deref().unwrap_or_default()

@@ -155,7 +155,7 @@ fn tokens(text: &str) -> Vec<Token> {
 }
 
 /// `can't` and `isn't` as `can not` and `is not`.
-fn undo_contractions(tokens: &mut Vec<Token>) {
+fn undo_contractions(tokens: &mut [Token]) {
     for at in 1..tokens.len() {
         if tokens[at].word == "t" && tokens[at].before == Break::None && tokens[at - 1].word.ends_with('n') {
             tokens[at].word = "not".to_owned();

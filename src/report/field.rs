@@ -7,7 +7,7 @@ use crate::engine::KeptCell;
 use crate::ledger::COLUMNS;
 
 /// Columns of the ledger that a crew needs, with the digits it can use.
-const COLUMNS_TAKEN: [(&str, &str, usize); 19] = [
+const COLUMNS_TAKEN: [(&str, &str, usize); 20] = [
     ("depot", "Depot", 0),
     ("well_id", "Well", 0),
     ("visit", "Visit", 0),
@@ -27,10 +27,11 @@ const COLUMNS_TAKEN: [(&str, &str, usize); 19] = [
     ("users_served", "Users", 0),
     ("flooded", "Flooded", 0),
     ("notes", "Notes", 0),
+    ("not_understood", "Not understood", 0),
 ];
 
 /// Columns of the ledger that tell a crew of a visit for which nothing is computed.
-const HELD_BACK_TAKEN: [(&str, &str); 9] = [
+const HELD_BACK_TAKEN: [(&str, &str); 10] = [
     ("depot", "Depot"),
     ("well_id", "Well"),
     ("visit", "Visit"),
@@ -40,6 +41,7 @@ const HELD_BACK_TAKEN: [(&str, &str); 9] = [
     ("users_served", "Users"),
     ("flooded", "Flooded"),
     ("notes", "Notes"),
+    ("not_understood", "Not understood"),
 ];
 
 pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
@@ -97,8 +99,8 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     }
     held_back(matter, scenario, &mut sheet);
     sheet.layout.widths = vec![
-        13.0, 12.0, 7.0, 10.0, 10.0, 9.0, 10.0, 8.0, 8.0, 6.0, 9.0, 8.0, 14.0, 11.0, 44.0, 18.0, 7.0, 8.0, 36.0, 13.0,
-        13.0, 10.0, 10.0, 8.0,
+        13.0, 12.0, 7.0, 10.0, 10.0, 9.0, 10.0, 8.0, 8.0, 6.0, 9.0, 8.0, 14.0, 11.0, 44.0, 18.0, 7.0, 8.0, 36.0, 20.0,
+        13.0, 13.0, 10.0, 10.0, 8.0,
     ];
     sheet.layout.frozen_columns = 2;
     sheet.layout.landscape = true;

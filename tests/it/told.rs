@@ -94,7 +94,7 @@ well_id,well_type,depth (ft),water level (ft),diameter (in),outside diameter (in
 latitude,longitude,flooded,users,status,notes,casing,seawater,Dog?,Contact
 W1,drilled,180,40,6,6.625,0.28,1.5,820,45.25,-30.5,yes,4,in use,\"smells of fuel; oil sheen on the water\",steel,no,no,\"Baby in house\"
 W2,drilled,,40,6,,,,,45.5,-30.25,no,7,could not locate,home dialysis,PVC,yes,yes,
-W3,drilled,120,30,6,,,,,,,,,,quiet place,,,no,
+W3,drilled,120,30,6,,,,,,,partly,about twelve,,quiet place,,,no,
 ";
 
 #[test]
@@ -149,6 +149,9 @@ fn everything_that_a_list_says_reaches_every_output() {
         }
     }
     assert_eq!(by_id("W3")["crew_flags"], "");
+    // What no field could take is not lost either.
+    assert_eq!(by_id("W3")["not_understood"], "flooded: partly; users: about twelve");
+    assert_eq!((&*by_id("W3")["flooded"], &*by_id("W3")["users_served"]), ("", ""));
     assert!(heads(&table).iter().any(|head| head == "crew_flags"));
 
     // Once a row, a warning each, with the place of the words.
@@ -175,9 +178,14 @@ fn everything_that_a_list_says_reaches_every_output() {
     };
     for sheet in ["Wells", "Field"] {
         let text = text_of(sheet);
-        for said in
-            ["oil sheen on the water", "home dialysis", "fuel infant-or-pregnant", "patient not-found dog", "Users"]
-        {
+        for said in [
+            "oil sheen on the water",
+            "home dialysis",
+            "fuel infant-or-pregnant",
+            "patient not-found dog",
+            "Users",
+            "flooded: partly",
+        ] {
             assert!(text.contains(said), "{sheet} does not say {said:?}");
         }
     }

@@ -175,7 +175,7 @@ fn every_cell_of_the_wells_sheet_is_that_of_the_table() {
             if let Some(entry) = ledger
                 && !entry.unit.is_empty()
             {
-                let ending = format!("_{}", entry.unit.to_lowercase().replace('/', "_per_"));
+                let ending = format!("_{}", entry.unit.to_lowercase().replace('/', "_per_").replace('°', "deg"));
                 assert!(entry.id.ends_with(&ending), "{} does not end in its unit {}", entry.id, entry.unit);
             }
             let is_text = ledger.is_none_or(|entry| entry.get.is_text());

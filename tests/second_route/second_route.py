@@ -634,7 +634,7 @@ def treatments(campaign):
 
 RELATIVE, ABSOLUTE = 1e-9, 1e-6
 FOUND_BY_ITERATION = {"ph_after", "hocl_share"}  # compared to 1e-6 absolute
-NOT_COMPARED = {"cautions", "crew_flags"}  # words for people
+NOT_COMPARED = {"cautions", "crew_flags", "not_understood"}  # words for people
 
 
 class Comparison:
