@@ -82,14 +82,14 @@ pub static ENTRIES: [Entry; COUNT] = [
         word: "fuel",
         what: "fuel or oil",
         text: "Do not treat this well as usual: chlorine does not remove fuel or oil, and chlorine products must not meet fuel. \
-               Nobody drinks the water. Ask the health department before anything is poured.",
+               Do not drink the water. Ask the health department before anything is poured.",
         source: CDC_WELLS,
     },
     Entry {
         hazard: Hazard::Chemicals,
         word: "chemicals",
         what: "pesticides or other chemicals",
-        text: "Do not treat this well as usual: chlorine does not remove pesticides or other chemicals. Nobody drinks the water. \
+        text: "Do not treat this well as usual: chlorine does not remove pesticides or other chemicals. Do not drink the water. \
                Ask the health department which tests to take before anything is poured.",
         source: CDC_WELLS,
     },
