@@ -36,6 +36,8 @@ pub enum Get {
     CaseNumber(fn(&CaseLabel<'_>) -> f64),
     /// A text of the visit.
     VisitText(fn(&Visit) -> &str),
+    /// A number of the visit, in the column's unit.
+    VisitNumber(fn(&Visit) -> f64),
     /// A text of the requirement: one that a handful of words can take.
     NeedText(fn(&Requirement) -> &'static str),
     /// A number of the requirement, in the column's unit.
@@ -65,6 +67,17 @@ const fn number(
     get: fn(&Requirement) -> f64,
 ) -> Column {
     Column { id, title, unit, meaning, equation, digits, get: Get::NeedNumber(get) }
+}
+
+const fn told(
+    id: &'static str,
+    title: &'static str,
+    unit: &'static str,
+    digits: usize,
+    meaning: &'static str,
+    get: fn(&Visit) -> f64,
+) -> Column {
+    Column { id, title, unit, meaning, equation: "", digits, get: Get::VisitNumber(get) }
 }
 
 const fn case_number(
@@ -303,6 +316,44 @@ pub static COLUMNS: &[Column] = &[
     ),
     text("assumed", "Assumed", "Fields whose value was assumed, not given.", Get::VisitText(Visit::assumed)),
     text("cautions", "Cautions", "Words of the cautions that this row's data raise.", Get::Cautions),
+    text(
+        "crew_flags",
+        "Crew flags",
+        "What the list's own words say that a person must know before going there; `aftercrest explain dog` says what to do.",
+        Get::VisitText(Visit::crew_flags),
+    ),
+    told("users_served", "Users", "", 0, "People served, as given.", Visit::users_served),
+    text("flooded", "Flooded", "Whether flood water stood over the well, as given.", Get::VisitText(Visit::flooded)),
+    text("seawater", "Sea water", "Whether sea water got in, as given.", Get::VisitText(Visit::seawater)),
+    text("status", "Status", "State of the well, as typed.", Get::VisitText(Visit::status)),
+    text("notes", "Notes", "Notes, as typed.", Get::VisitText(Visit::notes)),
+    text(
+        "not_understood",
+        "Not understood",
+        "Words of cells that could not be read and were left blank, each behind its heading.",
+        Get::VisitText(Visit::not_understood),
+    ),
+    text("casing_material", "Casing", "Casing material, as typed.", Get::VisitText(Visit::casing_material)),
+    told("latitude_deg", "Latitude", "°", 6, "Degrees north, as given.", Visit::latitude),
+    told("longitude_deg", "Longitude", "°", 6, "Degrees east, as given.", Visit::longitude),
+    told("stick_up_m", "Stick-up", "m", 2, "How far the casing stands above the ground, as given.", Visit::stick_up_m),
+    told(
+        "ground_elevation_m",
+        "Ground elevation",
+        "m",
+        1,
+        "Height of the ground above sea level, as given.",
+        Visit::ground_elevation_m,
+    ),
+    told(
+        "casing_outside_diameter_mm",
+        "Outside diameter",
+        "mm",
+        0,
+        "Outside diameter of the casing, as given.",
+        Visit::casing_outside_diameter_mm,
+    ),
+    told("wall_thickness_mm", "Wall", "mm", 1, "Thickness of the casing's wall, as given.", Visit::wall_thickness_mm),
 ];
 
 /// The column with this id.

@@ -21,7 +21,7 @@ use crate::inventory::{Inventory, corrections};
 use crate::quantity::format::number;
 use crate::report::causes::Causes;
 use crate::report::show::Shown;
-use crate::report::{self, Matter, tables};
+use crate::report::{self, Matter, defaults, site, tables};
 use crate::rollup::orders::{self, ItemKind, Orders};
 use crate::table::NoTable;
 use crate::write::csv::{self, CsvTable};
@@ -478,7 +478,17 @@ fn write_summary(matter: &Matter<'_>, folder: &Path, out: &mut dyn Write) -> std
     let campaign = matter.plan.campaign;
     writeln!(out, "{}", campaign.title)?;
     writeln!(out, "{}; {} rest on assumptions.", matter.coverage(), matter.run.assumed)?;
-    writeln!(out, "{}.\n", matter.account())?;
+    writeln!(out, "{}.", matter.account())?;
+    for says in defaults::of_run(matter) {
+        writeln!(out, "{}", terminal::wrap(&says, width(), 0))?;
+    }
+    let reported: Vec<String> =
+        site::reported(matter).map(|(entry, count)| format!("{} {count}", entry.word)).collect();
+    if !reported.is_empty() {
+        let says = format!("Reported in the lists, visits by flag: {}. See crew_flags.", reported.join(", "));
+        writeln!(out, "{}", terminal::wrap(&says, width(), 0))?;
+    }
+    writeln!(out)?;
     let volume = Shown::of("L", campaign.system);
     let mass = Shown::of("kg", campaign.system);
     let heads = [

@@ -16,6 +16,7 @@ use crate::caution;
 use crate::error::{Error, Result};
 use crate::field::rules::UnitSystem;
 use crate::field::{DischargeRoute, FIELDS, Field, WellType, usual, within};
+use crate::hazard::Hazards;
 use crate::kernel::neutralizer::Agent;
 use crate::kernel::requirement::{Practice, Requirement, requirement};
 use crate::kernel::strength::{Chemical, StrengthBasis};
@@ -24,7 +25,7 @@ use crate::quantity::parse::{self, Nature};
 use crate::quantity::unit::{self, Dimension};
 use crate::quantity::{ChlorineConcentration, liters};
 use crate::report::show::Shown;
-use crate::report::working;
+use crate::report::{defaults, working};
 use crate::scenario::Campaign;
 use crate::scenario::practice::default_practice;
 use crate::scenario::product::{
@@ -49,9 +50,17 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     let well = well(options, system)?;
     let need = requirement(&well, &practice, &stock.prepared)
         .ok_or_else(|| Error::request("these figures give no amount that can be measured"))?;
+    let given = campaign.iter().flat_map(|campaign| &campaign.practice).map(|setting| setting.key).collect::<Vec<_>>();
+    let by_default = defaults::of_well(&well, &practice, &product, &stock, &need, &|key| given.contains(&key));
     if options.json {
-        json::write_line(out, &Answer::of(&well, &practice, &product, &need))?;
+        json::write_line(out, &Answer::of(&well, &practice, &product, &need, by_default))?;
     } else {
+        for doubt in doubts(&well, practice.system) {
+            writeln!(out, "Doubt         {}", terminal::wrap(&doubt, width(), 14))?;
+        }
+        for says in by_default {
+            writeln!(out, "By default    {}", terminal::wrap(&says, width(), 14))?;
+        }
         print(options, &well, &practice, &product, &stock, &need, out)?;
     }
     Ok(DONE)
@@ -162,6 +171,10 @@ fn well(options: &Options, system: UnitSystem) -> Result<Well> {
         well_type,
         latitude: None,
         longitude: None,
+        stick_up: None,
+        ground_elevation: None,
+        casing_outside_diameter: None,
+        wall_thickness: None,
         total_depth: depth,
         static_water_level: level,
         casing_diameter: diameter,
@@ -190,6 +203,8 @@ fn well(options: &Options, system: UnitSystem) -> Result<Well> {
         seawater: None,
         status: None,
         notes: None,
+        not_understood: None,
+        hazards: Hazards::default(),
         assumed: Vec::new(),
         carried: Vec::new(),
     };
@@ -321,9 +336,6 @@ fn print(
         let shown = Shown::of(symbol, practice.system);
         format!("{} {}", number(shown.value(value), 3), shown.symbol)
     };
-    for doubt in doubts(well, practice.system) {
-        writeln!(out, "Doubt         {}", terminal::wrap(&doubt, width(), 14))?;
-    }
     let water = show("L", liters(need.treated_volume));
     writeln!(out, "Measure out   {} {} of {}", number(need.measured_amount, 6), need.measured_unit, product.name)?;
     writeln!(
@@ -400,6 +412,7 @@ fn readings(product: &Product) -> Option<(String, String)> {
 struct Answer<'a> {
     message: &'static str,
     doubts: Vec<String>,
+    taken_by_default: Vec<String>,
     product: &'a str,
     target_mg_per_l: f64,
     standing_volume_l: f64,
@@ -424,11 +437,18 @@ struct Answer<'a> {
 }
 
 impl<'a> Answer<'a> {
-    fn of(well: &Well, practice: &Practice, product: &'a Product, need: &Requirement) -> Self {
+    fn of(
+        well: &Well,
+        practice: &Practice,
+        product: &'a Product,
+        need: &Requirement,
+        taken_by_default: Vec<String>,
+    ) -> Self {
         let product_l = need.product.mid.liters();
         Self {
             message: "well",
             doubts: doubts(well, practice.system),
+            taken_by_default,
             product: &product.name,
             target_mg_per_l: practice.target.milligrams_per_liter(),
             standing_volume_l: liters(need.standing_volume),

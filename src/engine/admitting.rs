@@ -78,7 +78,7 @@ pub(super) fn admit_all(drafts: Vec<Draft>, rules: &ReadingRules, overrides: &Ru
                 if well.discharge_route.is_none() {
                     assumed.push(Field::DischargeRoute.name());
                 }
-                visits.push(Visit::Planned { assumed: assumed.join(" "), well });
+                visits.push(Visit::Planned { assumed: assumed.join(" "), flags: well.hazards.words(), well });
                 findings.extend(more);
             }
             Verdict::HeldBack(mut row) => {
@@ -87,7 +87,7 @@ pub(super) fn admit_all(drafts: Vec<Draft>, rules: &ReadingRules, overrides: &Ru
                 reasons.dedup();
                 let reasons = reasons.join(" ");
                 findings.append(&mut row.findings);
-                visits.push(Visit::HeldBack { row, reasons });
+                visits.push(Visit::HeldBack { flags: row.told.hazards.words(), row, reasons });
             }
             Verdict::NotAWell(row) => {
                 others.push(row);

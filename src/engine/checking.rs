@@ -92,7 +92,7 @@ pub fn check(
             checked.read += read;
             for visit in &admitted.visits {
                 match visit {
-                    Visit::Planned { well, assumed } => {
+                    Visit::Planned { well, assumed, .. } => {
                         checked.admitted += 1;
                         checked.without_route += u64::from(well.discharge_route.is_none());
                         checked.assumed += u64::from(!assumed.is_empty());

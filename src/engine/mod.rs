@@ -16,6 +16,8 @@ mod checking;
 pub mod condition;
 pub mod outcome;
 pub mod quality;
+pub mod tally;
+mod told;
 
 use std::borrow::Cow;
 use std::collections::{BTreeMap, HashMap};
@@ -41,6 +43,7 @@ use admitting::{Admitted, admit_all};
 pub use checking::{Checked, check};
 use outcome::{CaseLabel, Visit};
 use quality::Quality;
+use tally::Tally;
 
 /// Rows in a batch. Fixed, because partial sums are taken over batches.
 const BATCH_ROWS: usize = 8192;
@@ -112,6 +115,8 @@ pub struct Run {
     pub finding_counts: BTreeMap<Code, u64>,
     /// How often each caution was raised, by scenario and place in the list of cautions.
     pub caution_counts: Vec<[u64; 32]>,
+    /// What is reported of the sites, and what the lists leave to the practice.
+    pub tally: Tally,
     /// The first rows of the treatments table, up to what was asked for; rows of one visit are never split.
     pub kept: Vec<Vec<KeptCell>>,
     /// Rows of the treatments table in all.
@@ -235,6 +240,7 @@ impl<'a> Plan<'a> {
             assumed: 0,
             finding_counts: BTreeMap::new(),
             caution_counts: vec![[0; 32]; self.cases.len()],
+            tally: Tally::default(),
             kept: Vec::new(),
             table_rows: 0,
             quality: Quality::default(),
@@ -291,6 +297,7 @@ impl<'a> Plan<'a> {
                     }
                 }
                 run.totals.absorb(batch.sums);
+                run.tally.absorb(&batch.tally);
                 run.quality.absorb(batch.quality);
                 note(&batch.findings, &mut run);
                 listener.findings(&batch.findings)?;
@@ -335,7 +342,9 @@ impl<'a> Plan<'a> {
         let mut caution_counts = vec![[0; 32]; scenarios];
         let (mut planned, mut held_back, mut assumed) = (0, 0, 0);
         let mut excluded_for: BTreeMap<Box<str>, u64> = BTreeMap::new();
+        let mut tally = Tally::default();
         for (at, visit) in visits.iter().enumerate() {
+            tally.visit(visit);
             let group =
                 sums.entry(GroupKey::of(visit, &self.groups)).or_insert_with(|| vec![Sums::default(); scenarios]);
             let Some(well) = visit.well() else {
@@ -359,6 +368,7 @@ impl<'a> Plan<'a> {
                 group[place].add(&need, rests, practice.repeat_share, practice.handling_loss);
                 count_cautions(&mut caution_counts[place], need.cautions);
                 if place == 0 {
+                    tally.planned(well, &need);
                     quality.planned(&marks, rows[at], well, liters(need.treated_volume));
                 }
                 if let Some(cells) = &mut cells {
@@ -385,6 +395,7 @@ impl<'a> Plan<'a> {
             others,
             assumed,
             caution_counts,
+            tally,
             sums,
             findings,
             kept,
@@ -444,6 +455,9 @@ impl<'a> Plan<'a> {
             },
             Get::VisitText(get) => {
                 BatchColumn { varies: Varies::Block, cells: ColumnCells::Text(visits.iter().map(get).collect()) }
+            }
+            Get::VisitNumber(get) => {
+                BatchColumn { varies: Varies::Block, cells: ColumnCells::Number(visits.iter().map(get).collect()) }
             }
             Get::NeedText(_) => {
                 BatchColumn { varies: Varies::Row, cells: ColumnCells::Text(texts.next().unwrap_or_default()) }
@@ -536,6 +550,7 @@ struct Worked<E> {
     others: Vec<OtherRow>,
     assumed: u64,
     caution_counts: Vec<[u64; 32]>,
+    tally: Tally,
     sums: Vec<(GroupKey<'static>, Vec<Sums>)>,
     findings: Vec<Finding>,
     kept: Vec<Vec<KeptCell>>,

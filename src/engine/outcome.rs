@@ -17,6 +17,8 @@ pub enum Visit {
         well: Well,
         /// Names of the fields that were assumed, separated by blanks.
         assumed: String,
+        /// Words of what a person must know before going there.
+        flags: String,
     },
     /// Cannot be computed.
     HeldBack {
@@ -24,6 +26,8 @@ pub enum Visit {
         row: Box<HeldBack>,
         /// Codes of the findings that hold it back, separated by blanks.
         reasons: String,
+        /// Words of what a person must know before going there.
+        flags: String,
     },
     /// Left out by a rule of the scenario file.
     Excluded {
@@ -118,11 +122,12 @@ impl Visit {
             (_, Field::Region) => self.region(),
             (_, Field::Depot) => self.depot(),
             (_, Field::WellType) => self.well_type(),
-            (Self::Planned { well, .. }, field) => match well.flag(field) {
-                Some(true) => "yes",
-                Some(false) => "no",
-                None => well.text(field).unwrap_or_default(),
-            },
+            (_, Field::Notes) => self.notes(),
+            (_, Field::Status) => self.status(),
+            (_, Field::CasingMaterial) => self.casing_material(),
+            (_, Field::Flooded) => self.flooded(),
+            (_, Field::Seawater) => self.seawater(),
+            (Self::Planned { well, .. }, field) => well.text(field).unwrap_or_default(),
             (Self::HeldBack { .. }, _) => "",
             (Self::Excluded { visit, .. }, field) => visit.group_text(field),
         }
@@ -147,16 +152,11 @@ impl Visit {
     }
 }
 
-/// What is known of a row that is held back.
-fn known(row: &HeldBack, field: Field) -> Option<&Known> {
-    row.known.iter().find(|(of, _)| *of == field).map(|(_, known)| known)
-}
-
 impl Asked for Visit {
     fn si_value(&self, field: Field) -> Option<f64> {
         match self {
             Self::Planned { well, .. } => well.si_value(field),
-            Self::HeldBack { row, .. } => match known(row, field) {
+            Self::HeldBack { row, .. } => match row.told.known(field) {
                 Some(Known::Number(si)) => Some(*si),
                 _ => None,
             },
@@ -170,7 +170,7 @@ impl Asked for Visit {
             Self::HeldBack { row, .. } => match field {
                 Field::WellId => Some(&row.id),
                 Field::Visit => Some(&row.visit),
-                _ => match known(row, field) {
+                _ => match row.told.known(field) {
                     Some(Known::Text(text)) => Some(text),
                     _ => None,
                 },
@@ -182,7 +182,7 @@ impl Asked for Visit {
     fn flag(&self, field: Field) -> Option<bool> {
         match self {
             Self::Planned { well, .. } => well.flag(field),
-            Self::HeldBack { row, .. } => match known(row, field) {
+            Self::HeldBack { row, .. } => match row.told.known(field) {
                 Some(Known::Flag(flag)) => Some(*flag),
                 _ => None,
             },

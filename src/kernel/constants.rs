@@ -46,7 +46,7 @@ const IUPAC: Source =
     source("IUPAC, Standard atomic weights (abridged, 2021)", "summed by formula", Provenance::Derived);
 const STOICHIOMETRY: Source = source("reaction equation in the doc comment of the room", "", Provenance::Derived);
 const FITTED_DENSITY: Source = source(
-    "fit to three published points: Specific Gravity of Sodium Hypochlorite, technical bulletin, Powell Fabrication",
+    "fit to three published points: Specific Gravity of Sodium Hypochlorite, equipment maker's technical bulletin",
     "120 g/L at 0, 0.2 and 0.73 wt % caustic",
     Provenance::Derived,
 );

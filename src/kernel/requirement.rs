@@ -175,6 +175,16 @@ pub enum Stock {
     },
 }
 
+impl Stock {
+    /// Strength that is planned with: g of chlorine per liter of a liquid, per kilogram of a dry product.
+    pub fn strength_used(&self) -> f64 {
+        match self {
+            Self::Liquid { used, .. } => used.mid.grams_per_liter(),
+            Self::Dry { used, .. } => used.mid.ratio() * 1000.0,
+        }
+    }
+}
+
 /// An amount of product as it is bought.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Amount {

@@ -7,7 +7,7 @@ use crate::engine::KeptCell;
 use crate::ledger::COLUMNS;
 
 /// Columns of the ledger that a crew needs, with the digits it can use.
-const COLUMNS_TAKEN: [(&str, &str, usize); 15] = [
+const COLUMNS_TAKEN: [(&str, &str, usize); 20] = [
     ("depot", "Depot", 0),
     ("well_id", "Well", 0),
     ("visit", "Visit", 0),
@@ -23,6 +23,25 @@ const COLUMNS_TAKEN: [(&str, &str, usize); 15] = [
     ("discharge_route", "Flush to", 0),
     ("neutralizer_kg", "Neutralizer", 2),
     ("cautions", "Cautions", 0),
+    ("crew_flags", "Crew flags", 0),
+    ("users_served", "Users", 0),
+    ("flooded", "Flooded", 0),
+    ("notes", "Notes", 0),
+    ("not_understood", "Not understood", 0),
+];
+
+/// Columns of the ledger that tell a crew of a visit for which nothing is computed.
+const HELD_BACK_TAKEN: [(&str, &str); 10] = [
+    ("depot", "Depot"),
+    ("well_id", "Well"),
+    ("visit", "Visit"),
+    ("well_type", "Type"),
+    ("reasons", "Held back by"),
+    ("crew_flags", "Crew flags"),
+    ("users_served", "Users"),
+    ("flooded", "Flooded"),
+    ("notes", "Notes"),
+    ("not_understood", "Not understood"),
 ];
 
 pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
@@ -37,6 +56,10 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         "Flush until a test shows the residual, not until the clock does. No drinking before a clean sample. Local code and \
          licensed practice come first.",
     );
+    for says in super::defaults::of_run(matter) {
+        sheet.wide(says, Role::Flagged);
+    }
+    super::site::lines(matter, &mut sheet);
     let others = matter.plan.cases.len().saturating_sub(1);
     if others > 0 {
         sheet.note(format!(
@@ -74,12 +97,38 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         let blanks = std::iter::repeat_n(Cell::empty().with_role(Role::Blank), by_hand.len());
         sheet.push(cells.chain(blanks).collect());
     }
+    held_back(matter, scenario, &mut sheet);
     sheet.layout.widths = vec![
-        13.0, 12.0, 7.0, 10.0, 10.0, 9.0, 10.0, 8.0, 8.0, 6.0, 9.0, 8.0, 14.0, 11.0, 44.0, 13.0, 13.0, 10.0, 10.0, 8.0,
+        13.0, 12.0, 7.0, 10.0, 10.0, 9.0, 10.0, 8.0, 8.0, 6.0, 9.0, 8.0, 14.0, 11.0, 44.0, 18.0, 7.0, 8.0, 36.0, 20.0,
+        13.0, 13.0, 10.0, 10.0, 8.0,
     ];
     sheet.layout.frozen_columns = 2;
     sheet.layout.landscape = true;
     sheet
+}
+
+/// Visits without an amount: a crew that is there anyway knows who drinks there, what to look out for and what to measure.
+fn held_back(matter: &Matter<'_>, scenario: &str, sheet: &mut Sheet) {
+    let is_held = |row: &&Vec<KeptCell>| text(row, "scenario") == scenario && text(row, "outcome") == "held_back";
+    let mut rows = matter.rows().iter().filter(is_held).peekable();
+    if rows.peek().is_none() {
+        return;
+    }
+    sheet.gap();
+    sheet.wide(
+        "Held back: no amount is computed, do not treat. The Findings sheet says what to measure.",
+        Role::Flagged,
+    );
+    sheet.push(HELD_BACK_TAKEN.map(|(_, title)| Cell::head(title)).to_vec());
+    let places = HELD_BACK_TAKEN.map(|(id, _)| COLUMNS.iter().position(|column| column.id == id));
+    for row in rows {
+        let cells = places.iter().map(|place| match place.and_then(|at| row.get(at)) {
+            Some(KeptCell::Text(text)) => Cell::text(&**text).with_role(Role::Flagged),
+            Some(KeptCell::Number(value)) => Cell::number(*value, 0),
+            None => Cell::empty(),
+        });
+        sheet.push(cells.collect());
+    }
 }
 
 fn text<'a>(row: &'a [KeptCell], id: &str) -> &'a str {

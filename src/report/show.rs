@@ -7,6 +7,7 @@ use crate::quantity::unit::{self, Unit};
 fn shown(symbol: &str, system: UnitSystem) -> Option<&'static str> {
     match (symbol, system) {
         ("m", UnitSystem::Us | UnitSystem::Imperial) => Some("ft"),
+        ("mm", UnitSystem::Us | UnitSystem::Imperial) => Some("in"),
         ("L", UnitSystem::Us) => Some("US gal"),
         ("L", UnitSystem::Imperial) => Some("imp gal"),
         ("L/min", UnitSystem::Us) => Some("US gpm"),

@@ -168,7 +168,7 @@ impl Product {
 }
 
 /// Excess caustic where the scenario file gives none: 0.2 % by weight, about what present product holds (technical
-/// bulletin Specific Gravity of Sodium Hypochlorite, Powell Fabrication; older tables assume 0.73 %).
+/// Specific Gravity of Sodium Hypochlorite, an equipment maker's technical bulletin; older tables assume 0.73 %).
 pub const DEFAULT_CAUSTIC_PERCENT: f64 = 0.2;
 
 fn read_strength(section: &Section<'_>, chemical: Chemical) -> Result<LabelStrength> {

@@ -172,17 +172,17 @@ def sorrel():
     return table
 
 
-# --- Harrowfen County, sheet "Wend valley": units in the cells, or nowhere -------------------------------------------
+# --- Harrowfen County, sheet "Orrith valley": units in the cells, or nowhere -------------------------------------------
 
-WEND_HEADINGS = [
+ORRITH_HEADINGS = [
     "Well ID", "Valley", "Supply depot", "Construction", "Well depth", "Depth to water", "Casing size", "Lining",
     "Water volume (gal)", "Pump (gpm)", "Yield (gpm)", "Temp (F)", "pH", "Total alkalinity (mg/L)", "Iron (mg/L)",
     "Manganese (mg/L)", "Sulfide (mg/L)", "Flush to", "Submerged", "People served", "Access road", "Remarks",
 ]
-WEND_TYPES = {
+ORRITH_TYPES = {
     "drilled": "Drilled well", "driven": "Sand point", "bored": "Bored well", "dug": "Dug well", "spring_box": "Spring",
 }
-WEND_ROUTES = {
+ORRITH_ROUTES = {
     "land": "field", "storm_drain": "storm sewer", "stream": "creek", "sanitary_sewer": "sewer",
     "septic": "septic tank", "hauled": "tanker",
 }
@@ -201,7 +201,7 @@ def inch_text(inches):
     return f'{int(inches)}{fractions[inches - int(inches)]}"'
 
 
-def wend():
+def orrith():
     dice = Dice(77001)
     table = []
     for number, row in enumerate(
@@ -212,10 +212,10 @@ def wend():
         depth, level, diameter = row["depth"], row["level"], row["diameter"]
         if style == "text" and depth is not None:
             depth, level, diameter = feet_text(depth), feet_text(level), inch_text(diameter)
-        table.append(dict(zip(WEND_HEADINGS, [
-            f"W-{200 + number}", "Wend", depot, WEND_TYPES[row["kind"]], depth, level, diameter, row["material"],
+        table.append(dict(zip(ORRITH_HEADINGS, [
+            f"W-{200 + number}", "Orrith", depot, ORRITH_TYPES[row["kind"]], depth, level, diameter, row["material"],
             row["volume"], row["pump"], row["yield"], row["temperature"], row["ph"], row["alkalinity"], row["iron"],
-            row["manganese"], row["sulfide"], WEND_ROUTES[row["route"]],
+            row["manganese"], row["sulfide"], ORRITH_ROUTES[row["route"]],
             {"yes": "Y", "no": "N", None: None}[row["flooded"]], row["users"], row["road"], row["note"],
         ], strict=True)))
     return table
@@ -250,9 +250,9 @@ def quillmoor():
     for number, row in enumerate(
         wells(dice, {"drilled": 38, "driven": 8, "bored": 8, "dug": 13, "spring_box": 5}), start=1
     ):
-        district = "Wend" if number <= 14 else "Tarrow"
+        district = "Orrith" if number <= 14 else "Tarrow"
         place(dice, row, 45.10, -30.35)
-        depot = "Fairground" if district == "Wend" else dice.pick(("Station Yard", 4), ("Fairground", 1))
+        depot = "Fairground" if district == "Orrith" else dice.pick(("Station Yard", 4), ("Fairground", 1))
         level, column = metric(row["level"], 0.3048, 2), None
         if row["kind"] == "dug" and dice.happens(0.3):  # measured with a stick: the height of the water, not its depth
             level, column = None, round((row["depth"] - row["level"]) * 0.3048, 2)
@@ -370,8 +370,8 @@ def plant_sorrel(table):
     return faults
 
 
-def plant_wend(table):
-    faults = Faults(table, "Well ID", "Construction", WEND_TYPES)
+def plant_orrith(table):
+    faults = Faults(table, "Well ID", "Construction", ORRITH_TYPES)
     faults.put(faults.next("drilled"), "Well depth", "120 ft", "unit glued on")
     faults.put(faults.next("drilled"), "Casing size", '6 1/4"', "fraction and inch mark")
     faults.put(faults.next("dug"), "Depth to water", "6 ft 6 in", "feet and inches in one cell")
@@ -493,10 +493,10 @@ def csv_text(value):
 
 def main():
     OUT.mkdir(parents=True, exist_ok=True)
-    sorrel_table, wend_table, quillmoor_table = sorrel(), wend(), quillmoor()
+    sorrel_table, orrith_table, quillmoor_table = sorrel(), orrith(), quillmoor()
     planted = [
         (WORKBOOK, "Sorrel valley", plant_sorrel(sorrel_table), SORREL_HEADINGS),
-        (WORKBOOK, "Wend valley", plant_wend(wend_table), WEND_HEADINGS),
+        (WORKBOOK, "Orrith valley", plant_orrith(orrith_table), ORRITH_HEADINGS),
         (TABLE, "", plant_quillmoor(quillmoor_table), QUILLMOOR_HEADINGS),
     ]
     book = Workbook()
@@ -511,9 +511,9 @@ def main():
         SORREL_HEADINGS, sorrel_table, blank_after=40,
     )
     rows |= write_sheet(
-        book.create_sheet("Wend valley"),
-        ["Harrowfen County (invented) - Wend valley, from the paper cards; feet and inches", None],
-        WEND_HEADINGS, wend_table,
+        book.create_sheet("Orrith valley"),
+        ["Harrowfen County (invented) - Orrith valley, from the paper cards; feet and inches", None],
+        ORRITH_HEADINGS, orrith_table,
     )
     data = io.BytesIO()
     book.save(data)

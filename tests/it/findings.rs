@@ -88,7 +88,7 @@ fn codes_and_names_are_unique_and_in_their_family() {
     for code in catalogue::ALL {
         assert!(ids.insert(code.id()), "{} twice", code.id());
         assert!(names.insert(code.name()), "{} twice", code.name());
-        assert!("FHCIGWPA".contains(&code.id()[..1]), "{}", code.id());
+        assert!("FHCIGWPAS".contains(&code.id()[..1]), "{}", code.id());
         assert!(code.id()[1..].len() == 3 && code.id()[1..].bytes().all(|byte| byte.is_ascii_digit()), "{}", code.id());
         assert_eq!(catalogue::find(code.name()), Some(*code));
         assert_eq!(catalogue::find(&code.id().to_lowercase()), Some(*code));

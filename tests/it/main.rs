@@ -10,6 +10,7 @@
 //! - `formats`, `corrections`, `quality`: kinds of files, lists corrected without being touched, what a list is worth;
 //! - `scenario_files`: scenario files, right ones and wrong ones; `dose_command`, `command`: what the command answers;
 //! - `rollup`, `workbook`, `determinism`: whole runs: sums, orders, sheets, and the same bytes every time;
+//! - `told`: what a list says beside the dose, in every output; what was taken by default, said first;
 //! - `properties`: what must hold for any input; `architecture`: the house itself;
 //! - `running`: runs the command and reads its outputs, for the others.
 //!
@@ -44,5 +45,6 @@ mod rows;
 mod running;
 mod scenario_files;
 mod template;
+mod told;
 mod workbook;
 mod words;

@@ -52,6 +52,9 @@ fn shown(unit: &str, system: &str) -> (&'static str, f64) {
         ("", _) => ("", 1.0),
         ("m", "metric") => ("m", 1.0),
         ("m", _) => ("ft", 1.0 / 0.3048),
+        ("mm", "metric") => ("mm", 1.0),
+        ("mm", _) => ("in", 1.0 / 25.4),
+        ("°", _) => ("°", 1.0),
         ("L", "metric") => ("L", 1.0),
         ("L", "us") => ("US gal", 1.0 / 3.785_411_784),
         ("L", _) => ("imp gal", 1.0 / 4.546_09),
@@ -172,7 +175,7 @@ fn every_cell_of_the_wells_sheet_is_that_of_the_table() {
             if let Some(entry) = ledger
                 && !entry.unit.is_empty()
             {
-                let ending = format!("_{}", entry.unit.to_lowercase().replace('/', "_per_"));
+                let ending = format!("_{}", entry.unit.to_lowercase().replace('/', "_per_").replace('°', "deg"));
                 assert!(entry.id.ends_with(&ending), "{} does not end in its unit {}", entry.id, entry.unit);
             }
             let is_text = ledger.is_none_or(|entry| entry.get.is_text());
@@ -356,6 +359,8 @@ fn field_sheet_has_every_planned_visit_of_the_first_scenario_once() {
     let (well, visit, amount, unit) = (column("Well"), column("Visit"), column("Measure out"), column("of"));
     let mut found: Vec<(String, String, String, String)> = field[at + 1..]
         .iter()
+        // Below them, behind an empty row, stand the visits that are held back.
+        .take_while(|row| !text(row.get(well)).is_empty())
         .map(|row| (text(row.get(well)), text(row.get(visit)), value(row.get(amount)).to_string(), text(row.get(unit))))
         .collect();
     let mut wanted: Vec<(String, String, String, String)> = table

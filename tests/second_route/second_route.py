@@ -83,9 +83,10 @@ SHEETS = {
         "Pump capacity (gpm)": ("pump_rate", "gpm"), "Yield (gpm)": ("well_yield", "gpm"),
         "Water temp (F)": ("water_temperature", "F"), "pH": ("ph", ""), "Alkalinity (mg/L)": ("alkalinity", "mg/L"),
         "Iron (mg/L)": ("iron", "mg/L"), "Mn (mg/L)": ("manganese", "mg/L"), "H2S (mg/L)": ("sulfide", "mg/L"),
-        "Discharge": "discharge_route", "Flooded": "flooded",
+        "Discharge": "discharge_route", "Flooded": "flooded", "Users": "users_served", "Notes": "notes",
+        "Casing material": "casing_material",
     }),
-    "Wend valley": (3, {
+    "Orrith valley": (3, {
         "Well ID": "well_id", "Valley": "region", "Supply depot": "depot", "Construction": "well_type",
         "Well depth": ("total_depth", "ft"), "Depth to water": ("static_water_level", "ft"),
         "Casing size": ("casing_diameter", "in"), "Water volume (gal)": ("water_volume", "gal"),
@@ -93,7 +94,7 @@ SHEETS = {
         "Temp (F)": ("water_temperature", "F"), "pH": ("ph", ""), "Total alkalinity (mg/L)": ("alkalinity", "mg/L"),
         "Iron (mg/L)": ("iron", "mg/L"),
         "Manganese (mg/L)": ("manganese", "mg/L"), "Sulfide (mg/L)": ("sulfide", "mg/L"), "Flush to": "discharge_route",
-        "Submerged": "flooded",
+        "Submerged": "flooded", "People served": "users_served", "Remarks": "notes", "Lining": "casing_material",
     }),
 }
 QUILLMOOR = {
@@ -107,6 +108,7 @@ QUILLMOOR = {
     "ph value": ("ph", ""), "alkalinity as CaCO3 (mg/L)": ("alkalinity", "mg/L"), "Fe (µg/L)": ("iron", "ug/L"),
     "Mn (µg/L)": ("manganese", "ug/L"), "ammonia as N (mg/L)": ("ammonia_n", "mg/L"),
     "DOC (mg/L)": ("organic_carbon", "mg/L"), "drains to": "discharge_route", "under water": "flooded",
+    "population served": "users_served", "observations": "notes", "lining": "casing_material",
 }
 
 # What can be true, in metres, cubic metres, cubic metres per second, degrees Celsius, mg/L.
@@ -620,6 +622,9 @@ def treatments(campaign):
                 "visit": row["visit"], "region": row["region"] or "", "depot": row["depot"] or "",
                 "well_type": row["well_type"] or "",
                 "outcome": "held_back" if row["troubles"] else "planned", "why": row["troubles"],
+                "flooded": {True: "yes", False: "no", None: ""}[row["flooded"]], "notes": row["notes"] or "",
+                "casing_material": row["casing_material"] or "",
+                "users_served": row["users_served"] and plain(row["users_served"]),
             }
             if not row["troubles"]:
                 practice = campaign["practice"] | scenario | overrides(campaign, row)
@@ -632,7 +637,7 @@ def treatments(campaign):
 
 RELATIVE, ABSOLUTE = 1e-9, 1e-6
 FOUND_BY_ITERATION = {"ph_after", "hocl_share"}  # compared to 1e-6 absolute
-NOT_COMPARED = {"cautions"}  # words for people
+NOT_COMPARED = {"cautions", "crew_flags", "not_understood"}  # words for people
 
 
 class Comparison:
@@ -689,7 +694,7 @@ def compare_treatments(ours, folder, comparison):
         return
     texts = {
         "scenario", "product", "well_id", "visit", "region", "depot", "well_type", "outcome", "measured_unit",
-        "discharge_route", "neutralizer", "assumed",
+        "discharge_route", "neutralizer", "assumed", "flooded", "notes", "casing_material",
     }
     known = set().union(*(record.keys() for record in ours)) | NOT_COMPARED | {"reasons"}
     missing = sorted(known - set(theirs.columns) - {"why"})
@@ -710,7 +715,8 @@ def compare_treatments(ours, folder, comparison):
             if column not in other:
                 continue
             if column in texts:
-                seen = str(other[column])
+                # A text that a spreadsheet would take for a formula stands behind an apostrophe in CSV.
+                seen = re.sub(r"^'(?=[=+@-])", "", str(other[column]))
                 if column == "assumed":
                     seen = " ".join(sorted(re.split(r"[;, ]+", seen)))
                 comparison.text(place, column, record.get(column, ""), seen)

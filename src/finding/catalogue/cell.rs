@@ -32,7 +32,7 @@ catalogue! {
         "The type is drilled, driven, bored, dug or spring_box, or a known word for one of them.",
         "What it finds: a type of well that is not known.\n\
          Why it matters: overrides and assumptions go by type, and so do cautions.\n\
-         Example: ranney.\n\
+         Example: radial collector.\n\
          How to mend it: write one of the five; [inventory.fixed] does it for a whole list.";
     UNKNOWN_CHOICE = "C106" "unknown-choice" Warning,
         "A discharge route is land, storm_drain, stream, sanitary_sewer, septic or hauled, or a known word for one.",
