@@ -103,7 +103,7 @@ pub struct Run {
     /// How often each finding was made, by code.
     pub finding_counts: BTreeMap<Code, u64>,
     /// How often each caution was raised, by scenario and place in the list of cautions.
-    pub caution_counts: Vec<[u64; 32]>,
+    pub caution_counts: Vec<[u64; 64]>,
     /// The first rows of the treatments table, up to what was asked for; rows of one visit are never split.
     pub kept: Vec<Vec<KeptCell>>,
     /// Rows of the treatments table in all.
@@ -204,7 +204,7 @@ impl<'a> Plan<'a> {
             held_back: 0,
             assumed: 0,
             finding_counts: BTreeMap::new(),
-            caution_counts: vec![[0; 32]; self.cases.len()],
+            caution_counts: vec![[0; 64]; self.cases.len()],
             kept: Vec::new(),
             table_rows: 0,
             quality: Quality::default(),
@@ -298,7 +298,7 @@ impl<'a> Plan<'a> {
         let kept_visits = (keep / scenarios.max(1)).saturating_sub(usize::try_from(first).unwrap_or(usize::MAX));
         let mut cells = (sink.wants_rows() || kept_visits > 0).then(|| NeedCells::new(visits.len() * scenarios));
         let mut sums: HashMap<GroupKey<'_>, Vec<Sums>> = HashMap::new();
-        let mut caution_counts = vec![[0; 32]; scenarios];
+        let mut caution_counts = vec![[0; 64]; scenarios];
         let (mut planned, mut assumed) = (0, 0);
         for (at, visit) in visits.iter().enumerate() {
             let group =
@@ -490,7 +490,7 @@ struct Worked<E> {
     planned: u64,
     held_back: u64,
     assumed: u64,
-    caution_counts: Vec<[u64; 32]>,
+    caution_counts: Vec<[u64; 64]>,
     sums: Vec<(GroupKey<'static>, Vec<Sums>)>,
     findings: Vec<Finding>,
     kept: Vec<Vec<KeptCell>>,
@@ -499,7 +499,7 @@ struct Worked<E> {
 }
 
 /// Words of each set of cautions that occurs in a batch, made once.
-struct CautionWords(HashMap<u32, String>);
+struct CautionWords(HashMap<u64, String>);
 
 impl CautionWords {
     fn of(cells: Option<&NeedCells>) -> Self {
@@ -519,7 +519,7 @@ impl CautionWords {
     }
 }
 
-fn count_cautions(counts: &mut [u64; 32], cautions: Cautions) {
+fn count_cautions(counts: &mut [u64; 64], cautions: Cautions) {
     let mut bits = cautions.bits();
     while bits != 0 {
         counts[bits.trailing_zeros() as usize] += 1;

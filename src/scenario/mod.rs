@@ -10,6 +10,7 @@ pub mod product;
 mod rules;
 pub mod stock;
 pub mod supply;
+pub mod water;
 pub mod written;
 
 pub use campaign::{Campaign, Override, Scenario};
