@@ -7,6 +7,7 @@ mod check;
 mod demo;
 mod explain;
 mod listing;
+mod moving;
 mod plan;
 mod progress;
 mod quality;

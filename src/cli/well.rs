@@ -11,6 +11,7 @@ use uom::si::volume::cubic_meter;
 use uom::si::volume_rate::cubic_meter_per_second;
 
 use super::args::Well as Options;
+use super::moving::{self, Moving};
 use super::{DONE, Stop, width};
 use crate::caution;
 use crate::error::{Error, Result};
@@ -23,6 +24,7 @@ use crate::quantity::format::{self, number};
 use crate::quantity::parse::{self, Nature};
 use crate::quantity::unit::{self, Dimension};
 use crate::quantity::{ChlorineConcentration, liters};
+use crate::report::moving::way_out_words;
 use crate::report::show::Shown;
 use crate::report::working;
 use crate::scenario::Campaign;
@@ -47,6 +49,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     let date = super::date_of_plan(options.date, campaign.as_ref())?;
     let stock = stock_on_the_day(&product, None, None, date)?;
     let well = well(options, system)?;
+    moving::settled(&well, &practice)?;
     let need = requirement(&well, &practice, &stock.prepared)
         .ok_or_else(|| Error::request("these figures give no amount that can be measured"))?;
     if options.json {
@@ -219,6 +222,9 @@ fn practice(options: &Options, campaign: Option<&Campaign>, system: UnitSystem) 
         }
         practice.hold = Time::new::<hour>(hold);
     }
+    if let Some(word) = &options.flowing_spring {
+        practice.flowing_spring = Some(moving::choice(word)?);
+    }
     if let Some(name) = &options.neutralizer {
         practice.neutralizer = Agent::by_name(name).ok_or_else(|| {
             let known: Vec<&str> = Agent::ALL.iter().map(|agent| agent.name()).collect();
@@ -331,13 +337,17 @@ fn print(
         "              gives {} mg/L as Cl2 in {water}",
         number(need.measured_dose.milligrams_per_liter(), 3)
     )?;
+    for (label, text) in moving::lines(practice, &product.name, need) {
+        writeln!(out, "{label:<14}{}", terminal::wrap(&text, width(), 14))?;
+    }
     writeln!(out, "Dilute in     {} of clean water, before pouring", show("L", liters(need.predilution)))?;
     writeln!(out, "Hold          {} h", number(need.hold.value / 3600.0, 3))?;
     let time = match need.flush_time {
         Some(time) => format!("about {} h", number(time.value / 3600.0, 2)),
         None => "time not known without --pump-rate or --yield".to_owned(),
     };
-    writeln!(out, "Flush         about {}, {time}; stop on a measured residual", show("L", liters(need.flush_volume)))?;
+    let text = format!("{}, {time}; stop on a measured residual", way_out_words(well, practice, need));
+    writeln!(out, "Flush         {}", terminal::wrap(&text, width(), 14))?;
     let route = need.route.map_or("an unknown place", |route| route.name()).replace('_', " ");
     match need.neutralizer {
         Some(agent) => writeln!(
@@ -346,6 +356,10 @@ fn print(
             show("kg", need.neutralizer_mass.kilograms()),
             agent.name().replace('_', " ")
         )?,
+        None if need.route == Some(DischargeRoute::Septic) => {
+            let text = "none counted: nothing goes into the septic system, all of it to open ground or hauled away";
+            writeln!(out, "Neutralizer   {}", terminal::wrap(text, width(), 14))?;
+        }
         None => writeln!(out, "Neutralizer   none counted (water goes to {route}); keep it away from streams")?,
     }
     match (need.ph_after, need.hocl_share) {
@@ -416,6 +430,8 @@ struct Answer<'a> {
     ph_after: Option<f64>,
     hocl_share: Option<f64>,
     hold_h: f64,
+    #[serde(flatten)]
+    moving: Moving,
     flush_volume_l: f64,
     flush_h: Option<f64>,
     neutralizer: Option<&'static str>,
@@ -445,6 +461,7 @@ impl<'a> Answer<'a> {
             ph_after: need.ph_after,
             hocl_share: need.hocl_share,
             hold_h: need.hold.value / 3600.0,
+            moving: Moving::of(need),
             flush_volume_l: liters(need.flush_volume),
             flush_h: need.flush_time.map(|time| time.value / 3600.0),
             neutralizer: need.neutralizer.map(Agent::name),

@@ -220,7 +220,7 @@ pub fn further_to_remove(
 
 /// Plumbing of one house, by which the dose of a small well is judged where nobody counted any: 80 US gal of pipes, pressure
 /// tank and heater. Common practice, no source.
-const HOUSE_PLUMBING_L: f64 = 302.8;
+pub const HOUSE_PLUMBING_L: f64 = 302.8;
 
 /// The concentration that the chlorine poured would give once it circulates through a house's plumbing, for a driven point
 /// or a small well (less water than that plumbing) with no plumbing counted; `None` for others.

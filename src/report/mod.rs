@@ -13,6 +13,7 @@ pub mod entry;
 mod field;
 mod findings;
 mod method;
+pub mod moving;
 mod orders;
 pub mod quality;
 pub mod show;
