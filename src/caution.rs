@@ -307,7 +307,9 @@ static RAISED: [(Caution, Entry); COUNT] = [
             text: "No plumbing is counted and the well is small: once this dose circulates through pipes, tank and \
                heater it is far weaker (the figure for 80 US gal of them stands with the amounts). Count the \
                plumbing, or state a least volume.",
-            source: seen("COMAR 26.04.04.24 (Maryland): two charges of at least 10 gal, as an example of such a minimum"),
+            source: seen(
+                "COMAR 26.04.04.24 (Maryland): two charges of at least 10 gal, as an example of such a minimum",
+            ),
         },
     ),
     (

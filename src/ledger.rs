@@ -299,15 +299,9 @@ pub static COLUMNS: &[Column] = &[
         "Liquid product fed over the hold; part of the product above.",
         |need| optional(need.feed.map(|feed| feed.in_all.liters())),
     ),
-    number(
-        "feed_kg",
-        "Spring feed in all, weight",
-        "kg",
-        2,
-        "Q3",
-        "The same by weight, of a liquid too.",
-        |need| optional(need.feed.map(|feed| feed.in_all.kilograms())),
-    ),
+    number("feed_kg", "Spring feed in all, weight", "kg", 2, "Q3", "The same by weight, of a liquid too.", |need| {
+        optional(need.feed.map(|feed| feed.in_all.kilograms()))
+    }),
     number(
         "overflow_l",
         "Runs over during the hold",
@@ -363,12 +357,24 @@ pub static COLUMNS: &[Column] = &[
         "Water to pump out (E4 where the well is emptied); an estimate, stop on a measured residual.",
         |need| liters(need.flush_volume),
     ),
-    number("flush_rate_l_per_min", "Flush rate", "L/min", 1, "F3", "Lesser of pump rate and yield; the pump's where the well is emptied.", |need| {
-        optional(need.flush_rate.map(liters_per_minute))
-    }),
-    number("flush_h", "Flush time", "h", 1, "F3", "Flush volume over flush rate; with refilling and waiting where the well is emptied (E4).", |need| {
-        optional(need.flush_time.map(|time| time.value / 3600.0))
-    }),
+    number(
+        "flush_rate_l_per_min",
+        "Flush rate",
+        "L/min",
+        1,
+        "F3",
+        "Lesser of pump rate and yield; the pump's where the well is emptied.",
+        |need| optional(need.flush_rate.map(liters_per_minute)),
+    ),
+    number(
+        "flush_h",
+        "Flush time",
+        "h",
+        1,
+        "F3",
+        "Flush volume over flush rate; with refilling and waiting where the well is emptied (E4).",
+        |need| optional(need.flush_time.map(|time| time.value / 3600.0)),
+    ),
     text(
         "discharge_route",
         "Flush to",
@@ -405,6 +411,14 @@ impl Amount {
         match self {
             Self::Liquid { volume, .. } => volume.liters(),
             Self::Dry(_) => f64::NAN,
+        }
+    }
+
+    /// Litres of a liquid, kilograms of a dry product: in the unit it is bought by.
+    pub fn bought(self) -> f64 {
+        match self {
+            Self::Liquid { volume, .. } => volume.liters(),
+            Self::Dry(mass) => mass.kilograms(),
         }
     }
 

@@ -61,7 +61,7 @@ pub fn check(inventory: &mut Inventory, rules: &ReadingRules, listener: &mut dyn
             .into_par_iter()
             .map(|batch| {
                 let (mut quality, marks) = Quality::of(&batch);
-                let (visits, findings) = admit_all(batch, rules);
+                let (visits, findings, _) = admit_all(batch, rules);
                 for (at, visit) in visits.iter().enumerate() {
                     if let Some(well) = visit.well() {
                         quality.planned(&marks, at, well, liters(standing_volume(&well.standing_water)));

@@ -15,6 +15,7 @@ mod checking;
 pub mod condition;
 pub mod outcome;
 pub mod quality;
+pub mod springs;
 
 use std::collections::{BTreeMap, HashMap};
 
@@ -30,6 +31,7 @@ use crate::inventory::{Batch, Draft, Inventory, fixed_value};
 use crate::kernel::requirement::{Practice, Requirement, requirement};
 use crate::ledger::{self, Get};
 use crate::quantity::liters;
+use crate::rollup::outsized::{Outsized, Sizes};
 use crate::rollup::{GroupColumn, GroupKey, Sums, Totals};
 use crate::scenario::stock::StockOnTheDay;
 use crate::scenario::{Campaign, Scenario};
@@ -39,6 +41,7 @@ pub use checking::{Checked, check};
 use condition::Conditions;
 use outcome::{CaseLabel, Visit};
 use quality::Quality;
+use springs::Inflow;
 
 /// Rows in a batch. Fixed, because partial sums are taken over batches.
 const BATCH_ROWS: usize = 8192;
@@ -110,6 +113,15 @@ pub struct Run {
     pub table_rows: u64,
     /// What the data are worth; volumes are those of the first scenario.
     pub quality: Quality,
+    /// What visits of the first scenario take, for those that take too much.
+    pub sizes: Sizes,
+}
+
+impl Run {
+    /// The visits to look at before ordering, greatest first: those of the first scenario that take an outsized part.
+    pub fn outsized(&self, campaign: &Campaign) -> Vec<Outsized> {
+        self.sizes.outsized(&self.totals, &campaign.outsized)
+    }
 }
 
 /// Asks whether the values that the scenario file fixes for blank cells are such as cells can hold; the scenario room does
@@ -208,6 +220,7 @@ impl<'a> Plan<'a> {
             kept: Vec::new(),
             table_rows: 0,
             quality: Quality::default(),
+            sizes: Sizes::default(),
         };
         let note = |findings: &[Finding], run: &mut Run| {
             for finding in findings {
@@ -257,6 +270,7 @@ impl<'a> Plan<'a> {
                 }
                 run.totals.absorb(batch.sums);
                 run.quality.absorb(batch.quality);
+                run.sizes.absorb(batch.sizes, &self.campaign.outsized);
                 note(&batch.findings, &mut run);
                 listener.findings(&batch.findings)?;
                 run.kept.extend(batch.kept);
@@ -289,10 +303,11 @@ impl<'a> Plan<'a> {
     ) -> Result<Worked<S::Encoded>> {
         let read = drafts.len() as u64;
         let (mut quality, marks) = Quality::of(&drafts);
-        let (visits, findings) = admit_all(drafts, rules);
+        let (mut visits, mut findings, inflows) = admit_all(drafts, rules);
         let wells: Vec<_> = visits.iter().filter_map(Visit::well).collect();
-        let masks = self.conditions.masks(&wells)?;
+        let mut masks = self.conditions.masks(&wells)?;
         let practices = self.practices(&masks);
+        springs::hold_back(inflows, &practices, &mut visits, &mut masks, &mut findings);
         let scenarios = self.cases.len();
 
         let kept_visits = (keep / scenarios.max(1)).saturating_sub(usize::try_from(first).unwrap_or(usize::MAX));
@@ -300,10 +315,11 @@ impl<'a> Plan<'a> {
         let mut sums: HashMap<GroupKey<'_>, Vec<Sums>> = HashMap::new();
         let mut caution_counts = vec![[0; 64]; scenarios];
         let (mut planned, mut assumed) = (0, 0);
+        let mut sizes = Sizes::default();
         for (at, visit) in visits.iter().enumerate() {
             let group =
                 sums.entry(GroupKey::of(visit, &self.groups)).or_insert_with(|| vec![Sums::default(); scenarios]);
-            let Some(well) = visit.well() else {
+            let Visit::Planned { well, cell, .. } = visit else {
                 group.iter_mut().for_each(|sums| sums.held_back += 1);
                 (0..scenarios).for_each(|_| cells.iter_mut().for_each(NeedCells::push_none));
                 continue;
@@ -318,7 +334,10 @@ impl<'a> Plan<'a> {
                 group[place].add(&need, rests, practice.repeat_share, practice.handling_loss);
                 count_cautions(&mut caution_counts[place], need.cautions);
                 if place == 0 {
-                    quality.planned(&marks, at, well, liters(need.treated_volume));
+                    let water = liters(need.treated_volume);
+                    quality.planned(&marks, at, well, water);
+                    let product = need.product.mid.bought();
+                    sizes.add(first + at as u64, well, cell, product, water, &self.campaign.outsized);
                 }
                 if let Some(cells) = &mut cells {
                     cells.push(&need);
@@ -346,6 +365,7 @@ impl<'a> Plan<'a> {
             findings,
             kept,
             quality,
+            sizes,
             encoded,
         })
     }
@@ -495,6 +515,7 @@ struct Worked<E> {
     findings: Vec<Finding>,
     kept: Vec<Vec<KeptCell>>,
     quality: Quality,
+    sizes: Sizes,
     encoded: E,
 }
 
@@ -545,10 +566,14 @@ fn read_round(inventory: &mut Inventory) -> Result<Vec<Batch>> {
     Ok(round)
 }
 
-fn admit_all(drafts: Vec<Draft>, rules: &ReadingRules) -> (Vec<Visit>, Vec<Finding>) {
+/// Judges the rows of a batch; also gives the springs among them that have an inflow.
+fn admit_all(drafts: Vec<Draft>, rules: &ReadingRules) -> (Vec<Visit>, Vec<Finding>, Vec<Inflow>) {
     let mut visits = Vec::with_capacity(drafts.len());
     let mut findings = Vec::new();
+    let mut inflows = Vec::new();
     for draft in drafts {
+        let inflow = Inflow::of(&draft);
+        let cell = springs::water_cell(&draft);
         match admit(draft, rules) {
             Verdict::Admitted { well, findings: more } => {
                 let mut assumed: Vec<&str> = well.assumed.iter().map(|field| field.name()).collect();
@@ -556,8 +581,9 @@ fn admit_all(drafts: Vec<Draft>, rules: &ReadingRules) -> (Vec<Visit>, Vec<Findi
                 if well.discharge_route.is_none() {
                     assumed.push(Field::DischargeRoute.name());
                 }
-                visits.push(Visit::Planned { assumed: assumed.join(" "), well });
                 findings.extend(more);
+                inflows.extend(inflow.map(|inflow| inflow.at(visits.len(), findings.len())));
+                visits.push(Visit::Planned { assumed: assumed.join(" "), cell, well });
             }
             Verdict::HeldBack(mut row) => {
                 let mut reasons: Vec<&str> = row.reasons().map(|finding| finding.code.id()).collect();
@@ -569,7 +595,7 @@ fn admit_all(drafts: Vec<Draft>, rules: &ReadingRules) -> (Vec<Visit>, Vec<Findi
             }
         }
     }
-    (visits, findings)
+    (visits, findings, inflows)
 }
 
 /// Whether a caution was raised in a scenario.

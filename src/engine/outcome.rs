@@ -3,6 +3,7 @@
 use crate::checks::HeldBack;
 use crate::field::Field;
 use crate::kernel::requirement::Stock;
+use crate::place::Place;
 use crate::well::Well;
 
 /// A row of the list after the checks.
@@ -15,6 +16,8 @@ pub enum Visit {
         well: Well,
         /// Names of the fields that were assumed, separated by blanks.
         assumed: String,
+        /// The cell that its water rests on most: the volume, else the diameter, else the row.
+        cell: Place,
     },
     /// Cannot be computed.
     HeldBack {

@@ -137,8 +137,7 @@ pub fn wall_wash(
             (measured.amount, measured.unit)
         }
         Stock::Dry { used, bulk_density, .. } => {
-            let measured =
-                measure::measure_dry(dose::dry_product(chlorine, used.mid), bulk_density, practice.system)?;
+            let measured = measure::measure_dry(dose::dry_product(chlorine, used.mid), bulk_density, practice.system)?;
             (measured.amount, measured.unit)
         }
     };
@@ -212,9 +211,8 @@ pub fn further_to_remove(
     limit: ChlorineConcentration,
 ) -> ChlorineMass {
     let nothing = ChlorineMass::from_grams(0.0);
-    let run_over = feed.map_or(nothing, |feed| {
-        neutralizer::chlorine_to_remove(dose, feed.overflow, limit, feed.overflow)
-    });
+    let run_over =
+        feed.map_or(nothing, |feed| neutralizer::chlorine_to_remove(dose, feed.overflow, limit, feed.overflow));
     wash.map_or(nothing, |wash| wash.chlorine) + run_over
 }
 

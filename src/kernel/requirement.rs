@@ -410,8 +410,7 @@ fn pour(
             let amount = |chlorine, strength| Amount::Dry(dose::dry_product(chlorine, strength));
             let least = practice.least_product.dry;
             let water = least.map_or(chlorine, |least| at_least(used.map(|strength| least * strength)));
-            let measured =
-                measure::measure_dry(dose::dry_product(water.mid, used.mid), bulk_density, practice.system)?;
+            let measured = measure::measure_dry(dose::dry_product(water.mid, used.mid), bulk_density, practice.system)?;
             Some(Poured {
                 product: Band {
                     low: amount(water.low + beside.low, used.low),

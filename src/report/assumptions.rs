@@ -51,10 +51,11 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         Cell::number(practice.least_product.dry.map_or(f64::NAN, |least| mass.value(least.kilograms())), 3)
     });
     line("Springs that flow", "", &|practice| {
-        Cell::text(practice.flowing_spring.map_or_else(
-            || "not stated: held back".to_owned(),
-            |choice| choice.name().replace('_', " "),
-        ))
+        Cell::text(
+            practice
+                .flowing_spring
+                .map_or_else(|| "not stated: held back".to_owned(), |choice| choice.name().replace('_', " ")),
+        )
     });
     line("Room above a spring box's overflow, of its water", "%", &|practice| {
         Cell::number(practice.spring_rise * 100.0, 0)
@@ -68,7 +69,9 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
             |method| method.name().replace('_', " "),
         ))
     });
-    line("Empty again until below", "mg/L", &|practice| Cell::number(practice.emptying.until.milligrams_per_liter(), 2));
+    line("Empty again until below", "mg/L", &|practice| {
+        Cell::number(practice.emptying.until.milligrams_per_liter(), 2)
+    });
     line("Chlorine there again after one emptying", "%", &|practice| {
         Cell::number(practice.emptying.carry_over * 100.0, 0)
     });

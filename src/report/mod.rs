@@ -15,6 +15,7 @@ mod findings;
 mod method;
 pub mod moving;
 mod orders;
+pub mod outsized;
 pub mod quality;
 pub mod show;
 mod summary;

@@ -5,11 +5,11 @@
 
 use uom::si::thermodynamic_temperature::degree_celsius;
 
-use super::{consequences, moving};
 use super::show::Shown;
+use super::{consequences, moving};
 use crate::field::DischargeRoute;
-use crate::kernel::requirement::{Practice, Requirement, Stock};
 use crate::kernel::demand;
+use crate::kernel::requirement::{Practice, Requirement, Stock};
 use crate::quantity::basis::liters_per_minute;
 use crate::quantity::format::number;
 use crate::quantity::liters;
@@ -79,12 +79,7 @@ pub fn steps(
     step("Standing volume", "V2", water, both("L", standing));
     let treated = liters(need.treated_volume);
     let plumbing = liters(well.plumbing_volume.unwrap_or(practice.plumbing_volume));
-    step(
-        "Treated volume",
-        "V3",
-        treated_working(well, practice, need, standing, plumbing),
-        both("L", treated),
-    );
+    step("Treated volume", "V3", treated_working(well, practice, need, standing, plumbing), both("L", treated));
     step(
         "Demand",
         "N1",

@@ -13,5 +13,5 @@ pub mod supply;
 pub mod water;
 pub mod written;
 
-pub use campaign::{Campaign, Override, Scenario};
+pub use campaign::{Campaign, OutsizedRule, Override, Scenario};
 pub use rules::field_names;
