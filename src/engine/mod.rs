@@ -319,7 +319,7 @@ impl<'a> Plan<'a> {
         for (at, visit) in visits.iter().enumerate() {
             let group =
                 sums.entry(GroupKey::of(visit, &self.groups)).or_insert_with(|| vec![Sums::default(); scenarios]);
-            let Visit::Planned { well, cell, .. } = visit else {
+            let Some(well) = visit.well() else {
                 group.iter_mut().for_each(|sums| sums.held_back += 1);
                 (0..scenarios).for_each(|_| cells.iter_mut().for_each(NeedCells::push_none));
                 continue;
@@ -337,7 +337,7 @@ impl<'a> Plan<'a> {
                     let water = liters(need.treated_volume);
                     quality.planned(&marks, at, well, water);
                     let product = need.product.mid.bought();
-                    sizes.add(first + at as u64, well, cell, product, water, &self.campaign.outsized);
+                    sizes.add(first + at as u64, visit, product, water, &self.campaign.outsized);
                 }
                 if let Some(cells) = &mut cells {
                     cells.push(&need);

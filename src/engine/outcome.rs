@@ -37,6 +37,14 @@ impl Visit {
         }
     }
 
+    /// The cell that its water rests on most, as a person finds it; empty for a row held back.
+    pub fn cell(&self) -> String {
+        match self {
+            Self::Planned { cell, .. } => cell.to_string(),
+            Self::HeldBack { .. } => String::new(),
+        }
+    }
+
     /// Names of the fields that were assumed, separated by blanks.
     pub fn assumed(&self) -> &str {
         match self {

@@ -32,9 +32,12 @@ fn text(matter: &Matter<'_>, outsized: &Outsized) -> String {
         format!("{} {}", number(shown.value(value), 3), shown.symbol)
     };
     let well_type = if of.well_type == WellType::SpringBox { "spring" } else { of.well_type.name() };
-    let depot = if of.depot.is_empty() { "visits without a depot" } else { &of.depot };
+    let depot = match &*of.depot {
+        "" => "all visits without a depot".to_owned(),
+        depot => format!("depot {depot}"),
+    };
     let mut reasons = Vec::new();
-    reasons.extend(outsized.share.map(|share| format!("{:.0} % of what {depot} needs", share * 100.0)));
+    reasons.extend(outsized.share.map(|share| format!("{:.0} % of the product for {depot}", share * 100.0)));
     reasons.extend(outsized.times.map(|times| format!("{times:.0} times the median of its type")));
     format!(
         "Look at this before ordering: well {} (visit {}, {well_type}) takes {} of product for {} of water, {}. Check {} \

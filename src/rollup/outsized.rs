@@ -8,10 +8,9 @@
 use std::collections::BTreeMap;
 
 use super::Totals;
+use crate::engine::outcome::Visit;
 use crate::field::WellType;
-use crate::place::Place;
 use crate::scenario::OutsizedRule;
-use crate::well::Well;
 
 /// How many visits of one type are named at most.
 const NAMED_OF_A_TYPE: usize = 20;
@@ -38,7 +37,7 @@ pub struct Candidate {
     /// Water treated, L.
     pub water_l: f64,
     /// The cell that the water rests on most.
-    pub cell: Place,
+    pub cell: Box<str>,
 }
 
 /// A visit that is named, with the reasons.
@@ -63,19 +62,19 @@ pub struct Sizes {
 
 impl Sizes {
     /// Adds a planned visit; `order` counts in reading order.
-    pub fn add(&mut self, order: u64, well: &Well, cell: &Place, product: f64, water_l: f64, rule: &OutsizedRule) {
-        let depot = well.depot.as_deref().unwrap_or_default();
-        let kind = well.well_type as usize;
+    pub fn add(&mut self, order: u64, visit: &Visit, product: f64, water_l: f64, rule: &OutsizedRule) {
+        let (depot, Some(well_type)) = (visit.depot(), WellType::by_name(visit.well_type())) else { return };
+        let kind = well_type as usize;
         self.products[kind].push(product as f32);
         let candidate = || Candidate {
             order,
-            id: well.id.clone(),
-            visit: well.visit.clone(),
+            id: visit.id().into(),
+            visit: visit.visit().into(),
             depot: depot.into(),
-            well_type: well.well_type,
+            well_type,
             product,
             water_l,
-            cell: cell.clone(),
+            cell: visit.cell().into(),
         };
         let of_depot = match self.by_depot.get_mut(depot) {
             Some(kept) => kept,

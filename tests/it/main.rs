@@ -6,6 +6,7 @@
 //! - `real`, `registers`: real excerpts, and public registers' layouts, with the mapping files that `scenarios/` has ready;
 //! - `formats`, `corrections`, `quality`: kinds of files, lists corrected without being touched, what a list is worth;
 //! - `scenario_files`: scenario files, right ones and wrong ones; `dose_command`, `command`: what the command answers;
+//! - `moving`: springs, wells that are emptied, small wells, septic systems, the well that swallows the order;
 //! - `rollup`, `workbook`, `determinism`: whole runs: sums, orders, sheets, and the same bytes every time;
 //! - `properties`: what must hold for any input; `architecture`: the house itself;
 //! - `running`: runs the command and reads its outputs, for the others.
@@ -25,6 +26,7 @@ mod findings;
 mod formats;
 mod fuzzing;
 mod hostile;
+mod moving;
 mod properties;
 mod published;
 mod quality;

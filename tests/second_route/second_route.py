@@ -604,6 +604,7 @@ def treat(row, scenario, product, practice):
         out |= {"wall_wash_l": washes[0], "wall_wash_amount": wash_count, "wall_wash_unit": wash_unit}
     if fed:
         out["overflow_l"] = 1000 * inflow * hold
+    out["dose_if_spread_mg_per_l"] = None
     uncounted = row.get("plumbing_volume") is None and plumbing == 0
     if uncounted and kind != "spring_box" and (kind == "driven" or treated < 302.8):
         out["dose_if_spread_mg_per_l"] = real * treated / (treated + 302.8)
