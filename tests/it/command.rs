@@ -212,7 +212,7 @@ fn a_small_plan_word_by_word() {
          2 of 3 well visits planned, 1 held back; 2 rest on assumptions.\n\n\
          Scenario   Product, first round   low to high  In all, with repeat and loss  Neutralizer, first round (lb)  Order cost (USD)\n\
          ---------  --------------------  ------------  ----------------------------  -----------------------------  ----------------\n\
-         with weak           1.53 US gal  1.53 to 1.53                   1.53 US gal                           2.25    not all priced\n\n\
+         with weak           1.54 US gal  1.54 to 1.54                   1.54 US gal                           2.27    not all priced\n\n\
          Without a price, or a package that has one: ascorbic_acid.\n\
          1 error and 0 warnings in the lists: findings.csv and the Findings sheet say what to do.\n"
     );
