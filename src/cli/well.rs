@@ -348,7 +348,11 @@ fn print(
     };
     let text = format!("{}, {time}; stop on a measured residual", way_out_words(well, practice, need));
     writeln!(out, "Flush         {}", terminal::wrap(&text, width(), 14))?;
-    let route = need.route.map_or("an unknown place", |route| route.name()).replace('_', " ");
+    let route = match need.route {
+        Some(DischargeRoute::Septic) => "open ground or is hauled away, not into the septic system".to_owned(),
+        Some(route) => route.name().replace('_', " "),
+        None => "an unknown place".to_owned(),
+    };
     match need.neutralizer {
         Some(agent) => writeln!(
             out,

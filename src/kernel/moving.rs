@@ -117,11 +117,14 @@ pub fn method_wanted(well: &Well, practice: &Practice) -> FlushMethod {
 
 /// Chlorine in the wall wash of a well that is emptied; none for others.
 pub fn wash_chlorine(well: &Well, practice: &Practice, water: &StandingWater) -> Option<(Volume, ChlorineMass)> {
-    (method_wanted(well, practice) == FlushMethod::EmptyAndRefill).then(|| {
-        let rules = &practice.emptying;
-        let solution = emptying::wall_wash(emptying::wall_area(water), rules.wash_film);
-        (solution, rules.wash * solution)
-    })
+    if method_wanted(well, practice) != FlushMethod::EmptyAndRefill {
+        return None;
+    }
+    let rules = &practice.emptying;
+    let solution = emptying::wall_wash(emptying::wall_area(water), rules.wash_film);
+    let chlorine = rules.wash * solution;
+    // A practice without a wash states a strength or an amount of zero.
+    (chlorine.grams() > 0.0).then_some((solution, chlorine))
 }
 
 /// The wall wash with the product that a person measures out for it; `None` only for what is not a number.

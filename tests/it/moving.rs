@@ -192,6 +192,9 @@ fn who_is_not_emptied_is_told_why_and_nothing_contradicts_itself() {
     assert_eq!(treatments[0]["flush_method"], "mixed_tank", "sea water is the stronger reason");
     // The emptyings count from what the measured amount really gives: a little above 100 mg/L, so three for 1 mg/L too.
     assert_eq!(number(&treatments[3], "emptyings"), 3.0);
+    let bare = format!("{CAMPAIGN}[practice]\nemptying = {{ liters_per_square_meter = 0 }}\n");
+    let (treatments, ..) = plan(list, &bare, 0);
+    assert!(number(&treatments[4], "wall_wash_l").is_nan() && treatments[4]["wall_wash_unit"].is_empty());
     let none = format!("{CAMPAIGN}[practice]\nflush = \"mixed_tank\"\n");
     assert!(plan(list, &none, 0).0.iter().all(|row| row["flush_method"] == "mixed_tank"));
 }
