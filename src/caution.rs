@@ -41,10 +41,20 @@ pub enum Caution {
     HoldTooShort,
     ResidualTooLow,
     MeasureResidual,
+    SpringIsolated,
+    SpringFed,
+    SpringInflowUnknown,
+    EmptyAndRefill,
+    CannotBeEmptied,
+    HoursAtLeast,
+    PlumbingUncounted,
+    SepticKeepOut,
 }
 
 /// How many raised cautions there are.
-const COUNT: usize = 20;
+const COUNT: usize = 28;
+/// A set holds one bit for each.
+const _: () = assert!(COUNT <= 64);
 
 const fn seen(citation: &'static str) -> Source {
     Source { citation, locator: "", provenance: Provenance::Seen }
@@ -73,8 +83,9 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::SeawaterDoNotEmpty,
         Entry {
             word: "seawater-do-not-empty",
-            text: "Sea water got in: do not pump this well dry, salt water will follow from below.",
-            source: seen("IWMI, After the wave: lessons learnt from the 2004 Indian Ocean tsunami (2011)"),
+            text: "Sea water got in: this well is not emptied. Pump slowly and keep the water level up, because salt \
+               water follows from below; no repeated pumping to make the water less salty.",
+            source: seen("IWMI, After the wave (2011), on the 2004 Indian Ocean tsunami; WHO/WEDC Technical Note 15"),
         },
     ),
     (
@@ -99,8 +110,9 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::SepticOverload,
         Entry {
             word: "septic",
-            text: "Keep strong chlorine and the flush volume out of the septic system: flush to the ground outside first, and \
-               neutralize what must go in.",
+            text: "Never send the whole flush into the septic system: lead it by hose to open ground away from water \
+               and from the drain field, or haul it away. Neutralizer is counted for all of it; neutralize and test \
+               whatever must go in.",
             source: seen("USDA Forest Service tech tip 0523 1301 (2005)"),
         },
     ),
@@ -232,6 +244,84 @@ static RAISED: [(Caution, Entry); COUNT] = [
             source: practice(),
         },
     ),
+    (
+        Caution::SpringIsolated,
+        Entry {
+            word: "spring-close-overflow",
+            text: "The spring flows: shut the supply, close the overflow and, where it can be done, lead the inflow \
+               past the box. Test the chlorine every few hours and top up: water that finds another way out takes \
+               chlorine along.",
+            source: seen("Oregon Health Authority, start-up disinfection of seasonal systems; MIL-HDBK-1164, p. 27"),
+        },
+    ),
+    (
+        Caution::SpringFed,
+        Entry {
+            word: "spring-overflow",
+            text: "The spring runs over while chlorine is fed: all of it leaves by the overflow at full strength. \
+               Shut the supply, lead the overflow away from water, neutralize it where it can reach a stream, and \
+               never leave it alone.",
+            source: seen("MIL-HDBK-1164, p. 27, Disinfecting Springs; US EPA 440/5-84-030"),
+        },
+    ),
+    (
+        Caution::SpringInflowUnknown,
+        Entry {
+            word: "spring-inflow-unknown",
+            text: "Nobody wrote whether this spring flows: the amount is for the standing water only. Measure the \
+               overflow with a bucket and a watch; where it runs, one dose is gone in a few hours.",
+            source: practice(),
+        },
+    ),
+    (
+        Caution::EmptyAndRefill,
+        Entry {
+            word: "empty-and-refill",
+            text: "Brush the walls from above with the wall wash before dosing. After the hold pump the well empty, \
+               let it refill, wait, and measure; empty it again until the chlorine is below the limit. Stop pumping \
+               if the water turns to sand or the wall moves: an emptied wall can fall in.",
+            source: seen("WHO/WEDC Technical Note 1 (2011); UNHCR/WHO, Selecting and using disinfectants (1997)"),
+        },
+    ),
+    (
+        Caution::CannotBeEmptied,
+        Entry {
+            word: "pump-too-weak-to-empty",
+            text: "Water flows in faster than half of what this pump takes: the well cannot be pumped empty, and the \
+               flush is counted as mixing instead. Bring a stronger pump to empty it.",
+            source: practice(),
+        },
+    ),
+    (
+        Caution::HoursAtLeast,
+        Entry {
+            word: "hours-at-least",
+            text: "Pump rate or yield is not known: the hours of emptying and refilling are the least they can be.",
+            source: practice(),
+        },
+    ),
+    (
+        Caution::PlumbingUncounted,
+        Entry {
+            word: "plumbing-not-counted",
+            text: "No plumbing is counted and the well is small: once this dose circulates through pipes, tank and \
+               heater it is far weaker (the figure for 80 US gal of them stands with the amounts). Count the \
+               plumbing, or state a least volume.",
+            source: seen(
+                "COMAR 26.04.04.24 (Maryland): two charges of at least 10 gal, as an example of such a minimum",
+            ),
+        },
+    ),
+    (
+        Caution::SepticKeepOut,
+        Entry {
+            word: "septic-keep-out",
+            text: "Nothing of the flush goes into the septic system: no neutralizer is counted for it. Lead all of \
+               it by hose to open ground away from water and from the drain field, or haul it away; name septic \
+               among the routes that are neutralized if some must go in.",
+            source: seen("USDA Forest Service tech tip 0523 1301 (2005)"),
+        },
+    ),
 ];
 
 /// Cautions printed with every answer, in the order of printing.
@@ -294,7 +384,7 @@ pub static GENERAL: [Entry; 10] = [
 
 /// A set of raised cautions.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub struct Cautions(u32);
+pub struct Cautions(u64);
 
 impl Cautions {
     /// Adds a caution.
@@ -325,7 +415,7 @@ impl Cautions {
     }
 
     /// As bits, for counting and caching.
-    pub const fn bits(self) -> u32 {
+    pub const fn bits(self) -> u64 {
         self.0
     }
 }

@@ -138,9 +138,15 @@ pub static COLUMNS: &[Column] = &[
     number("dose_mg_per_l", "Dose", "mg/L", 1, "D1", "Target and demand together, as Cl2.", |need| {
         need.dose.milligrams_per_liter()
     }),
-    number("chlorine_g", "Chlorine", "g", 0, "D2", "Available chlorine to put in, as Cl2.", |need| {
-        need.chlorine.grams()
-    }),
+    number(
+        "chlorine_g",
+        "Chlorine",
+        "g",
+        0,
+        "D2",
+        "Available chlorine to put in, in all, as Cl2: for the water, the wall wash and a spring's feed.",
+        |need| need.chlorine.grams(),
+    ),
     case_number(
         "strength_label_g_per_l",
         "Label strength, liquid",
@@ -257,6 +263,78 @@ pub static COLUMNS: &[Column] = &[
         |need| need.measured_dose.milligrams_per_liter(),
     ),
     number(
+        "dose_if_spread_mg_per_l",
+        "Dose in house plumbing",
+        "mg/L",
+        1,
+        "D5",
+        "Small wells without counted plumbing: what the measured amount would give, as Cl2, spread through 80 US gal more.",
+        |need| optional(need.dose_if_spread.map(|dose| dose.milligrams_per_liter())),
+    ),
+    number(
+        "wall_wash_l",
+        "Wall wash",
+        "L",
+        1,
+        "E2",
+        "Wells that are emptied: solution to brush the walls with.",
+        |need| optional(need.wash.map(|wash| liters(wash.solution))),
+    ),
+    number(
+        "wall_wash_amount",
+        "Product for the wall wash",
+        "",
+        3,
+        "M1",
+        "Product to mix into the wall wash in the unit beside it, rounded up to the measure.",
+        |need| optional(need.wash.map(|wash| wash.amount)),
+    ),
+    text(
+        "wall_wash_unit",
+        "Measure for the wall wash",
+        "Unit of the product for the wall wash.",
+        Get::NeedText(|need| need.wash.map_or("", |wash| wash.unit)),
+    ),
+    number(
+        "feed_l_per_h",
+        "Spring feed per hour, liquid",
+        "L/h",
+        2,
+        "Q3",
+        "Springs that run over: liquid product to feed in each hour of the hold, after the amount measured out.",
+        |need| optional(need.feed.map(|feed| feed.per_hour.liters())),
+    ),
+    number(
+        "feed_kg_per_h",
+        "Spring feed per hour, weight",
+        "kg/h",
+        2,
+        "Q3",
+        "The same by weight, of a liquid too.",
+        |need| optional(need.feed.map(|feed| feed.per_hour.kilograms())),
+    ),
+    number(
+        "feed_l",
+        "Spring feed in all, liquid",
+        "L",
+        2,
+        "Q3",
+        "Liquid product fed over the hold; part of the product above.",
+        |need| optional(need.feed.map(|feed| feed.in_all.liters())),
+    ),
+    number("feed_kg", "Spring feed in all, weight", "kg", 2, "Q3", "The same by weight, of a liquid too.", |need| {
+        optional(need.feed.map(|feed| feed.in_all.kilograms()))
+    }),
+    number(
+        "overflow_l",
+        "Runs over during the hold",
+        "L",
+        0,
+        "Q3",
+        "Chlorinated water that leaves a fed spring by its overflow during the hold.",
+        |need| optional(need.feed.map(|feed| liters(feed.overflow))),
+    ),
+    number(
         "predilution_l",
         "Dilute in",
         "L",
@@ -278,21 +356,48 @@ pub static COLUMNS: &[Column] = &[
         |need| optional(need.hocl_share),
     ),
     number("hold_h", "Hold", "h", 0, "", "How long the chlorine stays.", |need| need.hold.value / 3600.0),
+    text(
+        "flush_method",
+        "Flush by",
+        "mixed_tank: pump on; empty_and_refill: pump empty, let refill, measure, and again.",
+        Get::NeedText(|need| need.flush_method.name()),
+    ),
+    number(
+        "emptyings",
+        "Emptyings expected",
+        "",
+        0,
+        "E3",
+        "How often the well is expected to be emptied; the measurement after each refill decides.",
+        |need| optional(need.emptyings),
+    ),
     number(
         "flush_volume_l",
         "Flush volume",
         "L",
         0,
         "F1",
-        "Water to pump out; an estimate, stop on a measured residual.",
+        "Water to pump out (E4 where the well is emptied); an estimate, stop on a measured residual.",
         |need| liters(need.flush_volume),
     ),
-    number("flush_rate_l_per_min", "Flush rate", "L/min", 1, "F3", "Lesser of pump rate and yield.", |need| {
-        optional(need.flush_rate.map(liters_per_minute))
-    }),
-    number("flush_h", "Flush time", "h", 1, "F3", "Flush volume over flush rate.", |need| {
-        optional(need.flush_time.map(|time| time.value / 3600.0))
-    }),
+    number(
+        "flush_rate_l_per_min",
+        "Flush rate",
+        "L/min",
+        1,
+        "F3",
+        "Lesser of pump rate and yield; the pump's where the well is emptied.",
+        |need| optional(need.flush_rate.map(liters_per_minute)),
+    ),
+    number(
+        "flush_h",
+        "Flush time",
+        "h",
+        1,
+        "F3",
+        "Flush volume over flush rate; with refilling and waiting where the well is emptied (E4).",
+        |need| optional(need.flush_time.map(|time| time.value / 3600.0)),
+    ),
     text(
         "discharge_route",
         "Flush to",
@@ -311,7 +416,7 @@ pub static COLUMNS: &[Column] = &[
         "kg",
         2,
         "R3",
-        "Agent with its excess; zero where the route needs none.",
+        "Agent with its excess, for all that leaves the well; zero where the route needs none.",
         |need| need.neutralizer_mass.kilograms(),
     ),
     text("assumed", "Assumed", "Fields whose value was assumed, not given.", Get::VisitText(Visit::assumed)),
@@ -367,6 +472,14 @@ impl Amount {
         match self {
             Self::Liquid { volume, .. } => volume.liters(),
             Self::Dry(_) => f64::NAN,
+        }
+    }
+
+    /// Litres of a liquid, kilograms of a dry product: in the unit it is bought by.
+    pub fn bought(self) -> f64 {
+        match self {
+            Self::Liquid { volume, .. } => volume.liters(),
+            Self::Dry(mass) => mass.kilograms(),
         }
     }
 

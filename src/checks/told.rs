@@ -4,6 +4,7 @@ use crate::field::{FIELDS, Field};
 use crate::finding::{Code, catalogue};
 use crate::hazard::Hazards;
 use crate::inventory::{Datum, Draft};
+use crate::well::Well;
 
 /// What a row that is held back gives for a field.
 #[derive(Debug, Clone, PartialEq)]
@@ -41,6 +42,20 @@ impl Told {
             known: FIELDS.iter().filter_map(|entry| Some((entry.field, of(entry.field)?))).collect(),
             not_understood: not_understood(draft),
             hazards,
+        }
+    }
+
+    /// What a proven well says that cannot be planned for another reason than its row.
+    pub fn of_well(well: &Well) -> Self {
+        let of = |field| {
+            let number = well.si_value(field).map(Known::Number);
+            let text = || well.text(field).map(|text| Known::Text(text.into()));
+            number.or_else(text).or_else(|| well.flag(field).map(Known::Flag))
+        };
+        Self {
+            known: FIELDS.iter().filter_map(|entry| Some((entry.field, of(entry.field)?))).collect(),
+            not_understood: well.not_understood.clone(),
+            hazards: well.hazards,
         }
     }
 

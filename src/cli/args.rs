@@ -219,6 +219,9 @@ pub struct Well {
     /// How long the chlorine stays, hours.
     #[arg(long, value_name = "HOURS", help_heading = "The practice")]
     pub hold: Option<f64>,
+    /// What is done at a spring that flows: isolated (overflow closed, supply off) or feed (chlorine fed through the hold).
+    #[arg(long, value_name = "CHOICE", help_heading = "The practice")]
+    pub flowing_spring: Option<String>,
     /// Neutralizing agent.
     #[arg(long, value_name = "AGENT", help_heading = "The practice")]
     pub neutralizer: Option<String>,

@@ -7,6 +7,7 @@ use super::{DONE, Stop, date_of_plan, width};
 use crate::caution;
 use crate::checks::{Identities, Verdict, admit};
 use crate::engine::Plan;
+use crate::engine::springs::unsettled;
 use crate::error::Error;
 use crate::field::Field;
 use crate::finding::{Code, catalogue};
@@ -201,6 +202,12 @@ fn chain(plan: &Plan<'_>, draft: Draft, out: &mut dyn Write) -> std::result::Res
     }
     for case in &plan.cases {
         let practice = plan.practice_for(case, &well)?;
+        if let Some((says, help)) = unsettled(&well, std::slice::from_ref(&practice)) {
+            writeln!(out, "\nScenario S{}: {}", case.scenario.number, case.scenario.name)?;
+            let text = format!("{says}; {help}");
+            writeln!(out, "Held back: no amount is computed: {}\n", terminal::wrap(&text, width(), 11))?;
+            continue;
+        }
         let product = &plan.campaign.products[case.scenario.product];
         let need = requirement(&well, &practice, &case.stock.prepared)
             .ok_or_else(|| Error::Internal(format!("well {} cannot be measured out", well.id)))?;

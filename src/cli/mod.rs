@@ -8,6 +8,7 @@ mod check;
 mod demo;
 mod explain;
 mod listing;
+mod moving;
 mod plan;
 mod progress;
 mod quality;

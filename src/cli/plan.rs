@@ -536,6 +536,9 @@ fn write_summary(matter: &Matter<'_>, folder: &Path, out: &mut dyn Write) -> std
     if matter.orders.lines.iter().any(|line| line.kind == ItemKind::Product && line.short > 0.0) {
         writeln!(out, "Some orders come up short of what can be had: see the Orders sheet.")?;
     }
+    for text in crate::report::outsized::texts(matter) {
+        writeln!(out, "{}", terminal::wrap(&text, width(), 0))?;
+    }
     writeln!(out, "\nCautions")?;
     for entry in &caution::GENERAL {
         writeln!(out, "- {}", terminal::wrap(entry.text, width(), 2))?;

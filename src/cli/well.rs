@@ -11,6 +11,7 @@ use uom::si::volume::cubic_meter;
 use uom::si::volume_rate::cubic_meter_per_second;
 
 use super::args::Well as Options;
+use super::moving::{self, Moving};
 use super::{DONE, Stop, width};
 use crate::caution;
 use crate::error::{Error, Result};
@@ -24,6 +25,7 @@ use crate::quantity::format::{self, number};
 use crate::quantity::parse::{self, Nature};
 use crate::quantity::unit::{self, Dimension};
 use crate::quantity::{ChlorineConcentration, liters};
+use crate::report::moving::way_out_words;
 use crate::report::show::Shown;
 use crate::report::{defaults, working};
 use crate::scenario::Campaign;
@@ -48,6 +50,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     let date = super::date_of_plan(options.date, campaign.as_ref())?;
     let stock = stock_on_the_day(&product, None, None, date)?;
     let well = well(options, system)?;
+    moving::settled(&well, &practice)?;
     let need = requirement(&well, &practice, &stock.prepared)
         .ok_or_else(|| Error::request("these figures give no amount that can be measured"))?;
     let given = campaign.iter().flat_map(|campaign| &campaign.practice).map(|setting| setting.key).collect::<Vec<_>>();
@@ -234,6 +237,9 @@ fn practice(options: &Options, campaign: Option<&Campaign>, system: UnitSystem) 
         }
         practice.hold = Time::new::<hour>(hold);
     }
+    if let Some(word) = &options.flowing_spring {
+        practice.flowing_spring = Some(moving::choice(word)?);
+    }
     if let Some(name) = &options.neutralizer {
         practice.neutralizer = Agent::by_name(name).ok_or_else(|| {
             let known: Vec<&str> = Agent::ALL.iter().map(|agent| agent.name()).collect();
@@ -343,14 +349,22 @@ fn print(
         "              gives {} mg/L as Cl2 in {water}",
         number(need.measured_dose.milligrams_per_liter(), 3)
     )?;
+    for (label, text) in moving::lines(practice, &product.name, need) {
+        writeln!(out, "{label:<14}{}", terminal::wrap(&text, width(), 14))?;
+    }
     writeln!(out, "Dilute in     {} of clean water, before pouring", show("L", liters(need.predilution)))?;
     writeln!(out, "Hold          {} h", number(need.hold.value / 3600.0, 3))?;
     let time = match need.flush_time {
         Some(time) => format!("about {} h", number(time.value / 3600.0, 2)),
         None => "time not known without --pump-rate or --yield".to_owned(),
     };
-    writeln!(out, "Flush         about {}, {time}; stop on a measured residual", show("L", liters(need.flush_volume)))?;
-    let route = need.route.map_or("an unknown place", |route| route.name()).replace('_', " ");
+    let text = format!("{}, {time}; stop on a measured residual", way_out_words(well, practice, need));
+    writeln!(out, "Flush         {}", terminal::wrap(&text, width(), 14))?;
+    let route = match need.route {
+        Some(DischargeRoute::Septic) => "open ground or is hauled away, not into the septic system".to_owned(),
+        Some(route) => route.name().replace('_', " "),
+        None => "an unknown place".to_owned(),
+    };
     match need.neutralizer {
         Some(agent) => writeln!(
             out,
@@ -358,6 +372,10 @@ fn print(
             show("kg", need.neutralizer_mass.kilograms()),
             agent.name().replace('_', " ")
         )?,
+        None if need.route == Some(DischargeRoute::Septic) => {
+            let text = "none counted: nothing goes into the septic system, all of it to open ground or hauled away";
+            writeln!(out, "Neutralizer   {}", terminal::wrap(text, width(), 14))?;
+        }
         None => writeln!(out, "Neutralizer   none counted (water goes to {route}); keep it away from streams")?,
     }
     match (need.ph_after, need.hocl_share) {
@@ -429,6 +447,8 @@ struct Answer<'a> {
     ph_after: Option<f64>,
     hocl_share: Option<f64>,
     hold_h: f64,
+    #[serde(flatten)]
+    moving: Moving,
     flush_volume_l: f64,
     flush_h: Option<f64>,
     neutralizer: Option<&'static str>,
@@ -465,6 +485,7 @@ impl<'a> Answer<'a> {
             ph_after: need.ph_after,
             hocl_share: need.hocl_share,
             hold_h: need.hold.value / 3600.0,
+            moving: Moving::of(need),
             flush_volume_l: liters(need.flush_volume),
             flush_h: need.flush_time.map(|time| time.value / 3600.0),
             neutralizer: need.neutralizer.map(Agent::name),

@@ -16,6 +16,7 @@ mod checking;
 pub mod condition;
 pub mod outcome;
 pub mod quality;
+pub mod springs;
 pub mod tally;
 mod told;
 
@@ -33,6 +34,7 @@ use crate::inventory::{Batch, Draft, Inventory, fixed_value};
 use crate::kernel::requirement::{Practice, Requirement, requirement};
 use crate::ledger::{self, Get};
 use crate::quantity::liters;
+use crate::rollup::outsized::{Outsized, Sizes};
 use crate::rollup::{GroupColumn, GroupKey, Sums, Totals};
 use crate::scenario::stock::StockOnTheDay;
 use crate::scenario::{Campaign, Scenario};
@@ -114,7 +116,7 @@ pub struct Run {
     /// How often each finding was made, by code.
     pub finding_counts: BTreeMap<Code, u64>,
     /// How often each caution was raised, by scenario and place in the list of cautions.
-    pub caution_counts: Vec<[u64; 32]>,
+    pub caution_counts: Vec<[u64; 64]>,
     /// What is reported of the sites, and what the lists leave to the practice.
     pub tally: Tally,
     /// The first rows of the treatments table, up to what was asked for; rows of one visit are never split.
@@ -123,6 +125,15 @@ pub struct Run {
     pub table_rows: u64,
     /// What the data are worth; volumes are those of the first scenario.
     pub quality: Quality,
+    /// What visits of the first scenario take, for those that take too much.
+    pub sizes: Sizes,
+}
+
+impl Run {
+    /// The visits to look at before ordering, greatest first: those of the first scenario that take an outsized part.
+    pub fn outsized(&self, campaign: &Campaign) -> Vec<Outsized> {
+        self.sizes.outsized(&self.totals, &campaign.outsized)
+    }
 }
 
 /// Asks whether the values that the scenario file fixes for blank cells are such as cells can hold; the scenario room does
@@ -239,11 +250,12 @@ impl<'a> Plan<'a> {
             other_rows: OtherRows::default(),
             assumed: 0,
             finding_counts: BTreeMap::new(),
-            caution_counts: vec![[0; 32]; self.cases.len()],
+            caution_counts: vec![[0; 64]; self.cases.len()],
             tally: Tally::default(),
             kept: Vec::new(),
             table_rows: 0,
             quality: Quality::default(),
+            sizes: Sizes::default(),
         };
         let note = |findings: &[Finding], run: &mut Run| {
             for finding in findings {
@@ -299,6 +311,7 @@ impl<'a> Plan<'a> {
                 run.totals.absorb(batch.sums);
                 run.tally.absorb(&batch.tally);
                 run.quality.absorb(batch.quality);
+                run.sizes.absorb(batch.sizes, &self.campaign.outsized);
                 note(&batch.findings, &mut run);
                 listener.findings(&batch.findings)?;
                 run.kept.extend(batch.kept);
@@ -332,17 +345,20 @@ impl<'a> Plan<'a> {
     ) -> Result<Worked<S::Encoded>> {
         let read = drafts.len() as u64;
         let (mut quality, marks) = Quality::of(&drafts);
-        let Admitted { visits, rows, masks, findings, others } = admit_all(drafts, rules, &self.overrides)?;
+        let Admitted { mut visits, rows, masks, mut findings, others, inflows } =
+            admit_all(drafts, rules, &self.overrides)?;
         let practices = self.practices(&masks);
+        springs::hold_back(inflows, &practices, &masks, &mut visits, &mut findings);
         let scenarios = self.cases.len();
 
         let kept_visits = (keep / scenarios.max(1)).saturating_sub(usize::try_from(first).unwrap_or(usize::MAX));
         let mut cells = (sink.wants_rows() || kept_visits > 0).then(|| NeedCells::new(visits.len() * scenarios));
         let mut sums: HashMap<GroupKey<'_>, Vec<Sums>> = HashMap::new();
-        let mut caution_counts = vec![[0; 32]; scenarios];
+        let mut caution_counts = vec![[0; 64]; scenarios];
         let (mut planned, mut held_back, mut assumed) = (0, 0, 0);
         let mut excluded_for: BTreeMap<Box<str>, u64> = BTreeMap::new();
         let mut tally = Tally::default();
+        let mut sizes = Sizes::default();
         for (at, visit) in visits.iter().enumerate() {
             tally.visit(visit);
             let group =
@@ -369,7 +385,10 @@ impl<'a> Plan<'a> {
                 count_cautions(&mut caution_counts[place], need.cautions);
                 if place == 0 {
                     tally.planned(well, &need);
-                    quality.planned(&marks, rows[at], well, liters(need.treated_volume));
+                    let water = liters(need.treated_volume);
+                    quality.planned(&marks, rows[at], well, water);
+                    let product = need.product.mid.bought();
+                    sizes.add(first + at as u64, visit, product, water, &self.campaign.outsized);
                 }
                 if let Some(cells) = &mut cells {
                     cells.push(&need);
@@ -400,6 +419,7 @@ impl<'a> Plan<'a> {
             findings,
             kept,
             quality,
+            sizes,
             encoded,
         })
     }
@@ -549,17 +569,18 @@ struct Worked<E> {
     excluded_for: BTreeMap<Box<str>, u64>,
     others: Vec<OtherRow>,
     assumed: u64,
-    caution_counts: Vec<[u64; 32]>,
+    caution_counts: Vec<[u64; 64]>,
     tally: Tally,
     sums: Vec<(GroupKey<'static>, Vec<Sums>)>,
     findings: Vec<Finding>,
     kept: Vec<Vec<KeptCell>>,
     quality: Quality,
+    sizes: Sizes,
     encoded: E,
 }
 
 /// Words of each set of cautions that occurs in a batch, made once.
-struct CautionWords(HashMap<u32, String>);
+struct CautionWords(HashMap<u64, String>);
 
 impl CautionWords {
     fn of(cells: Option<&NeedCells>) -> Self {
@@ -579,7 +600,7 @@ impl CautionWords {
     }
 }
 
-fn count_cautions(counts: &mut [u64; 32], cautions: Cautions) {
+fn count_cautions(counts: &mut [u64; 64], cautions: Cautions) {
     let mut bits = cautions.bits();
     while bits != 0 {
         counts[bits.trailing_zeros() as usize] += 1;

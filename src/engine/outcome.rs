@@ -5,6 +5,7 @@ use super::condition::Asked;
 use crate::checks::{HeldBack, Known};
 use crate::field::Field;
 use crate::kernel::requirement::Stock;
+use crate::place::Place;
 use crate::well::Well;
 
 /// A row of the list after the checks.
@@ -19,6 +20,8 @@ pub enum Visit {
         assumed: String,
         /// Words of what a person must know before going there.
         flags: String,
+        /// The cell that its water rests on most: the volume, else the diameter, else the row.
+        cell: Place,
     },
     /// Cannot be computed.
     HeldBack {
@@ -44,6 +47,14 @@ impl Visit {
         match self {
             Self::Planned { well, .. } => Some(well),
             Self::HeldBack { .. } | Self::Excluded { .. } => None,
+        }
+    }
+
+    /// The cell that its water rests on most, as a person finds it; empty where nothing is planned.
+    pub fn cell(&self) -> String {
+        match self {
+            Self::Planned { cell, .. } => cell.to_string(),
+            Self::HeldBack { .. } | Self::Excluded { .. } => String::new(),
         }
     }
 

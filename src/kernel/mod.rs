@@ -13,7 +13,9 @@
 //!    to H3, P1,
 //!    P2); [`calcite`]: whether lime falls out (P3); [`dose_limit`]: where more product stops helping (P4, P5).
 //! 8. [`contact`]: hold, CT by the tables of [`ct_table`], and the residual left (C1 to C4).
-//! 9. [`flush`]: how much water carries the chlorine out, and how long that takes (F1 to F4).
+//! 9. [`flush`]: how much water carries the chlorine out, and how long that takes (F1 to F4); [`emptying`]: wells that are
+//!    brushed, emptied and refilled instead (E1 to E4); [`spring`]: boxes with an inflow (Q1 to Q3); [`moving`] sets the three
+//!    into the chain.
 //! 10. [`neutralizer`] and [`agent`]: what takes the rest of it out of the flush water (R1 to R6), down to a limit of
 //!     [`discharge`].
 //!
@@ -32,11 +34,14 @@ pub mod discharge;
 pub mod dose;
 pub mod dose_limit;
 pub mod effect;
+pub mod emptying;
 pub mod flush;
 pub mod measure;
+pub mod moving;
 pub mod neutralizer;
 pub mod requirement;
 pub mod speciation;
+pub mod spring;
 pub mod strength;
 pub mod volume;
 
@@ -47,6 +52,9 @@ pub static EQUATIONS: &[&Equation] = &[
     &volume::CYLINDER,
     &volume::STANDING_VOLUME,
     &volume::TREATED_VOLUME,
+    &spring::TURNOVER,
+    &spring::ISOLATED_VOLUME,
+    &spring::SPRING_FEED,
     &demand::DEMAND,
     &dose::DOSE,
     &dose::CHLORINE,
@@ -81,6 +89,10 @@ pub static EQUATIONS: &[&Equation] = &[
     &flush::FLUSH_RESIDUAL,
     &flush::FLUSH_TIME,
     &flush::RECOVERY,
+    &emptying::WALL_AREA,
+    &emptying::WALL_WASH,
+    &emptying::EMPTYINGS,
+    &emptying::EMPTYING_TIME,
     &neutralizer::STOICHIOMETRIC_RATIO,
     &neutralizer::FIELD_RATIO,
     &neutralizer::AGENT_MASS,

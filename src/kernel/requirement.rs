@@ -6,9 +6,12 @@
 
 use super::contact::{self, HoldRule};
 use super::demand::{DemandCaution, DemandFactors};
+use super::emptying::{Emptying, FlushMethod};
+use super::moving::{self, Feed, LeastProduct, WallWash};
 use super::neutralizer::{Agent, OxygenUptake, RatioBasis};
+use super::spring::FlowingSpring;
 use super::strength::Chemical;
-use super::{demand, dose, effect, flush, measure, neutralizer, volume};
+use super::{demand, dose, effect, measure, neutralizer, volume};
 use crate::caution::{Caution, Cautions};
 use crate::field::rules::UnitSystem;
 use crate::field::{DischargeRoute, WellType};
@@ -58,8 +61,20 @@ pub struct Practice {
     pub demand_factors: DemandFactors,
     /// Plumbing treated with a well whose own volume is not given.
     pub plumbing_volume: Volume,
+    /// Water that is treated at least, however small the well.
+    pub least_volume: Option<Volume>,
+    /// Product that is poured at least, however small the well.
+    pub least_product: LeastProduct,
+    /// What is done at a spring that flows, where the practice says so.
+    pub flowing_spring: Option<FlowingSpring>,
+    /// Room above the overflow of a spring box, as a share of its standing water.
+    pub spring_rise: f64,
     /// Water per product before pouring (L per L of liquid, L per kg of dry).
     pub predilution_ratio: f64,
+    /// How the chlorine is got out, where the practice says so; else dug wells and spring boxes are emptied.
+    pub flush_method: Option<FlushMethod>,
+    /// How wells are emptied.
+    pub emptying: Emptying,
     /// Flush until this residual, by the ideal mixed tank.
     pub flush_until: Option<ChlorineConcentration>,
     /// Flush at least so many treated volumes.
@@ -212,16 +227,22 @@ pub struct Requirement {
     pub demand: ChlorineConcentration,
     /// Target and demand.
     pub dose: ChlorineConcentration,
-    /// Chlorine to put in.
+    /// Chlorine to put in, in all: for the water, the wall wash and a spring's feed.
     pub chlorine: ChlorineMass,
-    /// Product computed, with its spread over assumptions and ageing.
+    /// Product computed, in all, with its spread over assumptions and ageing.
     pub product: Band<Amount>,
-    /// Amount to measure out, in the unit below.
+    /// Wall wash, where the well is to be emptied.
+    pub wash: Option<WallWash>,
+    /// What is fed during the hold, where a spring runs over.
+    pub feed: Option<Feed>,
+    /// Amount to measure out for the water, in the unit below.
     pub measured_amount: f64,
     /// Unit symbol of the measure.
     pub measured_unit: &'static str,
     /// Concentration that the measured amount gives.
     pub measured_dose: ChlorineConcentration,
+    /// What that would give once it circulated through a house's plumbing, where none is counted for a small well.
+    pub dose_if_spread: Option<ChlorineConcentration>,
     /// Water to dilute in before pouring.
     pub predilution: Volume,
     /// pH after dosing, where pH and alkalinity are known.
@@ -230,16 +251,22 @@ pub struct Requirement {
     pub hocl_share: Option<f64>,
     /// How long the chlorine stays.
     pub hold: Time,
+    /// How the chlorine is got out.
+    pub flush_method: FlushMethod,
+    /// Times the well is emptied; `None` where it is flushed as a mixed tank.
+    pub emptyings: Option<f64>,
     /// Water to pump out.
     pub flush_volume: Volume,
     /// Rate of pumping, where known.
     pub flush_rate: Option<VolumeRate>,
-    /// Time of pumping, where known.
+    /// Time of pumping, and of refilling and waiting where the well is emptied, where known.
     pub flush_time: Option<Time>,
     /// Where the water goes, where known.
     pub route: Option<DischargeRoute>,
     /// Agent, where the route needs one or is not known.
     pub neutralizer: Option<Agent>,
+    /// Chlorine that must be taken out of what leaves the well.
+    pub chlorine_to_remove: ChlorineMass,
     /// Agent with its excess.
     pub neutralizer_mass: AgentMass,
     /// What the well's data warn of.
@@ -248,9 +275,9 @@ pub struct Requirement {
 
 /// What one well needs under a practice with a product.
 ///
-/// The steps, each a function of a sibling room: standing and treated volume (V2, V3), demand (N1), dose and chlorine (D1,
-/// D2), product (D3, D4), field measure and what it gives (M1, D5), effect (P2, H3), predilution (L1), flush (F1, F3),
-/// neutralizer (R3).
+/// The steps, each a function of a sibling room: standing and treated volume (V2, Q2, V3), demand (N1), dose and chlorine
+/// (D1, D2), wall wash (E1, E2) and feed (Q3), product (D3, D4), field measure and what it gives (M1, D5), effect (P2, H3),
+/// predilution (L1), flush (F1, F3) or emptying (E3, E4), neutralizer (R3).
 ///
 /// Where something is not known: demand falls back to the practice's allowance, plumbing to the practice's volume, water
 /// temperature to the practice's, flush rate to the practice's; without pH or alkalinity there is no pH after dosing;
@@ -261,9 +288,12 @@ pub struct Requirement {
 /// `None` only if an amount is not a number, which proven wells, practices and products do not give.
 pub fn requirement(well: &Well, practice: &Practice, product: &Prepared) -> Option<Requirement> {
     let plumbing = well.plumbing_volume.unwrap_or(practice.plumbing_volume);
-    let treat = |water| volume::treated_volume(volume::standing_volume(water), practice.volume_allowance, plumbing);
+    let treat = |water| {
+        let held = moving::water_held(well, practice, volume::standing_volume(water));
+        volume::treated_volume(held, practice.volume_allowance, plumbing, practice.least_volume)
+    };
     let standing_volume = volume::standing_volume(&well.standing_water);
-    let treated_volume = volume::treated_volume(standing_volume, practice.volume_allowance, plumbing);
+    let treated_volume = treat(&well.standing_water);
     let treated = match well.standing_water_range.as_deref() {
         Some((least, greatest)) => Band { low: treat(least), mid: treated_volume, high: treat(greatest) },
         None => Band::exactly(treated_volume),
@@ -273,19 +303,30 @@ pub fn requirement(well: &Well, practice: &Practice, product: &Prepared) -> Opti
     let dose = dose::dose(practice.target, demand);
     let chlorine = treated.map(|volume| dose::chlorine(dose, volume));
 
-    let poured = pour(chlorine, product, practice.system)?;
+    let washes = match well.standing_water_range.as_deref() {
+        Some((least, greatest)) => [least, &well.standing_water, greatest],
+        None => [&well.standing_water; 3],
+    };
+    let [low, mid, high] = washes.map(|water| moving::wash_chlorine(well, practice, water));
+    let wash = match mid {
+        Some((solution, chlorine)) => Some(moving::wall_wash(solution, chlorine, product, practice)?),
+        None => None,
+    };
+    let feed = moving::feed(well, practice, product, dose);
+    let beside = Band { low, mid, high }.map(|wash| moving::beside(wash, feed.as_ref()));
+
+    let poured = pour(chlorine, beside, product, practice)?;
     let measured_dose = dose::dose_given(poured.chlorine, treated_volume);
     let effect = effect_of(well, practice, product, measured_dose);
 
     let start = practice.residual(measured_dose);
-    let volumes = flush::flush_volumes(start, practice.flush_until, practice.flush_volumes).unwrap_or(1.0);
-    let flush_volume = treated_volume * volumes;
-    let flush_rate = flush::flush_rate(well.pump_rate, well.well_yield).or(practice.flush_rate);
-    let flush_time = flush_rate.map(|rate| flush::flush_time(flush_volume, rate));
+    let way_out = moving::way_out(well, practice, treated_volume, start);
+    let flush_volume = way_out.volume;
 
     let route = well.discharge_route;
     let neutralize = route.is_none_or(|route| practice.neutralize_routes.contains(route));
-    let remove = neutralizer::chlorine_to_remove(start, treated_volume, practice.discharge_limit, flush_volume);
+    let remove = neutralizer::chlorine_to_remove(start, treated_volume, practice.discharge_limit, flush_volume)
+        + moving::further_to_remove(wash.as_ref(), feed.as_ref(), dose, practice.discharge_limit);
     let neutralizer_mass = if neutralize {
         let ratio = practice.agent_per_chlorine(practice.neutralizer, effect.map(|effect| effect.ph).or(well.water.ph));
         neutralizer::agent_mass(remove, ratio, practice.neutralizer_excess)
@@ -299,24 +340,31 @@ pub fn requirement(well: &Well, practice: &Practice, product: &Prepared) -> Opti
         treated_volume,
         demand,
         dose,
-        chlorine: chlorine.mid,
+        chlorine: poured.in_all,
         product: poured.product,
+        wash,
+        feed,
         measured_amount: poured.amount,
         measured_unit: poured.unit,
         measured_dose,
+        dose_if_spread: moving::dose_if_spread(well, practice, treated_volume, measured_dose),
         predilution: dose::predilution(practice.predilution_ratio, poured.liters_or_kilograms),
         ph_after: effect.map(|effect| effect.ph),
         hocl_share: effect.map(|effect| effect.hocl_share),
         hold: practice.hold,
+        flush_method: way_out.method,
+        emptyings: way_out.emptyings,
         flush_volume,
-        flush_rate,
-        flush_time,
+        flush_rate: way_out.rate,
+        flush_time: way_out.time,
         route,
         neutralizer: neutralize.then_some(practice.neutralizer),
+        chlorine_to_remove: remove,
         neutralizer_mass,
         cautions: Cautions::default(),
     };
-    let cautions = cautions(well, practice, product, &requirement);
+    let mut cautions = cautions(well, practice, product, &requirement);
+    moving::cautions(well, practice, &way_out, requirement.dose_if_spread, &mut cautions);
     Some(Requirement { cautions, ..requirement })
 }
 
@@ -325,43 +373,64 @@ struct Poured {
     product: Band<Amount>,
     amount: f64,
     unit: &'static str,
+    /// Chlorine in what is measured out.
     chlorine: ChlorineMass,
+    /// Chlorine computed in all, before rounding up to the measure.
+    in_all: ChlorineMass,
     /// Litres of a liquid, kilograms of a dry product.
     liters_or_kilograms: f64,
 }
 
-fn pour(chlorine: Band<ChlorineMass>, product: &Prepared, system: UnitSystem) -> Option<Poured> {
+/// Product for the water, of which at least so much is poured as the practice says, and for the wash and feed `beside` it.
+fn pour(
+    chlorine: Band<ChlorineMass>,
+    beside: Band<ChlorineMass>,
+    product: &Prepared,
+    practice: &Practice,
+) -> Option<Poured> {
+    let greater = |a: ChlorineMass, b: ChlorineMass| if b > a { b } else { a };
+    let at_least = |least: Band<ChlorineMass>| Band {
+        low: greater(chlorine.low, least.low),
+        mid: greater(chlorine.mid, least.mid),
+        high: greater(chlorine.high, least.high),
+    };
     match product.stock {
         Stock::Liquid { used, density, .. } => {
             let amount = |chlorine, strength| {
                 let volume = dose::liquid_product(chlorine, strength);
                 Amount::Liquid { volume, mass: dose::liquid_weight(volume, density) }
             };
-            let measured = measure::measure_liquid(dose::liquid_product(chlorine.mid, used.mid), system)?;
+            let least = practice.least_product.liquid;
+            let water = least.map_or(chlorine, |least| at_least(used.map(|strength| least * strength)));
+            let measured = measure::measure_liquid(dose::liquid_product(water.mid, used.mid), practice.system)?;
             Some(Poured {
                 product: Band {
-                    low: amount(chlorine.low, used.low),
-                    mid: amount(chlorine.mid, used.mid),
-                    high: amount(chlorine.high, used.high),
+                    low: amount(water.low + beside.low, used.low),
+                    mid: amount(water.mid + beside.mid, used.mid),
+                    high: amount(water.high + beside.high, used.high),
                 },
                 amount: measured.amount,
                 unit: measured.unit,
                 chlorine: measured.product * used.mid,
+                in_all: water.mid + beside.mid,
                 liters_or_kilograms: measured.product.liters(),
             })
         }
         Stock::Dry { used, bulk_density, .. } => {
             let amount = |chlorine, strength| Amount::Dry(dose::dry_product(chlorine, strength));
-            let measured = measure::measure_dry(dose::dry_product(chlorine.mid, used.mid), bulk_density, system)?;
+            let least = practice.least_product.dry;
+            let water = least.map_or(chlorine, |least| at_least(used.map(|strength| least * strength)));
+            let measured = measure::measure_dry(dose::dry_product(water.mid, used.mid), bulk_density, practice.system)?;
             Some(Poured {
                 product: Band {
-                    low: amount(chlorine.low, used.low),
-                    mid: amount(chlorine.mid, used.mid),
-                    high: amount(chlorine.high, used.high),
+                    low: amount(water.low + beside.low, used.low),
+                    mid: amount(water.mid + beside.mid, used.mid),
+                    high: amount(water.high + beside.high, used.high),
                 },
                 amount: measured.amount,
                 unit: measured.unit,
                 chlorine: measured.product * used.mid,
+                in_all: water.mid + beside.mid,
                 liters_or_kilograms: measured.product.kilograms(),
             })
         }
@@ -399,7 +468,6 @@ fn cautions(well: &Well, practice: &Practice, product: &Prepared, need: &Require
     raised.raise_if(well.seawater == Some(true), Caution::SeawaterDoNotEmpty);
     raised.raise_if(flows, Caution::FlowingWell);
     raised.raise_if(to_water, Caution::NeutralizeBeforeStream);
-    raised.raise_if(need.route == Some(DischargeRoute::Septic), Caution::SepticOverload);
     raised.raise_if(need.route.is_none(), Caution::RouteUnknown);
     raised.raise_if(need.flush_time.is_none(), Caution::FlushRateUnknown);
     raised.raise_if(need.flush_time.is_some_and(|time| time.value > DAY_S), Caution::FlushLong);

@@ -44,6 +44,9 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         ),
         Role::Note,
     );
+    for text in super::outsized::texts(matter) {
+        sheet.wide(text, Role::Flagged);
+    }
     sheet.note(format!("Lists: {}. Plan for {}.", matter.lists.join(", "), matter.date.unwrap_or("no stated day")));
     sheet.note(caution::GENERAL[0].text);
     sheet.gap();

@@ -5,10 +5,11 @@
 
 use uom::si::thermodynamic_temperature::degree_celsius;
 
-use super::consequences;
 use super::show::Shown;
+use super::{consequences, moving};
+use crate::field::DischargeRoute;
+use crate::kernel::demand;
 use crate::kernel::requirement::{Practice, Requirement, Stock};
-use crate::kernel::{demand, neutralizer};
 use crate::quantity::basis::liters_per_minute;
 use crate::quantity::format::number;
 use crate::quantity::liters;
@@ -78,12 +79,7 @@ pub fn steps(
     step("Standing volume", "V2", water, both("L", standing));
     let treated = liters(need.treated_volume);
     let plumbing = liters(well.plumbing_volume.unwrap_or(practice.plumbing_volume));
-    step(
-        "Treated volume",
-        "V3",
-        format!("{} x {} L + {} L of plumbing", n(practice.volume_allowance), n(standing), n(plumbing)),
-        both("L", treated),
-    );
+    step("Treated volume", "V3", treated_working(well, practice, need, standing, plumbing), both("L", treated));
     step(
         "Demand",
         "N1",
@@ -96,10 +92,11 @@ pub fn steps(
         format!("{} mg/L + {} mg/L", n(practice.target.milligrams_per_liter()), n(need.demand.milligrams_per_liter())),
         format!("{} mg/L as Cl2", n(need.dose.milligrams_per_liter())),
     );
+    moving::wash_and_feed(well, practice, need, &both, &mut step);
     step(
         "Chlorine",
         "D2",
-        format!("{} mg/L x {} L / 1000", n(need.dose.milligrams_per_liter()), n(treated)),
+        moving::chlorine_working(need, treated),
         format!("{} as Cl2", both("g", need.chlorine.grams())),
     );
     strength(product, stock, &mut step);
@@ -125,6 +122,7 @@ pub fn steps(
         format!("chlorine in {} {} over {} L", number(need.measured_amount, 6), need.measured_unit, n(treated)),
         format!("{} mg/L as Cl2", n(need.measured_dose.milligrams_per_liter())),
     );
+    moving::measured_beside(need, product, &both, &mut step);
     match (need.ph_after, need.hocl_share) {
         (Some(ph), Some(share)) => step(
             "pH after dosing",
@@ -146,10 +144,28 @@ pub fn steps(
         format!("{} of clean water, before pouring", show("L", liters(need.predilution), 3)),
     );
     step("Hold", "", "stated practice".to_owned(), format!("{} h", n(need.hold.value / 3600.0)));
-    flush(practice, need, &both, &mut step);
+    match need.emptyings {
+        Some(times) => moving::emptying(well, practice, need, times, &both, &mut step),
+        None => flush(practice, need, &both, &mut step),
+    }
     neutralize(practice, need, &both, &mut step);
     steps.extend(consequences::steps(well, practice, &stock.prepared, need));
     steps
+}
+
+fn treated_working(well: &Well, practice: &Practice, need: &Requirement, standing: f64, plumbing: f64) -> String {
+    let n = |value: f64| number(value, DIGITS);
+    let held = liters(crate::kernel::moving::water_held(well, practice, need.standing_volume));
+    let water = if held > standing {
+        format!("({} L + {} L of inflow that fills the closed box)", n(standing), n(held - standing))
+    } else {
+        format!("{} L", n(standing))
+    };
+    let sum = format!("{} x {water} + {} L of plumbing", n(practice.volume_allowance), n(plumbing));
+    match practice.least_volume.map(liters) {
+        Some(least) => format!("the greater of {sum} and the least of {} L", n(least)),
+        None => sum,
+    }
 }
 
 fn demand_working(well: &Well, practice: &Practice) -> String {
@@ -265,14 +281,16 @@ fn neutralize(
             "Neutralizer",
             "R3",
             format!("the water goes to {route}"),
-            "none counted; keep it away from water".to_owned(),
+            if need.route == Some(DischargeRoute::Septic) {
+                "none counted: nothing goes into the septic system, all of it to open ground or hauled away".to_owned()
+            } else {
+                "none counted; keep it away from water".to_owned()
+            },
         );
         return;
     };
     let start = practice.residual(need.measured_dose);
-    let remove =
-        neutralizer::chlorine_to_remove(start, need.treated_volume, practice.discharge_limit, need.flush_volume)
-            .grams();
+    let remove = need.chlorine_to_remove.grams();
     let per_chlorine = if remove > 0.0 {
         need.neutralizer_mass.grams() / remove / (1.0 + practice.neutralizer_excess)
     } else {
@@ -282,11 +300,12 @@ fn neutralize(
         "Neutralizer",
         "R3",
         format!(
-            "({} mg/L x {} L - {} mg/L x {} L) / 1000 x {} g/g x {}",
+            "(({} mg/L x {} L - {} mg/L x {} L) / 1000{}) x {} g/g x {}",
             n(start.milligrams_per_liter()),
             n(liters(need.treated_volume)),
             n(practice.discharge_limit.milligrams_per_liter()),
             n(liters(need.flush_volume)),
+            moving::removed_beside(practice, need),
             n(per_chlorine),
             n(1.0 + practice.neutralizer_excess)
         ),

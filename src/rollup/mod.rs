@@ -4,6 +4,7 @@
 //! on any number of threads. It adds and counts; it does not know how a row was computed or how a table is written.
 
 pub mod orders;
+pub mod outsized;
 pub mod packages;
 
 use std::borrow::Cow;

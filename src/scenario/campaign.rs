@@ -27,6 +27,8 @@ pub struct Campaign {
     pub group_by_spot: Option<Spot>,
     /// Currency of every price.
     pub currency: String,
+    /// When one visit takes an outsized part of an order.
+    pub outsized: OutsizedRule,
     /// How the lists are read.
     pub rules: ReadingRules,
     /// Where `[inventory.fixed]` is written, for errors.
@@ -49,6 +51,22 @@ pub struct Campaign {
     pub supplies: Vec<SupplyLine>,
     /// Where the file begins, for what is missing in all of it.
     spot: Spot,
+}
+
+/// When one visit takes an outsized part of an order and is named: one wrong diameter can swallow a depot's stock.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OutsizedRule {
+    /// More than this share of its depot's product.
+    pub share_of_depot: f64,
+    /// More than so many times the median of its type.
+    pub times_median: f64,
+}
+
+impl Default for OutsizedRule {
+    /// A tenth of a depot, twenty times the median: common practice, no source.
+    fn default() -> Self {
+        Self { share_of_depot: 0.10, times_median: 20.0 }
+    }
 }
 
 /// One scenario: a product, an age, and changes to the practice.
@@ -165,6 +183,7 @@ impl Campaign {
             group_by: head.group_by,
             group_by_spot: head.group_by_spot,
             currency: head.currency,
+            outsized: head.outsized,
             rules: lists.rules,
             date: lists.date,
             fixed_spots: lists.fixed_spots,
@@ -229,6 +248,7 @@ struct Head {
     group_by: Vec<String>,
     group_by_spot: Option<Spot>,
     currency: String,
+    outsized: OutsizedRule,
     bounding_box: Option<[f64; 4]>,
 }
 
@@ -261,8 +281,15 @@ fn read_head(file: &Section<'_>) -> Result<Head> {
             }
         },
     };
+    let mut outsized = OutsizedRule::default();
+    if let Some(table) = section.section("outsized")? {
+        outsized.share_of_depot =
+            table.number_within("share_of_depot", (0.01, 1.0))?.unwrap_or(outsized.share_of_depot);
+        outsized.times_median = table.number_within("times_median", (1.0, 1e6))?.unwrap_or(outsized.times_median);
+        table.finish()?;
+    }
     section.finish()?;
-    Ok(Head { title, system, group_by, group_by_spot, currency, bounding_box })
+    Ok(Head { title, system, group_by, group_by_spot, currency, outsized, bounding_box })
 }
 
 fn read_exclude(section: &Section<'_>) -> Result<Option<Exclude>> {

@@ -367,6 +367,15 @@ def plant_sorrel(table):
     again = faults.repeat(row, "second visit with depth and water level exchanged", Visit=2)
     again[depth], again[level] = row[level], row[depth]
     faults.put(faults.next("drilled"), "Well No.", None, "no id")
+    row = faults.next("spring_box", "Box volume (gal)")
+    row["Visit"] = None
+    faults.put(row, "Box volume (gal)", 500, "a spring that flows: turns over in 100 minutes, fed in the demo, no fault")
+    faults.put(row, "Yield (gpm)", 5, "a spring that flows: turns over in 100 minutes, fed in the demo, no fault")
+    row["Well No."], row["Discharge"], row["Notes"] = "00199", "Stream", "overflow cannot be closed"
+    row = faults.next("dug", diameter)
+    faults.put(row, diameter, 60, "a wide dug well of slow yield: emptied, not flushed for a week, no fault")
+    row[depth], row[level], row["Yield (gpm)"], row["Pump capacity (gpm)"] = 22, 2, 2, 12
+    row["Well No."], row["Discharge"] = "00198", "Land"
     return faults
 
 
@@ -437,6 +446,9 @@ def plant_quillmoor(table):
     row = faults.next("drilled")
     faults.repeat(row, "second visit of the same well, no fault", **{"visit no": 2, "observations": "second round"})
     faults.put(faults.next("drilled"), "lat_deg", -45.17004, "north written with a minus: outside the campaign's box")
+    row = faults.next("drilled", depth, level, diameter)
+    faults.put(row, diameter, 1524, "decimal point lost: 152.4 mm became 1524, unlikely, and swallows the order")
+    row["bore id"], row["depot"], row["hole diameter (mm)"], row["lined to (m)"] = "4199-00", "Station Yard", None, None
     return faults
 
 

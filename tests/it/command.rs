@@ -251,7 +251,7 @@ fn a_small_plan_word_by_word() {
          which one agency asks for (Alberta Agriculture, Agdex 716 A10), would take up to +100 %.\n\n\
          Scenario   Product, first round   low to high  In all, with repeat and loss  Neutralizer, first round (lb)  Order cost (USD)\n\
          ---------  --------------------  ------------  ----------------------------  -----------------------------  ----------------\n\
-         with weak           1.53 US gal  1.53 to 1.53                   1.53 US gal                           2.25    not all priced\n\n\
+         with weak           1.54 US gal  1.54 to 1.54                   1.54 US gal                           2.27    not all priced\n\n\
          Without a price, or a package that has one: ascorbic_acid.\n\
          Wells held back, by cause:\n      \
                1  diameter missing: \"diameter (in)\"\n\

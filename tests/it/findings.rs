@@ -28,6 +28,7 @@ const COMPANY: &[(&str, &[&str])] = &[
 /// Codes without a file, with the reason.
 const WITHOUT_FILE: &[(&str, &str)] = &[
     ("G215", "a last resort behind the checks: no row is known that reaches it"),
+    ("G230", "rests on the practice, not on the row alone: see the module moving"),
     ("F115", "about a table of corrections: see the module corrections"),
     ("F116", "about a table of corrections: see the module corrections"),
 ];

@@ -9,6 +9,7 @@
 //! - `causes`: what `check` says on one screen;
 //! - `formats`, `corrections`, `quality`: kinds of files, lists corrected without being touched, what a list is worth;
 //! - `scenario_files`: scenario files, right ones and wrong ones; `dose_command`, `command`: what the command answers;
+//! - `moving`: springs, wells that are emptied, small wells, septic systems, the well that swallows the order;
 //! - `rollup`, `workbook`, `determinism`: whole runs: sums, orders, sheets, and the same bytes every time;
 //! - `told`: what a list says beside the dose, in every output; what was taken by default, said first;
 //! - `properties`: what must hold for any input; `architecture`: the house itself;
@@ -33,6 +34,7 @@ mod fuzzing;
 mod hostile;
 mod lists;
 mod offices;
+mod moving;
 mod properties;
 mod published;
 mod quality;

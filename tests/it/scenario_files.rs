@@ -790,7 +790,7 @@ repeats = "skip"
 flush = {}
 "#,
         line: 8,
-        says: "`flush` needs `until_mg_per_l`, `volumes` or both",
+        says: "`flush` needs `until_mg_per_l`, `volumes` or both, or `method`",
     },
     Wrong {
         name: "route unknown",

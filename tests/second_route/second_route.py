@@ -23,7 +23,11 @@ measure      rounded up to the graduation of a measure chosen by the amount
 pH           strong-ion balance, carbonate system closed, constants of Plummer & Busenberg 1982 and Morris 1966, ion
              pairs with the sodium and calcium of the product, activities by Davies
 flush        volumes = max(1, ln(C0 / until)), and the stated number; C0 as measured out, unless a residual is stated
-neutralizer  (C0 treated - limit flush) x agent ratio x (1 + excess), where the route asks for it or is unknown
+emptying     dug wells and spring boxes: every emptying leaves a share s; counted until below the limit; water and hours by
+             the balance of pump and inflow; walls washed with pi d depth (a box: four sides of a cube) times L/m2
+springs      isolated: the inflow fills the box up by a share at most; fed: dose x inflow x hold on top, which runs over
+neutralizer  (C0 treated - limit flush + wash + what runs over above the limit) x agent ratio x (1 + excess), where the
+             route asks for it or is unknown
 roll-up      first round; repeat = share x first; loss = share x (first + repeat); whole packages at least cost
 
 Readings chosen where the method leaves room:
@@ -36,6 +40,8 @@ Readings chosen where the method leaves room:
   elsewhere (pH, temperature, rates, route) the value counts as not known.
 * A range counts with its middle, and its ends are the least and the greatest value.
 * A row without an id goes by its place.
+* A pump that takes less than twice the inflow does not empty a well: it is flushed as a mixed tank. A well without a pump
+  is emptied by one of the practice's flush rate.
 * A route that is not known counts as assumed, though it changes only the neutralizer.
 """
 
@@ -321,8 +327,21 @@ def fill_in(row, missing):
     water = volume_of(middle)
     if water is None or None in volumes:
         return None
-    spread = [volume for volume, _ in volumes]
-    return assumed, water, min(spread), max(spread)
+    # The wall to brush goes with the option that holds least, or most, water.
+    least = min(range(len(options)), key=lambda at: volumes[at][0])
+    most = max(range(len(options)), key=lambda at: volumes[at][0])
+    walls = wall_of(middle), wall_of(options[least]), wall_of(options[most])
+    return assumed, water, volumes[least][0], volumes[most][0], walls
+
+
+def wall_of(row):
+    """Wall to brush, m2: the lining from the ground down, or beside a height of water, or a cube's four sides."""
+    if row.get("water_volume") is not None:
+        return 4 * row["water_volume"] ** (2 / 3)
+    if row.get("total_depth") is not None and row.get("static_water_level") is not None:
+        parts = stretches(row, row["total_depth"], row["casing_diameter"])
+        return sum(math.pi * width * (end - start) for start, end, width in parts)
+    return math.pi * row["casing_diameter"] * row["water_column"]
 
 
 # --- Chemistry -------------------------------------------------------------------------------------------------------
@@ -512,6 +531,7 @@ def overrides(campaign, row):
             lambda: (row["ph"] is not None and row["ph"] > 7.9)
             or (row["alkalinity"] is not None and row["alkalinity"] >= 300),
         "well_type = 'spring_box'": lambda: row["well_type"] == "spring_box",
+        "well_id = '00199'": lambda: row["well_id"] == "00199",
         "region = 'Tarrow' AND discharge_route IN ('stream', 'storm_drain')":
             lambda: row["region"] == "Tarrow" and row["discharge_route"] in ("stream", "storm_drain"),
     }
@@ -524,27 +544,50 @@ def overrides(campaign, row):
 
 def treat(row, scenario, product, practice):
     """Every result of one planned visit."""
-    assumed, (standing, column), least, most = row["water"]
+    assumed, (standing, column), least, most, walls = row["water"]
+    kind, inflow = row["well_type"], row.get("well_yield")
+    spring = kind == "spring_box" and inflow is not None
+    fed = spring and practice["flowing_spring"] == "feed"
+    hold = 3600 * practice["hold_hours"]
+
+    def held(volume):
+        """Water in a closed spring box: what flows in stays, until the box is full."""
+        if not spring or fed:
+            return volume
+        return volume + min(inflow * hold, practice["spring_rise"] * volume)
+
     plumbing = row.get("plumbing_volume")
     if plumbing is None:
         plumbing = quantity(practice["plumbing_volume"], VOLUME, "L")
     treated, treated_least, treated_most = (
-        1000 * (practice["volume_allowance"] * volume + plumbing) for volume in (standing, least, most)
+        1000 * (practice["volume_allowance"] * held(volume) + plumbing) for volume in (standing, least, most)
     )
     measured = [DEMAND[name] * row[name] for name in DEMAND if row.get(name) is not None]
     demand = sum(measured) if measured else practice["demand_mg_per_l"]
     dose = practice["target_mg_per_l"] + demand
-    chlorine = dose * treated / 1000
+    emptying = practice["emptying"]
+    wanted = kind in ("dug", "spring_box") and not fed
+    washes = [emptying["liters_per_square_meter"] * wall if wanted else 0.0 for wall in walls]  # L
+    wash_grams = [emptying["wall_wash_mg_per_l"] * liters / 1000 for liters in washes]
+    fed_grams = dose * inflow * hold if fed else 0.0  # mg/L is g/m3
+    chlorine = dose * treated / 1000 + wash_grams[0] + fed_grams
     label, (least_aged, used, most_aged), density, brought = strengths(product, scenario)
     out = {
         "water_column_m": column, "standing_volume_l": 1000 * standing, "treated_volume_l": treated,
         "demand_mg_per_l": demand, "dose_mg_per_l": dose, "chlorine_g": chlorine,
     }
-    low, high = dose * treated_least / 1000 / least_aged, dose * treated_most / 1000 / most_aged
+    low = (dose * treated_least / 1000 + wash_grams[1] + fed_grams) / least_aged
+    high = (dose * treated_most / 1000 + wash_grams[2] + fed_grams) / most_aged
+    for_water = dose * treated / 1000 / used
     if density is not None:
         liters = chlorine / used
-        count, unit, volume = measure(LIQUID, liters / 1000)
+        count, unit, volume = measure(LIQUID, for_water / 1000)
+        wash_count, wash_unit, _ = measure(LIQUID, wash_grams[0] / used / 1000)
         poured = 1000 * volume
+        if fed:
+            per_hour = dose * inflow * 3600 / used
+            out |= {"feed_l_per_h": per_hour, "feed_kg_per_h": per_hour * density}
+            out |= {"feed_l": fed_grams / used, "feed_kg": fed_grams / used * density}
         out |= {
             "strength_label_g_per_l": label, "strength_used_g_per_l": used, "product_l": liters,
             "product_kg": liters * density, "product_low_l": low, "product_high_l": high,
@@ -553,12 +596,23 @@ def treat(row, scenario, product, practice):
         kilograms = chlorine / used
         bulk, bulk_unit = product["bulk_density"].split()
         assert bulk_unit == "kg/L"
-        count, unit, poured = measure_dry(kilograms, 1000 * float(bulk))
+        count, unit, poured = measure_dry(for_water, 1000 * float(bulk))
+        wash_count, wash_unit, _ = measure_dry(wash_grams[0] / used, 1000 * float(bulk))
+        if fed:
+            out |= {"feed_kg_per_h": dose * inflow * 3600 / used, "feed_kg": fed_grams / used}
         out |= {
             "strength_label_g_per_kg": label, "strength_used_g_per_kg": used, "product_kg": kilograms,
             "product_low_kg": low, "product_high_kg": high,
         }
     real = poured * used / treated * 1000
+    if wanted:
+        out |= {"wall_wash_l": washes[0], "wall_wash_amount": wash_count, "wall_wash_unit": wash_unit}
+    if fed:
+        out["overflow_l"] = 1000 * inflow * hold
+    out["dose_if_spread_mg_per_l"] = None
+    uncounted = row.get("plumbing_volume") is None and plumbing == 0
+    if uncounted and kind != "spring_box" and (kind == "driven" or treated < 302.8):
+        out["dose_if_spread_mg_per_l"] = real * treated / (treated + 302.8)
     out |= {
         "measured_amount": count, "measured_unit": unit, "measured_dose_mg_per_l": real,
         "predilution_l": practice["predilution_ratio"] * poured, "hold_h": practice["hold_hours"],
@@ -574,16 +628,33 @@ def treat(row, scenario, product, practice):
     if "until_mg_per_l" in practice["flush"]:
         volumes = max(volumes, 1, math.log(start / practice["flush"]["until_mg_per_l"]))
     flush = volumes * treated
-    rates = [60000 * row[name] for name in ("pump_rate", "well_yield") if row.get(name) is not None]
-    rate = min(rates) if rates else 60000 * quantity(practice["flush_rate"], FLOW, "L/min")
-    out |= {"flush_volume_l": flush, "flush_rate_l_per_min": rate, "flush_h": flush / rate / 60}
+    own = 60000 * quantity(practice["flush_rate"], FLOW, "L/min")
+    pump = None if fed or row.get("pump_rate") is None else 60000 * row["pump_rate"]
+    supply = None if inflow is None else 60000 * inflow
+    rates = [rate for rate in (pump, supply) if rate is not None]
+    rate = min(rates) if rates else own
+    hours, out["flush_method"] = flush / rate / 60, "mixed_tank"
+    rate_of_emptying = pump or own
+    if wanted and (supply is None or rate_of_emptying >= 2 * supply):
+        # Emptying by emptying, until what the refill brings back is below the limit.
+        times, left = 0, start
+        while times == 0 or left > emptying["until_mg_per_l"] * (1 + 1e-9):
+            left *= emptying["carry_over"]
+            times += 1
+        rate, sinks = rate_of_emptying, rate_of_emptying - (supply or 0.0)
+        minutes = treated / sinks + (treated / supply if supply else 0.0) + 60 * emptying["wait_hours"]
+        flush, hours = times * rate * (treated / sinks), times * minutes / 60
+        out |= {"flush_method": "empty_and_refill", "emptyings": times}
+    out |= {"flush_volume_l": flush, "flush_rate_l_per_min": rate, "flush_h": hours}
     route, discharge = row["discharge_route"], practice["discharge"]
     out["discharge_route"] = route or ""
     if route is None:
         assumed = [*assumed, "discharge_route"]
     out["neutralizer"], out["neutralizer_kg"] = "", 0.0
     if route is None or route in discharge["routes"]:
-        remove = max(0.0, start * treated - discharge["limit_mg_per_l"] * flush) / 1e6
+        remove = max(0.0, start * treated - discharge["limit_mg_per_l"] * flush) / 1e6 + wash_grams[0] / 1000
+        if fed:
+            remove += max(0.0, dose - discharge["limit_mg_per_l"]) * inflow * hold / 1000
         out["neutralizer"] = discharge["neutralizer"]
         out["neutralizer_kg"] = remove * AGENTS[discharge["neutralizer"]] * (1 + discharge["excess"])
     out["assumed"] = " ".join(sorted(assumed))
@@ -694,7 +765,7 @@ def compare_treatments(ours, folder, comparison):
         return
     texts = {
         "scenario", "product", "well_id", "visit", "region", "depot", "well_type", "outcome", "measured_unit",
-        "discharge_route", "neutralizer", "assumed", "flooded", "notes", "casing_material",
+        "discharge_route", "neutralizer", "assumed", "flooded", "notes", "casing_material", "flush_method", "wall_wash_unit",
     }
     known = set().union(*(record.keys() for record in ours)) | NOT_COMPARED | {"reasons"}
     missing = sorted(known - set(theirs.columns) - {"why"})
