@@ -8,7 +8,7 @@ use uom::si::f64::VolumeRate;
 use super::agent::PENTAHYDRATE_PER_ANHYDROUS;
 pub use super::agent::{Agent, AgentProperties, OxygenUptake, RatioBasis, ThiosulfateRoute};
 use super::constants::{
-    CHLORINE_MOLAR_MASS, ORDER_FACTOR, OXYGEN_MOLAR_MASS, THIOSULFATE_AT_PH_6_5, THIOSULFATE_AT_PH_7,
+    ACID_PH, CHLORINE_MOLAR_MASS, ORDER_FACTOR, OXYGEN_MOLAR_MASS, THIOSULFATE_AT_PH_6_5, THIOSULFATE_AT_PH_7,
     THIOSULFATE_AT_PH_9,
 };
 use super::effect::{Addition, CarbonateSystem, RawWater, ph_without_chlorine};
@@ -80,9 +80,10 @@ pub const FIELD_RATIO: Equation = Equation {
         FIELD_GUIDE,
         Source {
             citation: "White, Handbook of Chlorination",
-            locator: "thiosulfate at pH 6.5 and 9",
+            locator: "thiosulfate at pH 6.5",
             provenance: Provenance::FromMemory,
         },
+        STOICHIOMETRY,
     ],
     checks: &["D344", "D345", "D346", "D347", "DECH-004", "DECH-007", "DECH-013"],
 };
@@ -96,7 +97,8 @@ pub const FIELD_RATIO: Equation = Equation {
 /// | r | mg/mg | agent per chlorine |
 /// | M | g/mol | molar mass |
 ///
-/// Holds from pH 6.5 to 9, where it is held. Source: AWWA field guide, Table 7-2; White for pH 6.5 and 9.
+/// Holds from pH 6.5 to 9, where it is held. Source: AWWA field guide, Table 7-2; White for pH
+/// 6.5; one for one at pH 9.
 pub fn field_ratio(agent: Agent, ph: Option<f64>) -> Option<AgentPerChlorine> {
     let ratio = match agent {
         Agent::SodiumThiosulfate => thiosulfate_by_ph(ph.unwrap_or(7.0)),
@@ -274,11 +276,12 @@ pub const PH_AFTER_NEUTRALIZING: Equation = Equation {
         (
             "b",
             "eq/mol",
-            "alkalinity that agent and chlorine leave: sulfite 0, bisulfite -1, SO2 -2, thiosulfate -1/2 to 2",
+            "alkalinity that agent and chlorine leave: sulfite 0, bisulfite -1, SO2 -2, thiosulfate -1/2 to 2 by ratio",
         ),
         ("C_T, a1, a2, Kw', {H}, [H]", "", "as in P2"),
     ],
-    validity: "as P2; exact neutralization; for ascorbates and thiosulfates the products are uncertain: a range",
+    validity: "as P2; exact neutralization; for ascorbates what becomes of the product is uncertain: a range; for thiosulfates b \
+               follows from the agent per chlorine that is used",
     sources: &[Source { citation: "charge balance by strong ions", locator: "", provenance: Provenance::Derived }],
     checks: &["DECH-060", "DECH-066", "DECH-067", "DECH-071", "DECH-074", "DECH-080"],
 };
@@ -295,14 +298,23 @@ pub const PH_AFTER_NEUTRALIZING: Equation = Equation {
 /// | b | eq/mol | alkalinity that agent and chlorine leave |
 ///
 /// The rest as in P2. b is 0 for sulfite and peroxide, -1 for bisulfites, -2 for sulfur dioxide; ascorbic acid 0, or -1 once
-/// its product has turned to acid; ascorbate one more; thiosulfate -1/2, 0 or 2 by route. Source: charge balance.
+/// its product has turned to acid; ascorbate one more; thiosulfate -1/2, 0 or 2 by route, and between two routes the mixture
+/// of both that takes as much agent as is used (`need`). Source: charge balance.
 pub fn ph_after_neutralizing(
     system: &CarbonateSystem,
     water: &RawWater,
     addition: &Addition,
     agent: Agent,
+    need: AgentPerChlorine,
 ) -> (f64, f64) {
-    let (least, most) = agent.properties().alkalinity;
+    let (least, most) = match thiosulfate_alkalinity(agent, need) {
+        Some(alkalinity) => (alkalinity, alkalinity),
+        None => agent.properties().alkalinity,
+    };
+    if least == most {
+        let ph = ph_without_chlorine(system, water, addition, least);
+        return (ph, ph);
+    }
     (ph_without_chlorine(system, water, addition, least), ph_without_chlorine(system, water, addition, most))
 }
 
@@ -314,4 +326,40 @@ pub fn ph_after_thiosulfate(
     route: ThiosulfateRoute,
 ) -> f64 {
     ph_without_chlorine(system, water, addition, route.alkalinity_per_chlorine())
+}
+
+/// Alkalinity that a thiosulfate leaves per chlorine, from how much of it the chlorine is said to take: the routes differ in
+/// both, so that the one follows from the other. `None` for another agent.
+fn thiosulfate_alkalinity(agent: Agent, need: AgentPerChlorine) -> Option<f64> {
+    if !is_thiosulfate(agent) {
+        return None;
+    }
+    // The sulfur route takes one for one.
+    let moles = need.ratio() / stoichiometric_ratio(agent).ratio();
+    let routes = ThiosulfateRoute::ALL.map(|route| (route.agent_per_chlorine(), route.alkalinity_per_chlorine()));
+    let [(least, first), .., (_, last)] = routes;
+    if moles <= least {
+        return Some(first);
+    }
+    let between = routes.windows(2).find(|pair| moles <= pair[1].0);
+    Some(between.map_or(last, |pair| {
+        let [(from, low), (to, high)] = [pair[0], pair[1]];
+        low + (high - low) * (moles - from) / (to - from)
+    }))
+}
+
+/// Agents that leave no acid, in the order in which they are named: what takes no oxygen from the stream comes first.
+const WITHOUT_ACID: [Agent; 3] = [Agent::SodiumAscorbate, Agent::SodiumThiosulfate, Agent::SodiumSulfite];
+
+/// An agent that would leave this water no more acid than [`ACID_PH`], or than it is by nature; `need` tells how much of each
+/// is used. `None` where none of them does.
+pub fn agent_without_acid(
+    system: &CarbonateSystem,
+    water: &RawWater,
+    addition: &Addition,
+    need: impl Fn(Agent) -> AgentPerChlorine,
+) -> Option<Agent> {
+    let enough = ACID_PH.value.min(water.ph);
+    let leaves = |agent: Agent| ph_after_neutralizing(system, water, addition, agent, need(agent)).0;
+    WITHOUT_ACID.into_iter().find(|agent| leaves(*agent) >= enough)
 }

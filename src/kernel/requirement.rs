@@ -4,19 +4,25 @@
 //! siblings; this file only puts them in order and says what is used where something is not known. It refuses to know
 //! where a number came from and who reads it.
 
+use super::constants::{
+    ACID_PH, CHLORATE_GUIDELINE, GREATEST_CODED_DOSE, SLOW_PH, STOCK_NEARLY_GONE, STOCK_SPENT,
+};
 use super::contact::{self, HoldRule};
 use super::demand::{DemandCaution, DemandFactors};
+use super::measure::MeasureFor;
+pub use super::pour::{Amount, Prepared, Stock};
+use super::pour::pour;
 use super::neutralizer::{Agent, OxygenUptake, RatioBasis};
 use super::strength::Chemical;
-use super::{demand, dose, effect, flush, measure, neutralizer, volume};
+use super::{chlorate, demand, dose, effect, flush, neutralizer, volume};
 use crate::caution::{Caution, Cautions};
 use crate::field::rules::UnitSystem;
 use crate::field::{DischargeRoute, WellType};
-use crate::quantity::basis::CarbonateConcentration;
+use crate::quantity::basis::{CarbonateConcentration, ChlorateConcentration};
 use crate::quantity::unit::DAY_S;
 use crate::quantity::{
-    AgentMass, AgentPerChlorine, ChlorineConcentration, ChlorineMass, ChlorinePerDry, ChlorinePerLiquid, Length,
-    MassDensity, ProductMass, ProductVolume, ThermodynamicTemperature, Time, Volume, VolumeRate,
+    AgentMass, AgentPerChlorine, ChlorineConcentration, ChlorineMass, Length, ThermodynamicTemperature, Time, Volume,
+    VolumeRate,
 };
 use crate::well::{StandingWater, Well};
 
@@ -88,6 +94,8 @@ pub struct Practice {
     pub repeat_share: f64,
     /// Share of product lost in handling.
     pub handling_loss: f64,
+    /// On which side the amount that is measured out meets the target.
+    pub measure_for: MeasureFor,
     /// How the field measures.
     pub system: UnitSystem,
 }
@@ -139,56 +147,6 @@ impl Routes {
     }
 }
 
-/// A product on the day of use, with what its chemistry does to the water.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Prepared {
-    /// What is in it.
-    pub chemical: Chemical,
-    /// Free hydroxide it brings, mol per mol of chlorine.
-    pub hydroxide_per_chlorine: f64,
-    /// Whether its age, temperature or strength is outside what the ageing law was measured for, or it needs a test.
-    pub age_in_doubt: bool,
-    /// Its strength.
-    pub stock: Stock,
-}
-
-/// Strength of a product on the day of use.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Stock {
-    /// A liquid, measured by volume.
-    Liquid {
-        /// Strength when made, from the label.
-        label: ChlorinePerLiquid,
-        /// Strength used: measured, or aged from the label; the low reading of the *need* is the least aged.
-        used: Band<ChlorinePerLiquid>,
-        /// Density.
-        density: MassDensity,
-    },
-    /// Granules, powder or tablets, measured by weight, or by volume where the bulk density is stated.
-    Dry {
-        /// Strength when made, from the label.
-        label: ChlorinePerDry,
-        /// Strength used.
-        used: Band<ChlorinePerDry>,
-        /// Mass per volume as poured into a spoon or cup.
-        bulk_density: Option<MassDensity>,
-    },
-}
-
-/// An amount of product as it is bought.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Amount {
-    /// A liquid: what is measured, and what it weighs.
-    Liquid {
-        /// Volume.
-        volume: ProductVolume,
-        /// Weight.
-        mass: ProductMass,
-    },
-    /// A dry product.
-    Dry(ProductMass),
-}
-
 /// What one well needs.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Requirement {
@@ -204,14 +162,21 @@ pub struct Requirement {
     pub dose: ChlorineConcentration,
     /// Chlorine to put in.
     pub chlorine: ChlorineMass,
-    /// Product computed, with its spread over assumptions and ageing.
+    /// Product computed, with its spread over assumptions and ageing; the middle is the amount for the side that is measured
+    /// for.
     pub product: Band<Amount>,
     /// Amount to measure out, in the unit below.
     pub measured_amount: f64,
     /// Unit symbol of the measure.
     pub measured_unit: &'static str,
+    /// On which side the measured amount meets the target.
+    pub measure_for: MeasureFor,
     /// Concentration that the measured amount gives.
     pub measured_dose: ChlorineConcentration,
+    /// Concentration that it gives at least: in the most water, with the weakest product.
+    pub least_dose: ChlorineConcentration,
+    /// Chlorate that it brings, where its amount is known.
+    pub chlorate: Option<ChlorateConcentration>,
     /// Water to dilute in before pouring.
     pub predilution: Volume,
     /// pH after dosing, where pH and alkalinity are known.
@@ -220,6 +185,8 @@ pub struct Requirement {
     pub hocl_share: Option<f64>,
     /// How long the chlorine stays.
     pub hold: Time,
+    /// How long the chosen rule asks for at least, where it knows.
+    pub hold_required: Option<Time>,
     /// Water to pump out.
     pub flush_volume: Volume,
     /// Rate of pumping, where known.
@@ -232,6 +199,10 @@ pub struct Requirement {
     pub neutralizer: Option<Agent>,
     /// Agent with its excess.
     pub neutralizer_mass: AgentMass,
+    /// pH after neutralizing, least and most, where there is a neutralizer and a pH after dosing.
+    pub ph_neutralized: Option<(f64, f64)>,
+    /// Agent that would leave no acid, where the chosen one does.
+    pub neutralizer_instead: Option<Agent>,
     /// What the well's data warn of.
     pub cautions: Cautions,
 }
@@ -239,8 +210,8 @@ pub struct Requirement {
 /// What one well needs under a practice with a product.
 ///
 /// The steps, each a function of a sibling room: standing and treated volume (V2, V3), demand (N1), dose and chlorine (D1,
-/// D2), product (D3, D4), field measure and what it gives (M1, D5), effect (P2, H3), predilution (L1), flush (F1, F3),
-/// neutralizer (R3).
+/// D2), product (D3, D4), field measure and what it gives (M1, D5), chlorate (A6), effect (P2, H3), predilution (L1), flush
+/// (F1, F3), neutralizer (R3) and what it does to pH (R6).
 ///
 /// Where something is not known: demand falls back to the practice's allowance, plumbing to the practice's volume, water
 /// temperature to the practice's, flush rate to the practice's; without pH or alkalinity there is no pH after dosing;
@@ -263,9 +234,14 @@ pub fn requirement(well: &Well, practice: &Practice, product: &Prepared) -> Opti
     let dose = dose::dose(practice.target, demand);
     let chlorine = treated.map(|volume| dose::chlorine(dose, volume));
 
-    let poured = pour(chlorine, product, practice.system)?;
+    let poured = pour(chlorine, product, practice.measure_for, practice.system)?;
     let measured_dose = dose::dose_given(poured.chlorine, treated_volume);
-    let effect = effect_of(well, practice, product, measured_dose);
+    let chlorate = match product.stock {
+        Stock::Liquid { label, used, .. } => Some(chlorate::chlorate_left(measured_dose, label, used.mid)),
+        Stock::Dry { .. } => None,
+    };
+    let dosed = dosed(well, practice, product, measured_dose);
+    let effect = dosed.as_ref().map(|(system, water, addition)| effect::effect(system, water, addition));
 
     let start = practice.residual(measured_dose);
     let volumes = flush::flush_volumes(start, practice.flush_until, practice.flush_volumes).unwrap_or(1.0);
@@ -276,12 +252,20 @@ pub fn requirement(well: &Well, practice: &Practice, product: &Prepared) -> Opti
     let route = well.discharge_route;
     let neutralize = route.is_none_or(|route| practice.neutralize_routes.contains(route));
     let remove = neutralizer::chlorine_to_remove(start, treated_volume, practice.discharge_limit, flush_volume);
-    let neutralizer_mass = if neutralize {
-        let ratio = practice.agent_per_chlorine(practice.neutralizer, effect.map(|effect| effect.ph).or(well.water.ph));
-        neutralizer::agent_mass(remove, ratio, practice.neutralizer_excess)
-    } else {
-        AgentMass::from_grams(0.0)
-    };
+    let ratio = |agent| practice.agent_per_chlorine(agent, effect.map(|effect| effect.ph).or(well.water.ph));
+    let (mut neutralizer_mass, mut ph_neutralized, mut neutralizer_instead) = (AgentMass::from_grams(0.0), None, None);
+    if neutralize {
+        let agent = practice.neutralizer;
+        neutralizer_mass = neutralizer::agent_mass(remove, ratio(agent), practice.neutralizer_excess);
+        if let Some((system, water, addition)) = &dosed {
+            let ph = neutralizer::ph_after_neutralizing(system, water, addition, agent, ratio(agent));
+            ph_neutralized = Some(ph);
+            if ph.0 < ACID_PH.value {
+                let other = neutralizer::agent_without_acid(system, water, addition, ratio);
+                neutralizer_instead = other.filter(|other| *other != agent);
+            }
+        }
+    }
 
     let requirement = Requirement {
         water_column: volume::water_column(&well.standing_water),
@@ -293,89 +277,43 @@ pub fn requirement(well: &Well, practice: &Practice, product: &Prepared) -> Opti
         product: poured.product,
         measured_amount: poured.amount,
         measured_unit: poured.unit,
+        measure_for: practice.measure_for,
         measured_dose,
+        least_dose: dose::dose_given(poured.least_chlorine, treated.high),
+        chlorate,
         predilution: dose::predilution(practice.predilution_ratio, poured.liters_or_kilograms),
         ph_after: effect.map(|effect| effect.ph),
         hocl_share: effect.map(|effect| effect.hocl_share),
         hold: practice.hold,
+        hold_required: practice.hold_rule.as_ref().and_then(|rule| rule.least_hold(practice.target)),
         flush_volume,
         flush_rate,
         flush_time,
         route,
         neutralizer: neutralize.then_some(practice.neutralizer),
         neutralizer_mass,
+        ph_neutralized,
+        neutralizer_instead,
         cautions: Cautions::default(),
     };
     let cautions = cautions(well, practice, product, &requirement);
     Some(Requirement { cautions, ..requirement })
 }
 
-/// Product computed and measured out.
-struct Poured {
-    product: Band<Amount>,
-    amount: f64,
-    unit: &'static str,
-    chlorine: ChlorineMass,
-    /// Litres of a liquid, kilograms of a dry product.
-    liters_or_kilograms: f64,
-}
-
-fn pour(chlorine: Band<ChlorineMass>, product: &Prepared, system: UnitSystem) -> Option<Poured> {
-    match product.stock {
-        Stock::Liquid { used, density, .. } => {
-            let amount = |chlorine, strength| {
-                let volume = dose::liquid_product(chlorine, strength);
-                Amount::Liquid { volume, mass: dose::liquid_weight(volume, density) }
-            };
-            let measured = measure::measure_liquid(dose::liquid_product(chlorine.mid, used.mid), system)?;
-            Some(Poured {
-                product: Band {
-                    low: amount(chlorine.low, used.low),
-                    mid: amount(chlorine.mid, used.mid),
-                    high: amount(chlorine.high, used.high),
-                },
-                amount: measured.amount,
-                unit: measured.unit,
-                chlorine: measured.product * used.mid,
-                liters_or_kilograms: measured.product.liters(),
-            })
-        }
-        Stock::Dry { used, bulk_density, .. } => {
-            let amount = |chlorine, strength| Amount::Dry(dose::dry_product(chlorine, strength));
-            let measured = measure::measure_dry(dose::dry_product(chlorine.mid, used.mid), bulk_density, system)?;
-            Some(Poured {
-                product: Band {
-                    low: amount(chlorine.low, used.low),
-                    mid: amount(chlorine.mid, used.mid),
-                    high: amount(chlorine.high, used.high),
-                },
-                amount: measured.amount,
-                unit: measured.unit,
-                chlorine: measured.product * used.mid,
-                liters_or_kilograms: measured.product.kilograms(),
-            })
-        }
-    }
-}
-
-fn effect_of(
+/// The water and what is put into it, where pH, alkalinity and the product's lime are known.
+fn dosed(
     well: &Well,
     practice: &Practice,
     product: &Prepared,
     dose: ChlorineConcentration,
-) -> Option<effect::Effect> {
+) -> Option<(effect::CarbonateSystem, effect::RawWater, effect::Addition)> {
+    let hydroxide_per_chlorine = product.hydroxide_per_chlorine?;
     let (ph, alkalinity) = (well.water.ph?, well.water.alkalinity_mg_per_l?);
     let system = effect::CarbonateSystem::at(well.water.temperature.unwrap_or(practice.water_temperature));
     let water = effect::RawWater { ph, alkalinity: CarbonateConcentration::from_milligrams_per_liter(alkalinity) };
-    let addition =
-        effect::Addition { dose, chemical: product.chemical, hydroxide_per_chlorine: product.hydroxide_per_chlorine };
-    Some(effect::effect(&system, &water, &addition))
+    let addition = effect::Addition { dose, chemical: product.chemical, hydroxide_per_chlorine };
+    Some((system, water, addition))
 }
-
-/// A dose above this is forbidden by at least one state code: COMAR 26.04.04.24 (Maryland), 500 mg/L.
-const GREATEST_CODED_DOSE_MG_PER_L: f64 = 500.0;
-/// Above this pH less than a tenth of the chlorine is HOCl at 20 C (equation H3).
-const SLOW_PH: f64 = 8.5;
 
 fn cautions(well: &Well, practice: &Practice, product: &Prepared, need: &Requirement) -> Cautions {
     let mut raised = Cautions::default();
@@ -393,10 +331,14 @@ fn cautions(well: &Well, practice: &Practice, product: &Prepared, need: &Require
     raised.raise_if(need.route.is_none(), Caution::RouteUnknown);
     raised.raise_if(need.flush_time.is_none(), Caution::FlushRateUnknown);
     raised.raise_if(need.flush_time.is_some_and(|time| time.value > DAY_S), Caution::FlushLong);
-    let above = need.measured_dose.milligrams_per_liter() > GREATEST_CODED_DOSE_MG_PER_L;
+    let above = need.measured_dose.milligrams_per_liter() > GREATEST_CODED_DOSE.value;
     raised.raise_if(above, Caution::AboveFiveHundred);
-    raised.raise_if(need.ph_after.is_some_and(|ph| ph > SLOW_PH), Caution::PhAboveEight);
-    raised.raise_if(need.ph_after.is_none(), Caution::PhUnknown);
+    raised.raise_if(need.ph_after.is_some_and(|ph| ph > SLOW_PH.value), Caution::PhAboveEight);
+    // Bleaching powder has a caution of its own, because there it is not the water that is not known.
+    let lime = product.chemical == Chemical::ChlorinatedLime;
+    raised.raise_if(lime, Caution::SettleLime);
+    raised.raise_if(need.ph_after.is_none() && !lime, Caution::PhUnknown);
+    raised.raise_if(need.ph_neutralized.is_some_and(|(least, _)| least < ACID_PH.value), Caution::AcidAfterNeutralizing);
     raised.raise_if(takes_oxygen, Caution::SulfiteTakesOxygen);
     raised.raise_if(well.casing_material.as_deref().is_some_and(is_metal), Caution::MetalCasing);
     for caution in demand::demand_cautions(&well.water, need.measured_dose) {
@@ -405,13 +347,19 @@ fn cautions(well: &Well, practice: &Practice, product: &Prepared, need: &Require
             DemandCaution::AmmoniaHolds { .. } => Caution::AmmoniaBreakpoint,
         });
     }
-    if let Some(rule) = practice.hold_rule {
-        let check = rule.check(practice.hold, practice.residual_known(need.measured_dose));
+    if let Some(rule) = &practice.hold_rule {
+        let check = rule.check(practice.target, practice.hold, practice.residual_known(need.measured_dose));
         raised.raise_if(!check.long_enough, Caution::HoldTooShort);
         raised.raise_if(check.enough_left == Some(false), Caution::ResidualTooLow);
         raised.raise_if(check.enough_left.is_none(), Caution::MeasureResidual);
     }
     raised.raise_if(product.age_in_doubt, Caution::AgeOutOfRange);
+    let nearly_gone = product.share_left < STOCK_NEARLY_GONE.value;
+    raised.raise_if(nearly_gone, Caution::StockNearlyGone);
+    raised.raise_if(!nearly_gone && product.stock.share_of_label() < STOCK_SPENT.value, Caution::StockSpent);
+    let chlorate = need.chlorate.map_or(0.0, |chlorate| chlorate.milligrams_per_liter());
+    let left = chlorate * (-(need.flush_volume / need.treated_volume).value).exp();
+    raised.raise_if(left > CHLORATE_GUIDELINE.value, Caution::ChlorateLeft);
     raised.raise_if(!well.assumed.is_empty(), Caution::Assumed);
     raised
 }
