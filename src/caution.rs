@@ -389,6 +389,12 @@ impl Cautions {
     }
 }
 
+/// The texts of cautions given by their words, separated by blanks.
+pub fn sentences(words: &str) -> String {
+    let texts = words.split(' ').filter_map(|word| RAISED.iter().find(|(_, entry)| entry.word == word));
+    texts.map(|(_, entry)| entry.text).collect::<Vec<_>>().join(" ")
+}
+
 /// Every caution that a well's data can raise.
 pub fn raised() -> impl Iterator<Item = (Caution, &'static Entry)> {
     RAISED.iter().map(|(caution, entry)| (*caution, entry))

@@ -348,6 +348,15 @@ pub static COLUMNS: &[Column] = &[
         "Agent that would leave no acid, where the chosen one leaves a pH below 6.",
         Get::NeedText(|need| need.neutralizer_instead.map_or("", |agent| agent.name())),
     ),
+    number(
+        "neutralizer_instead_kg",
+        "Neutralizer instead",
+        "kg",
+        2,
+        "R3",
+        "How much of that agent, with its excess.",
+        |need| optional(need.neutralizer_instead_mass.map(|mass| mass.kilograms())),
+    ),
     text("assumed", "Assumed", "Fields whose value was assumed, not given.", Get::VisitText(Visit::assumed)),
     text("cautions", "Cautions", "Words of the cautions that this row's data raise.", Get::Cautions),
 ];

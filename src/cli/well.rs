@@ -359,7 +359,11 @@ fn print(
             };
             writeln!(out, "Neutralizer   {amount} (water goes to {route})")?;
             if let Some(other) = need.neutralizer_instead {
-                writeln!(out, "              leaves the water too acid; use {} instead", other.plain_name())?;
+                let kilograms = need.neutralizer_instead_mass.map_or(0.0, |mass| mass.kilograms());
+                let weight = weigh(kilograms, practice.system)
+                    .map_or(String::new(), |weight| format!("{} of ", kitchen::words(weight.amount, weight.unit)));
+                let other = other.plain_name();
+                writeln!(out, "              leaves this water too acid: use {weight}{other} instead")?;
             }
         }
         None => writeln!(out, "Neutralizer   none counted (water goes to {route}); keep it away from streams")?,
@@ -453,6 +457,7 @@ struct Answer<'a> {
     neutralizer_kg: f64,
     ph_neutralized: Option<(f64, f64)>,
     neutralizer_instead: Option<&'static str>,
+    neutralizer_instead_kg: Option<f64>,
     cautions: Vec<&'static str>,
 }
 
@@ -495,6 +500,7 @@ impl<'a> Answer<'a> {
             neutralizer_kg: need.neutralizer_mass.kilograms(),
             ph_neutralized: need.ph_neutralized,
             neutralizer_instead: need.neutralizer_instead.map(Agent::name),
+            neutralizer_instead_kg: need.neutralizer_instead_mass.map(|mass| mass.kilograms()),
             cautions: need.cautions.iter().map(|entry| entry.word).collect(),
         }
     }

@@ -298,8 +298,8 @@ pub const PH_AFTER_NEUTRALIZING: Equation = Equation {
 /// | b | eq/mol | alkalinity that agent and chlorine leave |
 ///
 /// The rest as in P2. b is 0 for sulfite and peroxide, -1 for bisulfites, -2 for sulfur dioxide; ascorbic acid 0, or -1 once
-/// its product has turned to acid; ascorbate one more; thiosulfate -1/2, 0 or 2 by route, and between two routes the mixture
-/// of both that takes as much agent as is used (`need`). Source: charge balance.
+/// its product has turned to acid; ascorbate one more; thiosulfate -1/2, 0 or 2 by route: the route nearest to the agent per
+/// chlorine that is used (`need`), and the mixture of two routes that takes exactly as much. Source: charge balance.
 pub fn ph_after_neutralizing(
     system: &CarbonateSystem,
     water: &RawWater,
@@ -307,10 +307,7 @@ pub fn ph_after_neutralizing(
     agent: Agent,
     need: AgentPerChlorine,
 ) -> (f64, f64) {
-    let (least, most) = match thiosulfate_alkalinity(agent, need) {
-        Some(alkalinity) => (alkalinity, alkalinity),
-        None => agent.properties().alkalinity,
-    };
+    let (least, most) = thiosulfate_alkalinity(agent, need).unwrap_or(agent.properties().alkalinity);
     if least == most {
         let ph = ph_without_chlorine(system, water, addition, least);
         return (ph, ph);
@@ -328,24 +325,21 @@ pub fn ph_after_thiosulfate(
     ph_without_chlorine(system, water, addition, route.alkalinity_per_chlorine())
 }
 
-/// Alkalinity that a thiosulfate leaves per chlorine, from how much of it the chlorine is said to take: the routes differ in
-/// both, so that the one follows from the other. `None` for another agent.
-fn thiosulfate_alkalinity(agent: Agent, need: AgentPerChlorine) -> Option<f64> {
+/// Alkalinity that a thiosulfate leaves per chlorine, least and most, from how much of it the chlorine is said to take: the
+/// routes differ in both, so that the one follows from the other. `None` for another agent.
+fn thiosulfate_alkalinity(agent: Agent, need: AgentPerChlorine) -> Option<(f64, f64)> {
     if !is_thiosulfate(agent) {
         return None;
     }
     // The sulfur route takes one for one.
     let moles = need.ratio() / stoichiometric_ratio(agent).ratio();
-    let routes = ThiosulfateRoute::ALL.map(|route| (route.agent_per_chlorine(), route.alkalinity_per_chlorine()));
-    let [(least, first), .., (_, last)] = routes;
-    if moles <= least {
-        return Some(first);
-    }
-    let between = routes.windows(2).find(|pair| moles <= pair[1].0);
-    Some(between.map_or(last, |pair| {
-        let [(from, low), (to, high)] = [pair[0], pair[1]];
-        low + (high - low) * (moles - from) / (to - from)
-    }))
+    let [first, second, third] =
+        ThiosulfateRoute::ALL.map(|route| (route.agent_per_chlorine(), route.alkalinity_per_chlorine()));
+    let ((from, low), (to, high)) = if moles <= second.0 { (first, second) } else { (second, third) };
+    let share = ((moles - from) / (to - from)).clamp(0.0, 1.0);
+    let mixture = low + (high - low) * share;
+    let nearest = if share < 0.5 { low } else { high };
+    Some((mixture.min(nearest), mixture.max(nearest)))
 }
 
 /// Agents that leave no acid, in the order in which they are named: what takes no oxygen from the stream comes first.

@@ -203,6 +203,8 @@ pub struct Requirement {
     pub ph_neutralized: Option<(f64, f64)>,
     /// Agent that would leave no acid, where the chosen one does.
     pub neutralizer_instead: Option<Agent>,
+    /// How much of it, with its excess.
+    pub neutralizer_instead_mass: Option<AgentMass>,
     /// What the well's data warn of.
     pub cautions: Cautions,
 }
@@ -253,10 +255,11 @@ pub fn requirement(well: &Well, practice: &Practice, product: &Prepared) -> Opti
     let neutralize = route.is_none_or(|route| practice.neutralize_routes.contains(route));
     let remove = neutralizer::chlorine_to_remove(start, treated_volume, practice.discharge_limit, flush_volume);
     let ratio = |agent| practice.agent_per_chlorine(agent, effect.map(|effect| effect.ph).or(well.water.ph));
+    let agent_mass = |agent| neutralizer::agent_mass(remove, ratio(agent), practice.neutralizer_excess);
     let (mut neutralizer_mass, mut ph_neutralized, mut neutralizer_instead) = (AgentMass::from_grams(0.0), None, None);
     if neutralize {
         let agent = practice.neutralizer;
-        neutralizer_mass = neutralizer::agent_mass(remove, ratio(agent), practice.neutralizer_excess);
+        neutralizer_mass = agent_mass(agent);
         if let Some((system, water, addition)) = &dosed {
             let ph = neutralizer::ph_after_neutralizing(system, water, addition, agent, ratio(agent));
             ph_neutralized = Some(ph);
@@ -294,6 +297,7 @@ pub fn requirement(well: &Well, practice: &Practice, product: &Prepared) -> Opti
         neutralizer_mass,
         ph_neutralized,
         neutralizer_instead,
+        neutralizer_instead_mass: neutralizer_instead.map(agent_mass),
         cautions: Cautions::default(),
     };
     let cautions = cautions(well, practice, product, &requirement);

@@ -48,6 +48,15 @@ pub fn words(amount: f64, unit: &str) -> String {
     }
 }
 
+/// Water by the bucket: `1/2 gallon`, `2 1/2 gallons`, `0.5 L`.
+pub fn bucket(amount: f64, unit: &str) -> String {
+    match unit {
+        "US gal" => fraction(amount, "gallon"),
+        "imp gal" => fraction(amount, "imperial gallon"),
+        _ => words(amount, unit),
+    }
+}
+
 /// Whole units, and the rest in the next smaller one.
 fn split(amount: f64, unit: &str, rest_per_unit: f64, rest_unit: &str) -> String {
     let whole = (amount + 1e-9).floor();

@@ -9,6 +9,7 @@ pub mod cell;
 mod compare;
 mod consequences;
 pub mod corrections;
+pub mod doubts;
 pub mod entry;
 mod field;
 mod findings;
