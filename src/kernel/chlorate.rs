@@ -25,7 +25,7 @@ pub const CHLORATE_LEFT: Equation = Equation {
         super::constants::ADAM_GORDON,
         Source { citation: "reaction equation", locator: "", provenance: Provenance::Derived },
     ],
-    checks: &["chemistry::chlorate_left_by_old_bleach", "DECA-009"],
+    checks: &["chemistry::chlorate_left_by_old_bleach", "chemistry::the_second_route_agrees"],
 };
 
 /// Chlorate that a dose of an aged liquid brings; none from a liquid no weaker than its label.

@@ -283,7 +283,15 @@ pub const PH_AFTER_NEUTRALIZING: Equation = Equation {
     validity: "as P2; exact neutralization; for ascorbates what becomes of the product is uncertain: a range; for thiosulfates b \
                follows from the agent per chlorine that is used",
     sources: &[Source { citation: "charge balance by strong ions", locator: "", provenance: Provenance::Derived }],
-    checks: &["DECH-060", "DECH-066", "DECH-067", "DECH-071", "DECH-074", "DECH-080"],
+    checks: &[
+        "DECH-060",
+        "DECH-066",
+        "DECH-067",
+        "DECH-071",
+        "DECH-074",
+        "DECH-080",
+        "chemistry::neutralized_waters_agree_with_the_oracle",
+    ],
 };
 
 /// pH after dosing and exact neutralizing, least and most.

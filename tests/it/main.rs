@@ -6,6 +6,7 @@
 //! - `real`, `registers`: real excerpts, and public registers' layouts, with the mapping files that `scenarios/` has ready;
 //! - `formats`, `corrections`, `quality`: kinds of files, lists corrected without being touched, what a list is worth;
 //! - `scenario_files`: scenario files, right ones and wrong ones; `dose_command`, `command`: what the command answers;
+//! - `at_the_well`, `measures`: what people are told where a figure could hurt, and how amounts are said;
 //! - `rollup`, `workbook`, `determinism`: whole runs: sums, orders, sheets, and the same bytes every time;
 //! - `properties`: what must hold for any input; `architecture`: the house itself;
 //! - `running`: runs the command and reads its outputs, for the others.
@@ -15,6 +16,7 @@
 #![allow(clippy::unwrap_used, clippy::print_stdout, clippy::print_stderr, missing_docs)]
 
 mod architecture;
+mod at_the_well;
 mod chemistry;
 mod command;
 mod corrections;
@@ -25,6 +27,7 @@ mod findings;
 mod formats;
 mod fuzzing;
 mod hostile;
+mod measures;
 mod properties;
 mod published;
 mod quality;
