@@ -13,10 +13,10 @@ use uom::si::volume_rate::cubic_meter_per_second;
 use super::args::Well as Options;
 use super::{DONE, Stop, width};
 use crate::caution;
+use crate::caution::Caution;
 use crate::error::{Error, Result};
 use crate::field::rules::UnitSystem;
 use crate::field::{DischargeRoute, FIELDS, Field, WellType, usual, within};
-use crate::caution::Caution;
 use crate::kernel::measure::weigh;
 use crate::kernel::neutralizer::Agent;
 use crate::kernel::requirement::{Practice, Requirement, requirement};
@@ -30,9 +30,7 @@ use crate::report::show::Shown;
 use crate::report::working;
 use crate::scenario::Campaign;
 use crate::scenario::practice::default_practice;
-use crate::scenario::product::{
-    Age, Counted, LabelStrength, Product, Storage, StorageLeg, built_in_products,
-};
+use crate::scenario::product::{Age, Counted, LabelStrength, Product, Storage, StorageLeg, built_in_products};
 use crate::scenario::stock::{StockOnTheDay, stock_on_the_day};
 use crate::scenario::written::near;
 use crate::well::{Impossible, Interval, Record, StandingWater, WaterQuality, Well};
@@ -462,13 +460,7 @@ struct Answer<'a> {
 }
 
 impl<'a> Answer<'a> {
-    fn of(
-        well: &Well,
-        practice: &Practice,
-        product: &'a Product,
-        stock: &StockOnTheDay,
-        need: &Requirement,
-    ) -> Self {
+    fn of(well: &Well, practice: &Practice, product: &'a Product, stock: &StockOnTheDay, need: &Requirement) -> Self {
         let product_l = need.product.mid.liters();
         Self {
             message: "well",

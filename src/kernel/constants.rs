@@ -113,12 +113,11 @@ const SECONDARY_STANDARD: Source = source(
 );
 const VENDOR_PRACTICE: Source =
     source("water-treatment trade articles on feed-pump dosage", "practice figures", Provenance::Seen);
-const CARBON_DEMAND: Source =
-    source(
-        "kinetics of US EPA's water treatment plant model (2001): 0.5 to 2 mg Cl2 per mg C in 24 h at doses of 1 to 5 times the carbon",
-        "middle of the range; the same kinetics give 1.8 to 3.7 at 42 mg/L and 4 to 8 mg/L of carbon: low at shock doses",
-        Provenance::FromMemory,
-    );
+const CARBON_DEMAND: Source = source(
+    "kinetics of US EPA's water treatment plant model (2001): 0.5 to 2 mg Cl2 per mg C in 24 h at doses of 1 to 5 times the carbon",
+    "middle of the range; the same kinetics give 1.8 to 3.7 at 42 mg/L and 4 to 8 mg/L of carbon: low at shock doses",
+    Provenance::FromMemory,
+);
 const CT_TABLES: Source = source(
     "US EPA, 40 CFR 141.74(b)(3), Tables 1.1 to 1.6; rule of use as in Disinfection Profiling and Benchmarking",
     "largest chlorine concentration",

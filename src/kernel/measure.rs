@@ -30,10 +30,7 @@ pub const FIELD_MEASURE: Equation = Equation {
         locator: "",
         provenance: Provenance::CommonPractice,
     }],
-    checks: &[
-        "quantities::exact_multiples_of_the_measure_stay",
-        "measures::rounding_up_adds_at_most_an_eighth",
-    ],
+    checks: &["quantities::exact_multiples_of_the_measure_stay", "measures::rounding_up_adds_at_most_an_eighth"],
 };
 
 /// What rounding up adds at most, as a share, above eight of the finest graduation; below that, at most one of it.
@@ -309,14 +306,8 @@ mod tests {
 
     const MEASURES: [Ladder; 6] =
         [US_LIQUID, IMPERIAL_LIQUID, METRIC_LIQUID, US_DRY_BY_VOLUME, OUNCES_AND_POUNDS, METRIC_DRY];
-    const BUCKETS: [Ladder; 6] = [
-        US_BUCKET,
-        US_SMALL_BUCKET,
-        IMPERIAL_BUCKET,
-        IMPERIAL_SMALL_BUCKET,
-        METRIC_BUCKET,
-        METRIC_SMALL_BUCKET,
-    ];
+    const BUCKETS: [Ladder; 6] =
+        [US_BUCKET, US_SMALL_BUCKET, IMPERIAL_BUCKET, IMPERIAL_SMALL_BUCKET, METRIC_BUCKET, METRIC_SMALL_BUCKET];
 
     #[test]
     fn measures_are_those_of_the_unit_table() {

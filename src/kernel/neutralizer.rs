@@ -268,11 +268,12 @@ pub fn oxygen_taken(agent: Agent, overdose: AgentConcentration) -> f64 {
 pub const PH_AFTER_NEUTRALIZING: Equation = Equation {
     id: "R6",
     name: "pH after neutralizing",
-    statement: "Alk + c (x + b) = C_T (a1 + 2 a2) + Kw' / {H} - [H]",
+    statement: "Alk + c (x + f b) = C_T (a1 + 2 a2) + Kw' / {H} - [H]",
     symbols: &[
         ("Alk", "eq/L", "alkalinity before dosing"),
-        ("c", "mol/L", "dose, all of it neutralized"),
+        ("c", "mol/L", "dose, of which nothing is left"),
         ("x", "mol/mol", "free hydroxide per chlorine of the product"),
+        ("f", "1", "share of the dose that was still there to be neutralized"),
         (
             "b",
             "eq/mol",
@@ -280,7 +281,7 @@ pub const PH_AFTER_NEUTRALIZING: Equation = Equation {
         ),
         ("C_T, a1, a2, Kw', {H}, [H]", "", "as in P2"),
     ],
-    validity: "as P2; exact neutralization; for ascorbates what becomes of the product is uncertain: a range; for thiosulfates b \
+    validity: "as P2; exact neutralization; what the water itself used up is taken to leave no acid; for ascorbates what becomes of the product is uncertain: a range; for thiosulfates b \
                follows from the agent per chlorine that is used",
     sources: &[Source { citation: "charge balance by strong ions", locator: "", provenance: Provenance::Derived }],
     checks: &[
@@ -296,13 +297,14 @@ pub const PH_AFTER_NEUTRALIZING: Equation = Equation {
 
 /// pH after dosing and exact neutralizing, least and most.
 ///
-/// `Alk + c (x + b) = C_T (a1 + 2 a2) + Kw' / {H} - [H]`
+/// `Alk + c (x + f b) = C_T (a1 + 2 a2) + Kw' / {H} - [H]`
 ///
 /// | symbol | unit | meaning |
 /// |---|---|---|
 /// | Alk | eq/L | alkalinity before dosing |
-/// | c | mol/L | dose, all of it neutralized |
+/// | c | mol/L | dose, of which nothing is left |
 /// | x | mol/mol | free hydroxide per chlorine of the product |
+/// | f | 1 | share of the dose that was still there to be neutralized |
 /// | b | eq/mol | alkalinity that agent and chlorine leave |
 ///
 /// The rest as in P2. b is 0 for sulfite and peroxide, -1 for bisulfites, -2 for sulfur dioxide; ascorbic acid 0, or -1 once
@@ -314,13 +316,16 @@ pub fn ph_after_neutralizing(
     addition: &Addition,
     agent: Agent,
     need: AgentPerChlorine,
+    share: f64,
 ) -> (f64, f64) {
+    let share = share.clamp(0.0, 1.0);
     let (least, most) = thiosulfate_alkalinity(agent, need).unwrap_or(agent.properties().alkalinity);
     if least == most {
-        let ph = ph_without_chlorine(system, water, addition, least);
+        let ph = ph_without_chlorine(system, water, addition, share * least);
         return (ph, ph);
     }
-    (ph_without_chlorine(system, water, addition, least), ph_without_chlorine(system, water, addition, most))
+    let ph = |alkalinity: f64| ph_without_chlorine(system, water, addition, share * alkalinity);
+    (ph(least), ph(most))
 }
 
 /// pH after neutralizing with a thiosulfate by one route.
@@ -360,8 +365,9 @@ pub fn agent_without_acid(
     water: &RawWater,
     addition: &Addition,
     need: impl Fn(Agent) -> AgentPerChlorine,
+    share: f64,
 ) -> Option<Agent> {
     let enough = ACID_PH.value.min(water.ph);
-    let leaves = |agent: Agent| ph_after_neutralizing(system, water, addition, agent, need(agent)).0;
+    let leaves = |agent: Agent| ph_after_neutralizing(system, water, addition, agent, need(agent), share).0;
     WITHOUT_ACID.into_iter().find(|agent| leaves(*agent) >= enough)
 }

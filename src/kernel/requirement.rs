@@ -4,15 +4,13 @@
 //! siblings; this file only puts them in order and says what is used where something is not known. It refuses to know
 //! where a number came from and who reads it.
 
-use super::constants::{
-    ACID_PH, CHLORATE_GUIDELINE, GREATEST_CODED_DOSE, SLOW_PH, STOCK_NEARLY_GONE, STOCK_SPENT,
-};
+use super::constants::{ACID_PH, CHLORATE_GUIDELINE, GREATEST_CODED_DOSE, SLOW_PH, STOCK_NEARLY_GONE, STOCK_SPENT};
 use super::contact::{self, HoldRule};
 use super::demand::{DemandCaution, DemandFactors};
 use super::measure::MeasureFor;
-pub use super::pour::{Amount, Prepared, Stock};
-use super::pour::pour;
 use super::neutralizer::{Agent, OxygenUptake, RatioBasis};
+use super::pour::pour;
+pub use super::pour::{Amount, Prepared, Stock};
 use super::strength::Chemical;
 use super::{chlorate, demand, dose, effect, flush, neutralizer, volume};
 use crate::caution::{Caution, Cautions};
@@ -199,7 +197,7 @@ pub struct Requirement {
     pub neutralizer: Option<Agent>,
     /// Agent with its excess.
     pub neutralizer_mass: AgentMass,
-    /// pH after neutralizing, least and most, where there is a neutralizer and a pH after dosing.
+    /// pH after neutralizing, least and most, where there is something to neutralize and a pH after dosing.
     pub ph_neutralized: Option<(f64, f64)>,
     /// Agent that would leave no acid, where the chosen one does.
     pub neutralizer_instead: Option<Agent>,
@@ -260,11 +258,12 @@ pub fn requirement(well: &Well, practice: &Practice, product: &Prepared) -> Opti
     if neutralize {
         let agent = practice.neutralizer;
         neutralizer_mass = agent_mass(agent);
-        if let Some((system, water, addition)) = &dosed {
-            let ph = neutralizer::ph_after_neutralizing(system, water, addition, agent, ratio(agent));
+        if let (Some((system, water, addition)), true) = (&dosed, remove.grams() > 0.0) {
+            let share = start.milligrams_per_liter() / measured_dose.milligrams_per_liter();
+            let ph = neutralizer::ph_after_neutralizing(system, water, addition, agent, ratio(agent), share);
             ph_neutralized = Some(ph);
             if ph.0 < ACID_PH.value {
-                let other = neutralizer::agent_without_acid(system, water, addition, ratio);
+                let other = neutralizer::agent_without_acid(system, water, addition, ratio, share);
                 neutralizer_instead = other.filter(|other| *other != agent);
             }
         }
@@ -342,7 +341,8 @@ fn cautions(well: &Well, practice: &Practice, product: &Prepared, need: &Require
     let lime = product.chemical == Chemical::ChlorinatedLime;
     raised.raise_if(lime, Caution::SettleLime);
     raised.raise_if(need.ph_after.is_none() && !lime, Caution::PhUnknown);
-    raised.raise_if(need.ph_neutralized.is_some_and(|(least, _)| least < ACID_PH.value), Caution::AcidAfterNeutralizing);
+    raised
+        .raise_if(need.ph_neutralized.is_some_and(|(least, _)| least < ACID_PH.value), Caution::AcidAfterNeutralizing);
     raised.raise_if(takes_oxygen, Caution::SulfiteTakesOxygen);
     raised.raise_if(well.casing_material.as_deref().is_some_and(is_metal), Caution::MetalCasing);
     for caution in demand::demand_cautions(&well.water, need.measured_dose) {

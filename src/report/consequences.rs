@@ -163,7 +163,7 @@ fn water(
         step(
             "pH neutralized",
             "R6",
-            "dose neutralized exactly, by the agent per chlorine that is used".to_owned(),
+            "what is left of the dose neutralized exactly, by the agent per chlorine that is used".to_owned(),
             format!("pH {}{range}{instead}", number(least, 3)),
         );
     }

@@ -214,7 +214,8 @@ impl Setting {
             push("handling_loss", format!("{} % lost", percent(value)), Change::HandlingLoss(value));
         }
         if let Some(word) = section.text("measure_for")? {
-            let Some(side) = [MeasureFor::Typical, MeasureFor::High].into_iter().find(|side| side.name() == word) else {
+            let Some(side) = [MeasureFor::Typical, MeasureFor::High].into_iter().find(|side| side.name() == word)
+            else {
                 let reason = format!("`measure_for` must be \"typical\" or \"high\", not {word:?}");
                 return Err(section.error_at(&section.span_of("measure_for"), reason));
             };
@@ -289,12 +290,12 @@ fn read_hold_pairs(rule: &Section<'_>) -> Result<Vec<HoldPair>> {
         let (Some(from), Some(hours)) = (from, hours) else {
             return Err(row.error("a row of the table needs `mg_per_l` and `hours`"));
         };
-        let pair = HoldPair {
-            from: ChlorineConcentration::from_milligrams_per_liter(from),
-            hold: Time::new::<hour>(hours),
-        };
+        let pair =
+            HoldPair { from: ChlorineConcentration::from_milligrams_per_liter(from), hold: Time::new::<hour>(hours) };
         if pairs.last().is_some_and(|before| pair.from <= before.from || pair.hold > before.hold) {
-            return Err(row.error("the rows must go from weak to strong, and a stronger one must not ask for more hours"));
+            return Err(
+                row.error("the rows must go from weak to strong, and a stronger one must not ask for more hours")
+            );
         }
         pairs.push(pair);
     }

@@ -13,7 +13,7 @@ use crate::running::{Row, folder, number, place, root, rows, run, sheets};
 const LIST: &str = "Well,Type,Water column (ft),Diameter (in),pH,Alkalinity (mg/L),Water temp (C),Discharge\n\
                     soft,drilled,158,6,6.6,20,12,stream\n\
                     hard,drilled,158,6,7.5,250,12,stream\n\
-                    unknown,drilled,158,6,,,,\n\
+                    untested,drilled,158,6,,,,\n\
                     dry land,drilled,158,6,6.6,20,12,land\n";
 
 fn scenario(practice: &str, product: &str) -> String {
@@ -82,13 +82,29 @@ fn acid_flush_water_is_told_with_an_agent_that_would_not_do_it() {
         assert!(number(soft, "neutralizer_instead_kg") > 0.0);
         let hard = well(&table, "hard");
         assert!(number(hard, "ph_neutralized_low") > 6.0 && !hard["cautions"].contains("acid"), "{hard:?}");
-        for id in ["unknown", "dry land"] {
+        for id in ["untested", "dry land"] {
             let other = well(&table, id);
             assert!(number(other, "ph_neutralized_low").is_nan() && !other["cautions"].contains("acid"), "{other:?}");
         }
         let at_prompt = prompt(&[
-            "--water-column", "158 ft", "--diameter", "6 in", "--ph", "6.6", "--alkalinity", "20", "--temperature",
-            "12 C", "--route", "stream", "--neutralizer", agent, "--strength", "12.5", "--basis", "trade",
+            "--water-column",
+            "158 ft",
+            "--diameter",
+            "6 in",
+            "--ph",
+            "6.6",
+            "--alkalinity",
+            "20",
+            "--temperature",
+            "12 C",
+            "--route",
+            "stream",
+            "--neutralizer",
+            agent,
+            "--strength",
+            "12.5",
+            "--basis",
+            "trade",
         ]);
         let low = at_prompt["ph_neutralized"][0].as_f64().unwrap();
         assert!((low - number(soft, "ph_neutralized_low")).abs() < 1e-9, "{at_prompt}");
@@ -110,7 +126,16 @@ fn bleaching_powder_has_no_ph_and_is_settled() {
         assert!(row["cautions"].contains("bleaching-powder") && !row["cautions"].contains("ph-unknown"), "{row:?}");
     }
     let answer = run(&[
-        "well", "--water-column", "158 ft", "--diameter", "6 in", "--ph", "7.2", "--alkalinity", "120", "--product",
+        "well",
+        "--water-column",
+        "158 ft",
+        "--diameter",
+        "6 in",
+        "--ph",
+        "7.2",
+        "--alkalinity",
+        "120",
+        "--product",
         "bleaching powder 30",
     ])
     .ended(0);
@@ -123,8 +148,19 @@ fn bleaching_powder_has_no_ph_and_is_settled() {
 fn spent_stock_is_told_by_how_spent_it_is() {
     let aged = |days: &str| {
         let answer = run(&[
-            "well", "--water-column", "158 ft", "--diameter", "6 in", "--strength", "12.5", "--basis", "trade",
-            "--age-days", days, "--storage", "35 C",
+            "well",
+            "--water-column",
+            "158 ft",
+            "--diameter",
+            "6 in",
+            "--strength",
+            "12.5",
+            "--basis",
+            "trade",
+            "--age-days",
+            days,
+            "--storage",
+            "35 C",
         ])
         .ended(0);
         answer.out.split_whitespace().collect::<Vec<_>>().join(" ")
@@ -161,8 +197,7 @@ fn the_demo_finds_its_spent_drum() {
     let here = folder();
     let out = here.path().join("out");
     let name = "liquid 12.5, a forgotten drum";
-    let answer =
-        run(&["plan", "--demo", "--only", name, "--out", &out.to_string_lossy(), "--table", "csv"]).ended(1);
+    let answer = run(&["plan", "--demo", "--only", name, "--out", &out.to_string_lossy(), "--table", "csv"]).ended(1);
     let said = answer.out.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(said.contains("DO NOT TREAT by the figures of \"liquid 12.5, a forgotten drum\""), "{said}");
     for row in rows(&out.join("treatments.csv")).iter().filter(|row| row["outcome"] == "planned") {
@@ -237,21 +272,60 @@ fn the_field_sheet_speaks_in_sentences() {
     let sheet = field(&out);
     let notes: String = sheet.iter().map(|row| row[0].as_str()).collect::<Vec<_>>().join("\n");
     assert!(notes.contains("label 12.5 % trade, 30 days old; counted as 11"), "{notes}");
-    let wells: Vec<&Vec<String>> =
-        sheet.iter().filter(|row| row.len() > 1 && ["soft", "hard", "unknown", "dry land"].contains(&row[1].as_str())).collect();
+    let wells: Vec<&Vec<String>> = sheet
+        .iter()
+        .filter(|row| row.len() > 1 && ["soft", "hard", "untested", "dry land"].contains(&row[1].as_str()))
+        .collect();
     assert_eq!(wells.len(), 4);
     for row in wells {
         let said = row.join(" | ");
-        assert!(said.contains("cups of the product") || said.contains("cup 2 tablespoons of the product") || said.contains("quart"), "{said}");
+        assert!(
+            said.contains("cups of the product")
+                || said.contains("cup 2 tablespoons of the product")
+                || said.contains("quart"),
+            "{said}"
+        );
         assert!(!said.contains('_') && !said.contains("0.00") && !said.contains("neutralize-before"), "{said}");
         match row[1].as_str() {
-            "unknown" => assert!(said.contains("not known: look before flushing") && said.contains("ascorbic acid"), "{said}"),
+            "untested" => {
+                assert!(said.contains("not known: look before flushing") && said.contains("ascorbic acid"), "{said}")
+            }
             "dry land" => assert!(said.contains("None counted: keep the water away from streams"), "{said}"),
             _ => assert!(said.contains("oz of ascorbic acid (vitamin C)"), "{said}"),
         }
     }
     // No age stated: said, not silent.
-    let (_here, out, _) =
-        plan(LIST, &scenario("", &FRESH.replace("age_days = 0\nstorage = \"20 C\"", "")));
+    let (_here, out, _) = plan(LIST, &scenario("", &FRESH.replace("age_days = 0\nstorage = \"20 C\"", "")));
     assert!(field(&out).iter().any(|row| row[0].contains("taken as fresh, because no age is stated")));
+}
+
+#[test]
+fn a_table_of_holds_must_be_one() {
+    let refused = |rule: &str| {
+        let text = scenario(&format!("hold_rule = {rule}"), FRESH);
+        aftercrest::scenario::Campaign::parse(Path::new("plan.toml"), &text).unwrap_err().to_string()
+    };
+    for (rule, says) in [
+        ("{ table = [] }", "`table` is an empty list"),
+        ("{ table = [{ mg_per_l = 100 }] }", "a row of the table needs `mg_per_l` and `hours`"),
+        (
+            "{ table = [{ mg_per_l = 250, hours = 4 }, { mg_per_l = 100, hours = 10 }] }",
+            "the rows must go from weak to strong",
+        ),
+        (
+            "{ table = [{ mg_per_l = 100, hours = 4 }, { mg_per_l = 250, hours = 10 }] }",
+            "a stronger one must not ask for more hours",
+        ),
+        (
+            "{ at_least_hours = 4, table = [{ mg_per_l = 100, hours = 10 }] }",
+            "`hold_rule` needs `at_least_hours`, or a",
+        ),
+        ("{ residual_at_least_mg_per_l = 5 }", "`hold_rule` needs `at_least_hours`, or a"),
+    ] {
+        let said = refused(rule);
+        assert!(said.contains(says) && said.starts_with("plan.toml:4:"), "{rule}: {said}");
+    }
+    let text = scenario("measure_for = \"highest\"", FRESH);
+    let said = aftercrest::scenario::Campaign::parse(Path::new("plan.toml"), &text).unwrap_err().to_string();
+    assert!(said.contains("`measure_for` must be \"typical\" or \"high\", not \"highest\""), "{said}");
 }

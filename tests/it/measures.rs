@@ -143,8 +143,7 @@ fn rounding_up_adds_at_most_an_eighth() {
 #[test]
 fn granules_by_cup_stop_at_four() {
     let density = aftercrest::quantity::MassDensity::new::<kilogram_per_cubic_meter>(800.0);
-    let measured =
-        |kilograms: f64| measure_dry(Of::from_kilograms(kilograms), Some(density), UnitSystem::Us).unwrap();
+    let measured = |kilograms: f64| measure_dry(Of::from_kilograms(kilograms), Some(density), UnitSystem::Us).unwrap();
     assert_eq!(measured(0.5).unit, "US cup");
     assert_eq!(measured(0.9).unit, "lb");
 }
@@ -168,8 +167,18 @@ fn dilution_by_the_bucket() {
 fn a_driven_point_gets_its_dose_by_a_finer_scale() {
     for units in ["us", "metric", "imperial"] {
         let answer = run(&[
-            "well", "--json", "--units", units, "--type", "driven", "--water-column", "15 ft", "--diameter", "2 in",
-            "--product", "bleaching powder 30",
+            "well",
+            "--json",
+            "--units",
+            units,
+            "--type",
+            "driven",
+            "--water-column",
+            "15 ft",
+            "--diameter",
+            "2 in",
+            "--product",
+            "bleaching powder 30",
         ])
         .ended(0);
         let message: Value = serde_json::from_str(&answer.out).unwrap();
@@ -177,11 +186,20 @@ fn a_driven_point_gets_its_dose_by_a_finer_scale() {
         assert!((100.0..=112.5).contains(&gives), "{units}: {gives}");
     }
     let answer = run(&[
-        "well", "--type", "driven", "--water-column", "15 ft", "--diameter", "2 in", "--strength", "12.5", "--basis",
+        "well",
+        "--type",
+        "driven",
+        "--water-column",
+        "15 ft",
+        "--diameter",
+        "2 in",
+        "--strength",
+        "12.5",
+        "--basis",
         "trade",
     ])
     .ended(0);
-    assert!(answer.out.contains("Measure out   1 1/2 teaspoons of"), "{}", answer.out);
+    assert!(answer.out.contains("Measure out   1 5/8 teaspoons of"), "{}", answer.out);
     assert!(answer.out.contains("Dilute in     1 cup of clean water"), "{}", answer.out);
     assert!(!answer.out.contains("0.0391"), "{}", answer.out);
 }

@@ -24,7 +24,8 @@ chlorate     a third of what is lost of the hypochlorite, by moles, with the pro
 pH           strong-ion balance, carbonate system closed, constants of Plummer & Busenberg 1982 and Morris 1966, ion
              pairs with the sodium and calcium of the product, activities by Davies
 flush        volumes = max(1, ln(C0 / until)), and the stated number; C0 as measured out, unless a residual is stated
-neutralized  the same balance without the chlorine, with what the agent leaves: ascorbic acid 0 or -1 eq/mol, sulfite 0
+neutralized  the same balance without the chlorine, with what the agent leaves on what chlorine is left: ascorbic acid 0 or -1
+             eq/mol, sulfite 0
 neutralizer  (C0 treated - limit flush) x agent ratio x (1 + excess), where the route asks for it or is unknown
 roll-up      first round; repeat = share x first; loss = share x (first + repeat); whole packages at least cost
 
@@ -616,7 +617,7 @@ def treat(row, scenario, product, practice):
         out["neutralizer_kg"] = remove * AGENTS[discharge["neutralizer"]] * (1 + discharge["excess"])
         if water is not None:
             least, most = (
-                after_dosing(*water, real, brought, left)[0] for left in LEAVES[discharge["neutralizer"]]
+                after_dosing(*water, real, brought, left * start / real)[0] for left in LEAVES[discharge["neutralizer"]]
             )
             out["ph_neutralized_low"], out["ph_neutralized_high"] = least, most
             # Ascorbate leaves no acid: the pH is at least that of the water with a little caustic.

@@ -99,7 +99,7 @@ fn ours(quantity: &str, inputs: &Inputs) -> f64 {
         "ph_neutralized" => {
             let (system, water, addition) = dosed();
             let need = stoichiometric_ratio(inputs.agent());
-            ph_after_neutralizing(&system, &water, &addition, inputs.agent(), need).1
+            ph_after_neutralizing(&system, &water, &addition, inputs.agent(), need, 1.0).1
         }
         "debye_hueckel_slope" => debye_hueckel_slope(celsius_of(inputs.number("celsius"))),
         "share_left" => inputs.share_left(),
