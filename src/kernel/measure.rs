@@ -39,7 +39,8 @@ pub const GREATEST_EXCESS: f64 = 0.125;
 /// On which side the amount that is measured out meets the target.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum MeasureFor {
-    /// For the water and the strength that are planned with: half of the wells get less than the target.
+    /// For the water and the strength that are planned with: where there is more water, or the product is weaker, a well gets
+    /// less than the target.
     Typical,
     /// For the most water and the weakest product that are reckoned with: the target is met on that side too.
     High,

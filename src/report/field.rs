@@ -72,8 +72,9 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     if let Some(case) = matter.plan.cases.first() {
         sheet.note(product_note(case, &matter.plan.campaign.products[case.scenario.product]));
         sheet.note(
-            "Amounts are rounded up to the measure, by an eighth at most. Measured for typical: half of the wells get less than \
-             the target; for high: the target is met even in the most water with the weakest product that was reckoned with.",
+            "Amounts are rounded up to the measure, by an eighth at most. Measured for typical: with more water or weaker product \
+             than was planned with, a well gets less than the target (see At least). Measured for high: the target is met even \
+             then.",
         );
     }
     let by_hand = ["Poured (date, time)", "Flushed (date, time)", "Residual found (mg/L)", "Sample (date)", "Initials"];
