@@ -32,11 +32,16 @@ pub enum Caution {
     AboveFiveHundred,
     PhAboveEight,
     PhUnknown,
+    AcidAfterNeutralizing,
+    SettleLime,
     SulfiteTakesOxygen,
     MetalCasing,
     IronStains,
     AmmoniaBreakpoint,
     AgeOutOfRange,
+    StockSpent,
+    StockNearlyGone,
+    ChlorateLeft,
     Assumed,
     HoldTooShort,
     ResidualTooLow,
@@ -52,7 +57,7 @@ pub enum Caution {
 }
 
 /// How many raised cautions there are.
-const COUNT: usize = 28;
+const COUNT: usize = 33;
 /// A set holds one bit for each.
 const _: () = assert!(COUNT <= 64);
 
@@ -163,8 +168,29 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::PhUnknown,
         Entry {
             word: "ph-unknown",
-            text: "pH or alkalinity was not measured: the pH after dosing is not known.",
+            text: "pH or alkalinity was not measured: the pH after dosing, and after neutralizing, is not known. In soft water \
+               acid neutralizers (bisulfites, sulfur dioxide, ascorbic acid) can leave pH 3.",
             source: practice(),
+        },
+    ),
+    (
+        Caution::AcidAfterNeutralizing,
+        Entry {
+            word: "acid-after-neutralizing",
+            text: "The neutralizer can leave this water more acid than pH 6, which harms a stream as chlorine does. Use one that \
+               leaves no acid (sodium ascorbate, sodium thiosulfate or sodium sulfite; the tables and the field sheet name \
+               one for this water), and test the pH before the water is let go.",
+            source: derived("equation R6; agrees with a geochemistry solver"),
+        },
+    ),
+    (
+        Caution::SettleLime,
+        Entry {
+            word: "bleaching-powder",
+            text: "Bleaching powder: stir it into a bucket of water, let it settle for ten minutes, and pour only the clear \
+               liquid; the sludge stays out of the well. Its lime makes water alkaline by an amount that nobody stated, so no \
+               pH is given: measure it.",
+            source: seen("Directorate of Health Services, Kerala, notes on chlorinating wells after the flood (2018)"),
         },
     ),
     (
@@ -213,6 +239,38 @@ static RAISED: [(Caution, Entry); COUNT] = [
         },
     ),
     (
+        Caution::StockSpent,
+        Entry {
+            word: "stock-spent",
+            text: "The product has less than 60 % of the strength on its label: have it tested, or buy fresh. What it lost has \
+               become chlorate, which no chlorine test shows: flush by the volumes stated, not by the residual alone.",
+            source: derived("equations A3 and A6; 60 % is our line"),
+        },
+    ),
+    (
+        Caution::StockNearlyGone,
+        Entry {
+            word: "stock-nearly-gone",
+            text: "DO NOT TREAT BY THIS FIGURE: by its age the product has less than 30 % of its strength left. Test it, or buy \
+               fresh. If it is stronger than its age says, this amount is several times too much. It brings much chlorate, \
+               which no chlorine test shows: flush by volumes, not by the residual alone.",
+            source: derived("equations A3 and A6; 30 % is our line"),
+        },
+    ),
+    (
+        Caution::ChlorateLeft,
+        Entry {
+            word: "chlorate-left",
+            text: "The flush that is planned leaves more chlorate than drinking water may hold (0.7 mg/L): flush more volumes than \
+               the residual alone asks for, or use fresher product.",
+            source: Source {
+                citation: "WHO, Guidelines for drinking-water quality, 4th edition; equations A6 and F2",
+                locator: "chlorate, provisional",
+                provenance: Provenance::FromMemory,
+            },
+        },
+    ),
+    (
         Caution::Assumed,
         Entry {
             word: "rests-on-assumption",
@@ -224,7 +282,8 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::HoldTooShort,
         Entry {
             word: "hold-too-short",
-            text: "The hold is shorter than the chosen rule asks for.",
+            text: "The hold is shorter than the chosen rule asks for at this concentration, or the concentration is below any that \
+               the rule allows.",
             source: practice(),
         },
     ),
@@ -418,6 +477,12 @@ impl Cautions {
     pub const fn bits(self) -> u64 {
         self.0
     }
+}
+
+/// The texts of cautions given by their words, separated by blanks.
+pub fn sentences(words: &str) -> String {
+    let texts = words.split(' ').filter_map(|word| RAISED.iter().find(|(_, entry)| entry.word == word));
+    texts.map(|(_, entry)| entry.text).collect::<Vec<_>>().join(" ")
 }
 
 /// Every caution that a well's data can raise.

@@ -7,6 +7,7 @@ use crate::kernel::moving::{HOUSE_PLUMBING_L, unsettled_turnover};
 use crate::kernel::requirement::{Amount, Practice, Requirement};
 use crate::kernel::spring::FlowingSpring;
 use crate::quantity::format::number;
+use crate::quantity::kitchen;
 use crate::quantity::liters;
 use crate::report::show::Shown;
 use crate::scenario::written::near;
@@ -48,9 +49,8 @@ pub(super) fn lines(practice: &Practice, product: &str, need: &Requirement) -> V
     }
     if let Some(wash) = need.wash {
         let text = format!(
-            "{} {} of {product} in {}, brushed on from above before dosing",
-            number(wash.amount, 6),
-            wash.unit,
+            "{} of {product} in {}, brushed on from above before dosing",
+            kitchen::words(wash.amount, wash.unit),
             show("L", liters(wash.solution))
         );
         lines.push(("Wall wash", text));

@@ -20,6 +20,7 @@ use crate::finding::Finding;
 use crate::inventory::{Inventory, corrections};
 use crate::quantity::format::number;
 use crate::report::causes::Causes;
+use crate::report::doubts::stock_doubts;
 use crate::report::show::Shown;
 use crate::report::{self, Matter, defaults, site, tables};
 use crate::rollup::orders::{self, ItemKind, Orders};
@@ -525,6 +526,9 @@ fn write_summary(matter: &Matter<'_>, folder: &Path, out: &mut dyn Write) -> std
         })
         .collect();
     writeln!(out, "{}", terminal::table(&heads, &rows))?;
+    for doubt in stock_doubts(matter) {
+        writeln!(out, "{}", terminal::wrap(&doubt, width(), 0))?;
+    }
     let unpriced: BTreeSet<&str> =
         matter.orders.lines.iter().filter(|line| line.cost.is_none()).map(|line| line.item.as_str()).collect();
     if !unpriced.is_empty() {

@@ -14,14 +14,17 @@ use super::args::Well as Options;
 use super::moving::{self, Moving};
 use super::{DONE, Stop, width};
 use crate::caution;
+use crate::caution::Caution;
 use crate::error::{Error, Result};
 use crate::field::rules::UnitSystem;
 use crate::field::{DischargeRoute, FIELDS, Field, WellType, usual, within};
 use crate::hazard::Hazards;
+use crate::kernel::measure::weigh;
 use crate::kernel::neutralizer::Agent;
 use crate::kernel::requirement::{Practice, Requirement, requirement};
-use crate::kernel::strength::{Chemical, StrengthBasis};
+use crate::kernel::strength::{Chemical, StrengthBasis, USUAL_CAUSTIC_PERCENT};
 use crate::quantity::format::{self, number};
+use crate::quantity::kitchen;
 use crate::quantity::parse::{self, Nature};
 use crate::quantity::unit::{self, Dimension};
 use crate::quantity::{ChlorineConcentration, liters};
@@ -30,9 +33,7 @@ use crate::report::show::Shown;
 use crate::report::{defaults, working};
 use crate::scenario::Campaign;
 use crate::scenario::practice::default_practice;
-use crate::scenario::product::{
-    Age, Counted, DEFAULT_CAUSTIC_PERCENT, LabelStrength, Product, Storage, StorageLeg, built_in_products,
-};
+use crate::scenario::product::{Age, Counted, LabelStrength, Product, Storage, StorageLeg, built_in_products};
 use crate::scenario::stock::{StockOnTheDay, stock_on_the_day};
 use crate::scenario::written::near;
 use crate::well::{Impossible, Interval, Record, StandingWater, WaterQuality, Well};
@@ -56,9 +57,9 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     let given = campaign.iter().flat_map(|campaign| &campaign.practice).map(|setting| setting.key).collect::<Vec<_>>();
     let by_default = defaults::of_well(&well, &practice, &product, &stock, &need, &|key| given.contains(&key));
     if options.json {
-        json::write_line(out, &Answer::of(&well, &practice, &product, &need, by_default))?;
+        json::write_line(out, &Answer::of(&well, &practice, &product, &stock, &need, by_default))?;
     } else {
-        for doubt in doubts(&well, practice.system) {
+        for doubt in doubts(&well, practice.system).into_iter().chain(doubtful_stock(&stock, &need)) {
             writeln!(out, "Doubt         {}", terminal::wrap(&doubt, width(), 14))?;
         }
         for says in by_default {
@@ -317,7 +318,7 @@ fn labelled(percent: f64, basis: &str) -> Result<Product> {
         },
         chemical,
         label,
-        caustic_percent: DEFAULT_CAUSTIC_PERCENT,
+        caustic_percent: USUAL_CAUSTIC_PERCENT,
         bulk_density: None,
         age: None,
         storage: None,
@@ -343,17 +344,24 @@ fn print(
         format!("{} {}", number(shown.value(value), 3), shown.symbol)
     };
     let water = show("L", liters(need.treated_volume));
-    writeln!(out, "Measure out   {} {} of {}", number(need.measured_amount, 6), need.measured_unit, product.name)?;
-    writeln!(
-        out,
-        "              gives {} mg/L as Cl2 in {water}",
-        number(need.measured_dose.milligrams_per_liter(), 3)
-    )?;
+    let measured = kitchen::words(need.measured_amount, need.measured_unit);
+    writeln!(out, "Measure out   {measured} of {}", product.name)?;
+    let (gives, least) = (need.measured_dose.milligrams_per_liter(), need.least_dose.milligrams_per_liter());
+    let side = if least < gives * (1.0 - 1e-9) {
+        format!("; {} if the product is as weak as it can be ({} reading)", number(least, 3), need.measure_for.name())
+    } else {
+        String::new()
+    };
+    writeln!(out, "              gives {} mg/L as Cl2 in {water}{side}", number(gives, 3))?;
     for (label, text) in moving::lines(practice, &product.name, need) {
         writeln!(out, "{label:<14}{}", terminal::wrap(&text, width(), 14))?;
     }
-    writeln!(out, "Dilute in     {} of clean water, before pouring", show("L", liters(need.predilution)))?;
-    writeln!(out, "Hold          {} h", number(need.hold.value / 3600.0, 3))?;
+    writeln!(out, "Dilute in     {}", working::dilution(need, practice))?;
+    let rule = match need.hold_required {
+        Some(least) => format!("; the chosen rule asks for at least {} h", number(least.value / 3600.0, 3)),
+        None => String::new(),
+    };
+    writeln!(out, "Hold          {} h{rule}", number(need.hold.value / 3600.0, 3))?;
     let time = match need.flush_time {
         Some(time) => format!("about {} h", number(time.value / 3600.0, 2)),
         None => "time not known without --pump-rate or --yield".to_owned(),
@@ -366,12 +374,23 @@ fn print(
         None => "an unknown place".to_owned(),
     };
     match need.neutralizer {
-        Some(agent) => writeln!(
-            out,
-            "Neutralizer   {} of {} (water goes to {route})",
-            show("kg", need.neutralizer_mass.kilograms()),
-            agent.name().replace('_', " ")
-        )?,
+        Some(agent) => {
+            let amount = match weigh(need.neutralizer_mass.kilograms(), practice.system) {
+                Some(weight) => {
+                    format!("{} of {}", kitchen::words(weight.amount, weight.unit), agent.plain_name())
+                }
+                None => "none needed: the chlorine left is below the limit".to_owned(),
+            };
+            let text = format!("{amount} (water goes to {route})");
+            writeln!(out, "Neutralizer   {}", terminal::wrap(&text, width(), 14))?;
+            if let Some(other) = need.neutralizer_instead {
+                let kilograms = need.neutralizer_instead_mass.map_or(0.0, |mass| mass.kilograms());
+                let weight = weigh(kilograms, practice.system)
+                    .map_or(String::new(), |weight| format!("{} of ", kitchen::words(weight.amount, weight.unit)));
+                let other = other.plain_name();
+                writeln!(out, "              leaves this water too acid: use {weight}{other} instead")?;
+            }
+        }
         None if need.route == Some(DischargeRoute::Septic) => {
             let text = "none counted: nothing goes into the septic system, all of it to open ground or hauled away";
             writeln!(out, "Neutralizer   {}", terminal::wrap(text, width(), 14))?;
@@ -408,6 +427,16 @@ fn print(
     Ok(())
 }
 
+/// What makes the strength of a stock so doubtful that the figure should not be used.
+fn doubtful_stock(stock: &StockOnTheDay, need: &Requirement) -> Option<String> {
+    need.cautions.has(Caution::StockNearlyGone).then(|| {
+        format!(
+            "by its age only {} % of the product's strength is left: test it, or buy fresh; do not treat by this figure",
+            number(stock.prepared.share_left * 100.0, 2)
+        )
+    })
+}
+
 /// What the same number on a liquid's label would mean on each basis, because labels do not say.
 fn readings(product: &Product) -> Option<(String, String)> {
     if !product.chemical.is_liquid() || product.label.basis == StrengthBasis::GramsPerLiter {
@@ -442,17 +471,25 @@ struct Answer<'a> {
     product_kg: f64,
     measured_amount: f64,
     measured_unit: &'static str,
+    measured_text: String,
+    measured_for: &'static str,
     measured_dose_mg_per_l: f64,
+    least_dose_mg_per_l: f64,
+    chlorate_mg_per_l: Option<f64>,
     predilution_l: f64,
     ph_after: Option<f64>,
     hocl_share: Option<f64>,
     hold_h: f64,
+    hold_required_h: Option<f64>,
     #[serde(flatten)]
     moving: Moving,
     flush_volume_l: f64,
     flush_h: Option<f64>,
     neutralizer: Option<&'static str>,
     neutralizer_kg: f64,
+    ph_neutralized: Option<(f64, f64)>,
+    neutralizer_instead: Option<&'static str>,
+    neutralizer_instead_kg: Option<f64>,
     cautions: Vec<&'static str>,
 }
 
@@ -461,13 +498,14 @@ impl<'a> Answer<'a> {
         well: &Well,
         practice: &Practice,
         product: &'a Product,
+        stock: &StockOnTheDay,
         need: &Requirement,
         taken_by_default: Vec<String>,
     ) -> Self {
         let product_l = need.product.mid.liters();
         Self {
             message: "well",
-            doubts: doubts(well, practice.system),
+            doubts: doubts(well, practice.system).into_iter().chain(doubtful_stock(stock, need)).collect(),
             taken_by_default,
             product: &product.name,
             target_mg_per_l: practice.target.milligrams_per_liter(),
@@ -480,16 +518,24 @@ impl<'a> Answer<'a> {
             product_kg: need.product.mid.kilograms(),
             measured_amount: need.measured_amount,
             measured_unit: need.measured_unit,
+            measured_text: kitchen::words(need.measured_amount, need.measured_unit),
+            measured_for: need.measure_for.name(),
             measured_dose_mg_per_l: need.measured_dose.milligrams_per_liter(),
+            least_dose_mg_per_l: need.least_dose.milligrams_per_liter(),
+            chlorate_mg_per_l: need.chlorate.map(|chlorate| chlorate.milligrams_per_liter()),
             predilution_l: liters(need.predilution),
             ph_after: need.ph_after,
             hocl_share: need.hocl_share,
             hold_h: need.hold.value / 3600.0,
+            hold_required_h: need.hold_required.map(|hold| hold.value / 3600.0),
             moving: Moving::of(need),
             flush_volume_l: liters(need.flush_volume),
             flush_h: need.flush_time.map(|time| time.value / 3600.0),
             neutralizer: need.neutralizer.map(Agent::name),
             neutralizer_kg: need.neutralizer_mass.kilograms(),
+            ph_neutralized: need.ph_neutralized,
+            neutralizer_instead: need.neutralizer_instead.map(Agent::name),
+            neutralizer_instead_kg: need.neutralizer_instead_mass.map(|mass| mass.kilograms()),
             cautions: need.cautions.iter().map(|entry| entry.word).collect(),
         }
     }

@@ -7,8 +7,8 @@
 //! 3. [`dose`]: target plus demand is the dose (D1), dose times water the chlorine (D2), chlorine over strength the product
 //!    (D3, D4); what is really poured gives back a dose (D5).
 //! 4. [`strength`]: what the number on the label means, on four bases (S1 to S3), dry (S4), and the caustic in it (S5).
-//! 5. [`ageing`]: what storage has left of it (A1 to A5).
-//! 6. [`measure`]: what a person can measure out (M1).
+//! 5. [`ageing`]: what storage has left of it (A1 to A5); [`chlorate`]: what the rest has become (A6).
+//! 6. [`measure`]: what a person can measure out (M1); [`pour`]: of which product.
 //! 7. [`speciation`], [`carbonate`] and [`effect`]: the pH that the dose makes and the share of chlorine that stays HOCl (H1
 //!    to H3, P1,
 //!    P2); [`calcite`]: whether lime falls out (P3); [`dose_limit`]: where more product stops helping (P4, P5).
@@ -26,6 +26,7 @@ pub mod ageing;
 pub mod agent;
 pub mod calcite;
 pub mod carbonate;
+pub mod chlorate;
 pub mod constants;
 pub mod contact;
 pub mod ct_table;
@@ -39,6 +40,7 @@ pub mod flush;
 pub mod measure;
 pub mod moving;
 pub mod neutralizer;
+pub mod pour;
 pub mod requirement;
 pub mod speciation;
 pub mod spring;
@@ -71,6 +73,7 @@ pub static EQUATIONS: &[&Equation] = &[
     &ageing::LIQUID_AGEING,
     &ageing::LIQUID_SHELF_LIFE,
     &ageing::DRY_AGEING,
+    &chlorate::CHLORATE_LEFT,
     &measure::FIELD_MEASURE,
     &dose::PREDILUTION,
     &speciation::HYPOCHLOROUS_PKA,

@@ -12,7 +12,7 @@ use super::emptying::{self, FlushMethod};
 use super::flush;
 use super::measure;
 use super::neutralizer;
-use super::requirement::{Amount, Practice, Prepared, Stock};
+use super::requirement::{Amount, Practice, Prepared, Requirement, Stock};
 use super::spring::{self, FlowingSpring};
 use crate::caution::{Caution, Cautions};
 use crate::field::{DischargeRoute, WellType};
@@ -134,13 +134,15 @@ pub fn wall_wash(
     product: &Prepared,
     practice: &Practice,
 ) -> Option<WallWash> {
+    let side = practice.measure_for;
     let (amount, unit) = match product.stock {
         Stock::Liquid { used, .. } => {
-            let measured = measure::measure_liquid(dose::liquid_product(chlorine, used.mid), practice.system)?;
+            let measured = measure::measure_liquid(dose::liquid_product(chlorine, side.of(used)), practice.system)?;
             (measured.amount, measured.unit)
         }
         Stock::Dry { used, bulk_density, .. } => {
-            let measured = measure::measure_dry(dose::dry_product(chlorine, used.mid), bulk_density, practice.system)?;
+            let product = dose::dry_product(chlorine, side.of(used));
+            let measured = measure::measure_dry(product, bulk_density, practice.system)?;
             (measured.amount, measured.unit)
         }
     };
@@ -150,12 +152,13 @@ pub fn wall_wash(
 /// What is fed to a spring that runs over during the hold; `None` for other wells.
 pub fn feed(well: &Well, practice: &Practice, product: &Prepared, dose: ChlorineConcentration) -> Option<Feed> {
     let inflow = inflow(well).filter(|_| is_fed(well, practice))?;
+    let side = practice.measure_for;
     let amount = |chlorine| match product.stock {
         Stock::Liquid { used, density, .. } => {
-            let volume = dose::liquid_product(chlorine, used.mid);
+            let volume = dose::liquid_product(chlorine, side.of(used));
             Amount::Liquid { volume, mass: dose::liquid_weight(volume, density) }
         }
-        Stock::Dry { used, .. } => Amount::Dry(dose::dry_product(chlorine, used.mid)),
+        Stock::Dry { used, .. } => Amount::Dry(dose::dry_product(chlorine, side.of(used))),
     };
     let chlorine = spring::fed(dose, inflow, practice.hold);
     Some(Feed {
@@ -203,6 +206,15 @@ pub fn way_out(well: &Well, practice: &Practice, treated: Volume, start: Chlorin
         rate,
         time: rate.map(|rate| flush::flush_time(volume, rate)),
         too_weak: wanted == FlushMethod::EmptyAndRefill,
+    }
+}
+
+/// Share of what chlorine does not use up, such as chlorate, that is left in the well by what is planned: the carry-over of
+/// every emptying, or what the ideal mixed tank leaves.
+pub fn share_left(practice: &Practice, need: &Requirement) -> f64 {
+    match need.emptyings {
+        Some(times) => practice.emptying.carry_over.powf(times),
+        None => (-(need.flush_volume / need.treated_volume).value).exp(),
     }
 }
 

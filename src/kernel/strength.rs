@@ -58,13 +58,15 @@ impl Chemical {
         matches!(self, Self::SodiumHypochlorite)
     }
 
-    /// Free hydroxide per chlorine where the label does not say, mol/mol.
+    /// Free hydroxide per chlorine where the label does not say, mol/mol; `None` where no figure with a source is known.
     ///
-    /// Chlorinated lime brings far more lime than granules; the granules' figure is a lower bound for its pH.
-    pub const fn usual_hydroxide_per_chlorine(self) -> f64 {
+    /// Chlorinated lime brings far more lime than granules, and how much of it goes into the well depends on whether it was
+    /// left to settle: there is no usual figure.
+    pub const fn usual_hydroxide_per_chlorine(self) -> Option<f64> {
         match self {
-            Self::SodiumHypochlorite => LIQUID_HYDROXIDE_PER_CHLORINE.value,
-            Self::CalciumHypochlorite | Self::ChlorinatedLime => GRANULE_HYDROXIDE_PER_CHLORINE.value,
+            Self::SodiumHypochlorite => Some(LIQUID_HYDROXIDE_PER_CHLORINE.value),
+            Self::CalciumHypochlorite => Some(GRANULE_HYDROXIDE_PER_CHLORINE.value),
+            Self::ChlorinatedLime => None,
         }
     }
 }

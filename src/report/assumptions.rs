@@ -37,6 +37,13 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     });
     line("Demand factors where something was measured", "", &|practice| Cell::text(practice.demand_factors.name()));
     line("Hold", "h", &|practice| Cell::number(practice.hold.value / 3600.0, 0));
+    line("Hold that the chosen rule asks for at the target", "h", &|practice| {
+        let least = practice.hold_rule.as_ref().and_then(|rule| rule.least_hold(practice.target));
+        Cell::number(least.map_or(f64::NAN, |least| least.value / 3600.0), 0)
+    });
+    line("Measured for (the side on which the amount meets the target)", "", &|practice| {
+        Cell::text(practice.measure_for.name())
+    });
     line("Treated over standing volume", "x", &|practice| Cell::number(practice.volume_allowance, 2));
     line("Plumbing where the list gives none", volume.symbol, &|practice| {
         Cell::number(volume.value(liters(practice.plumbing_volume)), 0)

@@ -11,6 +11,7 @@ mod compare;
 mod consequences;
 pub mod corrections;
 pub mod defaults;
+pub mod doubts;
 pub mod entry;
 mod field;
 mod findings;

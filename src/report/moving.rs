@@ -8,6 +8,7 @@ use crate::kernel::moving::is_fed;
 use crate::kernel::requirement::{Practice, Requirement};
 use crate::quantity::basis::liters_per_minute;
 use crate::quantity::format::number;
+use crate::quantity::kitchen;
 use crate::quantity::liters;
 use crate::scenario::product::Product;
 use crate::well::Well;
@@ -83,11 +84,10 @@ pub(super) fn measured_beside(
         step(
             "For the walls",
             "M1",
-            "rounded up to what can be measured".to_owned(),
+            "rounded up to what can be measured, by an eighth at most".to_owned(),
             format!(
-                "{} {} of {} in {}, brushed on from above",
-                number(wash.amount, 6),
-                wash.unit,
+                "{} of {} in {}, brushed on from above",
+                kitchen::words(wash.amount, wash.unit),
                 product.name,
                 both("L", liters(wash.solution))
             ),

@@ -36,6 +36,9 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     for says in super::defaults::of_run(matter) {
         sheet.wide(says, Role::Flagged);
     }
+    for doubt in super::doubts::stock_doubts(matter) {
+        sheet.wide(doubt, Role::Flagged);
+    }
     let share = if run.planned == 0 { 0.0 } else { 100.0 * run.assumed as f64 / run.planned as f64 };
     sheet.wide(
         format!(

@@ -9,9 +9,11 @@ use super::show::Shown;
 use super::{consequences, moving};
 use crate::field::DischargeRoute;
 use crate::kernel::demand;
+use crate::kernel::measure::{self, MeasureFor};
 use crate::kernel::requirement::{Practice, Requirement, Stock};
 use crate::quantity::basis::liters_per_minute;
 use crate::quantity::format::number;
+use crate::quantity::kitchen;
 use crate::quantity::liters;
 use crate::scenario::product::Product;
 use crate::scenario::stock::StockOnTheDay;
@@ -42,14 +44,10 @@ pub fn steps(
     need: &Requirement,
 ) -> Vec<Step> {
     let n = |value: f64| number(value, DIGITS);
-    let show = |symbol: &'static str, value: f64, digits: u32| {
-        let shown = Shown::of(symbol, practice.system);
-        format!("{} {}", number(shown.value(value), digits), shown.symbol)
-    };
     let both = |symbol: &'static str, value: f64| {
         let shown = Shown::of(symbol, practice.system);
         let table = format!("{} {symbol}", n(value));
-        if shown.symbol == symbol { table } else { format!("{table} = {}", show(symbol, value, DIGITS)) }
+        if shown.symbol == symbol { table } else { format!("{table} = {} {}", n(shown.value(value)), shown.symbol) }
     };
     let mut steps = Vec::new();
     let mut step =
@@ -100,27 +98,42 @@ pub fn steps(
         format!("{} as Cl2", both("g", need.chlorine.grams())),
     );
     strength(product, stock, &mut step);
+    let high = need.measure_for == MeasureFor::High;
     let (strength, form) = match stock.prepared.stock {
-        Stock::Liquid { used, .. } => (format!("{} g/L", n(used.mid.grams_per_liter())), true),
-        Stock::Dry { used, .. } => (format!("{} g/kg", n(used.mid.ratio() * 1000.0)), false),
+        Stock::Liquid { used, .. } => {
+            (format!("{} g/L", n(if high { used.high } else { used.mid }.grams_per_liter())), true)
+        }
+        Stock::Dry { used, .. } => {
+            (format!("{} g/kg", n(if high { used.high } else { used.mid }.ratio() * 1000.0)), false)
+        }
     };
     step(
         "Product",
         if form { "D3" } else { "D4" },
-        format!("{} g / {strength}", n(need.chlorine.grams())),
+        if high {
+            format!("for the high reading: the most water over the weakest product, {strength}")
+        } else {
+            format!("{} g / {strength}", n(need.chlorine.grams()))
+        },
         if form { both("L", need.product.mid.liters()) } else { both("kg", need.product.mid.kilograms()) },
     );
+    let measured = kitchen::words(need.measured_amount, need.measured_unit);
     step(
         "Measure out",
         "M1",
-        "rounded up to what can be measured".to_owned(),
-        format!("{} {} of {}", number(need.measured_amount, 6), need.measured_unit, product.name),
+        "rounded up to what can be measured, by an eighth at most".to_owned(),
+        format!("{measured} of {}", product.name),
     );
+    let (gives, least) = (need.measured_dose.milligrams_per_liter(), need.least_dose.milligrams_per_liter());
     step(
         "Which gives",
         "D5",
-        format!("chlorine in {} {} over {} L", number(need.measured_amount, 6), need.measured_unit, n(treated)),
-        format!("{} mg/L as Cl2", n(need.measured_dose.milligrams_per_liter())),
+        format!("chlorine in {measured} over {} L", n(treated)),
+        if least < gives * (1.0 - 1e-9) {
+            format!("{} mg/L as Cl2; {} with the most water and the weakest product reckoned with", n(gives), n(least))
+        } else {
+            format!("{} mg/L as Cl2", n(gives))
+        },
     );
     moving::measured_beside(need, product, &both, &mut step);
     match (need.ph_after, need.hocl_share) {
@@ -141,9 +154,14 @@ pub fn steps(
         "Dilute in",
         "L1",
         format!("{} x product measured out", n(practice.predilution_ratio)),
-        format!("{} of clean water, before pouring", show("L", liters(need.predilution), 3)),
+        dilution(need, practice),
     );
-    step("Hold", "", "stated practice".to_owned(), format!("{} h", n(need.hold.value / 3600.0)));
+    let rule = match need.hold_required {
+        Some(least) => format!("; the chosen rule asks for {} h", n(least.value / 3600.0)),
+        None if practice.hold_rule.is_some() => "; the chosen rule has no hold for so weak a target".to_owned(),
+        None => String::new(),
+    };
+    step("Hold", "", "stated practice".to_owned(), format!("{} h{rule}", n(need.hold.value / 3600.0)));
     match need.emptyings {
         Some(times) => moving::emptying(well, practice, need, times, &both, &mut step),
         None => flush(practice, need, &both, &mut step),
@@ -168,6 +186,14 @@ fn treated_working(well: &Well, practice: &Practice, need: &Requirement, standin
     }
 }
 
+/// Water to dilute in, as a person measures it.
+pub fn dilution(need: &Requirement, practice: &Practice) -> String {
+    match measure::measure_dilution(need.predilution, need.treated_volume, practice.system) {
+        Some(water) => format!("{} of clean water, before pouring", kitchen::bucket(water.amount, water.unit)),
+        None => "not diluted, by the practice".to_owned(),
+    }
+}
+
 fn demand_working(well: &Well, practice: &Practice) -> String {
     let factors = practice.demand_factors.per_milligram();
     let terms = [
@@ -181,13 +207,18 @@ fn demand_working(well: &Well, practice: &Practice) -> String {
     if demand::demand(&well.water, practice.demand_factors).is_none() {
         return "nothing was measured: the practice's allowance".to_owned();
     }
-    terms
+    let sum = terms
         .iter()
         .filter_map(|(name, factor, value)| {
             value.map(|value| format!("{} x {} mg/L {name}", number(*factor, DIGITS), number(value, DIGITS)))
         })
         .collect::<Vec<_>>()
-        .join(" + ")
+        .join(" + ");
+    match well.water.organic_carbon_mg_per_l {
+        // US EPA's plant model gives 1.8 to 3.7 at 42 mg/L; the factor is from doses of a few mg/L.
+        Some(carbon) if carbon > 0.0 => format!("{sum}; organic carbon takes two to four times that at shock doses"),
+        _ => sum,
+    }
 }
 
 fn strength(
@@ -309,6 +340,6 @@ fn neutralize(
             n(per_chlorine),
             n(1.0 + practice.neutralizer_excess)
         ),
-        format!("{} of {}", both("kg", need.neutralizer_mass.kilograms()), agent.name().replace('_', " ")),
+        format!("{} of {}", both("kg", need.neutralizer_mass.kilograms()), agent.plain_name()),
     );
 }

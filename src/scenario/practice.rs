@@ -15,10 +15,11 @@ use super::written::{Section, near};
 use crate::error::Result;
 use crate::field::DischargeRoute;
 use crate::field::rules::UnitSystem;
-use crate::kernel::contact::HoldRule;
+use crate::kernel::contact::{HoldPair, HoldRule, LeastHold};
 use crate::kernel::demand::DemandFactors;
 use crate::kernel::discharge;
 use crate::kernel::emptying::Emptying;
+use crate::kernel::measure::MeasureFor;
 use crate::kernel::moving::LeastProduct;
 use crate::kernel::neutralizer::{Agent, RatioBasis};
 use crate::kernel::requirement::{Practice, Routes};
@@ -65,10 +66,11 @@ enum Change {
     },
     RepeatShare(f64),
     HandlingLoss(f64),
+    MeasureFor(MeasureFor),
 }
 
 /// Names of the practice keys that may be an axis of the grid or stand in any table that changes the practice.
-pub const KEYS: [&str; 21] = [
+pub const KEYS: [&str; 22] = [
     "target_mg_per_l",
     "hold_hours",
     "volume_allowance",
@@ -90,6 +92,7 @@ pub const KEYS: [&str; 21] = [
     "discharge",
     "repeat_share",
     "handling_loss",
+    "measure_for",
 ];
 
 /// What is done where the scenario file says nothing.
@@ -97,7 +100,8 @@ pub const KEYS: [&str; 21] = [
 /// Target 100 mg/L and 24 h: the most common pair in state rules (15A NCAC 02C .0111; MIL-HDBK-1164). Limit 0.011 mg/L: US
 /// EPA 440/5-84-030, freshwater chronic criterion. Ascorbic acid: the field-tested preference reported in AWWA guidance, it
 /// takes no oxygen. Septic systems are among the routes that are neutralized (USDA tech tip 0523 1301). Shares of repeat and
-/// loss: none, because no hidden allowance may enter a total. Dug wells and spring boxes are emptied until below 0.5 mg/L, with
+/// loss: none, because no hidden allowance may enter a total; and for the same reason what is measured out is the typical
+/// amount, until the practice asks for the high one. Dug wells and spring boxes are emptied until below 0.5 mg/L, with
 /// 30 minutes of waiting (WHO/WEDC Technical Note 1, 2011), after a wall wash of 200 mg/L (UNHCR/WHO 1997); 1 L of it per
 /// square meter, a tenth of the chlorine carried over by each emptying, and a quarter of a spring box above its overflow are
 /// common practice, no source.
@@ -139,6 +143,7 @@ pub fn default_practice(system: UnitSystem) -> Practice {
             .with(DischargeRoute::Septic),
         repeat_share: 0.0,
         handling_loss: 0.0,
+        measure_for: MeasureFor::Typical,
         system,
     }
 }
@@ -224,13 +229,8 @@ impl Setting {
             push("residual_decay_per_hour", format!("decay {value} 1/h"), Change::ResidualDecay(value));
         }
         if let Some(rule) = section.section("hold_rule")? {
-            let Some(hours) = rule.number_within("at_least_hours", (0.0, 336.0))? else {
-                return Err(rule.error("`hold_rule` needs `at_least_hours`"));
-            };
-            let residual = rule.number_within("residual_at_least_mg_per_l", (0.0, 1000.0))?;
-            rule.finish()?;
-            let rule = HoldRule { least_hold: Time::new::<hour>(hours), least_residual: residual.map(concentration) };
-            push("hold_rule", format!("rule of {hours} h"), Change::HoldRule(rule));
+            let (rule, label) = read_hold_rule(&rule)?;
+            push("hold_rule", label, Change::HoldRule(rule));
         }
         if let Some(si) = section.quantity("water_temperature", Dimension::Temperature, gallon)? {
             if !(272.15..=333.15).contains(&si) {
@@ -250,6 +250,14 @@ impl Setting {
         }
         if let Some(value) = section.number_within("handling_loss", (0.0, 1.0))? {
             push("handling_loss", format!("{} % lost", percent(value)), Change::HandlingLoss(value));
+        }
+        if let Some(word) = section.text("measure_for")? {
+            let Some(side) = [MeasureFor::Typical, MeasureFor::High].into_iter().find(|side| side.name() == word)
+            else {
+                let reason = format!("`measure_for` must be \"typical\" or \"high\", not {word:?}");
+                return Err(section.error_at(&section.span_of("measure_for"), reason));
+            };
+            push("measure_for", format!("measured for the {word} reading"), Change::MeasureFor(side));
         }
         Ok(settings)
     }
@@ -273,7 +281,7 @@ impl Setting {
             Change::FlushRate(value) => practice.flush_rate = Some(*value),
             Change::ResidualAfterHold(value) => practice.residual_after_hold = Some(*value),
             Change::ResidualDecay(value) => practice.residual_decay_per_hour = Some(*value),
-            Change::HoldRule(value) => practice.hold_rule = Some(*value),
+            Change::HoldRule(value) => practice.hold_rule = Some(value.clone()),
             Change::WaterTemperature(value) => practice.water_temperature = *value,
             Change::Discharge { limit, agent, ratio, excess, routes } => {
                 practice.neutralizer_ratio = ratio.or(practice.neutralizer_ratio);
@@ -284,8 +292,57 @@ impl Setting {
             }
             Change::RepeatShare(value) => practice.repeat_share = *value,
             Change::HandlingLoss(value) => practice.handling_loss = *value,
+            Change::MeasureFor(value) => practice.measure_for = *value,
         }
     }
+}
+
+/// `{ at_least_hours = 24 }`, or `{ table = [{ mg_per_l = 100, hours = 10 }, ...] }`, either with a residual; and its name.
+fn read_hold_rule(rule: &Section<'_>) -> Result<(HoldRule, String)> {
+    let concentration = ChlorineConcentration::from_milligrams_per_liter;
+    let hours = rule.number_within("at_least_hours", (0.0, 336.0))?;
+    let (least_hold, label) = match (hours, rule.has("table")) {
+        (Some(hours), false) => (LeastHold::Always(Time::new::<hour>(hours)), format!("rule of {hours} h")),
+        (None, true) => {
+            let pairs = read_hold_pairs(rule)?;
+            let label = format!("rule of {} pairs", pairs.len());
+            (LeastHold::ByConcentration(pairs), label)
+        }
+        _ => {
+            return Err(rule.error(
+                "`hold_rule` needs `at_least_hours`, or a `table` of concentrations and hours such as \
+                 [{ mg_per_l = 100, hours = 10 }, { mg_per_l = 250, hours = 4 }]",
+            ));
+        }
+    };
+    let residual = rule.number_within("residual_at_least_mg_per_l", (0.0, 1000.0))?;
+    rule.finish()?;
+    Ok((HoldRule { least_hold, least_residual: residual.map(concentration) }, label))
+}
+
+/// The rows of a code's table: the stronger, the shorter.
+fn read_hold_pairs(rule: &Section<'_>) -> Result<Vec<HoldPair>> {
+    let mut pairs: Vec<HoldPair> = Vec::new();
+    for row in rule.sections("table")? {
+        let (from, hours) =
+            (row.number_within("mg_per_l", (0.1, 20_000.0))?, row.number_within("hours", (0.0, 336.0))?);
+        row.finish()?;
+        let (Some(from), Some(hours)) = (from, hours) else {
+            return Err(row.error("a row of the table needs `mg_per_l` and `hours`"));
+        };
+        let pair =
+            HoldPair { from: ChlorineConcentration::from_milligrams_per_liter(from), hold: Time::new::<hour>(hours) };
+        if pairs.last().is_some_and(|before| pair.from <= before.from || pair.hold > before.hold) {
+            return Err(
+                row.error("the rows must go from weak to strong, and a stronger one must not ask for more hours")
+            );
+        }
+        pairs.push(pair);
+    }
+    if pairs.is_empty() {
+        return Err(rule.error_at(&rule.span_of("table"), "`table` is an empty list"));
+    }
+    Ok(pairs)
 }
 
 fn read_discharge(section: &Section<'_>) -> Result<Change> {

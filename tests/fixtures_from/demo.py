@@ -25,6 +25,7 @@ from openpyxl.utils import get_column_letter
 
 HERE = Path(__file__).resolve().parent
 OUT = HERE.parent.parent / "fixtures" / "demo"
+SCENARIOS = HERE.parent.parent / "scenarios" / "demo.toml"
 WORKBOOK = "harrowfen-county.xlsx"
 TABLE = "quillmoor-county.csv"
 
@@ -503,6 +504,14 @@ def csv_text(value):
     return str(int(value)) if isinstance(value, float) and value == int(value) else str(value)
 
 
+def spent_drum():
+    """Where the scenario file speaks of a drum that nobody should use: planted by hand, found by its words."""
+    for number, line in enumerate(SCENARIOS.read_text().splitlines(), start=1):
+        if line.startswith("age_days = 400"):
+            return ["demo.toml", "", number, "age_days", 400, "a drum forgotten for 400 days at 35 C: nearly nothing is left"]
+    raise SystemExit("scenarios/demo.toml has no spent drum")
+
+
 def main():
     OUT.mkdir(parents=True, exist_ok=True)
     sorrel_table, orrith_table, quillmoor_table = sorrel(), orrith(), quillmoor()
@@ -547,6 +556,7 @@ def main():
     for file, sheet, faults, headings in planted:
         for record, heading, value, fault in faults.planted:
             writer.writerow([file, sheet, rows[id(record)], heading, csv_text(value), fault])
+    writer.writerow(spent_drum())
     (OUT / "planted-faults.csv").write_text(text.getvalue())
     for file, sheet, faults, _ in planted:
         print(f"{file} {sheet}: {len(faults.table)} rows, {len(faults.planted)} planted")

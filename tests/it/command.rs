@@ -729,7 +729,7 @@ fn one_well_at_the_prompt() {
     // What was taken by default comes first: see the module `told`.
     assert!(answer.out.starts_with("By default    "), "{}", answer.out);
     let lines: Vec<&str> = answer.out.lines().skip_while(|line| !line.starts_with("Measure out")).take(6).collect();
-    assert_eq!(lines[0], "Measure out   5.5 US cup of bleach 6");
+    assert_eq!(lines[0], "Measure out   1 quart 1 1/2 cups of bleach 6");
     assert_eq!(lines[1], "              gives 104 mg/L as Cl2 in 206 US gal");
     assert!(lines[5].starts_with("Neutralizer   none counted"), "{}", answer.out);
     for part in ["\nWorking", "D3 ", "= 77.84 g", "\nCautions for every well", "licensed practice"] {

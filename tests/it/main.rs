@@ -10,6 +10,7 @@
 //! - `formats`, `corrections`, `quality`: kinds of files, lists corrected without being touched, what a list is worth;
 //! - `scenario_files`: scenario files, right ones and wrong ones; `dose_command`, `command`: what the command answers;
 //! - `moving`: springs, wells that are emptied, small wells, septic systems, the well that swallows the order;
+//! - `at_the_well`, `measures`: what people are told where a figure could hurt, and how amounts are said;
 //! - `rollup`, `workbook`, `determinism`: whole runs: sums, orders, sheets, and the same bytes every time;
 //! - `told`: what a list says beside the dose, in every output; what was taken by default, said first;
 //! - `properties`: what must hold for any input; `architecture`: the house itself;
@@ -20,6 +21,7 @@
 #![allow(clippy::unwrap_used, clippy::print_stdout, clippy::print_stderr, missing_docs)]
 
 mod architecture;
+mod at_the_well;
 mod causes;
 mod chemistry;
 mod command;
@@ -33,8 +35,9 @@ mod formats;
 mod fuzzing;
 mod hostile;
 mod lists;
-mod offices;
+mod measures;
 mod moving;
+mod offices;
 mod properties;
 mod published;
 mod quality;

@@ -5,6 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
 use aftercrest::ledger::COLUMNS;
+use aftercrest::quantity::kitchen::words;
 use calamine::Data;
 use tempfile::TempDir;
 
@@ -361,22 +362,21 @@ fn field_sheet_has_every_planned_visit_of_the_first_scenario_once() {
         .unwrap();
     let column =
         |head: &str| field[at].iter().position(|cell| matches!(cell, Data::String(found) if found == head)).unwrap();
-    let (well, visit, amount, unit) = (column("Well"), column("Visit"), column("Measure out"), column("of"));
-    let mut found: Vec<(String, String, String, String)> = field[at + 1..]
+    let (well, visit, amount) = (column("Well"), column("Visit"), column("Measure out"));
+    let mut found: Vec<(String, String, String)> = field[at + 1..]
         .iter()
         // Below them, behind an empty row, stand the visits that are held back.
         .take_while(|row| !text(row.get(well)).is_empty())
-        .map(|row| (text(row.get(well)), text(row.get(visit)), value(row.get(amount)).to_string(), text(row.get(unit))))
+        .map(|row| (text(row.get(well)), text(row.get(visit)), text(row.get(amount))))
         .collect();
-    let mut wanted: Vec<(String, String, String, String)> = table
+    let mut wanted: Vec<(String, String, String)> = table
         .iter()
         .filter(|row| row["scenario"] == first && row["outcome"] == "planned")
         .map(|row| {
             (
                 row["well_id"].clone(),
                 row["visit"].clone(),
-                number(row, "measured_amount").to_string(),
-                row["measured_unit"].clone(),
+                format!("{} of {}", words(number(row, "measured_amount"), &row["measured_unit"]), row["product"]),
             )
         })
         .collect();

@@ -19,13 +19,16 @@ demand       Fe 0.5, Mn 1, H2S 4 (to sulfate), N of ammonia 1.5 (breakpoint), N 
              the sum over what was measured, or the allowance where nothing was
 strength     trade % x 10 = g/L; % NaOCl by weight through the density SG = 1 + 1.3083e-3 G + 0.01507 w
 ageing       G = G0 / (1 + m k2 c0 t), Adam & Gordon 1999, m = 1.25 (0.8 to 1.6); dry: exp(-0.04 a), 0.03 to 0.05
-measure      rounded up to the graduation of a measure chosen by the amount
+measure      rounded up to the graduation of a measure chosen by the amount; for the typical or the high reading
+chlorate     a third of what is lost of the hypochlorite, by moles, with the product that is poured
 pH           strong-ion balance, carbonate system closed, constants of Plummer & Busenberg 1982 and Morris 1966, ion
              pairs with the sodium and calcium of the product, activities by Davies
 flush        volumes = max(1, ln(C0 / until)), and the stated number; C0 as measured out, unless a residual is stated
 emptying     dug wells and spring boxes: every emptying leaves a share s; counted until below the limit; water and hours by
              the balance of pump and inflow; walls washed with pi d depth (a box: four sides of a cube) times L/m2
 springs      isolated: the inflow fills the box up by a share at most; fed: dose x inflow x hold on top, which runs over
+neutralized  the same balance without the chlorine, with what the agent leaves on what chlorine is left: ascorbic acid 0 or -1
+             eq/mol, sulfite 0
 neutralizer  (C0 treated - limit flush + wash + what runs over above the limit) x agent ratio x (1 + excess), where the
              route asks for it or is unknown
 roll-up      first round; repeat = share x first; loss = share x (first + repeat); whole packages at least cost
@@ -353,7 +356,7 @@ DEMAND = {
     "nitrite_n": CL2 / N, "organic_carbon": 1.0,
 }
 # mg of agent per mg of chlorine.
-AGENTS = {"ascorbic_acid": 176.124 / CL2, "sodium_sulfite": 126.0365 / CL2}
+AGENTS = {"ascorbic_acid": 176.124 / CL2, "sodium_sulfite": 126.0365 / CL2, "sodium_ascorbate": 198.1058 / CL2}
 
 
 def liquid_label(product):
@@ -414,6 +417,11 @@ def strengths(product, scenario):
     return label, used, None, (1.09, 1.5 * 1.09, 0.0, 0.5 * 1.09)  # half a Ca2+ counts double its equivalents
 
 
+# What an agent leaves of alkalinity per mole of chlorine, least and most.
+LEAVES = {"ascorbic_acid": (-1, 0), "sodium_sulfite": (0, 0), "sodium_ascorbate": (0, 1)}
+CHLORATE = 35.453 + 3 * 15.999  # g/mol
+
+
 def davies(ionic, kelvin):
     """log10 of the activity coefficient of a singly charged ion; permittivity of Malmberg and Maryott 1956."""
     warm = kelvin - 273.15
@@ -423,8 +431,9 @@ def davies(ionic, kelvin):
     return -slope * (root / (1 + root) - 0.3 * ionic)
 
 
-def after_dosing(ph, alkalinity, temperature, dose, brought):
-    """pH after dosing, and the share of free chlorine that is HOCl.
+def after_dosing(ph, alkalinity, temperature, dose, brought, left=None):
+    """pH after dosing, and the share of free chlorine that is HOCl; or, with what an agent has `left` of alkalinity per
+    mole of chlorine, the pH once the chlorine is gone.
 
     `brought` is what the product brings per mole of chlorine: alkalinity, ionic strength, sodium and calcium. The ionic
     strength is 1.3 times the alkalinity and what is brought. Carbonate pairs with the sodium (which is plentiful) and
@@ -476,6 +485,9 @@ def after_dosing(ph, alkalinity, temperature, dose, brought):
     wanted, ionic, sodium, calcium = (chlorine * part for part in brought)
     wanted += base
     ionic += 1.3 * base
+    if left is not None:  # the hypochlorite was counted as alkalinity; hydroxide and agent stay
+        wanted += chlorine * (left - 1)
+        chlorine = 0.0
     low, high = 2.0, 13.5
     for _ in range(60):
         middle = (low + high) / 2
@@ -489,32 +501,40 @@ def after_dosing(ph, alkalinity, temperature, dose, brought):
 
 # --- Measuring -------------------------------------------------------------------------------------------------------
 
-TEASPOON, TABLESPOON, OUNCE, CUP = GALLON / 768, GALLON / 256, GALLON / 128, GALLON / 16
+TEASPOON, TABLESPOON, CUP, QUART, OUNCE = GALLON / 768, GALLON / 256, GALLON / 16, GALLON / 4, POUND / 16
 
 
 def measure(ladder, amount):
-    for unit, size, below, step in ladder:
-        steps = amount / size / step
+    """Up to the next part of a unit, chosen by the amount."""
+    for unit, size, below, parts in ladder:
+        steps = amount / size * parts
         if amount / size < below:
             break
     whole = round(steps)
     if abs(steps - whole) > 1e-9 * max(1, whole):
         whole = math.ceil(steps)
-    count = max(whole, 1) * step
+    count = max(whole, 1) / parts
     return count, unit, count * size
 
 
-LIQUID = [
-    ("US tsp", TEASPOON, 6, 0.25), ("US fl oz", OUNCE, 8, 0.5), ("US cup", CUP, 16, 0.25),
-    ("US gal", GALLON, math.inf, 0.125),
+# Unit, size, up to so many of it, parts of the unit.
+SPOONS = [
+    ("US tsp", TEASPOON, 2, 8), ("US tsp", TEASPOON, 4, 4), ("US tsp", TEASPOON, 12, 2), ("US tbsp", TABLESPOON, 8, 2),
+    ("US tbsp", TABLESPOON, 16, 1), ("US cup", CUP, 2, 8), ("US cup", CUP, 4, 4),
 ]
-SPOONS = [("US tsp", TEASPOON, 3, 0.25), ("US tbsp", TABLESPOON, 4, 0.25), ("US cup", CUP, 8, 0.125)]
-POUNDS = [("lb", POUND, math.inf, 0.25)]
+LIQUID = SPOONS + [
+    ("US qt", QUART, 2, 8), ("US qt", QUART, 4, 4), ("US gal", GALLON, 2, 8), ("US gal", GALLON, 10, 4),
+    ("US gal", GALLON, 50, 2), ("US gal", GALLON, math.inf, 1),
+]
+POUNDS = [
+    ("oz", OUNCE, 0.4, 100), ("oz", OUNCE, 0.8, 20), ("oz", OUNCE, 2, 10), ("oz", OUNCE, 4, 4), ("oz", OUNCE, 16, 2),
+    ("lb", POUND, 4, 16), ("lb", POUND, 16, 8), ("lb", POUND, 100, 2), ("lb", POUND, math.inf, 1),
+]
 
 
 def measure_dry(kilograms, bulk):
-    """Cups and spoons by bulk density (kg per m3), pounds above eight cups."""
-    if kilograms / bulk < 8 * CUP:
+    """Cups and spoons by bulk density (kg per m3), pounds and ounces from four cups on."""
+    if kilograms / bulk < 4 * CUP:
         count, unit, volume = measure(SPOONS, kilograms / bulk)
         return count, unit, volume * bulk
     return measure(POUNDS, kilograms)
@@ -540,6 +560,13 @@ def overrides(campaign, row):
         if conditions[override["where"]]():
             changed |= override["set"]
     return changed
+
+
+def hours_required(practice):
+    """Hours that the rule's strongest reached pair asks for; nothing without a rule."""
+    rule = practice.get("hold_rule", {})
+    reached = [pair["hours"] for pair in rule.get("table", []) if practice["target_mg_per_l"] >= pair["mg_per_l"]]
+    return rule.get("at_least_hours", reached[-1] if reached else None)
 
 
 def treat(row, scenario, product, practice):
@@ -578,35 +605,39 @@ def treat(row, scenario, product, practice):
     }
     low = (dose * treated_least / 1000 + wash_grams[1] + fed_grams) / least_aged
     high = (dose * treated_most / 1000 + wash_grams[2] + fed_grams) / most_aged
-    for_water = dose * treated / 1000 / used
+    # The amount is measured out for the typical reading or for the high one.
+    side = practice.get("measure_for", "typical")
+    reading, counted, water_treated = (2, most_aged, treated_most) if side == "high" else (0, used, treated)
+    for_water = dose * water_treated / 1000 / counted
+    planned = for_water + (wash_grams[reading] + fed_grams) / counted
     if density is not None:
-        liters = chlorine / used
+        liters = planned
         count, unit, volume = measure(LIQUID, for_water / 1000)
-        wash_count, wash_unit, _ = measure(LIQUID, wash_grams[0] / used / 1000)
+        wash_count, wash_unit, _ = measure(LIQUID, wash_grams[reading] / counted / 1000)
         poured = 1000 * volume
         if fed:
-            per_hour = dose * inflow * 3600 / used
+            per_hour = dose * inflow * 3600 / counted
             out |= {"feed_l_per_h": per_hour, "feed_kg_per_h": per_hour * density}
-            out |= {"feed_l": fed_grams / used, "feed_kg": fed_grams / used * density}
+            out |= {"feed_l": fed_grams / counted, "feed_kg": fed_grams / counted * density}
         out |= {
             "strength_label_g_per_l": label, "strength_used_g_per_l": used, "product_l": liters,
             "product_kg": liters * density, "product_low_l": low, "product_high_l": high,
         }
     else:
-        kilograms = chlorine / used
+        kilograms = planned
         bulk, bulk_unit = product["bulk_density"].split()
         assert bulk_unit == "kg/L"
         count, unit, poured = measure_dry(for_water, 1000 * float(bulk))
-        wash_count, wash_unit, _ = measure_dry(wash_grams[0] / used, 1000 * float(bulk))
+        wash_count, wash_unit, _ = measure_dry(wash_grams[reading] / counted, 1000 * float(bulk))
         if fed:
-            out |= {"feed_kg_per_h": dose * inflow * 3600 / used, "feed_kg": fed_grams / used}
+            out |= {"feed_kg_per_h": dose * inflow * 3600 / counted, "feed_kg": fed_grams / counted}
         out |= {
             "strength_label_g_per_kg": label, "strength_used_g_per_kg": used, "product_kg": kilograms,
             "product_low_kg": low, "product_high_kg": high,
         }
     real = poured * used / treated * 1000
     if wanted:
-        out |= {"wall_wash_l": washes[0], "wall_wash_amount": wash_count, "wall_wash_unit": wash_unit}
+        out |= {"wall_wash_l": washes[reading], "wall_wash_amount": wash_count, "wall_wash_unit": wash_unit}
     if fed:
         out["overflow_l"] = 1000 * inflow * hold
     out["dose_if_spread_mg_per_l"] = None
@@ -615,8 +646,13 @@ def treat(row, scenario, product, practice):
         out["dose_if_spread_mg_per_l"] = real * treated / (treated + 302.8)
     out |= {
         "measured_amount": count, "measured_unit": unit, "measured_dose_mg_per_l": real,
+        "measured_for": side, "least_dose_mg_per_l": poured * most_aged / treated_most * 1000,
         "predilution_l": practice["predilution_ratio"] * poured, "hold_h": practice["hold_hours"],
+        "hold_required_h": hours_required(practice),
     }
+    if density is not None:  # three hypochlorite lost, one chlorate made
+        out["chlorate_mg_per_l"] = poured * (label - used) / CL2 / 3 * CHLORATE / treated * 1000
+    water = None
     if row["ph"] is not None and row["alkalinity"] is not None:
         temperature = row["water_temperature"]
         if temperature is None:
@@ -652,11 +688,20 @@ def treat(row, scenario, product, practice):
         assumed = [*assumed, "discharge_route"]
     out["neutralizer"], out["neutralizer_kg"] = "", 0.0
     if route is None or route in discharge["routes"]:
-        remove = max(0.0, start * treated - discharge["limit_mg_per_l"] * flush) / 1e6 + wash_grams[0] / 1000
+        remove = max(0.0, start * treated - discharge["limit_mg_per_l"] * flush) / 1e6 + wash_grams[reading] / 1000
         if fed:
             remove += max(0.0, dose - discharge["limit_mg_per_l"]) * inflow * hold / 1000
         out["neutralizer"] = discharge["neutralizer"]
         out["neutralizer_kg"] = remove * AGENTS[discharge["neutralizer"]] * (1 + discharge["excess"])
+        if water is not None:
+            least, most = (
+                after_dosing(*water, real, brought, left * start / real)[0] for left in LEAVES[discharge["neutralizer"]]
+            )
+            out["ph_neutralized_low"], out["ph_neutralized_high"] = least, most
+            # Ascorbate leaves no acid: the pH is at least that of the water with a little caustic.
+            if least < 6 and after_dosing(*water, real, brought, 0)[0] >= min(6, water[0]):
+                out["neutralizer_instead"] = "sodium_ascorbate"
+                out["neutralizer_instead_kg"] = remove * AGENTS["sodium_ascorbate"] * (1 + discharge["excess"])
     out["assumed"] = " ".join(sorted(assumed))
     return out
 
@@ -707,7 +752,7 @@ def treatments(campaign):
 # --- Comparing -------------------------------------------------------------------------------------------------------
 
 RELATIVE, ABSOLUTE = 1e-9, 1e-6
-FOUND_BY_ITERATION = {"ph_after", "hocl_share"}  # compared to 1e-6 absolute
+FOUND_BY_ITERATION = {"ph_after", "hocl_share", "ph_neutralized_low", "ph_neutralized_high"}  # compared to 1e-6 absolute
 NOT_COMPARED = {"cautions", "crew_flags", "not_understood"}  # words for people
 
 
@@ -765,7 +810,8 @@ def compare_treatments(ours, folder, comparison):
         return
     texts = {
         "scenario", "product", "well_id", "visit", "region", "depot", "well_type", "outcome", "measured_unit",
-        "discharge_route", "neutralizer", "assumed", "flooded", "notes", "casing_material", "flush_method", "wall_wash_unit",
+        "discharge_route", "neutralizer", "neutralizer_instead", "measured_for", "assumed", "flooded", "notes",
+        "casing_material", "flush_method", "wall_wash_unit",
     }
     known = set().union(*(record.keys() for record in ours)) | NOT_COMPARED | {"reasons"}
     missing = sorted(known - set(theirs.columns) - {"why"})

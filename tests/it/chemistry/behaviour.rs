@@ -4,13 +4,13 @@ use aftercrest::kernel::ageing::{
     AgeingPace, Composition, Storage, chlorinated_lime_share_left, decomposition_rate, dry_share_left, dry_shelf_life,
     ionic_strength, liquid_share_left, liquid_shelf_life,
 };
-use aftercrest::kernel::contact::{ContactTime, HoldRule, contact_credit, hold_for, residual_after};
+use aftercrest::kernel::contact::{ContactTime, HoldRule, LeastHold, contact_credit, hold_for, residual_after};
 use aftercrest::kernel::demand::{DemandCaution, DemandFactors, demand, demand_cautions};
 use aftercrest::kernel::dose_limit::{dose_at_ph, useful_dose};
 use aftercrest::kernel::effect::{Addition, CarbonateSystem, RawWater, effect};
 use aftercrest::kernel::emptying::{can_empty, cycles, emptyings, wall_area};
 use aftercrest::kernel::flush::{drawdown, flush_rate, flush_time, flush_volumes, mixed_tank_volumes};
-use aftercrest::kernel::measure::round_up;
+use aftercrest::kernel::measure::{Graduation, round_up};
 use aftercrest::kernel::neutralizer::{
     Agent, agent_mass, agent_to_order, chlorine_to_remove, default_ratio, feed_rate, field_ratio, stoichiometric_ratio,
 };
@@ -109,10 +109,14 @@ fn dilution_before_pouring_as_the_sheets_say() {
 #[test]
 fn exact_multiples_of_the_measure_stay() {
     // The plain ceiling makes 8 of 0.07 / 0.01; and nothing may ever be rounded down.
-    assert_eq!(round_up(0.07, 0.01), 0.07);
-    for (amount, step, measured) in [(2.01, 0.25, 2.25), (2.0, 0.25, 2.0), (0.001, 0.5, 0.5), (130.0, 5.0, 130.0)] {
-        assert_eq!(round_up(amount, step), measured);
+    let part = |parts| Graduation { units: 1, parts };
+    assert_eq!(round_up(0.07, part(100)), 0.07);
+    assert_eq!(round_up(0.3, part(10)), 0.3);
+    for (amount, parts, measured) in [(2.01, 4, 2.25), (2.0, 4, 2.0), (0.001, 2, 0.5)] {
+        assert_eq!(round_up(amount, part(parts)), measured);
     }
+    assert_eq!(round_up(130.0, Graduation { units: 5, parts: 1 }), 130.0);
+    assert_eq!(round_up(130.1, Graduation { units: 5, parts: 1 }), 135.0);
 }
 
 #[test]
@@ -254,7 +258,7 @@ fn dose_at_ph_solves_back() {
 fn past_the_useful_dose_doubling_gains_little() {
     let system = CarbonateSystem::at(celsius_of(12.0));
     let acid = |dose: f64, raw: &RawWater| {
-        let addition = Addition::usual(milligrams(dose), Chemical::SodiumHypochlorite);
+        let addition = Addition::usual(milligrams(dose), Chemical::SodiumHypochlorite).unwrap();
         dose * effect(&system, raw, &addition).hocl_share
     };
     for (ph, alkalinity) in [(6.5, 30.0), (7.2, 50.0), (7.5, 150.0), (7.3, 300.0)] {
@@ -272,10 +276,11 @@ fn contact_credit_is_capped() {
     near(contact_credit(milligrams(2.0), hour).0, 120.0, 1e-12);
     near(hold_for(ContactTime(12.0), milligrams(100.0)).unwrap().value, 240.0, 1e-12);
     assert!(hold_for(ContactTime(12.0), milligrams(0.0)).is_none());
-    let rule = HoldRule { least_hold: days_of(1.0), least_residual: Some(milligrams(25.0)) };
-    assert!(rule.check(days_of(1.0), Some(milligrams(30.0))).long_enough);
-    assert_eq!(rule.check(days_of(0.5), None).enough_left, None);
-    assert_eq!(rule.check(days_of(2.0), Some(milligrams(20.0))).enough_left, Some(false));
+    let rule = HoldRule { least_hold: LeastHold::Always(days_of(1.0)), least_residual: Some(milligrams(25.0)) };
+    let check = |days, left: Option<f64>| rule.check(milligrams(100.0), days_of(days), left.map(milligrams));
+    assert!(check(1.0, Some(30.0)).long_enough && !check(0.9, None).long_enough);
+    assert_eq!(check(0.5, None).enough_left, None);
+    assert_eq!(check(2.0, Some(20.0)).enough_left, Some(false));
 }
 
 #[test]

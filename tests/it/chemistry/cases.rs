@@ -313,7 +313,7 @@ fn dechlorination(row: &Row, inputs: &Inputs<'_>) -> Option<Ours> {
         let value = match route {
             Some(route) => ph_after_thiosulfate(&system, &water, &addition, route),
             // The oracle holds dehydroascorbic acid to be stable: our upper bound.
-            None => ph_after_neutralizing(&system, &water, &addition, agent).1,
+            None => ph_after_neutralizing(&system, &water, &addition, agent, stoichiometric_ratio(agent), 1.0).1,
         };
         return Some(Ours::Within(value, PH_SPREAD.0, PH_SPREAD.1));
     }
