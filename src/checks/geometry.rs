@@ -255,8 +255,13 @@ fn by_bore(
     };
     let cased = casing.map(|casing| casing.mid);
     let hole = open_hole.map(|hole| hole.mid);
-    let ranges =
-        [Field::TotalDepth, Field::StaticWaterLevel, Field::CasingDiameter, Field::CasingDepth, Field::OpenHoleDiameter];
+    let ranges = [
+        Field::TotalDepth,
+        Field::StaticWaterLevel,
+        Field::CasingDiameter,
+        Field::CasingDepth,
+        Field::OpenHoleDiameter,
+    ];
     let narrow = spread::is_narrow(draft, &ranges, |field, si| match field {
         Field::TotalDepth => bore(si, level.mid, diameter.mid, cased, hole),
         Field::StaticWaterLevel => bore(depth.mid, si, diameter.mid, cased, hole),

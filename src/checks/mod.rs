@@ -7,6 +7,7 @@
 mod casing;
 mod geometry;
 mod identity;
+mod inferred;
 mod other_rows;
 mod pipe;
 mod plausibility;
@@ -86,12 +87,15 @@ pub fn admit(mut draft: Draft, rules: &ReadingRules) -> Verdict {
         let place = Place::row(draft.origin(), draft.row());
         return Verdict::NotAWell(OtherRow { place, kind: no_well.kind, seen: no_well.seen.clone() });
     }
-    let well_type = draft.choice(Field::WellType).and_then(WellType::by_name);
+    let mut well_type = draft.choice(Field::WellType).and_then(WellType::by_name);
     let mut assumed = Vec::new();
     settle::settle(&mut draft, well_type, &mut assumed);
     plausibility::bounds(&mut draft);
     let hazards = site::hazards(&mut draft);
-    if well_type.is_none() && draft.datum(Field::WellType) == Datum::Missing {
+    if well_type.is_none() {
+        well_type = inferred::well_type(&mut draft, &mut assumed);
+    }
+    if well_type.is_none() {
         let has_column = draft.place(Field::WellType).column.is_some();
         draft.say(
             catalogue::WELL_TYPE_MISSING,

@@ -85,7 +85,9 @@ pub(super) fn settle(draft: &mut Draft, well_type: Option<WellType>, assumed: &m
     };
     let Some((field, mut pipe)) = in_cell.or_else(in_column) else { return };
     // An inside diameter outright, or strings of casing, say more.
-    if draft.datum(Field::CasingDiameter) != Datum::Missing || matches!(draft.form(Field::CasingDiameter), Some(Form::Strings(_))) {
+    if draft.datum(Field::CasingDiameter) != Datum::Missing
+        || matches!(draft.form(Field::CasingDiameter), Some(Form::Strings(_)))
+    {
         return;
     }
     if let (Wall::Unsaid, Some(wall)) = (pipe.wall, draft.number(Field::WallThickness)) {
@@ -94,9 +96,11 @@ pub(super) fn settle(draft: &mut Draft, well_type: Option<WellType>, assumed: &m
     if draft.datum(Field::WallThickness) == Datum::Unread && pipe.wall == Wall::Unsaid {
         return;
     }
-    let words = format!("{} {}", draft.text(Field::CasingMaterial).unwrap_or_default(), draft.typed(field)).to_lowercase();
+    let words =
+        format!("{} {}", draft.text(Field::CasingMaterial).unwrap_or_default(), draft.typed(field)).to_lowercase();
     let Some(inside) = inside(&pipe, &words, well_type).filter(|inside| inside.low > 0.0) else {
-        let says = "this is the outside of the casing or a trade size, and its wall is not known: the inside cannot be told";
+        let says =
+            "this is the outside of the casing or a trade size, and its wall is not known: the inside cannot be told";
         let help = "write the inside diameter, or the wall: wall_thickness, or 6 5/8 OD x .188 wall";
         draft.say(catalogue::WALL_UNKNOWN, field, says, help);
         draft.refuse(Field::CasingDiameter);
@@ -119,7 +123,12 @@ pub(super) fn settle(draft: &mut Draft, well_type: Option<WellType>, assumed: &m
         show(inside.low),
         show(inside.high)
     );
-    draft.say(catalogue::WALL_ASSUMED, field, says, "write the inside diameter or the wall to plan without the assumption");
+    draft.say(
+        catalogue::WALL_ASSUMED,
+        field,
+        says,
+        "write the inside diameter or the wall to plan without the assumption",
+    );
 }
 
 fn inside(pipe: &Pipe, words: &str, well_type: Option<WellType>) -> Option<Inside> {

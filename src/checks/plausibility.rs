@@ -99,7 +99,8 @@ pub(super) fn bounds(draft: &mut Draft) {
 /// A diameter that is just that of a pipe's outside, as one in nine of British Columbia's casing table is.
 fn outside_diameter(draft: &mut Draft) {
     // A diameter worked out from an outside one is an inside one.
-    let worked_out = draft.form(Field::CasingDiameter).is_some() || draft.number(Field::CasingOutsideDiameter).is_some();
+    let worked_out =
+        draft.form(Field::CasingDiameter).is_some() || draft.number(Field::CasingOutsideDiameter).is_some();
     let Some(si) = draft.number(Field::CasingDiameter).filter(|_| !worked_out) else { return };
     let inches = si / unit::INCH_M;
     // 3.5 in is as likely a size of its own.
@@ -140,8 +141,8 @@ fn check_unit(meant: Option<&str>, otherwise: &'static str) -> Words {
     meant.map_or(otherwise.into(), |meant| format!("check the unit: {meant} would be usual").into())
 }
 
-/// So many times beyond what is usual, a bare number is probably in another unit: twice, no source.
-const FAR: f64 = 2.0;
+/// So many times beyond what is usual, a bare number is probably in another unit. No source.
+const FAR: f64 = 2.5;
 
 /// Depth and diameter against what is usual for the type of well.
 fn usual_for_type(draft: &mut Draft) {

@@ -96,7 +96,12 @@ fn level_above_sea(draft: &mut Draft) {
     let Some(level) = draft.number(LEVEL) else { return };
     let Some(ground) = draft.number(Field::GroundElevation) else {
         let says = "this is an elevation of the water, and the elevation of the ground is not given";
-        draft.say(catalogue::GROUND_ELEVATION_MISSING, LEVEL, says, "write ground_elevation, or the depth from the ground");
+        draft.say(
+            catalogue::GROUND_ELEVATION_MISSING,
+            LEVEL,
+            says,
+            "write ground_elevation, or the depth from the ground",
+        );
         draft.refuse(LEVEL);
         return;
     };

@@ -141,22 +141,37 @@ pub struct Check {
 /// Options of `well`. Quantities carry their unit: "180 ft", "12 ft 6 in".
 #[derive(Debug, Args)]
 pub struct Well {
-    /// Depth from the ground to the bottom.
+    /// Depth from the ground to the bottom. Sizes are written as in a list: "31' 4\"", "about 40 ft", "12 ft below rim".
     #[arg(long, value_name = "LENGTH", help_heading = "The well", allow_hyphen_values = true)]
     pub depth: Option<String>,
-    /// Depth from the ground to the water.
+    /// Depth from the ground to the water; "flowing" where it runs over.
     #[arg(long, value_name = "LENGTH", help_heading = "The well", allow_hyphen_values = true)]
     pub water_level: Option<String>,
     /// Height of the standing water, instead of depth and water level.
     #[arg(long, value_name = "LENGTH", help_heading = "The well", conflicts_with_all = ["depth", "water_level"])]
     pub water_column: Option<String>,
-    /// Inside diameter.
+    /// Inside diameter; also "6 5/8 OD x .188 wall", "4 x 6 ft", "10 in to 38 ft, 8 in below".
     #[arg(long, value_name = "LENGTH", help_heading = "The well")]
     pub diameter: Option<String>,
+    /// Depth to which the casing reaches.
+    #[arg(long, value_name = "LENGTH", help_heading = "The well")]
+    pub casing_depth: Option<String>,
+    /// Diameter of the open hole below the casing.
+    #[arg(long, value_name = "LENGTH", help_heading = "The well")]
+    pub open_hole_diameter: Option<String>,
+    /// A stretch of one diameter, instead of --diameter, from the top down; may be repeated: "0-80 ft 6 in".
+    #[arg(long = "interval", value_name = "FROM-TO DIAMETER", help_heading = "The well", conflicts_with_all = ["diameter", "casing_depth", "open_hole_diameter"])]
+    pub intervals: Vec<String>,
+    /// How far the top of the casing stands above the ground, where the level is counted from there.
+    #[arg(long, value_name = "LENGTH", help_heading = "The well")]
+    pub stick_up: Option<String>,
+    /// Take a missing water level as at the ground, the most water there can be (or as [missing] of the scenario file says).
+    #[arg(long, help_heading = "The well")]
+    pub assume: bool,
     /// Volume of standing water, instead of all of these.
-    #[arg(long, value_name = "VOLUME", help_heading = "The well", conflicts_with_all = ["depth", "water_level", "water_column", "diameter"])]
+    #[arg(long, value_name = "VOLUME", help_heading = "The well", conflicts_with_all = ["depth", "water_level", "water_column", "diameter", "intervals", "assume"])]
     pub volume: Option<String>,
-    /// drilled, driven, bored, dug or spring_box.
+    /// drilled, driven, bored, dug or spring_box; or a word for one, as in a list: "hand dug".
     #[arg(long = "type", value_name = "TYPE", default_value = "drilled", help_heading = "The well")]
     pub well_type: String,
     /// Pipes, pressure tank and heater treated with it.
@@ -171,7 +186,7 @@ pub struct Well {
     /// What the casing is made of.
     #[arg(long, value_name = "TEXT", help_heading = "The well")]
     pub casing: Option<String>,
-    /// Where the flushed water can go: land, storm_drain, stream, sanitary_sewer, septic or hauled.
+    /// Where the flushed water can go: land, storm_drain, stream, sanitary_sewer, septic or hauled; or a word for one: "ditch".
     #[arg(long, value_name = "ROUTE", help_heading = "The well")]
     pub route: Option<String>,
     /// pH of the water.

@@ -3,30 +3,29 @@
 use std::io::Write;
 
 use serde::Serialize;
-use uom::si::f64::{Length, ThermodynamicTemperature, Time, Volume, VolumeRate};
-use uom::si::length::meter;
+use uom::si::f64::{ThermodynamicTemperature, Time};
 use uom::si::thermodynamic_temperature::kelvin;
 use uom::si::time::{day, hour};
-use uom::si::volume::cubic_meter;
-use uom::si::volume_rate::cubic_meter_per_second;
 
 use super::args::Well as Options;
 use super::moving::{self, Moving};
 use super::{DONE, Stop, width};
 use crate::caution;
 use crate::caution::Caution;
+use crate::checks::{self, Verdict};
 use crate::error::{Error, Result};
-use crate::field::rules::UnitSystem;
-use crate::field::{DischargeRoute, FIELDS, Field, WellType, usual, within};
-use crate::hazard::Hazards;
+use crate::field::rules::{Assumption, ReadingRules, UnitSystem};
+use crate::field::{DischargeRoute, Field, Kind, WellType};
+use crate::finding::{Code, Finding, Severity, catalogue};
+use crate::inventory;
 use crate::kernel::measure::weigh;
 use crate::kernel::neutralizer::Agent;
 use crate::kernel::requirement::{Practice, Requirement, requirement};
 use crate::kernel::strength::{Chemical, StrengthBasis, USUAL_CAUSTIC_PERCENT};
-use crate::quantity::format::{self, number};
+use crate::quantity::format::number;
 use crate::quantity::kitchen;
 use crate::quantity::parse::{self, Nature};
-use crate::quantity::unit::{self, Dimension};
+use crate::quantity::unit::Dimension;
 use crate::quantity::{ChlorineConcentration, liters};
 use crate::report::moving::way_out_words;
 use crate::report::show::Shown;
@@ -36,7 +35,7 @@ use crate::scenario::practice::default_practice;
 use crate::scenario::product::{Age, Counted, LabelStrength, Product, Storage, StorageLeg, built_in_products};
 use crate::scenario::stock::{StockOnTheDay, stock_on_the_day};
 use crate::scenario::written::near;
-use crate::well::{Impossible, Interval, Record, StandingWater, WaterQuality, Well};
+use crate::well::Well;
 use crate::write::{json, terminal};
 
 pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
@@ -50,22 +49,17 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     let product = product(options, campaign.as_ref())?;
     let date = super::date_of_plan(options.date, campaign.as_ref())?;
     let stock = stock_on_the_day(&product, None, None, date)?;
-    let well = well(options, system)?;
+    let (well, mut said) = well(options, system, campaign.as_ref())?;
     moving::settled(&well, &practice)?;
     let need = requirement(&well, &practice, &stock.prepared)
         .ok_or_else(|| Error::request("these figures give no amount that can be measured"))?;
     let given = campaign.iter().flat_map(|campaign| &campaign.practice).map(|setting| setting.key).collect::<Vec<_>>();
-    let by_default = defaults::of_well(&well, &practice, &product, &stock, &need, &|key| given.contains(&key));
+    said.doubts.extend(doubtful_stock(&stock, &need));
+    said.by_default = defaults::of_well(&well, &practice, &product, &stock, &need, &|key| given.contains(&key));
     if options.json {
-        json::write_line(out, &Answer::of(&well, &practice, &product, &stock, &need, by_default))?;
+        json::write_line(out, &Answer::of(&said, &practice, &product, &need))?;
     } else {
-        for doubt in doubts(&well, practice.system).into_iter().chain(doubtful_stock(&stock, &need)) {
-            writeln!(out, "Doubt         {}", terminal::wrap(&doubt, width(), 14))?;
-        }
-        for says in by_default {
-            writeln!(out, "By default    {}", terminal::wrap(&says, width(), 14))?;
-        }
-        print(options, &well, &practice, &product, &stock, &need, out)?;
+        print(options, (&well, &said), &practice, &product, &stock, &need, out)?;
     }
     Ok(DONE)
 }
@@ -84,31 +78,6 @@ fn quantity(option: &str, text: Option<&str>, dimension: Dimension, system: Unit
     }
 }
 
-fn length(option: &str, text: Option<&str>, system: UnitSystem) -> Result<Option<Length>> {
-    Ok(quantity(option, text, Dimension::Length, system)?.map(Length::new::<meter>))
-}
-
-/// Values that are possible and not usual, in words; a list would be warned of them.
-fn doubts(well: &Well, system: UnitSystem) -> Vec<String> {
-    let doubt = |field: Field| {
-        let quantity = field.quantity()?;
-        let (si, own) = (well.si_value(field)?, unit::by_symbol(quantity.unit)?);
-        let of_type = usual(well.well_type, field);
-        let (low, high) = of_type.unwrap_or((own.to_si(quantity.plausible.0), own.to_si(quantity.plausible.1)));
-        if within((low, high), si) {
-            return None;
-        }
-        let shown = quantity.unit_in(Some(system))?;
-        let show = |si: f64, digits| format::quantity(si, shown, digits);
-        let kind =
-            of_type.map_or(String::new(), |_| format!(" for a {} well", well.well_type.name().replace('_', " ")));
-        let name = field.name().replace('_', " ");
-        let (least, most) = (show(low, 2), show(high, 2));
-        Some(format!("{name} {} is unusual{kind} ({least} to {most}): make sure before mixing", show(si, 5)))
-    };
-    FIELDS.iter().filter_map(|definition| doubt(definition.field)).collect()
-}
-
 /// A value held to what its field of the inventory can be.
 fn possible(option: &str, field: Field, value: Option<f64>) -> Result<Option<f64>> {
     if let (Some(value), Some(quantity)) = (value, field.quantity()) {
@@ -123,102 +92,166 @@ fn possible(option: &str, field: Field, value: Option<f64>) -> Result<Option<f64
     Ok(value)
 }
 
-fn well(options: &Options, system: UnitSystem) -> Result<Well> {
-    let Some(well_type) = WellType::by_name(&options.well_type) else {
-        let known = WellType::ALL.map(WellType::name);
-        return Err(Error::request(format!(
-            "no type of well {:?}{}; types: {}",
-            options.well_type,
-            near(&options.well_type, &known),
-            known.join(", ")
-        )));
+/// The typed well, read and checked as a row of a list; with what there is to say about it.
+fn well(options: &Options, system: UnitSystem, campaign: Option<&Campaign>) -> Result<(Well, Said)> {
+    let given = |text: &Option<String>| text.is_some();
+    let across = given(&options.diameter) || !options.intervals.is_empty();
+    // A level or a depth may hold a height of water: "9 ft of water".
+    let upright = given(&options.water_column) || given(&options.depth) || given(&options.water_level);
+    if !given(&options.volume) && !(across && upright) {
+        return Err(Error::request(NOT_KNOWN));
+    }
+    let intervals = options.intervals.join("; ");
+    let number = |option: &str, field, value: Option<f64>| -> Result<Option<String>> {
+        Ok(possible(option, field, value)?.map(|value| value.to_string()))
     };
-    let depth = length("depth", options.depth.as_deref(), system)?;
-    let level = length("water-level", options.water_level.as_deref(), system)?;
-    let column = length("water-column", options.water_column.as_deref(), system)?;
-    let diameter = length("diameter", options.diameter.as_deref(), system)?;
-    let volume = quantity("volume", options.volume.as_deref(), Dimension::Volume, system)?;
-    let flow = |option, text: &Option<String>| -> Result<Option<VolumeRate>> {
-        let si = quantity(option, text.as_deref(), Dimension::Flow, system)?;
-        Ok(si.map(VolumeRate::new::<cubic_meter_per_second>))
-    };
-    let standing_water = match (volume, depth, level, column, diameter) {
-        (Some(volume), ..) => StandingWater::Volume { volume: Volume::new::<cubic_meter>(volume) },
-        (None, Some(bottom), Some(water_level), None, Some(diameter)) => StandingWater::Bore {
-            water_level,
-            bottom,
-            intervals: vec![Interval { top: Length::new::<meter>(0.0), bottom, diameter }],
-        },
-        (None, _, _, Some(height), Some(diameter)) => StandingWater::Column { height, diameter },
-        _ => {
-            return Err(Error::request(
-                "the water is not known: give --depth, --water-level and --diameter; or --water-column and --diameter; or \
-                 --volume",
-            ));
-        }
-    };
-    let discharge_route = match options.route.as_deref() {
-        None => None,
-        Some(name) => Some(DischargeRoute::by_name(name).ok_or_else(|| {
-            let known = DischargeRoute::ALL.map(DischargeRoute::name);
-            Error::request(format!("no route {name:?}{}; routes: {}", near(name, &known), known.join(", ")))
-        })?),
-    };
+    let numbers = [
+        (Field::Ph, "ph", number("ph", Field::Ph, options.ph)?),
+        (Field::Alkalinity, "alkalinity", number("alkalinity", Field::Alkalinity, options.alkalinity)?),
+        (Field::Iron, "iron", number("iron", Field::Iron, options.iron)?),
+        (Field::Manganese, "manganese", number("manganese", Field::Manganese, options.manganese)?),
+        (Field::Sulfide, "sulfide", number("sulfide", Field::Sulfide, options.sulfide)?),
+        (Field::AmmoniaN, "ammonia", number("ammonia", Field::AmmoniaN, options.ammonia)?),
+    ];
     let temperature = quantity("temperature", options.temperature.as_deref(), Dimension::Temperature, system)?;
     possible("temperature", Field::WaterTemperature, temperature.map(|si| si - 273.15))?;
-    let plumbing = quantity("plumbing", options.plumbing.as_deref(), Dimension::Volume, system)?;
-    let record = Record {
-        id: "this well".into(),
-        visit: "1".into(),
-        region: None,
-        depot: None,
-        well_type,
-        latitude: None,
-        longitude: None,
-        stick_up: None,
-        ground_elevation: None,
-        casing_outside_diameter: None,
-        wall_thickness: None,
-        total_depth: depth,
-        static_water_level: level,
-        casing_diameter: diameter,
-        casing_depth: None,
-        open_hole_diameter: None,
-        casing_material: options.casing.as_deref().map(Into::into),
-        standing_water,
-        standing_water_range: None,
-        plumbing_volume: plumbing.map(Volume::new::<cubic_meter>),
-        pump_rate: flow("pump-rate", &options.pump_rate)?,
-        well_yield: flow("yield", &options.well_yield)?,
-        water: WaterQuality {
-            temperature: temperature.map(ThermodynamicTemperature::new::<kelvin>),
-            ph: possible("ph", Field::Ph, options.ph)?,
-            alkalinity_mg_per_l: possible("alkalinity", Field::Alkalinity, options.alkalinity)?,
-            iron_mg_per_l: possible("iron", Field::Iron, options.iron)?,
-            manganese_mg_per_l: possible("manganese", Field::Manganese, options.manganese)?,
-            sulfide_mg_per_l: possible("sulfide", Field::Sulfide, options.sulfide)?,
-            ammonia_n_mg_per_l: possible("ammonia", Field::AmmoniaN, options.ammonia)?,
-            nitrite_n_mg_per_l: None,
-            organic_carbon_mg_per_l: None,
-        },
-        discharge_route,
-        flooded: None,
-        users_served: None,
-        seawater: None,
-        status: None,
-        notes: None,
-        not_understood: None,
-        hazards: Hazards::default(),
-        assumed: Vec::new(),
-        carried: Vec::new(),
+    let across = match options.intervals.as_slice() {
+        [] => (Field::CasingDiameter, "diameter", options.diameter.as_deref()),
+        _ => (Field::CasingDiameter, "interval", Some(intervals.as_str())),
     };
-    Well::prove(record).map_err(|impossible| {
-        Error::request(match impossible {
-            Impossible::NoWater => "the water level must lie above the bottom of the well".to_owned(),
-            Impossible::NotPositive(field) => format!("{} must be more than zero", field.name().replace('_', " ")),
-            Impossible::Nameless | Impossible::BrokenIntervals => "such a well cannot exist".to_owned(),
-        })
-    })
+    let texts = [
+        (Field::TotalDepth, "depth", options.depth.as_deref()),
+        (Field::StaticWaterLevel, "water-level", options.water_level.as_deref()),
+        (Field::StickUp, "stick-up", options.stick_up.as_deref()),
+        (Field::WaterColumn, "water-column", options.water_column.as_deref()),
+        across,
+        (Field::CasingDepth, "casing-depth", options.casing_depth.as_deref()),
+        (Field::OpenHoleDiameter, "open-hole-diameter", options.open_hole_diameter.as_deref()),
+        (Field::WaterVolume, "volume", options.volume.as_deref()),
+        (Field::WellType, "type", Some(options.well_type.as_str())),
+        (Field::PlumbingVolume, "plumbing", options.plumbing.as_deref()),
+        (Field::PumpRate, "pump-rate", options.pump_rate.as_deref()),
+        (Field::WellYield, "yield", options.well_yield.as_deref()),
+        (Field::CasingMaterial, "casing", options.casing.as_deref()),
+        (Field::DischargeRoute, "route", options.route.as_deref()),
+        (Field::WaterTemperature, "temperature", options.temperature.as_deref()),
+    ];
+    let mut cells: Vec<(Field, &str, &str)> = vec![(Field::WellId, "well", "this well")];
+    cells.extend(texts.into_iter().filter_map(|(field, option, text)| Some((field, option, text?))));
+    cells.extend(numbers.iter().filter_map(|(field, option, text)| Some((*field, *option, text.as_deref()?))));
+    let rules = rules(options, system, campaign);
+    let draft = inventory::typed(&cells, &rules)?.ok_or_else(|| Error::request(NOT_KNOWN))?;
+    match checks::admit(draft, &rules) {
+        Verdict::HeldBack(held_back) => {
+            let why: Vec<String> = held_back.reasons().map(|finding| refused(finding, options)).collect();
+            Err(Error::request(why.join("\n       ")))
+        }
+        Verdict::NotAWell(_) => Err(Error::request("this is not a well by the words of its type")),
+        Verdict::Admitted { well, findings } => {
+            // A list goes on without these; whoever stands at the prompt can type them again.
+            if let Some(finding) = findings.iter().find(|finding| LEFT_OUT.contains(&finding.code)) {
+                return Err(Error::request(refused(finding, options)));
+            }
+            Ok((well, Said::of(&findings)))
+        }
+    }
+}
+
+const NOT_KNOWN: &str = "the water is not known: give --depth, --water-level and --diameter (or --interval); or \
+     --water-column and --diameter; or --volume. --assume takes a missing level as at the ground";
+
+/// What a list leaves blank, and the prompt refuses.
+const LEFT_OUT: [Code; 6] = [
+    catalogue::UNKNOWN_WELL_TYPE,
+    catalogue::UNKNOWN_CHOICE,
+    catalogue::ASIDE_NOT_UNDERSTOOD,
+    catalogue::ASIDE_IMPOSSIBLE,
+    catalogue::SENTINEL,
+    catalogue::ZERO_FOR_MISSING,
+];
+
+/// How the well is read: as a list would be, without what is imposed on columns; a missing level is assumed only where that
+/// is asked for.
+fn rules(options: &Options, system: UnitSystem, campaign: Option<&Campaign>) -> ReadingRules {
+    let mut rules = ReadingRules { system: Some(system), ..ReadingRules::default() };
+    if options.assume {
+        if let Some(campaign) = campaign {
+            rules.assumptions.clone_from(&campaign.rules.assumptions);
+        }
+        rules.assumptions.retain(|(_, field), _| *field == Field::StaticWaterLevel);
+        for well_type in WellType::ALL {
+            let full = Assumption { low: 0.0, mid: 0.0, high: 0.0 };
+            rules.assumptions.entry((well_type, Field::StaticWaterLevel)).or_insert(full);
+        }
+    }
+    rules
+}
+
+/// Why a value is refused, by its option; what to do is said for the prompt.
+fn refused(finding: &Finding, options: &Options) -> String {
+    let option = finding.place.column.as_ref().map_or("", |column| column.heading.as_ref());
+    let mut text = match (option, finding.seen.as_ref()) {
+        ("", _) => finding.says.to_string(),
+        (option, "") => format!("--{option}: {}", finding.says),
+        (option, seen) => format!("--{option} {seen:?}: {}", finding.says),
+    };
+    let choice = match option {
+        "type" => Some((Field::WellType, options.well_type.as_str())),
+        "route" => options.route.as_deref().map(|route| (Field::DischargeRoute, route)),
+        _ => None,
+    };
+    if let Some((field, typed)) = choice {
+        text.push_str(&meant(field, typed));
+    }
+    let help = finding.help.to_string();
+    let for_lists =
+        ["[inventory", "[missing", "[campaign", "cell", "the list", "row"].iter().any(|words| help.contains(words));
+    let help = if finding.code == catalogue::LEVEL_MISSING {
+        "give --water-level, or --assume to take it as at the ground".to_owned()
+    } else if for_lists || help.is_empty() {
+        "write it with its unit, as in \"120 ft\"".to_owned()
+    } else {
+        help
+    };
+    format!("{text}; {help}")
+}
+
+/// The nearest word that lists accept, and what it means.
+fn meant(field: Field, typed: &str) -> String {
+    let Kind::Choice(choices) = field.definition().kind else { return String::new() };
+    let words = choices.iter().flat_map(|(name, others)| std::iter::once(*name).chain(others.iter().copied()));
+    let near = near(typed, &words.collect::<Vec<_>>());
+    let Some(word) = near.split('`').nth(1) else { return near };
+    match choices.iter().find(|(_, others)| others.contains(&word)) {
+        Some((name, _)) if *name != word => format!("; did you mean `{word}`, which is {name}?"),
+        _ => near,
+    }
+}
+
+/// What there is to say about a well that is computed: doubts and assumptions come first in the answer.
+#[derive(Debug, Default)]
+struct Said {
+    doubts: Vec<String>,
+    assumed: Vec<String>,
+    by_default: Vec<String>,
+    notes: Vec<String>,
+}
+
+impl Said {
+    fn of(findings: &[Finding]) -> Self {
+        let mut said = Self::default();
+        for finding in findings {
+            let option = finding.place.column.as_ref().map_or(String::new(), |column| column.heading.replace('-', " "));
+            let name = if option == "diameter" { "casing diameter" } else { option.as_str() };
+            let says = format!("{name} {}", finding.says).trim().to_owned();
+            match (finding.code.severity(), &finding.code.id()[..1]) {
+                (Severity::Note, "A") => said.assumed.push(says),
+                (Severity::Note, _) => said.notes.push(says),
+                _ => said.doubts.push(format!("{says}: make sure before mixing")),
+            }
+        }
+        said
+    }
 }
 
 fn practice(options: &Options, campaign: Option<&Campaign>, system: UnitSystem) -> Result<Practice> {
@@ -331,7 +364,7 @@ fn labelled(percent: f64, basis: &str) -> Result<Product> {
 
 fn print(
     options: &Options,
-    well: &Well,
+    (well, said): (&Well, &Said),
     practice: &Practice,
     product: &Product,
     stock: &StockOnTheDay,
@@ -343,6 +376,11 @@ fn print(
         let shown = Shown::of(symbol, practice.system);
         format!("{} {}", number(shown.value(value), 3), shown.symbol)
     };
+    let lines =
+        [("Doubt", &said.doubts), ("Assumed", &said.assumed), ("By default", &said.by_default), ("Note", &said.notes)];
+    for (what, text) in lines.into_iter().flat_map(|(what, texts)| texts.iter().map(move |text| (what, text))) {
+        writeln!(out, "{what:<13} {}", terminal::wrap(text, width(), 14))?;
+    }
     let water = show("L", liters(need.treated_volume));
     let measured = kitchen::words(need.measured_amount, need.measured_unit);
     writeln!(out, "Measure out   {measured} of {}", product.name)?;
@@ -458,8 +496,10 @@ fn readings(product: &Product) -> Option<(String, String)> {
 #[derive(Serialize)]
 struct Answer<'a> {
     message: &'static str,
-    doubts: Vec<String>,
-    taken_by_default: Vec<String>,
+    doubts: &'a [String],
+    assumed: &'a [String],
+    taken_by_default: &'a [String],
+    notes: &'a [String],
     product: &'a str,
     target_mg_per_l: f64,
     standing_volume_l: f64,
@@ -494,19 +534,14 @@ struct Answer<'a> {
 }
 
 impl<'a> Answer<'a> {
-    fn of(
-        well: &Well,
-        practice: &Practice,
-        product: &'a Product,
-        stock: &StockOnTheDay,
-        need: &Requirement,
-        taken_by_default: Vec<String>,
-    ) -> Self {
+    fn of(said: &'a Said, practice: &Practice, product: &'a Product, need: &Requirement) -> Self {
         let product_l = need.product.mid.liters();
         Self {
             message: "well",
-            doubts: doubts(well, practice.system).into_iter().chain(doubtful_stock(stock, need)).collect(),
-            taken_by_default,
+            doubts: &said.doubts,
+            assumed: &said.assumed,
+            taken_by_default: &said.by_default,
+            notes: &said.notes,
             product: &product.name,
             target_mg_per_l: practice.target.milligrams_per_liter(),
             standing_volume_l: liters(need.standing_volume),

@@ -293,17 +293,19 @@ impl CellRules {
                 "write how deep each reaches, as in \"8 in to 60 ft, 6 in below\", or the one that counts".to_owned(),
             ),
             Trouble::TwoValues { .. } => (catalogue::TWO_READINGS, "write the one that counts".to_owned()),
-            Trouble::FeetOrRange { .. } => {
-                (catalogue::TWO_READINGS, "write 8 ft 11 in or 8' 11\", or the one value that counts".to_owned())
-            }
+            Trouble::FeetOrRange { .. } => (
+                catalogue::TWO_READINGS,
+                "write feet and inches as in 8' 11\", or the one value that counts".to_owned(),
+            ),
             Trouble::PlusLevel => (
                 catalogue::TWO_READINGS,
-                "write 3 ft above ground or -3 where the water stands above it, else take the sign out".to_owned(),
+                "write it as in \"3 ft above ground\" where the water stands above the ground, else take the sign out"
+                    .to_owned(),
             ),
-            Trouble::Dry => (catalogue::NOT_AT_REST, "leave the row out, or write the level if there is water".to_owned()),
-            Trouble::Pumping => {
-                (catalogue::NOT_AT_REST, "write the level at rest, before pumping, or leave the cell blank".to_owned())
+            Trouble::Dry => {
+                (catalogue::NOT_AT_REST, "leave a dry well out; write the level if there is water".to_owned())
             }
+            Trouble::Pumping => (catalogue::NOT_AT_REST, "write the level at rest, before pumping".to_owned()),
             _ => (catalogue::NUMBER_NOT_UNDERSTOOD, format!("write it as in \"{example}\", or leave the cell blank")),
         };
         let mut understood = unread(field, code, trouble.to_string(), help);

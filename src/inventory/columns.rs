@@ -63,6 +63,28 @@ pub struct Feed {
     pub barred: bool,
 }
 
+impl Feed {
+    /// A column without anything beside it, in this unit.
+    pub const fn of(column: usize, unit: Option<&'static Unit>) -> Self {
+        Self {
+            column,
+            unit,
+            unit_stated: true,
+            unit_in_heading: false,
+            unit_unsaid: false,
+            unit_of_type: Vec::new(),
+            shape: Shape::Straight,
+            also: None,
+            unit_column: None,
+            reference_column: None,
+            qualifier_column: None,
+            species: None,
+            datum: None,
+            barred: false,
+        }
+    }
+}
+
 /// What was measured of a round thing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Shape {
@@ -125,7 +147,7 @@ pub fn plan(
         .map(|(at, heading)| Column { number: at as u32 + 1, heading: heading.as_str().into() })
         .collect();
     let profiles = profile::profiles(&table.sample, table.first_row, columns.len(), cells, table.comma, gallon);
-    let mut planner = Planner { table, rules, intervals, columns: &columns, profiles: &profiles, findings };
+    let mut planner = Planner { table, rules, intervals, columns: &columns, profiles: &profiles, cells, findings };
     let rows = table.sample.len().saturating_sub(table.first_row);
     let mut taken = vec![false; columns.len()];
     let mut readings: Vec<Reading> = Vec::new();
@@ -151,7 +173,9 @@ pub fn plan(
             water_depths.push(at);
             taken[at] = true;
         } else {
-            readings.extend(asked.readings());
+            let found = asked.readings();
+            if std::env::var_os("SHOW_READINGS").is_some() { for reading in &found { eprintln!("{at} {heading:?} [{}] {:?} {:.2} exact {}", table.layout.groups.get(at).map_or("", String::as_str), reading.named.field, reading.score, reading.exact); } }
+            readings.extend(found);
         }
     }
     for reading in &mut readings {
@@ -221,6 +245,7 @@ struct Planner<'a> {
     intervals: &'a Intervals,
     columns: &'a [Column],
     profiles: &'a [Profile],
+    cells: &'a CellRules,
     findings: &'a mut Vec<Finding>,
 }
 

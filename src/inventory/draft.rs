@@ -3,6 +3,7 @@
 mod aside;
 mod coded;
 mod filled;
+mod fed;
 mod judge;
 mod overruled;
 mod reading;
@@ -99,6 +100,8 @@ pub struct Draft {
     dittos: Vec<usize>,
     /// Cells that are taken from above: column and text.
     filled: Vec<(usize, Box<str>)>,
+    /// Fields that this row gives in the second of two columns, as bits.
+    from_second: u64,
     /// Why it is no well, where it is none.
     no_well: Option<Box<NoWell>>,
     aside: Option<Box<Aside>>,
@@ -257,7 +260,9 @@ impl Draft {
     }
 
     fn column(&self, field: Field) -> Option<usize> {
-        self.table.plan.feeds[field as usize].as_ref().filter(|feed| !feed.barred).map(|feed| feed.column)
+        let feed = self.table.plan.feeds[field as usize].as_ref().filter(|feed| !feed.barred)?;
+        let second = self.from_second & 1 << field as u64 != 0;
+        Some(feed.also.as_ref().filter(|_| second).map_or(feed.column, |also| also.column))
     }
 
     /// Whether a person calls the well so: by its id, or by the id as typed.

@@ -29,6 +29,8 @@ pub struct Layout {
     pub groups: Vec<String>,
     /// Units in a row of their own below the headings; empty where there is none.
     pub units: Vec<String>,
+    /// Whether the units are those of another sheet.
+    pub units_from_elsewhere: bool,
     /// Lines of words above the table and below it.
     pub notes: Vec<String>,
     /// The language of the headings.
@@ -69,10 +71,25 @@ pub fn find(sample: &Rows, rules: &ReadingRules, heading_row: Option<usize>) -> 
         units,
         notes,
         language: lexicon::language(&words),
+        units_from_elsewhere: false,
     })
 }
 
 impl Layout {
+    /// Takes units of columns from another sheet, where at least two of its names are headings here.
+    pub fn take_units<'a>(&mut self, units: impl Iterator<Item = &'a (String, String)>) {
+        let mut taken = vec![String::new(); self.headings.len()];
+        for (name, unit) in units {
+            if let Some(at) = self.headings.iter().position(|heading| heading::squash(heading) == *name) {
+                taken[at].clone_from(unit);
+            }
+        }
+        if self.units.is_empty() && taken.iter().filter(|unit| !unit.is_empty()).count() >= 2 {
+            self.units = taken;
+            self.units_from_elsewhere = true;
+        }
+    }
+
     /// What there is to say about where the table stands.
     pub fn findings(&self, sample: &Rows, origin: &Origin) -> Vec<Finding> {
         let mut notes = Vec::new();
@@ -154,6 +171,32 @@ pub fn find_row(rows: &Rows, rules: &ReadingRules) -> Option<usize> {
     }
     // One word such as "Depth" in a title does not make a heading when a row below it is wider.
     best.or_else(|| (0..within).find(|row| filled(rows, *row) >= 2)).or(if rows.is_empty() { None } else { Some(0) })
+}
+
+/// The row of headings of a sheet that may be a list of wells or of anything else.
+pub fn find_row_of_any(rows: &Rows, rules: &ReadingRules) -> Option<usize> {
+    let within = rows.len().min(WITHIN);
+    let best = (0..within).map(|row| likeness(rows, row, rules)).fold(0.0, f64::max);
+    if best < 2.5 { (0..within).find(|row| filled(rows, *row) >= 2) } else { find_row(rows, rules) }
+}
+
+/// Names with a unit beside them, as a sheet of explanations has them: `TOT_DPTH | (ft) | finished depth`.
+pub fn units_by_name(rows: &Rows) -> Vec<(String, String)> {
+    let mut found = Vec::new();
+    for row in 0..rows.len() {
+        let cells: Vec<String> =
+            (0..rows.width(row).min(8)).map(|column| tidy(rows.cell(row, column))).filter(|cell| !cell.is_empty()).collect();
+        let [name, rest @ ..] = cells.as_slice() else { continue };
+        let unit = rest.iter().take(2).find_map(|cell| {
+            let inner = cell.trim_matches(['(', ')', '[', ']']).trim();
+            let is_unit = super::notes::unit_of(&lexicon::tokens(inner), Some(Gallon::Us)).is_some();
+            (is_unit && inner.split_whitespace().count() <= 5 && plain(inner).is_none()).then(|| inner.to_owned())
+        });
+        if let Some(unit) = unit {
+            found.push((heading::squash(name), unit));
+        }
+    }
+    found
 }
 
 /// The rows of groups directly above the headings, from the top down: each names at least two groups, in words.

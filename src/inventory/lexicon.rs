@@ -247,7 +247,12 @@ impl Dictionary {
     /// The concept of a phrase.
     fn concept(&self, phrase: &str) -> Option<Concept> {
         self.exact.get(phrase).copied().or_else(|| {
-            let begins = |(beginning, _): &&(String, Concept)| phrase.starts_with(beginning.as_str());
+            // An open ending belongs to the last word: `level*` does not swallow `level date`.
+            let parts = |text: &str| text.matches(' ').count();
+            let count = parts(phrase);
+            let begins = |(beginning, _): &&(String, Concept)| {
+                phrase.starts_with(beginning.as_str()) && parts(beginning) == count
+            };
             self.beginnings.iter().find(begins).map(|(_, concept)| *concept)
         })
     }

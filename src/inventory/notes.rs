@@ -71,6 +71,8 @@ pub fn stated(text: &str, language: Language, gallon: Option<Gallon>) -> Vec<Sta
     // A sentence's subject holds for the clauses after it: `Across: dug wells are feet, drilled wells inches`.
     for sentence in text.split_inclusive(['.', '!', '\n']).collect::<Joined>().0 {
         let mut subject: Option<About> = None;
+        // `forages : mm`: the wells stand before their unit.
+        let mut waiting: Vec<WellType> = Vec::new();
         for clause in sentence.split([',', ';', ':', '(', ')', '[', ']']) {
             let mut words = lexicon::tokens(clause);
             // `from the ground unless TOC`: what follows is the exception, not the rule.
@@ -83,7 +85,12 @@ pub fn stated(text: &str, language: Language, gallon: Option<Gallon>) -> Vec<Sta
             let meaning = lexicon::meaning(&words, language);
             let about = about(&meaning);
             let unit = unit_of(&words, gallon);
-            let types = types_of(&words);
+            let mut types = types_of(&words);
+            if unit.is_none() {
+                waiting.clone_from(&types);
+            } else if types.is_empty() {
+                types = std::mem::take(&mut waiting);
+            }
             if about != About::All && types.is_empty() {
                 subject = Some(about);
             }

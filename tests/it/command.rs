@@ -211,7 +211,7 @@ fn the_demo_is_planned_by_one_command() {
         last,
         "Written to campaign: campaign.xlsx, treatments.csv, totals.csv, orders.csv, findings.csv, run.json"
     );
-    assert_eq!(answer.err, "20 visits are held back and not in any amount above\n");
+    assert_eq!(answer.err, "21 visits are held back and not in any amount above\n");
     assert_eq!(names(folder.path()), ["campaign"]);
     let mut files = FILES.to_vec();
     files.push("treatments.csv");

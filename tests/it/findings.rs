@@ -15,10 +15,11 @@ const COMPANY: &[(&str, &[&str])] = &[
     // The note that says that intervals were found.
     ("F119", &["F113"]),
     ("G216", &["F113"]),
-    ("G217", &["F113"]),
+    // What lies below the last interval is assumed, and said so.
+    ("G217", &["F113", "A512"]),
     ("G218", &["F113"]),
-    // Each row of a column in the wrong unit is unusual by itself as well.
-    ("H117", &["P402"]),
+    // Each row of a column in the wrong unit is in doubt by itself as well.
+    ("H117", &["P411"]),
     // A column that is missing, or not read, is missing from each row.
     ("H118", &["G206"]),
     // What the short row lost is assumed.

@@ -49,6 +49,7 @@ mod rollup;
 mod rows;
 mod running;
 mod scenario_files;
+mod sizes;
 mod template;
 mod told;
 mod workbook;

@@ -302,7 +302,7 @@ fn ranges_are_in_the_lists_own_units() {
     near(range_of(&messages, "total_depth"), "m", 54.864, 54.864);
     near(range_of(&messages, "casing_diameter"), "mm", 152.4, 152.4);
     // For a person the same, and volumes by the system that prevails: a metric list with diameters in inches is metric.
-    let spread = "well_id,well_type,depth (m),swl (m),diameter (in)\nA,drilled,55-60,12,6\n";
+    let spread = "well_id,well_type,depth (m),swl (m),diameter (in)\nA,drilled,57-58,12,6\n";
     let list = place(folder.path(), "wells.csv", spread);
     let answer = run(&["check", list.to_str().unwrap(), "--all"]).ended(0);
     assert!(answer.out.contains("low to high (L)") && answer.out.contains("57.5  m"), "{}", answer.out);

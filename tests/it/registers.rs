@@ -65,13 +65,13 @@ const REGISTERS: [Register; 6] = [
     Register {
         name: "british-columbia",
         files: &["well.csv", "casing.csv"],
-        planned: 15,
-        held: &[("900005", "G201"), ("900009", "G204"), ("900014", "G203")],
-        findings: "A501x4 C109x2 F113x1 F119x1 G201x1 G203x1 G204x1 G214x1 G216x3 G217x4 G218x1 H116x1 P407x2",
+        planned: 13,
+        // Levels from the top of the casing, with so little water that a usual stick-up would change it by a tenth.
+        held: &[("900003", "G232"), ("900005", "G201"), ("900009", "G204"), ("900014", "G203"), ("900016", "G232")],
+        findings: "A501x3 A512x1 C109x2 F113x1 F119x1 G201x1 G203x1 G204x1 G214x1 G216x3 G217x3 G218x1 G232x2 H115x1 H116x1 P407x2",
         liters: &[
             ("900001", 778.4),  // 140 ft of 6 in: 205.6 gal
             ("900002", 1015.7), // 35 ft of 6.625 in and 140 ft of open hole, 6 in: 62.7 + 205.6 gal; the 10 in was pulled
-            ("900003", 2802.2), // 14 ft of 36 in: 740.3 gal, the interval without depths
             ("900004", 500.4),  // 90 ft of an assumed 6 in: 132.2 gal
             ("900006", 583.8),  // 105 ft of 6 in, the list's own diameter, the interval being upside down: 154.2 gal
             ("900007", 1196.2), // 170 ft of 6 in and 65 ft of 5 in: 249.7 + 66.3 gal
@@ -87,7 +87,7 @@ const REGISTERS: [Register; 6] = [
         files: &["wells.csv", "TblCasing.csv"],
         planned: 11,
         held: &[("6900004", "G203"), ("6900008", "G203"), ("6900013", "G204"), ("6900014", "G204")],
-        findings: "A501x2 C102x1 C108x2 C109x1 F113x1 F119x1 G203x2 G204x2 G214x1 G216x1 G217x1 I103x1 P402x1 P406x1",
+        findings: "A501x2 A512x4 C102x1 C108x2 C109x1 F113x1 F119x1 G203x2 G204x2 G214x1 G216x1 G217x1 I103x1 P402x1 P406x1",
         liters: &[
             ("6900001", 671.8),  // 20 ft of 6 in and 120 ft of 5.5 in, from TblCasing: 29.4 + 148.1 gal
             ("6900002", 674.1),  // 6.1 m of 15.2 cm and 36.6 m of 14.0 cm: 110.7 + 563.4 L
@@ -103,9 +103,10 @@ const REGISTERS: [Register; 6] = [
     Register {
         name: "california",
         files: &["OSWCR.csv"],
-        planned: 13,
-        held: &[("WCR1900-900010", "G203")],
-        findings: "A501x7 C102x2 C108x1 C113x1 G203x1 P403x1 P406x1 P407x1",
+        planned: 12,
+        // The level ">50 Ft" is a bound.
+        held: &[("WCR1900-900010", "G203"), ("WCR1900-900014", "C132")],
+        findings: "A501x7 C102x2 C108x1 C132x1 G203x1 P403x1 P406x1 P407x1",
         liters: &[
             ("WCR1900-900001", 1000.8), // 180 ft of 6 in: 264.4 gal
             ("WCR1900-900002", 1581.5), // 160 ft of 8 in: 417.8 gal
@@ -113,7 +114,6 @@ const REGISTERS: [Register; 6] = [
             ("WCR1900-900004", 1223.2), // 220 ft of 6 in below an assumed 80 ft: 323.1 gal
             ("WCR1900-900007", 3243.3), // 210 ft of 10 in: 856.8 gal; its yield in miner's inches does not matter
             ("WCR1900-900011", 308.9),  // 80 ft of 5 in: 81.6 gal
-            ("WCR1900-900014", 250.2),  // 45 ft of 6 in, the level ">50 Ft": 66.1 gal
         ],
     },
     Register {
@@ -140,7 +140,7 @@ const REGISTERS: [Register; 6] = [
         files: &["Maine_Well_Database.csv"],
         planned: 12,
         held: &[("990009", "G202"), ("990012", "G204"), ("990014", "G203")],
-        findings: "A501x14 C109x1 C113x2 C114x2 G202x1 G203x1 G204x1 G205x1 G206x1 G208x1 G214x1 P401x1",
+        findings: "A501x14 A512x6 C109x1 C113x2 C114x2 G202x1 G203x1 G204x1 G205x1 G206x1 G208x1 G214x1 P401x1",
         liters: &[
             ("990001", 1223.2), // 220 ft of an assumed 6 in: 323.1 gal
             ("990004", 722.8),  // 130 ft of an assumed 6 in below an assumed 20 ft: 190.9 gal
@@ -157,7 +157,7 @@ const REGISTERS: [Register; 6] = [
         files: &["wells.csv"],
         planned: 9,
         held: &[("990004", "G204"), ("990010", "G203"), ("990012", "G201")],
-        findings: "A501x3 C109x2 G201x1 G203x1 G204x1 G208x1 G214x1 P402x1 W302x1",
+        findings: "A501x3 A512x7 C109x2 G201x1 G203x1 G204x1 G208x1 G214x1 P402x1 W302x1",
         liters: &[
             ("990001", 934.5),   // 51.5 m of 152 mm: 18.15 L/m
             ("990002", 237.6),   // 30.25 m of 100 mm: 7.854 L/m
@@ -249,7 +249,6 @@ fn the_water_in_them_is_what_a_person_works_out() {
 fn the_water_agrees_with_a_printed_table() {
     let printed = [
         ("british-columbia", "900001", 140.0 * 1.47),
-        ("british-columbia", "900003", 14.0 * 52.88),
         ("british-columbia", "900010", 90.0 * 2.61),
         ("california", "WCR1900-900007", 210.0 * 4.08),
         ("texas", "990002", 135.0 * 1.02),

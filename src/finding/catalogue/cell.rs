@@ -28,7 +28,7 @@ catalogue! {
          Why it matters: the imperial gallon is a fifth greater.\n\
          Example: 50 gal.\n\
          How to mend it: [campaign] units = \"us\" or \"imperial\", or write US gal or imp gal.";
-    UNKNOWN_WELL_TYPE = "C105" "unknown-well-type" Error,
+    UNKNOWN_WELL_TYPE = "C105" "unknown-well-type" Warning,
         "The type is drilled, driven, bored, dug or spring_box, or a known word for one of them.",
         "What it finds: a type of well that is not known.\n\
          Why it matters: overrides and assumptions go by type, and so do cautions.\n\

@@ -48,7 +48,7 @@ catalogue! {
          How to mend it: write the inside diameter; for a whole register it may be left as it is.";
     UNIT_IN_DOUBT = "P411" "unit-in-doubt" Error,
         "A size without a unit of its own is usual in the unit of its column.",
-        "What it finds: a bare number that, in the unit of its column, is less than half or more than twice what is usual for the type of well, and would be usual in another unit.\n\
+        "What it finds: a bare number that, in the unit of its column, is less than two fifths of the least or more than two and a half times the most that is usual for the type of well, and would be usual in another unit.\n\
          Why it matters: taken in the wrong unit the amount is wrong by a factor of a hundred.\n\
          Example: a dug well of 3 in a column of inches: 3 in or 3 ft.\n\
          How to mend it: write the value with its unit.";

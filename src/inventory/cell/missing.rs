@@ -94,8 +94,7 @@ pub(super) fn is_sentinel(value: f64, field: Field) -> bool {
     nines
         && (value < 0.0 && !(value == -99.0 && field == Field::Longitude)
             || magnitude >= 9999.0 && field != Field::UsersServed)
-        || is_code(magnitude)
-            && field.quantity().is_some_and(|quantity| quantity.dimension == Dimension::Length)
+        || is_code(magnitude) && field.quantity().is_some_and(|quantity| quantity.dimension == Dimension::Length)
 }
 
 /// Nothing but nines, three or more: codes of old card files and instruments, which no size of a well happens to be.

@@ -62,7 +62,10 @@ pub(super) fn read(
         let doubt = if measures_water(field) { parse::second(&reading) } else { None };
         return doubt.map_or_else(|| Ok(number(field, text, &reading, None, column, comma)), Err);
     };
-    let instead = |form| Understood { said: Some(Box::new(Said { form: Some(form), ..Said::default() })), ..Understood::default() };
+    let instead = |form| Understood {
+        said: Some(Box::new(Said { form: Some(form), ..Said::default() })),
+        ..Understood::default()
+    };
     let not_here = || Trouble::NotUnderstood { part: text.to_owned(), position: 1, near: None };
     Ok(match parse::size(text, sort, column.unit, comma)? {
         Size::One { reading, from } => number(field, text, &reading, from, column, comma),
@@ -93,12 +96,21 @@ fn number(
         let end = if reading.nature == Nature::AtLeast { "more" } else { "less" };
         let shown = crate::quantity::format::quantity(reading.si, reading.unit, 6);
         let says = format!("{shown} or {end}: a bound is not a size");
-        return unread(field, catalogue::BOUND_FOR_SIZE, says, "write the measured value, or leave the cell blank");
+        return unread(
+            field,
+            catalogue::BOUND_FOR_SIZE,
+            says,
+            "write the measured value; nothing where it is not known",
+        );
     }
     let mut understood = written(field, text, reading, column, comma);
     let range = matches!(reading.nature, Nature::Range { .. }) && measures_water(field);
     if reading.about && understood.spread.is_none() && understood.datum == Datum::Number(reading.si) {
         understood.spread = sort(field).map(|sort| spread(sort, reading.si));
+    }
+    if matches!(from, Some(Reference::Top | Reference::SeaLevel)) {
+        // The words are put to use, and a finding of their own says so.
+        understood.remarks.retain(|remark| remark.code != catalogue::REMARK_AFTER_NUMBER);
     }
     if range || from.is_some() {
         understood.said = Some(Box::new(Said { from, range, form: None }));

@@ -90,8 +90,11 @@ impl Asked<'_> {
             .flatten()
             .and_then(|together| heading::name(&together, self.gallon))
             .or_else(|| heading::name(self.heading, self.gallon));
+        let in_group = (!group.is_empty()).then(|| heading::together(group, self.heading, self.gallon)).flatten().is_some();
         if let Some(named) = &exact {
-            raise(named.field, 1.0, true);
+            // `dia.` under `Rock hole` is not the casing's.
+            let against = !group.is_empty() && !in_group && patterns::speaks_against(&group_meaning, named.field);
+            raise(named.field, if against { 0.5 } else { 1.0 }, !against);
         }
         for (field, score) in patterns::scores(&alone) {
             let against = !group.is_empty() && patterns::speaks_against(&group_meaning, field);

@@ -134,7 +134,10 @@ impl Planner<'_> {
             return None;
         }
         let sample = &self.table.sample;
-        let filled = |row: usize, column: usize| !sample.cell(row, column).trim().is_empty();
+        let filled = |row: usize, column: usize| {
+            let cell = sample.cell(row, column).trim();
+            !cell.is_empty() && !self.cells.says_nothing(field, cell)
+        };
         let complements = |other: &&Reading| {
             let (mut both, mut one, mut only_other) = (0, 0, 0);
             for row in self.table.first_row..sample.len() {
@@ -176,20 +179,11 @@ impl Planner<'_> {
         let field = claim.named.field;
         let column = claim.column;
         let mut feed = Feed {
-            column,
-            unit: None,
-            unit_stated: true,
             unit_in_heading: matches!(claim.named.unit, HeadingUnit::Unit(_)),
-            unit_unsaid: false,
-            unit_of_type: Vec::new(),
             shape: self.shape(claim),
-            also: None,
             unit_column,
-            reference_column: None,
-            qualifier_column: None,
-            species: None,
             datum: claim.named.datum,
-            barred: false,
+            ..Feed::of(column, None)
         };
         let Kind::Quantity(quantity) = field.definition().kind else { return feed };
         let imposed = self.rules.units.get(&field).copied();

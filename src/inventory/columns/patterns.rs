@@ -342,6 +342,9 @@ fn score(pattern: &Pattern, meaning: &Meaning) -> Option<f64> {
 
 /// Whether a group above the headings speaks against a field.
 pub fn speaks_against(meaning: &Meaning, field: Field) -> bool {
+    if field == Field::CasingDiameter && meaning.has(C::Hole) && !meaning.has(C::Casing) {
+        return true;
+    }
     PATTERNS
         .iter()
         .find(|pattern| pattern.field == field)

@@ -41,6 +41,7 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
         paired: false,
         dittos: Vec::new(),
         filled: Vec::new(),
+        from_second: 0,
         no_well: None,
         aside: None,
         findings: Vec::new(),
@@ -58,11 +59,13 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
         } else if let Some(feed) = &table.plan.feeds[field as usize]
             && !feed.barred
         {
+            let feed = draft.feed_of_row(field, feed);
             let typed = trim(rows.cell(row, feed.column));
             let (text, settled) = decoded(table, field, feed, typed);
             draft.data[slot] = settled.unwrap_or_default();
             if !text.is_empty() {
-                let mut unit = ColumnUnit { unit: feed.unit, stated: feed.unit_stated || !feed.unit_unsaid };
+                let of_column = draft.unit_for_type(feed);
+                let mut unit = ColumnUnit { unit: of_column, stated: feed.unit_stated || !feed.unit_unsaid };
                 let mut unsaid = feed.unit_unsaid;
                 let mut counted_as = feed.species;
                 if let Some(beside) = feed.unit_column {
@@ -91,7 +94,7 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
                     && let Some(number) = quick_number(field, text, unit)
                     && rows.kind(row, feed.column) != CellKind::Date
                 {
-                    draft.data[slot] = Datum::Number(counted(number, feed.species));
+                    draft.data[slot] = Datum::Number(feed.shape.diameter(counted(number, feed.species)));
                     draft.read_in(field, unit, feed.unit);
                     continue;
                 }
@@ -128,6 +131,10 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
                     draft.say(catalogue::UNIT_NOT_WRITTEN, field, says, "write the unit");
                 }
                 draft.data[slot] = match understood.datum {
+                    // A cell that says its own shape, as `4 x 6 ft`, is a diameter already.
+                    Datum::Number(si) if understood.said.is_none() => {
+                        Datum::Number(feed.shape.diameter(counted(si, counted_as)))
+                    }
                     Datum::Number(si) => Datum::Number(counted(si, counted_as)),
                     datum => datum,
                 };

@@ -200,7 +200,8 @@ fn excused(items: &[Item<'_>], at: usize) -> bool {
     let month = |item: Option<&Item<'_>>| {
         item.and_then(Item::word).is_some_and(|word| word.get(..3).is_some_and(|start| MONTHS.contains(&start)))
     };
-    let among = |item: Option<&Item<'_>>, words: &[&str]| item.and_then(Item::word).is_some_and(|word| words.contains(&word));
+    let among =
+        |item: Option<&Item<'_>>, words: &[&str]| item.and_then(Item::word).is_some_and(|word| words.contains(&word));
     year || month(before)
         || month(after)
         || before.is_some_and(|item| item.is('#'))
@@ -223,8 +224,26 @@ fn in_date(items: &[Item<'_>], at: usize) -> bool {
 /// The value of a number word below a hundred.
 fn small(word: &str) -> Option<u32> {
     const WORDS: [&str; 20] = [
-        "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
-        "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
+        "zero",
+        "one",
+        "two",
+        "three",
+        "four",
+        "five",
+        "six",
+        "seven",
+        "eight",
+        "nine",
+        "ten",
+        "eleven",
+        "twelve",
+        "thirteen",
+        "fourteen",
+        "fifteen",
+        "sixteen",
+        "seventeen",
+        "eighteen",
+        "nineteen",
     ];
     const TENS: [&str; 8] = ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"];
     let ones = WORDS.iter().position(|known| *known == word).map(|at| at as u32);

@@ -295,6 +295,10 @@ impl Reader<'_> {
             if let Some(word) = self.word(OR_SO) {
                 self.about = true;
                 self.remark(word);
+                if unit.is_none() {
+                    unit = self.unit()?;
+                }
+                self.blanks();
             }
             if self.word(OR_MORE).is_some() {
                 nature = Nature::AtLeast;

@@ -39,14 +39,25 @@ pub(super) struct Worked {
 
 const SQUARE: &[&str] = &["sq", "square", "cuadrado", "carré", "carre", "quadrado"];
 const AROUND: &[&str] = &[
-    "circumference", "circ", "circum", "girth", "perimeter", "circonférence", "circonference", "circunferencia",
-    "circunferência", "perímetro", "perimetro", "contorno",
+    "circumference",
+    "circ",
+    "circum",
+    "girth",
+    "perimeter",
+    "circonférence",
+    "circonference",
+    "circunferencia",
+    "circunferência",
+    "perímetro",
+    "perimetro",
+    "contorno",
 ];
 const RADIUS: &[&str] = &["radius", "rad", "rayon", "radio", "raio"];
 /// Words that change nothing beside a shape.
 const PLAIN: &[&str] = &[
-    "inside", "measured", "measure", "the", "well", "of", "is", "by", "approx", "about", "lined", "stone", "brick", "concrete",
-    "tile", "hole", "opening", "dug", "box", "wide", "in", "all", "across", "crib", "cribbing", "wood", "block", "round",
+    "inside", "measured", "measure", "the", "well", "of", "is", "by", "approx", "about", "lined", "stone", "brick",
+    "concrete", "tile", "hole", "opening", "dug", "box", "wide", "in", "all", "across", "crib", "cribbing", "wood",
+    "block", "round",
 ];
 
 /// The diameter that a shape is worth; nothing where the text is no shape, or more than one.
@@ -103,7 +114,8 @@ const LEAST_SIDE_M: f64 = 0.45;
 
 const OUTSIDE: &[&str] = &["od", "outside", "outer", "exterior", "externo", "extérieur", "exterieur"];
 const INSIDE: &[&str] = &["id", "inside", "inner", "interior", "interno", "intérieur", "interieur"];
-const WALL: &[&str] = &["wall", "walls", "thick", "thickness", "wt", "pared", "paroi", "parede", "espesor", "épaisseur"];
+const WALL: &[&str] =
+    &["wall", "walls", "thick", "thickness", "wt", "pared", "paroi", "parede", "espesor", "épaisseur"];
 
 /// A pipe by outside diameter, wall, schedule or ratio; nothing where the text says none of these.
 pub(super) fn pipe(items: &[Item<'_>], default: Option<&'static Unit>) -> Option<Pipe> {
@@ -115,7 +127,8 @@ pub(super) fn pipe(items: &[Item<'_>], default: Option<&'static Unit>) -> Option
     for (at, item) in items.iter().enumerate() {
         let Some(amount) = item.amount() else { continue };
         let word = |back: usize| at.checked_sub(back).and_then(|at| items.get(at)).and_then(Item::word);
-        let (near, far) = (word(1), word(2).filter(|_| items.get(at - 1).is_some_and(|item| item.is('-') || item.is('.'))));
+        let (near, far) =
+            (word(1), word(2).filter(|_| items.get(at - 1).is_some_and(|item| item.is('-') || item.is('.'))));
         match near.or(far) {
             Some("sch" | "schedule" | "sched") => wall = Wall::Schedule(amount.value as u32),
             Some("sdr" | "dr") => wall = Wall::Ratio(amount.value),

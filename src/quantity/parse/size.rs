@@ -4,7 +4,7 @@
 //! sides, the way around, a pipe by its outside, a height of water, a well that flows) and refuses two numbers where one
 //! is wanted. The words are the trade's, from memory: English, and the plainest Spanish, French and Portuguese.
 
-use super::super::unit::{Dimension, Unit};
+use super::super::unit::{self, Dimension, Unit};
 use super::items::{self, Amount, Item, compounds, in_figures, items, lengths};
 use super::number::Comma;
 use super::scan;
@@ -81,12 +81,14 @@ pub fn size(text: &str, sort: Sort, default: Option<&'static Unit>, comma: Comma
         return quantity_with(text, Dimension::Length, default, None, comma).map(Size::one);
     }
     let lower = scan::normalise(text).0.to_lowercase();
-    let figures = in_figures(&lower);
-    let words = figures.as_deref().unwrap_or(&lower);
+    let joined = unjoined(&lower);
+    let lower = joined.as_ref().unwrap_or(&lower);
+    let figures = in_figures(lower);
+    let words = figures.as_ref().unwrap_or(lower).as_str();
     let raw = items(words, comma);
     let whole = compounds(&raw, true);
     let special = match sort {
-        Sort::Diameter => across(&raw, &whole, default),
+        Sort::Diameter => across_or_unit(&raw, &whole, default)?,
         Sort::Depth | Sort::Level | Sort::Height => upright(words, &whole, sort, default, comma)?,
     };
     if let Some(special) = special {
@@ -94,7 +96,7 @@ pub fn size(text: &str, sort: Sort, default: Option<&'static Unit>, comma: Comma
     }
     // Words before the number that only name what it is.
     let start = named(&whole).map_or(0, |amount| amount.start);
-    let to_read = if figures.is_some() || start > 0 { &words[start..] } else { text };
+    let to_read = if joined.is_some() || figures.is_some() || start > 0 { &words[start..] } else { text };
     let read = quantity_with(to_read, Dimension::Length, default, None, comma);
     let mut reading = match read {
         Ok(reading) => reading,
@@ -102,6 +104,11 @@ pub fn size(text: &str, sort: Sort, default: Option<&'static Unit>, comma: Comma
     };
     if let Some(second) = second(&reading) {
         return Err(second);
+    }
+    if let (Sort::Diameter, Nature::Range { low_si, high_si }) = (sort, reading.nature)
+        && high_si > low_si * WIDEST_RANGE
+    {
+        return Err(two_of(words, &whole).unwrap_or(Trouble::BackwardRange)); // A diameter to a depth.
     }
     let from = if matches!(sort, Sort::Depth | Sort::Level) { reference(&whole) } else { None };
     if sort == Sort::Level && from != Some(Reference::SeaLevel) {
@@ -116,6 +123,19 @@ pub fn size(text: &str, sort: Sort, default: Option<&'static Unit>, comma: Comma
         reading.note = Some(format!("written in words{note}").into());
     }
     Ok(Size::One { reading, from })
+}
+
+/// As [`across`]; a form that would be one in inches lacks only its unit.
+fn across_or_unit(
+    raw: &[Item<'_>],
+    whole: &[Item<'_>],
+    default: Option<&'static Unit>,
+) -> Result<Option<Size>, Trouble> {
+    let found = across(raw, whole, default);
+    if found.is_none() && default.is_none() && across(raw, whole, unit::by_symbol("in")).is_some() {
+        return Err(Trouble::NoUnit { dimension: Dimension::Length });
+    }
+    Ok(found)
 }
 
 /// The forms of a diameter.
@@ -138,6 +158,26 @@ fn across(raw: &[Item<'_>], whole: &[Item<'_>], default: Option<&'static Unit>) 
     }))
 }
 
+/// A diameter's range does not span more than so many times its lower end. Common practice, no source.
+const WIDEST_RANGE: f64 = 5.0;
+
+/// `6-inch` as `6 inch`: a hyphen between a number and a word joins; nothing where there is none.
+fn unjoined(text: &str) -> Option<String> {
+    let bytes = text.as_bytes();
+    let joins = |at: usize| {
+        bytes[at] == b'-'
+            && at > 0
+            && bytes[at - 1].is_ascii_digit()
+            && bytes.get(at + 1).is_some_and(u8::is_ascii_lowercase)
+    };
+    let first = (0..bytes.len()).find(|at| joins(*at))?;
+    let mut whole = text[..first].to_owned();
+    for (at, c) in text[first..].char_indices() {
+        whole.push(if joins(first + at) { ' ' } else { c });
+    }
+    Some(whole)
+}
+
 /// The forms of a depth, a level or a height.
 fn upright(
     words: &str,
@@ -153,7 +193,8 @@ fn upright(
     if first.is_some_and(|word| DRY.contains(&word)) || lengths(whole).next().is_none() && has(whole, DRY) {
         return Err(Trouble::Dry);
     }
-    let read = |amount: Amount| quantity_with(&words[amount.start..amount.end], Dimension::Length, default, None, comma);
+    let read =
+        |amount: Amount| quantity_with(&words[amount.start..amount.end], Dimension::Length, default, None, comma);
     if matches!(sort, Sort::Depth | Sort::Level)
         && let Some(amount) = height_of_water(whole)
     {
@@ -191,25 +232,64 @@ fn hyphened(items: &[Item<'_>], default: Option<&'static Unit>) -> Result<Option
 const DRY: &[&str] = &["dry", "seco", "seca", "sec", "sèche"];
 const WATER: &[&str] = &["water", "agua", "água", "eau"];
 const PUMPING: &[&str] = &[
-    "pumping", "pumped", "pwl", "pump", "dynamic", "drawdown", "dynamique", "dinámico", "dinamico", "dinâmico", "bombeo",
-    "bombeando", "bombeamento", "pompage",
+    "pumping",
+    "pumped",
+    "pwl",
+    "pump",
+    "dynamic",
+    "drawdown",
+    "dynamique",
+    "dinámico",
+    "dinamico",
+    "dinâmico",
+    "bombeo",
+    "bombeando",
+    "bombeamento",
+    "pompage",
 ];
-const RESTING: &[&str] = &[
-    "swl", "static", "rest", "resting", "standing", "estático", "estatico", "statique", "reposo", "repos", "repouso",
-];
+const RESTING: &[&str] =
+    &["swl", "static", "rest", "resting", "standing", "estático", "estatico", "statique", "reposo", "repos", "repouso"];
 const FLOWING: &[&str] = &[
-    "flowing", "flows", "overflow", "overflows", "overflowing", "over", "surgente", "fluyente", "fluye", "rebosa", "rebosando",
-    "desborda", "jaillissant", "déborde", "deborde", "jorrante", "transborda",
+    "flowing",
+    "flows",
+    "overflow",
+    "overflows",
+    "overflowing",
+    "over",
+    "surgente",
+    "fluyente",
+    "fluye",
+    "rebosa",
+    "rebosando",
+    "desborda",
+    "jaillissant",
+    "déborde",
+    "deborde",
+    "jorrante",
+    "transborda",
 ];
 const ARTESIAN: &[&str] = &["artesian", "artesiano", "artesiana", "artésien", "artesien"];
 const FULL: &[&str] = &[
-    "full", "brim", "brimful", "surface", "grade", "ground", "lleno", "llena", "cheio", "cheia", "plein", "superficie", "superfície",
+    "full",
+    "brim",
+    "brimful",
+    "surface",
+    "grade",
+    "ground",
+    "lleno",
+    "llena",
+    "cheio",
+    "cheia",
+    "plein",
+    "superficie",
+    "superfície",
 ];
 /// Words that may stand beside those of a full well and change nothing.
 const BESIDE_FULL: &[&str] = &[
-    "at", "the", "to", "it", "is", "well", "water", "of", "level", "top", "all", "year", "always", "and", "out", "casing",
-    "a", "al", "la", "el", "hasta", "ras", "de", "del", "suelo", "nivel", "au", "du", "sol", "à", "ao", "do", "solo", "in",
-    "with", "land", "static", "swl", "runs", "running", "spills", "spilling", "gl", "above", "head", "agl", "ags", "pressure",
+    "at", "the", "to", "it", "is", "well", "water", "of", "level", "top", "all", "year", "always", "and", "out",
+    "casing", "a", "al", "la", "el", "hasta", "ras", "de", "del", "suelo", "nivel", "au", "du", "sol", "à", "ao", "do",
+    "solo", "in", "with", "land", "static", "swl", "runs", "running", "spills", "spilling", "gl", "above", "head",
+    "agl", "ags", "pressure",
 ];
 
 fn has(items: &[Item<'_>], words: &[&str]) -> bool {
@@ -222,8 +302,11 @@ fn full(items: &[Item<'_>]) -> Option<bool> {
     let known = |word: &str| [FLOWING, ARTESIAN, FULL, BESIDE_FULL].iter().any(|words| words.contains(&word));
     let numbers = items.iter().filter(|item| item.amount().is_some()).count();
     let lengths: Vec<Amount> = lengths(items).collect();
-    let other_units = |word: &str| numbers > lengths.len() && matches!(word, "gpm" | "lpm" | "l" | "lps" | "s" | "min" | "gph");
-    if !items.iter().filter_map(Item::word).all(|word| known(word) || other_units(word)) || items.iter().any(|item| item.is('-')) {
+    let other_units =
+        |word: &str| numbers > lengths.len() && matches!(word, "gpm" | "lpm" | "l" | "lps" | "s" | "min" | "gph");
+    if !items.iter().filter_map(Item::word).all(|word| known(word) || other_units(word))
+        || items.iter().any(|item| item.is('-'))
+    {
         return None;
     }
     let (flowing, artesian) = (has(items, FLOWING), has(items, ARTESIAN));
@@ -273,7 +356,8 @@ fn height_of_water(items: &[Item<'_>]) -> Option<Amount> {
         return None;
     }
     let at = items.iter().position(|item| item.amount() == Some(amount))?;
-    let held = items[..at].iter().filter_map(Item::word).any(|word| matches!(word, "holds" | "hold" | "has" | "contains"));
+    let held =
+        items[..at].iter().filter_map(Item::word).any(|word| matches!(word, "holds" | "hold" | "has" | "contains"));
     let mut after = items[at + 1..].iter().skip_while(|item| {
         item.is('\'') || item.word().is_some_and(|word| matches!(word, "of" | "de" | "d" | "standing" | "the"))
     });
@@ -302,7 +386,9 @@ fn reference(items: &[Item<'_>]) -> Option<Reference> {
     let is = |known: &[&str]| words.iter().any(|word| known.contains(word));
     let after = |first: &[&str], second: &[&str]| {
         words.windows(2).any(|pair| first.contains(&pair[0]) && second.contains(&pair[1]))
-            || words.windows(3).any(|three| first.contains(&three[0]) && three[1] == "the" && second.contains(&three[2]))
+            || words
+                .windows(3)
+                .any(|three| first.contains(&three[0]) && three[1] == "the" && second.contains(&three[2]))
     };
     if is(&["asl", "amsl", "msl", "masl", "sea", "navd", "ngvd", "elev", "elevation", "mar", "mer"]) {
         Some(Reference::SeaLevel)
@@ -311,7 +397,9 @@ fn reference(items: &[Item<'_>]) -> Option<Reference> {
         || after(&["measuring"], &["point"])
     {
         Some(Reference::Top)
-    } else if is(&["bgl", "bgs", "bls", "agl", "ags", "als", "ground", "grade", "surface", "suelo", "sol", "solo", "gl"]) {
+    } else if is(&[
+        "bgl", "bgs", "bls", "agl", "ags", "als", "ground", "grade", "surface", "suelo", "sol", "solo", "gl",
+    ]) {
         Some(Reference::Ground)
     } else {
         None
@@ -326,16 +414,50 @@ fn is_above(items: &[Item<'_>]) -> bool {
 fn above(mut reading: Reading) -> Reading {
     reading.si = -reading.si.abs();
     if let Nature::Range { low_si, high_si } = reading.nature {
-        reading.nature = Nature::Range { low_si: -low_si.abs().max(high_si.abs()), high_si: -low_si.abs().min(high_si.abs()) };
+        reading.nature =
+            Nature::Range { low_si: -low_si.abs().max(high_si.abs()), high_si: -low_si.abs().min(high_si.abs()) };
     }
     reading
 }
 
 /// Words that may stand before a size and only name it.
 const NAMING: &[&str] = &[
-    "swl", "static", "rest", "resting", "standing", "water", "level", "wl", "at", "depth", "to", "is", "dtw", "total", "td",
-    "diameter", "diam", "dia", "size", "casing", "well", "holds", "has", "contains", "deep", "nivel", "profundidad", "profondeur",
-    "profundidade", "diámetro", "diametro", "diamètre", "diâmetro", "estático", "estatico", "statique",
+    "swl",
+    "static",
+    "rest",
+    "resting",
+    "standing",
+    "water",
+    "level",
+    "wl",
+    "at",
+    "depth",
+    "to",
+    "is",
+    "dtw",
+    "total",
+    "td",
+    "diameter",
+    "diam",
+    "dia",
+    "size",
+    "casing",
+    "well",
+    "holds",
+    "has",
+    "contains",
+    "deep",
+    "nivel",
+    "profundidad",
+    "profondeur",
+    "profundidade",
+    "diámetro",
+    "diametro",
+    "diamètre",
+    "diâmetro",
+    "estático",
+    "estatico",
+    "statique",
 ];
 
 /// The amount after words that only name it.
@@ -354,7 +476,8 @@ pub fn second(reading: &Reading) -> Option<Trouble> {
     let lower = scan::normalise(note).0.to_lowercase();
     let all = items(&lower, Comma::ByForm);
     let second = lengths(&all).next()?;
-    let first = format!("{} {}", super::super::format::number(reading.unit.from_si(reading.si), 6), reading.unit.symbol);
+    let first =
+        format!("{} {}", super::super::format::number(reading.unit.from_si(reading.si), 6), reading.unit.symbol);
     Some(Trouble::TwoValues { first, second: lower[second.start..second.end].to_owned() })
 }
 

@@ -32,21 +32,67 @@ enum Sign {
     Next,
 }
 
-const TO: &[&str] = &["to", "thru", "through", "until", "hasta", "até", "ate", "jusqu", "jusque", "à"];
+const TO: &[&str] = &["to", "thru", "through", "until", "hasta", "até", "ate", "jusque", "à"];
 const FROM: &[&str] = &["from", "at", "desde", "dès", "em", "en"];
-const BELOW: &[&str] = &[
-    "below", "beneath", "thereafter", "rest", "remainder", "debajo", "abajo", "abaixo", "dessous",
-];
-const NEXT: &[&str] = &[
-    "then", "and", "followed", "puis", "et", "luego", "después", "despues", "y", "depois", "ensuite",
-];
+const BELOW: &[&str] = &["below", "beneath", "thereafter", "rest", "remainder", "debajo", "abajo", "abaixo", "dessous"];
+const NEXT: &[&str] =
+    &["then", "and", "followed", "puis", "et", "luego", "después", "despues", "y", "depois", "ensuite"];
 const BOTTOM: &[&str] = &["bottom", "td", "fondo", "fundo", "fond"];
 /// Words that change nothing.
 const PLAIN: &[&str] = &[
-    "casing", "cased", "pipe", "pvc", "steel", "iron", "plastic", "open", "hole", "borehole", "diameter", "diam", "dia", "well",
-    "the", "that", "there", "of", "is", "with", "by", "ground", "tubing", "rock", "bedrock", "down", "deep", "depth",
-    "tubo", "tubería", "tuberia", "revestimiento", "revestimento", "tubage", "tube", "forage", "pozo", "poço", "d", "de", "da",
-    "do", "du", "la", "le", "el", "o", "a", "les", "on", "in", "au",
+    "casing",
+    "cased",
+    "pipe",
+    "pvc",
+    "steel",
+    "iron",
+    "plastic",
+    "open",
+    "hole",
+    "borehole",
+    "diameter",
+    "diam",
+    "dia",
+    "well",
+    "the",
+    "that",
+    "there",
+    "of",
+    "is",
+    "with",
+    "by",
+    "ground",
+    "tubing",
+    "rock",
+    "bedrock",
+    "down",
+    "deep",
+    "depth",
+    "tubo",
+    "tubería",
+    "tuberia",
+    "revestimiento",
+    "revestimento",
+    "tubage",
+    "tube",
+    "forage",
+    "pozo",
+    "poço",
+    "d",
+    "de",
+    "da",
+    "do",
+    "du",
+    "la",
+    "le",
+    "el",
+    "o",
+    "a",
+    "les",
+    "jusqu",
+    "on",
+    "in",
+    "au",
 ];
 
 fn sign(item: &Item<'_>) -> Option<Option<Sign>> {
@@ -143,13 +189,11 @@ fn part(signs: &[Sign]) -> Option<Spoken> {
         [A(diameter), Below | Bottom] | [Below, A(diameter)] | [A(diameter), To, Bottom] => {
             spoken(diameter, None, None, true)
         }
-        [A(diameter), Below | From, A(top)] | [A(diameter), Below, From, A(top)] | [Below | From, A(top), A(diameter)] => {
-            spoken(diameter, Some(top), None, true)
-        }
+        [A(diameter), Below | From, A(top)]
+        | [A(diameter), Below, From, A(top)]
+        | [Below | From, A(top), A(diameter)] => spoken(diameter, Some(top), None, true),
         [A(diameter), From, A(top), To, Bottom] => spoken(diameter, Some(top), None, true),
-        [A(diameter), A(top), between, A(bottom)] | [A(diameter), From, A(top), between, A(bottom)]
-            if to(between) =>
-        {
+        [A(diameter), A(top), between, A(bottom)] | [A(diameter), From, A(top), between, A(bottom)] if to(between) => {
             spoken(diameter, Some(top), Some(bottom), false)
         }
         [A(top), between, A(bottom), A(diameter)] | [From, A(top), between, A(bottom), A(diameter)]
@@ -177,7 +221,10 @@ fn laid(spoken: &[Spoken], of_diameter: &'static Unit, of_depth: &'static Unit) 
             return None;
         }
         let diameter = one.diameter.si(of_diameter);
-        if bottom.is_some_and(|bottom| bottom <= top) || above.is_some_and(|above| top < above - 1e-9) || diameter <= 0.0 {
+        if bottom.is_some_and(|bottom| bottom <= top)
+            || above.is_some_and(|above| top < above - 1e-9)
+            || diameter <= 0.0
+        {
             return None;
         }
         pieces.push(Piece { top, bottom, diameter });

@@ -1,0 +1,41 @@
+//! Which column of a row gives a field, and in which unit its bare numbers are there.
+
+use super::{Draft, trim};
+use crate::field::{Field, Kind, WellType};
+use crate::inventory::cell::Datum;
+use crate::inventory::columns::Feed;
+use crate::quantity::unit::Unit;
+
+impl Draft {
+    /// The feed of this row: the second column's where the first says nothing.
+    pub(super) fn feed_of_row<'a>(&mut self, field: Field, feed: &'a Feed) -> &'a Feed {
+        let Some(also) = feed.also.as_deref() else { return feed };
+        let cell = |feed: &Feed| trim(self.rows.cell(self.row, feed.column));
+        let says_nothing = |text: &str| text.is_empty() || self.table.cells.says_nothing(field, text);
+        if !says_nothing(cell(feed)) || says_nothing(cell(also)) {
+            return feed;
+        }
+        self.from_second |= 1 << field as u64;
+        also
+    }
+
+    /// The unit of bare numbers of a column in this row: that of the row's type of well, where the list has one for each.
+    pub(super) fn unit_for_type(&self, feed: &Feed) -> Option<&'static Unit> {
+        if feed.unit_of_type.is_empty() {
+            return feed.unit;
+        }
+        let well_type = match (self.datum(Field::WellType), Field::WellType.definition().kind) {
+            (Datum::Choice(at), Kind::Choice(choices)) => {
+                choices.get(usize::from(at)).and_then(|(name, _)| WellType::by_name(name))
+            }
+            _ => None,
+        };
+        let of_type = |wanted: WellType| feed.unit_of_type.iter().find(|(of, _)| *of == wanted).map(|(_, unit)| *unit);
+        // Without a type nobody knows which of the two units it is, unless one is said for all the others.
+        match well_type {
+            Some(well_type) => of_type(well_type).or(feed.unit),
+            None if feed.unit_in_heading || feed.unit.is_some() && feed.unit_of_type.len() <= 2 => feed.unit,
+            None => None,
+        }
+    }
+}
