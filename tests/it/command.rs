@@ -222,7 +222,7 @@ fn a_small_plan_word_by_word() {
          with weak           1.53 US gal  1.53 to 1.53                   1.53 US gal                           2.25    not all priced\n\n\
          Without a price, or a package that has one: ascorbic_acid.\n\
          Wells held back, by cause:\n      \
-               1  diameter missing: \"diameter (in)\"\n\
+               1  water level below bottom: \"water level (ft)\"\n\
          findings.csv and the sheet Findings say what to do; aftercrest check says what to answer first.\n"
     );
     assert!(cautions.contains("Nobody enters a dug well"));
