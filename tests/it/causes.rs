@@ -71,8 +71,8 @@ fn the_worked_example_says_what_each_answer_frees() {
 12 rows are not wells, the first: county-a.csv row 145.
 118 of them rest on an assumption.
 118 of them name no discharge route: a stream is assumed, with neutralizer.
-  county-a.csv                                    118 of 143 wells, 12 no wells
-  county-b.csv                                      0 of 100 wells
+  county-a.csv                              118 of 143 wells, 12 rows not wells
+  county-b.csv                                0 of 100 wells
 
 Questions, and the wells an answer frees, unless another fault comes to light:
   1. unit of \"Depth\": 88 more wells

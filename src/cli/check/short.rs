@@ -8,7 +8,7 @@ use crate::finding::Severity;
 use crate::inventory::SourceInfo;
 use crate::place::Place;
 use crate::report::causes::{Cause, Causes};
-use crate::report::questions::{self, MOST_TOGETHER, Question, list_name, shortened, spot};
+use crate::report::questions::{self, MOST_TOGETHER, Question, list_name, shortened, shortened_within, spot};
 
 /// Lines of the whole.
 const MOST_LINES: usize = 40;
@@ -99,10 +99,12 @@ impl Screen<'_> {
             .map(|(name, rows)| {
                 let (held_back, not_wells) = found.get(&name).copied().unwrap_or_default();
                 let all = rows.saturating_sub(not_wells);
-                let mut line =
-                    format!("  {:<44} {:>6} of {}", shortened(&name, 44), all.saturating_sub(held_back), wells(all));
-                if not_wells > 0 {
-                    line += &format!(", {not_wells} no wells");
+                let name = shortened_within(&name, 38);
+                let mut line = format!("  {name:<38} {:>6} of {}", all.saturating_sub(held_back), wells(all));
+                match not_wells {
+                    0 => {}
+                    1 => line += ", 1 row not a well",
+                    rows => line += &format!(", {rows} rows not wells"),
                 }
                 line
             })
@@ -162,7 +164,7 @@ impl Screen<'_> {
         match question.list(self.causes).filter(|_| self.sources.len() > 1) {
             Some(origin) => {
                 let room = WIDTH.saturating_sub(answer.chars().count() + 7).max(12);
-                format!("{}: {answer}", shortened(&list_name(origin), room))
+                format!("{}: {answer}", shortened_within(&list_name(origin), room))
             }
             None => answer,
         }
@@ -225,18 +227,18 @@ impl Screen<'_> {
             Some(sheet) => format!("{}!{sheet}", place.origin.file),
             None => place.origin.file.to_string(),
         };
-        // The end tells more than the middle of a long name.
-        format!("{} {spot}", shortened(&name, 29_usize.saturating_sub(spot.chars().count()))).trim_end().to_owned()
+        let room = 29_usize.saturating_sub(spot.chars().count());
+        format!("{} {spot}", shortened_within(&name, room)).trim_end().to_owned()
     }
 }
 
-/// Causes of one code, list and column, which differ by what was typed, in one group; in the order of the heaviest.
+/// What goes into one line: causes of one code and list, and of one column where they hold wells back; the heaviest first.
 fn grouped(causes: Vec<&Cause>) -> Vec<Vec<&Cause>> {
-    let mut places: BTreeMap<(&str, Option<usize>, u32, bool), usize> = BTreeMap::new();
+    let mut places: BTreeMap<(&str, Option<usize>, Option<u32>), usize> = BTreeMap::new();
     let mut groups: Vec<Vec<&Cause>> = Vec::new();
     for cause in causes {
-        let column = cause.column.as_ref().map_or(0, |column| column.number);
-        let key = (cause.code.id(), cause.list, column, cause.wells > 0);
+        let number = cause.column.as_ref().map_or(0, |column| column.number);
+        let key = (cause.code.id(), cause.list, (cause.wells > 0).then_some(number));
         let place = *places.entry(key).or_insert_with(|| {
             groups.push(Vec::new());
             groups.len() - 1
