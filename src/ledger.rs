@@ -92,8 +92,18 @@ pub static COLUMNS: &[Column] = &[
     text("region", "Region", "Region, as typed.", Get::VisitText(Visit::region)),
     text("depot", "Depot", "Depot that serves the well, as typed.", Get::VisitText(Visit::depot)),
     text("well_type", "Type", "Type of well.", Get::VisitText(Visit::well_type)),
-    text("outcome", "Outcome", "planned, or held_back where nothing can be computed.", Get::VisitText(Visit::outcome)),
-    text("reasons", "Reasons", "Codes of the findings that hold the row back.", Get::VisitText(Visit::reasons)),
+    text(
+        "outcome",
+        "Outcome",
+        "planned; held_back where nothing can be computed; excluded where a rule of the scenario file leaves it out.",
+        Get::VisitText(Visit::outcome),
+    ),
+    text(
+        "reasons",
+        "Reasons",
+        "Codes of the findings that hold the row back; of an excluded one the rule's reason.",
+        Get::VisitText(Visit::reasons),
+    ),
     number("water_column_m", "Water column", "m", 1, "V2", "Height of standing water below ground.", |need| {
         optional(need.water_column.map(|column| column.value))
     }),

@@ -87,7 +87,7 @@ impl Identities {
     }
 
     fn one(&mut self, draft: &mut Draft) {
-        if draft.id().is_none() {
+        if draft.id().is_none() || draft.no_well().is_some() {
             return;
         }
         if self.policy == RepeatPolicy::Latest {

@@ -1,18 +1,20 @@
 //! From unproven rows to wells, or to the reasons why not.
 //!
 //! [`Identities`] goes through the drafts in order, because a repeated visit is a matter of order; [`admit`] looks at one
-//! draft alone and runs on all cores. Every row read comes out as a [`Verdict`]: admitted or held back, none vanishes.
+//! draft alone and runs on all cores. Every row read comes out as a [`Verdict`]: admitted, held back or no well; none vanishes.
 //! Refuses to know scenarios and chemistry.
 
 mod casing;
 mod geometry;
 mod identity;
+mod other_rows;
 mod plausibility;
 mod position;
 mod standing;
 mod water;
 
 pub use identity::Identities;
+pub use other_rows::{OtherRow, OtherRows};
 
 use crate::field::rules::ReadingRules;
 use crate::field::{DischargeRoute, Field, WellType};
@@ -39,6 +41,8 @@ pub struct HeldBack {
     pub well_type: Option<WellType>,
     /// Carried cells, in the order of the campaign's carried columns.
     pub carried: Vec<Box<str>>,
+    /// What is known of it, for rules that leave visits out.
+    pub known: Vec<(Field, Known)>,
     /// The row.
     pub place: Place,
     /// Every finding of the row, in canonical order.
@@ -50,6 +54,28 @@ impl HeldBack {
     pub fn reasons(&self) -> impl Iterator<Item = &Finding> {
         self.findings.iter().filter(|finding| finding.code.severity() == Severity::Error)
     }
+}
+
+/// What a row that is held back gives for a field.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Known {
+    /// In SI, or a pure number.
+    Number(f64),
+    /// Text, or the word of a choice.
+    Text(Box<str>),
+    /// Yes or no.
+    Flag(bool),
+}
+
+fn known(draft: &Draft) -> Vec<(Field, Known)> {
+    let of = |field| match draft.datum(field) {
+        Datum::Number(si) => Some(Known::Number(si)),
+        Datum::Flag(flag) => Some(Known::Flag(flag)),
+        Datum::Choice(_) => draft.choice(field).map(|word| Known::Text(word.into())),
+        Datum::Text => text(draft, field).map(Known::Text),
+        Datum::Missing | Datum::Unread => None,
+    };
+    draft.fields().filter_map(|field| Some((field, of(field)?))).collect()
 }
 
 /// What became of a row.
@@ -65,12 +91,15 @@ pub enum Verdict {
     },
     /// It is not computed.
     HeldBack(Box<HeldBack>),
+    /// It is no well, and stands in no table of visits.
+    NotAWell(OtherRow),
 }
 
 /// Judges one row.
 pub fn admit(mut draft: Draft, rules: &ReadingRules) -> Verdict {
-    if draft.findings.iter().any(|finding| finding.code == catalogue::NOT_A_WELL) {
-        return held_back(draft, None);
+    if let Some(no_well) = draft.no_well() {
+        let place = Place::row(draft.origin(), draft.row());
+        return Verdict::NotAWell(OtherRow { place, kind: no_well.kind, seen: no_well.seen.clone() });
     }
     plausibility::bounds(&mut draft);
     let well_type = draft.choice(Field::WellType).and_then(WellType::by_name);
@@ -133,6 +162,7 @@ fn held_back(mut draft: Draft, well_type: Option<WellType>) -> Verdict {
         depot: text(&draft, Field::Depot),
         well_type,
         carried: draft.carried(),
+        known: known(&draft),
         place,
         findings: draft.findings,
     }))

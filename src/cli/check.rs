@@ -41,9 +41,12 @@ impl Units {
 const LIMIT: u64 = 1000;
 
 pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
-    let mut rules = match &options.scenarios {
-        Some(file) => super::campaign(file)?.rules,
-        None => ReadingRules { system: options.units.map(Units::system), ..ReadingRules::default() },
+    let (mut rules, overrides) = match &options.scenarios {
+        Some(file) => {
+            let campaign = super::campaign(file)?;
+            (campaign.rules, campaign.overrides)
+        }
+        None => (ReadingRules { system: options.units.map(Units::system), ..ReadingRules::default() }, Vec::new()),
     };
     if let Some(file) = &options.corrections {
         rules.corrections = corrections::read(file)?;
@@ -53,6 +56,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     }
     let all = options.all || options.limit.is_some();
     let mut inventory = Inventory::open(&options.inventory, &rules)?;
+    let overrides = engine::Rules::prepare(&overrides, inventory.carried_columns(), &rules)?;
     let mut printer = Printer {
         out: &mut *out,
         style: match (options.json, all) {
@@ -66,7 +70,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         progress: Progress::new(),
         reader_gone: false,
     };
-    let checked = engine::check(&mut inventory, &rules, &mut printer);
+    let checked = engine::check(&mut inventory, &rules, &overrides, &mut printer);
     if printer.reader_gone {
         return Err(Stop::ReaderGone);
     }
@@ -80,7 +84,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         Style::Json | Style::Causes => 0,
     };
     drop(printer);
-    let tally = Tally::of(&checked, &causes);
+    let tally = Tally::of(&checked);
     let units = report::quality::Units::of(rules.system, &checked.quality);
     if options.json {
         quality::messages(&checked.quality, units, out)?;
@@ -92,7 +96,8 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         }
         let next = Next { options };
         let sources = inventory.sources();
-        let screen = Screen { causes: &causes, sources: &sources, tally: &tally, next: &next, all };
+        let screen =
+            Screen { causes: &causes, sources: sources.len(), checked: &checked, tally: &tally, next: &next, all };
         screen.lines().iter().try_for_each(|line| writeln!(out, "{line}"))?;
     }
     if let (Some(path), Some(worklist)) = (&options.corrections_out, worklist) {
@@ -109,24 +114,25 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     Ok(if tally.held_back > 0 { HELD_BACK } else { DONE })
 }
 
-/// What became of the rows, as people count wells; one place, so that words, messages and exit code agree.
+/// What became of the rows; one place, so that words, messages and exit code agree.
 struct Tally {
     read: u64,
     planned: u64,
     held_back: u64,
+    excluded: u64,
     not_wells: u64,
     assumed: u64,
     without_route: u64,
 }
 
 impl Tally {
-    fn of(checked: &Checked, causes: &Causes) -> Self {
-        let (not_wells, _) = causes.not_wells();
+    const fn of(checked: &Checked) -> Self {
         Self {
             read: checked.read,
             planned: checked.admitted,
-            held_back: checked.held_back.saturating_sub(not_wells),
-            not_wells,
+            held_back: checked.held_back,
+            excluded: checked.excluded,
+            not_wells: checked.other_rows.count(),
             assumed: checked.assumed,
             without_route: checked.without_route,
         }
@@ -145,6 +151,7 @@ struct CheckFinished {
     rows_read: u64,
     visits_admitted: u64,
     visits_held_back: u64,
+    visits_excluded: u64,
     rows_not_wells: u64,
     visits_resting_on_assumptions: u64,
 }
@@ -157,6 +164,7 @@ impl CheckFinished {
             rows_read: tally.read,
             visits_admitted: tally.planned,
             visits_held_back: tally.held_back,
+            visits_excluded: tally.excluded,
             rows_not_wells: tally.not_wells,
             visits_resting_on_assumptions: tally.assumed,
         }

@@ -147,6 +147,10 @@ fn chain(plan: &Plan<'_>, draft: Draft, out: &mut dyn Write) -> std::result::Res
     let (verdict, findings) = match admit(draft, &plan.campaign.rules) {
         Verdict::Admitted { well, findings } => (Some(well), findings),
         Verdict::HeldBack(row) => (None, row.findings),
+        Verdict::NotAWell(row) => {
+            writeln!(out, "\nNot a well: {}.\n", row.kind.words(1))?;
+            return Ok(());
+        }
     };
     for finding in &findings {
         writeln!(
@@ -162,6 +166,9 @@ fn chain(plan: &Plan<'_>, draft: Draft, out: &mut dyn Write) -> std::result::Res
         writeln!(out, "\nHeld back: no amount is computed.\n")?;
         return Ok(());
     };
+    if let Some(reason) = plan.excluded(&well)? {
+        writeln!(out, "\nExcluded by a rule of the scenario file: {reason}. What it would need otherwise:")?;
+    }
     for case in &plan.cases {
         let practice = plan.practice_for(case, &well)?;
         let product = &plan.campaign.products[case.scenario.product];

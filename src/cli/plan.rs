@@ -268,6 +268,8 @@ struct Record {
     rows_read: u64,
     visits_planned: u64,
     visits_held_back: u64,
+    visits_excluded: u64,
+    rows_not_wells: u64,
     visits_resting_on_assumptions: u64,
     treatment_rows: u64,
     findings: std::collections::BTreeMap<&'static str, u64>,
@@ -388,6 +390,8 @@ impl Record {
             rows_read: run.read,
             visits_planned: run.planned,
             visits_held_back: run.held_back,
+            visits_excluded: run.excluded,
+            rows_not_wells: run.other_rows.count(),
             visits_resting_on_assumptions: run.assumed,
             treatment_rows: run.table_rows,
             findings: run.finding_counts.iter().map(|(code, count)| (code.id(), *count)).collect(),
@@ -407,6 +411,7 @@ struct TotalMessage<'a> {
     scenario: &'a str,
     visits_planned: u64,
     visits_held_back: u64,
+    visits_excluded: u64,
     visits_assumed: u64,
     treated_volume_l: f64,
     chlorine_g: f64,
@@ -428,6 +433,8 @@ struct Finished {
     rows_read: u64,
     visits_planned: u64,
     visits_held_back: u64,
+    visits_excluded: u64,
+    rows_not_wells: u64,
 }
 
 fn write_json(matter: &Matter<'_>, out: &mut dyn Write) -> std::io::Result<()> {
@@ -438,6 +445,7 @@ fn write_json(matter: &Matter<'_>, out: &mut dyn Write) -> std::io::Result<()> {
             scenario: &case.scenario.name,
             visits_planned: sums.planned,
             visits_held_back: sums.held_back,
+            visits_excluded: sums.excluded,
             visits_assumed: sums.assumed,
             treated_volume_l: sums.treated_volume_l,
             chlorine_g: sums.chlorine_g,
@@ -460,6 +468,8 @@ fn write_json(matter: &Matter<'_>, out: &mut dyn Write) -> std::io::Result<()> {
         rows_read: run.read,
         visits_planned: run.planned,
         visits_held_back: run.held_back,
+        visits_excluded: run.excluded,
+        rows_not_wells: run.other_rows.count(),
     };
     json::write_line(out, &finished)
 }
@@ -467,7 +477,8 @@ fn write_json(matter: &Matter<'_>, out: &mut dyn Write) -> std::io::Result<()> {
 fn write_summary(matter: &Matter<'_>, folder: &Path, out: &mut dyn Write) -> std::io::Result<()> {
     let campaign = matter.plan.campaign;
     writeln!(out, "{}", campaign.title)?;
-    writeln!(out, "{}; {} rest on assumptions.\n", matter.coverage(), matter.run.assumed)?;
+    writeln!(out, "{}; {} rest on assumptions.", matter.coverage(), matter.run.assumed)?;
+    writeln!(out, "{}.\n", matter.account())?;
     let volume = Shown::of("L", campaign.system);
     let mass = Shown::of("kg", campaign.system);
     let heads = [

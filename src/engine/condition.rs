@@ -18,6 +18,33 @@ use crate::scenario::Override;
 use crate::scenario::written::near;
 use crate::well::Well;
 
+/// Whoever a condition is asked of.
+pub trait Asked {
+    /// The SI value of a measured field; `None` where there is none.
+    fn si_value(&self, field: Field) -> Option<f64>;
+    /// The text of a text or choice field; `None` where there is none.
+    fn text(&self, field: Field) -> Option<&str>;
+    /// The answer of a yes-or-no field; `None` where there is none.
+    fn flag(&self, field: Field) -> Option<bool>;
+    /// Cells of the columns that are not fields.
+    fn carried(&self) -> &[Box<str>];
+}
+
+impl Asked for Well {
+    fn si_value(&self, field: Field) -> Option<f64> {
+        self.si_value(field)
+    }
+    fn text(&self, field: Field) -> Option<&str> {
+        self.text(field)
+    }
+    fn flag(&self, field: Field) -> Option<bool> {
+        self.flag(field)
+    }
+    fn carried(&self) -> &[Box<str>] {
+        &self.carried
+    }
+}
+
 /// Every override's condition, ready to be asked of a batch.
 #[derive(Debug, Default)]
 pub struct Conditions {
@@ -87,7 +114,7 @@ impl Conditions {
     /// Tries every condition on an empty batch, so that a wrong type is found before any well is read.
     fn prove(&self, overrides: &[Override]) -> Result<()> {
         for (index, rule) in overrides.iter().enumerate() {
-            let frame = self.frame(&[])?;
+            let frame = self.frame::<Well>(&[])?;
             let answer = frame.lazy().select([self.expressions[index].clone()]).collect();
             let column = answer.map_err(|error| {
                 rule.spot.error(format!("this condition cannot be evaluated: {}", first_line(&error.to_string())))
@@ -102,11 +129,11 @@ impl Conditions {
         Ok(())
     }
 
-    /// For each well a bit per override: bit i is set where condition i holds.
+    /// For each well or visit a bit per override: bit i is set where condition i holds.
     ///
     /// # Errors
     /// [`Error::Internal`] when polars cannot evaluate what it proved.
-    pub fn masks(&self, wells: &[&Well]) -> Result<Vec<u64>> {
+    pub fn masks<T: Asked>(&self, wells: &[&T]) -> Result<Vec<u64>> {
         let mut masks = vec![0; wells.len()];
         if self.expressions.is_empty() || wells.is_empty() {
             return Ok(masks);
@@ -131,7 +158,7 @@ impl Conditions {
         Ok(masks)
     }
 
-    fn frame(&self, wells: &[&Well]) -> Result<DataFrame> {
+    fn frame<T: Asked>(&self, wells: &[&T]) -> Result<DataFrame> {
         let columns = self.columns.iter().map(|column| {
             let name = column.name.as_str().into();
             match column.content {
@@ -150,7 +177,7 @@ impl Conditions {
                     name,
                     wells
                         .iter()
-                        .map(|well| well.carried.get(index).map(|text| &**text).filter(|text| !text.is_empty())),
+                        .map(|well| well.carried().get(index).map(|text| &**text).filter(|text| !text.is_empty())),
                 )
                 .into_series(),
             }

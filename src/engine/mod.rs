@@ -4,13 +4,14 @@
 //! 1. the reader cuts the lists into batches of rows (in sequence, cheap);
 //! 2. each batch becomes drafts ([`Batch::drafts`], parallel);
 //! 3. repeated wells are found ([`Identities`], in sequence: it depends on the order of rows);
-//! 4. each draft is admitted as a proven well or held back ([`admit`], parallel);
+//! 4. each draft is admitted as a proven well, held back, or counted as no well (`admitting`, parallel);
 //! 5. overrides are asked of the batch ([`condition`]), and the kernel answers for every well and scenario;
 //! 6. sums, table rows and findings of the batch are handed on in reading order.
 //!
 //! Batches have a fixed number of rows, and sums are merged in reading order, so the same lists give the same bytes on any
 //! number of threads. Memory holds a few batches, never the list.
 
+mod admitting;
 mod checking;
 pub mod condition;
 pub mod outcome;
@@ -21,9 +22,8 @@ use std::collections::{BTreeMap, HashMap};
 use rayon::prelude::*;
 
 use crate::caution::{Caution, Cautions};
-use crate::checks::{Identities, Verdict, admit};
+use crate::checks::{Identities, OtherRow, OtherRows};
 use crate::error::{Error, Result};
-use crate::field::Field;
 use crate::field::rules::ReadingRules;
 use crate::finding::{Code, Finding};
 use crate::inventory::{Batch, Draft, Inventory, fixed_value};
@@ -35,8 +35,9 @@ use crate::scenario::stock::StockOnTheDay;
 use crate::scenario::{Campaign, Scenario};
 use crate::table::{BatchColumn, ColumnCells, ColumnHead, ColumnKind, TableBatch, TableSink, Varies};
 use crate::well::Well;
-pub use checking::{Checked, check};
-use condition::Conditions;
+pub use admitting::Rules;
+use admitting::{Admitted, admit_all};
+pub use checking::{Checked, Outcomes, check};
 use outcome::{CaseLabel, Visit};
 use quality::Quality;
 
@@ -63,7 +64,7 @@ pub struct Plan<'a> {
     pub groups: Vec<GroupColumn>,
     /// Columns of the lists that are not fields.
     pub carried: Vec<String>,
-    conditions: Conditions,
+    overrides: Rules,
 }
 
 /// What a run tells while it goes on.
@@ -98,6 +99,12 @@ pub struct Run {
     pub planned: u64,
     /// Rows held back.
     pub held_back: u64,
+    /// Visits that a rule of the scenario file leaves out.
+    pub excluded: u64,
+    /// The same by the rule's reason.
+    pub excluded_for: BTreeMap<Box<str>, u64>,
+    /// Rows that are no wells.
+    pub other_rows: OtherRows,
     /// Planned rows that rest on an assumption.
     pub assumed: u64,
     /// How often each finding was made, by code.
@@ -157,7 +164,7 @@ impl<'a> Plan<'a> {
                 &campaign.rules,
             )?,
             carried: carried.to_vec(),
-            conditions: Conditions::parse(&campaign.overrides, carried, &campaign.rules)?,
+            overrides: Rules::prepare(&campaign.overrides, carried, &campaign.rules)?,
         })
     }
 
@@ -166,8 +173,17 @@ impl<'a> Plan<'a> {
     /// # Errors
     /// When an override cannot be evaluated.
     pub fn practice_for(&self, case: &Case<'_>, well: &Well) -> Result<Practice> {
-        let mask = self.conditions.masks(&[well])?.first().copied().unwrap_or(0);
+        let mask = self.overrides.conditions().masks(&[well])?.first().copied().unwrap_or(0);
         Ok(self.campaign.practice_of(case.scenario, mask))
+    }
+
+    /// Why a well is left out by a rule of the scenario file; nothing where it is planned.
+    ///
+    /// # Errors
+    /// When an override cannot be evaluated.
+    pub fn excluded(&self, well: &Well) -> Result<Option<&str>> {
+        let mask = self.overrides.conditions().masks(&[well])?.first().copied().unwrap_or(0);
+        Ok(self.overrides.reason(mask))
     }
 
     /// Heads of the treatments table: the ledger's columns, then the carried ones.
@@ -202,6 +218,9 @@ impl<'a> Plan<'a> {
             read: 0,
             planned: 0,
             held_back: 0,
+            excluded: 0,
+            excluded_for: BTreeMap::new(),
+            other_rows: OtherRows::default(),
             assumed: 0,
             finding_counts: BTreeMap::new(),
             caution_counts: vec![[0; 32]; self.cases.len()],
@@ -231,10 +250,10 @@ impl<'a> Plan<'a> {
                 || -> Result<Vec<Worked<S::Encoded>>> {
                     let mut drafts: Vec<Vec<Draft>> = round.par_iter().map(Batch::drafts).collect();
                     let mut firsts = Vec::with_capacity(drafts.len());
-                    let mut first = run.read;
+                    let mut first = run.read - run.other_rows.count();
                     for batch in &mut drafts {
                         firsts.push(first);
-                        first += batch.len() as u64;
+                        first += batch.iter().filter(|draft| draft.no_well().is_none()).count() as u64;
                         identities.check(batch);
                     }
                     drafts
@@ -249,7 +268,12 @@ impl<'a> Plan<'a> {
                 run.planned += batch.planned;
                 run.held_back += batch.held_back;
                 run.assumed += batch.assumed;
-                run.table_rows += batch.read * self.cases.len() as u64;
+                run.excluded += batch.excluded_for.values().sum::<u64>();
+                for (reason, count) in batch.excluded_for {
+                    *run.excluded_for.entry(reason).or_default() += count;
+                }
+                run.table_rows += (batch.read - batch.others.len() as u64) * self.cases.len() as u64;
+                batch.others.into_iter().for_each(|row| run.other_rows.take(row));
                 for (mine, theirs) in run.caution_counts.iter_mut().zip(&batch.caution_counts) {
                     for (mine, theirs) in mine.iter_mut().zip(theirs) {
                         *mine += theirs;
@@ -265,15 +289,16 @@ impl<'a> Plan<'a> {
             listener.progress(run.read, share_read(inventory));
             round = next?;
         }
-        let closing = inventory.closing_findings();
+        let closing = closing(inventory, &run.other_rows);
         note(&closing, &mut run);
         listener.findings(&closing)?;
         written.into_iter().try_for_each(|batch| sink.write(batch))?;
         // No row vanishes: this is asserted on every run, not only in tests.
-        if run.planned + run.held_back != run.read {
+        let others = run.other_rows.count();
+        if run.planned + run.held_back + run.excluded + others != run.read {
             return Err(Error::Internal(format!(
-                "{} rows were read, but {} planned and {} held back",
-                run.read, run.planned, run.held_back
+                "{} rows were read, but {} planned, {} held back, {} excluded and {others} no wells",
+                run.read, run.planned, run.held_back, run.excluded
             )));
         }
         Ok(run)
@@ -289,9 +314,7 @@ impl<'a> Plan<'a> {
     ) -> Result<Worked<S::Encoded>> {
         let read = drafts.len() as u64;
         let (mut quality, marks) = Quality::of(&drafts);
-        let (visits, findings) = admit_all(drafts, rules);
-        let wells: Vec<_> = visits.iter().filter_map(Visit::well).collect();
-        let masks = self.conditions.masks(&wells)?;
+        let Admitted { visits, rows, masks, findings, others } = admit_all(drafts, rules, &self.overrides)?;
         let practices = self.practices(&masks);
         let scenarios = self.cases.len();
 
@@ -299,18 +322,25 @@ impl<'a> Plan<'a> {
         let mut cells = (sink.wants_rows() || kept_visits > 0).then(|| NeedCells::new(visits.len() * scenarios));
         let mut sums: HashMap<GroupKey<'_>, Vec<Sums>> = HashMap::new();
         let mut caution_counts = vec![[0; 32]; scenarios];
-        let (mut planned, mut assumed) = (0, 0);
+        let (mut planned, mut held_back, mut assumed) = (0, 0, 0);
+        let mut excluded_for: BTreeMap<Box<str>, u64> = BTreeMap::new();
         for (at, visit) in visits.iter().enumerate() {
             let group =
                 sums.entry(GroupKey::of(visit, &self.groups)).or_insert_with(|| vec![Sums::default(); scenarios]);
             let Some(well) = visit.well() else {
-                group.iter_mut().for_each(|sums| sums.held_back += 1);
+                if let Visit::Excluded { reason, .. } = visit {
+                    group.iter_mut().for_each(|sums| sums.excluded += 1);
+                    *excluded_for.entry(reason.clone()).or_default() += 1;
+                } else {
+                    group.iter_mut().for_each(|sums| sums.held_back += 1);
+                    held_back += 1;
+                }
                 (0..scenarios).for_each(|_| cells.iter_mut().for_each(NeedCells::push_none));
                 continue;
             };
             let rests = !visit.assumed().is_empty();
             assumed += u64::from(rests);
-            let practices = &practices[&masks[planned]];
+            let practices = &practices[&masks[at]];
             for (place, case) in self.cases.iter().enumerate() {
                 let practice = &practices[place];
                 let need = requirement(well, practice, &case.stock.prepared)
@@ -318,7 +348,7 @@ impl<'a> Plan<'a> {
                 group[place].add(&need, rests, practice.repeat_share, practice.handling_loss);
                 count_cautions(&mut caution_counts[place], need.cautions);
                 if place == 0 {
-                    quality.planned(&marks, at, well, liters(need.treated_volume));
+                    quality.planned(&marks, rows[at], well, liters(need.treated_volume));
                 }
                 if let Some(cells) = &mut cells {
                     cells.push(&need);
@@ -338,8 +368,10 @@ impl<'a> Plan<'a> {
         sums.sort_by(|a, b| a.0.cmp(&b.0));
         Ok(Worked {
             read,
-            planned: planned as u64,
-            held_back: read - planned as u64,
+            planned,
+            held_back,
+            excluded_for,
+            others,
             assumed,
             caution_counts,
             sums,
@@ -489,6 +521,8 @@ struct Worked<E> {
     read: u64,
     planned: u64,
     held_back: u64,
+    excluded_for: BTreeMap<Box<str>, u64>,
+    others: Vec<OtherRow>,
     assumed: u64,
     caution_counts: Vec<[u64; 32]>,
     sums: Vec<(GroupKey<'static>, Vec<Sums>)>,
@@ -545,31 +579,12 @@ fn read_round(inventory: &mut Inventory) -> Result<Vec<Batch>> {
     Ok(round)
 }
 
-fn admit_all(drafts: Vec<Draft>, rules: &ReadingRules) -> (Vec<Visit>, Vec<Finding>) {
-    let mut visits = Vec::with_capacity(drafts.len());
-    let mut findings = Vec::new();
-    for draft in drafts {
-        match admit(draft, rules) {
-            Verdict::Admitted { well, findings: more } => {
-                let mut assumed: Vec<&str> = well.assumed.iter().map(|field| field.name()).collect();
-                // Without a route neutralizer is counted: an assumption like any other.
-                if well.discharge_route.is_none() {
-                    assumed.push(Field::DischargeRoute.name());
-                }
-                visits.push(Visit::Planned { assumed: assumed.join(" "), well });
-                findings.extend(more);
-            }
-            Verdict::HeldBack(mut row) => {
-                let mut reasons: Vec<&str> = row.reasons().map(|finding| finding.code.id()).collect();
-                reasons.sort_unstable();
-                reasons.dedup();
-                let reasons = reasons.join(" ");
-                findings.append(&mut row.findings);
-                visits.push(Visit::HeldBack { row, reasons });
-            }
-        }
-    }
-    (visits, findings)
+/// Findings that can only be made when everything is read, in canonical order.
+fn closing(inventory: &Inventory, others: &OtherRows) -> Vec<Finding> {
+    let mut findings = inventory.closing_findings();
+    findings.extend(others.findings());
+    findings.sort_by(|a, b| a.sort_key().cmp(&b.sort_key()));
+    findings
 }
 
 /// Whether a caution was raised in a scenario.

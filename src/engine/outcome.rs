@@ -1,6 +1,8 @@
-//! What came of each visit: a proven well with its requirement per scenario, or a row held back with its reasons.
+//! What came of each visit: a proven well with its requirement per scenario, a row held back with its reasons, or one that
+//! a rule of the scenario file leaves out. Rows that are no wells are no visits.
 
-use crate::checks::HeldBack;
+use super::condition::Asked;
+use crate::checks::{HeldBack, Known};
 use crate::field::Field;
 use crate::kernel::requirement::Stock;
 use crate::well::Well;
@@ -23,6 +25,13 @@ pub enum Visit {
         /// Codes of the findings that hold it back, separated by blanks.
         reasons: String,
     },
+    /// Left out by a rule of the scenario file.
+    Excluded {
+        /// What would have come of it.
+        visit: Box<Self>,
+        /// The rule's reason.
+        reason: Box<str>,
+    },
 }
 
 impl Visit {
@@ -30,7 +39,7 @@ impl Visit {
     pub fn well(&self) -> Option<&Well> {
         match self {
             Self::Planned { well, .. } => Some(well),
-            Self::HeldBack { .. } => None,
+            Self::HeldBack { .. } | Self::Excluded { .. } => None,
         }
     }
 
@@ -38,15 +47,16 @@ impl Visit {
     pub fn assumed(&self) -> &str {
         match self {
             Self::Planned { assumed, .. } => assumed,
-            Self::HeldBack { .. } => "",
+            Self::HeldBack { .. } | Self::Excluded { .. } => "",
         }
     }
 
-    /// `planned` or `held_back`.
+    /// `planned`, `held_back` or `excluded`.
     pub fn outcome(&self) -> &str {
         match self {
             Self::Planned { .. } => "planned",
             Self::HeldBack { .. } => "held_back",
+            Self::Excluded { .. } => "excluded",
         }
     }
 
@@ -60,6 +70,7 @@ impl Visit {
         match self {
             Self::Planned { well, .. } => &well.id,
             Self::HeldBack { row, .. } => &row.id,
+            Self::Excluded { visit, .. } => visit.id(),
         }
     }
 
@@ -68,6 +79,7 @@ impl Visit {
         match self {
             Self::Planned { well, .. } => &well.visit,
             Self::HeldBack { row, .. } => &row.visit,
+            Self::Excluded { visit, .. } => visit.visit(),
         }
     }
 
@@ -76,6 +88,7 @@ impl Visit {
         match self {
             Self::Planned { well, .. } => well.region.as_deref().unwrap_or_default(),
             Self::HeldBack { row, .. } => row.region.as_deref().unwrap_or_default(),
+            Self::Excluded { visit, .. } => visit.region(),
         }
     }
 
@@ -84,6 +97,7 @@ impl Visit {
         match self {
             Self::Planned { well, .. } => well.depot.as_deref().unwrap_or_default(),
             Self::HeldBack { row, .. } => row.depot.as_deref().unwrap_or_default(),
+            Self::Excluded { visit, .. } => visit.depot(),
         }
     }
 
@@ -92,6 +106,7 @@ impl Visit {
         match self {
             Self::Planned { well, .. } => well.well_type.name(),
             Self::HeldBack { row, .. } => row.well_type.map_or("", |kind| kind.name()),
+            Self::Excluded { visit, .. } => visit.well_type(),
         }
     }
 
@@ -109,6 +124,7 @@ impl Visit {
                 None => well.text(field).unwrap_or_default(),
             },
             (Self::HeldBack { .. }, _) => "",
+            (Self::Excluded { visit, .. }, field) => visit.group_text(field),
         }
     }
 
@@ -117,15 +133,65 @@ impl Visit {
         match self {
             Self::Planned { well, .. } => &well.carried,
             Self::HeldBack { row, .. } => &row.carried,
+            Self::Excluded { visit, .. } => visit.carried(),
         }
     }
 
-    /// Codes that hold it back; empty for a planned row.
+    /// Codes that hold it back, or why it is left out; empty for a planned row.
     pub fn reasons(&self) -> &str {
         match self {
             Self::Planned { .. } => "",
             Self::HeldBack { reasons, .. } => reasons,
+            Self::Excluded { reason, .. } => reason,
         }
+    }
+}
+
+/// What is known of a row that is held back.
+fn known(row: &HeldBack, field: Field) -> Option<&Known> {
+    row.known.iter().find(|(of, _)| *of == field).map(|(_, known)| known)
+}
+
+impl Asked for Visit {
+    fn si_value(&self, field: Field) -> Option<f64> {
+        match self {
+            Self::Planned { well, .. } => well.si_value(field),
+            Self::HeldBack { row, .. } => match known(row, field) {
+                Some(Known::Number(si)) => Some(*si),
+                _ => None,
+            },
+            Self::Excluded { visit, .. } => visit.si_value(field),
+        }
+    }
+
+    fn text(&self, field: Field) -> Option<&str> {
+        match self {
+            Self::Planned { well, .. } => well.text(field),
+            Self::HeldBack { row, .. } => match field {
+                Field::WellId => Some(&row.id),
+                Field::Visit => Some(&row.visit),
+                _ => match known(row, field) {
+                    Some(Known::Text(text)) => Some(text),
+                    _ => None,
+                },
+            },
+            Self::Excluded { visit, .. } => visit.text(field),
+        }
+    }
+
+    fn flag(&self, field: Field) -> Option<bool> {
+        match self {
+            Self::Planned { well, .. } => well.flag(field),
+            Self::HeldBack { row, .. } => match known(row, field) {
+                Some(Known::Flag(flag)) => Some(*flag),
+                _ => None,
+            },
+            Self::Excluded { visit, .. } => visit.flag(field),
+        }
+    }
+
+    fn carried(&self) -> &[Box<str>] {
+        self.carried()
     }
 }
 

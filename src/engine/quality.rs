@@ -10,7 +10,6 @@ use std::collections::{BTreeMap, HashMap};
 
 use crate::field::rules::UnitSystem;
 use crate::field::{FIELD_COUNT, FIELDS, Field, WellType};
-use crate::finding::catalogue;
 use crate::inventory::{Datum, Draft};
 use crate::kernel::volume::standing_volume;
 use crate::quantity::liters;
@@ -182,7 +181,7 @@ impl Quality {
         for draft in drafts {
             let spread = VOLUME_FIELDS.iter().enumerate().filter(|(_, field)| draft.spread(**field).is_some());
             marks.rows.push((draft.row(), spread.fold(0, |mask, (at, _)| mask | 1 << at)));
-            if draft.findings.iter().any(|finding| finding.code == catalogue::NOT_A_WELL) {
+            if draft.no_well().is_some() {
                 continue;
             }
             let kind = kind_of(draft);

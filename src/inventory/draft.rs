@@ -9,6 +9,7 @@ pub use reading::{drafts, slots};
 use super::cell::{CellRules, Datum};
 use super::columns::Plan;
 use super::intervals::{Intervals, ListedInterval};
+use super::row_kind::NoWell;
 use super::rows::Rows;
 use super::survey::{Drawn, Survey};
 use crate::field::rules::UnitSystem;
@@ -64,6 +65,8 @@ pub struct Draft {
     own_units: Vec<(Field, &'static Unit)>,
     visit: Option<Box<str>>,
     made_id: Option<Box<str>>,
+    /// Why it is no well, where it is none.
+    no_well: Option<Box<NoWell>>,
     /// Findings of this row so far, in the order of its columns.
     pub findings: Vec<Finding>,
 }
@@ -77,6 +80,11 @@ impl Draft {
     /// Row as a person sees it.
     pub fn row(&self) -> u32 {
         self.rows.number(self.row)
+    }
+
+    /// Why the row is no well, where it is none.
+    pub fn no_well(&self) -> Option<&NoWell> {
+        self.no_well.as_deref()
     }
 
     /// The fields that the row's table has.

@@ -64,6 +64,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     );
     line("Visits planned", "", each(&|i| Cell::count(figures[i].sums.planned)));
     line("Visits held back", "", each(&|i| flagged(figures[i].sums.held_back)));
+    line("Visits excluded", "", each(&|i| Cell::count(figures[i].sums.excluded)));
     line("Visits resting on assumptions", "", each(&|i| Cell::count(figures[i].sums.assumed)));
     line("Water treated", volume.symbol, each(&|i| Cell::number(volume.value(figures[i].sums.treated_volume_l), 0)));
     line("Chlorine, as Cl2", mass.symbol, each(&|i| Cell::number(mass.value(figures[i].sums.chlorine_g / 1000.0), 1)));

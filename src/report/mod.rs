@@ -76,10 +76,33 @@ impl Matter<'_> {
         })
     }
 
-    /// `222 of 246 wells planned, 24 held back`.
+    /// `222 of 246 well visits planned, 24 held back, 3 excluded; 5 rows are no wells`.
     pub fn coverage(&self) -> String {
         let run = self.run;
-        format!("{} of {} well visits planned, {} held back", run.planned, run.read, run.held_back)
+        let visits = run.planned + run.held_back;
+        let mut text = format!("{} of {visits} well visits planned, {} held back", run.planned, run.held_back);
+        if run.excluded > 0 {
+            text.push_str(&format!(", {} excluded", run.excluded));
+        }
+        match run.other_rows.count() {
+            0 => {}
+            1 => text.push_str("; 1 row is no well"),
+            others => text.push_str(&format!("; {others} rows are no wells")),
+        }
+        text
+    }
+
+    /// `250 rows read: 222 planned + 24 held back + 3 excluded + 1 no well`.
+    pub fn account(&self) -> String {
+        let run = self.run;
+        format!(
+            "{} rows read: {} planned + {} held back + {} excluded + {} no wells",
+            run.read,
+            run.planned,
+            run.held_back,
+            run.excluded,
+            run.other_rows.count()
+        )
     }
 }
 

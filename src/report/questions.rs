@@ -52,7 +52,7 @@ impl Question {
     /// The list it is about, where it is about one.
     pub fn list<'a>(&self, all: &'a Causes) -> Option<&'a Origin> {
         let list = self.causes(all).next().filter(|_| self.key != Key::Repeats)?.list?;
-        all.lists().get(list).map(|list| &list.origin)
+        all.lists().get(list)
     }
 
     /// What is asked: `unit of "Depth"`.
@@ -221,6 +221,9 @@ pub(super) fn fields_without_column(finding: &Finding) -> Vec<&'static str> {
 
 /// What a cause is, in words: `no unit: "Depth"`.
 pub fn what(cause: &Cause) -> String {
+    if cause.code == catalogue::NOT_A_WELL {
+        return one_line(&cause.says.to_string());
+    }
     let name = cause.code.name().replace('-', " ");
     if !cause.lacking.is_empty() && cause.column.is_none() {
         return format!("no column for {}", plain(cause.lacking.iter().copied()));

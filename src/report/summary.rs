@@ -25,6 +25,14 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
             Role::Flagged,
         );
     }
+    sheet.note(format!("{}.", matter.account()));
+    for (reason, count) in &run.excluded_for {
+        sheet.note(format!("{count} excluded by a rule of the scenario file: {reason}"));
+    }
+    for (kind, count) in run.other_rows.by_kind() {
+        let rows = usize::try_from(count).unwrap_or(usize::MAX);
+        sheet.note(format!("Not wells: {count} {} (the Findings sheet names the rows).", kind.words(rows)));
+    }
     let share = if run.planned == 0 { 0.0 } else { 100.0 * run.assumed as f64 / run.planned as f64 };
     sheet.wide(
         format!(
@@ -76,7 +84,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     what_is_missing(matter, &mut sheet);
     sheet.layout.frozen_rows = 0;
     sheet.layout.widths =
-        vec![32.0, 16.0, 9.0, 9.0, 11.0, 10.0, 9.0, 10.0, 10.0, 10.0, 10.0, 10.0, 10.0, 12.0, 11.0, 10.0, 12.0];
+        vec![32.0, 16.0, 9.0, 9.0, 9.0, 11.0, 10.0, 9.0, 10.0, 10.0, 10.0, 10.0, 10.0, 10.0, 12.0, 11.0, 10.0, 12.0];
     sheet.layout.landscape = true;
     sheet
 }
@@ -110,10 +118,11 @@ fn by_group(matter: &Matter<'_>, sheet: &mut Sheet) {
 }
 
 /// Headings of [`sums_cells`].
-fn sums_heads(volume: Shown, mass: Shown) -> [String; 11] {
+fn sums_heads(volume: Shown, mass: Shown) -> [String; 12] {
     [
         "Visits planned".to_owned(),
         "Visits held back".to_owned(),
+        "Visits excluded".to_owned(),
         volume.heading("Water treated"),
         mass.heading("Chlorine, as Cl2"),
         "Product unit".to_owned(),
@@ -127,12 +136,13 @@ fn sums_heads(volume: Shown, mass: Shown) -> [String; 11] {
 }
 
 /// What some rows come to, with the product in the unit it is bought by.
-fn sums_cells(sums: &Sums, product: Shown, volume: Shown, mass: Shown) -> [Cell; 11] {
+fn sums_cells(sums: &Sums, product: Shown, volume: Shown, mass: Shown) -> [Cell; 12] {
     let held_back = if sums.held_back > 0 { Role::Flagged } else { Role::Body };
     let amount = |value: f64| Cell::number(product.value(value), 1);
     [
         Cell::count(sums.planned),
         Cell::count(sums.held_back).with_role(held_back),
+        Cell::count(sums.excluded),
         Cell::number(volume.value(sums.treated_volume_l), 0),
         Cell::number(mass.value(sums.chlorine_g / 1000.0), 1),
         Cell::text(product.symbol),

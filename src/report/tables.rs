@@ -20,6 +20,7 @@ pub fn totals(plan: &Plan<'_>, run: &Run) -> Grid {
         "visits",
         "visits_planned",
         "visits_held_back",
+        "visits_excluded",
         "visits_assumed",
         "treated_volume_l",
         "assumed_volume_l",
@@ -63,7 +64,7 @@ pub fn totals(plan: &Plan<'_>, run: &Run) -> Grid {
 fn totals_row(scenario: &str, level: &str, values: &[String], sums: &Sums, liquid: bool) -> Vec<Value> {
     let mut row = vec![Value::text(scenario), Value::text(level)];
     row.extend(values.iter().map(Value::text));
-    row.extend([sums.rows(), sums.planned, sums.held_back, sums.assumed].map(Value::Count));
+    row.extend([sums.rows(), sums.planned, sums.held_back, sums.excluded, sums.assumed].map(Value::Count));
     row.extend([sums.treated_volume_l, sums.assumed_volume_l, sums.chlorine_g].map(exact));
     let product =
         [sums.product, sums.product_low, sums.product_high, sums.repeat, sums.loss, sums.product_in_all()].map(exact);

@@ -22,8 +22,12 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     sheet.heads(own.chain(matter.plan.carried.iter().cloned()));
     let outcome = COLUMNS.iter().position(|column| column.id == "outcome");
     for row in matter.rows() {
-        let held_back = outcome.is_some_and(|at| row.get(at) == Some(&KeptCell::Text("held_back".into())));
-        let role = if held_back { Role::Flagged } else { Role::Body };
+        let is = |word: &str| outcome.is_some_and(|at| row.get(at) == Some(&KeptCell::Text(word.into())));
+        let role = match (is("held_back"), is("excluded")) {
+            (true, _) => Role::Flagged,
+            (_, true) => Role::Note,
+            _ => Role::Body,
+        };
         let cells = row.iter().enumerate().map(|(at, cell)| match cell {
             KeptCell::Text(text) => Cell::text(&**text).with_role(role),
             KeptCell::Number(value) => {

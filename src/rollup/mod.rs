@@ -86,6 +86,8 @@ pub struct Sums {
     pub planned: u64,
     /// Rows held back.
     pub held_back: u64,
+    /// Visits that a rule leaves out.
+    pub excluded: u64,
     /// Planned rows that rest on an assumption.
     pub assumed: u64,
     /// Treated water, L.
@@ -127,6 +129,7 @@ impl Default for Sums {
         Self {
             planned: 0,
             held_back: 0,
+            excluded: 0,
             assumed: 0,
             treated_volume_l: 0.0,
             assumed_volume_l: 0.0,
@@ -191,6 +194,7 @@ impl Sums {
     pub fn merge(&mut self, other: &Self) {
         self.planned += other.planned;
         self.held_back += other.held_back;
+        self.excluded += other.excluded;
         self.assumed += other.assumed;
         self.flush_unknown += other.flush_unknown;
         for (mine, theirs) in [
@@ -226,7 +230,7 @@ impl Sums {
         self.neutralizer_kg.iter().sum()
     }
 
-    /// Rows in all.
+    /// Wells in all: planned and held back.
     pub fn rows(&self) -> u64 {
         self.planned + self.held_back
     }

@@ -78,6 +78,17 @@ pub struct Override {
     pub spot: Spot,
     /// Changes to the practice.
     pub settings: Vec<Setting>,
+    /// Whether visits on which it holds are planned at all; nothing where the rule does not say.
+    pub exclude: Option<Exclude>,
+}
+
+/// What a rule says of being planned at all.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Exclude {
+    /// Left out, for this reason.
+    Out(Box<str>),
+    /// Planned after all, whatever an earlier rule says.
+    In,
 }
 
 /// How many overrides a file may have: each well carries a bit for each.
@@ -264,6 +275,22 @@ fn read_head(file: &Section<'_>) -> Result<Head> {
     Ok(Head { title, system, group_by, group_by_spot, currency, bounding_box })
 }
 
+fn read_exclude(section: &Section<'_>) -> Result<Option<Exclude>> {
+    let exclude = section.flag("exclude")?;
+    let reason = section.text("reason")?.map(|reason| reason.trim().to_owned());
+    match (exclude, reason) {
+        (Some(true), Some(reason)) if !reason.is_empty() => Ok(Some(Exclude::Out(reason.into()))),
+        (Some(true), _) => {
+            Err(section.error("`exclude = true` needs `reason = \"…\"`: it stands beside each visit left out"))
+        }
+        (_, Some(_)) => {
+            Err(section.error_at(&section.span_of("reason"), "`reason` stands only beside `exclude = true`"))
+        }
+        (Some(false), None) => Ok(Some(Exclude::In)),
+        (None, None) => Ok(None),
+    }
+}
+
 fn read_overrides(file: &Section<'_>, system: UnitSystem) -> Result<Vec<Override>> {
     let sections = file.sections("override")?;
     if let Some(beyond) = sections.get(MAX_OVERRIDES) {
@@ -274,16 +301,23 @@ fn read_overrides(file: &Section<'_>, system: UnitSystem) -> Result<Vec<Override
         .map(|section| {
             let condition = section.required_text("where")?;
             let spot = section.spot_of("where");
-            let Some(set) = section.section("set")? else {
-                return Err(section.error("an [[override]] needs `set = { … }` with practice keys"));
-            };
-            let settings = Setting::read_all(&set, system)?;
-            set.finish()?;
-            section.finish()?;
-            if settings.is_empty() {
-                return Err(set.error("`set` changes nothing"));
+            let exclude = read_exclude(section)?;
+            let set = section.section("set")?;
+            if set.is_none() && exclude.is_none() {
+                let reason =
+                    "an [[override]] needs `set = { … }` with practice keys, or `exclude = true` with `reason`";
+                return Err(section.error(reason));
             }
-            Ok(Override { condition, spot, settings })
+            let mut settings = Vec::new();
+            if let Some(set) = &set {
+                settings = Setting::read_all(set, system)?;
+                set.finish()?;
+            }
+            section.finish()?;
+            match &set {
+                Some(set) if settings.is_empty() => Err(set.error("`set` changes nothing")),
+                _ => Ok(Override { condition, spot, settings, exclude }),
+            }
         })
         .collect()
 }

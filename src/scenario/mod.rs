@@ -12,5 +12,5 @@ pub mod stock;
 pub mod supply;
 pub mod written;
 
-pub use campaign::{Campaign, Override, Scenario};
+pub use campaign::{Campaign, Exclude, Override, Scenario};
 pub use rules::field_names;

@@ -159,6 +159,18 @@ impl<'a> Section<'a> {
         }
     }
 
+    /// `true` or `false`.
+    ///
+    /// # Errors
+    /// When the value is neither.
+    pub fn flag(&self, key: &'static str) -> Result<Option<bool>> {
+        let Some(value) = self.value(key) else { return Ok(None) };
+        match value.get_ref().as_bool() {
+            Some(flag) => Ok(Some(flag)),
+            None => Err(self.wrong_kind(key, value, "true or false")),
+        }
+    }
+
     /// A finite number.
     ///
     /// # Errors

@@ -36,6 +36,7 @@ const HOUSE: &[(usize, &str, &[&str])] = &[
             "inventory",
             "kernel",
             "ledger",
+            "place",
             "quantity",
             "rollup",
             "scenario",

@@ -64,6 +64,7 @@ fn messages(answer: &Answer) -> Vec<Value> {
                 "scenario",
                 "visits_planned",
                 "visits_held_back",
+                "visits_excluded",
                 "visits_assumed",
                 "treated_volume_l",
                 "chlorine_g",
@@ -78,7 +79,10 @@ fn messages(answer: &Answer) -> Vec<Value> {
                 "flush_h",
             ],
         ),
-        ("run_finished", &["format", "rows_read", "visits_planned", "visits_held_back"]),
+        (
+            "run_finished",
+            &["format", "rows_read", "visits_planned", "visits_held_back", "visits_excluded", "rows_not_wells"],
+        ),
         (
             "check_finished",
             &[
@@ -86,6 +90,7 @@ fn messages(answer: &Answer) -> Vec<Value> {
                 "rows_read",
                 "visits_admitted",
                 "visits_held_back",
+                "visits_excluded",
                 "rows_not_wells",
                 "visits_resting_on_assumptions",
             ],
@@ -216,7 +221,8 @@ fn a_small_plan_word_by_word() {
     assert_eq!(
         figures,
         "Two products\n\
-         2 of 3 well visits planned, 1 held back; 2 rest on assumptions.\n\n\
+         2 of 3 well visits planned, 1 held back; 2 rest on assumptions.\n\
+         3 rows read: 2 planned + 1 held back + 0 excluded + 0 no wells.\n\n\
          Scenario   Product, first round   low to high  In all, with repeat and loss  Neutralizer, first round (lb)  Order cost (USD)\n\
          ---------  --------------------  ------------  ----------------------------  -----------------------------  ----------------\n\
          with weak           1.53 US gal  1.53 to 1.53                   1.53 US gal                           2.25    not all priced\n\n\
@@ -322,8 +328,12 @@ fn a_check_of_every_fixture_ends_as_its_findings_say() {
         let Some(last) = messages.last() else { panic!("{name}: {}", answer.err) };
         assert_eq!(kind(last), "check_finished", "{name}");
         let held_back = last["visits_held_back"].as_u64().unwrap();
-        let others = ["visits_admitted", "rows_not_wells"].map(|key| last[key].as_u64().unwrap());
-        assert_eq!(last["rows_read"].as_u64().unwrap(), held_back + others.iter().sum::<u64>(), "{name}");
+        assert_eq!(
+            last["rows_read"].as_u64().unwrap(),
+            (["visits_admitted", "visits_excluded", "rows_not_wells"].iter())
+                .fold(held_back, |sum, count| sum + last[*count].as_u64().unwrap()),
+            "{name}"
+        );
         assert_eq!(answer.err, "", "{name}");
         answer.ended(i32::from(held_back > 0));
         let code = &name[..4];

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
-use aftercrest::checks::{Identities, Verdict, admit};
+use aftercrest::checks::{Identities, OtherRows, Verdict, admit};
 use aftercrest::field::rules::{Assumption, Beside, ReadingRules, RepeatPolicy, UnitSystem};
 use aftercrest::field::{Field, WellType, species};
 use aftercrest::finding::Finding;
@@ -25,9 +25,11 @@ pub struct Outcome {
 impl Outcome {
     /// Every finding, files first.
     pub fn findings(&self) -> Vec<&Finding> {
+        const NONE: &Vec<Finding> = &Vec::new();
         let of_rows = self.verdicts.iter().flat_map(|verdict| match verdict {
             Verdict::Admitted { findings, .. } => findings,
             Verdict::HeldBack(held) => &held.findings,
+            Verdict::NotAWell(_) => NONE,
         });
         self.file_findings.iter().chain(of_rows).collect()
     }
@@ -59,7 +61,14 @@ pub fn read_in_batches(paths: &[PathBuf], rules: &ReadingRules, rows: usize) -> 
         verdicts.extend(drafts.into_iter().map(|draft| admit(draft, rules)));
     }
     assert_eq!(verdicts.len() as u64, inventory.rows_read());
+    let mut others = OtherRows::default();
+    for verdict in &verdicts {
+        if let Verdict::NotAWell(row) = verdict {
+            others.take(row.clone());
+        }
+    }
     let mut file_findings = inventory.file_findings().to_vec();
+    file_findings.extend(others.findings());
     file_findings.extend(inventory.closing_findings());
     Ok(Outcome { file_findings, verdicts, rows: inventory.rows_read() })
 }
@@ -182,7 +191,7 @@ fn real_uganda_boreholes() {
         .iter()
         .filter_map(|verdict| match verdict {
             Verdict::HeldBack(held) => held.place.row,
-            Verdict::Admitted { .. } => None,
+            Verdict::Admitted { .. } | Verdict::NotAWell(_) => None,
         })
         .collect();
     assert_eq!(held, [42, 150]);
@@ -211,6 +220,7 @@ fn real_malawi_drilling() {
     let last = outcome.verdicts.last().map(|verdict| match verdict {
         Verdict::HeldBack(held) => held.id.to_string(),
         Verdict::Admitted { well, .. } => well.id.to_string(),
+        Verdict::NotAWell(row) => row.place.to_string(),
     });
     assert_eq!(last.as_deref(), Some("malawi_drilling_survey_raw_excerpt.csv:158"));
 }

@@ -184,7 +184,7 @@ fn outcome(register: &Register) -> Outcome {
 fn wells(outcome: &Outcome) -> BTreeMap<&str, &Well> {
     let admitted = outcome.verdicts.iter().filter_map(|verdict| match verdict {
         Verdict::Admitted { well, .. } => Some((&*well.id, well)),
-        Verdict::HeldBack(_) => None,
+        Verdict::HeldBack(_) | Verdict::NotAWell(_) => None,
     });
     admitted.collect()
 }
@@ -207,7 +207,7 @@ fn registers_are_planned_as_far_as_they_can_be() {
             .iter()
             .filter_map(|verdict| match verdict {
                 Verdict::HeldBack(held) => Some((&*held.id, held.reasons().map(|reason| reason.code.id()).collect())),
-                Verdict::Admitted { .. } => None,
+                Verdict::Admitted { .. } | Verdict::NotAWell(_) => None,
             })
             .collect();
         let as_expected = held.len() == register.held.len()

@@ -625,7 +625,28 @@ set = {}
 where = "flooded"
 "#,
         line: 7,
-        says: "an [[override]] needs `set = { … }` with practice keys",
+        says: "an [[override]] needs `set = { … }` with practice keys, or `exclude = true` with `reason`",
+    },
+    Wrong {
+        name: "exclude without a reason",
+        before: US,
+        text: r#"[[override]]
+where = "flooded"
+exclude = true
+"#,
+        line: 7,
+        says: "`exclude = true` needs `reason = \"…\"`: it stands beside each visit left out",
+    },
+    Wrong {
+        name: "reason without exclude",
+        before: US,
+        text: r#"[[override]]
+where = "flooded"
+set = { hold_hours = 12 }
+reason = "dry"
+"#,
+        line: 10,
+        says: "`reason` stands only beside `exclude = true`",
     },
     Wrong {
         name: "low above mid",
@@ -679,7 +700,7 @@ casing_diameter = { low = "5 in", mid = "6 in", high = "8 in" }
 diameter = { low = "5 in", mid = "6 in", high = "8 in" }
 "#,
         line: 8,
-        says: "no field `diameter`; did you mean `casing_diameter` or `open_hole_diameter`?; fields: …",
+        says: "no field `diameter`; did you mean `casing_diameter` or `casing_outside_diameter` or `open_hole_diameter`?; fields: …",
     },
     Wrong {
         name: "assumed text",

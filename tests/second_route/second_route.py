@@ -726,7 +726,8 @@ def totals(campaign, made):
     repeat = made["scenario"].map(lambda name: practice[name]["repeat_share"])
     loss = made["scenario"].map(lambda name: practice[name]["handling_loss"]) * (1 + repeat)
     work = made.assign(
-        visits=1, visits_planned=planned.astype(int), visits_held_back=(~planned).astype(int),
+        visits=1, visits_planned=planned.astype(int), visits_held_back=(made["outcome"] == "held_back").astype(int),
+        visits_excluded=(made["outcome"] == "excluded").astype(int),
         visits_assumed=rests.astype(int), assumed_volume_l=made["treated_volume_l"].where(rests),
         visits_without_flush_h=(planned & made["flush_h"].isna()).astype(int), product_weight_kg=made["product_kg"],
         neutralizer_repeat_kg=repeat * made["neutralizer_kg"], neutralizer_loss_kg=loss * made["neutralizer_kg"],
@@ -741,7 +742,7 @@ def totals(campaign, made):
         work[f"product_loss_{unit}"] = loss * work[f"product_{unit}"]
         work[f"product_in_all_{unit}"] = (1 + repeat + loss) * work[f"product_{unit}"]
     columns = [
-        "visits", "visits_planned", "visits_held_back", "visits_assumed", "treated_volume_l", "assumed_volume_l",
+        "visits", "visits_planned", "visits_held_back", "visits_excluded", "visits_assumed", "treated_volume_l", "assumed_volume_l",
         "chlorine_g", *(f"product{part}_{unit}" for unit in ("l", "kg")
                         for part in ("", "_low", "_high", "_repeat", "_loss", "_in_all")),
         "product_weight_kg", "neutralizer_kg", "neutralizer_repeat_kg", "neutralizer_loss_kg", "flush_volume_l",

@@ -4,9 +4,10 @@ use std::collections::BTreeMap;
 
 use super::Tally;
 use super::next::Next;
+use crate::engine::{Checked, Outcomes};
 use crate::finding::Severity;
-use crate::inventory::SourceInfo;
-use crate::place::Place;
+use crate::inventory::RowKind;
+use crate::place::{Origin, Place};
 use crate::report::causes::{Cause, Causes};
 use crate::report::questions::{self, MOST_TOGETHER, Question, list_name, shortened, shortened_within, spot};
 
@@ -22,7 +23,9 @@ const MOST_QUESTIONS: usize = 5;
 /// What the screen is made from.
 pub(super) struct Screen<'a> {
     pub(super) causes: &'a Causes,
-    pub(super) sources: &'a [SourceInfo],
+    /// How many tables were read.
+    pub(super) sources: usize,
+    pub(super) checked: &'a Checked,
     pub(super) tally: &'a Tally,
     pub(super) next: &'a Next<'a>,
     /// Whether every cause is wanted, however many.
@@ -54,13 +57,15 @@ impl Screen<'_> {
             first += &format!("; {} held back", are(tally.held_back));
         }
         let mut lines = vec![format!("{first}.")];
-        let (count, place) = self.causes.not_wells();
-        if count > 0 {
-            let place = place.map(|place| self.spot(place)).unwrap_or_default();
-            lines.push(match count {
-                1 => format!("1 row is not a well: {place}."),
-                _ => format!("{count} rows are not wells, the first: {place}."),
-            });
+        if tally.excluded > 0 {
+            lines.push(format!("{} excluded by a rule of the scenario file.", are_wells(tally.excluded)));
+        }
+        if tally.not_wells > 0 {
+            let kinds = self.checked.other_rows.by_kind();
+            let kind = |(kind, count): (&RowKind, &u64)| format!("{count} {}", kind.words(*count as usize));
+            let kinds: Vec<String> = kinds.iter().map(kind).collect();
+            let are = if tally.not_wells == 1 { "row is not a well" } else { "rows are not wells" };
+            lines.push(format!("{} {are}: {}.", tally.not_wells, kinds.join(", ")));
         }
         if tally.assumed > 0 {
             let rest = if tally.assumed == 1 { "rests" } else { "rest" };
@@ -76,41 +81,27 @@ impl Screen<'_> {
 
     /// One line a list, where there are several.
     fn lists(&self) -> Vec<String> {
-        let mut rows: Vec<(String, u64)> = Vec::new();
-        let mut found: BTreeMap<String, (u64, u64)> = BTreeMap::new();
-        for list in self.causes.lists() {
-            found.insert(list_name(&list.origin), (list.held_back, list.not_wells));
-        }
-        // Tables of casing intervals hold no wells.
-        for source in self.sources.iter().filter(|source| !(source.fields.is_empty() && source.carried.is_empty())) {
-            let name = list_name(&source.origin);
-            match rows.iter_mut().find(|(known, _)| *known == name) {
-                Some((_, count)) => *count += source.rows,
-                None => rows.push((name, source.rows)),
-            }
-        }
-        if rows.len() < 2 {
+        let lists = self.checked.lists.len();
+        if lists < 2 {
             return Vec::new();
         }
-        let lists = rows.len();
-        let mut lines: Vec<String> = rows
-            .into_iter()
-            .take(if lists > MOST_LISTS { MOST_LISTS - 1 } else { MOST_LISTS })
-            .map(|(name, rows)| {
-                let (held_back, not_wells) = found.get(&name).copied().unwrap_or_default();
-                let all = rows.saturating_sub(not_wells);
-                let name = shortened_within(&name, 38);
-                let mut line = format!("  {name:<38} {:>6} of {}", all.saturating_sub(held_back), wells(all));
-                match not_wells {
-                    0 => {}
-                    1 => line += ", 1 row not a well",
-                    rows => line += &format!(", {rows} rows not wells"),
-                }
-                line
-            })
-            .collect();
-        if lists > MOST_LISTS {
-            lines.push(format!("  and {} more lists; --all shows them", lists + 1 - MOST_LISTS));
+        let shown = if lists <= MOST_LISTS || self.all { lists } else { MOST_LISTS - 1 };
+        let line = |(origin, list): &(Origin, Outcomes)| {
+            let name = shortened_within(&list_name(origin), 38);
+            let mut line = format!("  {name:<38} {:>6} of {}", list.planned, wells(list.planned + list.held_back));
+            if list.excluded > 0 {
+                line += &format!(", {} excluded", list.excluded);
+            }
+            match list.not_wells {
+                0 => {}
+                1 => line += ", 1 row not a well",
+                rows => line += &format!(", {rows} rows not wells"),
+            }
+            line
+        };
+        let mut lines: Vec<String> = self.checked.lists.iter().take(shown).map(line).collect();
+        if lists > shown {
+            lines.push(format!("  and {} more lists; --all shows them", lists - shown));
         }
         lines
     }
@@ -161,7 +152,7 @@ impl Screen<'_> {
     /// How to answer; behind the name of the list, where there are several.
     fn answer_line(&self, question: &Question) -> String {
         let answer = question.answer(self.causes);
-        match question.list(self.causes).filter(|_| self.sources.len() > 1) {
+        match question.list(self.causes).filter(|_| self.sources > 1) {
             Some(origin) => {
                 let room = WIDTH.saturating_sub(answer.chars().count() + 7).max(12);
                 format!("{}: {answer}", shortened_within(&list_name(origin), room))
@@ -217,11 +208,11 @@ impl Screen<'_> {
     /// A place; with its list, where there are several.
     fn spot(&self, place: &Place) -> String {
         let spot = spot(place);
-        if self.sources.len() < 2 && !spot.is_empty() {
+        if self.sources < 2 && !spot.is_empty() {
             return spot;
         }
         let name = match &place.origin.sheet {
-            Some(sheet) if self.sources.iter().all(|source| source.origin.file == place.origin.file) => {
+            Some(sheet) if self.checked.lists.iter().all(|(list, _)| list.file == place.origin.file) => {
                 sheet.to_string()
             }
             Some(sheet) => format!("{}!{sheet}", place.origin.file),

@@ -28,12 +28,13 @@ catalogue! {
          Why it matters: [inventory] repeats = \"latest\" asks for it. Visits are compared as numbers, or as text such as 2024-06-08; of equal ones the later row counts.\n\
          Example: visit 1 of a well with a visit 2.\n\
          How to mend it: nothing, if only the latest is to be planned.";
-    NOT_A_WELL = "I105" "not-a-well" Error,
-        "Every row below the headings is a well.",
-        "What it finds: a row that repeats the headings, or whose id is a word such as total.\n\
-         Why it matters: planned as a well, a row of sums would be the largest of all.\n\
-         Example: Total in the column of ids.\n\
-         How to mend it: take the row out of the list.";
+    NOT_A_WELL = "I105" "not-a-well" Note,
+        "A row that is no well to be treated is counted, and is neither planned nor held back.",
+        "What it finds: rows of a list that are no wells: headings once more, names of sections, totals, remarks, legends, blank forms; \
+         tanks, taps, intakes, ponds, test holes; wells that are sealed, filled, destroyed or replaced. Said once for each list.\n\
+         Why it matters: planned as a well, a row of sums would be the largest of all; and a well that is taken for none gets no chlorine.\n\
+         Example: Total wells 41 in the column of ids, with the average depth beside it.\n\
+         How to mend it: nothing, if that is right; where a row is a well after all, correct the words that say otherwise.";
     CONFLICTING_VISIT = "I106" "conflicting-visit" Error,
         "One visit of one well has one depth, level and diameter.",
         "What it finds: a row whose id and visit were read before, perhaps in another file, with another depth, level or diameter; it is held back.\n\

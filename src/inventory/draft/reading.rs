@@ -8,6 +8,7 @@ use super::super::beside::{self, Qualifier, UnitWritten};
 use super::super::cell::{ColumnUnit, Datum, Known, Understood, is_aside, quick_number, same_family};
 use super::super::columns::{Feed, Plan};
 use super::super::heading::tidy;
+use super::super::row_kind::{NoWell, RowKind};
 use super::super::rows::{CellKind, Damage, Rows};
 use super::{Draft, Table, identity, trim};
 use crate::field::rules::UnitSystem;
@@ -56,6 +57,7 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
         own_units: Vec::new(),
         visit: None,
         made_id: None,
+        no_well: None,
         findings: Vec::new(),
     };
     if !has_ids {
@@ -264,22 +266,19 @@ impl Draft {
     fn not_a_well(&mut self) {
         let type_typed =
             self.column(Field::WellType).is_some_and(|column| !trim(self.rows.cell(self.row, column)).is_empty());
-        let says = if !type_typed && self.id().is_some_and(is_total) {
-            "this row looks like a total, not a well"
+        let kind = if !type_typed && self.id().is_some_and(is_total) {
+            RowKind::Total
         } else if self.repeats_heading() {
-            "this row repeats the headings"
+            RowKind::Heading
         } else if self.is_remark() {
-            "only one cell is filled, in words: this row looks like a remark, not a well"
+            RowKind::Remark
         } else {
             return;
         };
         self.data.fill(Datum::Missing);
         self.spreads.clear();
         self.findings.clear();
-        self.made_id.get_or_insert_with(|| format!("{}:{}", self.table.origin.file, self.rows.number(self.row)).into());
-        let place = Place::row(self.origin(), self.row());
-        let finding = Finding::new(catalogue::NOT_A_WELL, place, says, "take the row out of the list");
-        self.findings.push(finding.seen(self.typed(Field::WellId)));
+        self.no_well = Some(Box::new(NoWell { kind, seen: self.typed(Field::WellId).into() }));
     }
 
     /// Words where the id should be, and nothing else in the row: `* depths from driller's logs unless noted`.

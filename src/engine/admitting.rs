@@ -1,0 +1,123 @@
+//! From drafts to visits: wells, rows held back, visits that a rule leaves out, and rows that are no wells, counted apart.
+
+use super::condition::Conditions;
+use super::outcome::Visit;
+use crate::checks::{OtherRow, Verdict, admit};
+use crate::error::Result;
+use crate::field::Field;
+use crate::field::rules::ReadingRules;
+use crate::finding::Finding;
+use crate::inventory::Draft;
+use crate::scenario::{Exclude, Override};
+
+/// The overrides of a scenario file: their conditions, and which of them leave visits out.
+#[derive(Debug, Default)]
+pub struct Rules {
+    conditions: Conditions,
+    exclude: Vec<(u32, Exclude)>,
+}
+
+impl Rules {
+    /// Parses the conditions; `carried` are the columns of the lists that are not fields, `rules` how the others are read.
+    ///
+    /// # Errors
+    /// With the line of the first condition that cannot be used.
+    pub fn prepare(overrides: &[Override], carried: &[String], rules: &ReadingRules) -> Result<Self> {
+        let exclude = overrides.iter().enumerate();
+        Ok(Self {
+            conditions: Conditions::parse(overrides, carried, rules)?,
+            exclude: exclude.filter_map(|(at, rule)| Some((at as u32, rule.exclude.clone()?))).collect(),
+        })
+    }
+
+    /// The conditions.
+    pub(super) const fn conditions(&self) -> &Conditions {
+        &self.conditions
+    }
+
+    /// Why a visit is left out on which the overrides of this mask hold; of several rules the last one counts.
+    pub fn reason(&self, mask: u64) -> Option<&str> {
+        let last = self.exclude.iter().rev().find(|(at, _)| mask >> at & 1 == 1)?;
+        match &last.1 {
+            Exclude::Out(reason) => Some(reason),
+            Exclude::In => None,
+        }
+    }
+}
+
+/// What came of the rows of a batch.
+pub(super) struct Admitted {
+    /// Visits, in the order of their rows.
+    pub(super) visits: Vec<Visit>,
+    /// For each visit the place of its row in the batch.
+    pub(super) rows: Vec<usize>,
+    /// For each visit the overrides that hold on it.
+    pub(super) masks: Vec<u64>,
+    /// Findings, in the order of their rows; none of visits that are left out, for nobody needs to mend those.
+    pub(super) findings: Vec<Finding>,
+    /// Rows that are no wells.
+    pub(super) others: Vec<OtherRow>,
+}
+
+/// Judges the rows of a batch.
+///
+/// # Errors
+/// When a condition cannot be evaluated.
+pub(super) fn admit_all(drafts: Vec<Draft>, rules: &ReadingRules, overrides: &Rules) -> Result<Admitted> {
+    let mut visits = Vec::with_capacity(drafts.len());
+    let mut rows = Vec::with_capacity(drafts.len());
+    let mut findings: Vec<Finding> = Vec::new();
+    // Where the findings of each visit end.
+    let mut ends = Vec::with_capacity(drafts.len());
+    let mut others = Vec::new();
+    for (at, draft) in drafts.into_iter().enumerate() {
+        match admit(draft, rules) {
+            Verdict::Admitted { well, findings: more } => {
+                let mut assumed: Vec<&str> = well.assumed.iter().map(|field| field.name()).collect();
+                // Without a route neutralizer is counted: an assumption like any other.
+                if well.discharge_route.is_none() {
+                    assumed.push(Field::DischargeRoute.name());
+                }
+                visits.push(Visit::Planned { assumed: assumed.join(" "), well });
+                findings.extend(more);
+            }
+            Verdict::HeldBack(mut row) => {
+                let mut reasons: Vec<&str> = row.reasons().map(|finding| finding.code.id()).collect();
+                reasons.sort_unstable();
+                reasons.dedup();
+                let reasons = reasons.join(" ");
+                findings.append(&mut row.findings);
+                visits.push(Visit::HeldBack { row, reasons });
+            }
+            Verdict::NotAWell(row) => {
+                others.push(row);
+                continue;
+            }
+        }
+        rows.push(at);
+        ends.push(findings.len());
+    }
+    let masks = overrides.conditions.masks(&visits.iter().collect::<Vec<_>>())?;
+    if !overrides.exclude.is_empty() {
+        let mut kept = Vec::with_capacity(findings.len());
+        let mut left = findings.into_iter();
+        let mut start = 0;
+        let judged = visits.into_iter().zip(&masks).zip(ends).map(|((visit, mask), end)| {
+            let mine = left.by_ref().take(end - start);
+            start = end;
+            match overrides.reason(*mask) {
+                Some(reason) => {
+                    mine.for_each(drop);
+                    Visit::Excluded { visit: Box::new(visit), reason: reason.into() }
+                }
+                None => {
+                    kept.extend(mine);
+                    visit
+                }
+            }
+        });
+        visits = judged.collect();
+        findings = kept;
+    }
+    Ok(Admitted { visits, rows, masks, findings, others })
+}
