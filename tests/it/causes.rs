@@ -69,8 +69,8 @@ fn the_worked_example_says_what_each_answer_frees() {
     let wanted = "\
 118 of 243 wells can be planned now; 125 are held back.
 12 rows are not wells: 12 totals or averages.
-118 of them rest on an assumption.
-118 of them name no discharge route: a stream is assumed, with neutralizer.
+Of the 118, 118 rest on an assumption.
+Of the 118, 118 name no discharge route: a stream is assumed.
   county-a.csv                              118 of 143 wells, 12 rows not wells
   county-b.csv                                0 of 100 wells
 
@@ -90,6 +90,8 @@ Held back, by cause (wells):
      14  unknown well type: \"well_type\", \"bord\"  county-a.csv B120
      12  unknown well type: \"well_type\", \"Bord\"  county-b.csv B90
      11  water level below bottom: \"swl (ft)\"  county-a.csv D134
+Note (how often):
+      1  12 rows are no wells: 12 totals or averages (rows 145 to…  county-a.csv
 
 Next, say how they measure (UNITS: us, metric or imperial), and check again:
   aftercrest check county-a.csv county-b.csv --units UNITS

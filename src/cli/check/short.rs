@@ -67,14 +67,14 @@ impl Screen<'_> {
             let are = if tally.not_wells == 1 { "row is not a well" } else { "rows are not wells" };
             lines.push(format!("{} {are}: {}.", tally.not_wells, kinds.join(", ")));
         }
+        let of = format!("Of the {}", tally.planned);
         if tally.assumed > 0 {
             let rest = if tally.assumed == 1 { "rests" } else { "rest" };
-            lines.push(format!("{} of them {rest} on an assumption.", tally.assumed));
+            lines.push(format!("{of}, {} {rest} on an assumption.", tally.assumed));
         }
         if tally.without_route > 0 {
-            let count = tally.without_route;
-            let names = if count == 1 { "names" } else { "name" };
-            lines.push(format!("{count} of them {names} no discharge route: a stream is assumed, with neutralizer."));
+            let names = if tally.without_route == 1 { "names" } else { "name" };
+            lines.push(format!("{of}, {} {names} no discharge route: a stream is assumed.", tally.without_route));
         }
         lines
     }
