@@ -96,7 +96,8 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         }
         let next = Next { options };
         let sources = inventory.sources();
-        let screen = Screen { others: &checked.other_rows, causes: &causes, sources: &sources, tally: &tally, next: &next, all };
+        let screen =
+            Screen { causes: &causes, sources: sources.len(), checked: &checked, tally: &tally, next: &next, all };
         screen.lines().iter().try_for_each(|line| writeln!(out, "{line}"))?;
     }
     if let (Some(path), Some(worklist)) = (&options.corrections_out, worklist) {
@@ -113,7 +114,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     Ok(if tally.held_back > 0 { HELD_BACK } else { DONE })
 }
 
-/// What became of the rows, as people count wells; one place, so that words, messages and exit code agree.
+/// What became of the rows; one place, so that words, messages and exit code agree.
 struct Tally {
     read: u64,
     planned: u64,
@@ -125,7 +126,7 @@ struct Tally {
 }
 
 impl Tally {
-    fn of(checked: &Checked) -> Self {
+    const fn of(checked: &Checked) -> Self {
         Self {
             read: checked.read,
             planned: checked.admitted,

@@ -42,7 +42,7 @@ use crate::table::{BatchColumn, ColumnCells, ColumnHead, ColumnKind, TableBatch,
 use crate::well::Well;
 pub use admitting::Rules;
 use admitting::{Admitted, admit_all};
-pub use checking::{Checked, check};
+pub use checking::{Checked, Outcomes, check};
 use outcome::{CaseLabel, Visit};
 use quality::Quality;
 use tally::Tally;

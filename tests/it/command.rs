@@ -254,7 +254,7 @@ fn a_small_plan_word_by_word() {
          with weak           1.54 US gal  1.54 to 1.54                   1.54 US gal                           2.27    not all priced\n\n\
          Without a price, or a package that has one: ascorbic_acid.\n\
          Wells held back, by cause:\n      \
-               1  diameter missing: \"diameter (in)\"\n\
+               1  water level below bottom: \"water level (ft)\"\n\
          findings.csv and the sheet Findings say what to do; aftercrest check says what to answer first.\n"
     );
     assert!(cautions.contains("Nobody enters a dug well"));
@@ -272,7 +272,7 @@ fn a_sound_list_ends_with_nought() {
     assert_eq!(plan(folder.path(), &[]).ended(0).err, "");
     let answer = run_in(folder.path(), &["check", "wells.csv", "--scenarios", "plan.toml"]).ended(0);
     assert!(
-        answer.out.starts_with("2 of 2 wells can be planned now.\n2 of them rest on an assumption.\n"),
+        answer.out.starts_with("2 of 2 wells can be planned now.\nOf the 2, 2 rest on an assumption.\n"),
         "{}",
         answer.out
     );
@@ -322,8 +322,8 @@ fn a_check_says_what_became_of_each_column_and_what_is_still_open() {
     assert!(answer.out.contains("\n  ph                                       ph\n"), "{}", answer.out);
     assert!(answer.out.contains("\n  carried along: Road no., yield (gpm)\n"), "{}", answer.out);
     let asked = "\n1 of 2 wells can be planned now; 1 is held back.\n\
-                 1 of them rests on an assumption.\n\
-                 1 of them names no discharge route: a stream is assumed, with neutralizer.\n\n\
+                 Of the 1, 1 rests on an assumption.\n\
+                 Of the 1, 1 names no discharge route: a stream is assumed.\n\n\
                  Questions, and the wells an answer frees, unless another fault comes to light:\n  \
                    1. unit of \"depth\": 1 more well\n     \
                       --units UNITS, or [inventory.units] total_depth = \"UNIT\"\n";
