@@ -232,7 +232,14 @@ pub static FIELDS: [Definition; super::FIELD_COUNT] = [
         field: Field::StickUp,
         name: "stick_up",
         kind: length(DEPTH, "m", (-3.0, 3.0), (0.0, 1.2), true),
-        headings: &["casing stick up", "stickup", "casing height", "rim height", "height of rim", "casing above ground"],
+        headings: &[
+            "casing stick up",
+            "stickup",
+            "casing height",
+            "rim height",
+            "height of rim",
+            "casing above ground",
+        ],
         help: "How far the top of the casing or the rim stands above the ground; taken off a level measured from there.",
     },
     Definition {

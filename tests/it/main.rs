@@ -37,5 +37,5 @@ mod rollup;
 mod running;
 mod scenario_files;
 mod template;
-mod workbook;
 mod words;
+mod workbook;

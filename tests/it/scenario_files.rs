@@ -679,7 +679,7 @@ casing_diameter = { low = "5 in", mid = "6 in", high = "8 in" }
 diameter = { low = "5 in", mid = "6 in", high = "8 in" }
 "#,
         line: 8,
-        says: "no field `diameter`; did you mean `casing_diameter` or `open_hole_diameter`?; fields: …",
+        says: "no field `diameter`; did you mean `casing_diameter` or `casing_outside_diameter` or `open_hole_diameter`?; fields: …",
     },
     Wrong {
         name: "assumed text",
@@ -994,7 +994,7 @@ depot = "Mill Lane"
 well_type = "cistern"
 "#,
         line: 9,
-        says: r#"[inventory.fixed] well_type = "cistern" cannot be used: this is not a type of well that is known"#,
+        says: r#"[inventory.fixed] well_type = "cistern" cannot be used: by its type this is a cistern, not a well"#,
     },
     Wrong {
         name: "a fixed value that says nothing",
