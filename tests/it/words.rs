@@ -117,7 +117,7 @@ fn codes_explained_on_a_sheet_are_read() {
     assert_eq!(said.len(), 3, "{said:?}");
     assert_eq!(
         said[0],
-        "codes of column TYP are explained on sheet CODES from row 3: 01 rotary, 04 dug, stone or brick, 07 test hole, never a supply, 99 not recorded"
+        "codes of column TYPE are explained on sheet CODES from row 3: 01 rotary, 04 dug, stone or brick, 07 test hole, never a supply, 99 not recorded"
     );
 }
 

@@ -436,7 +436,8 @@ pub(super) fn collect(pages: &[Page<'_>]) -> Legend {
             // A sheet of codes has headings too, but they head no wells.
             let wells = |row: &usize| {
                 let cells = filled(page.rows, *row);
-                cells.len() > 2 && TableOfCodes::at(&cells).is_none()
+                // Below the head of a list of codes, `TYPE 01 rotary` is no row of headings either.
+                cells.len() > 2 && (0..=*row).all(|above| TableOfCodes::at(&filled(page.rows, above)).is_none())
             };
             Page { heading_row: page.heading_row.filter(wells), ..*page }
         })
