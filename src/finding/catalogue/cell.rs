@@ -44,7 +44,7 @@ catalogue! {
         "A flag is yes or no.",
         "What it finds: a cell that is neither yes nor no; it is left blank.\n\
          Why it matters: conditions on it do not hold for this well.\n\
-         Example: see remarks.\n\
+         Example: partly.\n\
          How to mend it: write yes or no.";
     SENTINEL = "C108" "sentinel" Note,
         "A value that is not known is left blank.",
