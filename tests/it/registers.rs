@@ -67,7 +67,7 @@ const REGISTERS: [Register; 6] = [
         files: &["well.csv", "casing.csv"],
         planned: 15,
         held: &[("900005", "G201"), ("900009", "G204"), ("900014", "G203")],
-        findings: "A501x4 C109x2 F113x1 F119x1 G201x1 G203x1 G204x1 G214x1 G216x3 G217x4 G218x1 H116x1 P407x2",
+        findings: "A501x4 C109x2 F113x1 F119x1 G201x1 G203x1 G204x1 G214x1 G216x3 G217x4 G218x1 H115x1 H116x1 P407x2",
         liters: &[
             ("900001", 778.4),  // 140 ft of 6 in: 205.6 gal
             ("900002", 1015.7), // 35 ft of 6.625 in and 140 ft of open hole, 6 in: 62.7 + 205.6 gal; the 10 in was pulled
