@@ -52,5 +52,5 @@ mod scenario_files;
 mod sizes;
 mod template;
 mod told;
-mod workbook;
 mod words;
+mod workbook;

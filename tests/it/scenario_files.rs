@@ -1015,7 +1015,7 @@ depot = "Mill Lane"
 well_type = "cistern"
 "#,
         line: 9,
-        says: r#"[inventory.fixed] well_type = "cistern" cannot be used: this is not a type of well that is known"#,
+        says: r#"[inventory.fixed] well_type = "cistern" cannot be used: by its type this is a cistern, not a well"#,
     },
     Wrong {
         name: "a fixed value that says nothing",

@@ -152,7 +152,7 @@ ROUTES = {
     "storm drain": "storm_drain", "storm sewer": "storm_drain", "stormwater": "storm_drain",
     "ditch": "storm_drain",
     "stream": "stream", "creek": "stream",
-    "sanitary sewer": "sanitary_sewer", "sewer": "sanitary_sewer", "public sewer": "sanitary_sewer",
+    "sanitary sewer": "sanitary_sewer", "public sewer": "sanitary_sewer",
     "septic": "septic", "septic tank": "septic", "septic system": "septic",
     "hauled": "hauled", "tanker": "hauled", "hauled away": "hauled",
 }
