@@ -17,6 +17,7 @@ mod parquet;
 mod paths;
 mod rows;
 mod split;
+mod stamp;
 mod survey;
 mod suspicion;
 mod table;
@@ -40,12 +41,13 @@ use cell::CellRules;
 use corrections::Corrections;
 use draft::{Fixed, Table};
 use intervals::Intervals;
+use stamp::{Stamp, Watched, can_be_read_again};
 use survey::Survey;
 
 use crate::error::{Error, Result};
 use crate::field::rules::{Correction, ReadingRules, RepeatPolicy};
 use crate::field::{FIELDS, Field, same_column, species};
-use crate::finding::{Finding, catalogue};
+use crate::finding::{Finding, Severity, catalogue};
 use crate::place::{Origin, Place};
 use crate::quantity::parse::Comma;
 use crate::quantity::unit;
@@ -137,6 +139,8 @@ impl Inventory {
     /// [`Error::Input`] where a file cannot be read at all, [`Error::Request`] where the rules cannot be followed.
     pub fn open(paths: &[PathBuf], rules: &ReadingRules) -> Result<Self> {
         let files = paths::expand(paths)?;
+        // Before anything is read, so that the list that is judged is the one whose rows are taken.
+        let stamps: Vec<Option<Stamp>> = files.iter().map(|file| Stamp::of(file)).collect();
         let survey = Arc::new(if survey::is_needed(rules) { first_reading(&files, rules)? } else { Survey::default() });
         let mut findings = Vec::new();
         let all_lists = Reading::new(Cow::Borrowed(rules))?;
@@ -162,7 +166,7 @@ impl Inventory {
         for (at, path) in files.iter().enumerate() {
             let name = file_name(path);
             let tally = Arc::<Tally>::default();
-            let opened = open_file(path, &name, rules, &tally)?;
+            let opened = open_file(path, &name, rules, &tally, stamps[at].as_ref())?;
             if let Ok(whole) = path.canonicalize()
                 && let Some(first) = seen.insert(whole, at)
             {
@@ -174,6 +178,7 @@ impl Inventory {
                 ));
             }
             inventory.total_bytes += path.metadata().map_or(0, |metadata| metadata.len());
+            let others_have_rows = opened.iter().any(|table| table.first_row < table.sample.len());
             for mut table in opened {
                 inventory.corrections.prepare(&mut table);
                 findings.append(&mut table.notes);
@@ -191,7 +196,7 @@ impl Inventory {
                     continue;
                 }
                 if table.source.is_some() && table.first_row >= table.sample.len() {
-                    findings.push(no_rows(&table.origin));
+                    findings.push(no_rows(&table.origin, others_have_rows));
                 }
                 tables.push((path.clone(), Arc::clone(&tally), table));
             }
@@ -276,6 +281,12 @@ impl Inventory {
             self.current += 1;
         }
         Ok(None)
+    }
+
+    /// Findings that make a whole file or sheet useless: nothing is planned with such a list, and the rest of it is not either.
+    pub fn unusable(&self) -> Vec<&Finding> {
+        let whole = |finding: &&Finding| finding.place.row.is_none() && finding.place.column.is_none();
+        self.findings.iter().filter(whole).filter(|finding| finding.code.severity() == Severity::Error).collect()
     }
 
     /// Findings about files and headings, in canonical order; known as soon as the inventory is open.
@@ -374,8 +385,28 @@ fn file_name(path: &Path) -> String {
 }
 
 /// Opens one file by what it is, not by what it is called.
-fn open_file(path: &Path, name: &str, rules: &ReadingRules, tally: &Arc<Tally>) -> Result<Vec<Opened>> {
-    if path.as_os_str() != "-" {
+///
+/// Its rows end in an error where the file is not what it was when it was stamped.
+fn open_file(
+    path: &Path,
+    name: &str,
+    rules: &ReadingRules,
+    tally: &Arc<Tally>,
+    stamp: Option<&Stamp>,
+) -> Result<Vec<Opened>> {
+    let mut tables = open_kind(path, name, rules, tally)?;
+    if let Some(stamp) = stamp {
+        stamp.check(path)?;
+        for table in &mut tables {
+            table.source = table.source.take().map(|rows| Box::new(Watched::new(rows, path, stamp)) as Box<dyn RowSource>);
+        }
+    }
+    Ok(tables)
+}
+
+fn open_kind(path: &Path, name: &str, rules: &ReadingRules, tally: &Arc<Tally>) -> Result<Vec<Opened>> {
+    // A pipe gives its bytes once: it is not looked into before it is read.
+    if can_be_read_again(path) {
         let mut file = std::fs::File::open(path).map_err(|error| Error::input(path, bytes::describe(&error)))?;
         let head = bytes::head(&mut file, 4096).map_err(|error| Error::input(path, bytes::describe(&error)))?;
         if head.starts_with(parquet::MARK) {
@@ -412,9 +443,9 @@ fn union<'a>(plans: impl Iterator<Item = (&'a Opened, &'a columns::Plan)>, findi
 
 /// Reads everything once for what cannot be known row by row.
 fn first_reading(files: &[PathBuf], rules: &ReadingRules) -> Result<Survey> {
-    if files.iter().any(|file| file.as_os_str() == "-") {
+    if !files.iter().all(|file| can_be_read_again(file)) {
         return Err(Error::request(
-            "the latest visit, or values drawn from the list, need the list to be read twice; standard input cannot be",
+            "the latest visit, or values drawn from the list, need the list to be read twice; standard input and pipes cannot be",
         ));
     }
     let mut plain = rules.clone();
@@ -429,9 +460,9 @@ fn first_reading(files: &[PathBuf], rules: &ReadingRules) -> Result<Survey> {
     Ok(survey)
 }
 
-fn no_rows(origin: &Origin) -> Finding {
+fn no_rows(origin: &Origin, others_have_rows: bool) -> Finding {
     Finding::new(
-        catalogue::EMPTY_FILE,
+        if others_have_rows { catalogue::EMPTY_SHEET } else { catalogue::EMPTY_FILE },
         Place::whole(origin),
         "there are headings and no rows below them",
         "check that the export was complete",

@@ -90,11 +90,18 @@ impl Campaign {
     /// # Errors
     /// [`Error::Input`] when the file cannot be read, [`Error::Scenario`] for the first thing in it that cannot be followed.
     pub fn read(path: &Path) -> Result<Self> {
-        let bytes = std::fs::read(path).map_err(|error| Error::input(path, describe(&error)))?;
-        match std::str::from_utf8(&bytes) {
+        Self::parse_bytes(path, &std::fs::read(path).map_err(|error| Error::input(path, describe(&error)))?)
+    }
+
+    /// Understands the bytes of a scenario file; `path` is its name in errors.
+    ///
+    /// # Errors
+    /// [`Error::Scenario`] for the first thing in it that cannot be followed.
+    pub fn parse_bytes(path: &Path, bytes: &[u8]) -> Result<Self> {
+        match std::str::from_utf8(bytes) {
             Ok(content) => Self::parse(path, content),
             Err(error) => {
-                let readable = String::from_utf8_lossy(&bytes);
+                let readable = String::from_utf8_lossy(bytes);
                 let text = Text { path, content: &readable };
                 let start = error.valid_up_to();
                 Err(text.error(&(start..start), "the file is not UTF-8 from here on: save it as UTF-8"))
