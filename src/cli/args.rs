@@ -253,6 +253,9 @@ pub struct Explain {
     /// The scenario file.
     #[arg(long, value_name = "FILE")]
     pub scenarios: Option<PathBuf>,
+    /// Corrections of cells, as for `plan`.
+    #[arg(long, value_name = "FILE", requires = "well")]
+    pub corrections: Option<PathBuf>,
     /// Plan for this day (else SOURCE_DATE_EPOCH).
     #[arg(long, value_name = "YYYY-MM-DD")]
     pub date: Option<NaiveDate>,

@@ -5,7 +5,6 @@
 mod args;
 mod check;
 mod demo;
-mod earlier;
 mod explain;
 mod listing;
 mod plan;
@@ -47,9 +46,10 @@ pub fn main() -> ExitCode {
         }
     };
     let mut out = io::BufWriter::new(io::stdout().lock());
-    let result = run(arguments, &mut out).and_then(|code| {
-        out.flush().map_err(print_failed)?;
-        Ok(code)
+    let result = run(arguments, &mut out).and_then(|code| match out.flush() {
+        // The work is done; what came of it is in the exit code, whoever listens.
+        Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Ok(code),
+        flushed => flushed.map(|()| code).map_err(print_failed),
     });
     match result {
         Ok(code) => ExitCode::from(code),

@@ -9,7 +9,6 @@ use chrono::NaiveDate;
 use serde::Serialize;
 
 use super::args::{Plan as Options, Table};
-use super::earlier;
 use super::progress::Progress;
 use super::{DONE, HELD_BACK, Stop, date_of_plan, demo, say, say_corrections, width};
 use crate::caution;
@@ -24,6 +23,7 @@ use crate::report::{self, Matter, tables};
 use crate::rollup::orders::{self, ItemKind, Orders};
 use crate::table::NoTable;
 use crate::write::csv::{self, CsvTable};
+use crate::write::earlier;
 use crate::write::folder::{Ours, OutputFolder};
 use crate::write::parquet::ParquetTable;
 use crate::write::{json, terminal, xlsx};
@@ -122,7 +122,10 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     written.extend(table_file.map(str::to_owned));
     let record = Record {
         scenario_file: FileRecord { file: file_name(&scenario_file), sha256: scenario_digest },
-        outputs: earlier::digests(&staged, &written)?,
+        outputs: earlier::digests(&staged, &written)?
+            .into_iter()
+            .map(|(file, sha256)| FileRecord { file, sha256 })
+            .collect(),
         corrections: corrections_digest.map(|file| CorrectionsRecord::of(file, &inventory)),
         ..Record::of(&inventory, date, &plan, &run, table_file)
     };
@@ -134,10 +137,11 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         say(&format!("{remark}; it is counted nowhere"));
     }
 
-    if options.json {
-        write_json(&matter, out)?;
-    } else {
-        write_summary(&matter, &folder, out)?;
+    let said = if options.json { write_json(&matter, out) } else { write_summary(&matter, &folder, out) };
+    match said {
+        // Nobody listens any more; the outputs are written, and the exit code says what they are.
+        Err(error) if error.kind() == std::io::ErrorKind::BrokenPipe => {}
+        said => said?,
     }
     Ok(if run.held_back > 0 { HELD_BACK } else { DONE })
 }
@@ -290,9 +294,9 @@ struct CorrectionRecord {
 }
 
 #[derive(Serialize, Default)]
-pub(super) struct FileRecord {
-    pub(super) file: String,
-    pub(super) sha256: String,
+struct FileRecord {
+    file: String,
+    sha256: String,
 }
 
 #[derive(Serialize)]

@@ -4,8 +4,10 @@ use std::collections::BTreeMap;
 
 use rayon::prelude::*;
 
+use super::names::Names;
 use super::quality::Quality;
-use super::{Listener, admit_all, read_round, share_read};
+use super::rounds::{read_round, share_read};
+use super::{Listener, admit_all};
 use crate::checks::Identities;
 use crate::error::Result;
 use crate::field::rules::ReadingRules;
@@ -47,16 +49,21 @@ pub fn check(inventory: &mut Inventory, rules: &ReadingRules, listener: &mut dyn
     count(inventory.file_findings(), &mut checked);
     listener.findings(inventory.file_findings())?;
     let mut identities = Identities::new(rules);
+    let mut names = Names::default();
     loop {
-        let round = read_round(inventory)?;
+        let round = read_round(inventory, 0)?;
         if round.is_empty() {
-            let closing = inventory.closing_findings();
+            let mut closing = inventory.closing_findings();
+            closing.extend(names.findings(&[]));
             count(&closing, &mut checked);
             listener.findings(&closing)?;
             return Ok(checked);
         }
         let mut drafts: Vec<Vec<Draft>> = round.par_iter().map(Batch::drafts).collect();
-        drafts.iter_mut().for_each(|batch| identities.check(batch));
+        drafts.iter_mut().for_each(|batch| {
+            identities.check(batch);
+            names.take(batch);
+        });
         let admitted: Vec<_> = drafts
             .into_par_iter()
             .map(|batch| {

@@ -13,8 +13,10 @@
 
 mod checking;
 pub mod condition;
+mod names;
 pub mod outcome;
 pub mod quality;
+mod rounds;
 
 use std::borrow::Cow;
 use std::collections::{BTreeMap, HashMap};
@@ -38,11 +40,13 @@ use crate::table::{BatchColumn, ColumnCells, ColumnHead, ColumnKind, TableBatch,
 use crate::well::Well;
 pub use checking::{Checked, check};
 use condition::Conditions;
+use names::Names;
 use outcome::{CaseLabel, Visit};
 use quality::Quality;
+use rounds::{read_round, share_read};
 
-/// Rows in a batch. Fixed, because partial sums are taken over batches.
-const BATCH_ROWS: usize = 8192;
+/// Bytes of text in the rows that are kept for the workbook.
+const KEPT_BYTES: usize = 64 << 20;
 
 /// One scenario of a run, with its product as it is on the day of use.
 #[derive(Debug)]
@@ -86,6 +90,15 @@ pub enum KeptCell {
     Text(Box<str>),
     /// A number; NaN for none.
     Number(f64),
+}
+
+impl KeptCell {
+    fn bytes(&self) -> usize {
+        match self {
+            Self::Text(text) => text.len(),
+            Self::Number(_) => 8,
+        }
+    }
 }
 
 /// What a run came to.
@@ -229,7 +242,9 @@ impl<'a> Plan<'a> {
         listener.findings(inventory.file_findings())?;
         let rules = &self.campaign.rules;
         let mut identities = Identities::new(rules);
-        let mut round = read_round(inventory)?;
+        let mut names = Names::default();
+        let mut round = read_round(inventory, self.cases.len())?;
+        let mut kept_bytes = 0;
         let mut written: Vec<S::Encoded> = Vec::new();
         while !round.is_empty() {
             // While this round is worked on, the last one is written and the next one read.
@@ -237,7 +252,7 @@ impl<'a> Plan<'a> {
             let (next, worked) = rayon::join(
                 || {
                     ready.into_iter().try_for_each(|batch| sink.write(batch))?;
-                    read_round(inventory)
+                    read_round(inventory, self.cases.len())
                 },
                 || -> Result<Vec<Worked<S::Encoded>>> {
                     let mut drafts: Vec<Vec<Draft>> = round.par_iter().map(Batch::drafts).collect();
@@ -247,6 +262,7 @@ impl<'a> Plan<'a> {
                         firsts.push(first);
                         first += batch.len() as u64;
                         identities.check(batch);
+                        names.take(batch);
                     }
                     drafts
                         .into_par_iter()
@@ -270,13 +286,19 @@ impl<'a> Plan<'a> {
                 run.quality.absorb(batch.quality);
                 note(&batch.findings, &mut run);
                 listener.findings(&batch.findings)?;
-                run.kept.extend(batch.kept);
+                if kept_bytes < KEPT_BYTES {
+                    kept_bytes += batch.kept.iter().flatten().map(KeptCell::bytes).sum::<usize>();
+                    run.kept.extend(batch.kept);
+                }
                 written.push(batch.encoded);
             }
             listener.progress(run.read, share_read(inventory));
             round = next?;
         }
-        let closing = inventory.closing_findings();
+        let stated = self.campaign.stated_depots();
+        run.totals.fold(&self.groups, &stated);
+        let mut closing = inventory.closing_findings();
+        closing.extend(names.findings(&stated));
         note(&closing, &mut run);
         listener.findings(&closing)?;
         written.into_iter().try_for_each(|batch| sink.write(batch))?;
@@ -536,24 +558,6 @@ fn count_cautions(counts: &mut [u64; 32], cautions: Cautions) {
         counts[bits.trailing_zeros() as usize] += 1;
         bits &= bits - 1;
     }
-}
-
-/// The part of the input that is read, 0 to 1.
-fn share_read(inventory: &Inventory) -> f64 {
-    let (read, all) = inventory.rows_hint();
-    if all == 0 { 0.0 } else { (read as f64 / all as f64).min(1.0) }
-}
-
-/// How many batches are worked on at once: enough that no core waits for the slowest.
-fn read_round(inventory: &mut Inventory) -> Result<Vec<Batch>> {
-    let mut round = Vec::new();
-    while round.len() < rayon::current_num_threads() * 4 {
-        match inventory.next_batch(BATCH_ROWS)? {
-            Some(batch) => round.push(batch),
-            None => break,
-        }
-    }
-    Ok(round)
 }
 
 fn admit_all(drafts: Vec<Draft>, rules: &ReadingRules) -> (Vec<Visit>, Vec<Finding>) {

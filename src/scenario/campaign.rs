@@ -11,6 +11,7 @@ use super::rules::{self, FixedSpot};
 use super::supply::{self, NeutralizerSupply, StockLine, SupplyLine};
 use super::written::{Section, Spot, Text};
 use crate::error::{Error, Result, describe};
+use crate::field::names::is_same;
 use crate::field::rules::{ReadingRules, UnitSystem};
 use crate::kernel::requirement::Practice;
 
@@ -132,7 +133,7 @@ impl Campaign {
         let mut products = Vec::new();
         for section in file.sections("product")? {
             let product = Product::read(&section, head.system)?;
-            if products.iter().any(|other: &Product| other.name == product.name) {
+            if products.iter().any(|other: &Product| is_same(&other.name, &product.name)) {
                 let reason = format!("a second product named {:?}", product.name);
                 return Err(section.error_at(&section.span_of("name"), reason));
             }
@@ -186,6 +187,17 @@ impl Campaign {
             .chain(overrides.flat_map(|rule| &rule.settings))
             .for_each(|setting| setting.apply(&mut practice));
         practice
+    }
+
+    /// The depots that stock is stated for, each as it is first spelled.
+    pub fn stated_depots(&self) -> Vec<String> {
+        let mut depots: Vec<String> = Vec::new();
+        for line in &self.stock {
+            if !depots.iter().any(|depot| is_same(depot, &line.depot)) {
+                depots.push(line.depot.clone());
+            }
+        }
+        depots
     }
 
     /// The scenarios with these names or numbers, in the order of the full definition; all of them for an empty list.

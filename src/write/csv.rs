@@ -126,7 +126,7 @@ fn harmless(text: &str) -> Cow<'_, str> {
     if text.contains('\0') {
         text = Cow::Owned(text.replace('\0', ""));
     }
-    if memchr::memchr2(b';', b'\t', text.as_bytes()).is_some() {
+    if text.contains([';', '\t']) {
         text = cut_elsewhere(text);
     }
     if is_formula_like(&text) { Cow::Owned(format!("'{text}")) } else { text }
@@ -139,7 +139,8 @@ fn cut_elsewhere(text: Cow<'_, str>) -> Cow<'_, str> {
     if !pieces.clone().skip(1).any(harmful) {
         return text;
     }
-    let mend = |(at, piece): (usize, &str)| if at > 0 && harmful(piece) { format!("'{piece}") } else { piece.to_owned() };
+    let mend =
+        |(at, piece): (usize, &str)| if at > 0 && harmful(piece) { format!("'{piece}") } else { piece.to_owned() };
     Cow::Owned(pieces.enumerate().map(mend).collect())
 }
 

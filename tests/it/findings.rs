@@ -30,6 +30,8 @@ const WITHOUT_FILE: &[(&str, &str)] = &[
     ("G215", "a last resort behind the checks: no row is known that reaches it"),
     ("F115", "about a table of corrections: see the module corrections"),
     ("F116", "about a table of corrections: see the module corrections"),
+    ("I130", "about the names of a whole run: see the module names"),
+    ("I131", "about the names of a whole run: see the module names"),
 ];
 
 #[test]

@@ -8,7 +8,7 @@ use super::super::beside::{self, Qualifier, UnitWritten};
 use super::super::cell::{ColumnUnit, Datum, Known, Understood, is_aside, quick_number, same_family};
 use super::super::columns::{Feed, Plan};
 use super::super::heading::tidy;
-use super::super::rows::{CellKind, Damage, Rows};
+use super::super::rows::{CellKind, Damage, LONGEST_CELL, Rows};
 use super::{Draft, Table, identity, trim};
 use crate::field::rules::UnitSystem;
 use crate::field::species::{self, Species, counted};
@@ -323,6 +323,12 @@ impl Draft {
                     "a quotation mark opens a cell and is never closed; the cells of this row may be cut wrongly"
                         .into(),
                     "take the mark out, or double it and close the cell",
+                ),
+                Damage::TooLong => (
+                    catalogue::CELL_TOO_LONG,
+                    format!("a cell of this row has more than {LONGEST_CELL} letters, or the row is longer still; the cell is left out")
+                        .into(),
+                    "shorten the cell, or look for a quotation mark that is not closed",
                 ),
                 Damage::ForeignBytes => (
                     catalogue::FOREIGN_BYTES,

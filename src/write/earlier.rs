@@ -10,9 +10,8 @@ use std::path::Path;
 use serde::Deserialize;
 use sha2::{Digest, Sha256};
 
-use super::plan::FileRecord;
+use super::folder::OutputFolder;
 use crate::error::{Error, Result};
-use crate::write::folder::OutputFolder;
 
 /// A record longer than this is not one of ours.
 const LONGEST_RECORD: u64 = 64 << 20;
@@ -31,11 +30,12 @@ struct Output {
 
 /// Names of what an earlier run wrote beside its record and nobody touched since, the record included; none where there is
 /// no such record.
-pub(super) fn written(record: &Path) -> Vec<String> {
+pub fn written(record: &Path) -> Vec<String> {
     let Some(earlier) = read(record) else { return Vec::new() };
     let folder = record.parent().unwrap_or(Path::new("."));
     let untouched = earlier.outputs.into_iter().filter(|output| {
-        !output.file.contains(['/', '\\']) && sha256(&folder.join(&output.file)).is_ok_and(|found| found == output.sha256)
+        !output.file.contains(['/', '\\'])
+            && sha256(&folder.join(&output.file)).is_ok_and(|found| found == output.sha256)
     });
     let record = record.file_name().map(|name| name.to_string_lossy().into_owned());
     untouched.map(|output| output.file).chain(record).collect()
@@ -48,15 +48,15 @@ fn read(record: &Path) -> Option<Earlier> {
     (earlier.program == env!("CARGO_PKG_NAME")).then_some(earlier)
 }
 
-/// Digests of what a run has written so far.
+/// Digests of what a run has written so far, by name.
 ///
 /// # Errors
 /// When a file cannot be read again.
-pub(super) fn digests(staged: &OutputFolder, names: &[String]) -> Result<Vec<FileRecord>> {
+pub fn digests(staged: &OutputFolder, names: &[String]) -> Result<Vec<(String, String)>> {
     let digest = |name: &String| {
         let path = staged.path(name);
         let sha256 = sha256(&path).map_err(|error| Error::output(&path, error))?;
-        Ok(FileRecord { file: name.clone(), sha256 })
+        Ok((name.clone(), sha256))
     };
     let mut names = names.to_vec();
     names.sort_unstable();
