@@ -39,7 +39,8 @@ pub const BATCH_BYTES: usize = 16 << 20;
 
 /// Whether a text is longer than a cell can be.
 pub fn is_too_long(text: &str) -> bool {
-    text.len() > LONGEST_CELL && text.chars().count() > LONGEST_CELL
+    // A letter takes four bytes at most: what is far too long is not counted.
+    text.len() > 4 * LONGEST_CELL || text.len() > LONGEST_CELL && text.chars().count() > LONGEST_CELL
 }
 
 /// Where a cell's text lies.

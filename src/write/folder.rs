@@ -74,9 +74,9 @@ impl OutputFolder {
             if output.is_dir() {
                 return Err(Error::output(&output, "a folder has the name of an output"));
             }
-            if is_there(&output) && !ours.has(name) {
-                return Err(not_ours(&output));
-            }
+        }
+        if let Some(foreign) = names.iter().find(|name| is_there(&target.join(name)) && !ours.has(name)) {
+            return Err(not_ours(&target.join(foreign)));
         }
         // A folder that exists may be another disk's, where no rename from beside it could lead.
         let parent = match target.parent() {

@@ -188,10 +188,25 @@ fn small_files_do_not_fill_the_memory() {
     let carried: String = (0..100).map(|at| format!(",c{at}")).collect();
     let cells = format!(",{}", "y".repeat(30_000)).repeat(100);
     let wide: String = (0..60).map(|at| format!("W{at},drilled,180,40,6{cells}\n")).collect();
-    place(folder.path(), "wide.csv.gz", gzip(format!("{heads}{carried}\n{wide}").as_bytes()));
-    for (name, wanted) in [("lines.csv.gz", Some(2)), ("wide.csv.gz", Some(0))] {
+    place(folder.path(), "wide.csv.gz", gzip(format!("{heads}{carried}\nW,drilled,180,40,6\n{wide}").as_bytes()));
+    // One text of the longest that a workbook may hold, in 10,000 cells; it stands in the file once.
+    let mut book = rust_xlsxwriter::Workbook::new();
+    let sheet = book.add_worksheet();
+    let remark = "r".repeat(32_767);
+    for (column, head) in heads.split(',').chain(["remark"]).enumerate() {
+        sheet.write_string(0, column as u16, head).unwrap();
+    }
+    for row in 1..=10_000 {
+        sheet.write_string(row, 0, format!("W{row}")).unwrap().write_string(row, 1, "drilled").unwrap();
+        for (column, number) in [(2, 180.0), (3, 40.0), (4, 6.0)] {
+            sheet.write_number(row, column, number).unwrap();
+        }
+        sheet.write_string(row, 5, &remark).unwrap();
+    }
+    book.save(folder.path().join("remarks.xlsx")).unwrap();
+    for (name, wanted) in [("lines.csv.gz", Some(2)), ("wide.csv.gz", Some(0)), ("remarks.xlsx", Some(0))] {
         let line = format!(
-            "ulimit -v 2500000; exec '{}' plan {name} --scenarios plan.toml --out out-{name} --threads 2",
+            "ulimit -v 2500000; exec '{}' plan {name} --scenarios plan.toml --out out-{name} --table parquet --threads 2",
             env!("CARGO_BIN_EXE_aftercrest")
         );
         let mut shell = std::process::Command::new("sh");
