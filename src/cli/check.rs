@@ -46,10 +46,12 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
             let campaign = super::campaign(file)?;
             (campaign.rules, campaign.overrides)
         }
-        None => (ReadingRules { system: options.units.map(Units::system), ..ReadingRules::default() }, Vec::new()),
+        None => (ReadingRules::default(), Vec::new()),
     };
+    // What is asked for here counts over what the file says of all lists.
+    rules.system = options.units.map(Units::system).or(rules.system);
     if let Some(file) = &options.corrections {
-        rules.corrections = corrections::read(file)?;
+        rules.corrections = corrections::read(file)?.0;
     }
     if let Some(path) = options.corrections_out.as_deref() {
         super::template::new_workbook(path)?;
@@ -111,6 +113,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         let (path, count) = (path.display(), worklist.len());
         say(&format!("{path}: {count} cells and rows; fill in Right value and give it back with --corrections"));
     }
+    super::prove_usable(&inventory)?;
     Ok(if tally.held_back > 0 { HELD_BACK } else { DONE })
 }
 

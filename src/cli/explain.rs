@@ -12,7 +12,7 @@ use crate::error::Error;
 use crate::field::Field;
 use crate::finding::{Code, catalogue};
 use crate::hazard::{Hazard, Hazards};
-use crate::inventory::{Draft, Inventory};
+use crate::inventory::{Draft, Inventory, corrections};
 use crate::kernel::EQUATIONS;
 use crate::kernel::discharge::{self, DischargeRule};
 use crate::kernel::requirement::requirement;
@@ -123,7 +123,10 @@ fn well(options: &Options, id: &str, out: &mut dyn Write) -> std::result::Result
     let Some(file) = &options.scenarios else {
         return Err(Error::request("--well needs --scenarios FILE and the lists").into());
     };
-    let campaign = super::campaign(file)?;
+    let mut campaign = super::campaign(file)?;
+    if let Some(file) = &options.corrections {
+        campaign.rules.corrections = corrections::read(file)?.0;
+    }
     let only: Vec<String> = options.scenario.iter().cloned().collect();
     let scenarios = campaign.select(&only)?.into_iter().take(1).collect();
     let lists: Vec<std::path::PathBuf> = options.what.iter().map(Into::into).collect();

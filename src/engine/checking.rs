@@ -5,9 +5,11 @@ use std::collections::BTreeMap;
 use rayon::prelude::*;
 
 use super::admitting::{Admitted, Rules, admit_all};
+use super::names::Names;
 use super::outcome::Visit;
 use super::quality::Quality;
-use super::{Listener, closing, read_round, share_read};
+use super::rounds::{read_round, share_read};
+use super::{Listener, closing};
 use crate::checks::{Identities, OtherRows};
 use crate::error::{Error, Result};
 use crate::field::rules::ReadingRules;
@@ -95,10 +97,11 @@ pub fn check(
     count(inventory.file_findings(), &mut checked);
     listener.findings(inventory.file_findings())?;
     let mut identities = Identities::new(rules);
+    let mut names = Names::default();
     loop {
-        let round = read_round(inventory)?;
+        let round = read_round(inventory, 0)?;
         if round.is_empty() {
-            let closing = closing(inventory, &checked.other_rows);
+            let closing = closing(inventory, &checked.other_rows, names.findings(&[]));
             count(&closing, &mut checked);
             listener.findings(&closing)?;
             let others = checked.other_rows.count();
@@ -108,7 +111,10 @@ pub fn check(
             return Ok(checked);
         }
         let mut drafts: Vec<Vec<Draft>> = round.par_iter().map(Batch::drafts).collect();
-        drafts.iter_mut().for_each(|batch| identities.check(batch));
+        drafts.iter_mut().for_each(|batch| {
+            identities.check(batch);
+            names.take(batch);
+        });
         let admitted: Vec<(u64, Option<Origin>, Admitted, Quality)> = drafts
             .into_par_iter()
             .map(|batch| {

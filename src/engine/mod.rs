@@ -14,8 +14,10 @@
 mod admitting;
 mod checking;
 pub mod condition;
+mod names;
 pub mod outcome;
 pub mod quality;
+mod rounds;
 pub mod springs;
 pub mod tally;
 mod told;
@@ -43,12 +45,14 @@ use crate::well::Well;
 pub use admitting::Rules;
 use admitting::{Admitted, admit_all};
 pub use checking::{Checked, Outcomes, check};
+use names::Names;
 use outcome::{CaseLabel, Visit};
 use quality::Quality;
+use rounds::{read_round, share_read};
 use tally::Tally;
 
-/// Rows in a batch. Fixed, because partial sums are taken over batches.
-const BATCH_ROWS: usize = 8192;
+/// Bytes of text in the rows that are kept for the workbook.
+const KEPT_BYTES: usize = 64 << 20;
 
 /// One scenario of a run, with its product as it is on the day of use.
 #[derive(Debug)]
@@ -92,6 +96,15 @@ pub enum KeptCell {
     Text(Box<str>),
     /// A number; NaN for none.
     Number(f64),
+}
+
+impl KeptCell {
+    fn bytes(&self) -> usize {
+        match self {
+            Self::Text(text) => text.len(),
+            Self::Number(_) => 8,
+        }
+    }
 }
 
 /// What a run came to.
@@ -266,7 +279,9 @@ impl<'a> Plan<'a> {
         listener.findings(inventory.file_findings())?;
         let rules = &self.campaign.rules;
         let mut identities = Identities::new(rules);
-        let mut round = read_round(inventory)?;
+        let mut names = Names::default();
+        let mut round = read_round(inventory, self.cases.len())?;
+        let mut kept_bytes = 0;
         let mut written: Vec<S::Encoded> = Vec::new();
         while !round.is_empty() {
             // While this round is worked on, the last one is written and the next one read.
@@ -274,7 +289,7 @@ impl<'a> Plan<'a> {
             let (next, worked) = rayon::join(
                 || {
                     ready.into_iter().try_for_each(|batch| sink.write(batch))?;
-                    read_round(inventory)
+                    read_round(inventory, self.cases.len())
                 },
                 || -> Result<Vec<Worked<S::Encoded>>> {
                     let mut drafts: Vec<Vec<Draft>> = round.par_iter().map(Batch::drafts).collect();
@@ -284,6 +299,7 @@ impl<'a> Plan<'a> {
                         firsts.push(first);
                         first += batch.iter().filter(|draft| draft.no_well().is_none()).count() as u64;
                         identities.check(batch);
+                        names.take(batch);
                     }
                     drafts
                         .into_par_iter()
@@ -314,13 +330,18 @@ impl<'a> Plan<'a> {
                 run.sizes.absorb(batch.sizes, &self.campaign.outsized);
                 note(&batch.findings, &mut run);
                 listener.findings(&batch.findings)?;
-                run.kept.extend(batch.kept);
+                if kept_bytes < KEPT_BYTES {
+                    kept_bytes += batch.kept.iter().flatten().map(KeptCell::bytes).sum::<usize>();
+                    run.kept.extend(batch.kept);
+                }
                 written.push(batch.encoded);
             }
             listener.progress(run.read, share_read(inventory));
             round = next?;
         }
-        let closing = closing(inventory, &run.other_rows);
+        let stated = self.campaign.stated_depots();
+        run.totals.fold(&self.groups, &stated);
+        let closing = closing(inventory, &run.other_rows, names.findings(&stated));
         note(&closing, &mut run);
         listener.findings(&closing)?;
         written.into_iter().try_for_each(|batch| sink.write(batch))?;
@@ -608,28 +629,11 @@ fn count_cautions(counts: &mut [u64; 64], cautions: Cautions) {
     }
 }
 
-/// The part of the input that is read, 0 to 1.
-fn share_read(inventory: &Inventory) -> f64 {
-    let (read, all) = inventory.rows_hint();
-    if all == 0 { 0.0 } else { (read as f64 / all as f64).min(1.0) }
-}
-
-/// How many batches are worked on at once: enough that no core waits for the slowest.
-fn read_round(inventory: &mut Inventory) -> Result<Vec<Batch>> {
-    let mut round = Vec::new();
-    while round.len() < rayon::current_num_threads() * 4 {
-        match inventory.next_batch(BATCH_ROWS)? {
-            Some(batch) => round.push(batch),
-            None => break,
-        }
-    }
-    Ok(round)
-}
-
 /// Findings that can only be made when everything is read, in canonical order.
-fn closing(inventory: &Inventory, others: &OtherRows) -> Vec<Finding> {
+fn closing(inventory: &Inventory, others: &OtherRows, names: Vec<Finding>) -> Vec<Finding> {
     let mut findings = inventory.closing_findings();
     findings.extend(others.findings());
+    findings.extend(names);
     findings.sort_by(|a, b| a.sort_key().cmp(&b.sort_key()));
     findings
 }

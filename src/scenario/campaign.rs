@@ -11,6 +11,7 @@ use super::rules::{self, FixedSpot};
 use super::supply::{self, NeutralizerSupply, StockLine, SupplyLine};
 use super::written::{Section, Spot, Text};
 use crate::error::{Error, Result, describe};
+use crate::field::names::is_same;
 use crate::field::rules::{ReadingRules, UnitSystem};
 use crate::kernel::requirement::Practice;
 
@@ -119,11 +120,18 @@ impl Campaign {
     /// # Errors
     /// [`Error::Input`] when the file cannot be read, [`Error::Scenario`] for the first thing in it that cannot be followed.
     pub fn read(path: &Path) -> Result<Self> {
-        let bytes = std::fs::read(path).map_err(|error| Error::input(path, describe(&error)))?;
-        match std::str::from_utf8(&bytes) {
+        Self::parse_bytes(path, &std::fs::read(path).map_err(|error| Error::input(path, describe(&error)))?)
+    }
+
+    /// Understands the bytes of a scenario file; `path` is its name in errors.
+    ///
+    /// # Errors
+    /// [`Error::Scenario`] for the first thing in it that cannot be followed.
+    pub fn parse_bytes(path: &Path, bytes: &[u8]) -> Result<Self> {
+        match std::str::from_utf8(bytes) {
             Ok(content) => Self::parse(path, content),
             Err(error) => {
-                let readable = String::from_utf8_lossy(&bytes);
+                let readable = String::from_utf8_lossy(bytes);
                 let text = Text { path, content: &readable };
                 let start = error.valid_up_to();
                 Err(text.error(&(start..start), "the file is not UTF-8 from here on: save it as UTF-8"))
@@ -154,7 +162,7 @@ impl Campaign {
         let mut products = Vec::new();
         for section in file.sections("product")? {
             let product = Product::read(&section, head.system)?;
-            if products.iter().any(|other: &Product| other.name == product.name) {
+            if products.iter().any(|other: &Product| is_same(&other.name, &product.name)) {
                 let reason = format!("a second product named {:?}", product.name);
                 return Err(section.error_at(&section.span_of("name"), reason));
             }
@@ -209,6 +217,17 @@ impl Campaign {
             .chain(overrides.flat_map(|rule| &rule.settings))
             .for_each(|setting| setting.apply(&mut practice));
         practice
+    }
+
+    /// The depots that stock is stated for, each as it is first spelled.
+    pub fn stated_depots(&self) -> Vec<String> {
+        let mut depots: Vec<String> = Vec::new();
+        for line in &self.stock {
+            if !depots.iter().any(|depot| is_same(depot, &line.depot)) {
+                depots.push(line.depot.clone());
+            }
+        }
+        depots
     }
 
     /// The scenarios with these names or numbers, in the order of the full definition; all of them for an empty list.

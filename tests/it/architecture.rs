@@ -141,7 +141,7 @@ const OWNERS: &[(&str, &[&str])] = &[
     ("ryu", &["write"]),
     ("serde", &["write", "cli"]),
     ("serde_json", &["write"]),
-    ("sha2", &["inventory", "cli"]),
+    ("sha2", &["inventory", "cli", "write"]),
     ("strsim", &["scenario", "inventory"]),
     ("tempfile", &["write", "cli"]),
     // Words of the trade stand in data files.

@@ -360,9 +360,12 @@ fn a_check_of_every_fixture_ends_as_its_findings_say() {
                 .fold(held_back, |sum, count| sum + last[*count].as_u64().unwrap()),
             "{name}"
         );
-        assert_eq!(answer.err, "", "{name}");
-        answer.ended(i32::from(held_back > 0));
         let code = &name[..4];
+        // A list that is empty, or of which nothing is known, cannot be planned with at all.
+        let useless = ["F101", "F102"].contains(&code);
+        assert_eq!(answer.err.contains("cannot be planned with"), useless, "{name}: {}", answer.err);
+        assert!(useless || answer.err.is_empty(), "{name}: {}", answer.err);
+        answer.ended(if useless { 2 } else { i32::from(held_back > 0) });
         // F111 wants the same file twice.
         assert!(code == "F111" || messages.iter().any(|message| message["code"] == code), "{name}: {messages:?}");
     }
@@ -472,9 +475,10 @@ fn tables_as_asked_for() {
 fn foreign_files_stay_in_an_output_folder() {
     let folder = small();
     let out = folder.path().join("out");
-    std::fs::create_dir(&out).unwrap();
+    // An earlier run's table of another kind is cleared away.
+    plan(folder.path(), &["--table", "parquet"]).ended(1);
+    assert!(out.join("treatments.parquet").exists());
     place(&out, "notes.txt", "mine");
-    place(&out, "treatments.parquet", "of an earlier run");
     std::fs::create_dir(out.join("photos")).unwrap();
     plan(folder.path(), &[]).ended(1);
     let mut files = FILES.to_vec();
@@ -849,7 +853,7 @@ fn a_plan_is_finished_even_when_nobody_reads_its_summary() {
         let mut child = command().current_dir(folder.path()).args(arguments).stdout(Stdio::piped()).spawn().unwrap();
         drop(child.stdout.take());
         let code = child.wait().unwrap().code();
-        assert_eq!(code, Some(0), "{more:?}");
+        assert_eq!(code, Some(1), "one row is held back, whoever listens: {more:?}");
         if more.is_empty() {
             assert_eq!(names(&folder.path().join("out")).len(), 6);
         }

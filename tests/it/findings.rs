@@ -32,6 +32,8 @@ const WITHOUT_FILE: &[(&str, &str)] = &[
     ("G230", "rests on the practice, not on the row alone: see the module moving"),
     ("F115", "about a table of corrections: see the module corrections"),
     ("F116", "about a table of corrections: see the module corrections"),
+    ("I130", "about the names of a whole run: see the module names"),
+    ("I131", "about the names of a whole run: see the module names"),
 ];
 
 #[test]

@@ -142,4 +142,10 @@ catalogue! {
          Why it matters: when the pump stops the water rises, and there is more to treat; a dry well has none.\n\
          Example: pumping 85; dry.\n\
          How to mend it: write the level at rest; leave a dry well out.";
+    CELL_TOO_LONG = "C140" "cell-too-long" Error,
+        "A cell has no more letters than a spreadsheet's cell can hold, 32,767.",
+        "What it finds: a cell, or a row, that is too long to be one of a list; it is left out, and the row is held back.\n\
+         Why it matters: rows may have run together, and a few such cells would fill the memory.\n\
+         Example: a quotation mark that opens a cell and closes a hundred rows below.\n\
+         How to mend it: shorten the cell.";
 }

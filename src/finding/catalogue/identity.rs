@@ -77,4 +77,18 @@ catalogue! {
          Why it matters: one of the two is wrong, or two wells have one id.\n\
          Example: well 1041: 63.4 and 35.36 m, then 35.3 and 63 m.\n\
          How to mend it: take the wrong one out; give two wells two ids; for visits set [inventory] repeats = \"separate_visits\" or \"latest\".";
+    NAMES_FOLDED = "I130" "names-folded" Note,
+        "A depot or a region is spelled alike everywhere.",
+        "What it finds: a depot or region whose name differs from another only in capitals, blanks, hyphens or other marks; \
+         they are counted as one: under the spelling of the stock in the scenario file, else under that of most rows.\n\
+         Why it matters: counted apart, each would be ordered for by itself, and the stock of one would be missed.\n\
+         Example: Firehall 3, firehall 3 and Fire-hall 3.\n\
+         How to mend it: nothing, if they are the same; else give one of them another name.";
+    NAMES_NEARLY_ALIKE = "I131" "names-nearly-alike" Warning,
+        "A depot or a region is spelled alike everywhere.",
+        "What it finds: two depots, or two regions, whose names are one letter apart; they are counted as two. Names that \
+         differ in a figure are not asked about.\n\
+         Why it matters: if it is a slip, one depot gets two orders, each rounded up, and the stock counts for one of them.\n\
+         Example: Mill Lane and Mil Lane.\n\
+         How to mend it: write both alike, if they are one.";
 }
