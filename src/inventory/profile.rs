@@ -6,7 +6,7 @@ use std::collections::HashSet;
 
 use foldhash::fast::FixedState;
 
-use super::cell::{CellRules, Datum};
+use super::cell::{CellRules, ColumnUnit, Datum};
 use super::rows::{CellKind, Rows};
 use crate::field::Field;
 use crate::quantity::parse::{self, Comma, plain};
@@ -135,7 +135,7 @@ fn profile(rows: &Rows, body: &[usize], column: usize, cells: &CellRules, comma:
             continue;
         }
         if has_figure(text) {
-            measured(text, comma, gallon, &mut profile);
+            measured(text, comma, gallon, cells, &mut profile);
         }
         let read = |field| cells.read(field, text, CellKind::Text, Default::default(), comma).datum;
         if let Datum::Choice(at) = read(Field::WellType) {
@@ -160,7 +160,7 @@ fn has_figure(text: &str) -> bool {
 }
 
 /// What a cell with a figure and more measures.
-fn measured(text: &str, comma: Comma, gallon: Option<Gallon>, profile: &mut Profile) {
+fn measured(text: &str, comma: Comma, gallon: Option<Gallon>, cells: &CellRules, profile: &mut Profile) {
     let foot = by_symbol("ft");
     match parse::quantity_with(text, Dimension::Length, foot, gallon, comma) {
         Ok(reading) if reading.unit_was_written => profile.lengths.push((reading.si, reading.unit)),
@@ -174,11 +174,18 @@ fn measured(text: &str, comma: Comma, gallon: Option<Gallon>, profile: &mut Prof
             let volume = parse::quantity_with(text, Dimension::Volume, None, Some(Gallon::Us), comma).is_ok();
             if flow || volume {
                 profile.other_quantities += 1;
-            } else if is_size(text) {
+            } else if is_size(text) || reads_as_size(text, comma, cells) {
                 profile.sizes += 1;
             }
         }
     }
+}
+
+/// `Ø100`, `6 inch I think`, `about a yard across`: a size by the reader of cells.
+fn reads_as_size(text: &str, comma: Comma, cells: &CellRules) -> bool {
+    let column = ColumnUnit { unit: by_symbol("in"), stated: false };
+    let read = cells.read(Field::CasingDiameter, text, CellKind::Text, column, comma);
+    matches!(read.datum, Datum::Number(_)) || read.said.is_some_and(|said| said.form.is_some())
 }
 
 fn first_number(text: &str) -> Option<f64> {

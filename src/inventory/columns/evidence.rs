@@ -105,6 +105,15 @@ impl Asked<'_> {
                 raise(field, score - GROUP_DISCOUNT, false);
             }
         }
+        // `Dip = from the measuring point down`: the file's own words for the heading, alone and together with it.
+        if let Some(says) = self.layout.explained.get(self.column).filter(|says| !says.is_empty()) {
+            for text in [says.clone(), format!("{} {says}", without_brackets(self.heading))] {
+                let meaning = lexicon::meaning(&lexicon::tokens(&without_brackets(&text)), self.layout.language);
+                for (field, score) in patterns::scores(&meaning) {
+                    raise(field, score - GROUP_DISCOUNT, false);
+                }
+            }
+        }
         // A column of `drilled`, `dug`, `driven` is a type whatever it is called.
         if self.profile.share(self.profile.types) >= 0.7 && self.profile.filled >= 5 {
             raise(Field::WellType, 0.62, false);
@@ -170,7 +179,8 @@ impl Asked<'_> {
         if !matches!(field, Field::TotalDepth | Field::StaticWaterLevel) {
             return None;
         }
-        let words = lexicon::tokens(self.heading);
+        let says = self.layout.explained.get(self.column).map_or("", String::as_str);
+        let words = lexicon::tokens(&format!("{} {says}", self.heading));
         let whole = lexicon::meaning(&words, self.layout.language);
         notes::datum(&words, &whole).or_else(|| {
             // `Eau / margelle`: a water level beside a rim is counted from it.

@@ -306,6 +306,7 @@ impl Planner<'_> {
                 let others: Vec<_> = known.iter().filter(|(of, ..)| *of != field).cloned().collect();
                 units::by_neighbors(field, profile, &others)
             })
+            .or_else(|| units::by_language(field, profile, self.table.layout.language).filter(|_| by_system.is_none()))
         });
         match (settled, by_system) {
             (Some(settled), system) => {

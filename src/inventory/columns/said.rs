@@ -63,6 +63,7 @@ impl Planner<'_> {
                 format!("{agree} of {written} written units are {symbol}; {bare} cells have none")
             }
             Source::Values { share } => format!("{share} % of the values are usual in {symbol}, and few in any other unit"),
+            Source::Language(language) => format!("lists in {language} are usually metric, and the values suit it"),
             Source::Beside(heading) => format!("as the column \"{heading}\" is measured"),
         };
         let says = format!("the heading gives no unit; read in {symbol}: {why}");

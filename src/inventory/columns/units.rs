@@ -6,6 +6,7 @@ use crate::field::rules::{ReadingRules, UnitSystem};
 use crate::field::{Field, WellType};
 use crate::inventory::heading::{Datum, HeadingUnit};
 use crate::inventory::layout::Layout;
+use crate::inventory::lexicon::Language;
 use crate::inventory::notes::{self, About, Stated};
 use crate::inventory::profile::Profile;
 use crate::quantity::unit::{self, Dimension, Unit};
@@ -31,6 +32,8 @@ pub enum Source {
         /// Percent of the values that are usual in this unit.
         share: usize,
     },
+    /// Lists in this language are metric, unless they say something else.
+    Language(&'static str),
     /// Other columns of the list are in units that go with it: the heading of one of them.
     Beside(String),
 }
@@ -179,6 +182,27 @@ pub fn by_neighbors(
     };
     let fits = profile.numbers.is_empty() || profile.within(unit, usual(field)) >= 0.5 || !diameter;
     fits.then(|| Settled { unit, source: Source::Beside(heading.clone()) })
+}
+
+/// The metric unit of a list that is written in a language of metric countries, where the values suit it.
+pub fn by_language(field: Field, profile: &Profile, language: Language) -> Option<Settled> {
+    if language == Language::English {
+        return None;
+    }
+    let symbols: &[&str] = if is_small(field) {
+        &["cm", "m"]
+    } else if super::is_diameter(field) {
+        &["mm", "cm", "m"]
+    } else {
+        &["m"]
+    };
+    let fits = |symbol: &&&str| {
+        unit::by_symbol(symbol).is_some_and(|unit| profile.within(unit, usual(field)) >= 0.8 || profile.numbers.is_empty())
+    };
+    // Two units that suit a diameter or a rim alike are asked.
+    let fitting: Vec<&&str> = symbols.iter().filter(fits).collect();
+    let [symbol] = fitting.as_slice() else { return None };
+    Some(Settled { unit: unit::by_symbol(symbol)?, source: Source::Language(language.name()) })
 }
 
 const fn is_small(field: Field) -> bool {
