@@ -225,7 +225,7 @@ fn summary(
     }
     writeln!(
         out,
-        "{} rows read: {} can be planned + {} held back + {} excluded + {} no wells",
+        "{} rows read: {} can be planned + {} held back + {} excluded + {} not wells",
         checked.read,
         checked.admitted,
         checked.held_back,

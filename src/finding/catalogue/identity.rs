@@ -29,14 +29,14 @@ catalogue! {
          Example: visit 1 of a well with a visit 2.\n\
          How to mend it: nothing, if only the latest is to be planned.";
     NOT_A_WELL = "I105" "not-a-well" Note,
-        "A row that is no well to be treated is counted, and is neither planned nor held back.",
-        "What it finds: rows of a list that are no wells: headings once more, names of sections, totals, remarks, legends, blank forms; \
+        "A row that is not a well to be treated is counted, and is neither planned nor held back.",
+        "What it finds: rows of a list that are not wells: headings once more, names of sections, totals, remarks, legends, blank forms; \
          tanks, taps, intakes, ponds, test holes; wells that are sealed, filled, destroyed or replaced. Said once for each list.\n\
-         Why it matters: planned as a well, a row of sums would be the largest of all; and a well that is taken for none gets no chlorine.\n\
+         Why it matters: planned as a well, a row of sums would be the largest of all; and a well that is taken for something else gets no chlorine.\n\
          Example: Total wells 41 in the column of ids, with the average depth beside it.\n\
          How to mend it: nothing, if that is right; where a row is a well after all, correct the words that say otherwise.";
     PERHAPS_NO_WELL = "I107" "perhaps-no-well" Error,
-        "A row that may be no well, or a well that is no more, is asked about.",
+        "A row that may not be a well, or a well that is no more, is asked about.",
         "What it finds: words such as sealed, plugged or abandoned that may be said of the well or of a part of it; a tank or a tap in a row with the measures of a well.\n\
          Why it matters: chlorine for a well that is filled is wasted, and a well left out by mistake stays unsafe.\n\
          Example: maybe sealed.\n\
