@@ -122,7 +122,7 @@ pub struct Run {
     pub excluded: u64,
     /// The same by the rule's reason.
     pub excluded_for: BTreeMap<Box<str>, u64>,
-    /// Rows that are no wells.
+    /// Rows that are not wells.
     pub other_rows: OtherRows,
     /// Planned rows that rest on an assumption.
     pub assumed: u64,
