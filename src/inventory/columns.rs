@@ -9,8 +9,8 @@ mod feed;
 mod patterns;
 mod said;
 mod species;
-mod units;
 mod ticks;
+mod units;
 
 use std::sync::Arc;
 
@@ -18,17 +18,17 @@ use super::beside::{self, Aside};
 use super::cell::CellRules;
 use super::heading::{self, Datum, HeadingUnit};
 use super::intervals::Intervals;
-use super::profile::{self, Profile};
 use super::multiple_choice::{self, Question};
+use super::profile::{self, Profile};
 use super::table::Opened;
-use assignment::assign;
-use evidence::{Asked, Reading};
 use crate::field::rules::{Beside, ReadingRules, UnitSystem};
 use crate::field::species::Species;
 use crate::field::{Field, WellType, same_column};
 use crate::finding::{Code, Finding, Words, catalogue};
 use crate::place::{Column, Origin, Place};
 use crate::quantity::unit::Unit;
+use assignment::assign;
+use evidence::{Asked, Reading};
 
 /// How a field's column is read.
 #[derive(Debug, Clone)]
@@ -174,7 +174,17 @@ pub fn plan(
             taken[at] = true;
         } else {
             let found = asked.readings();
-            if std::env::var_os("SHOW_READINGS").is_some() { for reading in &found { eprintln!("{at} {heading:?} [{}] {:?} {:.2} exact {}", table.layout.groups.get(at).map_or("", String::as_str), reading.named.field, reading.score, reading.exact); } }
+            if std::env::var_os("SHOW_READINGS").is_some() {
+                for reading in &found {
+                    eprintln!(
+                        "{at} {heading:?} [{}] {:?} {:.2} exact {}",
+                        table.layout.groups.get(at).map_or("", String::as_str),
+                        reading.named.field,
+                        reading.score,
+                        reading.exact
+                    );
+                }
+            }
             readings.extend(found);
         }
     }
@@ -294,10 +304,7 @@ impl Planner<'_> {
                 || self.rules.assumptions.keys().any(|(_, assumed)| *assumed == field)
                 || self.rules.drawn.iter().any(|(_, drawn)| *drawn == field)
         };
-        if self.table.headings.is_empty()
-            || feeds.iter().all(Option::is_none)
-            || has(Field::WaterVolume)
-        {
+        if self.table.headings.is_empty() || feeds.iter().all(Option::is_none) || has(Field::WaterVolume) {
             return;
         }
         let mut missing = Vec::new();
@@ -338,7 +345,9 @@ impl Planner<'_> {
         let mut carried: Vec<(usize, String)> = Vec::new();
         let widest = (self.table.first_row..self.table.sample.len()).map(|row| self.table.sample.width(row)).max();
         for at in 0..self.columns.len().max(widest.unwrap_or(0)) {
-            let feeds_from = |feed: &Feed| !feed.barred && (feed.column == at || feed.also.as_ref().is_some_and(|also| also.column == at));
+            let feeds_from = |feed: &Feed| {
+                !feed.barred && (feed.column == at || feed.also.as_ref().is_some_and(|also| also.column == at))
+            };
             let fed = feeds.iter().flatten().any(feeds_from);
             if fed || asides.iter().any(|aside| aside.column == at && aside.says == Beside::Unit) {
                 continue;

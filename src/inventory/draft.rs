@@ -2,8 +2,8 @@
 
 mod aside;
 mod coded;
-mod filled;
 mod fed;
+mod filled;
 mod judge;
 mod overruled;
 mod reading;
@@ -19,9 +19,9 @@ use super::cell::{CellRules, Datum};
 use super::columns::Plan;
 use super::fate::Role;
 use super::intervals::{Intervals, ListedInterval};
+use super::legend::Legend;
 use super::naming::Naming;
 use super::row_kind::NoWell;
-use super::legend::Legend;
 use super::rows::Rows;
 use super::survey::{Drawn, Survey};
 use crate::field::rules::UnitSystem;

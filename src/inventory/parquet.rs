@@ -22,8 +22,8 @@ use polars_parquet_format::thrift::protocol::TCompactInputProtocol;
 use polars_parquet_format::{FileMetaData, PageHeader, PageType};
 
 use super::bytes::{self, Tally};
-use super::layout::Layout;
 use super::heading;
+use super::layout::Layout;
 use super::rows::{BATCH_BYTES, CellKind, Rows};
 use super::table::{Opened, Payload, RowSource};
 use crate::error::{Error, Result};

@@ -91,7 +91,14 @@ impl Profile {
 }
 
 /// Profiles of every column of a table, from its sample.
-pub fn profiles(rows: &Rows, first_row: usize, columns: usize, cells: &CellRules, comma: Comma, gallon: Option<Gallon>) -> Vec<Profile> {
+pub fn profiles(
+    rows: &Rows,
+    first_row: usize,
+    columns: usize,
+    cells: &CellRules,
+    comma: Comma,
+    gallon: Option<Gallon>,
+) -> Vec<Profile> {
     let body: Vec<usize> = (first_row..rows.len()).filter(|row| filled(rows, *row) >= 2).collect();
     (0..columns).map(|column| profile(rows, &body, column, cells, comma, gallon)).collect()
 }
@@ -100,7 +107,14 @@ fn filled(rows: &Rows, row: usize) -> usize {
     (0..rows.width(row)).filter(|column| !rows.cell(row, *column).trim().is_empty()).count()
 }
 
-fn profile(rows: &Rows, body: &[usize], column: usize, cells: &CellRules, comma: Comma, gallon: Option<Gallon>) -> Profile {
+fn profile(
+    rows: &Rows,
+    body: &[usize],
+    column: usize,
+    cells: &CellRules,
+    comma: Comma,
+    gallon: Option<Gallon>,
+) -> Profile {
     let mut profile = Profile::default();
     let mut texts: HashSet<String, FixedState> = HashSet::default();
     let mut types: HashSet<u8, FixedState> = HashSet::default();

@@ -345,11 +345,11 @@ def plant_sorrel(table):
     faults.put(faults.next("dug"), "Supply depot", None, "no depot")
     faults.put(faults.next("drilled"), depth, "180", "a number typed as text")
     row = faults.next("drilled")
-    faults.put(row, depth, "60-80", "a range instead of a depth")
+    faults.put(row, depth, "60-80", "a range instead of a depth, of a third of the water: held back")
     row[level] = 22
     faults.put(faults.next("spring_box"), "Box volume (gal)", None, "spring box without volume: held back")
     faults.put(faults.next("drilled"), "Type", None, "no type: held back")
-    faults.put(faults.next("dug"), "Type", "cistern", "not a type of well: held back")
+    faults.put(faults.next("dug"), "Type", "cistern", "not a well: left out and counted")
     faults.put(faults.next("drilled"), "Iron (mg/L)", "ND", "not detected, in words")
     faults.put(faults.next("drilled"), "Long", 30.61204, "west written without its minus: outside the campaign's box")
     faults.put(faults.next("dug"), "Notes", "=crew 2 went, nobody home", "text that starts like a formula")

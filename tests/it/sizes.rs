@@ -252,6 +252,7 @@ fn a_list_as_written_holds_what_geometry_says() {
                     ));
                 }
             }
+            Verdict::NotAWell(row) => failures.push(format!("{}: not a well", row.place)),
         }
     }
     assert!(failures.is_empty(), "{}", failures.join("\n"));

@@ -81,6 +81,7 @@ fn outcomes(file: &str) -> (BTreeMap<String, String>, Outcome) {
             let codes: BTreeSet<&str> = held.reasons().map(|finding| finding.code.id()).collect();
             (held.id.to_string(), codes.into_iter().collect::<Vec<_>>().join(" "))
         }
+        Verdict::NotAWell(row) => (row.seen.to_string(), "not a well".to_owned()),
     });
     (each.collect(), outcome)
 }
@@ -202,7 +203,7 @@ fn words_of_four_languages_are_read_in_lists() {
         .iter()
         .filter_map(|verdict| match verdict {
             Verdict::Admitted { well, .. } => Some(well.flooded),
-            Verdict::HeldBack(_) => None,
+            Verdict::HeldBack(_) | Verdict::NotAWell(_) => None,
         })
         .collect();
     assert_eq!(flooded, [Some(true), Some(false), Some(true), Some(true), Some(false), None]);

@@ -42,7 +42,8 @@ impl Planner<'_> {
         let Some(depth) = depth else { return };
         let sample = &self.table.sample;
         let number = |row: usize, column: usize| crate::quantity::parse::plain(sample.cell(row, column).trim());
-        for reading in readings.iter_mut().filter(|reading| reading.named.field == Field::CasingDepth && !reading.exact) {
+        for reading in readings.iter_mut().filter(|reading| reading.named.field == Field::CasingDepth && !reading.exact)
+        {
             let pairs: Vec<(f64, f64)> = (self.table.first_row..sample.len())
                 .filter_map(|row| Some((number(row, reading.column)?, number(row, depth)?)))
                 .collect();
@@ -78,9 +79,8 @@ impl Planner<'_> {
                 self.unlike(reading);
                 continue;
             }
-            let aside = |says: Beside| {
-                asides.iter().find(|aside| aside.says == says && aside.is_of(reading.column, field))
-            };
+            let aside =
+                |says: Beside| asides.iter().find(|aside| aside.says == says && aside.is_of(reading.column, field));
             let unit_column = aside(Beside::Unit).map(|aside| aside.column);
             let mut feed = self.feed(reading, unit_column, feet_elsewhere, outer_beside, &known);
             feed.qualifier_column = aside(Beside::Qualifier).map(|aside| aside.column);
@@ -162,7 +162,10 @@ impl Planner<'_> {
             "this column and \"{heading}\" both give {}; each row is read from the one it fills",
             field.name().replace('_', " ")
         );
-        let help = format!("no action needed if correct; else map one: {}", map_line(&self.table.headings[other.column], field.name()));
+        let help = format!(
+            "no action needed if correct; else map one: {}",
+            map_line(&self.table.headings[other.column], field.name())
+        );
         self.say(catalogue::COLUMNS_COMPLEMENT, Some(other.column), says, help);
         Some(Box::new(feed))
     }
@@ -302,11 +305,16 @@ impl Planner<'_> {
             {
                 return None;
             }
-            by_cells.clone().or(values).or_else(|| {
-                let others: Vec<_> = known.iter().filter(|(of, ..)| *of != field).cloned().collect();
-                units::by_neighbors(field, profile, &others)
-            })
-            .or_else(|| units::by_language(field, profile, self.table.layout.language).filter(|_| by_system.is_none()))
+            by_cells
+                .clone()
+                .or(values)
+                .or_else(|| {
+                    let others: Vec<_> = known.iter().filter(|(of, ..)| *of != field).cloned().collect();
+                    units::by_neighbors(field, profile, &others)
+                })
+                .or_else(|| {
+                    units::by_language(field, profile, self.table.layout.language).filter(|_| by_system.is_none())
+                })
         });
         match (settled, by_system) {
             (Some(settled), system) => {
@@ -333,9 +341,10 @@ impl Planner<'_> {
     }
 
     fn has_ground_elevation(&self) -> bool {
-        self.table.headings.iter().any(|heading| {
-            heading::name(heading, None).is_some_and(|named| named.field == Field::GroundElevation)
-        })
+        self.table
+            .headings
+            .iter()
+            .any(|heading| heading::name(heading, None).is_some_and(|named| named.field == Field::GroundElevation))
     }
 
     /// A bracket that is no unit but says something else: `(below rim)`, `(if known)`.
