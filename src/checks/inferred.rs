@@ -36,7 +36,8 @@ pub(super) fn well_type(draft: &mut Draft, assumed: &mut Vec<Field>) -> Option<W
         inferred.name().replace('_', " "),
         shown(draft, Field::CasingDiameter, width)
     );
-    let help = "write drilled, driven, bored, dug or spring_box, or give the word a meaning in [inventory.words.well_type]";
+    let help =
+        "write drilled, driven, bored, dug or spring_box, or give the word a meaning in [inventory.words.well_type]";
     draft.say(catalogue::TYPE_INFERRED, Field::WellType, says, help);
     Some(inferred)
 }

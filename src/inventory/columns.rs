@@ -10,8 +10,8 @@ mod level;
 mod patterns;
 mod said;
 mod species;
-mod units;
 mod ticks;
+mod units;
 
 use std::sync::Arc;
 
@@ -19,17 +19,17 @@ use super::beside::{self, Aside};
 use super::cell::CellRules;
 use super::heading::{self, Datum, HeadingUnit};
 use super::intervals::Intervals;
-use super::profile::{self, Profile};
 use super::multiple_choice::{self, Question};
+use super::profile::{self, Profile};
 use super::table::Opened;
-use assignment::assign;
-use evidence::{Asked, Reading};
 use crate::field::rules::{Beside, ReadingRules, UnitSystem};
 use crate::field::species::Species;
 use crate::field::{Field, WellType, same_column};
 use crate::finding::{Code, Finding, Words, catalogue};
 use crate::place::{Column, Origin, Place};
 use crate::quantity::unit::Unit;
+use assignment::assign;
+use evidence::{Asked, Reading};
 
 /// How a field's column is read.
 #[derive(Debug, Clone)]
@@ -150,7 +150,17 @@ pub fn plan(
         .map(|(at, heading)| Column { number: at as u32 + 1, heading: heading.as_str().into() })
         .collect();
     let profiles = profile::profiles(table, columns.len(), cells, gallon);
-    let mut planner = Planner { table, rules, intervals, columns: &columns, profiles: &profiles, cells, type_column: None, open: Vec::new(), findings };
+    let mut planner = Planner {
+        table,
+        rules,
+        intervals,
+        columns: &columns,
+        profiles: &profiles,
+        cells,
+        type_column: None,
+        open: Vec::new(),
+        findings,
+    };
     let rows = table.sample.len().saturating_sub(table.first_row);
     let mut taken = vec![false; columns.len()];
     let mut readings: Vec<Reading> = Vec::new();
@@ -199,15 +209,22 @@ pub fn plan(
     readings.retain(|reading| !asides.iter().any(|aside| aside.column == reading.column));
     planner.by_the_others(&mut readings);
     let first = assign(&readings);
-    let has = |field: Field| first.chosen[field as usize].as_ref().is_some_and(|reading| reading.score >= evidence::LIKELY);
+    let has =
+        |field: Field| first.chosen[field as usize].as_ref().is_some_and(|reading| reading.score >= evidence::LIKELY);
     if let [at] = water_depths.as_slice()
         && !has(Field::StaticWaterLevel)
         && !has(Field::WaterColumn)
         && let Some(depth) = first.chosen[Field::TotalDepth as usize].as_ref().map(|reading| reading.column)
         && let Some(field) = planner.level_or_height(*at, depth)
     {
-        let asked =
-            Asked { column: *at, heading: &table.headings[*at], profile: &profiles[*at], layout: &table.layout, gallon, rows };
+        let asked = Asked {
+            column: *at,
+            heading: &table.headings[*at],
+            profile: &profiles[*at],
+            layout: &table.layout,
+            gallon,
+            rows,
+        };
         let named = asked.named(field, &Default::default());
         readings.push(Reading { column: *at, named, score: evidence::LIKELY, exact: false, by_hand: false });
         water_depths.clear();
@@ -313,10 +330,7 @@ impl Planner<'_> {
                 || self.rules.assumptions.keys().any(|(_, assumed)| *assumed == field)
                 || self.rules.drawn.iter().any(|(_, drawn)| *drawn == field)
         };
-        if self.table.headings.is_empty()
-            || feeds.iter().all(Option::is_none)
-            || has(Field::WaterVolume)
-        {
+        if self.table.headings.is_empty() || feeds.iter().all(Option::is_none) || has(Field::WaterVolume) {
             return;
         }
         let mut missing = Vec::new();
@@ -357,7 +371,9 @@ impl Planner<'_> {
         let mut carried: Vec<(usize, String)> = Vec::new();
         let widest = (self.table.first_row..self.table.sample.len()).map(|row| self.table.sample.width(row)).max();
         for at in 0..self.columns.len().max(widest.unwrap_or(0)) {
-            let feeds_from = |feed: &Feed| !feed.barred && (feed.column == at || feed.also.as_ref().is_some_and(|also| also.column == at));
+            let feeds_from = |feed: &Feed| {
+                !feed.barred && (feed.column == at || feed.also.as_ref().is_some_and(|also| also.column == at))
+            };
             let fed = feeds.iter().flatten().any(feeds_from);
             if fed || asides.iter().any(|aside| aside.column == at && aside.says == Beside::Unit) {
                 continue;

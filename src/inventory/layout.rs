@@ -85,7 +85,8 @@ pub fn find(sample: &Rows, rules: &ReadingRules, heading_row: Option<usize>) -> 
 impl Layout {
     /// Takes what another sheet says of the headings, where it speaks of at least three of them.
     pub fn take_words<'a>(&mut self, words: impl Iterator<Item = &'a (String, String)> + Clone) {
-        let of = |heading: &String| words.clone().find(|(name, _)| *name == heading::squash(heading)).map(|(_, says)| says);
+        let of =
+            |heading: &String| words.clone().find(|(name, _)| *name == heading::squash(heading)).map(|(_, says)| says);
         if self.headings.iter().filter(|heading| !heading.is_empty() && of(heading).is_some()).count() < 3 {
             return;
         }
@@ -122,7 +123,8 @@ impl Layout {
         }
         let grouped = self.groups.iter().any(|group| !group.is_empty());
         if grouped {
-            let says = "the row above the headings names groups of columns; each heading is read with its group before it";
+            let says =
+                "the row above the headings names groups of columns; each heading is read with its group before it";
             say(catalogue::GROUPED_HEADINGS, says.to_owned(), IF_RIGHT);
         }
         if self.heading_row > usize::from(grouped) {
@@ -249,8 +251,10 @@ pub fn find_row_of_any(rows: &Rows, rules: &ReadingRules) -> Option<usize> {
 pub fn units_by_name(rows: &Rows) -> Vec<(String, String)> {
     let mut found = Vec::new();
     for row in 0..rows.len() {
-        let cells: Vec<String> =
-            (0..rows.width(row).min(8)).map(|column| tidy(rows.cell(row, column))).filter(|cell| !cell.is_empty()).collect();
+        let cells: Vec<String> = (0..rows.width(row).min(8))
+            .map(|column| tidy(rows.cell(row, column)))
+            .filter(|cell| !cell.is_empty())
+            .collect();
         let [name, rest @ ..] = cells.as_slice() else { continue };
         let unit = rest.iter().take(2).find_map(|cell| {
             let inner = cell.trim_matches(['(', ')', '[', ']']).trim();

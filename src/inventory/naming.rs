@@ -38,6 +38,13 @@ pub struct Naming {
     pub by_sheet: bool,
 }
 
+impl Naming {
+    /// Whether rows of the table take anything from above them, or have more than their typed id.
+    pub fn is_active(&self) -> bool {
+        !self.down.is_empty() || self.part.is_some() || self.by_sheet
+    }
+}
+
 /// A table with its beginning.
 pub struct Beginning {
     /// The table.

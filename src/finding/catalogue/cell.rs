@@ -32,7 +32,7 @@ catalogue! {
         "The type is drilled, driven, bored, dug or spring_box, or a known word for one of them.",
         "What it finds: a type of well that is not known.\n\
          Why it matters: overrides and assumptions go by type, and so do cautions.\n\
-         Example: ranney.\n\
+         Example: radial collector.\n\
          How to mend it: write one of the five; [inventory.fixed] does it for a whole list.";
     UNKNOWN_CHOICE = "C106" "unknown-choice" Warning,
         "A discharge route is land, storm_drain, stream, sanitary_sewer, septic or hauled, or a known word for one.",
@@ -148,4 +148,10 @@ catalogue! {
          Why it matters: what it says may change the water of this well.\n\
          Example: a second diameter for the lower rings of a dug well.\n\
          How to fix it: map the column in [inventory.columns] to what it is, or leave it out with \"\".";
+    CELL_TOO_LONG = "C140" "cell-too-long" Error,
+        "A cell has no more letters than a spreadsheet's cell can hold, 32,767.",
+        "What it finds: a cell, or a row, that is too long to be one of a list; it is left out, and the row is held back.\n\
+         Why it matters: rows may have run together, and a few such cells would fill the memory.\n\
+         Example: a quotation mark that opens a cell and closes a hundred rows below.\n\
+         How to mend it: shorten the cell.";
 }

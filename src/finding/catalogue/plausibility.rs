@@ -20,7 +20,7 @@ catalogue! {
         "Coordinates lie in the campaign's box.",
         "What it finds: coordinates outside the box that lie inside it when a sign is changed or the two are exchanged; they are read so.\n\
          Why it matters: some registers store western longitudes and southern latitudes as positive numbers.\n\
-         Example: 38.1, 81.2 in West Virginia.\n\
+         Example: 45.2, 30.3 where the box reaches from 45 to 46 north and from 31 to 30 west; read as 45.2, -30.3.\n\
          How to mend it: correct the list.";
     OUTSIDE_BOX = "P404" "outside-box" Warning,
         "Coordinates lie in the campaign's box.",

@@ -90,7 +90,8 @@ impl Asked<'_> {
             .flatten()
             .and_then(|together| heading::name(&together, self.gallon))
             .or_else(|| heading::name(self.heading, self.gallon));
-        let in_group = (!group.is_empty()).then(|| heading::together(group, self.heading, self.gallon)).flatten().is_some();
+        let in_group =
+            (!group.is_empty()).then(|| heading::together(group, self.heading, self.gallon)).flatten().is_some();
         if let Some(named) = &exact {
             // `dia.` under `Rock hole` is not the casing's.
             let against = !group.is_empty() && !in_group && patterns::speaks_against(&group_meaning, named.field);
@@ -140,7 +141,8 @@ impl Asked<'_> {
     /// A depth to water or a height of water: the words do not tell.
     pub fn is_water_depth(&self) -> bool {
         let meaning = self.meaning();
-        let only = |concept: &Concept| matches!(concept, Concept::Water | Concept::Depth | Concept::Well | Concept::Below);
+        let only =
+            |concept: &Concept| matches!(concept, Concept::Water | Concept::Depth | Concept::Well | Concept::Below);
         let measured = self.profile.filled > 0 && self.profile.share(self.profile.measures()) >= 0.4;
         meaning.has(Concept::Water)
             && meaning.unknown.is_empty()
@@ -273,7 +275,9 @@ impl Asked<'_> {
                     profile.within(unit, (si(quantity.possible.0), si(quantity.possible.1)))
                 });
                 let angle = quantity.dimension == Dimension::Angle && share(profile.decimals) < 0.3;
-                if angle || inside < 0.5 && quantity.dimension != Dimension::Flow && quantity.dimension != Dimension::Volume {
+                if angle
+                    || inside < 0.5 && quantity.dimension != Dimension::Flow && quantity.dimension != Dimension::Volume
+                {
                     -0.5
                 } else {
                     0.05
@@ -286,12 +290,24 @@ impl Asked<'_> {
             Kind::Choice(_) if field == Field::WellType => choice(share(profile.types)),
             Kind::Choice(_) => choice(share(profile.routes)),
             Kind::Flag => {
-                if share(profile.flags) >= 0.5 { 0.1 } else if share(profile.flags) >= 0.2 { 0.0 } else { -0.3 }
+                if share(profile.flags) >= 0.5 {
+                    0.1
+                } else if share(profile.flags) >= 0.2 {
+                    0.0
+                } else {
+                    -0.3
+                }
             }
             Kind::Text => match field {
                 Field::WellId => {
                     let words = profile.words_a_cell();
-                    let mut witness = if distinct >= 0.9 { 0.15 } else if distinct < 0.3 { -0.45 } else { 0.0 };
+                    let mut witness = if distinct >= 0.9 {
+                        0.15
+                    } else if distinct < 0.3 {
+                        -0.45
+                    } else {
+                        0.0
+                    };
                     witness += if words > 4.0 { -0.4 } else { 0.0 };
                     witness + if share(profile.dates) > 0.5 || share(profile.types) > 0.5 { -0.6 } else { 0.0 }
                 }
@@ -324,16 +340,20 @@ fn fit(field: Field, profile: &Profile, unit: Option<&'static Unit>) -> f64 {
     let Some(own) = unit::by_symbol(quantity.unit) else { return 1.0 };
     let bounds = (own.to_si(quantity.plausible.0), own.to_si(quantity.plausible.1));
     let candidates: &[&str] = match field {
-        Field::CasingDiameter | Field::CasingOutsideDiameter | Field::OpenHoleDiameter => &["in", "mm", "cm", "ft", "m"],
+        Field::CasingDiameter | Field::CasingOutsideDiameter | Field::OpenHoleDiameter => {
+            &["in", "mm", "cm", "ft", "m"]
+        }
         Field::WallThickness => &["in", "mm", "cm", "mil"],
         Field::StickUp => &["ft", "m", "in", "cm"],
         _ => &["ft", "m", "cm"],
     };
     match unit {
         Some(unit) => profile.within(unit, bounds),
-        None => {
-            candidates.iter().filter_map(|symbol| unit::by_symbol(symbol)).map(|unit| profile.within(unit, bounds)).fold(0.0, f64::max)
-        }
+        None => candidates
+            .iter()
+            .filter_map(|symbol| unit::by_symbol(symbol))
+            .map(|unit| profile.within(unit, bounds))
+            .fold(0.0, f64::max),
     }
 }
 

@@ -45,7 +45,8 @@ impl Planner<'_> {
         let Some(depth) = depth else { return };
         let sample = &self.table.sample;
         let number = |row: usize, column: usize| crate::quantity::parse::plain(sample.cell(row, column).trim());
-        for reading in readings.iter_mut().filter(|reading| reading.named.field == Field::CasingDepth && !reading.exact) {
+        for reading in readings.iter_mut().filter(|reading| reading.named.field == Field::CasingDepth && !reading.exact)
+        {
             let pairs: Vec<(f64, f64)> = (self.table.first_row..sample.len())
                 .filter_map(|row| Some((number(row, reading.column)?, number(row, depth)?)))
                 .collect();
@@ -82,9 +83,8 @@ impl Planner<'_> {
                 self.unlike(reading);
                 continue;
             }
-            let aside = |says: Beside| {
-                asides.iter().find(|aside| aside.says == says && aside.is_of(reading.column, field))
-            };
+            let aside =
+                |says: Beside| asides.iter().find(|aside| aside.says == says && aside.is_of(reading.column, field));
             let unit_column = aside(Beside::Unit).map(|aside| aside.column);
             let mut feed = self.feed(reading, unit_column, feet_elsewhere, outer_beside, &known);
             feed.qualifier_column = aside(Beside::Qualifier).map(|aside| aside.column);
@@ -137,9 +137,11 @@ impl Planner<'_> {
             }
             let heading = &self.table.headings[reading.column];
             let statements = units::statements(reading, heading, &self.table.layout, self.rules.system);
-            let stated = units::of_heading(&reading.named.unit)
-                .or(statements.unit.map(|settled| settled.unit))
-                .or_else(|| units::by_cells(field, &self.profiles[reading.column], &self.typed_values(reading.column)).map(|settled| settled.unit));
+            let stated =
+                units::of_heading(&reading.named.unit).or(statements.unit.map(|settled| settled.unit)).or_else(|| {
+                    units::by_cells(field, &self.profiles[reading.column], &self.typed_values(reading.column))
+                        .map(|settled| settled.unit)
+                });
             if let Some(unit) = stated {
                 known.push((field, unit, heading.clone()));
             }
@@ -188,7 +190,10 @@ impl Planner<'_> {
             "this column and \"{heading}\" both give {}; each row is read from the one it fills",
             field.name().replace('_', " ")
         );
-        let help = format!("no action needed if correct; else map one: {}", map_line(&self.table.headings[other.column], field.name()));
+        let help = format!(
+            "no action needed if correct; else map one: {}",
+            map_line(&self.table.headings[other.column], field.name())
+        );
         self.say(catalogue::COLUMNS_COMPLEMENT, Some(other.column), says, help);
         Some(Box::new(feed))
     }
@@ -219,7 +224,8 @@ impl Planner<'_> {
         }
         feed.datum = feed.datum.or(statements.datum);
         let unit_line = |unit: &str| format!("[inventory.units] {} = \"{unit}\"", field.name());
-        if feed.datum == Some(CountedFrom::SeaLevel) && field != Field::GroundElevation && !self.has_ground_elevation() {
+        if feed.datum == Some(CountedFrom::SeaLevel) && field != Field::GroundElevation && !self.has_ground_elevation()
+        {
             let says = "this is an elevation, not a depth; it is not read";
             self.say(catalogue::ELEVATION_FOR_DEPTH, Some(column), says, "give the depth from the ground");
             feed.barred = true;
@@ -294,7 +300,8 @@ impl Planner<'_> {
             }
         }
         // What no well is computed from alone, and nobody named so, is left where it stands if its unit is not known.
-        let spare = matches!(field, Field::PlumbingVolume | Field::StickUp | Field::GroundElevation | Field::WallThickness);
+        let spare =
+            matches!(field, Field::PlumbingVolume | Field::StickUp | Field::GroundElevation | Field::WallThickness);
         let unknown = feed.unit.is_none() && feed.unit_of_type.is_empty() && !self.cells_carry_units(column);
         if spare && unknown && !claim.exact && !claim.by_hand {
             feed.barred = true;
@@ -335,11 +342,16 @@ impl Planner<'_> {
             {
                 return None;
             }
-            by_cells.clone().or(values).or_else(|| {
-                let others: Vec<_> = known.iter().filter(|(of, ..)| *of != field).cloned().collect();
-                units::by_neighbors(field, profile, &others)
-            })
-            .or_else(|| units::by_language(field, profile, self.table.layout.language).filter(|_| by_system.is_none()))
+            by_cells
+                .clone()
+                .or(values)
+                .or_else(|| {
+                    let others: Vec<_> = known.iter().filter(|(of, ..)| *of != field).cloned().collect();
+                    units::by_neighbors(field, profile, &others)
+                })
+                .or_else(|| {
+                    units::by_language(field, profile, self.table.layout.language).filter(|_| by_system.is_none())
+                })
         });
         match (settled, by_system) {
             (Some(settled), system) => {
@@ -384,9 +396,10 @@ impl Planner<'_> {
     }
 
     fn has_ground_elevation(&self) -> bool {
-        self.table.headings.iter().any(|heading| {
-            heading::name(heading, None).is_some_and(|named| named.field == Field::GroundElevation)
-        })
+        self.table
+            .headings
+            .iter()
+            .any(|heading| heading::name(heading, None).is_some_and(|named| named.field == Field::GroundElevation))
     }
 
     /// A bracket that is no unit but says something else: `(below rim)`, `(if known)`.

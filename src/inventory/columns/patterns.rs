@@ -27,8 +27,21 @@ use Concept as C;
 
 /// What the length of something else is measured of.
 const OTHER_LENGTHS: &[Concept] = &[
-    C::Screen, C::Grout, C::Frost, C::Sewage, C::Tank, C::Distance, C::Date, C::Testing, C::Set, C::Pump, C::Cost,
-    C::Contact, C::Power, C::Accuracy, C::Priority,
+    C::Screen,
+    C::Grout,
+    C::Frost,
+    C::Sewage,
+    C::Tank,
+    C::Distance,
+    C::Date,
+    C::Testing,
+    C::Set,
+    C::Pump,
+    C::Cost,
+    C::Contact,
+    C::Power,
+    C::Accuracy,
+    C::Priority,
 ];
 
 #[rustfmt::skip]

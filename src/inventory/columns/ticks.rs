@@ -8,8 +8,7 @@ use crate::finding::catalogue;
 impl Planner<'_> {
     /// Questions whose answers are columns of ticks, where no other column says the same.
     pub(super) fn questions(&mut self, feeds: &mut [Option<Feed>], taken: &mut [bool]) -> Vec<Question> {
-        let mut questions =
-            multiple_choice::questions(&self.table.headings, &self.table.sample, self.table.first_row);
+        let mut questions = multiple_choice::questions(&self.table.headings, &self.table.sample, self.table.first_row);
         questions.retain(|question| {
             let answers = || question.answers.iter().map(|(column, _)| *column);
             let by_hand = answers().any(|column| heading::mapped(&self.table.headings[column], self.rules).is_some());

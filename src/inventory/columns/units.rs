@@ -105,7 +105,8 @@ pub fn statements(reading: &Reading, heading: &str, layout: &Layout, system: Opt
 /// `all in feet` says nothing of diameters, `dia. inches` nothing of depths; a person measures neither so.
 fn sensible(unit: &Unit, field: Field, about: About, own: bool) -> bool {
     let diameter = super::is_diameter(field);
-    own || about != About::All || if diameter { !matches!(unit.symbol, "ft" | "m" | "yd") } else { !matches!(unit.symbol, "mm") }
+    own || about != About::All
+        || if diameter { !matches!(unit.symbol, "ft" | "m" | "yd") } else { !matches!(unit.symbol, "mm") }
 }
 
 /// Too few cells with a unit prove nothing.
@@ -170,11 +171,7 @@ const fn usual(field: Field) -> (f64, f64) {
 }
 
 /// The unit that goes with those of the other columns of lengths.
-pub fn by_neighbors(
-    field: Field,
-    profile: &Profile,
-    known: &[(Field, &'static Unit, String)],
-) -> Option<Settled> {
+pub fn by_neighbors(field: Field, profile: &Profile, known: &[(Field, &'static Unit, String)]) -> Option<Settled> {
     let diameter = super::is_diameter(field);
     let alike = known.iter().find(|(of, ..)| super::is_diameter(*of) == diameter && !is_small(*of));
     let other = known.iter().find(|(of, ..)| !is_small(*of));
@@ -191,7 +188,8 @@ pub fn by_neighbors(
                 (false, false, false) => &["m"],
             };
             let fits = |symbol: &&&str| {
-                unit::by_symbol(symbol).is_some_and(|unit| profile.within(unit, usual(field)) >= 0.6 || profile.numbers.is_empty())
+                unit::by_symbol(symbol)
+                    .is_some_and(|unit| profile.within(unit, usual(field)) >= 0.6 || profile.numbers.is_empty())
             };
             let symbol = symbols.iter().find(fits)?;
             (unit::by_symbol(symbol)?, heading)
@@ -215,7 +213,8 @@ pub fn by_language(field: Field, profile: &Profile, language: Language) -> Optio
         &["m"]
     };
     let fits = |symbol: &&&str| {
-        unit::by_symbol(symbol).is_some_and(|unit| profile.within(unit, usual(field)) >= 0.8 || profile.numbers.is_empty())
+        unit::by_symbol(symbol)
+            .is_some_and(|unit| profile.within(unit, usual(field)) >= 0.8 || profile.numbers.is_empty())
     };
     // Two units that suit a diameter or a rim alike are asked.
     let fitting: Vec<&&str> = symbols.iter().filter(fits).collect();

@@ -8,7 +8,7 @@ use super::super::beside::{self, Qualifier, UnitWritten};
 use super::super::cell::{ColumnUnit, Datum, Known, Said, Understood, is_aside, quick_number, same_family};
 use super::super::columns::{Feed, Plan};
 use super::super::fill_down::is_ditto;
-use super::super::rows::{CellKind, Damage, Rows};
+use super::super::rows::{CellKind, Damage, LONGEST_CELL, Rows};
 use super::coded::decoded;
 use super::{Draft, Table, identity, trim};
 use crate::field::rules::UnitSystem;
@@ -291,6 +291,12 @@ impl Draft {
                     "a quotation mark opens a cell and is never closed; the cells of this row may be cut wrongly"
                         .into(),
                     "take the mark out, or double it and close the cell",
+                ),
+                Damage::TooLong => (
+                    catalogue::CELL_TOO_LONG,
+                    format!("a cell of this row has more than {LONGEST_CELL} letters, or the row is longer still; the cell is left out")
+                        .into(),
+                    "shorten the cell, or look for a quotation mark that is not closed",
                 ),
                 Damage::ForeignBytes => (
                     catalogue::FOREIGN_BYTES,

@@ -133,9 +133,9 @@ const OUTSIDE_OVER_INSIDE: (f64, f64) = (1.03, 1.3);
 pub(super) fn inside_of_pair(items: &[Item<'_>]) -> Option<Amount> {
     let mut amounts = items.iter().filter_map(Item::amount);
     let (inside, outside) = (amounts.next()?, amounts.next()?);
-    let slash = items.windows(3).any(|three| {
-        three[0].amount() == Some(inside) && three[1].is('/') && three[2].amount() == Some(outside)
-    });
+    let slash = items
+        .windows(3)
+        .any(|three| three[0].amount() == Some(inside) && three[1].is('/') && three[2].amount() == Some(outside));
     let known = |word: &str| matches!(word, "pvc" | "int" | "ext" | "tube" | "tubo" | "dn" | "ø" | "forage" | "pehd");
     let sound = slash
         && amounts.next().is_none()
@@ -149,8 +149,22 @@ pub(super) fn inside_of_pair(items: &[Item<'_>]) -> Option<Amount> {
 
 const OUTSIDE: &[&str] = &["od", "outside", "outer", "exterior", "externo", "extérieur", "exterieur", "ext", "øext"];
 const INSIDE: &[&str] = &["id", "inside", "inner", "interior", "interno", "intérieur", "interieur", "int"];
-const WALL: &[&str] =
-    &["wall", "walls", "thick", "thickness", "wt", "pared", "paroi", "parede", "espesor", "épaisseur", "ép", "ep", "esp", "espessura"];
+const WALL: &[&str] = &[
+    "wall",
+    "walls",
+    "thick",
+    "thickness",
+    "wt",
+    "pared",
+    "paroi",
+    "parede",
+    "espesor",
+    "épaisseur",
+    "ép",
+    "ep",
+    "esp",
+    "espessura",
+];
 
 /// A pipe by outside diameter, wall, schedule or ratio; nothing where the text says none of these.
 pub(super) fn pipe(items: &[Item<'_>], default: Option<&'static Unit>) -> Option<Pipe> {
