@@ -71,6 +71,15 @@ impl Draft {
         datum
     }
 
+    /// What a code in a column of words means, where the file explains it.
+    pub(super) fn meant(&self, column: usize, code: &str) -> Option<&str> {
+        if self.table.legend.is_empty() || code.is_empty() || code.len() > 12 {
+            return None;
+        }
+        let heading = &self.table.plan.columns.get(column)?.heading;
+        self.table.legend.meaning(sheet(self.origin()), heading, code)
+    }
+
     /// Whether the row explains codes.
     pub(super) fn is_legend(&self) -> bool {
         self.table.legend.is_legend_row(sheet(self.origin()), self.row())

@@ -10,6 +10,7 @@ use super::super::row_kind::{NoWell, RowKind};
 use super::super::rows::CellKind;
 use super::{Draft, trim};
 use crate::field::{Field, squash};
+use crate::finding::catalogue;
 use crate::inventory::cell::Datum;
 use crate::inventory::columns::Plan;
 use crate::quantity::unit;
@@ -89,6 +90,11 @@ impl Draft {
     pub(super) fn judge(&mut self) {
         match self.kind_of_row() {
             Some((kind, seen)) => self.be_no_well(kind, &seen),
+            // By its type it is a tank, a tap or a test hole.
+            None if self.findings.iter().any(|finding| finding.code == catalogue::NOT_A_WELL) => {
+                let typed = self.typed(Field::WellType).to_owned();
+                self.be_no_well(RowKind::OtherSource, &typed);
+            }
             None => self.read_words(),
         }
     }

@@ -26,7 +26,9 @@ impl Draft {
         let mut told: Option<(Told, usize, Role)> = None;
         for at in 0..self.table.worded.len() {
             let (column, role) = self.table.worded[at];
-            let text = self.cell(column);
+            let cell = self.cell(column);
+            // A code says what the file explains: `PD = plugged and decommissioned`.
+            let text = self.meant(column, cell).unwrap_or(cell);
             if text.len() < 3 || text.len() > LONGEST || !phrases.may_tell(text) {
                 continue;
             }
