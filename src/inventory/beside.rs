@@ -10,6 +10,8 @@ use crate::field::rules::{Beside, ReadingRules};
 use crate::field::species::{self, Species};
 use crate::field::{Field, Kind};
 use crate::finding::{Code, catalogue};
+use super::lexicon;
+use crate::quantity::parse::Reference;
 use crate::quantity::unit::{self, Gallon, Meaning, Unit};
 
 /// Endings of a heading that make it the unit of the column with the same beginning.
@@ -89,6 +91,32 @@ pub fn columns(table: &Opened, rules: &ReadingRules, named: impl Fn(usize) -> Op
         }
     }
     found
+}
+
+/// What a word in a column of references says that a level is counted from.
+pub fn reference(written: &str) -> Option<Reference> {
+    Some(match lexicon::fold(written.trim()).trim_end_matches('.') {
+        "bgl" | "bgs" | "bls" | "gl" | "gs" | "ls" | "ground" | "grade" | "below ground" | "ground level" | "land surface" | "sol"
+        | "suelo" | "solo" | "g" | "grd" => Reference::Ground,
+        "toc" | "btoc" | "btc" | "tc" | "top of casing" | "casing" | "top" | "rim" | "mp" | "collar" | "curb" | "margelle"
+        | "brocal" | "bocal" | "below top of casing" => Reference::Top,
+        "asl" | "amsl" | "msl" | "masl" | "sea level" => Reference::SeaLevel,
+        _ => return None,
+    })
+}
+
+/// The column whose cells say what levels are counted from.
+pub fn reference_column(table: &Opened, taken: &[bool]) -> Option<usize> {
+    let sample = &table.sample;
+    (0..table.headings.len()).filter(|column| !taken.get(*column).copied().unwrap_or(false)).find(|column| {
+        let cells = (table.first_row..sample.len()).map(|row| sample.cell(row, *column).trim()).filter(|cell| !cell.is_empty());
+        let (mut known, mut all) = (0, 0);
+        for cell in cells {
+            all += 1;
+            known += usize::from(reference(cell).is_some());
+        }
+        known >= 4 && known * 10 >= all * 8
+    })
 }
 
 fn holds_signs(table: &Opened, column: usize) -> bool {

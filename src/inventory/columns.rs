@@ -243,6 +243,12 @@ pub fn plan(
             planner.near_miss(at, &feeds);
         }
     }
+    if let Some(level) = &mut feeds[Field::StaticWaterLevel as usize]
+        && let Some(column) = beside::reference_column(table, &taken)
+    {
+        level.reference_column = Some(column);
+        taken[column] = true;
+    }
     planner.unread_sizes(&taken);
     let carried = planner.carried(&feeds, &asides);
     if !table.headings.is_empty() && feeds.iter().all(Option::is_none) {

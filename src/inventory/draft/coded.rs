@@ -6,7 +6,8 @@ use super::super::legend::Coded;
 use super::super::multiple_choice::Question;
 use super::super::table::Opened;
 use super::{Draft, Table, trim};
-use crate::field::{FIELDS, Field, squash};
+use super::super::rows::CellKind;
+use crate::field::{FIELDS, Field, Kind, squash};
 use crate::finding::{Finding, catalogue};
 use crate::place::{Origin, Place};
 
@@ -47,6 +48,14 @@ pub(super) fn decoded<'a>(table: &'a Table, field: Field, feed: &Feed, typed: &'
         return (typed, None);
     }
     let heading = table.plan.columns.get(feed.column).map_or("", |column| &column.heading);
+    // A word of the trade is what it says; only a code needs to be looked up.
+    let is_word = typed.chars().count() > 3 && typed.chars().any(char::is_alphabetic);
+    if is_word && matches!(field.definition().kind, Kind::Choice(_)) {
+        let read = table.cells.read(field, typed, CellKind::Text, Default::default(), table.comma);
+        if matches!(read.datum, Datum::Choice(_)) {
+            return (typed, None);
+        }
+    }
     match table.legend.cell(sheet(&table.origin), field, heading, typed) {
         None => (typed, None),
         Some(Coded::Missing | Coded::ToBottom) => ("", Some(Datum::Missing)),

@@ -51,11 +51,54 @@ impl Draft {
         {
             return;
         }
+        if later.is_empty() {
+            self.doubted();
+        }
         // Of several facts about one measure the last one written is the latest.
         for field in [Field::TotalDepth, Field::StaticWaterLevel, Field::CasingDiameter] {
             if let Some(fact) = later.iter().rposition(|(statement, ..)| statement.field == field) {
                 let (statement, column, words) = later.swap_remove(fact);
                 self.overrule(&statement, column, &words);
+            }
+        }
+    }
+
+    /// A remark that repeats the number of a cell and sets another one against it, as in `cust. says 210 not 255`, or says
+    /// one outright, as in `log says 285 ft`: which of the two holds is asked.
+    fn doubted(&mut self) {
+        const SAYS: [&str; 12] =
+            ["says", "said", "say", "claims", "not", "stopped", "dit", "dice", "diz", "selon", "segun", "segundo"];
+        for at in 0..self.table.worded.len() {
+            let (column, role) = self.table.worded[at];
+            let text = self.cell(column);
+            if role != Role::Notes || text.len() < 8 || text.len() > LONGEST || !text.contains(|c: char| c.is_ascii_digit()) {
+                continue;
+            }
+            let words = tokens(text);
+            if !words.iter().any(|token| SAYS.contains(&token.word.as_str())) {
+                continue;
+            }
+            let numbers: Vec<f64> = words.iter().filter_map(|token| token.number).collect();
+            let field = [Field::TotalDepth, Field::StaticWaterLevel].into_iter().find(|field| {
+                let Some(cell) = self.number(*field).zip(self.unit_of_column(*field)).map(|(si, unit)| unit.from_si(si))
+                else {
+                    return false;
+                };
+                let repeats = numbers.iter().any(|number| (number - cell).abs() < 1e-6 * cell.abs().max(1.0));
+                let other = numbers.iter().any(|number| {
+                    (number - cell).abs() > 0.02 * cell.abs() && (0.4..=2.5).contains(&(number / cell))
+                });
+                // Without the cell's own number only a depth is meant by `says 285 ft`.
+                let outright = *field == Field::TotalDepth && numbers.len() == 1 && text.to_lowercase().contains("log says");
+                other && (repeats || outright)
+            });
+            if let Some(field) = field {
+                let says = format!(
+                    "this sets another number against the {} of the cell, \"{}\"",
+                    field.name().replace('_', " "),
+                    self.typed(field)
+                );
+                self.say_in(catalogue::REMARK_AGAINST_CELL, column, says, "write the right one in its own cell");
             }
         }
     }

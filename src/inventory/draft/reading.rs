@@ -62,6 +62,9 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
             let feed = draft.feed_of_row(field, feed);
             let typed = trim(rows.cell(row, feed.column));
             let (text, settled) = decoded(table, field, feed, typed);
+            if let Some(from) = feed.reference_column.and_then(|beside| beside::reference(rows.cell(row, beside))) {
+                draft.keep_said(field, Said { from: Some(from), ..Said::default() });
+            }
             draft.data[slot] = settled.unwrap_or_default();
             if !text.is_empty() {
                 let of_column = draft.unit_for_type(feed);
