@@ -46,7 +46,6 @@ const TYPES: &[(&str, &[WellType])] = &[
     ("tubular", &[WellType::Drilled]),
     ("sondeo", &[WellType::Drilled]),
     ("tubewell", &[WellType::Drilled]),
-    ("casing", &[WellType::Drilled, WellType::Driven]),
     ("driven", &[WellType::Driven]),
     ("drove", &[WellType::Driven]),
     ("point", &[WellType::Driven]),

@@ -20,7 +20,10 @@ impl Planner<'_> {
             return;
         }
         let unit = feed.unit.filter(|unit| !unit.symbol.is_empty());
-        let unit = unit.map_or(String::new(), |unit| format!(" in {}", unit.symbol));
+        let mut unit = unit.map_or(String::new(), |unit| format!(" in {}", unit.symbol));
+        for (well_type, own) in &feed.unit_of_type {
+            unit += &format!(", in {} for {} wells", own.symbol, well_type.name().replace('_', " "));
+        }
         let says = format!(
             "read as {}{unit}: {}",
             field.name().replace('_', " "),

@@ -31,11 +31,7 @@ impl Draft {
             _ => None,
         };
         let of_type = |wanted: WellType| feed.unit_of_type.iter().find(|(of, _)| *of == wanted).map(|(_, unit)| *unit);
-        // Without a type nobody knows which of the two units it is, unless one is said for all the others.
-        match well_type {
-            Some(well_type) => of_type(well_type).or(feed.unit),
-            None if feed.unit_in_heading || feed.unit.is_some() && feed.unit_of_type.len() <= 2 => feed.unit,
-            None => None,
-        }
+        // Without a type nobody knows which of the two units it is.
+        well_type.and_then(|well_type| of_type(well_type).or(feed.unit))
     }
 }
