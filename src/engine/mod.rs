@@ -34,7 +34,7 @@ use crate::error::{Error, Result};
 use crate::field::rules::ReadingRules;
 use crate::finding::{Code, Finding};
 use crate::inventory::{Batch, Draft, Inventory, fixed_value};
-use crate::kernel::requirement::{Practice, Requirement, requirement};
+use crate::kernel::requirement::{Practice, requirement};
 use crate::ledger::{self, Get};
 use crate::quantity::liters;
 use crate::rollup::outsized::{Outsized, Sizes};
