@@ -7,7 +7,7 @@ use crate::field::{FIELDS, Field, WellType, usual, within};
 use crate::finding::{Words, catalogue};
 use crate::inventory::{Draft, is_aside};
 use crate::quantity::format;
-use crate::quantity::parse::plain;
+use crate::quantity::parse::unit_is_written;
 use crate::quantity::unit::{self, Unit};
 
 struct Bounds {
@@ -126,7 +126,8 @@ fn meant(draft: &Draft, field: Field, well_type: WellType) -> Option<String> {
     let written = unit.from_si(draft.number(field)?);
     // A diameter is mixed up with any of them; nobody writes the depth of a well in millimetres.
     let mixed_up = match (field, unit.symbol) {
-        (Field::TotalDepth, _) => &["ft", "m"][..],
+        (Field::TotalDepth, "m") => &["ft", "cm"][..],
+        (Field::TotalDepth, _) => &["ft", "m"],
         (_, "m" | "cm" | "mm") => &MIXED_UP_METRIC,
         _ => &MIXED_UP,
     };
@@ -144,6 +145,25 @@ fn check_unit(meant: Option<&str>, otherwise: &'static str) -> Words {
 /// So many times beyond what is usual, a bare number is probably in another unit. No source.
 const FAR: f64 = 2.5;
 
+/// The same of a depth. No source.
+const FAR_DEPTH: f64 = 1.5;
+
+/// Whether a value is so far from what is usual that a unit of which the list's is a tenth or the like was probably meant.
+///
+/// Millimeters stand for centimeters, and feet for inches, in the same list: there any pipe wider than usual, and any
+/// dug well narrower, is a question.
+fn is_far(field: Field, well_type: WellType, value: f64, (low, high): (f64, f64), units: (&Unit, &Unit)) -> bool {
+    if field == Field::TotalDepth {
+        return value * FAR < low || value > high * FAR_DEPTH;
+    }
+    let metric = |unit: &Unit| matches!(unit.symbol, "m" | "cm" | "mm");
+    let of_one_kind = metric(units.0) == metric(units.1);
+    let pipe = matches!(well_type, WellType::Drilled | WellType::Driven);
+    let below = if of_one_kind { 1.0 } else { FAR };
+    let above = if of_one_kind && pipe { 1.0 } else { FAR };
+    value * below < low || value > high * above
+}
+
 /// Depth and diameter against what is usual for the type of well.
 fn usual_for_type(draft: &mut Draft) {
     let Some(well_type) = draft.choice(Field::WellType).and_then(WellType::by_name) else { return };
@@ -158,8 +178,13 @@ fn usual_for_type(draft: &mut Draft) {
         let Some(unit) = draft.shown_unit(field) else { continue };
         let word = well_type.name().replace('_', " ");
         let meant = meant(draft, field, well_type);
-        let far = value * FAR < low || value > high * FAR;
-        if let Some(meant) = meant.as_ref().filter(|_| far && plain(draft.typed(field)).is_some()) {
+        let typed = draft.typed(field);
+        let bare = !typed.is_empty() && !unit_is_written(typed);
+        let far = |meant: &str| {
+            let other = meant.rsplit(' ').next().and_then(unit::by_symbol).unwrap_or(unit);
+            is_far(field, well_type, value, (low, high), (unit, other))
+        };
+        if let Some(meant) = meant.as_ref().filter(|meant| bare && far(meant)) {
             let value = format::quantity(value, unit, 5);
             let says = format!(
                 "{value} is far from what is usual for a {word} well ({} to {}), and {meant} would be usual: one of the two is meant",

@@ -3,7 +3,7 @@
 
 use super::casing::FARTHEST_M;
 use super::{pipe, shown};
-use crate::field::{Field, WellType, within};
+use crate::field::{Field, WellType, usual, within};
 use crate::finding::catalogue;
 use crate::inventory::{Datum, Draft, Form, ListedInterval};
 use crate::quantity::parse::{Piece, Reference, water_in_words};
@@ -29,7 +29,7 @@ pub(super) fn settle(draft: &mut Draft, well_type: Option<WellType>, assumed: &m
     }
     height_of_water(draft);
     pipe::settle(draft, well_type, assumed);
-    strings(draft);
+    strings(draft, well_type);
 }
 
 fn reference(draft: &Draft, field: Field) -> Option<Reference> {
@@ -136,7 +136,7 @@ fn height_of_water(draft: &mut Draft) {
 }
 
 /// Strings of casing in words become intervals; a hole whose diameter is given goes on below them.
-fn strings(draft: &mut Draft) {
+fn strings(draft: &mut Draft, well_type: Option<WellType>) {
     const FIELD: Field = Field::CasingDiameter;
     let Some(Form::Strings(pieces)) = draft.form(FIELD) else { return };
     let mut pieces: Vec<Piece> = pieces.clone();
@@ -150,10 +150,29 @@ fn strings(draft: &mut Draft) {
         draft.refuse(FIELD);
         return;
     }
-    if let (Some(Piece { bottom: Some(bottom), .. }), Some(hole)) =
+    if let Some((low, high)) = well_type.and_then(|well_type| usual(well_type, FIELD))
+        && let Some(wrong) = pieces.iter().find(|piece| !within((low / FAR, high * FAR), piece.diameter))
+    {
+        let says = format!(
+            "{} is far from what is usual for such a well ({} to {})",
+            shown(draft, FIELD, wrong.diameter),
+            shown(draft, FIELD, low),
+            shown(draft, FIELD, high)
+        );
+        draft.say(catalogue::TWO_READINGS, FIELD, says, "check the diameter and its unit, and the type of well");
+        draft.refuse(FIELD);
+        return;
+    }
+    in_units_of_depth(draft, &mut pieces);
+    if let Some(says) = hanging(draft, &pieces) {
+        draft.say(catalogue::TWO_READINGS, FIELD, says, "write from where to where each string reaches: 8 in 0-120");
+        draft.refuse(FIELD);
+        return;
+    }
+    if let (Some(last @ Piece { bottom: Some(bottom), .. }), Some(hole)) =
         (pieces.last().copied(), draft.number(Field::OpenHoleDiameter))
     {
-        pieces.push(Piece { top: bottom, bottom: None, diameter: hole });
+        pieces.push(Piece { top: bottom, bottom: None, diameter: hole, ..last });
     }
     let words: Vec<String> =
         pieces.iter().map(|piece| pipe::string_words(draft, piece.top, piece.bottom, piece.diameter)).collect();
@@ -169,4 +188,47 @@ fn strings(draft: &mut Draft) {
     });
     let listed = listed.collect();
     draft.set_strings(listed);
+}
+
+/// A string so many times wider or narrower than is usual for the type of well is a slip. No source.
+const FAR: f64 = 2.0;
+
+/// Depths without a unit are in that of the column of depths.
+fn in_units_of_depth(draft: &Draft, pieces: &mut [Piece]) {
+    let column = draft.shown_unit(Field::TotalDepth).filter(|unit| matches!(unit.symbol, "ft" | "m"));
+    for piece in pieces {
+        if let (Some(read_in), Some(column)) = (piece.depths_in, column) {
+            let factor = column.factor / read_in.factor;
+            piece.top *= factor;
+            piece.bottom = piece.bottom.map(|bottom| bottom * factor);
+        }
+    }
+}
+
+/// Where a string may begin at the end of the one above it or hang from the ground inside it, and the water would change by
+/// a tenth: what is to be asked.
+fn hanging(draft: &Draft, pieces: &[Piece]) -> Option<String> {
+    let at = pieces.iter().position(|piece| piece.may_hang_from_ground)?;
+    let piece = &pieces[at];
+    let level = draft.number(Field::StaticWaterLevel).unwrap_or(0.0).max(0.0);
+    // V = pi/4 d^2 h; the factor falls out of the quotient.
+    let water = |piece: &Piece, to: f64| {
+        (piece.bottom.unwrap_or(to).min(to) - piece.top.max(level)).max(0.0) * piece.diameter.powi(2)
+    };
+    let depth = draft.number(Field::TotalDepth).or(piece.bottom)?;
+    let whole: f64 = pieces.iter().map(|piece| water(piece, depth)).sum();
+    let above = &pieces[..at];
+    let less: f64 = above
+        .iter()
+        .map(|outer| water(outer, piece.top) * (1.0 - (piece.diameter / outer.diameter).powi(2)).max(0.0))
+        .sum();
+    if whole <= 0.0 || less / whole < TENTH {
+        return None;
+    }
+    Some(format!(
+        "the {} string may begin at {} or hang from the ground inside the wider one: then it holds {:.0} % less",
+        shown(draft, Field::CasingDiameter, piece.diameter),
+        shown(draft, Field::TotalDepth, piece.top),
+        100.0 * less / whole
+    ))
 }

@@ -6,6 +6,7 @@
 mod assignment;
 mod evidence;
 mod feed;
+mod level;
 mod patterns;
 mod said;
 mod species;
@@ -125,6 +126,8 @@ pub struct Plan {
     pub feeds: Vec<Option<Feed>>,
     /// Questions whose answers are columns of ticks.
     pub questions: Vec<Question>,
+    /// Columns that may be what a dose rests on, and are not read until that is confirmed.
+    pub open: Vec<(usize, Field)>,
     /// Columns that are carried: index of the column, and the heading it is carried under.
     pub carried: Vec<(usize, String)>,
 }
@@ -146,8 +149,18 @@ pub fn plan(
         .enumerate()
         .map(|(at, heading)| Column { number: at as u32 + 1, heading: heading.as_str().into() })
         .collect();
-    let profiles = profile::profiles(&table.sample, table.first_row, columns.len(), cells, table.comma, gallon);
-    let mut planner = Planner { table, rules, intervals, columns: &columns, profiles: &profiles, cells, findings };
+    let profiles = profile::profiles(table, columns.len(), cells, gallon);
+    let mut planner = Planner {
+        table,
+        rules,
+        intervals,
+        columns: &columns,
+        profiles: &profiles,
+        cells,
+        type_column: None,
+        open: Vec::new(),
+        findings,
+    };
     let rows = table.sample.len().saturating_sub(table.first_row);
     let mut taken = vec![false; columns.len()];
     let mut readings: Vec<Reading> = Vec::new();
@@ -173,19 +186,7 @@ pub fn plan(
             water_depths.push(at);
             taken[at] = true;
         } else {
-            let found = asked.readings();
-            if std::env::var_os("SHOW_READINGS").is_some() {
-                for reading in &found {
-                    eprintln!(
-                        "{at} {heading:?} [{}] {:?} {:.2} exact {}",
-                        table.layout.groups.get(at).map_or("", String::as_str),
-                        reading.named.field,
-                        reading.score,
-                        reading.exact
-                    );
-                }
-            }
-            readings.extend(found);
+            readings.extend(asked.readings());
         }
     }
     for reading in &mut readings {
@@ -207,6 +208,27 @@ pub fn plan(
     }
     readings.retain(|reading| !asides.iter().any(|aside| aside.column == reading.column));
     planner.by_the_others(&mut readings);
+    let first = assign(&readings);
+    let has =
+        |field: Field| first.chosen[field as usize].as_ref().is_some_and(|reading| reading.score >= evidence::LIKELY);
+    if let [at] = water_depths.as_slice()
+        && !has(Field::StaticWaterLevel)
+        && !has(Field::WaterColumn)
+        && let Some(depth) = first.chosen[Field::TotalDepth as usize].as_ref().map(|reading| reading.column)
+        && let Some(field) = planner.level_or_height(*at, depth)
+    {
+        let asked = Asked {
+            column: *at,
+            heading: &table.headings[*at],
+            profile: &profiles[*at],
+            layout: &table.layout,
+            gallon,
+            rows,
+        };
+        let named = asked.named(field, &Default::default());
+        readings.push(Reading { column: *at, named, score: evidence::LIKELY, exact: false, by_hand: false });
+        water_depths.clear();
+    }
     let assignment = assign(&readings);
     let mut feeds = planner.feeds(&assignment, &asides);
     for at in water_depths {
@@ -221,6 +243,7 @@ pub fn plan(
             planner.near_miss(at, &feeds);
         }
     }
+    planner.unread_sizes(&taken);
     let carried = planner.carried(&feeds, &asides);
     if !table.headings.is_empty() && feeds.iter().all(Option::is_none) {
         planner.say(
@@ -241,7 +264,8 @@ pub fn plan(
         );
     }
     planner.missing_columns(&feeds);
-    Plan { columns, feeds, questions, carried }
+    let open = std::mem::take(&mut planner.open);
+    Plan { columns, feeds, questions, open, carried }
 }
 
 /// The line of the scenario file that maps a heading.
@@ -256,6 +280,8 @@ struct Planner<'a> {
     columns: &'a [Column],
     profiles: &'a [Profile],
     cells: &'a CellRules,
+    type_column: Option<usize>,
+    open: Vec<(usize, Field)>,
     findings: &'a mut Vec<Finding>,
 }
 

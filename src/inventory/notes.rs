@@ -247,9 +247,10 @@ pub fn datum(words: &[String], meaning: &Meaning) -> Option<Datum> {
 pub fn concerns(about: About, field: Field) -> bool {
     let level = matches!(field, Field::StaticWaterLevel);
     let depth = matches!(field, Field::TotalDepth | Field::WaterColumn | Field::CasingDepth);
+    let height = matches!(field, Field::StickUp | Field::GroundElevation);
     let diameter = matches!(field, Field::CasingDiameter | Field::CasingOutsideDiameter | Field::OpenHoleDiameter);
     match about {
-        About::All => level || depth || diameter,
+        About::All => level || depth || diameter || height,
         About::Depths => level || depth,
         About::Levels => level,
         About::Diameters => diameter,

@@ -6,6 +6,7 @@
 mod angle;
 mod items;
 mod number;
+mod numerals;
 mod scan;
 mod shape;
 mod size;
@@ -15,7 +16,7 @@ mod trouble;
 pub use number::{Comma, plain};
 pub(crate) use scan::edits;
 pub use shape::{Pipe, Wall};
-pub use size::{Reference, Size, Sort, second, size, water_in_words};
+pub use size::{Reference, Size, Sort, second, size, unit_is_written, water_in_words};
 pub use strings::Piece;
 pub use trouble::Trouble;
 

@@ -252,7 +252,7 @@ fn a_list_as_written_holds_what_geometry_says() {
                     ));
                 }
             }
-            Verdict::NotAWell(row) => failures.push(format!("{}: not a well", row.place)),
+            Verdict::NotAWell(row) => failures.push(format!("{}: no well", row.seen)),
         }
     }
     assert!(failures.is_empty(), "{}", failures.join("\n"));

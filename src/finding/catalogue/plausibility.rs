@@ -40,7 +40,7 @@ catalogue! {
          Why it matters: the volume goes with it; a dug well of 180 is usually one of 18.0, or not dug.\n\
          Example: a dug well 180 ft deep.\n\
          How to mend it: check the unit (feet or metres), the decimal point and the type.";
-    OUTSIDE_DIAMETER = "P407" "outside-diameter" Note,
+    OUTSIDE_DIAMETER = "P407" "outside-diameter" Warning,
         "A casing's diameter is that of its inside.",
         "What it finds: a diameter that is just the outside diameter of a common size of pipe.\n\
          Why it matters: the water stands inside; a fifth too much product is planned, which is no danger and some waste.\n\

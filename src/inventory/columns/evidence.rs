@@ -143,8 +143,10 @@ impl Asked<'_> {
         let meaning = self.meaning();
         let only =
             |concept: &Concept| matches!(concept, Concept::Water | Concept::Depth | Concept::Well | Concept::Below);
+        let measured = self.profile.filled > 0 && self.profile.share(self.profile.measures()) >= 0.4;
         meaning.has(Concept::Water)
-            && meaning.has(Concept::Depth)
+            && meaning.unknown.is_empty()
+            && (meaning.has(Concept::Depth) || meaning.concepts.len() == 1 && measured)
             && meaning.concepts.iter().all(|concept| only(concept))
             || heading::is_water_depth(self.heading, self.gallon)
     }
@@ -253,9 +255,10 @@ impl Asked<'_> {
                 if measures < 0.2 {
                     return -0.8;
                 }
+                // What some cells write is not yet the unit of the bare ones.
                 let unit = match &named.unit {
                     HeadingUnit::Unit(unit) => Some(*unit),
-                    _ => profile.written_unit().map(|(unit, _)| unit),
+                    _ => None,
                 };
                 let fit = fit(field, profile, unit);
                 let counting = if profile.counts_up { -0.5 } else { 0.0 };

@@ -174,7 +174,7 @@ const PATTERNS: &[Pattern] = &[
             (&[C::Diameter, C::Casing], 0.92), (&[C::Diameter, C::Well], 0.9), (&[C::Diameter, C::Inside], 0.95),
             (&[C::Diameter, C::Bore], 0.85), (&[C::Diameter], 0.8), (&[C::Size, C::Casing], 0.8), (&[C::Size, C::Well], 0.6),
             (&[C::Casing], 0.52), (&[C::Inside, C::Casing], 0.8), (&[C::IdentityOrInside, C::Casing], 0.85),
-            (&[C::Size], 0.45), (&[C::Inside], 0.5), (&[C::Bore], 0.5), (&[C::Bore, C::Size], 0.75), (&[C::Radius], 0.6),
+            (&[C::Size], 0.45), (&[C::Inside], 0.5), (&[C::Bore], 0.56), (&[C::Bore, C::Size], 0.75), (&[C::Radius], 0.6),
             (&[C::Around], 0.6), (&[C::Diameter, C::Hole, C::Casing], 0.92), (&[C::Casing, C::Hole], 0.6),
             (&[C::Diameter, C::Spring], 0.8), (&[C::Inside, C::Wall], 0.5),
         ],
@@ -292,10 +292,10 @@ const PATTERNS: &[Pattern] = &[
             (&[C::Discharge, C::Goes, C::Water], 0.95),
         ],
         against: &[
-            C::Sewage, C::Date, C::Rate, C::Testing, C::Depth, C::Cost, C::Distance, C::Power, C::Name, C::Users, C::Diameter,
+            C::Sewage, C::Rate, C::Testing, C::Depth, C::Cost, C::Distance, C::Power, C::Name, C::Users, C::Diameter,
             C::Contact,
         ],
-        neutral: &[C::Well, C::Water, C::Pump, C::Find, C::Pumping, C::Flooded, C::Site, C::Address],
+        neutral: &[C::Date, C::Well, C::Water, C::Pump, C::Find, C::Pumping, C::Flooded, C::Site, C::Address],
     },
     Pattern {
         field: Field::Flooded,

@@ -35,6 +35,7 @@ impl Planner<'_> {
     /// A column that may be what a dose rests on, but not plainly enough.
     pub(super) fn open(&mut self, reading: &Reading) {
         let field = reading.named.field;
+        self.open.push((reading.column, field));
         let says =
             format!("this may be the {}; it is not read until that is confirmed", field.name().replace('_', " "));
         let heading = Arc::clone(&self.columns[reading.column].heading);

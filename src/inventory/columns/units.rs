@@ -3,7 +3,7 @@
 
 use super::evidence::Reading;
 use crate::field::rules::{ReadingRules, UnitSystem};
-use crate::field::{Field, WellType};
+use crate::field::{Field, WellType, usual as usual_of_type};
 use crate::inventory::heading::{Datum, HeadingUnit};
 use crate::inventory::layout::Layout;
 use crate::inventory::lexicon::Language;
@@ -113,8 +113,13 @@ fn sensible(unit: &Unit, field: Field, about: About, own: bool) -> bool {
 const FEWEST_WRITTEN: usize = 3;
 
 /// The unit that the cells write, where most of those that write one agree.
-pub fn by_cells(profile: &Profile) -> Option<Settled> {
+pub fn by_cells(field: Field, profile: &Profile, typed: &[(WellType, f64)]) -> Option<Settled> {
     let (unit, agree) = profile.written_unit()?;
+    // Cells that write `1,2 m` among bare 120 say that the bare ones are something else.
+    let suits = profile.numbers.is_empty() || share_usual(field, profile, typed, unit) >= 0.6;
+    if !suits && super::is_diameter(field) {
+        return None;
+    }
     let written = profile.lengths.len();
     let enough = agree >= FEWEST_WRITTEN && agree * 10 >= written * 7;
     let source = Source::Cells { agree, written, bare: profile.numbers.len() };
@@ -122,11 +127,11 @@ pub fn by_cells(profile: &Profile) -> Option<Settled> {
 }
 
 /// The unit in which the values are usual, where there is only one.
-pub fn by_values(field: Field, profile: &Profile) -> Option<Settled> {
-    let usual = |unit: &Unit| profile.within(unit, usual(field));
+pub fn by_values(field: Field, profile: &Profile, typed: &[(WellType, f64)]) -> Option<Settled> {
     if profile.numbers.len() < 6 {
         return None;
     }
+    let usual = |unit: &Unit| share_usual(field, profile, typed, unit);
     let candidates: &[&str] = match field {
         Field::CasingDiameter | Field::CasingOutsideDiameter | Field::OpenHoleDiameter => &["in", "mm", "cm"],
         Field::StickUp => &["cm", "m", "ft", "in"],
@@ -142,11 +147,24 @@ pub fn by_values(field: Field, profile: &Profile) -> Option<Settled> {
     (*best >= 0.8 && *next <= 0.35).then_some(Settled { unit, source })
 }
 
+/// The share of the bare numbers that are usual in a unit: by the type of each well, where types are known, for 120 is no
+/// dug well's millimeters and no drilled well's centimeters.
+fn share_usual(field: Field, profile: &Profile, typed: &[(WellType, f64)], unit: &Unit) -> f64 {
+    if typed.len() * 2 < profile.numbers.len() || typed.is_empty() {
+        return profile.within(unit, usual(field));
+    }
+    let fits = |(well_type, written): &&(WellType, f64)| {
+        usual_of_type(*well_type, field)
+            .is_none_or(|(low, high)| (low * 0.999..=high * 1.001).contains(&unit.to_si(*written)))
+    };
+    typed.iter().filter(fits).count() as f64 / typed.len() as f64
+}
+
 /// What a length usually is, in metres, whatever the type of well: pipes of 1 1/4 to 16 in and pits of 2 to 8 ft across.
 const fn usual(field: Field) -> (f64, f64) {
     match field {
         Field::CasingDiameter | Field::CasingOutsideDiameter | Field::OpenHoleDiameter => (0.03, 2.5),
-        Field::StickUp => (-0.3, 1.5),
+        Field::StickUp => (0.05, 1.5),
         Field::WallThickness => (0.002, 0.3),
         _ => (2.0, 300.0),
     }

@@ -163,6 +163,15 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
             draft.dittos.push(*column);
         }
     }
+    for (column, field) in &table.plan.open {
+        let text = trim(rows.cell(row, *column));
+        if !text.is_empty() && !table.cells.says_nothing(*field, text) {
+            let place = Place::cell(draft.origin(), draft.row(), &table.plan.columns[*column]);
+            let says = format!("this may be the {}, and is not read", field.name().replace('_', " "));
+            let help = "say what the column is: [inventory.columns]";
+            draft.findings.push(Finding::new(catalogue::OPEN_COLUMN_FILLED, place, says, help).seen(text));
+        }
+    }
     draft.row_damage(has_ids);
     draft.judge();
     if let Some(id) = draft.id().filter(|_| !table.intervals.is_empty()) {

@@ -18,6 +18,8 @@ pub(super) struct Amount {
     pub(super) start: usize,
     /// Where it ends.
     pub(super) end: usize,
+    /// Whether a smaller unit was added to it.
+    pub(super) compound: bool,
 }
 
 impl Amount {
@@ -79,7 +81,7 @@ pub(super) fn items(text: &str, comma: Comma) -> Vec<Item<'_>> {
                 continue;
             };
             let (unit, end) = unit_after(text, found.end);
-            items.push(Item::Amount(Amount { value: found.value, unit, start: at, end }));
+            items.push(Item::Amount(Amount { value: found.value, unit, start: at, end, compound: false }));
             at = end;
         } else if c.is_alphabetic() {
             let end = at + letters(&text[at..]);
@@ -151,6 +153,7 @@ pub(super) fn compounds<'a>(items: &[Item<'a>], comma: bool) -> Vec<Item<'a>> {
                 Some(Item::Mark('-')) if unit.symbol == "ft" => 1,
                 Some(Item::Mark(',')) if comma => 1,
                 Some(Item::Word(word)) if word == "and" => 1,
+                Some(Item::Mark('&')) => 1,
                 _ => 0,
             };
             let last = items.len() == at + between + 1;
@@ -158,6 +161,10 @@ pub(super) fn compounds<'a>(items: &[Item<'a>], comma: bool) -> Vec<Item<'a>> {
                 let smaller = match part.unit {
                     Some(smaller) => Some(smaller),
                     None if unit.symbol == "ft" && last && between == 0 => unit::by_symbol("in"),
+                    // `2 m 40`: two figures after the meters are centimeters.
+                    None if unit.symbol == "m" && last && between == 0 && part.end - part.start == 2 => {
+                        unit::by_symbol("cm")
+                    }
                     None => None,
                 };
                 if let Some(smaller) = smaller.filter(|smaller| smaller.factor < unit.factor)
@@ -165,6 +172,7 @@ pub(super) fn compounds<'a>(items: &[Item<'a>], comma: bool) -> Vec<Item<'a>> {
                 {
                     whole.value += part.value * smaller.factor / unit.factor;
                     whole.end = part.end;
+                    whole.compound = true;
                     at += between + 1;
                 }
             }
@@ -176,9 +184,10 @@ pub(super) fn compounds<'a>(items: &[Item<'a>], comma: bool) -> Vec<Item<'a>> {
 
 /// Words after a number that make it a count of something else than a length.
 const OTHER: &[&str] = &[
-    "gpm", "gph", "gpd", "lpm", "lps", "l", "gal", "gals", "gallon", "gallons", "us", "hp", "psi", "hr", "hrs", "hour",
-    "hours", "h", "min", "mins", "minutes", "day", "days", "yr", "yrs", "year", "years", "deg", "c", "f", "ppm", "mg",
-    "st", "nd", "rd", "th", "people", "users", "houses", "homes", "families", "bags", "joints",
+    "gpm", "igpm", "usgpm", "kpa", "bar", "gph", "gpd", "lpm", "lps", "l", "gal", "gals", "gallon", "gallons", "us",
+    "hp", "psi", "hr", "hrs", "hour", "hours", "h", "min", "mins", "minutes", "day", "days", "yr", "yrs", "year",
+    "years", "deg", "c", "f", "ppm", "mg", "st", "nd", "rd", "th", "people", "users", "houses", "homes", "families",
+    "bags", "joints",
 ];
 
 /// Words before a number that make it a name.
@@ -191,12 +200,16 @@ pub(super) fn lengths<'i>(items: &'i [Item<'_>]) -> impl Iterator<Item = Amount>
     (0..items.len()).filter_map(|at| items[at].amount().filter(|amount| amount.unit.is_some() || !excused(items, at)))
 }
 
+/// Whether a number without a unit is a year.
+pub(super) fn is_year(amount: &Amount) -> bool {
+    let four = amount.end - amount.start == 4 && amount.value.fract() == 0.0;
+    amount.unit.is_none() && four && (1850.0..2100.0).contains(&amount.value)
+}
+
 fn excused(items: &[Item<'_>], at: usize) -> bool {
     let before = at.checked_sub(1).and_then(|before| items.get(before));
     let after = items.get(at + 1);
-    let year = items[at].amount().is_some_and(|amount| {
-        (1850.0..2100.0).contains(&amount.value) && amount.value.fract() == 0.0 && amount.end - amount.start == 4
-    });
+    let year = items[at].amount().is_some_and(|amount| is_year(&amount));
     let month = |item: Option<&Item<'_>>| {
         item.and_then(Item::word).is_some_and(|word| word.get(..3).is_some_and(|start| MONTHS.contains(&start)))
     };
@@ -296,8 +309,10 @@ fn number_of(parts: &[&str], from: usize) -> (String, usize) {
     }
     if total >= 100 {
         let and = joins(at) && parts.get(at + 1) == Some(&"and") && joins(at + 2);
+        // The sign stands among the blanks.
+        let sign = parts.get(at) == Some(&" & ");
         let next = at + if and { 3 } else { 1 };
-        if joins(at)
+        if (joins(at) || sign)
             && let Some(more) = parts.get(next).and_then(|word| small(word))
         {
             total += more;

@@ -38,15 +38,42 @@ const ABOUT: &[&str] = &[
     "alrededor de",
     "cerca de",
     "unos",
+    "unas",
+    "casi",
+    "como",
+    "más o menos",
+    "mas o menos",
+    "uns",
+    "umas",
+    "por volta de",
+    "quase",
     "approximativement",
     "environ",
     "env.",
+    "env",
+    "vers",
+    "près de",
+    "à peu près",
+    "presque",
+    "nearly",
+    "almost",
     "+/-",
     "±",
     "ph",
 ];
 /// What says the same after the number.
-const OR_SO: &[&str] = &["or so", "-ish", "ish", "more or less", "give or take"];
+const OR_SO: &[&str] = &[
+    "environ",
+    "más o menos",
+    "mas o menos",
+    "mais ou menos",
+    "aproximadamente",
+    "or so",
+    "-ish",
+    "ish",
+    "more or less",
+    "give or take",
+];
 const OR_MORE: &[&str] = &["+", "or more", "or over", "or deeper", "and over", "plus", "min"];
 const OR_LESS: &[&str] = &["or less", "or under", "max"];
 

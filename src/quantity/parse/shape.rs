@@ -37,7 +37,7 @@ pub(super) struct Worked {
     pub(super) note: &'static str,
 }
 
-const SQUARE: &[&str] = &["sq", "square", "cuadrado", "carré", "carre", "quadrado"];
+const SQUARE: &[&str] = &["sq", "square", "cuadrado", "carré", "carre", "quadrado", "each", "côté", "lado"];
 const AROUND: &[&str] = &[
     "circumference",
     "circ",
@@ -51,13 +51,19 @@ const AROUND: &[&str] = &[
     "perímetro",
     "perimetro",
     "contorno",
+    "périmètre",
+    "perimètre",
+    "circumf",
+    "tour",
+    "vuelta",
+    "volta",
 ];
 const RADIUS: &[&str] = &["radius", "rad", "rayon", "radio", "raio"];
 /// Words that change nothing beside a shape.
 const PLAIN: &[&str] = &[
     "inside", "measured", "measure", "the", "well", "of", "is", "by", "approx", "about", "lined", "stone", "brick",
     "concrete", "tile", "hole", "opening", "dug", "box", "wide", "in", "all", "across", "crib", "cribbing", "wood",
-    "block", "round",
+    "block", "round", "way", "side", "corners", "corner", "cribbed", "planked", "de", "cada", "por", "d", "l",
 ];
 
 /// The diameter that a shape is worth; nothing where the text is no shape, or more than one.
@@ -74,7 +80,7 @@ pub(super) fn shape(items: &[Item<'_>], default: Option<&'static Unit>) -> Optio
                 let is = |words: &[&str]| words.contains(&word.as_ref());
                 if word == "x" || word == "by" && amounts.len() == 1 {
                     by += 1;
-                } else if is(SQUARE) && amounts.iter().all(|amount| amount.unit.is_some()) {
+                } else if is(SQUARE) && amounts.iter().all(|amount| amount.unit.is_some() || by > 0) {
                     square = true;
                 } else if is(AROUND) || word == "around" && !amounts.is_empty() {
                     around = true;
@@ -97,7 +103,8 @@ pub(super) fn shape(items: &[Item<'_>], default: Option<&'static Unit>) -> Optio
         ([one, other], 1, _, false, false) => {
             let (one, other) = (one.si(unit), other.si(unit));
             // `10 x 8` in inches is one casing inside another.
-            let sides = written && one.min(other) >= LEAST_SIDE_M;
+            let least = if written { LEAST_SIDE_M } else { LEAST_BARE_SIDE_M };
+            let sides = one.min(other) >= least && one.max(other) <= MOST_SIDE_M;
             sides.then(|| worked(round(one * other), "two sides: the diameter of the round well of the same area"))?
         }
         ([girth], 0, false, true, false) => worked(
@@ -112,16 +119,59 @@ pub(super) fn shape(items: &[Item<'_>], default: Option<&'static Unit>) -> Optio
 /// The least side of a rectangular well; two smaller numbers are pipes. Common practice, no source.
 const LEAST_SIDE_M: f64 = 0.45;
 
-const OUTSIDE: &[&str] = &["od", "outside", "outer", "exterior", "externo", "extérieur", "exterieur"];
-const INSIDE: &[&str] = &["id", "inside", "inner", "interior", "interno", "intérieur", "interieur"];
-const WALL: &[&str] =
-    &["wall", "walls", "thick", "thickness", "wt", "pared", "paroi", "parede", "espesor", "épaisseur"];
+/// The same where no unit is written: wider than nearly any casing that stands inside another. Common practice, no source.
+const LEAST_BARE_SIDE_M: f64 = 0.7;
+
+/// The greatest side of a well. Common practice, no source.
+const MOST_SIDE_M: f64 = 8.0;
+
+/// How much wider than its inside a plastic pipe is outside, at least and at most; walls of SDR 41 to SDR 9 give 1.05 to
+/// 1.29.
+const OUTSIDE_OVER_INSIDE: (f64, f64) = (1.03, 1.3);
+
+/// The inside of `112/125`, where the two can only be the inside and the outside of a metric pipe.
+pub(super) fn inside_of_pair(items: &[Item<'_>]) -> Option<Amount> {
+    let mut amounts = items.iter().filter_map(Item::amount);
+    let (inside, outside) = (amounts.next()?, amounts.next()?);
+    let slash = items
+        .windows(3)
+        .any(|three| three[0].amount() == Some(inside) && three[1].is('/') && three[2].amount() == Some(outside));
+    let known = |word: &str| matches!(word, "pvc" | "int" | "ext" | "tube" | "tubo" | "dn" | "ø" | "forage" | "pehd");
+    let sound = slash
+        && amounts.next().is_none()
+        && items.iter().filter_map(Item::word).all(known)
+        && items.iter().all(|item| !matches!(item, Item::Mark(mark) if !matches!(mark, '/' | '(' | ')' | '.')))
+        && (OUTSIDE_OVER_INSIDE.0..=OUTSIDE_OVER_INSIDE.1).contains(&(outside.value / inside.value))
+        // As millimeters: two figures could be inches of two strings.
+        && (40.0..=500.0).contains(&inside.value);
+    sound.then_some(Amount { unit: inside.unit.or(outside.unit), ..inside })
+}
+
+const OUTSIDE: &[&str] = &["od", "outside", "outer", "exterior", "externo", "extérieur", "exterieur", "ext", "øext"];
+const INSIDE: &[&str] = &["id", "inside", "inner", "interior", "interno", "intérieur", "interieur", "int"];
+const WALL: &[&str] = &[
+    "wall",
+    "walls",
+    "thick",
+    "thickness",
+    "wt",
+    "pared",
+    "paroi",
+    "parede",
+    "espesor",
+    "épaisseur",
+    "ép",
+    "ep",
+    "esp",
+    "espessura",
+];
 
 /// A pipe by outside diameter, wall, schedule or ratio; nothing where the text says none of these.
 pub(super) fn pipe(items: &[Item<'_>], default: Option<&'static Unit>) -> Option<Pipe> {
     let is = |at: usize, words: &[&str]| items.get(at).and_then(Item::word).is_some_and(|word| words.contains(&word));
     let outside = (0..items.len()).any(|at| is(at, OUTSIDE));
-    let walled = (0..items.len()).any(|at| is(at, WALL));
+    // `ext. 125 e 5`
+    let walled = (0..items.len()).any(|at| is(at, WALL) || outside && is(at, &["e"]));
     let mut wall = Wall::Unsaid;
     let mut amounts: Vec<Amount> = Vec::new();
     for (at, item) in items.iter().enumerate() {

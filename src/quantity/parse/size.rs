@@ -7,6 +7,7 @@
 use super::super::unit::{self, Dimension, Unit};
 use super::items::{self, Amount, Item, compounds, in_figures, items, lengths};
 use super::number::Comma;
+use super::numerals;
 use super::scan;
 use super::shape::{self, Pipe};
 use super::strings::{self, Piece};
@@ -71,7 +72,7 @@ impl Size {
 /// A [`Trouble`] that says what was not understood, or between what the reader cannot choose.
 pub fn size(text: &str, sort: Sort, default: Option<&'static Unit>, comma: Comma) -> Result<Size, Trouble> {
     let text = text.trim();
-    if sort != Sort::Level || !text.starts_with('+') {
+    if !matches!(sort, Sort::Level | Sort::Depth) || !text.starts_with('+') {
         let quick = number_and_unit(text, Dimension::Length, None).or_else(|| feet_and_inches(text, Dimension::Length));
         if let Some(reading) = quick {
             return Ok(Size::one(reading));
@@ -80,10 +81,14 @@ pub fn size(text: &str, sort: Sort, default: Option<&'static Unit>, comma: Comma
     if scan::is_prose(text) {
         return quantity_with(text, Dimension::Length, default, None, comma).map(Size::one);
     }
+    // `+80` of a depth: eighty or more.
+    let more = sort == Sort::Depth && text.starts_with('+');
     let lower = scan::normalise(text).0.to_lowercase();
     let joined = unjoined(&lower);
     let lower = joined.as_ref().unwrap_or(&lower);
-    let figures = in_figures(lower);
+    let figures = in_figures(lower).or_else(|| numerals::in_figures(lower));
+    let half = numerals::with_half(figures.as_ref().unwrap_or(lower));
+    let figures = half.or(figures);
     let words = figures.as_ref().unwrap_or(lower).as_str();
     let raw = items(words, comma);
     let whole = compounds(&raw, true);
@@ -96,12 +101,19 @@ pub fn size(text: &str, sort: Sort, default: Option<&'static Unit>, comma: Comma
     }
     // Words before the number that only name what it is.
     let start = named(&whole).map_or(0, |amount| amount.start);
+    let metric = meters_and_centimeters(&whole);
     let to_read = if joined.is_some() || figures.is_some() || start > 0 { &words[start..] } else { text };
-    let read = quantity_with(to_read, Dimension::Length, default, None, comma);
+    let read = match metric {
+        Some(reading) => Ok(reading),
+        None => quantity_with(to_read, Dimension::Length, default, None, comma),
+    };
     let mut reading = match read {
         Ok(reading) => reading,
         Err(trouble) => return Err(two_of(words, &whole).unwrap_or(trouble)),
     };
+    if more && reading.nature == Nature::Exact {
+        reading.nature = Nature::AtLeast;
+    }
     if let Some(second) = second(&reading) {
         return Err(second);
     }
@@ -147,6 +159,18 @@ fn across(raw: &[Item<'_>], whole: &[Item<'_>], default: Option<&'static Unit>) 
     if let Some(pipe) = shape::pipe(&apart, default) {
         return Some(Size::Pipe(pipe));
     }
+    let one = |amount: Amount, note: &'static str| {
+        let unit = amount.unit.or(default).filter(|unit| matches!(unit.symbol, "in" | "mm" | "cm"))?;
+        let mut reading = Reading::plain(amount.value, unit, amount.unit.is_some());
+        reading.note = Some(note.into());
+        Some(Size::one(reading))
+    };
+    if let Some(amount) = strings::point(&apart) {
+        return one(amount, "pipe and drive point");
+    }
+    if let Some(inside) = shape::inside_of_pair(&apart) {
+        return one(inside, "inside and outside: the inside");
+    }
     let worked = shape::shape(whole, default)?;
     Some(Size::one(Reading {
         si: worked.si,
@@ -156,6 +180,21 @@ fn across(raw: &[Item<'_>], whole: &[Item<'_>], default: Option<&'static Unit>) 
         note: Some(worked.note.into()),
         about: false,
     }))
+}
+
+/// `2 m 40`, which the reader of quantities takes for two numbers.
+fn meters_and_centimeters(items: &[Item<'_>]) -> Option<Reading> {
+    let [Item::Amount(amount)] = items else { return None };
+    let unit = amount.unit.filter(|unit| unit.symbol == "m")?;
+    let mut reading = Reading::plain(amount.value, unit, true);
+    reading.note = Some("meters and centimeters".into());
+    (amount.compound).then_some(reading)
+}
+
+/// Whether a unit of length stands in a text.
+pub fn unit_is_written(text: &str) -> bool {
+    let lower = scan::normalise(text).0.to_lowercase();
+    items(&lower, Comma::ByForm).iter().filter_map(Item::amount).any(|amount| amount.unit.is_some())
 }
 
 /// A diameter's range does not span more than so many times its lower end. Common practice, no source.
@@ -229,7 +268,7 @@ fn hyphened(items: &[Item<'_>], default: Option<&'static Unit>) -> Result<Option
     Ok(Some(reading))
 }
 
-const DRY: &[&str] = &["dry", "seco", "seca", "sec", "sèche"];
+const DRY: &[&str] = &["dry", "seco", "seca", "sec", "sèche", "tari", "tarie", "asséché"];
 const WATER: &[&str] = &["water", "agua", "água", "eau"];
 const PUMPING: &[&str] = &[
     "pumping",
@@ -265,11 +304,32 @@ const FLOWING: &[&str] = &[
     "jaillissant",
     "déborde",
     "deborde",
+    "débordant",
+    "débordante",
+    "deborde",
+    "jaillissante",
+    "jaillit",
     "jorrante",
+    "jorra",
+    "jorrando",
     "transborda",
+    "transbordar",
+    "transbordando",
+    "brota",
+    "brotante",
+    "desbordando",
+    "desbordante",
+    "derrama",
 ];
-const ARTESIAN: &[&str] = &["artesian", "artesiano", "artesiana", "artésien", "artesien"];
+const ARTESIAN: &[&str] = &["artesian", "artesiano", "artesiana", "artésien", "artésienne", "artesien"];
 const FULL: &[&str] = &[
+    "affleurant",
+    "affleurante",
+    "affleure",
+    "bord",
+    "fleur",
+    "flor",
+    "rim",
     "full",
     "brim",
     "brimful",
@@ -289,12 +349,22 @@ const BESIDE_FULL: &[&str] = &[
     "at", "the", "to", "it", "is", "well", "water", "of", "level", "top", "all", "year", "always", "and", "out",
     "casing", "a", "al", "la", "el", "hasta", "ras", "de", "del", "suelo", "nivel", "au", "du", "sol", "à", "ao", "do",
     "solo", "in", "with", "land", "static", "swl", "runs", "running", "spills", "spilling", "gl", "above", "head",
-    "agl", "ags", "pressure",
+    "agl", "ags", "pressure", "by", "itself", "right", "now", "today", "brim", "shut", "on", "own", "terre", "terra",
+    "tierra", "chão", "da", "niveau", "nível", "borde", "borda", "boca", "margelle", "brocal", "está", "esta", "est",
+    "l", "eau", "agua", "água", "le", "puits", "pozo", "poço", "os", "até", "haut", "arriba", "cima", "por", "par",
+    "o",
 ];
 
 fn has(items: &[Item<'_>], words: &[&str]) -> bool {
     items.iter().filter_map(Item::word).any(|word| words.contains(&word))
 }
+
+/// Units of flow and pressure that stand beside a flowing well.
+const OTHER_UNITS: &[&str] =
+    &["gpm", "igpm", "usgpm", "lpm", "l", "lps", "s", "min", "gph", "psi", "kpa", "bar", "us", "gal", "m"];
+
+/// Words for the ground, which the water reaches where nothing else is said.
+const AT_GROUND: &[&str] = &["gl", "ras", "sol", "suelo", "solo", "chão", "tierra", "terra", "terre"];
 
 /// Whether the water stands at the ground, and would rise above it; every word must be known, so that `no longer flows` is
 /// not one of these.
@@ -302,8 +372,7 @@ fn full(items: &[Item<'_>]) -> Option<bool> {
     let known = |word: &str| [FLOWING, ARTESIAN, FULL, BESIDE_FULL].iter().any(|words| words.contains(&word));
     let numbers = items.iter().filter(|item| item.amount().is_some()).count();
     let lengths: Vec<Amount> = lengths(items).collect();
-    let other_units =
-        |word: &str| numbers > lengths.len() && matches!(word, "gpm" | "lpm" | "l" | "lps" | "s" | "min" | "gph");
+    let other_units = |word: &str| numbers > lengths.len() && { OTHER_UNITS.contains(&word) };
     if !items.iter().filter_map(Item::word).all(|word| known(word) || other_units(word))
         || items.iter().any(|item| item.is('-'))
     {
@@ -312,7 +381,7 @@ fn full(items: &[Item<'_>]) -> Option<bool> {
     let (flowing, artesian) = (has(items, FLOWING), has(items, ARTESIAN));
     match lengths.len() {
         0 if flowing || artesian => Some(true),
-        0 if numbers == 0 && (has(items, FULL) || has(items, &["gl", "ras"])) => Some(false),
+        0 if numbers == 0 && (has(items, FULL) || has(items, AT_GROUND)) => Some(false),
         // How high it would rise does not matter: the water is counted to the ground.
         1 if flowing => Some(true),
         _ => None,
@@ -356,17 +425,38 @@ fn height_of_water(items: &[Item<'_>]) -> Option<Amount> {
         return None;
     }
     let at = items.iter().position(|item| item.amount() == Some(amount))?;
+    let words_before = || items[..at].iter().filter_map(Item::word);
+    let tirante = words_before().any(|word| word == "tirante");
+    if tirante || words_before().any(|word| WATER.contains(&word)) && words_before().any(|word| COLUMN.contains(&word))
+    {
+        return Some(amount);
+    }
     let held =
         items[..at].iter().filter_map(Item::word).any(|word| matches!(word, "holds" | "hold" | "has" | "contains"));
     let mut after = items[at + 1..].iter().skip_while(|item| {
         item.is('\'') || item.word().is_some_and(|word| matches!(word, "of" | "de" | "d" | "standing" | "the"))
     });
     let water = after.next().and_then(Item::word).is_some_and(|word| WATER.contains(&word));
+    // `holds 6 ft`, `holds 6 ft, never less`: nothing else is held in a well.
+    let alone = held && !items[at + 1..].iter().filter_map(Item::word).any(|word| !BESIDE_HELD.contains(&word));
     let level = after.next().and_then(Item::word).is_some_and(|word| matches!(word, "level" | "table" | "depth"));
     let before = items[..at].iter().rev().find_map(Item::word);
     let is_level = before.is_some_and(|word| matches!(word, "at" | "to" | "level" | "swl"));
-    (water && !level && !is_level || held && water).then_some(amount)
+    (water && !level && !is_level || held && water || alone && is_hold(items, at)).then_some(amount)
 }
+
+/// Whether the verb before an amount is to hold: `has 6 ft` could be of anything.
+fn is_hold(items: &[Item<'_>], at: usize) -> bool {
+    items[..at].iter().filter_map(Item::word).any(|word| matches!(word, "holds" | "hold"))
+}
+
+/// Words for a height of water, before its amount.
+const COLUMN: &[&str] =
+    &["column", "height", "hauteur", "colonne", "lame", "altura", "columna", "lámina", "lamina", "coluna", "lâmina"];
+
+/// Words after what a well holds that change nothing.
+const BESIDE_HELD: &[&str] =
+    &["never", "less", "always", "steady", "year", "round", "all", "it", "most", "years", "in", "usually", "about"];
 
 /// The height of water that a remark speaks of, in metres; the unit must be written.
 pub fn water_in_words(text: &str) -> Option<f64> {
@@ -458,6 +548,51 @@ const NAMING: &[&str] = &[
     "estático",
     "estatico",
     "statique",
+    "eau",
+    "agua",
+    "água",
+    "à",
+    "a",
+    "de",
+    "l",
+    "el",
+    "la",
+    "o",
+    "ø",
+    "⌀",
+    "diám",
+    "int",
+    "intérieur",
+    "interior",
+    "buse",
+    "buses",
+    "busé",
+    "anneau",
+    "anneaux",
+    "cuvelage",
+    "anillo",
+    "anillos",
+    "aro",
+    "aros",
+    "anel",
+    "anéis",
+    "aneis",
+    "manilha",
+    "manilhas",
+    "tile",
+    "tiles",
+    "ring",
+    "rings",
+    "concrete",
+    "tubo",
+    "tubos",
+    "tuyau",
+    "pvc",
+    "en",
+    "em",
+    "está",
+    "esta",
+    "est",
 ];
 
 /// The amount after words that only name it.
@@ -465,7 +600,7 @@ fn named(items: &[Item<'_>]) -> Option<Amount> {
     let at = items.iter().position(|item| item.amount().is_some())?;
     let naming = items[..at].iter().all(|item| match item {
         Item::Word(word) => NAMING.contains(&word.as_ref()),
-        item => item.is(':') || item.is('='),
+        item => [':', '=', '.', '⌀', '\''].iter().any(|mark| item.is(*mark)),
     });
     if at > 0 && naming { items[at].amount() } else { None }
 }

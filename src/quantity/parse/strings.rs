@@ -1,10 +1,12 @@
-//! Casing written in words: `10 in. to 38 ft, 8 in. below`, `6" 0-40, 4" 40-120`, `10x8 telescoped at 40'`.
+//! Casing written in words: `10 in. to 38 ft, 8 in. below`, `6" 0-40, 4" 40-120`, `6-5/8 OD x .188 to 62, OH 6`.
 //!
-//! Every word must be known, else nothing is read: what is not surely one string below another is a doubt. English and the
-//! trade's plainest Spanish, French and Portuguese (from memory).
+//! Every word must be known, else nothing is read: what is not surely one string below or inside another is a doubt.
+
+mod words;
 
 use super::super::unit::{self, Unit};
-use super::items::{Amount, Item};
+use super::items::{Amount, Item, is_year};
+use words::{Sign, sign};
 
 /// One diameter from one depth to another, in metres.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -15,148 +17,99 @@ pub struct Piece {
     pub bottom: Option<f64>,
     /// Its diameter.
     pub diameter: f64,
-}
-
-/// What a part of the text does.
-#[derive(Debug, Clone, Copy, PartialEq)]
-enum Sign {
-    Amount(Amount),
-    To,
-    From,
-    Dash,
-    Below,
-    By,
-    Telescoped,
-    Bottom,
-    /// One string ends and the next begins.
-    Next,
-}
-
-const TO: &[&str] = &["to", "thru", "through", "until", "hasta", "até", "ate", "jusque", "à"];
-const FROM: &[&str] = &["from", "at", "desde", "dès", "em", "en"];
-const BELOW: &[&str] = &["below", "beneath", "thereafter", "rest", "remainder", "debajo", "abajo", "abaixo", "dessous"];
-const NEXT: &[&str] =
-    &["then", "and", "followed", "puis", "et", "luego", "después", "despues", "y", "depois", "ensuite"];
-const BOTTOM: &[&str] = &["bottom", "td", "fondo", "fundo", "fond"];
-/// Words that change nothing.
-const PLAIN: &[&str] = &[
-    "casing",
-    "cased",
-    "pipe",
-    "pvc",
-    "steel",
-    "iron",
-    "plastic",
-    "open",
-    "hole",
-    "borehole",
-    "diameter",
-    "diam",
-    "dia",
-    "well",
-    "the",
-    "that",
-    "there",
-    "of",
-    "is",
-    "with",
-    "by",
-    "ground",
-    "tubing",
-    "rock",
-    "bedrock",
-    "down",
-    "deep",
-    "depth",
-    "tubo",
-    "tubería",
-    "tuberia",
-    "revestimiento",
-    "revestimento",
-    "tubage",
-    "tube",
-    "forage",
-    "pozo",
-    "poço",
-    "d",
-    "de",
-    "da",
-    "do",
-    "du",
-    "la",
-    "le",
-    "el",
-    "o",
-    "a",
-    "les",
-    "jusqu",
-    "on",
-    "in",
-    "au",
-];
-
-fn sign(item: &Item<'_>) -> Option<Option<Sign>> {
-    let word = match item {
-        Item::Amount(amount) => return Some(Some(Sign::Amount(*amount))),
-        Item::Mark(',' | ';' | '/' | '&' | '+') => return Some(Some(Sign::Next)),
-        Item::Mark('-') => return Some(Some(Sign::Dash)),
-        Item::Mark('@') => return Some(Some(Sign::From)),
-        Item::Mark('×') => return Some(Some(Sign::By)),
-        Item::Mark('.' | '(' | ')' | '\'' | ':') => return Some(None),
-        Item::Mark(_) => return None,
-        Item::Word(word) => word.as_ref(),
-    };
-    let is = |words: &[&str]| words.contains(&word);
-    Some(if is(TO) {
-        Some(Sign::To)
-    } else if is(FROM) {
-        Some(Sign::From)
-    } else if is(BELOW) {
-        Some(Sign::Below)
-    } else if is(NEXT) {
-        Some(Sign::Next)
-    } else if is(BOTTOM) {
-        Some(Sign::Bottom)
-    } else if word == "x" {
-        Some(Sign::By)
-    } else if word.starts_with("telescop") {
-        Some(Sign::Telescoped)
-    } else if is(PLAIN) {
-        None
-    } else {
-        return None;
-    })
+    /// Its top is taken to be where the string above ends; it could as well hang from the ground.
+    pub may_hang_from_ground: bool,
+    /// The unit its depths were read in, where none is written.
+    pub depths_in: Option<&'static Unit>,
 }
 
 /// A string as its words give it.
+#[derive(Clone, Copy)]
 struct Spoken {
     top: Option<Amount>,
     bottom: Option<Amount>,
     /// Goes on to the bottom of the well.
     below: bool,
     diameter: Amount,
+    /// A hole or a screen: it begins where what is above it ends, if nothing else is said.
+    joined: bool,
 }
 
 /// Strings of casing, where the text is made of nothing else and gives a depth; `default` is the unit of a bare diameter.
 pub(super) fn strings(items: &[Item<'_>], default: Option<&'static Unit>) -> Option<Vec<Piece>> {
-    let mut signs = Vec::with_capacity(items.len());
-    for item in items {
-        signs.extend(sign(item)?);
-    }
-    let spoken = telescoped(&signs).or_else(|| parts(&signs))?;
+    let signs = signs(items)?;
+    let stepped = telescoped(&signs).or_else(|| listed(&signs));
+    let whole = signs.contains(&Sign::Bottom);
+    let spoken = stepped.or_else(|| parts(&signs, default))?;
     let shortest = |unit: &Unit| matches!(unit.symbol, "in" | "mm" | "cm");
     let depths = |spoken: &Spoken| [spoken.top, spoken.bottom].into_iter().flatten();
-    if spoken.iter().any(|one| one.diameter.unit.is_some_and(|unit| !shortest(unit)))
+    if spoken.is_empty()
+        || spoken.iter().any(|one| one.diameter.unit.is_some_and(|unit| !shortest(unit)))
         || spoken.iter().flat_map(depths).any(|depth| depth.unit.is_some_and(shortest))
-        || !spoken.iter().any(|one| depths(one).next().is_some())
+        || !whole && !spoken.iter().any(|one| depths(one).next().is_some())
     {
         return None;
     }
     // A unit that is written once holds for its kind.
     let of_diameter = spoken.iter().find_map(|one| one.diameter.unit).or(default.filter(|unit| shortest(unit)))?;
-    let of_depth = spoken.iter().flat_map(depths).find_map(|depth| depth.unit);
-    let of_depth = of_depth.or_else(|| unit::by_symbol(if of_diameter.symbol == "in" { "ft" } else { "m" }))?;
-    laid(&spoken, of_diameter, of_depth)
+    let written = spoken.iter().flat_map(depths).find_map(|depth| depth.unit);
+    let of_depth = written.or_else(|| unit::by_symbol(if of_diameter.symbol == "in" { "ft" } else { "m" }))?;
+    let mut pieces = laid(&spoken, of_diameter, of_depth)?;
+    if written.is_none() {
+        pieces.iter_mut().for_each(|piece| piece.depths_in = Some(of_depth));
+    }
+    Some(pieces)
+}
+
+/// One diameter of a driven point and its pipe: `1-1/4 pipe & pt`.
+pub(super) fn point(items: &[Item<'_>]) -> Option<Amount> {
+    let known = |item: &Item<'_>| match item {
+        Item::Word(word) => words::POINT.contains(&word.as_ref()) || matches!(sign(item), Some(None)),
+        Item::Amount(_) => true,
+        Item::Mark(mark) => matches!(mark, '&' | '+' | '.' | ',' | '-'),
+    };
+    let says = |item: &Item<'_>| item.word().is_some_and(|word| words::POINT.contains(&word) || word == "pipe");
+    let mut amounts = items.iter().filter_map(Item::amount);
+    let amount = amounts.next()?;
+    (amounts.next().is_none() && items.iter().all(known) && items.iter().any(says)).then_some(amount)
+}
+
+/// What the parts of the text do; a wall beside an outside diameter is taken off it.
+fn signs(items: &[Item<'_>]) -> Option<Vec<Sign>> {
+    let mut signs = Vec::with_capacity(items.len());
+    for item in items {
+        match item {
+            Item::Amount(amount) if is_year(amount) => {}
+            item => signs.extend(sign(item)?),
+        }
+    }
+    let mut at = 0;
+    while at < signs.len() {
+        if let Some((inside, used)) = walled(&signs[at..]) {
+            signs.splice(at..at + used, [Sign::Amount(inside)]);
+        }
+        at += 1;
+    }
+    // An outside diameter without a wall is no inside one.
+    (!signs.iter().any(|sign| matches!(sign, Sign::Outside | Sign::Wall))).then_some(signs)
+}
+
+/// `6-5/8 OD x .188 wall` at the start: the inside diameter, and how many signs it took.
+fn walled(signs: &[Sign]) -> Option<(Amount, usize)> {
+    let (Sign::Amount(outside), mut at) = (*signs.first()?, 1) else { return None };
+    let said = signs.get(at) == Some(&Sign::Outside);
+    at += usize::from(said);
+    at += usize::from(matches!(signs.get(at), Some(Sign::By | Sign::Next)));
+    let Some(Sign::Amount(wall)) = signs.get(at) else { return None };
+    let named = signs.get(at + 1) == Some(&Sign::Wall);
+    let unit = outside.unit.or(wall.unit);
+    let thickness = match (wall.unit, outside.unit) {
+        (Some(of_wall), Some(of_outside)) => of_wall.to_si(wall.value) / of_outside.to_si(1.0),
+        _ => wall.value,
+    };
+    let sound = (said || named) && thickness > 0.0 && thickness < outside.value / 8.0;
+    let inside = Amount { value: outside.value - 2.0 * thickness, unit, ..outside };
+    sound.then_some((inside, at + 1 + usize::from(named)))
 }
 
 /// `10x8 telescoped at 40'`.
@@ -167,32 +120,129 @@ fn telescoped(signs: &[Sign]) -> Option<Vec<Spoken>> {
         _ => return None,
     };
     Some(vec![
-        Spoken { top: None, bottom: Some(change), below: false, diameter: *upper },
-        Spoken { top: None, bottom: None, below: true, diameter: *lower },
+        Spoken { top: None, bottom: Some(change), below: false, diameter: *upper, joined: true },
+        Spoken { top: None, bottom: None, below: true, diameter: *lower, joined: true },
     ])
 }
 
-fn parts(signs: &[Sign]) -> Option<Vec<Spoken>> {
-    signs.split(|sign| *sign == Sign::Next).filter(|part| !part.is_empty()).map(part).collect()
+/// `16/12/8 in. to 60/180/240`: as many depths as diameters, each string from the end of the one above.
+fn listed(signs: &[Sign]) -> Option<Vec<Spoken>> {
+    let middle = signs.iter().position(|sign| *sign == Sign::To)?;
+    let list = |signs: &[Sign]| -> Option<Vec<Amount>> {
+        let sound = signs.iter().enumerate().all(|(at, sign)| match sign {
+            Sign::Amount(_) => at % 2 == 0,
+            Sign::Slash | Sign::By => at % 2 == 1,
+            _ => false,
+        });
+        sound.then(|| signs.iter().filter_map(Sign::amount).collect())
+    };
+    let (across, depths) = (list(&signs[..middle])?, list(&signs[middle + 1..])?);
+    let deeper = depths.windows(2).all(|pair| pair[0].value < pair[1].value);
+    (across.len() == depths.len() && across.len() > 1 && deeper).then(|| {
+        let one = |(diameter, bottom): (&Amount, &Amount)| Spoken {
+            top: None,
+            bottom: Some(*bottom),
+            below: false,
+            diameter: *diameter,
+            joined: true,
+        };
+        across.iter().zip(&depths).map(one).collect()
+    })
 }
+
+/// The strings between the marks and words that part them; open holes without depths come last.
+fn parts(signs: &[Sign], default: Option<&'static Unit>) -> Option<Vec<Spoken>> {
+    let mut groups: Vec<(bool, Vec<Sign>)> = Vec::new();
+    let mut then = false;
+    for group in signs.split_inclusive(|sign| matches!(sign, Sign::Next | Sign::Then | Sign::Slash)) {
+        let ends = matches!(group.last(), Some(Sign::Next | Sign::Then | Sign::Slash));
+        let group_signs = &group[..group.len() - usize::from(ends)];
+        match (groups.last_mut(), group_signs) {
+            (_, []) => {}
+            (Some((_, last)), [Sign::To, ..]) => last.extend(group_signs),
+            // `12 in. casing, 0-96`
+            (Some((_, last)), [Sign::Amount(top), ..])
+                if top.value == 0.0 && last.iter().filter_map(Sign::amount).count() == 1 && last.len() == 1 =>
+            {
+                last.extend(group_signs);
+            }
+            _ => groups.push((then, group_signs.to_vec())),
+        }
+        then = group.last() == Some(&Sign::Then);
+    }
+    let mut spoken: Vec<Spoken> = Vec::new();
+    let mut holes = Vec::new();
+    for (then, group) in groups {
+        let hole = group.contains(&Sign::Hole);
+        let inner = group.contains(&Sign::Inner);
+        let bare: Vec<Sign> =
+            group.iter().filter(|sign| !matches!(sign, Sign::Hole | Sign::Inner | Sign::Telescoped)).copied().collect();
+        if hole && matches!(bare.as_slice(), [] | [Sign::Below] | [Sign::To, _]) {
+            continue; // How wide it is, is not said.
+        }
+        let mut one = part(&bare)?;
+        one.joined = hole || inner || then;
+        if one.top.is_none() && one.bottom.is_none() && !one.below {
+            if !hole {
+                spoken.push(one);
+                continue;
+            }
+            one.below = true;
+        }
+        // `5-5/8 OH, 6 to 77`: the hole lies below what follows.
+        let first = hole && one.below && one.top.is_none() && spoken.is_empty();
+        if first { holes.push(one) } else { spoken.push(one) }
+    }
+    if holes.len() > 1 {
+        return None;
+    }
+    spoken.extend(holes);
+    narrowing(&spoken, default).then_some(spoken)
+}
+
+/// Whether no string is much wider than the one before it.
+fn narrowing(spoken: &[Spoken], default: Option<&'static Unit>) -> bool {
+    let of = spoken.iter().find_map(|one| one.diameter.unit).or(default);
+    let Some(unit) = of else { return false };
+    spoken.windows(2).all(|pair| pair[1].diameter.si(unit) <= pair[0].diameter.si(unit) * MOST_WIDENING)
+}
+
+/// Below a casing a hole is seldom wider than this many times the casing. Common practice, no source.
+const MOST_WIDENING: f64 = 1.3;
 
 /// One string.
 fn part(signs: &[Sign]) -> Option<Spoken> {
-    use Sign::{Amount as A, Below, Bottom, Dash, From, To};
+    use Sign::{Amount as A, Below, Bottom, Dash, From, Of, To};
     let to = |sign: &Sign| matches!(sign, To | Dash);
+    let long = |amount: &Amount| amount.unit.is_some_and(|unit| matches!(unit.symbol, "ft" | "m"));
     let spoken = |diameter: &Amount, top: Option<&Amount>, bottom: Option<&Amount>, below| {
-        Some(Spoken { top: top.copied(), bottom: bottom.copied(), below, diameter: *diameter })
+        Some(Spoken { top: top.copied(), bottom: bottom.copied(), below, diameter: *diameter, joined: false })
     };
+    match signs {
+        [A(bottom), Of, A(diameter)] if long(bottom) => return spoken(diameter, None, Some(bottom), false),
+        _ if signs.contains(&Of) => {
+            return part(&signs.iter().filter(|sign| **sign != Of).copied().collect::<Vec<_>>());
+        }
+        _ => {}
+    }
     match signs {
         [A(diameter)] => spoken(diameter, None, None, false),
         [A(diameter), To, A(bottom)] => spoken(diameter, None, Some(bottom), false),
-        [A(diameter), Below | Bottom] | [Below, A(diameter)] | [A(diameter), To, Bottom] => {
-            spoken(diameter, None, None, true)
-        }
+        [A(diameter), A(bottom)] if long(bottom) && !long(diameter) => spoken(diameter, None, Some(bottom), false),
+        [A(diameter), Below | Bottom]
+        | [Below, A(diameter)]
+        | [A(diameter), To, Bottom]
+        | [A(diameter), Below, To, Bottom]
+        | [Below, A(diameter), To, Bottom]
+        | [A(diameter), From, To, Bottom] => spoken(diameter, None, None, true),
         [A(diameter), Below | From, A(top)]
         | [A(diameter), Below, From, A(top)]
         | [Below | From, A(top), A(diameter)] => spoken(diameter, Some(top), None, true),
-        [A(diameter), From, A(top), To, Bottom] => spoken(diameter, Some(top), None, true),
+        [A(diameter), From | Below, A(top), to_bottom, Bottom] | [A(diameter), A(top), to_bottom, Bottom]
+            if to(to_bottom) =>
+        {
+            spoken(diameter, Some(top), None, true)
+        }
         [A(diameter), A(top), between, A(bottom)] | [A(diameter), From, A(top), between, A(bottom)] if to(between) => {
             spoken(diameter, Some(top), Some(bottom), false)
         }
@@ -205,29 +255,36 @@ fn part(signs: &[Sign]) -> Option<Spoken> {
     }
 }
 
-/// The strings one below another, each with a top; nothing where a depth is missing between two.
+/// The strings, each with a top; nothing where a depth is missing between two. Strings may overlap: the inner one counts.
 fn laid(spoken: &[Spoken], of_diameter: &'static Unit, of_depth: &'static Unit) -> Option<Vec<Piece>> {
     let mut pieces: Vec<Piece> = Vec::with_capacity(spoken.len());
+    let mut end: Option<f64> = Some(0.0);
     for (at, one) in spoken.iter().enumerate() {
-        let above = match at.checked_sub(1) {
-            Some(before) => pieces.get(before)?.bottom,
-            None => Some(0.0),
-        };
         let last = at + 1 == spoken.len();
-        let top = one.top.map(|top| top.si(of_depth)).or(above)?;
+        let top = one.top.map(|top| top.si(of_depth)).or(end)?;
         let next_top = spoken.get(at + 1).and_then(|next| next.top).map(|top| top.si(of_depth));
+        let next_top = next_top.filter(|next| !one.below || *next > top);
         let bottom = one.bottom.map(|bottom| bottom.si(of_depth)).or(next_top);
-        if at == 0 && top > 0.0 || !last && bottom.is_none() || one.below && !last && next_top.is_none() {
+        // Only an open hole goes on below while a liner stands in it.
+        if at == 0 && top > 0.0 || !last && bottom.is_none() && !(one.below && one.joined && at > 0) {
+            return None;
+        }
+        // A string without any depth is not said to be below or inside.
+        if last && at > 0 && one.bottom.is_none() && one.top.is_none() && !one.below && !one.joined {
             return None;
         }
         let diameter = one.diameter.si(of_diameter);
-        if bottom.is_some_and(|bottom| bottom <= top)
-            || above.is_some_and(|above| top < above - 1e-9)
-            || diameter <= 0.0
-        {
+        if bottom.is_some_and(|bottom| bottom <= top) || diameter <= 0.0 {
             return None;
         }
-        pieces.push(Piece { top, bottom, diameter });
+        let may_hang_from_ground = at > 0 && one.top.is_none() && one.bottom.is_some() && !one.joined;
+        pieces.push(Piece { top, bottom, diameter, may_hang_from_ground, depths_in: None });
+        end = if last { bottom } else { deeper(end, bottom) };
     }
     Some(pieces)
+}
+
+/// The deeper of two depths; nothing where the second is the bottom of the well.
+fn deeper(one: Option<f64>, other: Option<f64>) -> Option<f64> {
+    Some(one?.max(other?))
 }
