@@ -136,9 +136,8 @@ fn harmless(text: &str) -> Cow<'_, str> {
 fn cut_elsewhere(text: Cow<'_, str>) -> Cow<'_, str> {
     let pieces = text.split_inclusive([';', '\t']);
     // A line end is no harm by itself: what comes after it is.
-    let harmful = |piece: &str| {
-        is_formula_like(piece.trim_start_matches([' ', '"', '\r', '\n']).trim_end_matches([';', '\t']))
-    };
+    let harmful =
+        |piece: &str| is_formula_like(piece.trim_start_matches([' ', '"', '\r', '\n']).trim_end_matches([';', '\t']));
     if !pieces.clone().skip(1).any(harmful) {
         return text;
     }
