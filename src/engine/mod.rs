@@ -12,6 +12,7 @@
 //! number of threads. Memory holds a few batches, never the list.
 
 mod admitting;
+mod cells;
 mod checking;
 pub mod condition;
 mod names;
@@ -33,7 +34,7 @@ use crate::error::{Error, Result};
 use crate::field::rules::ReadingRules;
 use crate::finding::{Code, Finding};
 use crate::inventory::{Batch, Draft, Inventory, fixed_value};
-use crate::kernel::requirement::{Practice, Requirement, requirement};
+use crate::kernel::requirement::{Practice, requirement};
 use crate::ledger::{self, Get};
 use crate::quantity::liters;
 use crate::rollup::outsized::{Outsized, Sizes};
@@ -44,6 +45,7 @@ use crate::table::{BatchColumn, ColumnCells, ColumnHead, ColumnKind, TableBatch,
 use crate::well::Well;
 pub use admitting::Rules;
 use admitting::{Admitted, admit_all};
+use cells::{CautionWords, NeedCells, kept_rows};
 pub use checking::{Checked, Outcomes, check};
 use names::Names;
 use outcome::{CaseLabel, Visit};
@@ -519,69 +521,6 @@ impl<'a> Plan<'a> {
     }
 }
 
-/// The ledger's columns of requirements, filled row by row while a requirement is at hand: going through all requirements
-/// once for every column would fetch each of them from memory a few dozen times.
-struct NeedCells {
-    numbers: Vec<Vec<f64>>,
-    texts: Vec<Vec<&'static str>>,
-    cautions: Vec<Cautions>,
-}
-
-impl NeedCells {
-    fn new(rows: usize) -> Self {
-        let count =
-            |is_counted: fn(&Get) -> bool| ledger::COLUMNS.iter().filter(|column| is_counted(&column.get)).count();
-        let numbers = count(|get| matches!(get, Get::NeedNumber(_)));
-        let texts = count(|get| matches!(get, Get::NeedText(_)));
-        Self {
-            numbers: (0..numbers).map(|_| Vec::with_capacity(rows)).collect(),
-            texts: (0..texts).map(|_| Vec::with_capacity(rows)).collect(),
-            cautions: Vec::with_capacity(rows),
-        }
-    }
-
-    fn push(&mut self, need: &Requirement) {
-        let (mut number, mut text) = (0, 0);
-        for column in ledger::COLUMNS {
-            match column.get {
-                Get::NeedNumber(get) => {
-                    self.numbers[number].push(get(need));
-                    number += 1;
-                }
-                Get::NeedText(get) => {
-                    self.texts[text].push(get(need));
-                    text += 1;
-                }
-                _ => {}
-            }
-        }
-        self.cautions.push(need.cautions);
-    }
-
-    /// A row that is held back.
-    fn push_none(&mut self) {
-        self.numbers.iter_mut().for_each(|cells| cells.push(f64::NAN));
-        self.texts.iter_mut().for_each(|cells| cells.push(""));
-        self.cautions.push(Cautions::default());
-    }
-}
-
-/// The first rows of a batch as cells that outlive it.
-fn kept_rows(batch: &TableBatch<'_>, rows: usize) -> Vec<Vec<KeptCell>> {
-    (0..batch.rows().min(rows))
-        .map(|row| {
-            let cell = |column: &BatchColumn<'_>| {
-                let at = batch.cell_of(column.varies, row);
-                match &column.cells {
-                    ColumnCells::Text(texts) => KeptCell::Text(texts[at].into()),
-                    ColumnCells::Number(numbers) => KeptCell::Number(numbers[at]),
-                }
-            };
-            batch.columns.iter().map(cell).collect()
-        })
-        .collect()
-}
-
 /// What came of one batch.
 struct Worked<E> {
     read: u64,
@@ -598,27 +537,6 @@ struct Worked<E> {
     quality: Quality,
     sizes: Sizes,
     encoded: E,
-}
-
-/// Words of each set of cautions that occurs in a batch, made once.
-struct CautionWords(HashMap<u64, String>);
-
-impl CautionWords {
-    fn of(cells: Option<&NeedCells>) -> Self {
-        let mut words = HashMap::new();
-        let mut last = None;
-        for cautions in cells.map_or(&[][..], |cells| &cells.cautions) {
-            if last != Some(*cautions) {
-                words.entry(cautions.bits()).or_insert_with(|| cautions.words());
-                last = Some(*cautions);
-            }
-        }
-        Self(words)
-    }
-
-    fn get(&self, cautions: Cautions) -> &str {
-        self.0.get(&cautions.bits()).map(String::as_str).unwrap_or_default()
-    }
 }
 
 fn count_cautions(counts: &mut [u64; 64], cautions: Cautions) {

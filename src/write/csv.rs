@@ -135,7 +135,9 @@ fn harmless(text: &str) -> Cow<'_, str> {
 /// Where semicolons or tabs separate cells, what stands behind one begins a cell.
 fn cut_elsewhere(text: Cow<'_, str>) -> Cow<'_, str> {
     let pieces = text.split_inclusive([';', '\t']);
-    let harmful = |piece: &str| is_formula_like(piece.trim_start_matches([' ', '"']).trim_end_matches([';', '\t']));
+    // A line end is no harm by itself: what comes after it is.
+    let harmful =
+        |piece: &str| is_formula_like(piece.trim_start_matches([' ', '"', '\r', '\n']).trim_end_matches([';', '\t']));
     if !pieces.clone().skip(1).any(harmful) {
         return text;
     }

@@ -212,7 +212,7 @@ fn the_demo_is_planned_by_one_command() {
         last,
         "Written to campaign: campaign.xlsx, treatments.csv, totals.csv, orders.csv, findings.csv, run.json"
     );
-    assert_eq!(answer.err, "20 visits are held back and not in any amount above\n");
+    assert_eq!(answer.err, "19 visits are held back and not in any amount above\n");
     assert_eq!(names(folder.path()), ["campaign"]);
     let mut files = FILES.to_vec();
     files.push("treatments.csv");
@@ -840,7 +840,10 @@ fn a_reader_that_goes_away_is_no_failure() {
         drop(child.stdout.take());
         let mut err = String::new();
         child.stderr.take().unwrap().read_to_string(&mut err).unwrap();
-        assert_eq!(child.wait().unwrap().code(), Some(0), "{arguments:?}: {err}");
+        // A check that was done before anybody went away says what came of it.
+        let code = child.wait().unwrap().code();
+        let done = arguments[0] == "check" && code == Some(1);
+        assert!(code == Some(0) || done, "{arguments:?} ends with {code:?}: {err}");
         assert_eq!(err, "", "{arguments:?}");
     }
 }

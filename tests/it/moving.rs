@@ -256,9 +256,9 @@ fn small_wells_have_a_least_volume_and_a_least_product() {
 
 #[test]
 fn a_well_that_swallows_the_order_is_named_with_its_cell() {
-    let mut list = "well id,type,depot,depth (ft),water level (ft),diameter (in),discharge route\n".to_owned();
+    let mut list = "well id,type,depot,road,crew,water volume (gal),discharge route\n".to_owned();
     for at in 0..30 {
-        list += &format!("W{at},drilled,D,100,50,{},land\n", if at == 17 { 60 } else { 6 });
+        list += &format!("W{at},drilled,D,,,{},land\n", if at == 17 { 7_000 } else { 70 });
     }
     let (treatments, _, folder) = plan(&list, CAMPAIGN, 0);
     assert_eq!(treatments.len(), 30);

@@ -85,7 +85,7 @@ fn names_that_are_nearly_one_are_asked_about_and_stay_two() {
         "wells.csv",
         list(&[("Mill Lane", "East"), ("Mill Lane", "West"), ("Mil Lane", "East 1"), ("", "East 2")]),
     );
-    let answer = run_in(folder.path(), &["check", "wells.csv", "--units", "us"]).ended(0);
+    let answer = run_in(folder.path(), &["check", "wells.csv", "--units", "us", "--all"]).ended(0);
     assert!(answer.out.contains("I131") && answer.out.contains("Mil Lane"), "{}", answer.out);
     assert_eq!(answer.out.matches("[I131]").count(), 1, "{}", answer.out);
 }

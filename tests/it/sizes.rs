@@ -314,7 +314,7 @@ fn the_prompt_answers_as_a_list_does() {
         (&["--diameter", "4-6 in"], "a range, 4 in to 6 in"),
         (&["--diameter", "6"], "no unit is written"),
         (&["--diameter", "6 in", "--type", "sandpont"], "which is driven"),
-        (&["--diameter", "6 in", "--route", "dich"], "which is stream"),
+        (&["--diameter", "6 in", "--route", "dich"], "which is storm_drain"),
     ] {
         let text = asked(&with(more), 2);
         assert!(text.contains(says), "{more:?}: {text}");

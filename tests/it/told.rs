@@ -154,7 +154,7 @@ fn everything_that_a_list_says_reaches_every_output() {
     assert_eq!((&*by_id("W3")["flooded"], &*by_id("W3")["users_served"]), ("", ""));
     assert!(heads(&table).iter().any(|head| head == "crew_flags"));
 
-    // Once a row, a warning each, with the place of the words.
+    // Once a row, each to be checked, with the place of the words.
     let found = rows(&out.join("findings.csv"));
     let site: Vec<(&str, &str, &str)> = found
         .iter()
@@ -169,7 +169,7 @@ fn everything_that_a_list_says_reaches_every_output() {
         ("W2", "S613", "Dog?"),
     ];
     assert_eq!(site, expected);
-    assert!(found.iter().filter(|row| row["code"].starts_with('S')).all(|row| row["severity"] == "warning"));
+    assert!(found.iter().filter(|row| row["code"].starts_with('S')).all(|row| row["severity"] == "check"));
 
     let book = sheets(&out.join("campaign.xlsx"));
     let text_of = |name: &str| {
