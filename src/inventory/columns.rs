@@ -186,7 +186,9 @@ pub fn plan(
             water_depths.push(at);
             taken[at] = true;
         } else {
-            readings.extend(asked.readings());
+            // What the scenario file fixes needs no column that only looks like it.
+            let fixed = |reading: &Reading| rules.fixed.contains_key(&reading.named.field) && !reading.exact;
+            readings.extend(asked.readings().into_iter().filter(|reading| !fixed(reading)));
         }
     }
     for reading in &mut readings {
