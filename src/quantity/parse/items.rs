@@ -184,9 +184,10 @@ pub(super) fn compounds<'a>(items: &[Item<'a>], comma: bool) -> Vec<Item<'a>> {
 
 /// Words after a number that make it a count of something else than a length.
 const OTHER: &[&str] = &[
-    "gpm", "igpm", "usgpm", "kpa", "bar", "gph", "gpd", "lpm", "lps", "l", "gal", "gals", "gallon", "gallons", "us", "hp", "psi", "hr", "hrs", "hour",
-    "hours", "h", "min", "mins", "minutes", "day", "days", "yr", "yrs", "year", "years", "deg", "c", "f", "ppm", "mg",
-    "st", "nd", "rd", "th", "people", "users", "houses", "homes", "families", "bags", "joints",
+    "gpm", "igpm", "usgpm", "kpa", "bar", "gph", "gpd", "lpm", "lps", "l", "gal", "gals", "gallon", "gallons", "us",
+    "hp", "psi", "hr", "hrs", "hour", "hours", "h", "min", "mins", "minutes", "day", "days", "yr", "yrs", "year",
+    "years", "deg", "c", "f", "ppm", "mg", "st", "nd", "rd", "th", "people", "users", "houses", "homes", "families",
+    "bags", "joints",
 ];
 
 /// Words before a number that make it a name.

@@ -165,9 +165,7 @@ pub(super) fn in_figures(text: &str) -> Option<String> {
     // `neuf` alone is as well a new well; `once dry` is English.
     let number_or_half =
         |word: &str| word.bytes().all(|byte| byte.is_ascii_digit()) || joins(word) || HALF.contains(&word);
-    let is_length = |word: &str| {
-        matches!(unit::look_up(word, None), Some(Meaning::Unit(unit)) if unit.dimension == Dimension::Length)
-    };
+    let is_length = |word: &str| matches!(unit::look_up(word, None), Some(Meaning::Unit(unit)) if unit.dimension == Dimension::Length);
     let only = written.iter().all(|word| number_or_half(word));
     let alone = only && !(words.len() == 1 && AMBIGUOUS.contains(&words[0]));
     let of_length = written.iter().any(|word| is_length(word.trim_end_matches([',', '.', ';'])));
@@ -181,20 +179,10 @@ const AMBIGUOUS: &[&str] = &["neuf", "once", "un", "une", "uno", "una", "um", "u
 
 /// `3 metros y medio`, `3 et demi` as `3.5 metros`, `3.5`; nothing where no half is written.
 pub(super) fn with_half(text: &str) -> Option<String> {
-    const HALVES: &[&str] = &[
-        " et demi",
-        " et demie",
-        " y medio",
-        " y media",
-        " e meio",
-        " e meia",
-        " and a half",
-        " and one half",
-    ];
-    let (at, half) = HALVES
-        .iter()
-        .filter_map(|half| text.find(half).map(|at| (at, *half)))
-        .max_by_key(|(_, half)| half.len())?;
+    const HALVES: &[&str] =
+        &[" et demi", " et demie", " y medio", " y media", " e meio", " e meia", " and a half", " and one half"];
+    let (at, half) =
+        HALVES.iter().filter_map(|half| text.find(half).map(|at| (at, *half))).max_by_key(|(_, half)| half.len())?;
     let after = &text[at + half.len()..];
     let before = &text[..at];
     let digits = before.rfind(|c: char| c.is_ascii_digit())?;

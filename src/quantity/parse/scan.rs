@@ -62,7 +62,18 @@ const ABOUT: &[&str] = &[
     "ph",
 ];
 /// What says the same after the number.
-const OR_SO: &[&str] = &["environ", "más o menos", "mas o menos", "mais ou menos", "aproximadamente", "or so", "-ish", "ish", "more or less", "give or take"];
+const OR_SO: &[&str] = &[
+    "environ",
+    "más o menos",
+    "mas o menos",
+    "mais ou menos",
+    "aproximadamente",
+    "or so",
+    "-ish",
+    "ish",
+    "more or less",
+    "give or take",
+];
 const OR_MORE: &[&str] = &["+", "or more", "or over", "or deeper", "and over", "plus", "min"];
 const OR_LESS: &[&str] = &["or less", "or under", "max"];
 

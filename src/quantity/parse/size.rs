@@ -350,8 +350,9 @@ const BESIDE_FULL: &[&str] = &[
     "casing", "a", "al", "la", "el", "hasta", "ras", "de", "del", "suelo", "nivel", "au", "du", "sol", "à", "ao", "do",
     "solo", "in", "with", "land", "static", "swl", "runs", "running", "spills", "spilling", "gl", "above", "head",
     "agl", "ags", "pressure", "by", "itself", "right", "now", "today", "brim", "shut", "on", "own", "terre", "terra",
-    "tierra", "chão", "da", "niveau", "nível", "borde", "borda", "boca", "margelle", "brocal", "está", "esta", "est", "l", "eau", "agua",
-    "água", "le", "puits", "pozo", "poço", "os", "até", "haut", "arriba", "cima", "por", "par", "o",
+    "tierra", "chão", "da", "niveau", "nível", "borde", "borda", "boca", "margelle", "brocal", "está", "esta", "est",
+    "l", "eau", "agua", "água", "le", "puits", "pozo", "poço", "os", "até", "haut", "arriba", "cima", "por", "par",
+    "o",
 ];
 
 fn has(items: &[Item<'_>], words: &[&str]) -> bool {
@@ -371,9 +372,7 @@ fn full(items: &[Item<'_>]) -> Option<bool> {
     let known = |word: &str| [FLOWING, ARTESIAN, FULL, BESIDE_FULL].iter().any(|words| words.contains(&word));
     let numbers = items.iter().filter(|item| item.amount().is_some()).count();
     let lengths: Vec<Amount> = lengths(items).collect();
-    let other_units = |word: &str| numbers > lengths.len() && {
-        OTHER_UNITS.contains(&word)
-    };
+    let other_units = |word: &str| numbers > lengths.len() && { OTHER_UNITS.contains(&word) };
     if !items.iter().filter_map(Item::word).all(|word| known(word) || other_units(word))
         || items.iter().any(|item| item.is('-'))
     {
@@ -428,8 +427,7 @@ fn height_of_water(items: &[Item<'_>]) -> Option<Amount> {
     let at = items.iter().position(|item| item.amount() == Some(amount))?;
     let words_before = || items[..at].iter().filter_map(Item::word);
     let tirante = words_before().any(|word| word == "tirante");
-    if tirante
-        || words_before().any(|word| WATER.contains(&word)) && words_before().any(|word| COLUMN.contains(&word))
+    if tirante || words_before().any(|word| WATER.contains(&word)) && words_before().any(|word| COLUMN.contains(&word))
     {
         return Some(amount);
     }
@@ -594,7 +592,6 @@ const NAMING: &[&str] = &[
     "em",
     "está",
     "esta",
-    "est",
 ];
 
 /// The amount after words that only name it.

@@ -42,19 +42,8 @@ impl Sign {
 
 const TO: &[&str] = &["to", "thru", "through", "until", "till", "hasta", "até", "ate", "jusque", "à"];
 const FROM: &[&str] = &["from", "at", "desde", "dès", "em", "en"];
-const BELOW: &[&str] = &[
-    "below",
-    "beneath",
-    "thereafter",
-    "rest",
-    "remainder",
-    "debajo",
-    "abajo",
-    "abaixo",
-    "dessous",
-    "resto",
-    "reste",
-];
+const BELOW: &[&str] =
+    &["below", "beneath", "thereafter", "rest", "remainder", "debajo", "abajo", "abaixo", "dessous", "resto", "reste"];
 const NEXT: &[&str] = &["and", "et", "y", "e"];
 const THEN: &[&str] = &["then", "followed", "puis", "luego", "después", "despues", "depois", "ensuite"];
 const BOTTOM: &[&str] =
@@ -63,8 +52,19 @@ const HOLE: &[&str] = &[
     "oh", "hole", "borehole", "openhole", "drilled", "rock", "bedrock", "trou", "nu", "hueco", "abierto", "furo",
     "aberto", "roca", "rocha", "rocher",
 ];
-const INNER: &[&str] =
-    &["screen", "screened", "scr", "slotted", "crépine", "crepine", "crépines", "filtro", "filtros", "rejilla", "ranurado"];
+const INNER: &[&str] = &[
+    "screen",
+    "screened",
+    "scr",
+    "slotted",
+    "crépine",
+    "crepine",
+    "crépines",
+    "filtro",
+    "filtros",
+    "rejilla",
+    "ranurado",
+];
 const OUTSIDE: &[&str] = &["od", "outside", "exterior", "extérieur", "externo", "ext"];
 const WALL: &[&str] = &["wall", "w", "wt", "thick", "pared", "paroi", "parede", "ép", "épaisseur", "espesor"];
 
@@ -101,7 +101,6 @@ const PLAIN: &[&str] = &[
     "there",
     "is",
     "with",
-    "by",
     "ground",
     "tubing",
     "down",
@@ -217,7 +216,7 @@ pub(super) fn sign(item: &Item<'_>) -> Option<Option<Sign>> {
         Some(Sign::Wall)
     } else if word == "of" {
         Some(Sign::Of)
-    } else if word == "x" {
+    } else if word == "x" || word == "by" {
         Some(Sign::By)
     } else if word.starts_with("telescop") {
         Some(Sign::Telescoped)
