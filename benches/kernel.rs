@@ -100,6 +100,11 @@ fn main() {
             alkalinity: CarbonateConcentration::from_milligrams_per_liter(150.0),
         };
         let dose = ChlorineConcentration::from_milligrams_per_liter(50.0 + f64::from(round % 100));
-        effect(black_box(&system), &water, &Addition::usual(dose, Chemical::SodiumHypochlorite)).ph
+        effect(
+            black_box(&system),
+            &water,
+            &Addition { dose, chemical: Chemical::SodiumHypochlorite, hydroxide_per_chlorine: 0.05 },
+        )
+        .ph
     });
 }

@@ -32,19 +32,34 @@ pub enum Caution {
     AboveFiveHundred,
     PhAboveEight,
     PhUnknown,
+    AcidAfterNeutralizing,
+    SettleLime,
     SulfiteTakesOxygen,
     MetalCasing,
     IronStains,
     AmmoniaBreakpoint,
     AgeOutOfRange,
+    StockSpent,
+    StockNearlyGone,
+    ChlorateLeft,
     Assumed,
     HoldTooShort,
     ResidualTooLow,
     MeasureResidual,
+    SpringIsolated,
+    SpringFed,
+    SpringInflowUnknown,
+    EmptyAndRefill,
+    CannotBeEmptied,
+    HoursAtLeast,
+    PlumbingUncounted,
+    SepticKeepOut,
 }
 
 /// How many raised cautions there are.
-const COUNT: usize = 20;
+const COUNT: usize = 33;
+/// A set holds one bit for each.
+const _: () = assert!(COUNT <= 64);
 
 const fn seen(citation: &'static str) -> Source {
     Source { citation, locator: "", provenance: Provenance::Seen }
@@ -73,8 +88,9 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::SeawaterDoNotEmpty,
         Entry {
             word: "seawater-do-not-empty",
-            text: "Sea water got in: do not pump this well dry, salt water will follow from below.",
-            source: seen("IWMI, After the wave: lessons learnt from the 2004 Indian Ocean tsunami (2011)"),
+            text: "Sea water got in: this well is not emptied. Pump slowly and keep the water level up, because salt \
+               water follows from below; no repeated pumping to make the water less salty.",
+            source: seen("IWMI, After the wave (2011), on the 2004 Indian Ocean tsunami; WHO/WEDC Technical Note 15"),
         },
     ),
     (
@@ -99,8 +115,9 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::SepticOverload,
         Entry {
             word: "septic",
-            text: "Keep strong chlorine and the flush volume out of the septic system: flush to the ground outside first, and \
-               neutralize what must go in.",
+            text: "Never send the whole flush into the septic system: lead it by hose to open ground away from water \
+               and from the drain field, or haul it away. Neutralizer is counted for all of it; neutralize and test \
+               whatever must go in.",
             source: seen("USDA Forest Service tech tip 0523 1301 (2005)"),
         },
     ),
@@ -151,8 +168,29 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::PhUnknown,
         Entry {
             word: "ph-unknown",
-            text: "pH or alkalinity was not measured: the pH after dosing is not known.",
+            text: "pH or alkalinity was not measured: the pH after dosing, and after neutralizing, is not known. In soft water \
+               acid neutralizers (bisulfites, sulfur dioxide, ascorbic acid) can leave pH 3.",
             source: practice(),
+        },
+    ),
+    (
+        Caution::AcidAfterNeutralizing,
+        Entry {
+            word: "acid-after-neutralizing",
+            text: "The neutralizer can leave this water more acid than pH 6, which harms a stream as chlorine does. Use one that \
+               leaves no acid (sodium ascorbate, sodium thiosulfate or sodium sulfite; the tables and the field sheet name \
+               one for this water), and test the pH before the water is let go.",
+            source: derived("equation R6; agrees with a geochemistry solver"),
+        },
+    ),
+    (
+        Caution::SettleLime,
+        Entry {
+            word: "bleaching-powder",
+            text: "Bleaching powder: stir it into a bucket of water, let it settle for ten minutes, and pour only the clear \
+               liquid; the sludge stays out of the well. Its lime makes water alkaline by an amount that nobody stated, so no \
+               pH is given: measure it.",
+            source: seen("Directorate of Health Services, Kerala, notes on chlorinating wells after the flood (2018)"),
         },
     ),
     (
@@ -201,6 +239,38 @@ static RAISED: [(Caution, Entry); COUNT] = [
         },
     ),
     (
+        Caution::StockSpent,
+        Entry {
+            word: "stock-spent",
+            text: "The product has less than 60 % of the strength on its label: have it tested, or buy fresh. What it lost has \
+               become chlorate, which no chlorine test shows: flush by the volumes stated, not by the residual alone.",
+            source: derived("equations A3 and A6; 60 % is our line"),
+        },
+    ),
+    (
+        Caution::StockNearlyGone,
+        Entry {
+            word: "stock-nearly-gone",
+            text: "DO NOT TREAT BY THIS FIGURE: by its age the product has less than 30 % of its strength left. Test it, or buy \
+               fresh. If it is stronger than its age says, this amount is several times too much. It brings much chlorate, \
+               which no chlorine test shows: flush by volumes, not by the residual alone.",
+            source: derived("equations A3 and A6; 30 % is our line"),
+        },
+    ),
+    (
+        Caution::ChlorateLeft,
+        Entry {
+            word: "chlorate-left",
+            text: "The flush that is planned leaves more chlorate than drinking water may hold (0.7 mg/L): flush more volumes than \
+               the residual alone asks for, or use fresher product.",
+            source: Source {
+                citation: "WHO, Guidelines for drinking-water quality, 4th edition; equations A6 and F2",
+                locator: "chlorate, provisional",
+                provenance: Provenance::FromMemory,
+            },
+        },
+    ),
+    (
         Caution::Assumed,
         Entry {
             word: "rests-on-assumption",
@@ -212,7 +282,8 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::HoldTooShort,
         Entry {
             word: "hold-too-short",
-            text: "The hold is shorter than the chosen rule asks for.",
+            text: "The hold is shorter than the chosen rule asks for at this concentration, or the concentration is below any that \
+               the rule allows.",
             source: practice(),
         },
     ),
@@ -230,6 +301,84 @@ static RAISED: [(Caution, Entry); COUNT] = [
             word: "measure-residual",
             text: "The chosen rule asks for a residual after the hold: measure it before flushing, nobody can compute it.",
             source: practice(),
+        },
+    ),
+    (
+        Caution::SpringIsolated,
+        Entry {
+            word: "spring-close-overflow",
+            text: "The spring flows: shut the supply, close the overflow and, where it can be done, lead the inflow \
+               past the box. Test the chlorine every few hours and top up: water that finds another way out takes \
+               chlorine along.",
+            source: seen("Oregon Health Authority, start-up disinfection of seasonal systems; MIL-HDBK-1164, p. 27"),
+        },
+    ),
+    (
+        Caution::SpringFed,
+        Entry {
+            word: "spring-overflow",
+            text: "The spring runs over while chlorine is fed: all of it leaves by the overflow at full strength. \
+               Shut the supply, lead the overflow away from water, neutralize it where it can reach a stream, and \
+               never leave it alone.",
+            source: seen("MIL-HDBK-1164, p. 27, Disinfecting Springs; US EPA 440/5-84-030"),
+        },
+    ),
+    (
+        Caution::SpringInflowUnknown,
+        Entry {
+            word: "spring-inflow-unknown",
+            text: "Nobody wrote whether this spring flows: the amount is for the standing water only. Measure the \
+               overflow with a bucket and a watch; where it runs, one dose is gone in a few hours.",
+            source: practice(),
+        },
+    ),
+    (
+        Caution::EmptyAndRefill,
+        Entry {
+            word: "empty-and-refill",
+            text: "Brush the walls from above with the wall wash before dosing. After the hold pump the well empty, \
+               let it refill, wait, and measure; empty it again until the chlorine is below the limit. Stop pumping \
+               if the water turns to sand or the wall moves: an emptied wall can fall in.",
+            source: seen("WHO/WEDC Technical Note 1 (2011); UNHCR/WHO, Selecting and using disinfectants (1997)"),
+        },
+    ),
+    (
+        Caution::CannotBeEmptied,
+        Entry {
+            word: "pump-too-weak-to-empty",
+            text: "Water flows in faster than half of what this pump takes: the well cannot be pumped empty, and the \
+               flush is counted as mixing instead. Bring a stronger pump to empty it.",
+            source: practice(),
+        },
+    ),
+    (
+        Caution::HoursAtLeast,
+        Entry {
+            word: "hours-at-least",
+            text: "Pump rate or yield is not known: the hours of emptying and refilling are the least they can be.",
+            source: practice(),
+        },
+    ),
+    (
+        Caution::PlumbingUncounted,
+        Entry {
+            word: "plumbing-not-counted",
+            text: "No plumbing is counted and the well is small: once this dose circulates through pipes, tank and \
+               heater it is far weaker (the figure for 80 US gal of them stands with the amounts). Count the \
+               plumbing, or state a least volume.",
+            source: seen(
+                "COMAR 26.04.04.24 (Maryland): two charges of at least 10 gal, as an example of such a minimum",
+            ),
+        },
+    ),
+    (
+        Caution::SepticKeepOut,
+        Entry {
+            word: "septic-keep-out",
+            text: "Nothing of the flush goes into the septic system: no neutralizer is counted for it. Lead all of \
+               it by hose to open ground away from water and from the drain field, or haul it away; name septic \
+               among the routes that are neutralized if some must go in.",
+            source: seen("USDA Forest Service tech tip 0523 1301 (2005)"),
         },
     ),
 ];
@@ -294,7 +443,7 @@ pub static GENERAL: [Entry; 10] = [
 
 /// A set of raised cautions.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub struct Cautions(u32);
+pub struct Cautions(u64);
 
 impl Cautions {
     /// Adds a caution.
@@ -325,9 +474,15 @@ impl Cautions {
     }
 
     /// As bits, for counting and caching.
-    pub const fn bits(self) -> u32 {
+    pub const fn bits(self) -> u64 {
         self.0
     }
+}
+
+/// The texts of cautions given by their words, separated by blanks.
+pub fn sentences(words: &str) -> String {
+    let texts = words.split(' ').filter_map(|word| RAISED.iter().find(|(_, entry)| entry.word == word));
+    texts.map(|(_, entry)| entry.text).collect::<Vec<_>>().join(" ")
 }
 
 /// Every caution that a well's data can raise.

@@ -36,6 +36,8 @@ pub enum Get {
     CaseNumber(fn(&CaseLabel<'_>) -> f64),
     /// A text of the visit.
     VisitText(fn(&Visit) -> &str),
+    /// A number of the visit, in the column's unit.
+    VisitNumber(fn(&Visit) -> f64),
     /// A text of the requirement: one that a handful of words can take.
     NeedText(fn(&Requirement) -> &'static str),
     /// A number of the requirement, in the column's unit.
@@ -65,6 +67,17 @@ const fn number(
     get: fn(&Requirement) -> f64,
 ) -> Column {
     Column { id, title, unit, meaning, equation, digits, get: Get::NeedNumber(get) }
+}
+
+const fn told(
+    id: &'static str,
+    title: &'static str,
+    unit: &'static str,
+    digits: usize,
+    meaning: &'static str,
+    get: fn(&Visit) -> f64,
+) -> Column {
+    Column { id, title, unit, meaning, equation: "", digits, get: Get::VisitNumber(get) }
 }
 
 const fn case_number(
@@ -125,9 +138,15 @@ pub static COLUMNS: &[Column] = &[
     number("dose_mg_per_l", "Dose", "mg/L", 1, "D1", "Target and demand together, as Cl2.", |need| {
         need.dose.milligrams_per_liter()
     }),
-    number("chlorine_g", "Chlorine", "g", 0, "D2", "Available chlorine to put in, as Cl2.", |need| {
-        need.chlorine.grams()
-    }),
+    number(
+        "chlorine_g",
+        "Chlorine",
+        "g",
+        0,
+        "D2",
+        "Available chlorine to put in, in all, as Cl2: for the water, the wall wash and a spring's feed.",
+        |need| need.chlorine.grams(),
+    ),
     case_number(
         "strength_label_g_per_l",
         "Label strength, liquid",
@@ -243,6 +262,102 @@ pub static COLUMNS: &[Column] = &[
         "Concentration that the measured amount really gives, as Cl2.",
         |need| need.measured_dose.milligrams_per_liter(),
     ),
+    text(
+        "measured_for",
+        "Measured for",
+        "typical: the target is met as planned; high: also with the most water and the weakest product reckoned with.",
+        Get::NeedText(|need| need.measure_for.name()),
+    ),
+    number(
+        "least_dose_mg_per_l",
+        "Dose at least",
+        "mg/L",
+        1,
+        "D5",
+        "Concentration that the measured amount gives in the most water with the weakest product reckoned with, as Cl2.",
+        |need| need.least_dose.milligrams_per_liter(),
+    ),
+    number(
+        "chlorate_mg_per_l",
+        "Chlorate brought",
+        "mg/L",
+        1,
+        "A6",
+        "Chlorate that an aged liquid brings into the well, before flushing; what it held when made comes on top.",
+        |need| optional(need.chlorate.map(|chlorate| chlorate.milligrams_per_liter())),
+    ),
+    number(
+        "dose_if_spread_mg_per_l",
+        "Dose in house plumbing",
+        "mg/L",
+        1,
+        "D5",
+        "Small wells without counted plumbing: what the measured amount would give, as Cl2, spread through 80 US gal more.",
+        |need| optional(need.dose_if_spread.map(|dose| dose.milligrams_per_liter())),
+    ),
+    number(
+        "wall_wash_l",
+        "Wall wash",
+        "L",
+        1,
+        "E2",
+        "Wells that are emptied: solution to brush the walls with.",
+        |need| optional(need.wash.map(|wash| liters(wash.solution))),
+    ),
+    number(
+        "wall_wash_amount",
+        "Product for the wall wash",
+        "",
+        3,
+        "M1",
+        "Product to mix into the wall wash in the unit beside it, rounded up to the measure.",
+        |need| optional(need.wash.map(|wash| wash.amount)),
+    ),
+    text(
+        "wall_wash_unit",
+        "Measure for the wall wash",
+        "Unit of the product for the wall wash.",
+        Get::NeedText(|need| need.wash.map_or("", |wash| wash.unit)),
+    ),
+    number(
+        "feed_l_per_h",
+        "Spring feed per hour, liquid",
+        "L/h",
+        2,
+        "Q3",
+        "Springs that run over: liquid product to feed in each hour of the hold, after the amount measured out.",
+        |need| optional(need.feed.map(|feed| feed.per_hour.liters())),
+    ),
+    number(
+        "feed_kg_per_h",
+        "Spring feed per hour, weight",
+        "kg/h",
+        2,
+        "Q3",
+        "The same by weight, of a liquid too.",
+        |need| optional(need.feed.map(|feed| feed.per_hour.kilograms())),
+    ),
+    number(
+        "feed_l",
+        "Spring feed in all, liquid",
+        "L",
+        2,
+        "Q3",
+        "Liquid product fed over the hold; part of the product above.",
+        |need| optional(need.feed.map(|feed| feed.in_all.liters())),
+    ),
+    number("feed_kg", "Spring feed in all, weight", "kg", 2, "Q3", "The same by weight, of a liquid too.", |need| {
+        optional(need.feed.map(|feed| feed.in_all.kilograms()))
+    }),
+    number(
+        "overflow_l",
+        "Runs over during the hold",
+        "L",
+        0,
+        "Q3",
+        "Chlorinated water that leaves a fed spring by its overflow during the hold.",
+        |need| optional(need.feed.map(|feed| liters(feed.overflow))),
+    ),
     number(
         "predilution_l",
         "Dilute in",
@@ -265,21 +380,57 @@ pub static COLUMNS: &[Column] = &[
         |need| optional(need.hocl_share),
     ),
     number("hold_h", "Hold", "h", 0, "", "How long the chlorine stays.", |need| need.hold.value / 3600.0),
+    text(
+        "flush_method",
+        "Flush by",
+        "mixed_tank: pump on; empty_and_refill: pump empty, let refill, measure, and again.",
+        Get::NeedText(|need| need.flush_method.name()),
+    ),
+    number(
+        "emptyings",
+        "Emptyings expected",
+        "",
+        0,
+        "E3",
+        "How often the well is expected to be emptied; the measurement after each refill decides.",
+        |need| optional(need.emptyings),
+    ),
+    number(
+        "hold_required_h",
+        "Hold required",
+        "h",
+        0,
+        "",
+        "How long the chosen rule asks for at the target's concentration.",
+        |need| optional(need.hold_required.map(|hold| hold.value / 3600.0)),
+    ),
     number(
         "flush_volume_l",
         "Flush volume",
         "L",
         0,
         "F1",
-        "Water to pump out; an estimate, stop on a measured residual.",
+        "Water to pump out (E4 where the well is emptied); an estimate, stop on a measured residual.",
         |need| liters(need.flush_volume),
     ),
-    number("flush_rate_l_per_min", "Flush rate", "L/min", 1, "F3", "Lesser of pump rate and yield.", |need| {
-        optional(need.flush_rate.map(liters_per_minute))
-    }),
-    number("flush_h", "Flush time", "h", 1, "F3", "Flush volume over flush rate.", |need| {
-        optional(need.flush_time.map(|time| time.value / 3600.0))
-    }),
+    number(
+        "flush_rate_l_per_min",
+        "Flush rate",
+        "L/min",
+        1,
+        "F3",
+        "Lesser of pump rate and yield; the pump's where the well is emptied.",
+        |need| optional(need.flush_rate.map(liters_per_minute)),
+    ),
+    number(
+        "flush_h",
+        "Flush time",
+        "h",
+        1,
+        "F3",
+        "Flush volume over flush rate; with refilling and waiting where the well is emptied (E4).",
+        |need| optional(need.flush_time.map(|time| time.value / 3600.0)),
+    ),
     text(
         "discharge_route",
         "Flush to",
@@ -298,11 +449,82 @@ pub static COLUMNS: &[Column] = &[
         "kg",
         2,
         "R3",
-        "Agent with its excess; zero where the route needs none.",
+        "Agent with its excess, for all that leaves the well; zero where the route needs none.",
         |need| need.neutralizer_mass.kilograms(),
+    ),
+    number(
+        "ph_neutralized_low",
+        "pH neutralized, low",
+        "",
+        1,
+        "R6",
+        "Lowest pH of the water once it is neutralized.",
+        |need| optional(need.ph_neutralized.map(|(least, _)| least)),
+    ),
+    number(
+        "ph_neutralized_high",
+        "pH neutralized, high",
+        "",
+        1,
+        "R6",
+        "Highest pH of the water once it is neutralized.",
+        |need| optional(need.ph_neutralized.map(|(_, most)| most)),
+    ),
+    text(
+        "neutralizer_instead",
+        "Neutralizer instead",
+        "Agent that would leave no acid, where the chosen one leaves a pH below 6.",
+        Get::NeedText(|need| need.neutralizer_instead.map_or("", |agent| agent.name())),
+    ),
+    number(
+        "neutralizer_instead_kg",
+        "Neutralizer instead",
+        "kg",
+        2,
+        "R3",
+        "How much of that agent, with its excess.",
+        |need| optional(need.neutralizer_instead_mass.map(|mass| mass.kilograms())),
     ),
     text("assumed", "Assumed", "Fields whose value was assumed, not given.", Get::VisitText(Visit::assumed)),
     text("cautions", "Cautions", "Words of the cautions that this row's data raise.", Get::Cautions),
+    text(
+        "crew_flags",
+        "Crew flags",
+        "What the list's own words say that a person must know before going there; `aftercrest explain dog` says what to do.",
+        Get::VisitText(Visit::crew_flags),
+    ),
+    told("users_served", "Users", "", 0, "People served, as given.", Visit::users_served),
+    text("flooded", "Flooded", "Whether flood water stood over the well, as given.", Get::VisitText(Visit::flooded)),
+    text("seawater", "Sea water", "Whether sea water got in, as given.", Get::VisitText(Visit::seawater)),
+    text("status", "Status", "State of the well, as typed.", Get::VisitText(Visit::status)),
+    text("notes", "Notes", "Notes, as typed.", Get::VisitText(Visit::notes)),
+    text(
+        "not_understood",
+        "Not understood",
+        "Words of cells that could not be read and were left blank, each behind its heading.",
+        Get::VisitText(Visit::not_understood),
+    ),
+    text("casing_material", "Casing", "Casing material, as typed.", Get::VisitText(Visit::casing_material)),
+    told("latitude_deg", "Latitude", "°", 6, "Degrees north, as given.", Visit::latitude),
+    told("longitude_deg", "Longitude", "°", 6, "Degrees east, as given.", Visit::longitude),
+    told("stick_up_m", "Stick-up", "m", 2, "How far the casing stands above the ground, as given.", Visit::stick_up_m),
+    told(
+        "ground_elevation_m",
+        "Ground elevation",
+        "m",
+        1,
+        "Height of the ground above sea level, as given.",
+        Visit::ground_elevation_m,
+    ),
+    told(
+        "casing_outside_diameter_mm",
+        "Outside diameter",
+        "mm",
+        0,
+        "Outside diameter of the casing, as given.",
+        Visit::casing_outside_diameter_mm,
+    ),
+    told("wall_thickness_mm", "Wall", "mm", 1, "Thickness of the casing's wall, as given.", Visit::wall_thickness_mm),
 ];
 
 /// The column with this id.
@@ -316,6 +538,14 @@ impl Amount {
         match self {
             Self::Liquid { volume, .. } => volume.liters(),
             Self::Dry(_) => f64::NAN,
+        }
+    }
+
+    /// Litres of a liquid, kilograms of a dry product: in the unit it is bought by.
+    pub fn bought(self) -> f64 {
+        match self {
+            Self::Liquid { volume, .. } => volume.liters(),
+            Self::Dry(mass) => mass.kilograms(),
         }
     }
 

@@ -5,7 +5,7 @@
 //! flush; it rolls that up into what to buy. Amounts are planning figures: local code and licensed practice come first.
 //!
 //! The rooms, from the cellar up; each uses only rooms below it (a test enforces it): [`quantity`], [`source`], [`place`],
-//! [`table`], [`error`] – [`field`], [`finding`], [`caution`] – [`well`], [`inventory`] – [`checks`], [`kernel`] –
+//! [`table`], [`error`] – [`field`], [`finding`], [`caution`], [`hazard`] – [`well`], [`inventory`] – [`checks`], [`kernel`] –
 //! [`scenario`] – [`engine`], [`rollup`], [`ledger`] – [`report`] – [`write`](mod@write) – [`cli`]. DEVELOPERS.md follows
 //! one well through them.
 
@@ -16,6 +16,7 @@ pub mod engine;
 pub mod error;
 pub mod field;
 pub mod finding;
+pub mod hazard;
 pub mod inventory;
 pub mod kernel;
 pub mod ledger;

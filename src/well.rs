@@ -6,6 +6,7 @@
 use std::ops::Deref;
 
 use crate::field::{DischargeRoute, Field, WellType};
+use crate::hazard::Hazards;
 use crate::quantity::{Length, ThermodynamicTemperature, Volume, VolumeRate};
 
 /// A stretch of the well with one diameter, by depth from the ground.
@@ -85,6 +86,14 @@ pub struct Record {
     pub latitude: Option<f64>,
     /// Degrees east.
     pub longitude: Option<f64>,
+    /// How far the casing stands above the ground, where given.
+    pub stick_up: Option<Length>,
+    /// Height of the ground above sea level, where given.
+    pub ground_elevation: Option<Length>,
+    /// Outside diameter of the casing, where given.
+    pub casing_outside_diameter: Option<Length>,
+    /// Thickness of the casing's wall, where given.
+    pub wall_thickness: Option<Length>,
     /// Depth of the bottom, where given or assumed.
     pub total_depth: Option<Length>,
     /// Depth of the water surface, where given or assumed.
@@ -122,6 +131,10 @@ pub struct Record {
     pub status: Option<Box<str>>,
     /// Notes, as typed.
     pub notes: Option<Box<str>>,
+    /// Words of cells that could not be read and were left blank, each behind its heading.
+    pub not_understood: Option<Box<str>>,
+    /// What a person must know before going there, by the words of the list.
+    pub hazards: Hazards,
     /// Fields whose value was assumed by a stated rule.
     pub assumed: Vec<Field>,
     /// Columns of the list that are not fields, in the order of the campaign's carried columns; empty text where the
@@ -185,6 +198,10 @@ impl Well {
         match field {
             Field::Latitude => record.latitude,
             Field::Longitude => record.longitude,
+            Field::StickUp => record.stick_up.map(|length| length.value),
+            Field::GroundElevation => record.ground_elevation.map(|length| length.value),
+            Field::CasingOutsideDiameter => record.casing_outside_diameter.map(|length| length.value),
+            Field::WallThickness => record.wall_thickness.map(|length| length.value),
             Field::TotalDepth => record.total_depth.map(|length| length.value),
             Field::StaticWaterLevel => record.static_water_level.map(|length| length.value),
             Field::WaterColumn => match &record.standing_water {

@@ -7,22 +7,27 @@
 mod casing;
 mod geometry;
 mod identity;
+mod inferred;
 mod other_rows;
 mod pipe;
 mod plausibility;
 mod position;
 mod settle;
+mod site;
 mod spread;
 mod standing;
+mod told;
 mod water;
 
 pub use identity::Identities;
 pub use other_rows::{OtherRow, OtherRows};
+pub use told::{Known, Told};
 
 use crate::field::rules::ReadingRules;
 use crate::field::{DischargeRoute, Field, WellType};
 use crate::finding::{Code, Finding, Severity, catalogue};
-use crate::inventory::{Datum, Draft};
+use crate::hazard::Hazards;
+use crate::inventory::Draft;
 use crate::place::Place;
 use crate::quantity::{Length, ThermodynamicTemperature, Volume, VolumeRate, meters};
 use crate::well::{Record, WaterQuality, Well};
@@ -44,8 +49,8 @@ pub struct HeldBack {
     pub well_type: Option<WellType>,
     /// Carried cells, in the order of the campaign's carried columns.
     pub carried: Vec<Box<str>>,
-    /// What is known of it, for rules that leave visits out.
-    pub known: Vec<(Field, Known)>,
+    /// What the list says of it.
+    pub told: Told,
     /// The row.
     pub place: Place,
     /// Every finding of the row, in canonical order.
@@ -57,28 +62,6 @@ impl HeldBack {
     pub fn reasons(&self) -> impl Iterator<Item = &Finding> {
         self.findings.iter().filter(|finding| finding.code.severity() == Severity::Error)
     }
-}
-
-/// What a row that is held back gives for a field.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Known {
-    /// In SI, or a pure number.
-    Number(f64),
-    /// Text, or the word of a choice.
-    Text(Box<str>),
-    /// Yes or no.
-    Flag(bool),
-}
-
-fn known(draft: &Draft) -> Vec<(Field, Known)> {
-    let of = |field| match draft.datum(field) {
-        Datum::Number(si) => Some(Known::Number(si)),
-        Datum::Flag(flag) => Some(Known::Flag(flag)),
-        Datum::Choice(_) => draft.choice(field).map(|word| Known::Text(word.into())),
-        Datum::Text => text(draft, field).map(Known::Text),
-        Datum::Missing | Datum::Unread => None,
-    };
-    draft.fields().filter_map(|field| Some((field, of(field)?))).collect()
 }
 
 /// What became of a row.
@@ -104,11 +87,15 @@ pub fn admit(mut draft: Draft, rules: &ReadingRules) -> Verdict {
         let place = Place::row(draft.origin(), draft.row());
         return Verdict::NotAWell(OtherRow { place, kind: no_well.kind, seen: no_well.seen.clone() });
     }
-    let well_type = draft.choice(Field::WellType).and_then(WellType::by_name);
+    let mut well_type = draft.choice(Field::WellType).and_then(WellType::by_name);
     let mut assumed = Vec::new();
     settle::settle(&mut draft, well_type, &mut assumed);
     plausibility::bounds(&mut draft);
-    if well_type.is_none() && draft.datum(Field::WellType) == Datum::Missing {
+    let hazards = site::hazards(&mut draft);
+    if well_type.is_none() {
+        well_type = inferred::well_type(&mut draft, &mut assumed);
+    }
+    if well_type.is_none() {
         let has_column = draft.place(Field::WellType).column.is_some();
         draft.say(
             catalogue::WELL_TYPE_MISSING,
@@ -123,7 +110,9 @@ pub fn admit(mut draft: Draft, rules: &ReadingRules) -> Verdict {
     let extra = Extra::of(&mut draft, well_type, rules, &mut assumed);
     let sound = !draft.findings.iter().any(|finding| finding.code.severity() == Severity::Error);
     let proven = match (sound, well_type, standing, draft.id()) {
-        (true, Some(well_type), Some(standing), Some(_)) => Some(prove(&draft, well_type, standing, &extra, assumed)),
+        (true, Some(well_type), Some(standing), Some(_)) => {
+            Some(prove(&draft, well_type, standing, &extra, (assumed, hazards)))
+        }
         _ => None,
     };
     match proven {
@@ -139,9 +128,9 @@ pub fn admit(mut draft: Draft, rules: &ReadingRules) -> Verdict {
                 format!("such a well cannot exist ({impossible:?})"),
                 "check depth, level, diameter and casing of this row",
             );
-            held_back(draft, well_type)
+            held_back(draft, well_type, hazards)
         }
-        None => held_back(draft, well_type),
+        None => held_back(draft, well_type, hazards),
     }
 }
 
@@ -157,7 +146,7 @@ fn in_order(findings: &mut [Finding]) {
 const ASSUMPTIONS: [Code; 4] =
     [catalogue::ASSUMED, catalogue::DRAWN_FROM_LIST, catalogue::WALL_ASSUMED, catalogue::HOLE_BELOW_ASSUMED];
 
-fn held_back(mut draft: Draft, well_type: Option<WellType>) -> Verdict {
+fn held_back(mut draft: Draft, well_type: Option<WellType>, hazards: Hazards) -> Verdict {
     // Nothing is computed with what was assumed: not worth saying.
     draft.findings.retain(|finding| !ASSUMPTIONS.contains(&finding.code));
     in_order(&mut draft.findings);
@@ -170,7 +159,7 @@ fn held_back(mut draft: Draft, well_type: Option<WellType>) -> Verdict {
         depot: text(&draft, Field::Depot),
         well_type,
         carried: draft.carried(),
-        known: known(&draft),
+        told: Told::of(&draft, hazards),
         place,
         findings: draft.findings,
     }))
@@ -219,7 +208,7 @@ fn prove(
     well_type: WellType,
     standing: Standing,
     extra: &Extra,
-    assumed: Vec<Field>,
+    (assumed, hazards): (Vec<Field>, Hazards),
 ) -> Result<Well, crate::well::Impossible> {
     let mg_per_l = |at: usize| extra.quality[at].map(|si| si * 1000.0);
     let rate = |si: Option<f64>| si.map(|si| VolumeRate { value: si, ..VolumeRate::default() });
@@ -231,6 +220,10 @@ fn prove(
         well_type,
         latitude: draft.number(Field::Latitude),
         longitude: draft.number(Field::Longitude),
+        stick_up: draft.number(Field::StickUp).map(meters),
+        ground_elevation: draft.number(Field::GroundElevation).map(meters),
+        casing_outside_diameter: draft.number(Field::CasingOutsideDiameter).map(meters),
+        wall_thickness: draft.number(Field::WallThickness).map(meters),
         total_depth: standing.total_depth.map(meters),
         static_water_level: standing.static_water_level.map(meters),
         casing_diameter: standing.casing_diameter.map(meters),
@@ -260,6 +253,8 @@ fn prove(
         seawater: draft.flag(Field::Seawater),
         status: text(draft, Field::Status),
         notes: text(draft, Field::Notes),
+        not_understood: told::not_understood(draft),
+        hazards,
         assumed,
         carried: draft.carried(),
     })

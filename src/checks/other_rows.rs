@@ -1,4 +1,4 @@
-//! Rows that are no wells: counted, and said once for each list.
+//! Rows that are not wells: counted, and said once for each list.
 
 use std::collections::BTreeMap;
 
@@ -23,7 +23,7 @@ pub struct OtherRow {
     pub seen: Box<str>,
 }
 
-/// The rows that are no wells, by list and kind.
+/// The rows that are not wells, by list and kind.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct OtherRows {
     lists: BTreeMap<Origin, BTreeMap<RowKind, Rows>>,
@@ -83,7 +83,7 @@ impl OtherRows {
 
 fn finding(origin: &Origin, kinds: &BTreeMap<RowKind, Rows>) -> Finding {
     let all: usize = kinds.values().map(|rows| rows.count).sum();
-    let are = if all == 1 { "row is no well" } else { "rows are no wells" };
+    let are = if all == 1 { "row is not a well" } else { "rows are not wells" };
     let each: Vec<String> = kinds
         .iter()
         .map(|(kind, rows)| format!("{} {} ({})", rows.count, kind.words(rows.count), rows.named()))

@@ -104,6 +104,9 @@ pub struct Plan {
     /// Threads to use; all cores without it. The outputs are the same on any number.
     #[arg(long, value_name = "N", help_heading = "What is run", value_parser = clap::value_parser!(u16).range(1..=1024))]
     pub threads: Option<u16>,
+    /// Replace files of the folder that no earlier run wrote, or that were edited since.
+    #[arg(long, help_heading = "Outputs")]
+    pub replace: bool,
     /// Write findings and totals to standard output as JSON Lines.
     #[arg(long, help_heading = "Outputs")]
     pub json: bool,
@@ -118,8 +121,8 @@ pub struct Check {
     /// The scenario file whose [inventory] and [missing] tables say how to read the lists.
     #[arg(long, value_name = "FILE")]
     pub scenarios: Option<PathBuf>,
-    /// How a number without a unit is read, where there is no scenario file.
-    #[arg(long, value_enum, conflicts_with = "scenarios")]
+    /// How a number without a unit is read; counts over `units` of the scenario file.
+    #[arg(long, value_enum)]
     pub units: Option<Units>,
     /// Apply corrections of cells, filled in from an earlier --corrections-out; the lists stay as they are.
     #[arg(long, value_name = "FILE")]
@@ -234,6 +237,9 @@ pub struct Well {
     /// How long the chlorine stays, hours.
     #[arg(long, value_name = "HOURS", help_heading = "The practice")]
     pub hold: Option<f64>,
+    /// What is done at a spring that flows: isolated (overflow closed, supply off) or feed (chlorine fed through the hold).
+    #[arg(long, value_name = "CHOICE", help_heading = "The practice")]
+    pub flowing_spring: Option<String>,
     /// Neutralizing agent.
     #[arg(long, value_name = "AGENT", help_heading = "The practice")]
     pub neutralizer: Option<String>,
@@ -268,6 +274,9 @@ pub struct Explain {
     /// The scenario file.
     #[arg(long, value_name = "FILE")]
     pub scenarios: Option<PathBuf>,
+    /// Corrections of cells, as for `plan`.
+    #[arg(long, value_name = "FILE", requires = "well")]
+    pub corrections: Option<PathBuf>,
     /// Plan for this day (else SOURCE_DATE_EPOCH).
     #[arg(long, value_name = "YYYY-MM-DD")]
     pub date: Option<NaiveDate>,

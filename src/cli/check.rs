@@ -46,10 +46,12 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
             let campaign = super::campaign(file)?;
             (campaign.rules, campaign.overrides)
         }
-        None => (ReadingRules { system: options.units.map(Units::system), ..ReadingRules::default() }, Vec::new()),
+        None => (ReadingRules::default(), Vec::new()),
     };
+    // What is asked for here counts over what the file says of all lists.
+    rules.system = options.units.map(Units::system).or(rules.system);
     if let Some(file) = &options.corrections {
-        rules.corrections = corrections::read(file)?;
+        rules.corrections = corrections::read(file)?.0;
     }
     if let Some(path) = options.corrections_out.as_deref() {
         super::template::new_workbook(path)?;
@@ -96,7 +98,8 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         }
         let next = Next { options };
         let sources = inventory.sources();
-        let screen = Screen { others: &checked.other_rows, causes: &causes, sources: &sources, tally: &tally, next: &next, all };
+        let screen =
+            Screen { causes: &causes, sources: sources.len(), checked: &checked, tally: &tally, next: &next, all };
         screen.lines().iter().try_for_each(|line| writeln!(out, "{line}"))?;
     }
     if let (Some(path), Some(worklist)) = (&options.corrections_out, worklist) {
@@ -110,10 +113,11 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         let (path, count) = (path.display(), worklist.len());
         say(&format!("{path}: {count} cells and rows; fill in Right value and give it back with --corrections"));
     }
+    super::prove_usable(&inventory)?;
     Ok(if tally.held_back > 0 { HELD_BACK } else { DONE })
 }
 
-/// What became of the rows, as people count wells; one place, so that words, messages and exit code agree.
+/// What became of the rows; one place, so that words, messages and exit code agree.
 struct Tally {
     read: u64,
     planned: u64,
@@ -125,7 +129,7 @@ struct Tally {
 }
 
 impl Tally {
-    fn of(checked: &Checked) -> Self {
+    const fn of(checked: &Checked) -> Self {
         Self {
             read: checked.read,
             planned: checked.admitted,

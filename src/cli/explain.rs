@@ -7,10 +7,12 @@ use super::{DONE, Stop, date_of_plan, width};
 use crate::caution;
 use crate::checks::{Identities, Verdict, admit};
 use crate::engine::Plan;
+use crate::engine::springs::unsettled;
 use crate::error::Error;
 use crate::field::Field;
 use crate::finding::{Code, catalogue};
-use crate::inventory::{Draft, Inventory};
+use crate::hazard::{Hazard, Hazards};
+use crate::inventory::{Draft, Inventory, corrections};
 use crate::kernel::EQUATIONS;
 use crate::kernel::discharge::{self, DischargeRule};
 use crate::kernel::requirement::requirement;
@@ -38,6 +40,11 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
                 } else if let Some((_, caution)) = caution::raised().find(|(_, caution)| caution.word == word) {
                     writeln!(out, "{} (caution)\n{}\n", caution.word, terminal::wrap(caution.text, width(), 0))?;
                     writeln!(out, "Source: {} ({})\n", caution.source.citation, caution.source.provenance.label())?;
+                } else if let Some(hazard) = Hazard::by_word(word) {
+                    let entry = hazard.entry();
+                    writeln!(out, "{} (crew flag): the list reports {}", entry.word, entry.what)?;
+                    writeln!(out, "{}\n", terminal::wrap(entry.text, width(), 0))?;
+                    writeln!(out, "Source: {} ({})\n", entry.source.citation, entry.source.provenance.label())?;
                 } else if word == "discharge" {
                     discharge::RULES.iter().try_for_each(|rule| rule_page(rule, out))?;
                 } else if let Some(rule) = discharge::rule(word) {
@@ -47,9 +54,10 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
                         .iter()
                         .flat_map(|code| [code.id(), code.name()])
                         .chain(EQUATIONS.iter().map(|equation| equation.id))
+                        .chain(crate::hazard::ENTRIES.iter().map(|entry| entry.word))
                         .collect();
                     return Err(Error::request(format!(
-                        "neither a finding, an equation nor a caution is called {word:?}{}; findings have codes like G203, equations like D3; \"discharge\" lists the discharge rules",
+                        "neither a finding, an equation, a caution nor a crew flag is called {word:?}{}; findings have codes like G203, equations like D3; \"discharge\" lists the discharge rules",
                         near(word, &known)
                     ))
                     .into());
@@ -83,8 +91,24 @@ fn equation_page(equation: &Equation, out: &mut dyn Write) -> std::io::Result<()
     if !columns.is_empty() {
         writeln!(out, "Fills: {}", columns.join(", "))?;
     }
-    let held = format!("Held by: {}", equation.checks.join(", "));
-    writeln!(out, "{}\n", terminal::wrap(&held, width(), 9))
+    let checked = format!("Checked against: {}", checked_against(equation.checks));
+    writeln!(out, "{}\n", terminal::wrap(&checked, width(), 17))
+}
+
+/// Where each outside check stands: a row's id alone would read like an equation's.
+fn checked_against(checks: &[&str]) -> String {
+    let is_test = |id: &str| id.contains("::");
+    let is_dose = |id: &str| id.strip_prefix('D').is_some_and(|rest| rest.bytes().all(|byte| byte.is_ascii_digit()));
+    let of = |what: &str, wanted: &dyn Fn(&str) -> bool| {
+        let ids: Vec<&str> = checks.iter().copied().filter(|id| wanted(id)).collect();
+        (!ids.is_empty()).then(|| format!("{what} {}", ids.join(", ")))
+    };
+    let parts = [
+        of("published doses, dose_cases.csv rows", &is_dose),
+        of("published chemistry, chemistry_cases.csv rows", &|id| !is_dose(id) && !is_test(id)),
+        of("tests", &is_test),
+    ];
+    parts.into_iter().flatten().collect::<Vec<_>>().join("; ")
 }
 
 fn rule_page(rule: &DischargeRule, out: &mut dyn Write) -> std::io::Result<()> {
@@ -99,7 +123,10 @@ fn well(options: &Options, id: &str, out: &mut dyn Write) -> std::result::Result
     let Some(file) = &options.scenarios else {
         return Err(Error::request("--well needs --scenarios FILE and the lists").into());
     };
-    let campaign = super::campaign(file)?;
+    let mut campaign = super::campaign(file)?;
+    if let Some(file) = &options.corrections {
+        campaign.rules.corrections = corrections::read(file)?.0;
+    }
     let only: Vec<String> = options.scenario.iter().cloned().collect();
     let scenarios = campaign.select(&only)?.into_iter().take(1).collect();
     let lists: Vec<std::path::PathBuf> = options.what.iter().map(Into::into).collect();
@@ -144,9 +171,9 @@ fn chain(plan: &Plan<'_>, draft: Draft, out: &mut dyn Write) -> std::result::Res
         let stretch = format!("{top} to {bottom}, {}", show(interval.diameter, Field::CasingDiameter));
         writeln!(out, "  {:<20} {stretch:<24} {}", "casing interval", interval.place)?;
     }
-    let (verdict, findings) = match admit(draft, &plan.campaign.rules) {
-        Verdict::Admitted { well, findings } => (Some(well), findings),
-        Verdict::HeldBack(row) => (None, row.findings),
+    let (verdict, held, findings) = match admit(draft, &plan.campaign.rules) {
+        Verdict::Admitted { well, findings } => (Some(well), Hazards::default(), findings),
+        Verdict::HeldBack(row) => (None, row.told.hazards, row.findings),
         Verdict::NotAWell(row) => {
             writeln!(out, "\nNot a well: {}.\n", row.kind.words(1))?;
             return Ok(());
@@ -162,6 +189,13 @@ fn chain(plan: &Plan<'_>, draft: Draft, out: &mut dyn Write) -> std::result::Res
             terminal::wrap(&finding.says.to_string(), width(), 6)
         )?;
     }
+    let hazards = verdict.as_ref().map_or(held, |well| well.hazards);
+    if !hazards.is_empty() {
+        writeln!(out, "\nFor the crew")?;
+        for entry in hazards.iter() {
+            writeln!(out, "- {}: {}", entry.word, terminal::wrap(entry.text, width(), 2))?;
+        }
+    }
     let Some(well) = verdict else {
         writeln!(out, "\nHeld back: no amount is computed.\n")?;
         return Ok(());
@@ -171,6 +205,12 @@ fn chain(plan: &Plan<'_>, draft: Draft, out: &mut dyn Write) -> std::result::Res
     }
     for case in &plan.cases {
         let practice = plan.practice_for(case, &well)?;
+        if let Some((says, help)) = unsettled(&well, std::slice::from_ref(&practice)) {
+            writeln!(out, "\nScenario S{}: {}", case.scenario.number, case.scenario.name)?;
+            let text = format!("{says}; {help}");
+            writeln!(out, "Held back: no amount is computed: {}\n", terminal::wrap(&text, width(), 11))?;
+            continue;
+        }
         let product = &plan.campaign.products[case.scenario.product];
         let need = requirement(&well, &practice, &case.stock.prepared)
             .ok_or_else(|| Error::Internal(format!("well {} cannot be measured out", well.id)))?;

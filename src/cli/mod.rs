@@ -8,6 +8,7 @@ mod check;
 mod demo;
 mod explain;
 mod listing;
+mod moving;
 mod plan;
 mod progress;
 mod quality;
@@ -20,9 +21,11 @@ use std::process::ExitCode;
 
 use chrono::{DateTime, NaiveDate};
 use clap::{CommandFactory, Parser};
+use sha2::{Digest, Sha256};
 
 use crate::engine;
-use crate::error::{Error, Result};
+use crate::error::{Error, Result, describe};
+use crate::inventory::Inventory;
 use crate::scenario::Campaign;
 use args::{Arguments, Command};
 
@@ -45,9 +48,10 @@ pub fn main() -> ExitCode {
         }
     };
     let mut out = io::BufWriter::new(io::stdout().lock());
-    let result = run(arguments, &mut out).and_then(|code| {
-        out.flush().map_err(print_failed)?;
-        Ok(code)
+    let result = run(arguments, &mut out).and_then(|code| match out.flush() {
+        // The work is done; what came of it is in the exit code, whoever listens.
+        Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Ok(code),
+        flushed => flushed.map(|()| code).map_err(print_failed),
     });
     match result {
         Ok(code) => ExitCode::from(code),
@@ -128,10 +132,33 @@ impl Write for WriteAll<'_> {
 
 /// Reads a scenario file; whatever is refused in it is refused with its line.
 fn campaign(file: &Path) -> Result<Campaign> {
-    let campaign = Campaign::read(file)?;
+    Ok(campaign_and_digest(file)?.0)
+}
+
+/// As [`campaign`], with the SHA-256 of the bytes that were understood.
+fn campaign_and_digest(file: &Path) -> Result<(Campaign, String)> {
+    let bytes = std::fs::read(file).map_err(|error| Error::input(file, describe(&error)))?;
+    let campaign = Campaign::parse_bytes(file, &bytes)?;
     engine::prove_fixed(&campaign)?;
     engine::prove_conditions(&campaign)?;
-    Ok(campaign)
+    Ok((campaign, sha256(&bytes)))
+}
+
+/// SHA-256 in hexadecimal.
+fn sha256(bytes: &[u8]) -> String {
+    Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect()
+}
+
+/// Refuses lists that are empty or of which nothing is known: a plan without them would look like a whole one.
+fn prove_usable(inventory: &Inventory) -> Result<()> {
+    let unusable = inventory.unusable();
+    let Some(first) = unusable.first() else { return Ok(()) };
+    let more = match unusable.len() - 1 {
+        0 => String::new(),
+        more => format!(" (and {more} more cannot either)"),
+    };
+    let (place, says) = (&first.place, &first.says);
+    Err(Error::request(format!("{place} cannot be planned with: {says}; {}{more}", first.help)))
 }
 
 /// The day to plan for: the option, else `SOURCE_DATE_EPOCH`, else the lists' own day; never the clock or a file's time,

@@ -7,7 +7,6 @@ use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
 use serde::Serialize;
-use sha2::{Digest, Sha256};
 
 use super::args::{Plan as Options, Table};
 use super::progress::Progress;
@@ -20,12 +19,14 @@ use crate::finding::Finding;
 use crate::inventory::{Inventory, corrections};
 use crate::quantity::format::number;
 use crate::report::causes::Causes;
+use crate::report::doubts::stock_doubts;
 use crate::report::show::Shown;
-use crate::report::{self, Matter, tables};
+use crate::report::{self, Matter, defaults, site, tables};
 use crate::rollup::orders::{self, ItemKind, Orders};
 use crate::table::NoTable;
 use crate::write::csv::{self, CsvTable};
-use crate::write::folder::OutputFolder;
+use crate::write::earlier;
+use crate::write::folder::{Ours, OutputFolder};
 use crate::write::parquet::ParquetTable;
 use crate::write::{json, terminal, xlsx};
 
@@ -60,18 +61,23 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         (None, None) => return Err(Error::request("name a scenario file with --scenarios FILE").into()),
     };
     let folder = options.out.clone().unwrap_or_else(|| PathBuf::from(DEMO_FOLDER));
-    let mut campaign = super::campaign(&scenario_file)?;
+    let (mut campaign, scenario_digest) = super::campaign_and_digest(&scenario_file)?;
     let date = date_of_plan(options.date, Some(&campaign))?;
+    let mut corrections_digest = None;
     if let Some(file) = &options.corrections {
-        campaign.rules.corrections = corrections::read(file)?;
+        let (corrections, digest) = corrections::read(file)?;
+        campaign.rules.corrections = corrections;
+        corrections_digest = Some(FileRecord { file: file_name(file), sha256: digest });
     }
     let scenarios = campaign.select(&options.only)?;
     let mut inventory = Inventory::open(&lists, &campaign.rules)?;
+    super::prove_usable(&inventory)?;
     let plan = Plan::prepare(&campaign, scenarios, date, inventory.carried_columns())?;
     let mut inputs: Vec<PathBuf> = inventory.sources().into_iter().map(|source| source.path).collect();
     inputs.push(scenario_file.clone());
     inputs.extend(options.corrections.clone());
-    let staged = OutputFolder::prepare(&folder, &inputs, &NAMES)?;
+    let ours = if options.replace { Ours::Everything } else { Ours::Written(earlier::written(&folder.join(RECORD))) };
+    let staged = OutputFolder::prepare(&folder, &inputs, &NAMES, ours)?;
 
     let causes = Causes::new(campaign.rules.system.is_none());
     let mut watcher = Watcher::new(&staged.path(FINDINGS), causes, options.json.then_some(&mut *out))?;
@@ -116,21 +122,30 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         table_file,
     };
     xlsx::write_book(&staged.path(WORKBOOK), &report::book(&matter))?;
-    let record = Record::of(&inventory, options, &scenario_file, date, &plan, &run, table_file)?;
-    json::write_document(&staged.path(RECORD), &record)?;
-
-    let mut written: Vec<String> = [WORKBOOK, TOTALS, ORDERS, FINDINGS, RECORD].map(str::to_owned).to_vec();
+    let mut written: Vec<String> = [WORKBOOK, TOTALS, ORDERS, FINDINGS].map(str::to_owned).to_vec();
     written.extend(table_file.map(str::to_owned));
+    let record = Record {
+        scenario_file: FileRecord { file: file_name(&scenario_file), sha256: scenario_digest },
+        outputs: earlier::digests(&staged, &written)?
+            .into_iter()
+            .map(|(file, sha256)| FileRecord { file, sha256 })
+            .collect(),
+        corrections: corrections_digest.map(|file| CorrectionsRecord::of(file, &inventory)),
+        ..Record::of(&inventory, date, &plan, &run, table_file)
+    };
+    json::write_document(&staged.path(RECORD), &record)?;
+    written.push(RECORD.to_owned());
     staged.publish(&written, &NAMES)?;
     say_corrections(options.corrections.as_deref(), campaign.rules.corrections.len(), corrected.len());
     for remark in &orders.remarks {
         say(&format!("{remark}; it is counted nowhere"));
     }
 
-    if options.json {
-        write_json(&matter, out)?;
-    } else {
-        write_summary(&matter, &folder, out)?;
+    let said = if options.json { write_json(&matter, out) } else { write_summary(&matter, &folder, out) };
+    match said {
+        // Nobody listens any more; the outputs are written, and the exit code says what they are.
+        Err(error) if error.kind() == std::io::ErrorKind::BrokenPipe => {}
+        said => said?,
     }
     Ok(if run.held_back > 0 { HELD_BACK } else { DONE })
 }
@@ -273,6 +288,8 @@ struct Record {
     visits_resting_on_assumptions: u64,
     treatment_rows: u64,
     findings: std::collections::BTreeMap<&'static str, u64>,
+    /// Everything else in the folder that the run wrote: what a later run may replace, unless it was edited since.
+    outputs: Vec<FileRecord>,
     #[serde(skip_serializing_if = "Option::is_none")]
     corrections: Option<CorrectionsRecord>,
 }
@@ -293,7 +310,7 @@ struct CorrectionRecord {
     written_in: String,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, Default)]
 struct FileRecord {
     file: String,
     sha256: String,
@@ -322,16 +339,8 @@ struct ScenarioRecord {
     product: String,
 }
 
-impl FileRecord {
-    fn of(file: &Path) -> Result<Self> {
-        let content = std::fs::read(file).map_err(|error| Error::input(file, error.to_string()))?;
-        let digest = Sha256::digest(&content);
-        Ok(Self { file: file_name(file), sha256: digest.iter().map(|byte| format!("{byte:02x}")).collect() })
-    }
-}
-
 impl CorrectionsRecord {
-    fn of(file: &Path, inventory: &Inventory) -> Result<Self> {
+    fn of(file: FileRecord, inventory: &Inventory) -> Self {
         let record = |correction: Correction| CorrectionRecord {
             place: correction.place,
             heading: correction.heading,
@@ -341,21 +350,19 @@ impl CorrectionsRecord {
             written_in: correction.written_in,
         };
         let applied = inventory.applied_corrections().into_iter().map(record).collect();
-        Ok(Self { file: FileRecord::of(file)?, applied })
+        Self { file, applied }
     }
 }
 
 impl Record {
     fn of(
         inventory: &Inventory,
-        options: &Options,
-        scenario_file: &Path,
         date: Option<NaiveDate>,
         plan: &Plan<'_>,
         run: &Run,
         table: Option<&'static str>,
-    ) -> Result<Self> {
-        Ok(Self {
+    ) -> Self {
+        Self {
             format: FORMAT,
             program: env!("CARGO_PKG_NAME"),
             version: env!("CARGO_PKG_VERSION"),
@@ -377,7 +384,7 @@ impl Record {
                         .collect(),
                 })
                 .collect(),
-            scenario_file: FileRecord::of(scenario_file)?,
+            scenario_file: FileRecord::default(),
             scenarios: plan
                 .cases
                 .iter()
@@ -395,12 +402,9 @@ impl Record {
             visits_resting_on_assumptions: run.assumed,
             treatment_rows: run.table_rows,
             findings: run.finding_counts.iter().map(|(code, count)| (code.id(), *count)).collect(),
-            corrections: options
-                .corrections
-                .as_deref()
-                .map(|file| CorrectionsRecord::of(file, inventory))
-                .transpose()?,
-        })
+            outputs: Vec::new(),
+            corrections: None,
+        }
     }
 }
 
@@ -478,7 +482,17 @@ fn write_summary(matter: &Matter<'_>, folder: &Path, out: &mut dyn Write) -> std
     let campaign = matter.plan.campaign;
     writeln!(out, "{}", campaign.title)?;
     writeln!(out, "{}; {} rest on assumptions.", matter.coverage(), matter.run.assumed)?;
-    writeln!(out, "{}.\n", matter.account())?;
+    writeln!(out, "{}.", matter.account())?;
+    for says in defaults::of_run(matter) {
+        writeln!(out, "{}", terminal::wrap(&says, width(), 0))?;
+    }
+    let reported: Vec<String> =
+        site::reported(matter).map(|(entry, count)| format!("{} {count}", entry.word)).collect();
+    if !reported.is_empty() {
+        let says = format!("Reported in the lists, visits by flag: {}. See crew_flags.", reported.join(", "));
+        writeln!(out, "{}", terminal::wrap(&says, width(), 0))?;
+    }
+    writeln!(out)?;
     let volume = Shown::of("L", campaign.system);
     let mass = Shown::of("kg", campaign.system);
     let heads = [
@@ -515,6 +529,9 @@ fn write_summary(matter: &Matter<'_>, folder: &Path, out: &mut dyn Write) -> std
         })
         .collect();
     writeln!(out, "{}", terminal::table(&heads, &rows))?;
+    for doubt in stock_doubts(matter) {
+        writeln!(out, "{}", terminal::wrap(&doubt, width(), 0))?;
+    }
     let unpriced: BTreeSet<&str> =
         matter.orders.lines.iter().filter(|line| line.cost.is_none()).map(|line| line.item.as_str()).collect();
     if !unpriced.is_empty() {
@@ -525,6 +542,9 @@ fn write_summary(matter: &Matter<'_>, folder: &Path, out: &mut dyn Write) -> std
     writeln!(out, "{}", causes::summary(matter.causes, FINDINGS))?;
     if matter.orders.lines.iter().any(|line| line.kind == ItemKind::Product && line.short > 0.0) {
         writeln!(out, "Some orders come up short of what can be had: see the Orders sheet.")?;
+    }
+    for text in crate::report::outsized::texts(matter) {
+        writeln!(out, "{}", terminal::wrap(&text, width(), 0))?;
     }
     writeln!(out, "\nCautions")?;
     for entry in &caution::GENERAL {

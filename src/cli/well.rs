@@ -8,28 +8,31 @@ use uom::si::thermodynamic_temperature::kelvin;
 use uom::si::time::{day, hour};
 
 use super::args::Well as Options;
+use super::moving::{self, Moving};
 use super::{DONE, Stop, width};
 use crate::caution;
+use crate::caution::Caution;
 use crate::checks::{self, Verdict};
 use crate::error::{Error, Result};
 use crate::field::rules::{Assumption, ReadingRules, UnitSystem};
-use crate::field::{Field, Kind, WellType};
+use crate::field::{DischargeRoute, Field, Kind, WellType};
 use crate::finding::{Code, Finding, Severity, catalogue};
 use crate::inventory;
+use crate::kernel::measure::weigh;
 use crate::kernel::neutralizer::Agent;
 use crate::kernel::requirement::{Practice, Requirement, requirement};
-use crate::kernel::strength::{Chemical, StrengthBasis};
+use crate::kernel::strength::{Chemical, StrengthBasis, USUAL_CAUSTIC_PERCENT};
 use crate::quantity::format::number;
+use crate::quantity::kitchen;
 use crate::quantity::parse::{self, Nature};
 use crate::quantity::unit::Dimension;
 use crate::quantity::{ChlorineConcentration, liters};
+use crate::report::moving::way_out_words;
 use crate::report::show::Shown;
-use crate::report::working;
+use crate::report::{defaults, working};
 use crate::scenario::Campaign;
 use crate::scenario::practice::default_practice;
-use crate::scenario::product::{
-    Age, Counted, DEFAULT_CAUSTIC_PERCENT, LabelStrength, Product, Storage, StorageLeg, built_in_products,
-};
+use crate::scenario::product::{Age, Counted, LabelStrength, Product, Storage, StorageLeg, built_in_products};
 use crate::scenario::stock::{StockOnTheDay, stock_on_the_day};
 use crate::scenario::written::near;
 use crate::well::Well;
@@ -46,9 +49,13 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     let product = product(options, campaign.as_ref())?;
     let date = super::date_of_plan(options.date, campaign.as_ref())?;
     let stock = stock_on_the_day(&product, None, None, date)?;
-    let (well, said) = well(options, system, campaign.as_ref())?;
+    let (well, mut said) = well(options, system, campaign.as_ref())?;
+    moving::settled(&well, &practice)?;
     let need = requirement(&well, &practice, &stock.prepared)
         .ok_or_else(|| Error::request("these figures give no amount that can be measured"))?;
+    let given = campaign.iter().flat_map(|campaign| &campaign.practice).map(|setting| setting.key).collect::<Vec<_>>();
+    said.doubts.extend(doubtful_stock(&stock, &need));
+    said.by_default = defaults::of_well(&well, &practice, &product, &stock, &need, &|key| given.contains(&key));
     if options.json {
         json::write_line(out, &Answer::of(&said, &practice, &product, &need))?;
     } else {
@@ -140,6 +147,7 @@ fn well(options: &Options, system: UnitSystem, campaign: Option<&Campaign>) -> R
             let why: Vec<String> = held_back.reasons().map(|finding| refused(finding, options)).collect();
             Err(Error::request(why.join("\n       ")))
         }
+        Verdict::NotAWell(_) => Err(Error::request("this is not a well by the words of its type")),
         Verdict::Admitted { well, findings } => {
             // A list goes on without these; whoever stands at the prompt can type them again.
             if let Some(finding) = findings.iter().find(|finding| LEFT_OUT.contains(&finding.code)) {
@@ -154,7 +162,8 @@ const NOT_KNOWN: &str = "the water is not known: give --depth, --water-level and
      --water-column and --diameter; or --volume. --assume takes a missing level as at the ground";
 
 /// What a list leaves blank, and the prompt refuses.
-const LEFT_OUT: [Code; 5] = [
+const LEFT_OUT: [Code; 6] = [
+    catalogue::UNKNOWN_WELL_TYPE,
     catalogue::UNKNOWN_CHOICE,
     catalogue::ASIDE_NOT_UNDERSTOOD,
     catalogue::ASIDE_IMPOSSIBLE,
@@ -225,6 +234,7 @@ fn meant(field: Field, typed: &str) -> String {
 struct Said {
     doubts: Vec<String>,
     assumed: Vec<String>,
+    by_default: Vec<String>,
     notes: Vec<String>,
 }
 
@@ -261,6 +271,9 @@ fn practice(options: &Options, campaign: Option<&Campaign>, system: UnitSystem) 
             return Err(Error::request(format!("--hold must lie from 0 to 336 hours, not {hold}")));
         }
         practice.hold = Time::new::<hour>(hold);
+    }
+    if let Some(word) = &options.flowing_spring {
+        practice.flowing_spring = Some(moving::choice(word)?);
     }
     if let Some(name) = &options.neutralizer {
         practice.neutralizer = Agent::by_name(name).ok_or_else(|| {
@@ -339,7 +352,7 @@ fn labelled(percent: f64, basis: &str) -> Result<Product> {
         },
         chemical,
         label,
-        caustic_percent: DEFAULT_CAUSTIC_PERCENT,
+        caustic_percent: USUAL_CAUSTIC_PERCENT,
         bulk_density: None,
         age: None,
         storage: None,
@@ -364,32 +377,63 @@ fn print(
         let shown = Shown::of(symbol, practice.system);
         format!("{} {}", number(shown.value(value), 3), shown.symbol)
     };
-    let lines = [("Doubt", &said.doubts), ("Assumed", &said.assumed), ("Note", &said.notes)];
+    let lines =
+        [("Doubt", &said.doubts), ("Assumed", &said.assumed), ("By default", &said.by_default), ("Note", &said.notes)];
     for (what, text) in lines.into_iter().flat_map(|(what, texts)| texts.iter().map(move |text| (what, text))) {
         writeln!(out, "{what:<13} {}", terminal::wrap(text, width(), 14))?;
     }
     let water = show("L", liters(need.treated_volume));
-    writeln!(out, "Measure out   {} {} of {}", number(need.measured_amount, 6), need.measured_unit, product.name)?;
-    writeln!(
-        out,
-        "              gives {} mg/L as Cl2 in {water}",
-        number(need.measured_dose.milligrams_per_liter(), 3)
-    )?;
-    writeln!(out, "Dilute in     {} of clean water, before pouring", show("L", liters(need.predilution)))?;
-    writeln!(out, "Hold          {} h", number(need.hold.value / 3600.0, 3))?;
+    let measured = kitchen::words(need.measured_amount, need.measured_unit);
+    writeln!(out, "Measure out   {measured} of {}", product.name)?;
+    let (gives, least) = (need.measured_dose.milligrams_per_liter(), need.least_dose.milligrams_per_liter());
+    let side = if least < gives * (1.0 - 1e-9) {
+        format!("; {} if the product is as weak as it can be ({} reading)", number(least, 3), need.measure_for.name())
+    } else {
+        String::new()
+    };
+    writeln!(out, "              gives {} mg/L as Cl2 in {water}{side}", number(gives, 3))?;
+    for (label, text) in moving::lines(practice, &product.name, need) {
+        writeln!(out, "{label:<14}{}", terminal::wrap(&text, width(), 14))?;
+    }
+    writeln!(out, "Dilute in     {}", working::dilution(need, practice))?;
+    let rule = match need.hold_required {
+        Some(least) => format!("; the chosen rule asks for at least {} h", number(least.value / 3600.0, 3)),
+        None => String::new(),
+    };
+    writeln!(out, "Hold          {} h{rule}", number(need.hold.value / 3600.0, 3))?;
     let time = match need.flush_time {
         Some(time) => format!("about {} h", number(time.value / 3600.0, 2)),
         None => "time not known without --pump-rate or --yield".to_owned(),
     };
-    writeln!(out, "Flush         about {}, {time}; stop on a measured residual", show("L", liters(need.flush_volume)))?;
-    let route = need.route.map_or("an unknown place", |route| route.name()).replace('_', " ");
+    let text = format!("{}, {time}; stop on a measured residual", way_out_words(well, practice, need));
+    writeln!(out, "Flush         {}", terminal::wrap(&text, width(), 14))?;
+    let route = match need.route {
+        Some(DischargeRoute::Septic) => "open ground or is hauled away, not into the septic system".to_owned(),
+        Some(route) => route.name().replace('_', " "),
+        None => "an unknown place".to_owned(),
+    };
     match need.neutralizer {
-        Some(agent) => writeln!(
-            out,
-            "Neutralizer   {} of {} (water goes to {route})",
-            show("kg", need.neutralizer_mass.kilograms()),
-            agent.name().replace('_', " ")
-        )?,
+        Some(agent) => {
+            let amount = match weigh(need.neutralizer_mass.kilograms(), practice.system) {
+                Some(weight) => {
+                    format!("{} of {}", kitchen::words(weight.amount, weight.unit), agent.plain_name())
+                }
+                None => "none needed: the chlorine left is below the limit".to_owned(),
+            };
+            let text = format!("{amount} (water goes to {route})");
+            writeln!(out, "Neutralizer   {}", terminal::wrap(&text, width(), 14))?;
+            if let Some(other) = need.neutralizer_instead {
+                let kilograms = need.neutralizer_instead_mass.map_or(0.0, |mass| mass.kilograms());
+                let weight = weigh(kilograms, practice.system)
+                    .map_or(String::new(), |weight| format!("{} of ", kitchen::words(weight.amount, weight.unit)));
+                let other = other.plain_name();
+                writeln!(out, "              leaves this water too acid: use {weight}{other} instead")?;
+            }
+        }
+        None if need.route == Some(DischargeRoute::Septic) => {
+            let text = "none counted: nothing goes into the septic system, all of it to open ground or hauled away";
+            writeln!(out, "Neutralizer   {}", terminal::wrap(text, width(), 14))?;
+        }
         None => writeln!(out, "Neutralizer   none counted (water goes to {route}); keep it away from streams")?,
     }
     match (need.ph_after, need.hocl_share) {
@@ -422,6 +466,16 @@ fn print(
     Ok(())
 }
 
+/// What makes the strength of a stock so doubtful that the figure should not be used.
+fn doubtful_stock(stock: &StockOnTheDay, need: &Requirement) -> Option<String> {
+    need.cautions.has(Caution::StockNearlyGone).then(|| {
+        format!(
+            "by its age only {} % of the product's strength is left: test it, or buy fresh; do not treat by this figure",
+            number(stock.prepared.share_left * 100.0, 2)
+        )
+    })
+}
+
 /// What the same number on a liquid's label would mean on each basis, because labels do not say.
 fn readings(product: &Product) -> Option<(String, String)> {
     if !product.chemical.is_liquid() || product.label.basis == StrengthBasis::GramsPerLiter {
@@ -445,6 +499,7 @@ struct Answer<'a> {
     message: &'static str,
     doubts: &'a [String],
     assumed: &'a [String],
+    taken_by_default: &'a [String],
     notes: &'a [String],
     product: &'a str,
     target_mg_per_l: f64,
@@ -457,15 +512,25 @@ struct Answer<'a> {
     product_kg: f64,
     measured_amount: f64,
     measured_unit: &'static str,
+    measured_text: String,
+    measured_for: &'static str,
     measured_dose_mg_per_l: f64,
+    least_dose_mg_per_l: f64,
+    chlorate_mg_per_l: Option<f64>,
     predilution_l: f64,
     ph_after: Option<f64>,
     hocl_share: Option<f64>,
     hold_h: f64,
+    hold_required_h: Option<f64>,
+    #[serde(flatten)]
+    moving: Moving,
     flush_volume_l: f64,
     flush_h: Option<f64>,
     neutralizer: Option<&'static str>,
     neutralizer_kg: f64,
+    ph_neutralized: Option<(f64, f64)>,
+    neutralizer_instead: Option<&'static str>,
+    neutralizer_instead_kg: Option<f64>,
     cautions: Vec<&'static str>,
 }
 
@@ -476,6 +541,7 @@ impl<'a> Answer<'a> {
             message: "well",
             doubts: &said.doubts,
             assumed: &said.assumed,
+            taken_by_default: &said.by_default,
             notes: &said.notes,
             product: &product.name,
             target_mg_per_l: practice.target.milligrams_per_liter(),
@@ -488,15 +554,24 @@ impl<'a> Answer<'a> {
             product_kg: need.product.mid.kilograms(),
             measured_amount: need.measured_amount,
             measured_unit: need.measured_unit,
+            measured_text: kitchen::words(need.measured_amount, need.measured_unit),
+            measured_for: need.measure_for.name(),
             measured_dose_mg_per_l: need.measured_dose.milligrams_per_liter(),
+            least_dose_mg_per_l: need.least_dose.milligrams_per_liter(),
+            chlorate_mg_per_l: need.chlorate.map(|chlorate| chlorate.milligrams_per_liter()),
             predilution_l: liters(need.predilution),
             ph_after: need.ph_after,
             hocl_share: need.hocl_share,
             hold_h: need.hold.value / 3600.0,
+            hold_required_h: need.hold_required.map(|hold| hold.value / 3600.0),
+            moving: Moving::of(need),
             flush_volume_l: liters(need.flush_volume),
             flush_h: need.flush_time.map(|time| time.value / 3600.0),
             neutralizer: need.neutralizer.map(Agent::name),
             neutralizer_kg: need.neutralizer_mass.kilograms(),
+            ph_neutralized: need.ph_neutralized,
+            neutralizer_instead: need.neutralizer_instead.map(Agent::name),
+            neutralizer_instead_kg: need.neutralizer_instead_mass.map(|mass| mass.kilograms()),
             cautions: need.cautions.iter().map(|entry| entry.word).collect(),
         }
     }

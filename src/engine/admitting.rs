@@ -2,6 +2,7 @@
 
 use super::condition::Conditions;
 use super::outcome::Visit;
+use super::springs::{self, Inflow};
 use crate::checks::{OtherRow, Verdict, admit};
 use crate::error::Result;
 use crate::field::Field;
@@ -57,6 +58,8 @@ pub(super) struct Admitted {
     pub(super) findings: Vec<Finding>,
     /// Rows that are no wells.
     pub(super) others: Vec<OtherRow>,
+    /// Springs with an inflow that are planned so far: the practice decides.
+    pub(super) inflows: Vec<Inflow>,
 }
 
 /// Judges the rows of a batch.
@@ -70,7 +73,10 @@ pub(super) fn admit_all(drafts: Vec<Draft>, rules: &ReadingRules, overrides: &Ru
     // Where the findings of each visit end.
     let mut ends = Vec::with_capacity(drafts.len());
     let mut others = Vec::new();
+    let mut inflows = Vec::new();
     for (at, draft) in drafts.into_iter().enumerate() {
+        let inflow = Inflow::of(&draft);
+        let cell = springs::water_cell(&draft);
         match admit(draft, rules) {
             Verdict::Admitted { well, findings: more } => {
                 let mut assumed: Vec<&str> = well.assumed.iter().map(|field| field.name()).collect();
@@ -78,8 +84,9 @@ pub(super) fn admit_all(drafts: Vec<Draft>, rules: &ReadingRules, overrides: &Ru
                 if well.discharge_route.is_none() {
                     assumed.push(Field::DischargeRoute.name());
                 }
-                visits.push(Visit::Planned { assumed: assumed.join(" "), well });
                 findings.extend(more);
+                inflows.extend(inflow.map(|inflow| inflow.at(visits.len(), findings.len())));
+                visits.push(Visit::Planned { assumed: assumed.join(" "), flags: well.hazards.words(), cell, well });
             }
             Verdict::HeldBack(mut row) => {
                 let mut reasons: Vec<&str> = row.reasons().map(|finding| finding.code.id()).collect();
@@ -87,7 +94,7 @@ pub(super) fn admit_all(drafts: Vec<Draft>, rules: &ReadingRules, overrides: &Ru
                 reasons.dedup();
                 let reasons = reasons.join(" ");
                 findings.append(&mut row.findings);
-                visits.push(Visit::HeldBack { row, reasons });
+                visits.push(Visit::HeldBack { flags: row.told.hazards.words(), row, reasons });
             }
             Verdict::NotAWell(row) => {
                 others.push(row);
@@ -102,10 +109,10 @@ pub(super) fn admit_all(drafts: Vec<Draft>, rules: &ReadingRules, overrides: &Ru
         let mut kept = Vec::with_capacity(findings.len());
         let mut left = findings.into_iter();
         let mut start = 0;
-        let judged = visits.into_iter().zip(&masks).zip(ends).map(|((visit, mask), end)| {
-            let mine = left.by_ref().take(end - start);
-            start = end;
-            match overrides.reason(*mask) {
+        let judged = visits.into_iter().zip(&masks).zip(&mut ends).map(|((visit, mask), end)| {
+            let mine = left.by_ref().take(*end - start);
+            start = *end;
+            let visit = match overrides.reason(*mask) {
                 Some(reason) => {
                     mine.for_each(drop);
                     Visit::Excluded { visit: Box::new(visit), reason: reason.into() }
@@ -114,10 +121,13 @@ pub(super) fn admit_all(drafts: Vec<Draft>, rules: &ReadingRules, overrides: &Ru
                     kept.extend(mine);
                     visit
                 }
-            }
+            };
+            *end = kept.len();
+            visit
         });
         visits = judged.collect();
         findings = kept;
+        inflows.iter_mut().for_each(|inflow: &mut Inflow| inflow.end_anew(&ends));
     }
-    Ok(Admitted { visits, rows, masks, findings, others })
+    Ok(Admitted { visits, rows, masks, findings, others, inflows })
 }

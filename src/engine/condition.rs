@@ -6,6 +6,8 @@
 
 mod rowwise;
 
+use std::collections::BTreeMap;
+
 use polars::prelude::{
     BooleanChunked, DataFrame, DataType, Expr, Float64Chunked, IntoColumn, IntoLazy, IntoSeries, NewChunkedArray,
     StringChunked,
@@ -13,6 +15,7 @@ use polars::prelude::{
 use polars::sql::sql_expr;
 
 use crate::error::{Error, Result};
+use crate::field::names::fold;
 use crate::field::rules::ReadingRules;
 use crate::field::{FIELDS, Field, Kind, same_column};
 use crate::quantity::unit::{self, Dimension, Unit};
@@ -54,6 +57,8 @@ pub struct Conditions {
     /// Where each is written.
     spots: Vec<Spot>,
     columns: Vec<ConditionColumn>,
+    /// Depots and regions as conditions spell them, by what names are compared by.
+    names: BTreeMap<String, Vec<String>>,
 }
 
 /// A column that some condition names.
@@ -119,6 +124,12 @@ impl Conditions {
                 let content = content_named(name, carried, rules).map_err(|reason| rule.spot.error(reason))?;
                 conditions.columns.push(ConditionColumn { name: name.to_owned(), content });
             }
+            for text in rowwise::texts(&expression) {
+                let alike = conditions.names.entry(fold(&text)).or_default();
+                if !alike.contains(&text) {
+                    alike.push(text);
+                }
+            }
             conditions.expressions.push(expression);
             conditions.spots.push(rule.spot.clone());
         }
@@ -173,6 +184,15 @@ impl Conditions {
         Ok(masks)
     }
 
+    /// A depot or a region as the conditions spell it, where they name it.
+    fn spelled<'t>(&'t self, field: Field, text: &'t str) -> &'t str {
+        if !matches!(field, Field::Depot | Field::Region) || self.names.is_empty() {
+            return text;
+        }
+        let alike = self.names.get(&fold(text)).map_or(&[][..], Vec::as_slice);
+        if alike.iter().any(|name| name == text) { text } else { alike.first().map_or(text, String::as_str) }
+    }
+
     /// Which condition it was that could not be evaluated.
     fn refused<T: Asked>(&self, wells: &[&T], error: &str) -> Error {
         for (expression, spot) in self.expressions.iter().zip(&self.spots) {
@@ -195,7 +215,8 @@ impl Conditions {
                 )
                 .into_series(),
                 Content::Text(field) => {
-                    StringChunked::from_iter_options(name, wells.iter().map(|well| well.text(field))).into_series()
+                    let spelled = wells.iter().map(|well| well.text(field).map(|text| self.spelled(field, text)));
+                    StringChunked::from_iter_options(name, spelled).into_series()
                 }
                 Content::Flag(field) => {
                     BooleanChunked::from_iter_options(name, wells.iter().map(|well| well.flag(field))).into_series()

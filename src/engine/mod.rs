@@ -14,8 +14,13 @@
 mod admitting;
 mod checking;
 pub mod condition;
+mod names;
 pub mod outcome;
 pub mod quality;
+mod rounds;
+pub mod springs;
+pub mod tally;
+mod told;
 
 use std::borrow::Cow;
 use std::collections::{BTreeMap, HashMap};
@@ -31,6 +36,7 @@ use crate::inventory::{Batch, Draft, Inventory, fixed_value};
 use crate::kernel::requirement::{Practice, Requirement, requirement};
 use crate::ledger::{self, Get};
 use crate::quantity::liters;
+use crate::rollup::outsized::{Outsized, Sizes};
 use crate::rollup::{GroupColumn, GroupKey, Sums, Totals};
 use crate::scenario::stock::StockOnTheDay;
 use crate::scenario::{Campaign, Scenario};
@@ -38,12 +44,15 @@ use crate::table::{BatchColumn, ColumnCells, ColumnHead, ColumnKind, TableBatch,
 use crate::well::Well;
 pub use admitting::Rules;
 use admitting::{Admitted, admit_all};
-pub use checking::{Checked, check};
+pub use checking::{Checked, Outcomes, check};
+use names::Names;
 use outcome::{CaseLabel, Visit};
 use quality::Quality;
+use rounds::{read_round, share_read};
+use tally::Tally;
 
-/// Rows in a batch. Fixed, because partial sums are taken over batches.
-const BATCH_ROWS: usize = 8192;
+/// Bytes of text in the rows that are kept for the workbook.
+const KEPT_BYTES: usize = 64 << 20;
 
 /// One scenario of a run, with its product as it is on the day of use.
 #[derive(Debug)]
@@ -89,6 +98,15 @@ pub enum KeptCell {
     Number(f64),
 }
 
+impl KeptCell {
+    fn bytes(&self) -> usize {
+        match self {
+            Self::Text(text) => text.len(),
+            Self::Number(_) => 8,
+        }
+    }
+}
+
 /// What a run came to.
 #[derive(Debug)]
 pub struct Run {
@@ -104,20 +122,31 @@ pub struct Run {
     pub excluded: u64,
     /// The same by the rule's reason.
     pub excluded_for: BTreeMap<Box<str>, u64>,
-    /// Rows that are no wells.
+    /// Rows that are not wells.
     pub other_rows: OtherRows,
     /// Planned rows that rest on an assumption.
     pub assumed: u64,
     /// How often each finding was made, by code.
     pub finding_counts: BTreeMap<Code, u64>,
     /// How often each caution was raised, by scenario and place in the list of cautions.
-    pub caution_counts: Vec<[u64; 32]>,
+    pub caution_counts: Vec<[u64; 64]>,
+    /// What is reported of the sites, and what the lists leave to the practice.
+    pub tally: Tally,
     /// The first rows of the treatments table, up to what was asked for; rows of one visit are never split.
     pub kept: Vec<Vec<KeptCell>>,
     /// Rows of the treatments table in all.
     pub table_rows: u64,
     /// What the data are worth; volumes are those of the first scenario.
     pub quality: Quality,
+    /// What visits of the first scenario take, for those that take too much.
+    pub sizes: Sizes,
+}
+
+impl Run {
+    /// The visits to look at before ordering, greatest first: those of the first scenario that take an outsized part.
+    pub fn outsized(&self, campaign: &Campaign) -> Vec<Outsized> {
+        self.sizes.outsized(&self.totals, &campaign.outsized)
+    }
 }
 
 /// Asks whether the values that the scenario file fixes for blank cells are such as cells can hold; the scenario room does
@@ -234,10 +263,12 @@ impl<'a> Plan<'a> {
             other_rows: OtherRows::default(),
             assumed: 0,
             finding_counts: BTreeMap::new(),
-            caution_counts: vec![[0; 32]; self.cases.len()],
+            caution_counts: vec![[0; 64]; self.cases.len()],
+            tally: Tally::default(),
             kept: Vec::new(),
             table_rows: 0,
             quality: Quality::default(),
+            sizes: Sizes::default(),
         };
         let note = |findings: &[Finding], run: &mut Run| {
             for finding in findings {
@@ -248,7 +279,9 @@ impl<'a> Plan<'a> {
         listener.findings(inventory.file_findings())?;
         let rules = &self.campaign.rules;
         let mut identities = Identities::new(rules);
-        let mut round = read_round(inventory)?;
+        let mut names = Names::default();
+        let mut round = read_round(inventory, self.cases.len())?;
+        let mut kept_bytes = 0;
         let mut written: Vec<S::Encoded> = Vec::new();
         while !round.is_empty() {
             // While this round is worked on, the last one is written and the next one read.
@@ -256,7 +289,7 @@ impl<'a> Plan<'a> {
             let (next, worked) = rayon::join(
                 || {
                     ready.into_iter().try_for_each(|batch| sink.write(batch))?;
-                    read_round(inventory)
+                    read_round(inventory, self.cases.len())
                 },
                 || -> Result<Vec<Worked<S::Encoded>>> {
                     let mut drafts: Vec<Vec<Draft>> = round.par_iter().map(Batch::drafts).collect();
@@ -266,6 +299,7 @@ impl<'a> Plan<'a> {
                         firsts.push(first);
                         first += batch.iter().filter(|draft| draft.no_well().is_none()).count() as u64;
                         identities.check(batch);
+                        names.take(batch);
                     }
                     drafts
                         .into_par_iter()
@@ -291,16 +325,23 @@ impl<'a> Plan<'a> {
                     }
                 }
                 run.totals.absorb(batch.sums);
+                run.tally.absorb(&batch.tally);
                 run.quality.absorb(batch.quality);
+                run.sizes.absorb(batch.sizes, &self.campaign.outsized);
                 note(&batch.findings, &mut run);
                 listener.findings(&batch.findings)?;
-                run.kept.extend(batch.kept);
+                if kept_bytes < KEPT_BYTES {
+                    kept_bytes += batch.kept.iter().flatten().map(KeptCell::bytes).sum::<usize>();
+                    run.kept.extend(batch.kept);
+                }
                 written.push(batch.encoded);
             }
             listener.progress(run.read, share_read(inventory));
             round = next?;
         }
-        let closing = closing(inventory, &run.other_rows);
+        let stated = self.campaign.stated_depots();
+        run.totals.fold(&self.groups, &stated);
+        let closing = closing(inventory, &run.other_rows, names.findings(&stated));
         note(&closing, &mut run);
         listener.findings(&closing)?;
         written.into_iter().try_for_each(|batch| sink.write(batch))?;
@@ -325,17 +366,22 @@ impl<'a> Plan<'a> {
     ) -> Result<Worked<S::Encoded>> {
         let read = drafts.len() as u64;
         let (mut quality, marks) = Quality::of(&drafts);
-        let Admitted { visits, rows, masks, findings, others } = admit_all(drafts, rules, &self.overrides)?;
+        let Admitted { mut visits, rows, masks, mut findings, others, inflows } =
+            admit_all(drafts, rules, &self.overrides)?;
         let practices = self.practices(&masks);
+        springs::hold_back(inflows, &practices, &masks, &mut visits, &mut findings);
         let scenarios = self.cases.len();
 
         let kept_visits = (keep / scenarios.max(1)).saturating_sub(usize::try_from(first).unwrap_or(usize::MAX));
         let mut cells = (sink.wants_rows() || kept_visits > 0).then(|| NeedCells::new(visits.len() * scenarios));
         let mut sums: HashMap<GroupKey<'_>, Vec<Sums>> = HashMap::new();
-        let mut caution_counts = vec![[0; 32]; scenarios];
+        let mut caution_counts = vec![[0; 64]; scenarios];
         let (mut planned, mut held_back, mut assumed) = (0, 0, 0);
         let mut excluded_for: BTreeMap<Box<str>, u64> = BTreeMap::new();
+        let mut tally = Tally::default();
+        let mut sizes = Sizes::default();
         for (at, visit) in visits.iter().enumerate() {
+            tally.visit(visit);
             let group =
                 sums.entry(GroupKey::of(visit, &self.groups)).or_insert_with(|| vec![Sums::default(); scenarios]);
             let Some(well) = visit.well() else {
@@ -359,7 +405,11 @@ impl<'a> Plan<'a> {
                 group[place].add(&need, rests, practice.repeat_share, practice.handling_loss);
                 count_cautions(&mut caution_counts[place], need.cautions);
                 if place == 0 {
-                    quality.planned(&marks, rows[at], well, liters(need.treated_volume));
+                    tally.planned(well, &need);
+                    let water = liters(need.treated_volume);
+                    quality.planned(&marks, rows[at], well, water);
+                    let product = need.product.mid.bought();
+                    sizes.add(first + at as u64, visit, product, water, &self.campaign.outsized);
                 }
                 if let Some(cells) = &mut cells {
                     cells.push(&need);
@@ -385,10 +435,12 @@ impl<'a> Plan<'a> {
             others,
             assumed,
             caution_counts,
+            tally,
             sums,
             findings,
             kept,
             quality,
+            sizes,
             encoded,
         })
     }
@@ -444,6 +496,9 @@ impl<'a> Plan<'a> {
             },
             Get::VisitText(get) => {
                 BatchColumn { varies: Varies::Block, cells: ColumnCells::Text(visits.iter().map(get).collect()) }
+            }
+            Get::VisitNumber(get) => {
+                BatchColumn { varies: Varies::Block, cells: ColumnCells::Number(visits.iter().map(get).collect()) }
             }
             Get::NeedText(_) => {
                 BatchColumn { varies: Varies::Row, cells: ColumnCells::Text(texts.next().unwrap_or_default()) }
@@ -535,16 +590,18 @@ struct Worked<E> {
     excluded_for: BTreeMap<Box<str>, u64>,
     others: Vec<OtherRow>,
     assumed: u64,
-    caution_counts: Vec<[u64; 32]>,
+    caution_counts: Vec<[u64; 64]>,
+    tally: Tally,
     sums: Vec<(GroupKey<'static>, Vec<Sums>)>,
     findings: Vec<Finding>,
     kept: Vec<Vec<KeptCell>>,
     quality: Quality,
+    sizes: Sizes,
     encoded: E,
 }
 
 /// Words of each set of cautions that occurs in a batch, made once.
-struct CautionWords(HashMap<u32, String>);
+struct CautionWords(HashMap<u64, String>);
 
 impl CautionWords {
     fn of(cells: Option<&NeedCells>) -> Self {
@@ -564,7 +621,7 @@ impl CautionWords {
     }
 }
 
-fn count_cautions(counts: &mut [u64; 32], cautions: Cautions) {
+fn count_cautions(counts: &mut [u64; 64], cautions: Cautions) {
     let mut bits = cautions.bits();
     while bits != 0 {
         counts[bits.trailing_zeros() as usize] += 1;
@@ -572,28 +629,11 @@ fn count_cautions(counts: &mut [u64; 32], cautions: Cautions) {
     }
 }
 
-/// The part of the input that is read, 0 to 1.
-fn share_read(inventory: &Inventory) -> f64 {
-    let (read, all) = inventory.rows_hint();
-    if all == 0 { 0.0 } else { (read as f64 / all as f64).min(1.0) }
-}
-
-/// How many batches are worked on at once: enough that no core waits for the slowest.
-fn read_round(inventory: &mut Inventory) -> Result<Vec<Batch>> {
-    let mut round = Vec::new();
-    while round.len() < rayon::current_num_threads() * 4 {
-        match inventory.next_batch(BATCH_ROWS)? {
-            Some(batch) => round.push(batch),
-            None => break,
-        }
-    }
-    Ok(round)
-}
-
 /// Findings that can only be made when everything is read, in canonical order.
-fn closing(inventory: &Inventory, others: &OtherRows) -> Vec<Finding> {
+fn closing(inventory: &Inventory, others: &OtherRows, names: Vec<Finding>) -> Vec<Finding> {
     let mut findings = inventory.closing_findings();
     findings.extend(others.findings());
+    findings.extend(names);
     findings.sort_by(|a, b| a.sort_key().cmp(&b.sort_key()));
     findings
 }

@@ -5,6 +5,7 @@ use super::condition::Asked;
 use crate::checks::{HeldBack, Known};
 use crate::field::Field;
 use crate::kernel::requirement::Stock;
+use crate::place::Place;
 use crate::well::Well;
 
 /// A row of the list after the checks.
@@ -17,6 +18,10 @@ pub enum Visit {
         well: Well,
         /// Names of the fields that were assumed, separated by blanks.
         assumed: String,
+        /// Words of what a person must know before going there.
+        flags: String,
+        /// The cell that its water rests on most: the volume, else the diameter, else the row.
+        cell: Place,
     },
     /// Cannot be computed.
     HeldBack {
@@ -24,6 +29,8 @@ pub enum Visit {
         row: Box<HeldBack>,
         /// Codes of the findings that hold it back, separated by blanks.
         reasons: String,
+        /// Words of what a person must know before going there.
+        flags: String,
     },
     /// Left out by a rule of the scenario file.
     Excluded {
@@ -40,6 +47,14 @@ impl Visit {
         match self {
             Self::Planned { well, .. } => Some(well),
             Self::HeldBack { .. } | Self::Excluded { .. } => None,
+        }
+    }
+
+    /// The cell that its water rests on most, as a person finds it; empty where nothing is planned.
+    pub fn cell(&self) -> String {
+        match self {
+            Self::Planned { cell, .. } => cell.to_string(),
+            Self::HeldBack { .. } | Self::Excluded { .. } => String::new(),
         }
     }
 
@@ -118,11 +133,12 @@ impl Visit {
             (_, Field::Region) => self.region(),
             (_, Field::Depot) => self.depot(),
             (_, Field::WellType) => self.well_type(),
-            (Self::Planned { well, .. }, field) => match well.flag(field) {
-                Some(true) => "yes",
-                Some(false) => "no",
-                None => well.text(field).unwrap_or_default(),
-            },
+            (_, Field::Notes) => self.notes(),
+            (_, Field::Status) => self.status(),
+            (_, Field::CasingMaterial) => self.casing_material(),
+            (_, Field::Flooded) => self.flooded(),
+            (_, Field::Seawater) => self.seawater(),
+            (Self::Planned { well, .. }, field) => well.text(field).unwrap_or_default(),
             (Self::HeldBack { .. }, _) => "",
             (Self::Excluded { visit, .. }, field) => visit.group_text(field),
         }
@@ -147,16 +163,11 @@ impl Visit {
     }
 }
 
-/// What is known of a row that is held back.
-fn known(row: &HeldBack, field: Field) -> Option<&Known> {
-    row.known.iter().find(|(of, _)| *of == field).map(|(_, known)| known)
-}
-
 impl Asked for Visit {
     fn si_value(&self, field: Field) -> Option<f64> {
         match self {
             Self::Planned { well, .. } => well.si_value(field),
-            Self::HeldBack { row, .. } => match known(row, field) {
+            Self::HeldBack { row, .. } => match row.told.known(field) {
                 Some(Known::Number(si)) => Some(*si),
                 _ => None,
             },
@@ -170,7 +181,7 @@ impl Asked for Visit {
             Self::HeldBack { row, .. } => match field {
                 Field::WellId => Some(&row.id),
                 Field::Visit => Some(&row.visit),
-                _ => match known(row, field) {
+                _ => match row.told.known(field) {
                     Some(Known::Text(text)) => Some(text),
                     _ => None,
                 },
@@ -182,7 +193,7 @@ impl Asked for Visit {
     fn flag(&self, field: Field) -> Option<bool> {
         match self {
             Self::Planned { well, .. } => well.flag(field),
-            Self::HeldBack { row, .. } => match known(row, field) {
+            Self::HeldBack { row, .. } => match row.told.known(field) {
                 Some(Known::Flag(flag)) => Some(*flag),
                 _ => None,
             },

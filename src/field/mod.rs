@@ -4,6 +4,7 @@
 //! it, and `columns`, the blank template and the README table are printed from it. Refuses to know about files.
 
 pub mod lists;
+pub mod names;
 pub mod rules;
 pub mod species;
 mod table;

@@ -1,7 +1,7 @@
 //! The catalogue of findings: each code once, with its name, severity, rule and user page.
 //!
 //! Codes are permanent: a retired one is never reused. The letter is the family (F file, H heading, C cell, I identity,
-//! G geometry, W water, P plausibility, A assumption), never the severity. Names say the fault, as in "allow ...".
+//! G geometry, W water, P plausibility, A assumption, S the site and its people), never the severity. Names say the fault.
 
 use std::cmp::Ordering;
 
@@ -109,7 +109,7 @@ macro_rules! families {
 /// Fills the table of all entries before they are copied into it.
 const FIRST: Code = file::FAMILY[0];
 
-families! { file heading cell identity geometry water plausibility assumption }
+families! { file heading cell identity geometry water plausibility assumption site }
 
 /// The entry with this code or name.
 pub fn find(word: &str) -> Option<Code> {

@@ -50,15 +50,8 @@ pub enum NotAWell {
 
 impl NotAWell {
     /// All of them.
-    pub const ALL: [Self; 7] = [
-        Self::Cistern,
-        Self::Tank,
-        Self::Tap,
-        Self::PublicSupply,
-        Self::Intake,
-        Self::OpenWater,
-        Self::TestHole,
-    ];
+    pub const ALL: [Self; 7] =
+        [Self::Cistern, Self::Tank, Self::Tap, Self::PublicSupply, Self::Intake, Self::OpenWater, Self::TestHole];
 
     /// The words people read.
     pub const fn name(self) -> &'static str {

@@ -6,11 +6,12 @@
 mod assignment;
 mod evidence;
 mod feed;
+mod level;
 mod patterns;
 mod said;
 mod species;
-mod units;
 mod ticks;
+mod units;
 
 use std::sync::Arc;
 
@@ -18,17 +19,17 @@ use super::beside::{self, Aside};
 use super::cell::CellRules;
 use super::heading::{self, Datum, HeadingUnit};
 use super::intervals::Intervals;
-use super::profile::{self, Profile};
 use super::multiple_choice::{self, Question};
+use super::profile::{self, Profile};
 use super::table::Opened;
-use assignment::assign;
-use evidence::{Asked, Reading};
 use crate::field::rules::{Beside, ReadingRules, UnitSystem};
 use crate::field::species::Species;
 use crate::field::{Field, WellType, same_column};
 use crate::finding::{Code, Finding, Words, catalogue};
 use crate::place::{Column, Origin, Place};
 use crate::quantity::unit::Unit;
+use assignment::assign;
+use evidence::{Asked, Reading};
 
 /// How a field's column is read.
 #[derive(Debug, Clone)]
@@ -61,6 +62,28 @@ pub struct Feed {
     pub datum: Option<Datum>,
     /// The column is not read at all: its heading carries a unit that cannot be used.
     pub barred: bool,
+}
+
+impl Feed {
+    /// A column without anything beside it, in this unit.
+    pub const fn of(column: usize, unit: Option<&'static Unit>) -> Self {
+        Self {
+            column,
+            unit,
+            unit_stated: true,
+            unit_in_heading: false,
+            unit_unsaid: false,
+            unit_of_type: Vec::new(),
+            shape: Shape::Straight,
+            also: None,
+            unit_column: None,
+            reference_column: None,
+            qualifier_column: None,
+            species: None,
+            datum: None,
+            barred: false,
+        }
+    }
 }
 
 /// What was measured of a round thing.
@@ -103,6 +126,8 @@ pub struct Plan {
     pub feeds: Vec<Option<Feed>>,
     /// Questions whose answers are columns of ticks.
     pub questions: Vec<Question>,
+    /// Columns that may be what a dose rests on, and are not read until that is confirmed.
+    pub open: Vec<(usize, Field)>,
     /// Columns that are carried: index of the column, and the heading it is carried under.
     pub carried: Vec<(usize, String)>,
 }
@@ -124,8 +149,18 @@ pub fn plan(
         .enumerate()
         .map(|(at, heading)| Column { number: at as u32 + 1, heading: heading.as_str().into() })
         .collect();
-    let profiles = profile::profiles(&table.sample, table.first_row, columns.len(), cells, table.comma, gallon);
-    let mut planner = Planner { table, rules, intervals, columns: &columns, profiles: &profiles, findings };
+    let profiles = profile::profiles(table, columns.len(), cells, gallon);
+    let mut planner = Planner {
+        table,
+        rules,
+        intervals,
+        columns: &columns,
+        profiles: &profiles,
+        cells,
+        type_column: None,
+        open: Vec::new(),
+        findings,
+    };
     let rows = table.sample.len().saturating_sub(table.first_row);
     let mut taken = vec![false; columns.len()];
     let mut readings: Vec<Reading> = Vec::new();
@@ -151,9 +186,7 @@ pub fn plan(
             water_depths.push(at);
             taken[at] = true;
         } else {
-            let found = asked.readings();
-            if std::env::var_os("SHOW_READINGS").is_some() { for reading in &found { eprintln!("{at} {heading:?} [{}] {:?} {:.2} exact {}", table.layout.groups.get(at).map_or("", String::as_str), reading.named.field, reading.score, reading.exact); } }
-            readings.extend(found);
+            readings.extend(asked.readings());
         }
     }
     for reading in &mut readings {
@@ -175,6 +208,27 @@ pub fn plan(
     }
     readings.retain(|reading| !asides.iter().any(|aside| aside.column == reading.column));
     planner.by_the_others(&mut readings);
+    let first = assign(&readings);
+    let has =
+        |field: Field| first.chosen[field as usize].as_ref().is_some_and(|reading| reading.score >= evidence::LIKELY);
+    if let [at] = water_depths.as_slice()
+        && !has(Field::StaticWaterLevel)
+        && !has(Field::WaterColumn)
+        && let Some(depth) = first.chosen[Field::TotalDepth as usize].as_ref().map(|reading| reading.column)
+        && let Some(field) = planner.level_or_height(*at, depth)
+    {
+        let asked = Asked {
+            column: *at,
+            heading: &table.headings[*at],
+            profile: &profiles[*at],
+            layout: &table.layout,
+            gallon,
+            rows,
+        };
+        let named = asked.named(field, &Default::default());
+        readings.push(Reading { column: *at, named, score: evidence::LIKELY, exact: false, by_hand: false });
+        water_depths.clear();
+    }
     let assignment = assign(&readings);
     let mut feeds = planner.feeds(&assignment, &asides);
     for at in water_depths {
@@ -189,6 +243,7 @@ pub fn plan(
             planner.near_miss(at, &feeds);
         }
     }
+    planner.unread_sizes(&taken);
     let carried = planner.carried(&feeds, &asides);
     if !table.headings.is_empty() && feeds.iter().all(Option::is_none) {
         planner.say(
@@ -209,7 +264,8 @@ pub fn plan(
         );
     }
     planner.missing_columns(&feeds);
-    Plan { columns, feeds, questions, carried }
+    let open = std::mem::take(&mut planner.open);
+    Plan { columns, feeds, questions, open, carried }
 }
 
 /// The line of the scenario file that maps a heading.
@@ -223,6 +279,9 @@ struct Planner<'a> {
     intervals: &'a Intervals,
     columns: &'a [Column],
     profiles: &'a [Profile],
+    cells: &'a CellRules,
+    type_column: Option<usize>,
+    open: Vec<(usize, Field)>,
     findings: &'a mut Vec<Finding>,
 }
 
@@ -271,10 +330,7 @@ impl Planner<'_> {
                 || self.rules.assumptions.keys().any(|(_, assumed)| *assumed == field)
                 || self.rules.drawn.iter().any(|(_, drawn)| *drawn == field)
         };
-        if self.table.headings.is_empty()
-            || feeds.iter().all(Option::is_none)
-            || has(Field::WaterVolume)
-        {
+        if self.table.headings.is_empty() || feeds.iter().all(Option::is_none) || has(Field::WaterVolume) {
             return;
         }
         let mut missing = Vec::new();
@@ -315,7 +371,9 @@ impl Planner<'_> {
         let mut carried: Vec<(usize, String)> = Vec::new();
         let widest = (self.table.first_row..self.table.sample.len()).map(|row| self.table.sample.width(row)).max();
         for at in 0..self.columns.len().max(widest.unwrap_or(0)) {
-            let feeds_from = |feed: &Feed| !feed.barred && (feed.column == at || feed.also.as_ref().is_some_and(|also| also.column == at));
+            let feeds_from = |feed: &Feed| {
+                !feed.barred && (feed.column == at || feed.also.as_ref().is_some_and(|also| also.column == at))
+            };
             let fed = feeds.iter().flatten().any(feeds_from);
             if fed || asides.iter().any(|aside| aside.column == at && aside.says == Beside::Unit) {
                 continue;

@@ -11,6 +11,7 @@ use std::sync::{Arc, Mutex, PoisonError};
 use super::bytes::Tally;
 use super::heading;
 use super::rows::Rows;
+use super::stamp::Stamp;
 use super::table::{Opened, Payload};
 use super::{file_name, open_file};
 use crate::error::{Error, Result};
@@ -19,18 +20,19 @@ use crate::finding::{Finding, catalogue};
 use crate::place::{Column, Origin, Place};
 use crate::quantity::parse::plain;
 
-/// Reads a table of corrections: its rows with a right value.
+/// Reads a table of corrections: its rows with a right value, and the SHA-256 of its bytes.
 ///
 /// # Errors
 /// When the file cannot be read, or is no table of corrections.
-pub fn read(path: &Path) -> Result<Vec<Correction>> {
+pub fn read(path: &Path) -> Result<(Vec<Correction>, String)> {
     // With every heading mapped away the heading row is found by these and not by the names of fields.
     let columns = CORRECTION_HEADINGS.iter().map(|heading| ((*heading).to_owned(), None)).collect();
     let rules = ReadingRules { columns, ..ReadingRules::default() };
     let name = file_name(path);
+    let tally = Arc::<Tally>::default();
     let mut corrections = Vec::new();
     let mut found = false;
-    for mut table in open_file(path, &name, &rules, &Arc::<Tally>::default())? {
+    for mut table in open_file(path, &name, &rules, &tally, Stamp::of(path).as_ref())? {
         let column =
             |title: &str| table.headings.iter().position(|heading| heading::squash(heading) == heading::squash(title));
         let (Some(file), Some(row), Some(cell_column), Some(typed), Some(right)) =
@@ -71,7 +73,7 @@ pub fn read(path: &Path) -> Result<Vec<Correction>> {
         }
     }
     if found {
-        return Ok(corrections);
+        return Ok((corrections, tally.sha256()));
     }
     let wanted = "File, Row, Column, As typed and Right value";
     Err(Error::input(path, format!("it is no table of corrections: it needs the headings {wanted}")))

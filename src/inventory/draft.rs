@@ -2,8 +2,8 @@
 
 mod aside;
 mod coded;
-mod filled;
 mod fed;
+mod filled;
 mod judge;
 mod overruled;
 mod reading;
@@ -19,15 +19,15 @@ use super::cell::{CellRules, Datum};
 use super::columns::Plan;
 use super::fate::Role;
 use super::intervals::{Intervals, ListedInterval};
+use super::legend::Legend;
 use super::naming::Naming;
 use super::row_kind::NoWell;
-use super::legend::Legend;
 use super::rows::Rows;
 use super::survey::{Drawn, Survey};
 use crate::field::rules::UnitSystem;
 use crate::field::{FIELD_COUNT, Field, Kind, WellType};
 use crate::finding::{Code, Finding, Related, Words};
-use crate::place::{Origin, Place};
+use crate::place::{Column, Origin, Place};
 use crate::quantity::parse::Comma;
 use crate::quantity::unit::Unit;
 
@@ -301,6 +301,14 @@ impl Draft {
     /// The carried cells, in the order of the campaign's carried columns.
     pub fn carried(&self) -> Vec<Box<str>> {
         self.table.carried.iter().map(|column| column.map_or("", |column| self.cell(column)).into()).collect()
+    }
+
+    /// The carried cells of this row that hold something, each with its column.
+    pub fn carried_cells(&self) -> impl Iterator<Item = (&Column, &str)> {
+        self.table.carried.iter().flatten().filter_map(|at| {
+            let text = trim(self.rows.cell(self.row, *at));
+            self.table.plan.columns.get(*at).filter(|_| !text.is_empty()).map(|column| (column, text))
+        })
     }
 
     /// A 128-bit hash of id and visit as they were read; equal rows have equal hashes.

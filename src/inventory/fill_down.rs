@@ -5,7 +5,7 @@
 //! reader of workbooks, which knows where they are.
 
 use super::draft::Draft;
-use super::naming::Part;
+use super::naming::{Naming, Part};
 use super::row_kind::RowKind;
 use crate::field::Field;
 use crate::finding::catalogue;
@@ -60,10 +60,16 @@ pub struct FillDown {
 }
 
 impl FillDown {
-    /// Goes through the next drafts, which must come in reading order.
+    /// Goes through the next drafts, which must come in reading order, those of one table after those of another.
     pub fn apply(&mut self, drafts: &mut [Draft]) {
         let mut above: Option<usize> = None;
+        let named = drafts.first().is_some_and(|draft| draft.naming().is_some_and(Naming::is_active));
         for at in 0..drafts.len() {
+            // Nearly every row stands for itself; whether the table changed is only asked where it matters.
+            if !named && drafts[at].no_well().is_none() && !drafts[at].has_dittos() {
+                above = Some(at);
+                continue;
+            }
             let (before, rest) = drafts.split_at_mut(at);
             let Some(draft) = rest.first_mut() else { break };
             let last = above.map_or(self.above.as_ref(), |above| before.get(above));
@@ -100,7 +106,7 @@ impl FillDown {
     /// Fills in the names written once, and makes the id that the well has by its section, system or sheet.
     fn name(&mut self, draft: &mut Draft) {
         let Some(naming) = draft.naming() else { return };
-        if naming.down.is_empty() && naming.part.is_none() && !naming.by_sheet {
+        if !naming.is_active() {
             return;
         }
         let naming = naming.clone();

@@ -29,6 +29,10 @@ pub struct Layout {
     pub groups: Vec<String>,
     /// Units in a row of their own below the headings; empty where there is none.
     pub units: Vec<String>,
+    /// Whether the units are those of another sheet.
+    pub units_from_elsewhere: bool,
+    /// What the file says of each heading in other words: `Dip = from the measuring point down`; empty where nothing.
+    pub explained: Vec<String>,
     /// Lines of words above the table and below it.
     pub notes: Vec<String>,
     /// The language of the headings.
@@ -69,10 +73,44 @@ pub fn find(sample: &Rows, rules: &ReadingRules, heading_row: Option<usize>) -> 
         units,
         notes,
         language: lexicon::language(&words),
+        units_from_elsewhere: false,
+        explained: Vec::new(),
+    })
+    .map(|mut layout| {
+        layout.explained = layout.headings.iter().map(|heading| explained(heading, &layout.notes)).collect();
+        layout
     })
 }
 
 impl Layout {
+    /// Takes what another sheet says of the headings, where it speaks of at least three of them.
+    pub fn take_words<'a>(&mut self, words: impl Iterator<Item = &'a (String, String)> + Clone) {
+        let of =
+            |heading: &String| words.clone().find(|(name, _)| *name == heading::squash(heading)).map(|(_, says)| says);
+        if self.headings.iter().filter(|heading| !heading.is_empty() && of(heading).is_some()).count() < 3 {
+            return;
+        }
+        for (heading, explained) in self.headings.iter().zip(&mut self.explained) {
+            if let (true, Some(says)) = (explained.is_empty(), of(heading)) {
+                explained.clone_from(says);
+            }
+        }
+    }
+
+    /// Takes units of columns from another sheet, where at least two of its names are headings here.
+    pub fn take_units<'a>(&mut self, units: impl Iterator<Item = &'a (String, String)>) {
+        let mut taken = vec![String::new(); self.headings.len()];
+        for (name, unit) in units {
+            if let Some(at) = self.headings.iter().position(|heading| heading::squash(heading) == *name) {
+                taken[at].clone_from(unit);
+            }
+        }
+        if self.units.is_empty() && taken.iter().filter(|unit| !unit.is_empty()).count() >= 2 {
+            self.units = taken;
+            self.units_from_elsewhere = true;
+        }
+    }
+
     /// What there is to say about where the table stands.
     pub fn findings(&self, sample: &Rows, origin: &Origin) -> Vec<Finding> {
         let mut notes = Vec::new();
@@ -85,7 +123,8 @@ impl Layout {
         }
         let grouped = self.groups.iter().any(|group| !group.is_empty());
         if grouped {
-            let says = "the row above the headings names groups of columns; each heading is read with its group before it";
+            let says =
+                "the row above the headings names groups of columns; each heading is read with its group before it";
             say(catalogue::GROUPED_HEADINGS, says.to_owned(), IF_RIGHT);
         }
         if self.heading_row > usize::from(grouped) {
@@ -154,6 +193,79 @@ pub fn find_row(rows: &Rows, rules: &ReadingRules) -> Option<usize> {
     }
     // One word such as "Depth" in a title does not make a heading when a row below it is wider.
     best.or_else(|| (0..within).find(|row| filled(rows, *row) >= 2)).or(if rows.is_empty() { None } else { Some(0) })
+}
+
+/// What notes say of a heading: the words after `heading =` or `heading:`, to the end of the sentence.
+fn explained(heading: &str, notes: &[String]) -> String {
+    let wanted = heading.trim();
+    if wanted.is_empty() || wanted.chars().count() > 24 {
+        return String::new();
+    }
+    let folded = lexicon::fold(wanted);
+    for note in notes {
+        let lower = lexicon::fold(note);
+        let mut from = 0;
+        while let Some(found) = lower.get(from..).and_then(|rest| rest.find(&folded)) {
+            let (start, end) = (from + found, from + found + folded.len());
+            from = end;
+            let before = lower[..start].chars().next_back();
+            if before.is_some_and(char::is_alphanumeric) {
+                continue;
+            }
+            let rest = lower[end..].trim_start();
+            let Some(says) = rest.strip_prefix('=').or_else(|| rest.strip_prefix(": ")) else { continue };
+            let end = says.find(['.', ';', '\n']).unwrap_or(says.len());
+            return says[..end].trim().to_owned();
+        }
+    }
+    String::new()
+}
+
+/// Names with other words beside them on a sheet of two columns or three: `SWL | standing level`.
+pub fn words_by_name(rows: &Rows) -> Vec<(String, String)> {
+    let mut found = Vec::new();
+    for row in 0..rows.len() {
+        let cells: Vec<String> = (0..rows.width(row).min(6))
+            .map(|column| tidy(rows.cell(row, column)))
+            .filter(|cell| !cell.is_empty())
+            .collect();
+        if let [name, rest @ ..] = cells.as_slice()
+            && (1..=3).contains(&rest.len())
+            && name.chars().count() <= 24
+            && plain(name).is_none()
+        {
+            found.push((heading::squash(name), rest.join(" ")));
+        }
+    }
+    found
+}
+
+/// The row of headings of a sheet that may be a list of wells or of anything else.
+pub fn find_row_of_any(rows: &Rows, rules: &ReadingRules) -> Option<usize> {
+    let within = rows.len().min(WITHIN);
+    let best = (0..within).map(|row| likeness(rows, row, rules)).fold(0.0, f64::max);
+    if best < 2.5 { (0..within).find(|row| filled(rows, *row) >= 2) } else { find_row(rows, rules) }
+}
+
+/// Names with a unit beside them, as a sheet of explanations has them: `TOT_DPTH | (ft) | finished depth`.
+pub fn units_by_name(rows: &Rows) -> Vec<(String, String)> {
+    let mut found = Vec::new();
+    for row in 0..rows.len() {
+        let cells: Vec<String> = (0..rows.width(row).min(8))
+            .map(|column| tidy(rows.cell(row, column)))
+            .filter(|cell| !cell.is_empty())
+            .collect();
+        let [name, rest @ ..] = cells.as_slice() else { continue };
+        let unit = rest.iter().take(2).find_map(|cell| {
+            let inner = cell.trim_matches(['(', ')', '[', ']']).trim();
+            let is_unit = super::notes::unit_of(&lexicon::tokens(inner), Some(Gallon::Us)).is_some();
+            (is_unit && inner.split_whitespace().count() <= 5 && plain(inner).is_none()).then(|| inner.to_owned())
+        });
+        if let Some(unit) = unit {
+            found.push((heading::squash(name), unit));
+        }
+    }
+    found
 }
 
 /// The rows of groups directly above the headings, from the top down: each names at least two groups, in words.

@@ -40,7 +40,8 @@ impl Explained {
     /// `codes of column TYP are explained on sheet CODES: DR drilled, DG dug`.
     pub fn says(&self) -> String {
         const SHOWN: usize = 12;
-        let list: Vec<String> = self.codes.iter().take(SHOWN).map(|(code, meaning)| format!("{code} {meaning}")).collect();
+        let list: Vec<String> =
+            self.codes.iter().take(SHOWN).map(|(code, meaning)| format!("{code} {meaning}")).collect();
         let more = self.codes.len().saturating_sub(SHOWN);
         let more = if more == 0 { String::new() } else { format!(" and {more} more") };
         let of = self.heading.as_ref().map_or("every column".to_owned(), |heading| format!("column {heading}"));
@@ -88,7 +89,8 @@ const FLOWING: [&str; 9] =
     ["flow", "overflow", "artesian", "runs over", "surgent", "jaillissant", "rebosa", "jorra", "at surface"];
 
 /// Words of a casing that leaves no open hole.
-const TO_BOTTOM: [&str; 6] = ["total depth", "to bottom", "to the bottom", "all the way", "full depth", "bottom of well"];
+const TO_BOTTOM: [&str; 6] =
+    ["total depth", "to bottom", "to the bottom", "all the way", "full depth", "bottom of well"];
 
 fn has(meaning: &str, words: &[&str]) -> bool {
     let meaning = meaning.to_lowercase();
@@ -166,7 +168,9 @@ impl Legend {
         match kind {
             Kind::Text => None,
             // `0 = none`: no open hole, no stick-up.
-            Kind::Quantity(_) if matches!(meaning.to_lowercase().as_str(), "none" | "no" | "nil") => Some(Coded::Missing),
+            Kind::Quantity(_) if matches!(meaning.to_lowercase().as_str(), "none" | "no" | "nil") => {
+                Some(Coded::Missing)
+            }
             Kind::Quantity(_) if field == Field::StaticWaterLevel && has(meaning, &FLOWING) => Some(Coded::Flowing),
             Kind::Quantity(_) if field == Field::CasingDepth && has(meaning, &TO_BOTTOM) => Some(Coded::ToBottom),
             Kind::Quantity(_) | Kind::Choice(_) | Kind::Flag => Some(Coded::Text(meaning)),

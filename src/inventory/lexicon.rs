@@ -345,15 +345,23 @@ impl Meaning {
     }
 }
 
-/// What the words stand for, in a language first and in the others where it does not know a word.
+/// What the words stand for, in the language of a list and in English; in another language where that knows every word.
 pub fn meaning(words: &[String], language: Language) -> Meaning {
-    let order = [Some(language), (language != Language::English).then_some(Language::English)];
+    let own = read_in(words, &[language, Language::English]);
+    if !own.concepts.is_empty() || own.unknown.is_empty() {
+        return own;
+    }
+    // `Profondeur totale` in an English list: all of its words in one language, or none.
     let others = Language::ALL.into_iter().filter(|other| *other != language && *other != Language::English);
-    let order: Vec<Language> = order.into_iter().flatten().chain(others).collect();
+    let whole = others.map(|other| read_in(words, &[other])).find(|meaning| meaning.unknown.is_empty());
+    whole.unwrap_or(own)
+}
+
+fn read_in(words: &[String], order: &[Language]) -> Meaning {
     let mut meaning = Meaning::default();
     let mut at = 0;
     'words: while at < words.len() {
-        for language in &order {
+        for language in order {
             if let Some((concept, parts)) = longest(dictionary(*language), &words[at..]) {
                 if concept != Concept::Filler && !meaning.concepts.contains(&concept) {
                     meaning.concepts.push(concept);

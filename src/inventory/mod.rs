@@ -30,7 +30,9 @@ mod prompt;
 pub mod remarks;
 mod row_kind;
 mod rows;
+mod said;
 mod split;
+mod stamp;
 mod survey;
 mod suspicion;
 mod table;
@@ -38,7 +40,7 @@ mod text;
 mod workbook;
 
 use std::borrow::Cow;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, OnceLock};
 
@@ -58,12 +60,14 @@ use draft::{Fixed, Table};
 use fill_down::FillDown;
 use intervals::Intervals;
 use naming::Beginning;
+use said::{Reading, said_of, unused};
+use stamp::{Stamp, Watched, can_be_read_again};
 use survey::Survey;
 
 use crate::error::{Error, Result};
 use crate::field::rules::{Correction, ReadingRules, RepeatPolicy};
 use crate::field::{FIELDS, Field, same_column, species};
-use crate::finding::{Finding, catalogue};
+use crate::finding::{Finding, Severity, catalogue};
 use crate::place::{Origin, Place};
 use crate::quantity::parse::Comma;
 use crate::quantity::unit;
@@ -146,6 +150,14 @@ impl Batch {
     pub fn rows(&self) -> usize {
         self.rows
     }
+
+    /// How many bytes it holds.
+    pub fn bytes(&self) -> usize {
+        match &self.content {
+            Content::Chunk(chunk) => chunk.bytes(),
+            Content::Rows(rows) => rows.bytes(),
+        }
+    }
 }
 
 impl Inventory {
@@ -155,6 +167,8 @@ impl Inventory {
     /// [`Error::Input`] where a file cannot be read at all, [`Error::Request`] where the rules cannot be followed.
     pub fn open(paths: &[PathBuf], rules: &ReadingRules) -> Result<Self> {
         let files = paths::expand(paths)?;
+        // Before anything is read, so that the list that is judged is the one whose rows are taken.
+        let stamps: Vec<Option<Stamp>> = files.iter().map(|file| Stamp::of(file)).collect();
         let survey = Arc::new(if survey::is_needed(rules) { first_reading(&files, rules)? } else { Survey::default() });
         let mut findings = Vec::new();
         let all_lists = Reading::new(Cow::Borrowed(rules))?;
@@ -180,7 +194,7 @@ impl Inventory {
         for (at, path) in files.iter().enumerate() {
             let name = file_name(path);
             let tally = Arc::<Tally>::default();
-            let opened = open_file(path, &name, rules, &tally)?;
+            let opened = open_file(path, &name, rules, &tally, stamps[at].as_ref())?;
             if let Ok(whole) = path.canonicalize()
                 && let Some(first) = seen.insert(whole, at)
             {
@@ -192,6 +206,7 @@ impl Inventory {
                 ));
             }
             inventory.total_bytes += path.metadata().map_or(0, |metadata| metadata.len());
+            let others_have_rows = opened.iter().any(|table| table.first_row < table.sample.len());
             for mut table in opened {
                 inventory.corrections.prepare(&mut table);
                 findings.append(&mut table.notes);
@@ -209,7 +224,7 @@ impl Inventory {
                     continue;
                 }
                 if table.source.is_some() && table.first_row >= table.sample.len() {
-                    findings.push(no_rows(&table.origin));
+                    findings.push(no_rows(&table.origin, others_have_rows));
                 }
                 tables.push((path.clone(), Arc::clone(&tally), table));
             }
@@ -308,6 +323,12 @@ impl Inventory {
         Ok(None)
     }
 
+    /// Findings that make a whole file or sheet useless: nothing is planned with such a list, and the rest of it is not either.
+    pub fn unusable(&self) -> Vec<&Finding> {
+        let whole = |finding: &&Finding| finding.place.row.is_none() && finding.place.column.is_none();
+        self.findings.iter().filter(whole).filter(|finding| finding.code.severity() == Severity::Error).collect()
+    }
+
     /// Findings about files and headings, in canonical order; known as soon as the inventory is open.
     pub fn file_findings(&self) -> &[Finding] {
         &self.findings
@@ -404,8 +425,29 @@ fn file_name(path: &Path) -> String {
 }
 
 /// Opens one file by what it is, not by what it is called.
-fn open_file(path: &Path, name: &str, rules: &ReadingRules, tally: &Arc<Tally>) -> Result<Vec<Opened>> {
-    if path.as_os_str() != "-" {
+///
+/// Its rows end in an error where the file is not what it was when it was stamped.
+fn open_file(
+    path: &Path,
+    name: &str,
+    rules: &ReadingRules,
+    tally: &Arc<Tally>,
+    stamp: Option<&Stamp>,
+) -> Result<Vec<Opened>> {
+    let mut tables = open_kind(path, name, rules, tally)?;
+    if let Some(stamp) = stamp {
+        stamp.check(path)?;
+        for table in &mut tables {
+            table.source =
+                table.source.take().map(|rows| Box::new(Watched::new(rows, path, stamp)) as Box<dyn RowSource>);
+        }
+    }
+    Ok(tables)
+}
+
+fn open_kind(path: &Path, name: &str, rules: &ReadingRules, tally: &Arc<Tally>) -> Result<Vec<Opened>> {
+    // A pipe gives its bytes once: it is not looked into before it is read.
+    if can_be_read_again(path) {
         let mut file = std::fs::File::open(path).map_err(|error| Error::input(path, bytes::describe(&error)))?;
         let head = bytes::head(&mut file, 4096).map_err(|error| Error::input(path, bytes::describe(&error)))?;
         if head.starts_with(parquet::MARK) {
@@ -442,9 +484,9 @@ fn union<'a>(plans: impl Iterator<Item = (&'a Opened, &'a columns::Plan)>, findi
 
 /// Reads everything once for what cannot be known row by row.
 fn first_reading(files: &[PathBuf], rules: &ReadingRules) -> Result<Survey> {
-    if files.iter().any(|file| file.as_os_str() == "-") {
+    if !files.iter().all(|file| can_be_read_again(file)) {
         return Err(Error::request(
-            "the latest visit, or values drawn from the list, need the list to be read twice; standard input cannot be",
+            "the latest visit, or values drawn from the list, need the list to be read twice; standard input and pipes cannot be",
         ));
     }
     let mut plain = rules.clone();
@@ -462,83 +504,13 @@ fn first_reading(files: &[PathBuf], rules: &ReadingRules) -> Result<Survey> {
     Ok(survey)
 }
 
-fn no_rows(origin: &Origin) -> Finding {
+fn no_rows(origin: &Origin, others_have_rows: bool) -> Finding {
     Finding::new(
-        catalogue::EMPTY_FILE,
+        if others_have_rows { catalogue::EMPTY_SHEET } else { catalogue::EMPTY_FILE },
         Place::whole(origin),
         "there are headings and no rows below them",
         "check that the export was complete",
     )
-}
-
-/// The rules of one table, and what is made of them once.
-#[derive(Clone)]
-struct Reading<'a> {
-    rules: Cow<'a, ReadingRules>,
-    cells: Arc<CellRules>,
-    fixed: Arc<Fixed>,
-}
-
-impl<'a> Reading<'a> {
-    fn new(rules: Cow<'a, ReadingRules>) -> Result<Self> {
-        Ok(Self { cells: Arc::new(CellRules::new(&rules)), fixed: Arc::new(fixed(&rules)?), rules })
-    }
-}
-
-/// What the scenario file says of all lists, and of this one: with its place among the lists, and as it is written.
-fn said_of<'a>(
-    rules: &'a ReadingRules,
-    origin: &Origin,
-) -> impl Iterator<Item = (Option<usize>, &'a ReadingRules)> + use<'a> {
-    let lists = rules.lists.iter().enumerate().filter(|(_, list)| list.concerns(origin));
-    let own: Vec<_> = lists.map(|(at, list)| (Some(at), &list.rules)).collect();
-    std::iter::once((None, rules)).chain(own)
-}
-
-/// Says what stands in the scenario file and was of no use: mappings of headings that are nowhere, and lists that were not
-/// read. `used` are the headings that were found, with the list they were said of.
-fn unused(rules: &ReadingRules, used: &[(Option<usize>, &str)], origins: &[&Origin], findings: &mut Vec<Finding>) {
-    let lists = rules.lists.iter().enumerate();
-    for (at, list) in lists.clone().filter(|(_, list)| !origins.iter().any(|origin| list.concerns(origin))) {
-        let names: BTreeSet<String> = origins.iter().map(|origin| format!("\"{}\"", Place::whole(origin))).collect();
-        let sheet = list.sheet.as_deref().map(|sheet| format!(", sheet \"{sheet}\"")).unwrap_or_default();
-        let says = format!(
-            "[[list]] number {} is for \"{}\"{sheet}, and no such list is read; those that are: {}",
-            at + 1,
-            list.file,
-            names.into_iter().collect::<Vec<_>>().join(", ")
-        );
-        let place = Place::whole(&Origin::file(&list.file));
-        let help = "write the name of the file, and of the sheet, as it stands there";
-        findings.push(Finding::new(catalogue::LIST_NOT_READ, place, says, help).seen(&list.file));
-    }
-    let concerned = lists.filter(|(_, list)| origins.iter().any(|origin| list.concerns(origin)));
-    for list in std::iter::once(None).chain(concerned.map(Some)) {
-        let rules = list.map_or(rules, |(_, list)| &list.rules);
-        // A heading that is left out and is not there does no harm.
-        let to_fields =
-            rules.columns.iter().filter_map(|(written, field)| Some((written, field.as_ref()?.name().to_owned())));
-        let beside_fields =
-            rules.beside.iter().map(|(written, (says, of))| (written, format!("{} of {}", says.name(), of.name())));
-        for (written, target) in to_fields.chain(beside_fields) {
-            if used.contains(&(list.map(|(at, _)| at), written.as_str())) {
-                continue;
-            }
-            let (origin, says) = match list {
-                Some((_, list)) => (
-                    Some(Origin::file(&list.file)),
-                    format!("[[list]] maps \"{written}\" to \"{target}\", and this list has no such heading"),
-                ),
-                None => (
-                    origins.first().map(|origin| (*origin).clone()),
-                    format!("[inventory.columns] maps \"{written}\" to \"{target}\", and no table has such a heading"),
-                ),
-            };
-            let place = Place::whole(&origin.unwrap_or_else(|| Origin::file("")));
-            let help = "copy the heading from the file as it stands there";
-            findings.push(Finding::new(catalogue::MAPPING_WITHOUT_COLUMN, place, says, help).seen(written));
-        }
-    }
 }
 
 /// The values for blank cells, read like cells.

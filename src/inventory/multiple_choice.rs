@@ -25,7 +25,24 @@ pub struct Question {
 const MARKS: [(&str, &str); 7] = [("[", "]"), ("/", ""), (": ", ""), (" - ", ""), (" (", ")"), (".", ""), ("_", "")];
 
 const TICKED: [&str; 18] = [
-    "1", "x", "true", "yes", "y", "✓", "✔", "☑", "☒", "×", "t", "oui", "vrai", "si", "sí", "sim", "verdadero", "verdadeiro",
+    "1",
+    "x",
+    "true",
+    "yes",
+    "y",
+    "✓",
+    "✔",
+    "☑",
+    "☒",
+    "×",
+    "t",
+    "oui",
+    "vrai",
+    "si",
+    "sí",
+    "sim",
+    "verdadero",
+    "verdadeiro",
 ];
 const BLANK: [&str; 15] =
     ["0", "", "false", "no", "n", "☐", "f", "-", "non", "faux", "não", "nao", "falso", "na", "n/a"];

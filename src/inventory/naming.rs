@@ -38,6 +38,13 @@ pub struct Naming {
     pub by_sheet: bool,
 }
 
+impl Naming {
+    /// Whether rows of the table take anything from above them, or have more than their typed id.
+    pub fn is_active(&self) -> bool {
+        !self.down.is_empty() || self.part.is_some() || self.by_sheet
+    }
+}
+
 /// A table with its beginning.
 pub struct Beginning {
     /// The table.
@@ -161,7 +168,9 @@ fn name_columns(table: &Table) -> Vec<usize> {
     let mut columns: Vec<usize> = region.map(|feed| feed.column).into_iter().collect();
     for (column, heading) in &table.plan.carried {
         let words = tokens(heading);
-        let is_name = words.len() <= 4 && words.iter().any(|word| phrases.is(word, Class::Band));
+        // A second column that names wells: the number within a system.
+        let is_id = super::heading::name(heading, None).is_some_and(|named| named.field == Field::WellId);
+        let is_name = is_id || words.len() <= 4 && words.iter().any(|word| phrases.is(word, Class::Band));
         if is_name && !columns.contains(column) {
             columns.push(*column);
         }
@@ -232,11 +241,13 @@ fn part(seen: &[Seen], columns: &[usize]) -> Option<Part> {
     }
     let tells_apart = |name: &dyn Fn(&Seen) -> String| {
         let mut pairs = HashSet::new();
-        seen.iter().all(|row| {
+        let alike = seen.iter().filter(|row| {
             let name = name(row);
             let lower = name.to_lowercase();
-            !name.is_empty() && pairs.insert((lower, row.id.as_str(), row.visit.as_str()))
-        })
+            name.is_empty() || !pairs.insert((lower, row.id.as_str(), row.visit.as_str()))
+        });
+        // One well that is listed twice all the same is found as such later.
+        10 * alike.count() <= repeated
     };
     if seen.iter().any(|row| !row.section.is_empty()) && tells_apart(&|row| row.section.clone()) {
         return Some(Part::Section);

@@ -71,10 +71,14 @@ pub fn stated(text: &str, language: Language, gallon: Option<Gallon>) -> Vec<Sta
     // A sentence's subject holds for the clauses after it: `Across: dug wells are feet, drilled wells inches`.
     for sentence in text.split_inclusive(['.', '!', '\n']).collect::<Joined>().0 {
         let mut subject: Option<About> = None;
+        // `forages : mm`: the wells stand before their unit.
+        let mut waiting: Vec<WellType> = Vec::new();
         for clause in sentence.split([',', ';', ':', '(', ')', '[', ']']) {
             let mut words = lexicon::tokens(clause);
             // `from the ground unless TOC`: what follows is the exception, not the rule.
-            if let Some(at) = words.iter().position(|word| ["unless", "except", "salvo", "sauf", "exceto"].contains(&word.as_str())) {
+            if let Some(at) =
+                words.iter().position(|word| ["unless", "except", "salvo", "sauf", "exceto"].contains(&word.as_str()))
+            {
                 words.truncate(at);
             }
             if words.is_empty() {
@@ -83,7 +87,12 @@ pub fn stated(text: &str, language: Language, gallon: Option<Gallon>) -> Vec<Sta
             let meaning = lexicon::meaning(&words, language);
             let about = about(&meaning);
             let unit = unit_of(&words, gallon);
-            let types = types_of(&words);
+            let mut types = types_of(&words);
+            if unit.is_none() {
+                waiting.clone_from(&types);
+            } else if types.is_empty() {
+                types = std::mem::take(&mut waiting);
+            }
             if about != About::All && types.is_empty() {
                 subject = Some(about);
             }
@@ -109,7 +118,8 @@ impl<'a> FromIterator<&'a str> for Joined {
                 Some(last) => last.push_str(part),
                 None => sentences.push(part.to_owned()),
             }
-            let last_word = lexicon::fold(part.trim_end_matches(['.', ' ']).rsplit([' ', '(', '.']).next().unwrap_or_default());
+            let last_word =
+                lexicon::fold(part.trim_end_matches(['.', ' ']).rsplit([' ', '(', '.']).next().unwrap_or_default());
             open = part.ends_with('.') && ABBREVIATIONS.contains(&last_word.as_str());
         }
         Self(sentences)
@@ -117,8 +127,8 @@ impl<'a> FromIterator<&'a str> for Joined {
 }
 
 const ABBREVIATIONS: &[&str] = &[
-    "in", "ft", "m", "cm", "mm", "dia", "diam", "no", "approx", "est", "i", "d", "o", "cas", "csg", "max", "min", "ca", "prof", "tot",
-    "gal", "pulg", "int", "ext", "pol",
+    "in", "ft", "m", "cm", "mm", "dia", "diam", "no", "approx", "est", "i", "d", "o", "cas", "csg", "max", "min", "ca",
+    "prof", "tot", "gal", "pulg", "int", "ext", "pol",
 ];
 
 fn about(meaning: &Meaning) -> About {
@@ -134,9 +144,16 @@ fn about(meaning: &Meaning) -> About {
         && !meaning.has(Concept::TotalDepth)
     {
         About::Levels
-    } else if [Concept::Depth, Concept::TotalDepth, Concept::Water, Concept::Level, Concept::Height, Concept::StaticWaterLevel]
-        .iter()
-        .any(|concept| meaning.has(*concept))
+    } else if [
+        Concept::Depth,
+        Concept::TotalDepth,
+        Concept::Water,
+        Concept::Level,
+        Concept::Height,
+        Concept::StaticWaterLevel,
+    ]
+    .iter()
+    .any(|concept| meaning.has(*concept))
     {
         About::Depths
     } else {
@@ -148,7 +165,8 @@ fn types_of(words: &[String]) -> Vec<WellType> {
     let mut types: Vec<WellType> = Vec::new();
     for word in words {
         // `bored` before `bore`.
-        let found = TYPES.iter().filter(|(beginning, _)| word.starts_with(beginning)).max_by_key(|(word, _)| word.len());
+        let found =
+            TYPES.iter().filter(|(beginning, _)| word.starts_with(beginning)).max_by_key(|(word, _)| word.len());
         for well_type in found.iter().flat_map(|(_, types)| types.iter()) {
             if !types.contains(well_type) {
                 types.push(*well_type);
@@ -195,18 +213,23 @@ pub fn unit_of(words: &[String], gallon: Option<Gallon>) -> Option<&'static Unit
 /// Whether these words only say what a length is measured of or from.
 fn is_reference(words: &[String]) -> bool {
     words.iter().all(|word| {
-        ["i", "d", "id", "o", "od", "nominal", "inside", "below", "above", "from", "rim", "toc", "top", "of", "casing", "ground"]
-            .contains(&word.as_str())
+        [
+            "i", "d", "id", "o", "od", "nominal", "inside", "below", "above", "from", "rim", "toc", "top", "of",
+            "casing", "ground",
+        ]
+        .contains(&word.as_str())
     })
 }
 
 /// What is measured from, where the words say.
 pub fn datum(words: &[String], meaning: &Meaning) -> Option<Datum> {
-    let not_from = |concept: &str| words.windows(4).any(|part| part[0] == "not" && part[1] == "from" && part[3].starts_with(concept));
+    let not_from = |concept: &str| {
+        words.windows(4).any(|part| part[0] == "not" && part[1] == "from" && part[3].starts_with(concept))
+    };
     let has = |list: &[&str]| words.iter().any(|word| list.contains(&word.as_str()));
     let from = has(&[
-        "from", "below", "under", "btoc", "toc", "bgl", "bgs", "mbgl", "fbgs", "de", "del", "du", "do", "desde", "depuis", "sous", "bajo",
-        "abaixo", "down", "off",
+        "from", "below", "under", "btoc", "toc", "bgl", "bgs", "mbgl", "fbgs", "de", "del", "du", "do", "desde",
+        "depuis", "sous", "bajo", "abaixo", "down", "off",
     ]);
     if meaning.has(Concept::Elevation) {
         return Some(Datum::SeaLevel);
@@ -224,9 +247,10 @@ pub fn datum(words: &[String], meaning: &Meaning) -> Option<Datum> {
 pub fn concerns(about: About, field: Field) -> bool {
     let level = matches!(field, Field::StaticWaterLevel);
     let depth = matches!(field, Field::TotalDepth | Field::WaterColumn | Field::CasingDepth);
+    let height = matches!(field, Field::StickUp | Field::GroundElevation);
     let diameter = matches!(field, Field::CasingDiameter | Field::CasingOutsideDiameter | Field::OpenHoleDiameter);
     match about {
-        About::All => level || depth || diameter,
+        About::All => level || depth || diameter || height,
         About::Depths => level || depth,
         About::Levels => level,
         About::Diameters => diameter,

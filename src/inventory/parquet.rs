@@ -22,9 +22,9 @@ use polars_parquet_format::thrift::protocol::TCompactInputProtocol;
 use polars_parquet_format::{FileMetaData, PageHeader, PageType};
 
 use super::bytes::{self, Tally};
-use super::layout::Layout;
 use super::heading;
-use super::rows::{CellKind, Rows};
+use super::layout::Layout;
+use super::rows::{BATCH_BYTES, CellKind, Rows};
 use super::table::{Opened, Payload, RowSource};
 use crate::error::{Error, Result};
 use crate::finding::{Finding, catalogue};
@@ -268,9 +268,13 @@ fn without_text(dtype: &ArrowDataType) -> Option<&'static str> {
     }
 }
 
-/// Adds rows, as cells, numbered from `number`.
-fn push_rows(into: &mut Rows, columns: &[Column], rows: std::ops::Range<usize>, number: u32) {
+/// Adds rows, as cells, numbered from `number`, until there are enough bytes; says how many it added.
+fn push_rows(into: &mut Rows, columns: &[Column], rows: std::ops::Range<usize>, number: u32) -> usize {
+    let all = rows.len();
     for (at, row) in rows.enumerate() {
+        if into.bytes() >= BATCH_BYTES {
+            return at;
+        }
         into.begin_row(number.saturating_add(at as u32));
         for column in columns {
             match column {
@@ -283,6 +287,7 @@ fn push_rows(into: &mut Rows, columns: &[Column], rows: std::ops::Range<usize>, 
         }
         into.drop_blank_row(None);
     }
+    all
 }
 
 /// The array in which a row lies, and its place there.
@@ -414,10 +419,10 @@ impl RowSource for ParquetSource {
             let Some(loaded) = &mut self.loaded else { return Ok(None) };
             let end = loaded.rows.min(loaded.given + rows.max(1));
             let mut given = Rows::default();
-            push_rows(&mut given, &loaded.columns, loaded.given..end, self.read);
-            self.read = self.read.saturating_add((end - loaded.given) as u32);
-            loaded.given = end;
-            if end == loaded.rows {
+            let added = push_rows(&mut given, &loaded.columns, loaded.given..end, self.read);
+            self.read = self.read.saturating_add(added as u32);
+            loaded.given += added;
+            if loaded.given == loaded.rows {
                 self.loaded = None;
             }
             if !given.is_empty() {

@@ -6,8 +6,9 @@ use std::collections::HashSet;
 
 use foldhash::fast::FixedState;
 
-use super::cell::{CellRules, Datum};
+use super::cell::{CellRules, ColumnUnit, Datum};
 use super::rows::{CellKind, Rows};
+use super::table::Opened;
 use crate::field::Field;
 use crate::quantity::parse::{self, Comma, plain};
 use crate::quantity::unit::{Dimension, Gallon, Unit, by_symbol};
@@ -91,16 +92,20 @@ impl Profile {
 }
 
 /// Profiles of every column of a table, from its sample.
-pub fn profiles(rows: &Rows, first_row: usize, columns: usize, cells: &CellRules, comma: Comma, gallon: Option<Gallon>) -> Vec<Profile> {
-    let body: Vec<usize> = (first_row..rows.len()).filter(|row| filled(rows, *row) >= 2).collect();
-    (0..columns).map(|column| profile(rows, &body, column, cells, comma, gallon)).collect()
+pub fn profiles(table: &Opened, columns: usize, cells: &CellRules, gallon: Option<Gallon>) -> Vec<Profile> {
+    let rows = &table.sample;
+    let body: Vec<usize> = (table.first_row..rows.len()).filter(|row| filled(rows, *row) >= 2).collect();
+    (0..columns).map(|column| profile(table, &body, column, cells, gallon)).collect()
 }
 
 fn filled(rows: &Rows, row: usize) -> usize {
     (0..rows.width(row)).filter(|column| !rows.cell(row, *column).trim().is_empty()).count()
 }
 
-fn profile(rows: &Rows, body: &[usize], column: usize, cells: &CellRules, comma: Comma, gallon: Option<Gallon>) -> Profile {
+fn profile(table: &Opened, body: &[usize], column: usize, cells: &CellRules, gallon: Option<Gallon>) -> Profile {
+    let (rows, comma) = (&table.sample, table.comma);
+    let heading = table.headings.get(column).map_or("", String::as_str);
+    let sheet = table.origin.sheet.as_deref().unwrap_or_default();
     let mut profile = Profile::default();
     let mut texts: HashSet<String, FixedState> = HashSet::default();
     let mut types: HashSet<u8, FixedState> = HashSet::default();
@@ -135,9 +140,11 @@ fn profile(rows: &Rows, body: &[usize], column: usize, cells: &CellRules, comma:
             continue;
         }
         if has_figure(text) {
-            measured(text, comma, gallon, &mut profile);
+            measured(text, comma, gallon, cells, &mut profile);
         }
-        let read = |field| cells.read(field, text, CellKind::Text, Default::default(), comma).datum;
+        // A code counts as what the file says that it means.
+        let meant = table.legend.meaning(sheet, heading, text).unwrap_or(text);
+        let read = |field| cells.read(field, meant, CellKind::Text, Default::default(), comma).datum;
         if let Datum::Choice(at) = read(Field::WellType) {
             profile.types += 1;
             types.insert(at);
@@ -160,7 +167,7 @@ fn has_figure(text: &str) -> bool {
 }
 
 /// What a cell with a figure and more measures.
-fn measured(text: &str, comma: Comma, gallon: Option<Gallon>, profile: &mut Profile) {
+fn measured(text: &str, comma: Comma, gallon: Option<Gallon>, cells: &CellRules, profile: &mut Profile) {
     let foot = by_symbol("ft");
     match parse::quantity_with(text, Dimension::Length, foot, gallon, comma) {
         Ok(reading) if reading.unit_was_written => profile.lengths.push((reading.si, reading.unit)),
@@ -174,11 +181,18 @@ fn measured(text: &str, comma: Comma, gallon: Option<Gallon>, profile: &mut Prof
             let volume = parse::quantity_with(text, Dimension::Volume, None, Some(Gallon::Us), comma).is_ok();
             if flow || volume {
                 profile.other_quantities += 1;
-            } else if is_size(text) {
+            } else if is_size(text) || reads_as_size(text, comma, cells) {
                 profile.sizes += 1;
             }
         }
     }
+}
+
+/// `Ø100`, `6 inch I think`, `about a yard across`: a size by the reader of cells.
+fn reads_as_size(text: &str, comma: Comma, cells: &CellRules) -> bool {
+    let column = ColumnUnit { unit: by_symbol("in"), stated: false };
+    let read = cells.read(Field::CasingDiameter, text, CellKind::Text, column, comma);
+    matches!(read.datum, Datum::Number(_)) || read.said.is_some_and(|said| said.form.is_some())
 }
 
 fn first_number(text: &str) -> Option<f64> {

@@ -3,7 +3,7 @@
 use std::sync::{Arc, OnceLock};
 
 use super::cell::CellRules;
-use super::columns::{Feed, Plan, Shape};
+use super::columns::{Feed, Plan};
 use super::draft::{self, Draft, Table};
 use super::intervals::Intervals;
 use super::rows::Rows;
@@ -22,28 +22,13 @@ use crate::quantity::unit;
 pub fn typed(cells: &[(Field, &str, &str)], rules: &ReadingRules) -> Result<Option<Draft>> {
     let mut rows = Rows::default();
     rows.begin_row(1);
-    let mut plan = Plan { columns: Vec::new(), feeds: vec![None; FIELD_COUNT], questions: Vec::new(), carried: Vec::new() };
+    let mut plan = Plan { feeds: vec![None; FIELD_COUNT], ..Plan::default() };
     for (at, (field, option, text)) in cells.iter().enumerate() {
         rows.push_text(text);
         plan.columns.push(Column { number: at as u32 + 1, heading: (*option).into() });
         // What has one unit everywhere needs none; nobody has said any other.
         let unit = field.quantity().filter(|quantity| quantity.default_units.is_none());
-        plan.feeds[*field as usize] = Some(Feed {
-            column: at,
-            unit: unit.and_then(|quantity| unit::by_symbol(quantity.unit)),
-            unit_stated: true,
-            unit_in_heading: false,
-            unit_unsaid: false,
-            unit_of_type: Vec::new(),
-            shape: Shape::Straight,
-            also: None,
-            unit_column: None,
-            reference_column: None,
-            qualifier_column: None,
-            species: None,
-            datum: None,
-            barred: false,
-        });
+        plan.feeds[*field as usize] = Some(Feed::of(at, unit.and_then(|quantity| unit::by_symbol(quantity.unit))));
     }
     let fixed = Arc::new(super::fixed(&ReadingRules { system: rules.system, ..ReadingRules::default() })?);
     let slots = draft::slots(&plan, &fixed);
@@ -54,8 +39,6 @@ pub fn typed(cells: &[(Field, &str, &str)], rules: &ReadingRules) -> Result<Opti
         slots,
         plan,
         carried: Vec::new(),
-        coded: 0,
-        legend: Arc::default(),
         comma: Comma::ByForm,
         short_rows: true,
         cells: Arc::new(CellRules::new(rules)),
@@ -64,6 +47,8 @@ pub fn typed(cells: &[(Field, &str, &str)], rules: &ReadingRules) -> Result<Opti
         survey: Arc::new(Survey::default()),
         system: rules.system,
         system_of: rules.whose_system(),
+        coded: 0,
+        legend: Arc::default(),
         worded: Vec::new(),
         naming: OnceLock::new(),
     });

@@ -1,4 +1,4 @@
-//! What kind of row a row is that is no well to be treated.
+//! What kind of row a row is that is not a well to be treated.
 
 /// A kind of row that is counted and named, and neither planned nor held back.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -72,7 +72,7 @@ impl RowKind {
     }
 }
 
-/// That a row is no well, and by which words.
+/// That a row is not a well, and by which words.
 #[derive(Debug, Clone, PartialEq)]
 pub struct NoWell {
     /// What it is.

@@ -25,6 +25,22 @@ pub enum Damage {
     UnclosedQuote,
     /// Bytes that are not UTF-8; the row was read as Windows-1252.
     ForeignBytes,
+    /// A cell, or the whole row, is longer than a spreadsheet can hold; it was left out.
+    TooLong,
+}
+
+/// Letters of the longest cell that is read: the most that a cell of a common spreadsheet program holds (Microsoft,
+/// "Excel specifications and limits": 32,767 characters).
+pub const LONGEST_CELL: usize = 32_767;
+/// Bytes of the longest row that is read.
+const LONGEST_ROW: usize = 4 << 20;
+/// Bytes of text after which a run of rows ends early, however few rows it has: memory is bounded by what rows hold.
+pub const BATCH_BYTES: usize = 16 << 20;
+
+/// Whether a text is longer than a cell can be.
+pub fn is_too_long(text: &str) -> bool {
+    // A letter takes four bytes at most: what is far too long is not counted.
+    text.len() > 4 * LONGEST_CELL || text.len() > LONGEST_CELL && text.chars().count() > LONGEST_CELL
 }
 
 /// Where a cell's text lies.
@@ -54,6 +70,8 @@ pub struct Rows {
     kinds: Vec<CellKind>,
     rows: Vec<RowSpan>,
     damages: Vec<(u32, Damage)>,
+    /// Bytes of the last row.
+    row_bytes: usize,
 }
 
 impl Rows {
@@ -65,15 +83,34 @@ impl Rows {
     /// Begins a row with this number.
     pub fn begin_row(&mut self, number: u32) {
         self.rows.push(RowSpan { first: self.cells.len() as u32, count: 0, number });
+        self.row_bytes = 0;
     }
 
     /// Adds a cell that is a span of the shared text.
     pub fn push_span(&mut self, start: usize, end: usize) {
+        let long = end - start > LONGEST_CELL && self.text.get(start..end).is_some_and(is_too_long);
+        let end = if self.holds(end - start, long) { end } else { start };
         self.push(Span { start: start as u32, length: (end - start) as u32 });
+    }
+
+    /// Whether the last row can take so many bytes more; marks it where it cannot.
+    fn holds(&mut self, bytes: usize, long: bool) -> bool {
+        if long || self.row_bytes + bytes > LONGEST_ROW {
+            self.damage(Damage::TooLong);
+            return false;
+        }
+        self.row_bytes += bytes;
+        true
+    }
+
+    /// Bytes that these rows hold.
+    pub fn bytes(&self) -> usize {
+        self.text.len() + self.extra.len() + self.cells.len() * size_of::<Span>()
     }
 
     /// Adds a cell with text of its own.
     pub fn push_text(&mut self, text: &str) {
+        let text = if self.holds(text.len(), is_too_long(text)) { text } else { "" };
         let start = self.extra.len() as u32;
         self.extra.push_str(text);
         self.push(Span { start, length: text.len() as u32 | IN_EXTRA });
@@ -94,20 +131,31 @@ impl Rows {
 
     /// Marks the last row.
     pub fn damage(&mut self, damage: Damage) {
-        if let Some(last) = self.rows.len().checked_sub(1) {
-            self.damages.push((last as u32, damage));
+        let Some(last) = self.rows.len().checked_sub(1) else { return };
+        let damaged = (last as u32, damage);
+        // Once a row: it may have thousands of such cells.
+        if self.damages.last() != Some(&damaged) {
+            self.damages.push(damaged);
         }
     }
 
     /// Takes the last row back if all its cells are blank.
     pub fn drop_blank_row(&mut self, delimiter: Option<char>) {
         let Some(row) = self.rows.last().copied() else { return };
+        let at = self.rows.len() as u32 - 1;
+        let mut of_row = self.damages.iter().rev().take_while(|(damaged, _)| *damaged == at);
+        if of_row.any(|(_, damage)| *damage == Damage::TooLong) {
+            return; // What was left out was not blank.
+        }
         let blank = (0..row.count as usize).all(|column| {
             let cell = self.cell(self.rows.len() - 1, column);
             cell.chars().all(|c| matches!(c, ' ' | '\t' | '"' | '\r' | '\n') || Some(c) == delimiter)
         });
         if blank {
             self.rows.pop();
+            while self.damages.last().is_some_and(|(damaged, _)| *damaged == at) {
+                self.damages.pop();
+            }
             self.cells.truncate(row.first as usize);
             self.kinds.truncate(row.first as usize);
         }

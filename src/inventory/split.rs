@@ -9,14 +9,14 @@ use std::sync::Arc;
 
 use memchr::{memchr, memchr2};
 
-use super::rows::{Damage, Rows};
+use super::rows::{BATCH_BYTES, Damage, Rows};
 
 /// A quoted cell longer than this, or of more lines, is an unclosed quotation mark.
 const LONGEST_CELL: usize = 256 * 1024;
 const MOST_LINES: usize = 200;
 
 /// No row of a list is longer; a file without line ends must not fill the memory.
-const LONGEST_LINE: usize = 64 << 20;
+const LONGEST_LINE: usize = 8 << 20;
 
 /// A record's row, and where its bytes end.
 #[derive(Debug, Clone, Copy)]
@@ -91,7 +91,7 @@ impl Splitter {
                     self.row = self.row.saturating_add(1);
                     start = end;
                     // Spans are 32 bits wide; a chunk stays far below.
-                    if start > 1 << 28 {
+                    if start >= BATCH_BYTES {
                         break;
                     }
                 }
@@ -224,6 +224,11 @@ fn mend(bytes: &[u8], records: &mut [Record]) -> String {
 }
 
 impl Chunk {
+    /// Bytes that it holds.
+    pub fn bytes(&self) -> usize {
+        self.text.len()
+    }
+
     /// Cuts the records into cells, leaving out blank ones.
     pub fn cells(&self) -> Rows {
         let mut rows = Rows::over(Arc::clone(&self.text));

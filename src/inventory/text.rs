@@ -14,6 +14,7 @@ use super::layout;
 use super::legend::{Legend, Page};
 use super::rows::Rows;
 use super::split::{Chunk, Splitter};
+use super::stamp::can_be_read_again;
 use super::table::{Opened, Payload, RowSource};
 use super::{parquet, workbook};
 use crate::error::{Error, Result};
@@ -29,9 +30,9 @@ const DELIMITERS: [u8; 4] = [b',', b'\t', b';', b'|'];
 const HEADING_WITHIN: usize = 40;
 
 /// Why a stream of bytes with zeros among them is not read as text.
-fn not_text(head: &[u8], standard_input: bool) -> &'static str {
+fn not_text(head: &[u8], once: bool) -> &'static str {
     let is_binary_list = workbook::kind(Path::new(""), head).is_some() || head.starts_with(parquet::MARK);
-    match (is_binary_list, standard_input) {
+    match (is_binary_list, once) {
         (true, true) => "only text can be piped in: save this workbook or Parquet file and name the file",
         (true, false) => "a workbook or Parquet file lies compressed in it: unpack it first",
         (false, _) => "it is neither text nor a workbook that can be read",
@@ -41,15 +42,15 @@ fn not_text(head: &[u8], standard_input: bool) -> &'static str {
 /// Opens a text file as one table.
 pub fn open(path: &Path, origin: Origin, rules: &ReadingRules, tally: &Arc<Tally>) -> Result<Opened> {
     let failed = |error: std::io::Error| Error::input(path, bytes::describe(&error));
-    let standard_input = path.as_os_str() == "-";
+    let once = !can_be_read_again(path);
     // A file is judged first and opened again when its turn comes, so that a folder of thousands needs one open file.
-    let judging = if standard_input { Arc::clone(tally) } else { Arc::default() };
+    let judging = if once { Arc::clone(tally) } else { Arc::default() };
     let mut stream = bytes::open(path, &judging)?;
     let head = bytes::head(&mut stream, HEAD_BYTES).map_err(failed)?;
     let whole = head.len() < HEAD_BYTES;
     let charset = Charset::of(&head);
     if matches!(charset.encoding.name(), "UTF-8" | "windows-1252") && head.contains(&0) {
-        return Err(Error::input(path, not_text(&head, standard_input)));
+        return Err(Error::input(path, not_text(&head, once)));
     }
     let mut notes = Vec::new();
     let mut decoded =
@@ -94,6 +95,10 @@ pub fn open(path: &Path, origin: Origin, rules: &ReadingRules, tally: &Arc<Tally
     }
     let first_row = layout.first_row;
     let headings = layout.headings.clone();
+    if !whole && first_row >= sample.len() {
+        let reason = format!("no row ends below the headings within its first {} kB", HEAD_BYTES >> 10);
+        return Err(Error::input(path, reason));
+    }
     let skip = Skip {
         upto: if first_row < sample.len() { sample.number(first_row) } else { sample.number(first_row - 1) + 1 },
     };
@@ -103,7 +108,7 @@ pub fn open(path: &Path, origin: Origin, rules: &ReadingRules, tally: &Arc<Tally
         let says = "numbers are written with a comma for decimals, as in 12,5; they are read so";
         notes.push(about(&origin, catalogue::DECIMAL_COMMAS, says, "nothing, if that is right"));
     }
-    let resume = if standard_input {
+    let resume = if once {
         Resume::Open(Box::new(std::io::Read::chain(Cursor::new(head), stream)))
     } else {
         Resume::Path(path.to_owned())

@@ -87,11 +87,15 @@ pub fn open(
     let pages: Vec<Page<'_>> = sheets
         .iter()
         .map(|sheet| {
-            let heading_row = layout::find_row(&sheet.sample, rules);
+            let heading_row = layout::find_row_of_any(&sheet.sample, rules);
             Page { sheet: &sheet.name, rows: &sheet.sample, heading_row }
         })
         .collect();
     let legend = Arc::new(Legend::find(&pages));
+    let units_of_sheets: Vec<Vec<(String, String)>> =
+        sheets.iter().map(|sheet| layout::units_by_name(&sheet.sample)).collect();
+    let words_of_sheets: Vec<Vec<(String, String)>> =
+        sheets.iter().map(|sheet| layout::words_by_name(&sheet.sample)).collect();
     let mut tables = Vec::new();
     let mut skipped = Vec::new();
     for (at, sheet) in sheets.into_iter().enumerate() {
@@ -110,6 +114,12 @@ pub fn open(
             skipped.push((origin, "no row of this sheet looks like headings; it was not read", at, sheet.sample));
         } else if !sheet.sample.is_empty() {
             let mut table = table(path, origin, at, kind, sheet.sample, rules);
+            let words =
+                words_of_sheets.iter().enumerate().filter(|(other, _)| *other != at).flat_map(|(_, words)| words);
+            table.layout.take_words(words);
+            let others =
+                units_of_sheets.iter().enumerate().filter(|(other, _)| *other != at).flat_map(|(_, units)| units);
+            table.layout.take_units(others);
             if sheet.merged.iter().any(|row| *row > table.heading_row) {
                 table.notes.push(Finding::new(
                     catalogue::MERGED_CELLS,

@@ -116,7 +116,8 @@ pub struct AgentProperties {
     pub(super) oxygen_per_agent: f64,
     /// How strongly.
     pub oxygen_uptake: OxygenUptake,
-    /// Equivalents of alkalinity brought per mole of chlorine removed: least and most.
+    /// Equivalents of alkalinity brought per mole of chlorine removed: least and most. Those of thiosulfates follow from the
+    /// ratio that is used.
     pub(super) alkalinity: (f64, f64),
     /// pH of a 1 % solution, least and most.
     pub ph_of_one_percent: Option<(f64, f64)>,
@@ -152,6 +153,22 @@ impl Agent {
             Self::SodiumThiosulfatePentahydrate => "sodium_thiosulfate_pentahydrate",
             Self::CalciumThiosulfate => "calcium_thiosulfate",
             Self::HydrogenPeroxide => "hydrogen_peroxide",
+        }
+    }
+
+    /// The name that people read on a bag, with what else it is called.
+    pub const fn plain_name(self) -> &'static str {
+        match self {
+            Self::AscorbicAcid => "ascorbic acid (vitamin C)",
+            Self::SodiumAscorbate => "sodium ascorbate (neutral vitamin C)",
+            Self::SodiumSulfite => "sodium sulfite",
+            Self::SodiumBisulfite => "sodium bisulfite",
+            Self::SodiumMetabisulfite => "sodium metabisulfite",
+            Self::SulfurDioxide => "sulfur dioxide",
+            Self::SodiumThiosulfate => "sodium thiosulfate, anhydrous",
+            Self::SodiumThiosulfatePentahydrate => "sodium thiosulfate crystals (pentahydrate)",
+            Self::CalciumThiosulfate => "calcium thiosulfate (weight of the salt)",
+            Self::HydrogenPeroxide => "hydrogen peroxide (counted at 100 %)",
         }
     }
 
@@ -245,7 +262,6 @@ impl Agent {
                 default_basis: RatioBasis::Field,
                 source: FIELD_GUIDE,
                 oxygen_uptake: OxygenUptake::Weak,
-                alkalinity: (-0.5, 2.0),
                 ph_of_one_percent: Some((7.0, 7.0)),
                 caution: "needs minutes of contact; the amount depends on pH",
                 ..usual
@@ -257,9 +273,9 @@ impl Agent {
                 default_basis: RatioBasis::Field,
                 source: FIELD_GUIDE,
                 oxygen_uptake: OxygenUptake::Weak,
-                alkalinity: (-0.5, 2.0),
                 ph_of_one_percent: Some((7.0, 7.0)),
-                caution: "needs minutes of contact; the amount depends on pH; C651 tables imply half of this",
+                caution: "needs minutes of contact; the amount depends on pH; the tables of AWWA C651 imply half of this (1.44 against \
+                          2.98), the field guide's figure is the safe side",
                 ..usual
             },
             Self::CalciumThiosulfate => AgentProperties {
@@ -269,7 +285,6 @@ impl Agent {
                 default_basis: RatioBasis::Field,
                 source: FIELD_GUIDE,
                 oxygen_uptake: OxygenUptake::Weak,
-                alkalinity: (-0.5, 2.0),
                 ph_of_one_percent: Some((6.5, 7.0)),
                 caution: "needs minutes of contact; the amount depends on pH",
                 ..usual

@@ -46,7 +46,7 @@ const IUPAC: Source =
     source("IUPAC, Standard atomic weights (abridged, 2021)", "summed by formula", Provenance::Derived);
 const STOICHIOMETRY: Source = source("reaction equation in the doc comment of the room", "", Provenance::Derived);
 const FITTED_DENSITY: Source = source(
-    "fit to three published points: Specific Gravity of Sodium Hypochlorite, technical bulletin, Powell Fabrication",
+    "fit to three published points: Specific Gravity of Sodium Hypochlorite, equipment maker's technical bulletin",
     "120 g/L at 0, 0.2 and 0.73 wt % caustic",
     Provenance::Derived,
 );
@@ -101,6 +101,10 @@ const FIELD_GUIDE: Source = source(
     "Table 7-2",
     Provenance::Seen,
 );
+const ROUNDED_STOICHIOMETRY: Source =
+    source("reaction equation, rounded to the two or three digits that the trade prints", "", Provenance::Derived);
+const COMAR: Source = source("COMAR 26.04.04.24 (Maryland)", "not above 500 mg/L", Provenance::Seen);
+const OUR_LINE: Source = source("our line, not nature's", "see the doc comment", Provenance::CommonPractice);
 const WHITE: Source = source("White, Handbook of Chlorination, thiosulfate by pH", "", Provenance::FromMemory);
 const SECONDARY_STANDARD: Source = source(
     "US EPA, 40 CFR 143.3, secondary maximum contaminant levels",
@@ -109,9 +113,11 @@ const SECONDARY_STANDARD: Source = source(
 );
 const VENDOR_PRACTICE: Source =
     source("water-treatment trade articles on feed-pump dosage", "practice figures", Provenance::Seen);
-const HANDBOOK: Source = source("AWWA handbooks, usual figures", "", Provenance::FromMemory);
-const CARBON_DEMAND: Source =
-    source("0.5 to 2 mg Cl2 per mg C in 24 h", "middle of the range; weak", Provenance::FromMemory);
+const CARBON_DEMAND: Source = source(
+    "kinetics of US EPA's water treatment plant model (2001): 0.5 to 2 mg Cl2 per mg C in 24 h at doses of 1 to 5 times the carbon",
+    "middle of the range; the same kinetics give 1.8 to 3.7 at 42 mg/L and 4 to 8 mg/L of carbon: low at shock doses",
+    Provenance::FromMemory,
+);
 const CT_TABLES: Source = source(
     "US EPA, 40 CFR 141.74(b)(3), Tables 1.1 to 1.6; rule of use as in Disinfection Profiling and Benchmarking",
     "largest chlorine concentration",
@@ -143,6 +149,8 @@ constants! {
     HYDROGEN_SULFIDE_MOLAR_MASS: "g/mol" = 34.076, IUPAC;
     /// Molar mass of nitrogen, N.
     NITROGEN_MOLAR_MASS: "g/mol" = 14.007, IUPAC;
+    /// Molar mass of chlorate, ClO3-.
+    CHLORATE_MOLAR_MASS: "g/mol" = 83.450, IUPAC;
     /// Molar mass of oxygen, O2.
     OXYGEN_MOLAR_MASS: "g/mol" = 31.998, IUPAC;
     /// Molar mass of sodium sulfite, Na2SO3.
@@ -195,6 +203,15 @@ constants! {
     GAS_CONSTANT: "J/(mol K)" = 8.314, ADAM_GORDON;
     /// Sodium chloride per sodium hypochlorite of ordinary product (low-salt product: 0.1 to 0.3).
     USUAL_SALT_RATIO: "mol/mol" = 1.0, USUAL_BLEACH;
+    /// Chlorate per hypochlorite lost: 3 OCl- -> 2 Cl- + ClO3-.
+    CHLORATE_PER_HYPOCHLORITE: "mol/mol" = 1.0 / 3.0, STOICHIOMETRY;
+    /// Chlorate that drinking water may hold by the provisional guideline value.
+    CHLORATE_GUIDELINE: "mg/L" = 0.7,
+        source("WHO, Guidelines for drinking-water quality, 4th edition", "chlorate, provisional", Provenance::FromMemory);
+    /// Share of the label's strength below which a stock is spent: twice the product, and the days of storage matter.
+    STOCK_SPENT: "1" = 0.6, OUR_LINE;
+    /// Share of the label's strength below which no date of making is trusted for a dose: test it, or buy.
+    STOCK_NEARLY_GONE: "1" = 0.3, OUR_LINE;
     /// Hydroxide of ordinary product.
     USUAL_HYDROXIDE: "mol/L" = 0.08, USUAL_BLEACH;
     /// Least ionic strength of the experiments.
@@ -317,6 +334,13 @@ constants! {
     /// Gain of HOCl below which doubling the product is not worth having.
     WORTHWHILE_GAIN: "1" = 0.25, OUR_ESTIMATE;
 
+    /// pH above which chlorine works slowly: less than a tenth of it is HOCl at 20 C (equation H3).
+    SLOW_PH: "1" = 8.5, OUR_LINE;
+    /// Dose above which at least one state code forbids to go.
+    GREATEST_CODED_DOSE: "mg/L" = 500.0, COMAR;
+    /// pH below which neutralized flush water is too acid to let go.
+    ACID_PH: "1" = 6.0, OUR_LINE;
+
     // Demand, mg Cl2 per mg, from the reactions in the demand room.
     /// Chlorine per iron: 2 Fe2+ + Cl2.
     IRON_DEMAND: "mg/mg" = 0.5 * CHLORINE_MOLAR_MASS.value / IRON_MOLAR_MASS.value, STOICHIOMETRY;
@@ -332,10 +356,10 @@ constants! {
     BREAKPOINT_DEMAND: "mg/mg" = 1.5 * CHLORINE_MOLAR_MASS.value / NITROGEN_MOLAR_MASS.value, STOICHIOMETRY;
     /// Chlorine per nitrite nitrogen: NO2- + Cl2.
     NITRITE_DEMAND: "mg/mg" = 1.0 * CHLORINE_MOLAR_MASS.value / NITROGEN_MOLAR_MASS.value, STOICHIOMETRY;
-    /// Chlorine per organic carbon in 24 h.
+    /// Chlorine per organic carbon in 24 h; low at shock doses.
     ORGANIC_CARBON_DEMAND: "mg/mg" = 1.0, CARBON_DEMAND;
     /// Chlorine per iron, practice.
-    IRON_DEMAND_PRACTICE: "mg/mg" = 0.64, HANDBOOK;
+    IRON_DEMAND_PRACTICE: "mg/mg" = 0.64, ROUNDED_STOICHIOMETRY;
     /// Chlorine per manganese, practice.
     MANGANESE_DEMAND_PRACTICE: "mg/mg" = 2.0, VENDOR_PRACTICE;
     /// Chlorine per hydrogen sulfide, practice (3, some say 6).
@@ -364,15 +388,15 @@ constants! {
     ASCORBIC_ACID_FIELD: "mg/mg" = 2.5, FIELD_GUIDE;
     /// Sodium ascorbate, field.
     SODIUM_ASCORBATE_FIELD: "mg/mg" = 2.8, FIELD_GUIDE;
-    /// Sulfur dioxide, implied by the quantities of the C651 appendix.
-    SULFUR_DIOXIDE_FIELD: "mg/mg" = 0.995,
-        source("ANSI/AWWA C651 appendix, 8.3 lb for 10 mg/L in 100 000 gal", "", Provenance::FromMemory);
+    /// Sulfur dioxide: where the four quantities of the C651 appendix (0.8, 1.7, 8.3, 41.7 lb) meet.
+    SULFUR_DIOXIDE_FIELD: "mg/mg" = 1.00,
+        source("ANSI/AWWA C651 appendix, lb for 1, 2, 10 and 50 mg/L in 100 000 gal", "", Provenance::FromMemory);
     /// Sodium thiosulfate, anhydrous, at pH 6.5.
     THIOSULFATE_AT_PH_6_5: "mg/mg" = 1.6, WHITE;
     /// Sodium thiosulfate, anhydrous, at pH 7.
     THIOSULFATE_AT_PH_7: "mg/mg" = 1.9, FIELD_GUIDE;
-    /// Sodium thiosulfate, anhydrous, at pH 9.
-    THIOSULFATE_AT_PH_9: "mg/mg" = 2.23, WHITE;
+    /// Sodium thiosulfate, anhydrous, at pH 9: one for each chlorine.
+    THIOSULFATE_AT_PH_9: "mg/mg" = 2.23, ROUNDED_STOICHIOMETRY;
     /// Agent to carry over agent computed.
     ORDER_FACTOR: "1" = 1.20, ORDER_PRACTICE;
 }

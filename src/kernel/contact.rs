@@ -188,12 +188,30 @@ pub fn residual_after(start: ChlorineConcentration, decay_per_hour: f64, hold: T
 }
 
 /// What a rule asks of a hold.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct HoldRule {
     /// Least time.
-    pub least_hold: Time,
+    pub least_hold: LeastHold,
     /// Least residual at the end, where the rule names one.
     pub least_residual: Option<ChlorineConcentration>,
+}
+
+/// The least time that a rule asks for.
+#[derive(Debug, Clone, PartialEq)]
+pub enum LeastHold {
+    /// The same for every concentration.
+    Always(Time),
+    /// By concentration, weakest first: the stronger, the shorter.
+    ByConcentration(Vec<HoldPair>),
+}
+
+/// A row of a code's table: at this concentration, so long.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct HoldPair {
+    /// Concentration from which the time holds, up to that of the next row.
+    pub from: ChlorineConcentration,
+    /// Least time.
+    pub hold: Time,
 }
 
 /// How a hold stands against a rule.
@@ -206,10 +224,28 @@ pub struct HoldCheck {
 }
 
 impl HoldRule {
-    /// Checks a hold and the residual at its end, if known.
-    pub fn check(&self, hold: Time, residual: Option<ChlorineConcentration>) -> HoldCheck {
+    /// Least time at a concentration: that of the strongest row that is reached, never a figure between two rows; `None`
+    /// below the weakest row, where the rule allows no hold at all.
+    pub fn least_hold(&self, concentration: ChlorineConcentration) -> Option<Time> {
+        match &self.least_hold {
+            LeastHold::Always(time) => Some(*time),
+            LeastHold::ByConcentration(pairs) => {
+                // The slack lets a concentration that went through a conversion meet its own row.
+                let reached = |pair: &&HoldPair| concentration >= pair.from * (1.0 - 1e-9);
+                pairs.iter().rev().find(reached).map(|pair| pair.hold)
+            }
+        }
+    }
+
+    /// Checks a hold at a concentration, and the residual at its end, if known.
+    pub fn check(
+        &self,
+        concentration: ChlorineConcentration,
+        hold: Time,
+        residual: Option<ChlorineConcentration>,
+    ) -> HoldCheck {
         HoldCheck {
-            long_enough: hold >= self.least_hold,
+            long_enough: self.least_hold(concentration).is_some_and(|least| hold >= least * (1.0 - 1e-9)),
             enough_left: match (self.least_residual, residual) {
                 (None, _) => Some(true),
                 (Some(least), Some(residual)) => Some(residual >= least),

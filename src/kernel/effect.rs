@@ -33,9 +33,10 @@ pub struct Addition {
 }
 
 impl Addition {
-    /// A dose of a product with its usual hydroxide.
-    pub fn usual(dose: ChlorineConcentration, chemical: Chemical) -> Self {
-        Self { dose, chemical, hydroxide_per_chlorine: chemical.usual_hydroxide_per_chlorine() }
+    /// A dose of a product with its usual hydroxide; `None` where there is no usual one.
+    pub fn usual(dose: ChlorineConcentration, chemical: Chemical) -> Option<Self> {
+        let hydroxide_per_chlorine = chemical.usual_hydroxide_per_chlorine()?;
+        Some(Self { dose, chemical, hydroxide_per_chlorine })
     }
 
     /// A solution with this added to it.

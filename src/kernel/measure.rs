@@ -2,8 +2,10 @@
 //!
 //! Called once for each requirement. A ladder of measures for each way of measuring gives the unit and the graduation;
 //! the amount is rounded *up* to it, so that what is poured never falls short, and what that really gives is computed from
-//! the rounded amount. Knows nothing of wells.
+//! the rounded amount. The graduations grow with the amount, so that rounding up adds at most an eighth
+//! ([`GREATEST_EXCESS`]). Knows nothing of wells, and nothing of how an amount is said: `quantity::kitchen` does.
 
+use super::requirement::Band;
 use crate::field::rules::UnitSystem;
 use crate::quantity::unit::{IMPERIAL_GALLON_M3, POUND_KG, US_GALLON_M3};
 use crate::quantity::{MassDensity, Of, ProductMass, ProductVolume};
@@ -16,11 +18,12 @@ use uom::si::volume::cubic_meter;
 pub const FIELD_MEASURE: Equation = Equation {
     id: "M1",
     name: "Field measure, rounded up",
-    statement: "a = s ceil(A / s)",
+    statement: "a = s max(1, ceil(A / s)), A <= a <= max(s_1, 1.125 A)",
     symbols: &[
         ("a", "unit of the measure", "amount to measure out"),
         ("A", "unit of the measure", "amount computed"),
-        ("s", "unit of the measure", "graduation of the measure"),
+        ("s", "unit of the measure", "graduation of the measure, at most A / 8 but for the finest"),
+        ("s_1", "unit of the measure", "finest graduation: 1/8 teaspoon, 0.1 mL, 0.1 g, 0.01 oz"),
     ],
     validity: "any positive amount; an amount within 1e-9 of a graduation is that graduation, so that exact multiples stay",
     sources: &[Source {
@@ -28,8 +31,48 @@ pub const FIELD_MEASURE: Equation = Equation {
         locator: "",
         provenance: Provenance::CommonPractice,
     }],
-    checks: &["quantities::exact_multiples_of_the_measure_stay"],
+    checks: &["quantities::exact_multiples_of_the_measure_stay", "measures::rounding_up_adds_at_most_an_eighth"],
 };
+
+/// What rounding up adds at most, as a share, above eight of the finest graduation; below that, at most one of it.
+pub const GREATEST_EXCESS: f64 = 0.125;
+
+/// On which side the amount that is measured out meets the target.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum MeasureFor {
+    /// For the water and the strength that are planned with: where there is more water, or the product is weaker, a well gets
+    /// less than the target.
+    Typical,
+    /// For the most water and the weakest product that are reckoned with: the target is met on that side too.
+    High,
+}
+
+impl MeasureFor {
+    /// The word used in scenario files and results.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Typical => "typical",
+            Self::High => "high",
+        }
+    }
+
+    /// The reading of this side.
+    pub fn of<T>(self, readings: Band<T>) -> T {
+        match self {
+            Self::Typical => readings.mid,
+            Self::High => readings.high,
+        }
+    }
+}
+
+/// A graduation as a fraction of its unit, so that 3 x 0.1 is 0.3 and not 0.30000000000000004.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Graduation {
+    /// Units in so many graduations.
+    pub units: u32,
+    /// Graduations in so many units.
+    pub parts: u32,
+}
 
 /// One rung: a unit, its graduation, and the computed amount (in that unit) below which it is used.
 struct Rung {
@@ -37,11 +80,17 @@ struct Rung {
     /// SI per unit; a test holds it to the unit table, which is too slow to search for every well.
     si: f64,
     below: f64,
-    step: f64,
+    step: Graduation,
 }
 
-const fn rung(unit: Measure, below: f64, step: f64) -> Rung {
-    Rung { unit: unit.0, si: unit.1, below, step }
+/// A rung whose graduation is one part in so many of the unit.
+const fn part(unit: Measure, below: f64, parts: u32) -> Rung {
+    Rung { unit: unit.0, si: unit.1, below, step: Graduation { units: 1, parts } }
+}
+
+/// A rung whose graduation is so many units.
+const fn each(unit: Measure, below: f64, units: u32) -> Rung {
+    Rung { unit: unit.0, si: unit.1, below, step: Graduation { units, parts: 1 } }
 }
 
 /// A unit symbol of the unit table with its SI value.
@@ -49,8 +98,8 @@ struct Measure(&'static str, f64);
 
 const US_TSP: Measure = Measure("US tsp", US_GALLON_M3 / 768.0);
 const US_TBSP: Measure = Measure("US tbsp", US_GALLON_M3 / 256.0);
-const US_FL_OZ: Measure = Measure("US fl oz", US_GALLON_M3 / 128.0);
 const US_CUP: Measure = Measure("US cup", US_GALLON_M3 / 16.0);
+const US_QT: Measure = Measure("US qt", US_GALLON_M3 / 4.0);
 const US_GAL: Measure = Measure("US gal", US_GALLON_M3);
 const IMP_FL_OZ: Measure = Measure("imp fl oz", IMPERIAL_GALLON_M3 / 160.0);
 const IMP_PT: Measure = Measure("imp pt", IMPERIAL_GALLON_M3 / 8.0);
@@ -64,18 +113,94 @@ const LB: Measure = Measure("lb", POUND_KG);
 
 const ALWAYS: f64 = f64::INFINITY;
 
-/// Spoons, a measuring jug, cups, and a gallon jug marked in pints.
-static US_LIQUID: [Rung; 4] =
-    [rung(US_TSP, 6.0, 0.25), rung(US_FL_OZ, 8.0, 0.5), rung(US_CUP, 16.0, 0.25), rung(US_GAL, ALWAYS, 0.125)];
-static IMPERIAL_LIQUID: [Rung; 4] =
-    [rung(ML, 28.413_062_5, 0.5), rung(IMP_FL_OZ, 20.0, 0.5), rung(IMP_PT, 8.0, 0.25), rung(IMP_GAL, ALWAYS, 0.125)];
-static METRIC_LIQUID: [Rung; 5] =
-    [rung(ML, 20.0, 0.5), rung(ML, 200.0, 5.0), rung(ML, 2000.0, 25.0), rung(L, 20.0, 0.1), rung(L, ALWAYS, 0.5)];
-/// Granules of known bulk density by spoon and cup; above eight cups they are weighed.
-static US_DRY_BY_VOLUME: [Rung; 3] = [rung(US_TSP, 3.0, 0.25), rung(US_TBSP, 4.0, 0.25), rung(US_CUP, 8.0, 0.125)];
-static POUNDS: [Rung; 1] = [rung(LB, ALWAYS, 0.25)];
-static OUNCES_AND_POUNDS: [Rung; 2] = [rung(OZ, 16.0, 0.25), rung(LB, ALWAYS, 0.125)];
-static METRIC_DRY: [Rung; 4] = [rung(G, 20.0, 0.5), rung(G, 200.0, 5.0), rung(G, 2000.0, 25.0), rung(KG, ALWAYS, 0.1)];
+type Ladder = &'static [Rung];
+
+/// Teaspoons to 1/4 cup, tablespoons to a cup, cups to four, then quarts and cups, then gallons and quarts.
+static US_LIQUID: Ladder = &[
+    part(US_TSP, 2.0, 8),
+    part(US_TSP, 4.0, 4),
+    part(US_TSP, 12.0, 2),
+    part(US_TBSP, 8.0, 2),
+    part(US_TBSP, 16.0, 1),
+    part(US_CUP, 2.0, 8),
+    part(US_CUP, 4.0, 4),
+    part(US_QT, 2.0, 8),
+    part(US_QT, 4.0, 4),
+    part(US_GAL, 2.0, 8),
+    part(US_GAL, 10.0, 4),
+    part(US_GAL, 50.0, 2),
+    part(US_GAL, ALWAYS, 1),
+];
+/// The same spoons and cups for granules of known bulk density; from four cups on they are weighed.
+static US_DRY_BY_VOLUME: Ladder = &[
+    part(US_TSP, 2.0, 8),
+    part(US_TSP, 4.0, 4),
+    part(US_TSP, 12.0, 2),
+    part(US_TBSP, 8.0, 2),
+    part(US_TBSP, 16.0, 1),
+    part(US_CUP, 2.0, 8),
+    part(US_CUP, 4.0, 4),
+];
+static IMPERIAL_LIQUID: Ladder = &[
+    part(ML, 4.0, 10),
+    part(ML, 8.0, 2),
+    part(ML, 40.0, 1),
+    each(ML, 80.0, 5),
+    each(ML, 113.652_25, 10),
+    part(IMP_FL_OZ, 8.0, 2),
+    part(IMP_FL_OZ, 20.0, 1),
+    part(IMP_PT, 2.0, 8),
+    part(IMP_PT, 8.0, 4),
+    part(IMP_GAL, 2.0, 8),
+    part(IMP_GAL, 10.0, 4),
+    part(IMP_GAL, 50.0, 2),
+    part(IMP_GAL, ALWAYS, 1),
+];
+/// A syringe, a measuring cup, a jug, a bucket marked in quarters of a liter.
+static METRIC_LIQUID: Ladder = &[
+    part(ML, 4.0, 10),
+    part(ML, 8.0, 2),
+    part(ML, 40.0, 1),
+    each(ML, 80.0, 5),
+    each(ML, 1000.0, 10),
+    part(L, 2.0, 20),
+    part(L, 10.0, 4),
+    part(L, 50.0, 2),
+    part(L, ALWAYS, 1),
+];
+/// A pocket scale, a kitchen scale, a hanging scale.
+static OUNCES_AND_POUNDS: Ladder = &[
+    part(OZ, 0.4, 100),
+    part(OZ, 0.8, 20),
+    part(OZ, 2.0, 10),
+    part(OZ, 4.0, 4),
+    part(OZ, 16.0, 2),
+    part(LB, 4.0, 16),
+    part(LB, 16.0, 8),
+    part(LB, 100.0, 2),
+    part(LB, ALWAYS, 1),
+];
+static METRIC_DRY: Ladder = &[
+    part(G, 4.0, 10),
+    part(G, 8.0, 2),
+    part(G, 40.0, 1),
+    each(G, 80.0, 5),
+    each(G, 1000.0, 10),
+    part(KG, 2.0, 20),
+    part(KG, 10.0, 10),
+    part(KG, 50.0, 2),
+    part(KG, ALWAYS, 1),
+];
+/// Water to dilute in: a bucket. In a well so small that half a bucket would thin the dose, a cup or a jug.
+static US_BUCKET: Ladder = &[part(US_GAL, 10.0, 2), part(US_GAL, ALWAYS, 1)];
+static US_SMALL_BUCKET: Ladder = &[part(US_CUP, 4.0, 1), part(US_QT, 4.0, 1), part(US_GAL, ALWAYS, 2)];
+static IMPERIAL_BUCKET: Ladder = &[part(IMP_GAL, 10.0, 2), part(IMP_GAL, ALWAYS, 1)];
+static IMPERIAL_SMALL_BUCKET: Ladder = &[part(IMP_PT, 8.0, 2), part(IMP_GAL, ALWAYS, 2)];
+static METRIC_BUCKET: Ladder = &[part(L, 10.0, 2), part(L, ALWAYS, 1)];
+static METRIC_SMALL_BUCKET: Ladder = &[each(ML, 1000.0, 100), part(L, ALWAYS, 2)];
+
+/// Share of the treated water that the least bucket may be.
+const BUCKET_SHARE: f64 = 0.1;
 
 /// An amount as a person measures it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -84,43 +209,58 @@ pub struct Measured<T> {
     pub amount: f64,
     /// Unit symbol of the unit table.
     pub unit: &'static str,
-    /// The product that this really is.
+    /// What this really is.
     pub product: T,
 }
 
-/// Rounds `amount` up to a multiple of `step`, at least one step.
+/// Rounds `amount` up to a multiple of a graduation, at least one: the one place where a measure is rounded.
 ///
-/// a = s ceil(A / s)
+/// `a = s max(1, ceil(A / s)), A <= a <= max(s_1, 1.125 A)`
+///
+/// | symbol | unit | meaning |
+/// |---|---|---|
+/// | a | unit of the measure | amount to measure out |
+/// | A | unit of the measure | amount computed |
+/// | s | unit of the measure | graduation of the measure, at most A / 8 but for the finest |
+/// | s_1 | unit of the measure | finest graduation: 1/8 teaspoon, 0.1 mL, 0.1 g, 0.01 oz |
 ///
 /// Why not `ceil(A / s) * s` alone: 0.07 / 0.01 is 7.000000000000001 in binary, and would become 8 steps. Rounding up by
-/// the plain ceiling is one step too high on about one in fifteen exact multiples.
-pub fn round_up(amount: f64, step: f64) -> f64 {
-    let steps = amount / step;
+/// the plain ceiling is one step too high on about one in fifteen exact multiples. Error: at most one graduation too much,
+/// never too little but by 1e-9 of a graduation. Source: graduations of household and laboratory measures.
+pub fn round_up(amount: f64, step: Graduation) -> f64 {
+    let (units, parts) = (f64::from(step.units), f64::from(step.parts));
+    let steps = amount * parts / units;
     let nearest = steps.round();
     let whole = if (steps - nearest).abs() <= 1e-9 * nearest.max(1.0) { nearest } else { steps.ceil() };
-    whole.max(1.0) * step
+    whole.max(1.0) * units / parts
 }
 
 /// Walks a ladder: `si` is the amount in SI units; gives amount, unit and the SI value of the rounded amount.
-fn climb(ladder: &'static [Rung], si: f64) -> Option<(f64, &'static str, f64)> {
+fn climb(ladder: Ladder, si: f64) -> Option<Measured<f64>> {
     ladder.iter().find_map(|rung| {
         let amount = si / rung.si;
         (amount < rung.below).then(|| {
             let rounded = round_up(amount, rung.step);
-            (rounded, rung.unit, rounded * rung.si)
+            Measured { amount: rounded, unit: rung.unit, product: rounded * rung.si }
         })
     })
 }
 
+impl<T> Measured<T> {
+    fn of(measured: Measured<f64>, make: impl Fn(f64) -> T) -> Self {
+        Self { amount: measured.amount, unit: measured.unit, product: make(measured.product) }
+    }
+}
+
 /// Liquid product as a person measures it; `None` only for an amount that is not a number.
 pub fn measure_liquid(volume: ProductVolume, system: UnitSystem) -> Option<Measured<ProductVolume>> {
-    let ladder: &'static [Rung] = match system {
-        UnitSystem::Us => &US_LIQUID,
-        UnitSystem::Metric => &METRIC_LIQUID,
-        UnitSystem::Imperial => &IMPERIAL_LIQUID,
+    let ladder = match system {
+        UnitSystem::Us => US_LIQUID,
+        UnitSystem::Metric => METRIC_LIQUID,
+        UnitSystem::Imperial => IMPERIAL_LIQUID,
     };
-    let (amount, unit, si) = climb(ladder, volume.quantity().get::<cubic_meter>())?;
-    Some(Measured { amount, unit, product: Of::new(Volume::new::<cubic_meter>(si)) })
+    let measured = climb(ladder, volume.quantity().get::<cubic_meter>())?;
+    Some(Measured::of(measured, |si| Of::new(Volume::new::<cubic_meter>(si))))
 }
 
 /// Dry product as a person measures it: by spoon and cup where its bulk density is stated and the campaign uses US
@@ -132,41 +272,81 @@ pub fn measure_dry(
 ) -> Option<Measured<ProductMass>> {
     if let (UnitSystem::Us, Some(density)) = (system, bulk_density) {
         let volume: Volume = mass.quantity() / density;
-        let volume = volume.get::<cubic_meter>();
-        if let Some((amount, unit, si)) = climb(&US_DRY_BY_VOLUME, volume) {
-            return Some(Measured { amount, unit, product: Of::new(Volume::new::<cubic_meter>(si) * density) });
+        if let Some(measured) = climb(US_DRY_BY_VOLUME, volume.get::<cubic_meter>()) {
+            return Some(Measured::of(measured, |si| Of::new(Volume::new::<cubic_meter>(si) * density)));
         }
     }
-    let ladder: &'static [Rung] = match (system, bulk_density) {
-        (UnitSystem::Metric, _) => &METRIC_DRY,
-        (UnitSystem::Us, Some(_)) => &POUNDS,
-        _ => &OUNCES_AND_POUNDS,
+    let measured = climb(weights(system), mass.quantity().get::<kilogram>())?;
+    Some(Measured::of(measured, |si| Of::new(Mass::new::<kilogram>(si))))
+}
+
+/// A weight as a person weighs it out, rounded up; `None` for nothing, and for what is not a number.
+pub fn weigh(kilograms: f64, system: UnitSystem) -> Option<Measured<f64>> {
+    if kilograms > 0.0 { climb(weights(system), kilograms) } else { None }
+}
+
+const fn weights(system: UnitSystem) -> Ladder {
+    match system {
+        UnitSystem::Metric => METRIC_DRY,
+        UnitSystem::Us | UnitSystem::Imperial => OUNCES_AND_POUNDS,
+    }
+}
+
+/// Water to dilute in as a person measures it: whole or half gallons, half liters; cups or jugs only in a well so small that
+/// half a gallon would be more than a tenth of its water. `None` where none is asked for.
+pub fn measure_dilution(water: Volume, treated: Volume, system: UnitSystem) -> Option<Measured<Volume>> {
+    let water = water.get::<cubic_meter>();
+    if water <= 0.0 {
+        return None;
+    }
+    let (bucket, small) = match system {
+        UnitSystem::Us => (US_BUCKET, US_SMALL_BUCKET),
+        UnitSystem::Imperial => (IMPERIAL_BUCKET, IMPERIAL_SMALL_BUCKET),
+        UnitSystem::Metric => (METRIC_BUCKET, METRIC_SMALL_BUCKET),
     };
-    let (amount, unit, si) = climb(ladder, mass.quantity().get::<kilogram>())?;
-    Some(Measured { amount, unit, product: Of::new(Mass::new::<kilogram>(si)) })
+    let measured = climb(bucket, water)?;
+    let too_much = measured.product > BUCKET_SHARE * treated.get::<cubic_meter>() && measured.product > water;
+    let measured = if too_much { climb(small, water)? } else { measured };
+    Some(Measured::of(measured, Volume::new::<cubic_meter>))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
+    const MEASURES: [Ladder; 6] =
+        [US_LIQUID, IMPERIAL_LIQUID, METRIC_LIQUID, US_DRY_BY_VOLUME, OUNCES_AND_POUNDS, METRIC_DRY];
+    const BUCKETS: [Ladder; 6] =
+        [US_BUCKET, US_SMALL_BUCKET, IMPERIAL_BUCKET, IMPERIAL_SMALL_BUCKET, METRIC_BUCKET, METRIC_SMALL_BUCKET];
+
     #[test]
     fn measures_are_those_of_the_unit_table() {
-        let ladders: [&[Rung]; 7] =
-            [&US_LIQUID, &IMPERIAL_LIQUID, &METRIC_LIQUID, &US_DRY_BY_VOLUME, &POUNDS, &OUNCES_AND_POUNDS, &METRIC_DRY];
-        for rung in ladders.into_iter().flatten() {
+        for rung in MEASURES.into_iter().chain(BUCKETS).flatten() {
             let unit = crate::quantity::unit::by_symbol(rung.unit).expect("a unit of the table");
             assert_eq!(unit.factor, rung.si, "{}", rung.unit);
         }
     }
 
+    /// Random numbers never meet this trap; exact multiples do.
     #[test]
-    fn exact_multiples_stay() {
-        // Random numbers never meet this trap; exact multiples do.
-        for step in [0.01, 0.125, 0.25, 0.5, 0.1, 5.0, 25.0] {
-            for n in 1..2000 {
-                let exact = f64::from(n) * step;
-                assert_eq!(round_up(exact, step), exact, "{n} x {step}");
+    fn exact_multiples_of_every_measure_stay() {
+        for rung in MEASURES.into_iter().chain(BUCKETS).flatten() {
+            for n in 1..3000 {
+                let exact = f64::from(n) * f64::from(rung.step.units) / f64::from(rung.step.parts);
+                assert_eq!(round_up(exact, rung.step), exact, "{n} x {:?}", rung.step);
+                // The same amount after a journey through SI.
+                assert_eq!(round_up(exact * rung.si / rung.si, rung.step), exact, "{n} x {:?}", rung.step);
+            }
+        }
+    }
+
+    #[test]
+    fn no_graduation_is_coarser_than_an_eighth_of_what_it_measures() {
+        for ladder in MEASURES {
+            for pair in ladder.windows(2) {
+                let (from, step) = (pair[0].below * pair[0].si, pair[1].step);
+                let step = f64::from(step.units) / f64::from(step.parts) * pair[1].si;
+                assert!(step <= GREATEST_EXCESS * from * (1.0 + 1e-9), "{} from {from}: {step}", pair[1].unit);
             }
         }
     }

@@ -7,13 +7,15 @@
 //! 3. [`dose`]: target plus demand is the dose (D1), dose times water the chlorine (D2), chlorine over strength the product
 //!    (D3, D4); what is really poured gives back a dose (D5).
 //! 4. [`strength`]: what the number on the label means, on four bases (S1 to S3), dry (S4), and the caustic in it (S5).
-//! 5. [`ageing`]: what storage has left of it (A1 to A5).
-//! 6. [`measure`]: what a person can measure out (M1).
+//! 5. [`ageing`]: what storage has left of it (A1 to A5); [`chlorate`]: what the rest has become (A6).
+//! 6. [`measure`]: what a person can measure out (M1); [`pour`]: of which product.
 //! 7. [`speciation`], [`carbonate`] and [`effect`]: the pH that the dose makes and the share of chlorine that stays HOCl (H1
 //!    to H3, P1,
 //!    P2); [`calcite`]: whether lime falls out (P3); [`dose_limit`]: where more product stops helping (P4, P5).
 //! 8. [`contact`]: hold, CT by the tables of [`ct_table`], and the residual left (C1 to C4).
-//! 9. [`flush`]: how much water carries the chlorine out, and how long that takes (F1 to F4).
+//! 9. [`flush`]: how much water carries the chlorine out, and how long that takes (F1 to F4); [`emptying`]: wells that are
+//!    brushed, emptied and refilled instead (E1 to E4); [`spring`]: boxes with an inflow (Q1 to Q3); [`moving`] sets the three
+//!    into the chain.
 //! 10. [`neutralizer`] and [`agent`]: what takes the rest of it out of the flush water (R1 to R6), down to a limit of
 //!     [`discharge`].
 //!
@@ -24,6 +26,7 @@ pub mod ageing;
 pub mod agent;
 pub mod calcite;
 pub mod carbonate;
+pub mod chlorate;
 pub mod constants;
 pub mod contact;
 pub mod ct_table;
@@ -32,11 +35,15 @@ pub mod discharge;
 pub mod dose;
 pub mod dose_limit;
 pub mod effect;
+pub mod emptying;
 pub mod flush;
 pub mod measure;
+pub mod moving;
 pub mod neutralizer;
+pub mod pour;
 pub mod requirement;
 pub mod speciation;
+pub mod spring;
 pub mod strength;
 pub mod volume;
 
@@ -47,6 +54,9 @@ pub static EQUATIONS: &[&Equation] = &[
     &volume::CYLINDER,
     &volume::STANDING_VOLUME,
     &volume::TREATED_VOLUME,
+    &spring::TURNOVER,
+    &spring::ISOLATED_VOLUME,
+    &spring::SPRING_FEED,
     &demand::DEMAND,
     &dose::DOSE,
     &dose::CHLORINE,
@@ -63,6 +73,7 @@ pub static EQUATIONS: &[&Equation] = &[
     &ageing::LIQUID_AGEING,
     &ageing::LIQUID_SHELF_LIFE,
     &ageing::DRY_AGEING,
+    &chlorate::CHLORATE_LEFT,
     &measure::FIELD_MEASURE,
     &dose::PREDILUTION,
     &speciation::HYPOCHLOROUS_PKA,
@@ -81,6 +92,10 @@ pub static EQUATIONS: &[&Equation] = &[
     &flush::FLUSH_RESIDUAL,
     &flush::FLUSH_TIME,
     &flush::RECOVERY,
+    &emptying::WALL_AREA,
+    &emptying::WALL_WASH,
+    &emptying::EMPTYINGS,
+    &emptying::EMPTYING_TIME,
     &neutralizer::STOICHIOMETRIC_RATIO,
     &neutralizer::FIELD_RATIO,
     &neutralizer::AGENT_MASS,

@@ -8,7 +8,7 @@ use uom::si::f64::VolumeRate;
 use super::agent::PENTAHYDRATE_PER_ANHYDROUS;
 pub use super::agent::{Agent, AgentProperties, OxygenUptake, RatioBasis, ThiosulfateRoute};
 use super::constants::{
-    CHLORINE_MOLAR_MASS, ORDER_FACTOR, OXYGEN_MOLAR_MASS, THIOSULFATE_AT_PH_6_5, THIOSULFATE_AT_PH_7,
+    ACID_PH, CHLORINE_MOLAR_MASS, ORDER_FACTOR, OXYGEN_MOLAR_MASS, THIOSULFATE_AT_PH_6_5, THIOSULFATE_AT_PH_7,
     THIOSULFATE_AT_PH_9,
 };
 use super::effect::{Addition, CarbonateSystem, RawWater, ph_without_chlorine};
@@ -80,9 +80,10 @@ pub const FIELD_RATIO: Equation = Equation {
         FIELD_GUIDE,
         Source {
             citation: "White, Handbook of Chlorination",
-            locator: "thiosulfate at pH 6.5 and 9",
+            locator: "thiosulfate at pH 6.5",
             provenance: Provenance::FromMemory,
         },
+        STOICHIOMETRY,
     ],
     checks: &["D344", "D345", "D346", "D347", "DECH-004", "DECH-007", "DECH-013"],
 };
@@ -96,7 +97,8 @@ pub const FIELD_RATIO: Equation = Equation {
 /// | r | mg/mg | agent per chlorine |
 /// | M | g/mol | molar mass |
 ///
-/// Holds from pH 6.5 to 9, where it is held. Source: AWWA field guide, Table 7-2; White for pH 6.5 and 9.
+/// Holds from pH 6.5 to 9, where it is held. Source: AWWA field guide, Table 7-2; White for pH
+/// 6.5; one for one at pH 9.
 pub fn field_ratio(agent: Agent, ph: Option<f64>) -> Option<AgentPerChlorine> {
     let ratio = match agent {
         Agent::SodiumThiosulfate => thiosulfate_by_ph(ph.unwrap_or(7.0)),
@@ -266,44 +268,64 @@ pub fn oxygen_taken(agent: Agent, overdose: AgentConcentration) -> f64 {
 pub const PH_AFTER_NEUTRALIZING: Equation = Equation {
     id: "R6",
     name: "pH after neutralizing",
-    statement: "Alk + c (x + b) = C_T (a1 + 2 a2) + Kw' / {H} - [H]",
+    statement: "Alk + c (x + f b) = C_T (a1 + 2 a2) + Kw' / {H} - [H]",
     symbols: &[
         ("Alk", "eq/L", "alkalinity before dosing"),
-        ("c", "mol/L", "dose, all of it neutralized"),
+        ("c", "mol/L", "dose, of which nothing is left"),
         ("x", "mol/mol", "free hydroxide per chlorine of the product"),
+        ("f", "1", "share of the dose that was still there to be neutralized"),
         (
             "b",
             "eq/mol",
-            "alkalinity that agent and chlorine leave: sulfite 0, bisulfite -1, SO2 -2, thiosulfate -1/2 to 2",
+            "alkalinity that agent and chlorine leave: sulfite 0, bisulfite -1, SO2 -2, thiosulfate -1/2 to 2 by ratio",
         ),
         ("C_T, a1, a2, Kw', {H}, [H]", "", "as in P2"),
     ],
-    validity: "as P2; exact neutralization; for ascorbates and thiosulfates the products are uncertain: a range",
+    validity: "as P2; exact neutralization; what the water itself used up is taken to leave no acid; for ascorbates what becomes of the product is uncertain: a range; for thiosulfates b \
+               follows from the agent per chlorine that is used",
     sources: &[Source { citation: "charge balance by strong ions", locator: "", provenance: Provenance::Derived }],
-    checks: &["DECH-060", "DECH-066", "DECH-067", "DECH-071", "DECH-074", "DECH-080"],
+    checks: &[
+        "DECH-060",
+        "DECH-066",
+        "DECH-067",
+        "DECH-071",
+        "DECH-074",
+        "DECH-080",
+        "chemistry::neutralized_waters_agree_with_the_oracle",
+    ],
 };
 
 /// pH after dosing and exact neutralizing, least and most.
 ///
-/// `Alk + c (x + b) = C_T (a1 + 2 a2) + Kw' / {H} - [H]`
+/// `Alk + c (x + f b) = C_T (a1 + 2 a2) + Kw' / {H} - [H]`
 ///
 /// | symbol | unit | meaning |
 /// |---|---|---|
 /// | Alk | eq/L | alkalinity before dosing |
-/// | c | mol/L | dose, all of it neutralized |
+/// | c | mol/L | dose, of which nothing is left |
 /// | x | mol/mol | free hydroxide per chlorine of the product |
+/// | f | 1 | share of the dose that was still there to be neutralized |
 /// | b | eq/mol | alkalinity that agent and chlorine leave |
 ///
 /// The rest as in P2. b is 0 for sulfite and peroxide, -1 for bisulfites, -2 for sulfur dioxide; ascorbic acid 0, or -1 once
-/// its product has turned to acid; ascorbate one more; thiosulfate -1/2, 0 or 2 by route. Source: charge balance.
+/// its product has turned to acid; ascorbate one more; thiosulfate -1/2, 0 or 2 by route: the route nearest to the agent per
+/// chlorine that is used (`need`), and the mixture of two routes that takes exactly as much. Source: charge balance.
 pub fn ph_after_neutralizing(
     system: &CarbonateSystem,
     water: &RawWater,
     addition: &Addition,
     agent: Agent,
+    need: AgentPerChlorine,
+    share: f64,
 ) -> (f64, f64) {
-    let (least, most) = agent.properties().alkalinity;
-    (ph_without_chlorine(system, water, addition, least), ph_without_chlorine(system, water, addition, most))
+    let share = share.clamp(0.0, 1.0);
+    let (least, most) = thiosulfate_alkalinity(agent, need).unwrap_or(agent.properties().alkalinity);
+    if least == most {
+        let ph = ph_without_chlorine(system, water, addition, share * least);
+        return (ph, ph);
+    }
+    let ph = |alkalinity: f64| ph_without_chlorine(system, water, addition, share * alkalinity);
+    (ph(least), ph(most))
 }
 
 /// pH after neutralizing with a thiosulfate by one route.
@@ -314,4 +336,38 @@ pub fn ph_after_thiosulfate(
     route: ThiosulfateRoute,
 ) -> f64 {
     ph_without_chlorine(system, water, addition, route.alkalinity_per_chlorine())
+}
+
+/// Alkalinity that a thiosulfate leaves per chlorine, least and most, from how much of it the chlorine is said to take: the
+/// routes differ in both, so that the one follows from the other. `None` for another agent.
+fn thiosulfate_alkalinity(agent: Agent, need: AgentPerChlorine) -> Option<(f64, f64)> {
+    if !is_thiosulfate(agent) {
+        return None;
+    }
+    // The sulfur route takes one for one.
+    let moles = need.ratio() / stoichiometric_ratio(agent).ratio();
+    let [first, second, third] =
+        ThiosulfateRoute::ALL.map(|route| (route.agent_per_chlorine(), route.alkalinity_per_chlorine()));
+    let ((from, low), (to, high)) = if moles <= second.0 { (first, second) } else { (second, third) };
+    let share = ((moles - from) / (to - from)).clamp(0.0, 1.0);
+    let mixture = low + (high - low) * share;
+    let nearest = if share < 0.5 { low } else { high };
+    Some((mixture.min(nearest), mixture.max(nearest)))
+}
+
+/// Agents that leave no acid, in the order in which they are named: what takes no oxygen from the stream comes first.
+const WITHOUT_ACID: [Agent; 3] = [Agent::SodiumAscorbate, Agent::SodiumThiosulfate, Agent::SodiumSulfite];
+
+/// An agent that would leave this water no more acid than [`ACID_PH`], or than it is by nature; `need` tells how much of each
+/// is used. `None` where none of them does.
+pub fn agent_without_acid(
+    system: &CarbonateSystem,
+    water: &RawWater,
+    addition: &Addition,
+    need: impl Fn(Agent) -> AgentPerChlorine,
+    share: f64,
+) -> Option<Agent> {
+    let enough = ACID_PH.value.min(water.ph);
+    let leaves = |agent: Agent| ph_after_neutralizing(system, water, addition, agent, need(agent), share).0;
+    WITHOUT_ACID.into_iter().find(|agent| leaves(*agent) >= enough)
 }

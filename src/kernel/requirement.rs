@@ -4,19 +4,26 @@
 //! siblings; this file only puts them in order and says what is used where something is not known. It refuses to know
 //! where a number came from and who reads it.
 
+use super::constants::{ACID_PH, CHLORATE_GUIDELINE, GREATEST_CODED_DOSE, SLOW_PH, STOCK_NEARLY_GONE, STOCK_SPENT};
 use super::contact::{self, HoldRule};
 use super::demand::{DemandCaution, DemandFactors};
+use super::emptying::{Emptying, FlushMethod};
+use super::measure::MeasureFor;
+use super::moving::{self, Feed, LeastProduct, WallWash};
 use super::neutralizer::{Agent, OxygenUptake, RatioBasis};
+use super::pour::pour;
+pub use super::pour::{Amount, Prepared, Stock};
+use super::spring::FlowingSpring;
 use super::strength::Chemical;
-use super::{demand, dose, effect, flush, measure, neutralizer, volume};
+use super::{chlorate, demand, dose, effect, neutralizer, volume};
 use crate::caution::{Caution, Cautions};
 use crate::field::rules::UnitSystem;
 use crate::field::{DischargeRoute, WellType};
-use crate::quantity::basis::CarbonateConcentration;
+use crate::quantity::basis::{CarbonateConcentration, ChlorateConcentration};
 use crate::quantity::unit::DAY_S;
 use crate::quantity::{
-    AgentMass, AgentPerChlorine, ChlorineConcentration, ChlorineMass, ChlorinePerDry, ChlorinePerLiquid, Length,
-    MassDensity, ProductMass, ProductVolume, ThermodynamicTemperature, Time, Volume, VolumeRate,
+    AgentMass, AgentPerChlorine, ChlorineConcentration, ChlorineMass, Length, ThermodynamicTemperature, Time, Volume,
+    VolumeRate,
 };
 use crate::well::{StandingWater, Well};
 
@@ -58,8 +65,20 @@ pub struct Practice {
     pub demand_factors: DemandFactors,
     /// Plumbing treated with a well whose own volume is not given.
     pub plumbing_volume: Volume,
+    /// Water that is treated at least, however small the well.
+    pub least_volume: Option<Volume>,
+    /// Product that is poured at least, however small the well.
+    pub least_product: LeastProduct,
+    /// What is done at a spring that flows, where the practice says so.
+    pub flowing_spring: Option<FlowingSpring>,
+    /// Room above the overflow of a spring box, as a share of its standing water.
+    pub spring_rise: f64,
     /// Water per product before pouring (L per L of liquid, L per kg of dry).
     pub predilution_ratio: f64,
+    /// How the chlorine is got out, where the practice says so; else dug wells and spring boxes are emptied.
+    pub flush_method: Option<FlushMethod>,
+    /// How wells are emptied.
+    pub emptying: Emptying,
     /// Flush until this residual, by the ideal mixed tank.
     pub flush_until: Option<ChlorineConcentration>,
     /// Flush at least so many treated volumes.
@@ -88,6 +107,8 @@ pub struct Practice {
     pub repeat_share: f64,
     /// Share of product lost in handling.
     pub handling_loss: f64,
+    /// On which side the amount that is measured out meets the target.
+    pub measure_for: MeasureFor,
     /// How the field measures.
     pub system: UnitSystem,
 }
@@ -139,56 +160,6 @@ impl Routes {
     }
 }
 
-/// A product on the day of use, with what its chemistry does to the water.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Prepared {
-    /// What is in it.
-    pub chemical: Chemical,
-    /// Free hydroxide it brings, mol per mol of chlorine.
-    pub hydroxide_per_chlorine: f64,
-    /// Whether its age, temperature or strength is outside what the ageing law was measured for, or it needs a test.
-    pub age_in_doubt: bool,
-    /// Its strength.
-    pub stock: Stock,
-}
-
-/// Strength of a product on the day of use.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Stock {
-    /// A liquid, measured by volume.
-    Liquid {
-        /// Strength when made, from the label.
-        label: ChlorinePerLiquid,
-        /// Strength used: measured, or aged from the label; the low reading of the *need* is the least aged.
-        used: Band<ChlorinePerLiquid>,
-        /// Density.
-        density: MassDensity,
-    },
-    /// Granules, powder or tablets, measured by weight, or by volume where the bulk density is stated.
-    Dry {
-        /// Strength when made, from the label.
-        label: ChlorinePerDry,
-        /// Strength used.
-        used: Band<ChlorinePerDry>,
-        /// Mass per volume as poured into a spoon or cup.
-        bulk_density: Option<MassDensity>,
-    },
-}
-
-/// An amount of product as it is bought.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Amount {
-    /// A liquid: what is measured, and what it weighs.
-    Liquid {
-        /// Volume.
-        volume: ProductVolume,
-        /// Weight.
-        mass: ProductMass,
-    },
-    /// A dry product.
-    Dry(ProductMass),
-}
-
 /// What one well needs.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Requirement {
@@ -202,16 +173,29 @@ pub struct Requirement {
     pub demand: ChlorineConcentration,
     /// Target and demand.
     pub dose: ChlorineConcentration,
-    /// Chlorine to put in.
+    /// Chlorine to put in, in all: for the water, the wall wash and a spring's feed.
     pub chlorine: ChlorineMass,
-    /// Product computed, with its spread over assumptions and ageing.
+    /// Product computed, in all, with its spread over assumptions and ageing; the middle is the amount for the side that is
+    /// measured for.
     pub product: Band<Amount>,
-    /// Amount to measure out, in the unit below.
+    /// Wall wash, where the well is to be emptied.
+    pub wash: Option<WallWash>,
+    /// What is fed during the hold, where a spring runs over.
+    pub feed: Option<Feed>,
+    /// Amount to measure out for the water, in the unit below.
     pub measured_amount: f64,
     /// Unit symbol of the measure.
     pub measured_unit: &'static str,
+    /// On which side the measured amount meets the target.
+    pub measure_for: MeasureFor,
     /// Concentration that the measured amount gives.
     pub measured_dose: ChlorineConcentration,
+    /// What that would give once it circulated through a house's plumbing, where none is counted for a small well.
+    pub dose_if_spread: Option<ChlorineConcentration>,
+    /// Concentration that it gives at least: in the most water, with the weakest product.
+    pub least_dose: ChlorineConcentration,
+    /// Chlorate that it brings, where its amount is known.
+    pub chlorate: Option<ChlorateConcentration>,
     /// Water to dilute in before pouring.
     pub predilution: Volume,
     /// pH after dosing, where pH and alkalinity are known.
@@ -220,27 +204,41 @@ pub struct Requirement {
     pub hocl_share: Option<f64>,
     /// How long the chlorine stays.
     pub hold: Time,
+    /// How the chlorine is got out.
+    pub flush_method: FlushMethod,
+    /// Times the well is emptied; `None` where it is flushed as a mixed tank.
+    pub emptyings: Option<f64>,
+    /// How long the chosen rule asks for at least, where it knows.
+    pub hold_required: Option<Time>,
     /// Water to pump out.
     pub flush_volume: Volume,
     /// Rate of pumping, where known.
     pub flush_rate: Option<VolumeRate>,
-    /// Time of pumping, where known.
+    /// Time of pumping, and of refilling and waiting where the well is emptied, where known.
     pub flush_time: Option<Time>,
     /// Where the water goes, where known.
     pub route: Option<DischargeRoute>,
     /// Agent, where the route needs one or is not known.
     pub neutralizer: Option<Agent>,
+    /// Chlorine that must be taken out of what leaves the well.
+    pub chlorine_to_remove: ChlorineMass,
     /// Agent with its excess.
     pub neutralizer_mass: AgentMass,
+    /// pH after neutralizing, least and most, where there is something to neutralize and a pH after dosing.
+    pub ph_neutralized: Option<(f64, f64)>,
+    /// Agent that would leave no acid, where the chosen one does.
+    pub neutralizer_instead: Option<Agent>,
+    /// How much of it, with its excess.
+    pub neutralizer_instead_mass: Option<AgentMass>,
     /// What the well's data warn of.
     pub cautions: Cautions,
 }
 
 /// What one well needs under a practice with a product.
 ///
-/// The steps, each a function of a sibling room: standing and treated volume (V2, V3), demand (N1), dose and chlorine (D1,
-/// D2), product (D3, D4), field measure and what it gives (M1, D5), effect (P2, H3), predilution (L1), flush (F1, F3),
-/// neutralizer (R3).
+/// The steps, each a function of a sibling room: standing and treated volume (V2, Q2, V3), demand (N1), dose and chlorine
+/// (D1, D2), wall wash (E1, E2) and feed (Q3), product (D3, D4), field measure and what it gives (M1, D5), chlorate (A6),
+/// effect (P2, H3), predilution (L1), flush (F1, F3) or emptying (E3, E4), neutralizer (R3) and what it does to pH (R6).
 ///
 /// Where something is not known: demand falls back to the practice's allowance, plumbing to the practice's volume, water
 /// temperature to the practice's, flush rate to the practice's; without pH or alkalinity there is no pH after dosing;
@@ -251,9 +249,12 @@ pub struct Requirement {
 /// `None` only if an amount is not a number, which proven wells, practices and products do not give.
 pub fn requirement(well: &Well, practice: &Practice, product: &Prepared) -> Option<Requirement> {
     let plumbing = well.plumbing_volume.unwrap_or(practice.plumbing_volume);
-    let treat = |water| volume::treated_volume(volume::standing_volume(water), practice.volume_allowance, plumbing);
+    let treat = |water| {
+        let held = moving::water_held(well, practice, volume::standing_volume(water));
+        volume::treated_volume(held, practice.volume_allowance, plumbing, practice.least_volume)
+    };
     let standing_volume = volume::standing_volume(&well.standing_water);
-    let treated_volume = volume::treated_volume(standing_volume, practice.volume_allowance, plumbing);
+    let treated_volume = treat(&well.standing_water);
     let treated = match well.standing_water_range.as_deref() {
         Some((least, greatest)) => Band { low: treat(least), mid: treated_volume, high: treat(greatest) },
         None => Band::exactly(treated_volume),
@@ -263,25 +264,52 @@ pub fn requirement(well: &Well, practice: &Practice, product: &Prepared) -> Opti
     let dose = dose::dose(practice.target, demand);
     let chlorine = treated.map(|volume| dose::chlorine(dose, volume));
 
-    let poured = pour(chlorine, product, practice.system)?;
+    let [low, mid, high] = match well.standing_water_range.as_deref() {
+        Some((least, greatest)) => [least, &well.standing_water, greatest],
+        None => [&well.standing_water; 3],
+    }
+    .map(|water| moving::wash_chlorine(well, practice, water));
+    let washes = Band { low, mid, high };
+    let wash = match practice.measure_for.of(washes) {
+        Some((solution, chlorine)) => Some(moving::wall_wash(solution, chlorine, product, practice)?),
+        None => None,
+    };
+    let feed = moving::feed(well, practice, product, dose);
+    let beside = washes.map(|wash| moving::beside(wash, feed.as_ref()));
+
+    let poured = pour(chlorine, beside, product, practice)?;
     let measured_dose = dose::dose_given(poured.chlorine, treated_volume);
-    let effect = effect_of(well, practice, product, measured_dose);
+    let chlorate = match product.stock {
+        Stock::Liquid { label, used, .. } => Some(chlorate::chlorate_left(measured_dose, label, used.mid)),
+        Stock::Dry { .. } => None,
+    };
+    let dosed = dosed(well, practice, product, measured_dose);
+    let effect = dosed.as_ref().map(|(system, water, addition)| effect::effect(system, water, addition));
 
     let start = practice.residual(measured_dose);
-    let volumes = flush::flush_volumes(start, practice.flush_until, practice.flush_volumes).unwrap_or(1.0);
-    let flush_volume = treated_volume * volumes;
-    let flush_rate = flush::flush_rate(well.pump_rate, well.well_yield).or(practice.flush_rate);
-    let flush_time = flush_rate.map(|rate| flush::flush_time(flush_volume, rate));
+    let way_out = moving::way_out(well, practice, treated_volume, start);
+    let flush_volume = way_out.volume;
 
     let route = well.discharge_route;
     let neutralize = route.is_none_or(|route| practice.neutralize_routes.contains(route));
-    let remove = neutralizer::chlorine_to_remove(start, treated_volume, practice.discharge_limit, flush_volume);
-    let neutralizer_mass = if neutralize {
-        let ratio = practice.agent_per_chlorine(practice.neutralizer, effect.map(|effect| effect.ph).or(well.water.ph));
-        neutralizer::agent_mass(remove, ratio, practice.neutralizer_excess)
-    } else {
-        AgentMass::from_grams(0.0)
-    };
+    let remove = neutralizer::chlorine_to_remove(start, treated_volume, practice.discharge_limit, flush_volume)
+        + moving::further_to_remove(wash.as_ref(), feed.as_ref(), dose, practice.discharge_limit);
+    let ratio = |agent| practice.agent_per_chlorine(agent, effect.map(|effect| effect.ph).or(well.water.ph));
+    let agent_mass = |agent| neutralizer::agent_mass(remove, ratio(agent), practice.neutralizer_excess);
+    let (mut neutralizer_mass, mut ph_neutralized, mut neutralizer_instead) = (AgentMass::from_grams(0.0), None, None);
+    if neutralize {
+        let agent = practice.neutralizer;
+        neutralizer_mass = agent_mass(agent);
+        if let (Some((system, water, addition)), true) = (&dosed, remove.grams() > 0.0) {
+            let share = start.milligrams_per_liter() / measured_dose.milligrams_per_liter();
+            let ph = neutralizer::ph_after_neutralizing(system, water, addition, agent, ratio(agent), share);
+            ph_neutralized = Some(ph);
+            if ph.0 < ACID_PH.value {
+                let other = neutralizer::agent_without_acid(system, water, addition, ratio, share);
+                neutralizer_instead = other.filter(|other| *other != agent);
+            }
+        }
+    }
 
     let requirement = Requirement {
         water_column: volume::water_column(&well.standing_water),
@@ -289,93 +317,55 @@ pub fn requirement(well: &Well, practice: &Practice, product: &Prepared) -> Opti
         treated_volume,
         demand,
         dose,
-        chlorine: chlorine.mid,
+        chlorine: poured.in_all,
         product: poured.product,
+        wash,
+        feed,
         measured_amount: poured.amount,
         measured_unit: poured.unit,
+        measure_for: practice.measure_for,
         measured_dose,
+        dose_if_spread: moving::dose_if_spread(well, practice, treated_volume, measured_dose),
+        least_dose: dose::dose_given(poured.least_chlorine, treated.high),
+        chlorate,
         predilution: dose::predilution(practice.predilution_ratio, poured.liters_or_kilograms),
         ph_after: effect.map(|effect| effect.ph),
         hocl_share: effect.map(|effect| effect.hocl_share),
         hold: practice.hold,
+        flush_method: way_out.method,
+        emptyings: way_out.emptyings,
+        hold_required: practice.hold_rule.as_ref().and_then(|rule| rule.least_hold(practice.target)),
         flush_volume,
-        flush_rate,
-        flush_time,
+        flush_rate: way_out.rate,
+        flush_time: way_out.time,
         route,
         neutralizer: neutralize.then_some(practice.neutralizer),
+        chlorine_to_remove: remove,
         neutralizer_mass,
+        ph_neutralized,
+        neutralizer_instead,
+        neutralizer_instead_mass: neutralizer_instead.map(agent_mass),
         cautions: Cautions::default(),
     };
-    let cautions = cautions(well, practice, product, &requirement);
+    let mut cautions = cautions(well, practice, product, &requirement);
+    moving::cautions(well, practice, &way_out, requirement.dose_if_spread, &mut cautions);
     Some(Requirement { cautions, ..requirement })
 }
 
-/// Product computed and measured out.
-struct Poured {
-    product: Band<Amount>,
-    amount: f64,
-    unit: &'static str,
-    chlorine: ChlorineMass,
-    /// Litres of a liquid, kilograms of a dry product.
-    liters_or_kilograms: f64,
-}
-
-fn pour(chlorine: Band<ChlorineMass>, product: &Prepared, system: UnitSystem) -> Option<Poured> {
-    match product.stock {
-        Stock::Liquid { used, density, .. } => {
-            let amount = |chlorine, strength| {
-                let volume = dose::liquid_product(chlorine, strength);
-                Amount::Liquid { volume, mass: dose::liquid_weight(volume, density) }
-            };
-            let measured = measure::measure_liquid(dose::liquid_product(chlorine.mid, used.mid), system)?;
-            Some(Poured {
-                product: Band {
-                    low: amount(chlorine.low, used.low),
-                    mid: amount(chlorine.mid, used.mid),
-                    high: amount(chlorine.high, used.high),
-                },
-                amount: measured.amount,
-                unit: measured.unit,
-                chlorine: measured.product * used.mid,
-                liters_or_kilograms: measured.product.liters(),
-            })
-        }
-        Stock::Dry { used, bulk_density, .. } => {
-            let amount = |chlorine, strength| Amount::Dry(dose::dry_product(chlorine, strength));
-            let measured = measure::measure_dry(dose::dry_product(chlorine.mid, used.mid), bulk_density, system)?;
-            Some(Poured {
-                product: Band {
-                    low: amount(chlorine.low, used.low),
-                    mid: amount(chlorine.mid, used.mid),
-                    high: amount(chlorine.high, used.high),
-                },
-                amount: measured.amount,
-                unit: measured.unit,
-                chlorine: measured.product * used.mid,
-                liters_or_kilograms: measured.product.kilograms(),
-            })
-        }
-    }
-}
-
-fn effect_of(
+/// The water and what is put into it, where pH, alkalinity and the product's lime are known.
+fn dosed(
     well: &Well,
     practice: &Practice,
     product: &Prepared,
     dose: ChlorineConcentration,
-) -> Option<effect::Effect> {
+) -> Option<(effect::CarbonateSystem, effect::RawWater, effect::Addition)> {
+    let hydroxide_per_chlorine = product.hydroxide_per_chlorine?;
     let (ph, alkalinity) = (well.water.ph?, well.water.alkalinity_mg_per_l?);
     let system = effect::CarbonateSystem::at(well.water.temperature.unwrap_or(practice.water_temperature));
     let water = effect::RawWater { ph, alkalinity: CarbonateConcentration::from_milligrams_per_liter(alkalinity) };
-    let addition =
-        effect::Addition { dose, chemical: product.chemical, hydroxide_per_chlorine: product.hydroxide_per_chlorine };
-    Some(effect::effect(&system, &water, &addition))
+    let addition = effect::Addition { dose, chemical: product.chemical, hydroxide_per_chlorine };
+    Some((system, water, addition))
 }
-
-/// A dose above this is forbidden by at least one state code: COMAR 26.04.04.24 (Maryland), 500 mg/L.
-const GREATEST_CODED_DOSE_MG_PER_L: f64 = 500.0;
-/// Above this pH less than a tenth of the chlorine is HOCl at 20 C (equation H3).
-const SLOW_PH: f64 = 8.5;
 
 fn cautions(well: &Well, practice: &Practice, product: &Prepared, need: &Requirement) -> Cautions {
     let mut raised = Cautions::default();
@@ -389,14 +379,18 @@ fn cautions(well: &Well, practice: &Practice, product: &Prepared, need: &Require
     raised.raise_if(well.seawater == Some(true), Caution::SeawaterDoNotEmpty);
     raised.raise_if(flows, Caution::FlowingWell);
     raised.raise_if(to_water, Caution::NeutralizeBeforeStream);
-    raised.raise_if(need.route == Some(DischargeRoute::Septic), Caution::SepticOverload);
     raised.raise_if(need.route.is_none(), Caution::RouteUnknown);
     raised.raise_if(need.flush_time.is_none(), Caution::FlushRateUnknown);
     raised.raise_if(need.flush_time.is_some_and(|time| time.value > DAY_S), Caution::FlushLong);
-    let above = need.measured_dose.milligrams_per_liter() > GREATEST_CODED_DOSE_MG_PER_L;
+    let above = need.measured_dose.milligrams_per_liter() > GREATEST_CODED_DOSE.value;
     raised.raise_if(above, Caution::AboveFiveHundred);
-    raised.raise_if(need.ph_after.is_some_and(|ph| ph > SLOW_PH), Caution::PhAboveEight);
-    raised.raise_if(need.ph_after.is_none(), Caution::PhUnknown);
+    raised.raise_if(need.ph_after.is_some_and(|ph| ph > SLOW_PH.value), Caution::PhAboveEight);
+    // Bleaching powder has a caution of its own, because there it is not the water that is not known.
+    let lime = product.chemical == Chemical::ChlorinatedLime;
+    raised.raise_if(lime, Caution::SettleLime);
+    raised.raise_if(need.ph_after.is_none() && !lime, Caution::PhUnknown);
+    raised
+        .raise_if(need.ph_neutralized.is_some_and(|(least, _)| least < ACID_PH.value), Caution::AcidAfterNeutralizing);
     raised.raise_if(takes_oxygen, Caution::SulfiteTakesOxygen);
     raised.raise_if(well.casing_material.as_deref().is_some_and(is_metal), Caution::MetalCasing);
     for caution in demand::demand_cautions(&well.water, need.measured_dose) {
@@ -405,13 +399,19 @@ fn cautions(well: &Well, practice: &Practice, product: &Prepared, need: &Require
             DemandCaution::AmmoniaHolds { .. } => Caution::AmmoniaBreakpoint,
         });
     }
-    if let Some(rule) = practice.hold_rule {
-        let check = rule.check(practice.hold, practice.residual_known(need.measured_dose));
+    if let Some(rule) = &practice.hold_rule {
+        let check = rule.check(practice.target, practice.hold, practice.residual_known(need.measured_dose));
         raised.raise_if(!check.long_enough, Caution::HoldTooShort);
         raised.raise_if(check.enough_left == Some(false), Caution::ResidualTooLow);
         raised.raise_if(check.enough_left.is_none(), Caution::MeasureResidual);
     }
     raised.raise_if(product.age_in_doubt, Caution::AgeOutOfRange);
+    let nearly_gone = product.share_left < STOCK_NEARLY_GONE.value;
+    raised.raise_if(nearly_gone, Caution::StockNearlyGone);
+    raised.raise_if(!nearly_gone && product.stock.share_of_label() < STOCK_SPENT.value, Caution::StockSpent);
+    let chlorate = need.chlorate.map_or(0.0, |chlorate| chlorate.milligrams_per_liter());
+    let left = chlorate * moving::share_left(practice, need);
+    raised.raise_if(left > CHLORATE_GUIDELINE.value, Caution::ChlorateLeft);
     raised.raise_if(!well.assumed.is_empty(), Caution::Assumed);
     raised
 }

@@ -19,7 +19,7 @@ const STRENGTH_SHEET: Source = Source {
     provenance: Provenance::Seen,
 };
 const DENSITY_BULLETIN: Source = Source {
-    citation: "Specific Gravity of Sodium Hypochlorite, technical bulletin, Powell Fabrication",
+    citation: "Specific Gravity of Sodium Hypochlorite, equipment maker's technical bulletin",
     locator: "120 g/L at 0, 0.2 and 0.73 wt % caustic",
     provenance: Provenance::Seen,
 };
@@ -58,13 +58,15 @@ impl Chemical {
         matches!(self, Self::SodiumHypochlorite)
     }
 
-    /// Free hydroxide per chlorine where the label does not say, mol/mol.
+    /// Free hydroxide per chlorine where the label does not say, mol/mol; `None` where no figure with a source is known.
     ///
-    /// Chlorinated lime brings far more lime than granules; the granules' figure is a lower bound for its pH.
-    pub const fn usual_hydroxide_per_chlorine(self) -> f64 {
+    /// Chlorinated lime brings far more lime than granules, and how much of it goes into the well depends on whether it was
+    /// left to settle: there is no usual figure.
+    pub const fn usual_hydroxide_per_chlorine(self) -> Option<f64> {
         match self {
-            Self::SodiumHypochlorite => LIQUID_HYDROXIDE_PER_CHLORINE.value,
-            Self::CalciumHypochlorite | Self::ChlorinatedLime => GRANULE_HYDROXIDE_PER_CHLORINE.value,
+            Self::SodiumHypochlorite => Some(LIQUID_HYDROXIDE_PER_CHLORINE.value),
+            Self::CalciumHypochlorite => Some(GRANULE_HYDROXIDE_PER_CHLORINE.value),
+            Self::ChlorinatedLime => None,
         }
     }
 }
@@ -142,7 +144,7 @@ pub const LIQUID_STRENGTH: Equation = Equation {
 /// | M | g/mol | molar mass |
 ///
 /// Holds from 0 to 165 g/L. `None` for what cannot be a liquid hypochlorite: not positive, or beyond 400 g/kg.
-/// Source: Sodium Hypochlorite Strengths; density from Powell Fabrication.
+/// Source: Sodium Hypochlorite Strengths; density from an equipment maker's technical bulletin.
 pub fn liquid_strength(label: f64, basis: StrengthBasis, caustic_percent: f64) -> Option<ChlorinePerLiquid> {
     let by_weight = |grams_per_kilogram: f64| {
         grams_per_kilogram * (1.0 + DENSITY_PER_CAUSTIC.value * caustic_percent)
@@ -190,7 +192,7 @@ pub const LIQUID_DENSITY: Equation = Equation {
 /// | k_G | L/g | 1.3083e-3 |
 /// | k_w | 1/wt % | 0.01507 |
 ///
-/// Holds at 20 C for equimolar salt, 0 to 165 g/L. Source: fit to three points of Powell Fabrication, checked on a fourth.
+/// Holds at 20 C for equimolar salt, 0 to 165 g/L. Source: fit to three points of an equipment maker's technical bulletin, checked on a fourth.
 pub fn liquid_density(strength: ChlorinePerLiquid, caustic_percent: f64) -> MassDensity {
     let specific_gravity =
         1.0 + DENSITY_PER_CHLORINE.value * strength.grams_per_liter() + DENSITY_PER_CAUSTIC.value * caustic_percent;

@@ -110,25 +110,35 @@ fn below_ground(water_level: Length) -> Length {
 pub const TREATED_VOLUME: Equation = Equation {
     id: "V3",
     name: "Treated volume",
-    statement: "V_t = a V + P",
+    statement: "V_t = max(a V + P, V_min)",
     symbols: &[
         ("V_t", "m3", "treated volume"),
         ("a", "1", "allowance for gravel pack and formation, at least 1"),
         ("V", "m3", "standing volume"),
         ("P", "m3", "plumbing, pressure tank, heater and storage treated with the well"),
+        ("V_min", "m3", "least volume that is treated, where the practice states one"),
     ],
-    validity: "the allowance is stated by the practice; published ones run from 1 to 2 casing volumes and more",
-    sources: &[Source {
-        citation: "Water Wells (Agdex 716 A10), Alberta Agriculture",
-        locator: "Module 6, p. 50: twice the casing volume",
-        provenance: Provenance::Seen,
-    }],
+    validity: "allowance and least volume are stated by the practice; published allowances run from 1 to 2 casing volumes and \
+               more",
+    sources: &[
+        Source {
+            citation: "Water Wells (Agdex 716 A10), Alberta Agriculture",
+            locator: "Module 6, p. 50: twice the casing volume",
+            provenance: Provenance::Seen,
+        },
+        Source {
+            citation: "COMAR 26.04.04.24 (Maryland)",
+            locator: "two charges of at least 10 gal each",
+            provenance: Provenance::Seen,
+        },
+    ],
     checks: &["D074", "D075", "D076", "D352"],
 };
 
-/// Standing volume with the allowance for gravel pack and formation, and the plumbing treated with the well.
+/// Standing volume with the allowance for gravel pack and formation, and the plumbing treated with the well; no less than the
+/// least volume that the practice states.
 ///
-/// `V_t = a V + P`
+/// `V_t = max(a V + P, V_min)`
 ///
 /// | symbol | unit | meaning |
 /// |---|---|---|
@@ -136,8 +146,10 @@ pub const TREATED_VOLUME: Equation = Equation {
 /// | a | 1 | allowance for gravel pack and formation, at least 1 |
 /// | V | m3 | standing volume |
 /// | P | m3 | plumbing, pressure tank, heater and storage treated with the well |
+/// | V_min | m3 | least volume that is treated, where the practice states one |
 ///
-/// Published allowances run from 1 to 2 casing volumes and more. Source: Water Wells (Agdex 716 A10), Module 6, p. 50.
-pub fn treated_volume(standing: Volume, allowance: f64, plumbing: Volume) -> Volume {
-    allowance * standing + plumbing
+/// Published allowances run from 1 to 2 casing volumes and more. Source: Water Wells (Agdex 716 A10), Module 6, p. 50; a
+/// minimum: COMAR 26.04.04.24, two charges of at least 10 gal.
+pub fn treated_volume(standing: Volume, allowance: f64, plumbing: Volume, least: Option<Volume>) -> Volume {
+    (allowance * standing + plumbing).max(least.unwrap_or_default())
 }

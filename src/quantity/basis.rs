@@ -28,12 +28,16 @@ pub enum Neutralizer {}
 /// Marker: calcium carbonate, the basis on which alkalinity and hardness are reported.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
 pub enum CalciumCarbonate {}
+/// Marker: chlorate, ClO3-, what hypochlorite turns into as it ages.
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
+pub enum Chlorate {}
 
 /// What can be dissolved in water and counted in mg/L.
 pub trait Solute {}
 impl Solute for Chlorine {}
 impl Solute for Neutralizer {}
 impl Solute for CalciumCarbonate {}
+impl Solute for Chlorate {}
 
 /// A quantity `Q` of the substance `S`.
 #[derive(Debug)]
@@ -72,6 +76,8 @@ pub type ProductVolume = Of<Product, Volume>;
 pub type AgentMass = Of<Neutralizer, Mass>;
 /// Milligrams of alkalinity or hardness, counted as CaCO3, per litre of water.
 pub type CarbonateConcentration = Of<CalciumCarbonate, MassConcentration>;
+/// Milligrams of chlorate (ClO3-) per liter of water.
+pub type ChlorateConcentration = Of<Chlorate, MassConcentration>;
 /// Mass of a neutralizing agent per volume of water or solution.
 pub type AgentConcentration = Of<Neutralizer, MassConcentration>;
 /// Strength of a liquid product: grams of available chlorine per litre of product.

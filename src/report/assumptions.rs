@@ -25,6 +25,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         matter.plan.cases.iter().map(|case| campaign.practice_of(case.scenario, 0)).collect();
     let volume = Shown::of("L", campaign.system);
     let flow = Shown::of("L/min", campaign.system);
+    let mass = Shown::of("kg", campaign.system);
     let mut line = |title: &str, unit: &str, get: &dyn Fn(&Practice) -> Cell| {
         let mut row = vec![Cell::text(title), Cell::text(unit)];
         row.extend(practices.iter().map(get));
@@ -36,20 +37,63 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     });
     line("Demand factors where something was measured", "", &|practice| Cell::text(practice.demand_factors.name()));
     line("Hold", "h", &|practice| Cell::number(practice.hold.value / 3600.0, 0));
+    line("Hold that the chosen rule asks for at the target", "h", &|practice| {
+        let least = practice.hold_rule.as_ref().and_then(|rule| rule.least_hold(practice.target));
+        Cell::number(least.map_or(f64::NAN, |least| least.value / 3600.0), 0)
+    });
+    line("Measured for (the side on which the amount meets the target)", "", &|practice| {
+        Cell::text(practice.measure_for.name())
+    });
     line("Treated over standing volume", "x", &|practice| Cell::number(practice.volume_allowance, 2));
     line("Plumbing where the list gives none", volume.symbol, &|practice| {
         Cell::number(volume.value(liters(practice.plumbing_volume)), 0)
     });
+    line("Water treated at least", volume.symbol, &|practice| {
+        Cell::number(practice.least_volume.map_or(f64::NAN, |least| volume.value(liters(least))), 0)
+    });
+    line("Product poured at least, liquid", volume.symbol, &|practice| {
+        Cell::number(practice.least_product.liquid.map_or(f64::NAN, |least| volume.value(least.liters())), 3)
+    });
+    line("Product poured at least, dry", mass.symbol, &|practice| {
+        Cell::number(practice.least_product.dry.map_or(f64::NAN, |least| mass.value(least.kilograms())), 3)
+    });
+    line("Springs that flow", "", &|practice| {
+        Cell::text(
+            practice
+                .flowing_spring
+                .map_or_else(|| "not stated: held back".to_owned(), |choice| choice.name().replace('_', " ")),
+        )
+    });
+    line("Room above a spring box's overflow, of its water", "%", &|practice| {
+        Cell::number(practice.spring_rise * 100.0, 0)
+    });
     line("Dilution before pouring, water per product", "L/L or L/kg", &|practice| {
         Cell::number(practice.predilution_ratio, 0)
     });
-    line("Flush until", "mg/L", &|practice| {
+    line("How the chlorine is got out", "", &|practice| {
+        Cell::text(practice.flush_method.map_or_else(
+            || "dug wells and spring boxes emptied and refilled, others flushed".to_owned(),
+            |method| method.name().replace('_', " "),
+        ))
+    });
+    line("Empty again until below", "mg/L", &|practice| {
+        Cell::number(practice.emptying.until.milligrams_per_liter(), 2)
+    });
+    line("Chlorine there again after one emptying", "%", &|practice| {
+        Cell::number(practice.emptying.carry_over * 100.0, 0)
+    });
+    line("Wait after each refill", "h", &|practice| Cell::number(practice.emptying.wait.value / 3600.0, 1));
+    line("Wall wash of wells that are emptied", "mg/L", &|practice| {
+        Cell::number(practice.emptying.wash.milligrams_per_liter(), 0)
+    });
+    line("Wall wash per wall", "L/m2", &|practice| Cell::number(practice.emptying.wash_film.value * 1000.0, 1));
+    line("Flush of the others until", "mg/L", &|practice| {
         Cell::number(practice.flush_until.map_or(f64::NAN, |until| until.milligrams_per_liter()), 3)
     });
-    line("Flush at least, treated volumes", "", &|practice| {
+    line("Flush of the others at least, treated volumes", "", &|practice| {
         Cell::number(practice.flush_volumes.unwrap_or(f64::NAN), 1)
     });
-    line("Flush rate where none is known", flow.symbol, &|practice| {
+    line("Flush rate where none is known, and of a pump brought to empty a well", flow.symbol, &|practice| {
         Cell::number(practice.flush_rate.map_or(f64::NAN, |rate| flow.value(liters_per_minute(rate))), 1)
     });
     line("Residual after the hold (none: all is taken to be there still)", "mg/L", &|practice| {

@@ -8,7 +8,7 @@ use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 use super::questions::{self, Key, Question};
 use crate::field::Field;
-use crate::finding::{Code, Finding, Severity, Words, catalogue};
+use crate::finding::{Code, Finding, Severity, Words};
 use crate::place::{Column, Origin, Place};
 
 /// Causes kept apart; what goes beyond is counted by its code alone.
@@ -22,17 +22,6 @@ const EXAMPLES: usize = 3;
 
 /// Letters of a typed text that tell two causes apart.
 const TYPED_LETTERS: usize = 60;
-
-/// A list, as far as its findings tell.
-#[derive(Debug, Clone)]
-pub struct List {
-    /// File and sheet.
-    pub origin: Origin,
-    /// Wells held back.
-    pub held_back: u64,
-    /// Rows that are no wells.
-    pub not_wells: u64,
-}
 
 /// What is wrong in one list, in one column, in one way.
 #[derive(Debug, Clone)]
@@ -85,7 +74,7 @@ type Group = (&'static str, usize, u32);
 pub struct Causes {
     /// Whether no system of units is declared, so that declaring one would settle the units.
     undeclared: bool,
-    lists: Vec<List>,
+    lists: Vec<Origin>,
     causes: Vec<Cause>,
     known: HashMap<Group, HashMap<Box<str>, usize>>,
     beyond: BTreeMap<Code, usize>,
@@ -95,9 +84,6 @@ pub struct Causes {
     keys: BTreeMap<Key, usize>,
     sets: BTreeMap<Vec<usize>, u64>,
     answerable: u64,
-    held_back: u64,
-    not_wells: u64,
-    first_not_well: Option<Place>,
     /// Room for the typed text in its common form.
     form: String,
 }
@@ -134,12 +120,6 @@ impl Causes {
     fn row(&mut self, row: &[Finding]) {
         let Some(first) = row.first() else { return };
         let list = self.list(&first.place.origin);
-        if first.place.row.is_some() && row.iter().any(|finding| finding.code == catalogue::NOT_A_WELL) {
-            self.not_wells += 1;
-            self.lists[list].not_wells += 1;
-            self.first_not_well.get_or_insert_with(|| first.place.clone());
-            return;
-        }
         let mut held_by: Vec<usize> = Vec::new();
         for finding in row {
             let cause = match lacks_column(finding) {
@@ -158,8 +138,6 @@ impl Causes {
         if held_by.is_empty() {
             return;
         }
-        self.held_back += 1;
-        self.lists[list].held_back += 1;
         held_by.sort_unstable();
         held_by.dedup();
         for cause in &held_by {
@@ -195,8 +173,8 @@ impl Causes {
 
     fn list(&mut self, origin: &Origin) -> usize {
         // Rows come table by table, so it is nearly always the last.
-        self.lists.iter().rposition(|list| list.origin == *origin).unwrap_or_else(|| {
-            self.lists.push(List { origin: origin.clone(), held_back: 0, not_wells: 0 });
+        self.lists.iter().rposition(|list| list == origin).unwrap_or_else(|| {
+            self.lists.push(origin.clone());
             self.lists.len() - 1
         })
     }
@@ -277,7 +255,7 @@ impl Causes {
     }
 
     /// The lists that anything was found in, in order of their first finding.
-    pub fn lists(&self) -> &[List] {
+    pub fn lists(&self) -> &[Origin] {
         &self.lists
     }
 
@@ -315,17 +293,7 @@ impl Causes {
         self.answerable
     }
 
-    /// Wells held back.
-    pub fn held_back(&self) -> u64 {
-        self.held_back
-    }
-
-    /// Rows that are no wells, and the first of them.
-    pub fn not_wells(&self) -> (u64, Option<&Place>) {
-        (self.not_wells, self.first_not_well.as_ref())
-    }
-
-    /// How often each finding was made: a missing column once a list, and nothing of rows that are no wells.
+    /// How often each finding was made: a missing column once a list.
     pub fn times_by_code(&self) -> BTreeMap<Code, u64> {
         let mut times = BTreeMap::new();
         for cause in self.causes.iter().filter(|cause| cause.times() > 0) {

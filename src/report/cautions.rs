@@ -28,6 +28,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
             ]);
         }
     }
+    super::site::cautions(matter, &mut sheet);
     sheet.layout.widths = vec![24.0, 90.0, 16.0, 50.0];
     sheet.layout.landscape = true;
     sheet

@@ -4,11 +4,13 @@
 
 use super::working::Step;
 use crate::kernel::calcite::calcite_range;
+use crate::kernel::chlorate::volumes_for_chlorate;
+use crate::kernel::constants::SLOW_PH;
 use crate::kernel::contact::{contact_credit, giardia_contact, virus_contact};
 use crate::kernel::dose_limit::{dose_at_ph, useful_dose};
 use crate::kernel::effect::{Addition, CarbonateSystem, RawWater};
 use crate::kernel::flush::drawdown;
-use crate::kernel::neutralizer::{feed_rate, oxygen_taken, ph_after_neutralizing};
+use crate::kernel::neutralizer::{feed_rate, oxygen_taken};
 use crate::kernel::requirement::{Practice, Prepared, Requirement};
 use crate::quantity::basis::{AgentConcentration, CarbonateConcentration, liters_per_minute};
 use crate::quantity::format::number;
@@ -17,8 +19,8 @@ use crate::well::Well;
 /// Strength of the neutralizer solution that the feed is worked out for: 100 g/L, about what a bucket takes of any agent.
 /// Common practice, no source.
 const FEED_SOLUTION_G_PER_L: f64 = 100.0;
-/// pH at which the dose is looked for: where little, and where hardly any, of the chlorine is HOCl.
-const SLOW_PH: [f64; 2] = [8.5, 9.0];
+/// pH at which the dose is looked for beside [`SLOW_PH`]: where hardly any of the chlorine is HOCl. Our line.
+const VERY_SLOW_PH: f64 = 9.0;
 
 /// The steps that follow the neutralizer.
 pub(super) fn steps(well: &Well, practice: &Practice, product: &Prepared, need: &Requirement) -> Vec<Step> {
@@ -26,6 +28,7 @@ pub(super) fn steps(well: &Well, practice: &Practice, product: &Prepared, need: 
     let mut step =
         |title, equation, working: String, result: String| steps.push(Step { title, equation, working, result });
     contact(well, practice, need, &mut step);
+    chlorate(need, &mut step);
     water(well, practice, product, need, &mut step);
     if let (Some(pump), Some(gives)) = (well.pump_rate, well.well_yield)
         && let Some(cycle) = drawdown(need.standing_volume, pump, gives)
@@ -123,11 +126,8 @@ fn water(
     let (Some(ph), Some(alkalinity)) = (well.water.ph, well.water.alkalinity_mg_per_l) else { return };
     let system = CarbonateSystem::at(well.water.temperature.unwrap_or(practice.water_temperature));
     let raw = RawWater { ph, alkalinity: CarbonateConcentration::from_milligrams_per_liter(alkalinity) };
-    let addition = Addition {
-        dose: need.measured_dose,
-        chemical: product.chemical,
-        hydroxide_per_chlorine: product.hydroxide_per_chlorine,
-    };
+    let Some(hydroxide_per_chlorine) = product.hydroxide_per_chlorine else { return };
+    let addition = Addition { dose: need.measured_dose, chemical: product.chemical, hydroxide_per_chlorine };
     let lime = calcite_range(&system, &raw, &addition);
     let clouds = if lime.may_cloud() {
         "the water may cloud, and pH then falls to"
@@ -140,13 +140,13 @@ fn water(
         "calcium was not measured: as much as the alkalinity at most".to_owned(),
         format!("saturation index at most {}; {clouds} {}", number(lime.greatest_index, 2), number(lime.ph_settled, 3)),
     );
-    let limits = SLOW_PH.map(|wanted| {
-        match dose_at_ph(&system, &raw, product.chemical, product.hydroxide_per_chlorine, wanted) {
+    let limits = [SLOW_PH.value, VERY_SLOW_PH].map(|wanted| {
+        match dose_at_ph(&system, &raw, product.chemical, hydroxide_per_chlorine, wanted) {
             Some(dose) => format!("pH {wanted} at {} mg/L", number(dose.milligrams_per_liter(), 3)),
             None => format!("pH {wanted} at no dose within reason"),
         }
     });
-    let useful = match useful_dose(&system, &raw, product.chemical, product.hydroxide_per_chlorine) {
+    let useful = match useful_dose(&system, &raw, product.chemical, hydroxide_per_chlorine) {
         Some(dose) => format!(
             "from {} mg/L on, doubling adds less than a quarter of HOCl",
             number(dose.milligrams_per_liter(), 2)
@@ -154,13 +154,32 @@ fn water(
         None => "doubling keeps adding HOCl".to_owned(),
     };
     step("More product", "P5", "in this water".to_owned(), format!("{}; {useful}", limits.join(", ")));
-    if let Some(agent) = need.neutralizer {
-        let (least, most) = ph_after_neutralizing(&system, &raw, &addition, agent);
+    if let Some((least, most)) = need.ph_neutralized {
+        let range = if least == most { String::new() } else { format!(" to {}", number(most, 3)) };
+        let instead = match need.neutralizer_instead {
+            Some(agent) => format!("; {} would leave no acid", agent.name().replace('_', " ")),
+            None => String::new(),
+        };
         step(
             "pH neutralized",
             "R6",
-            "dose neutralized exactly".to_owned(),
-            format!("pH {} to {}", number(least, 3), number(most, 3)),
+            "what is left of the dose neutralized exactly, by the agent per chlorine that is used".to_owned(),
+            format!("pH {}{range}{instead}", number(least, 3)),
         );
     }
+}
+
+/// Chlorate of an aged liquid: information, with the flush that carries it out.
+fn chlorate(need: &Requirement, step: &mut impl FnMut(&'static str, &'static str, String, String)) {
+    let Some(chlorate) = need.chlorate.filter(|chlorate| chlorate.milligrams_per_liter() > 0.0) else { return };
+    step(
+        "Chlorate",
+        "A6",
+        "what the product lost has become chlorate, which no chlorine test shows".to_owned(),
+        format!(
+            "{} mg/L in the well before flushing; {} volumes carry it below 0.7 mg/L, whatever the residual",
+            number(chlorate.milligrams_per_liter(), 2),
+            number(volumes_for_chlorate(chlorate), 2)
+        ),
+    );
 }

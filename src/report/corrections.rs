@@ -27,6 +27,10 @@ impl Worklist {
     /// Takes findings in reading order. Notes are no work, but for what is assumed: a measured value is better.
     pub fn take(&mut self, findings: &[Finding]) {
         for finding in findings {
+            // What a list reports of a site is no mistake in the list.
+            if finding.code.id().starts_with('S') {
+                continue;
+            }
             let assumed = [catalogue::ASSUMED, catalogue::DRAWN_FROM_LIST].contains(&finding.code);
             if finding.code.severity() == Severity::Note && !assumed {
                 continue;

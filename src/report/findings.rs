@@ -54,7 +54,7 @@ fn row(cause: &Cause, matter: &Matter<'_>) -> Vec<Cell> {
         severity_cell(severity),
         Cell::text(cause.code.id()),
         Cell::text(questions::what(cause)),
-        Cell::text(list.map(|list| questions::list_name(&list.origin)).unwrap_or_default()),
+        Cell::text(list.map(questions::list_name).unwrap_or_default()),
         Cell::text(spots.join(", ")),
         Cell::count(cause.times()),
         Cell::count(cause.wells),

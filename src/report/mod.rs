@@ -10,14 +10,19 @@ pub mod cell;
 mod compare;
 mod consequences;
 pub mod corrections;
+pub mod defaults;
+pub mod doubts;
 pub mod entry;
 mod field;
 mod findings;
 mod method;
+pub mod moving;
 mod orders;
+pub mod outsized;
 pub mod quality;
 pub mod questions;
 pub mod show;
+pub mod site;
 mod summary;
 pub mod tables;
 pub mod template;
@@ -76,7 +81,7 @@ impl Matter<'_> {
         })
     }
 
-    /// `222 of 246 well visits planned, 24 held back, 3 excluded; 5 rows are no wells`.
+    /// `222 of 246 well visits planned, 24 held back, 3 excluded; 5 rows are not wells`.
     pub fn coverage(&self) -> String {
         let run = self.run;
         let visits = run.planned + run.held_back;
@@ -86,17 +91,17 @@ impl Matter<'_> {
         }
         match run.other_rows.count() {
             0 => {}
-            1 => text.push_str("; 1 row is no well"),
-            others => text.push_str(&format!("; {others} rows are no wells")),
+            1 => text.push_str("; 1 row is not a well"),
+            others => text.push_str(&format!("; {others} rows are not wells")),
         }
         text
     }
 
-    /// `250 rows read: 222 planned + 24 held back + 3 excluded + 1 no well`.
+    /// `250 rows read: 222 planned + 24 held back + 3 excluded + 1 not wells`.
     pub fn account(&self) -> String {
         let run = self.run;
         format!(
-            "{} rows read: {} planned + {} held back + {} excluded + {} no wells",
+            "{} rows read: {} planned + {} held back + {} excluded + {} not wells",
             run.read,
             run.planned,
             run.held_back,

@@ -19,6 +19,9 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     for remark in &matter.orders.remarks {
         sheet.wide(format!("Look at this: {remark}."), Role::Flagged);
     }
+    for text in super::outsized::texts(matter) {
+        sheet.wide(text, Role::Flagged);
+    }
     let heads = [
         "Scenario",
         "Depot",

@@ -52,7 +52,7 @@ impl Question {
     /// The list it is about, where it is about one.
     pub fn list<'a>(&self, all: &'a Causes) -> Option<&'a Origin> {
         let list = self.causes(all).next().filter(|_| self.key != Key::Repeats)?.list?;
-        all.lists().get(list).map(|list| &list.origin)
+        all.lists().get(list)
     }
 
     /// What is asked: `unit of "Depth"`.
@@ -99,7 +99,7 @@ impl Question {
                 let kind = Field::WellType.name();
                 match self.lacking(all).iter().find(|field| **field != kind) {
                     Some(field) => format!("[inventory.columns] \"heading\" = \"{field}\""),
-                    None => format!("[inventory.columns] \"heading\" = \"{kind}\", or [inventory.fixed]"),
+                    None => format!("[inventory.columns] \"heading\" = \"{kind}\""),
                 }
             }
             Key::Words(..) => self.words(all).first().map_or(String::new(), |cause| meaning_line(cause)),
@@ -221,6 +221,9 @@ pub(super) fn fields_without_column(finding: &Finding) -> Vec<&'static str> {
 
 /// What a cause is, in words: `no unit: "Depth"`.
 pub fn what(cause: &Cause) -> String {
+    if cause.code == catalogue::NOT_A_WELL {
+        return one_line(&cause.says.to_string());
+    }
     let name = cause.code.name().replace('-', " ");
     if !cause.lacking.is_empty() && cause.column.is_none() {
         return format!("no column for {}", plain(cause.lacking.iter().copied()));
@@ -230,19 +233,30 @@ pub fn what(cause: &Cause) -> String {
     format!("{name}{column}{typed}")
 }
 
-/// Causes of one code, list and column in one line: `unknown well type: "Kind", "D" (21), "bord" (14) and 35 more`.
+/// Causes of one code and list in one line: `unknown well type: "Kind", "D" (21), "bord" (14) and 35 more` where they share a
+/// column, `range: "Depth" (3), "Dia." (2)` where they do not.
 pub fn what_of_all(causes: &[&Cause]) -> String {
-    match causes {
-        [] => String::new(),
-        [one] => what(one),
-        [first, ..] => {
-            let count = |cause: &Cause| if cause.wells > 0 { cause.wells } else { cause.times() };
-            let mut words: Vec<(&str, u64)> = causes.iter().map(|cause| (&*cause.typed, count(cause))).collect();
-            words.sort_by_key(|(_, count)| std::cmp::Reverse(*count));
-            let bare = Cause { typed: "".into(), ..(*first).clone() };
-            format!("{}, {}", what(&bare), listed(&words))
+    let [first, rest @ ..] = causes else { return String::new() };
+    if rest.is_empty() {
+        return what(first);
+    }
+    let count = |cause: &Cause| if cause.wells > 0 { cause.wells } else { cause.times() };
+    let mut named: Vec<(&str, u64)> = Vec::new();
+    let one_column = rest.iter().all(|cause| cause.column == first.column);
+    for cause in causes {
+        let heading = cause.column.as_ref().map_or("", |column| &column.heading);
+        let word = if one_column { &*cause.typed } else { heading };
+        match named.iter_mut().find(|(known, _)| *known == word) {
+            Some((_, known)) => *known += count(cause),
+            None => named.push((word, count(cause))),
         }
     }
+    named.sort_by_key(|(_, count)| std::cmp::Reverse(*count));
+    if !one_column {
+        return format!("{}: {}", first.code.name().replace('-', " "), listed(&named));
+    }
+    let bare = Cause { typed: "".into(), ..(*first).clone() };
+    format!("{}, {}", what(&bare), listed(&named))
 }
 
 /// What to do about a cause: the line that answers its question, else what the finding says.
@@ -311,4 +325,18 @@ pub fn shortened(text: &str, letters: usize) -> String {
     }
     let kept: String = text.chars().take(letters.saturating_sub(1)).collect();
     format!("{}…", kept.trim_end())
+}
+
+/// Beginning and end of a name, with an ellipsis between: files and sheets differ at either.
+pub fn shortened_within(name: &str, letters: usize) -> String {
+    let name = one_line(name);
+    let count = name.chars().count();
+    if count <= letters {
+        return name;
+    }
+    let begins = letters.saturating_sub(1) / 3;
+    let ends = letters.saturating_sub(1 + begins);
+    let (begin, end): (String, String) =
+        (name.chars().take(begins).collect(), name.chars().skip(count - ends).collect());
+    format!("{begin}…{end}")
 }

@@ -7,6 +7,7 @@ use crate::quantity::unit::{self, Unit};
 fn shown(symbol: &str, system: UnitSystem) -> Option<&'static str> {
     match (symbol, system) {
         ("m", UnitSystem::Us | UnitSystem::Imperial) => Some("ft"),
+        ("mm", UnitSystem::Us | UnitSystem::Imperial) => Some("in"),
         ("L", UnitSystem::Us) => Some("US gal"),
         ("L", UnitSystem::Imperial) => Some("imp gal"),
         ("L/min", UnitSystem::Us) => Some("US gpm"),
@@ -28,6 +29,17 @@ pub struct Shown {
 impl Shown {
     /// How `symbol` is shown in a system.
     pub fn of(symbol: &'static str, system: UnitSystem) -> Self {
+        if let Some(amount) = symbol.strip_suffix("/h") {
+            // An amount each hour: the hour stays, the amount changes as any other.
+            let base = Self::of(amount, system);
+            let symbol = match base.symbol {
+                "US gal" => "US gal/h",
+                "imp gal" => "imp gal/h",
+                "lb" => "lb/h",
+                _ => symbol,
+            };
+            return Self { symbol, from: base.from };
+        }
         match shown(symbol, system).and_then(|to| Some((unit::by_symbol(symbol)?, unit::by_symbol(to)?))) {
             Some((from, to)) => Self { symbol: to.symbol, from: Some((from, to)) },
             None => Self { symbol, from: None },

@@ -33,6 +33,12 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         let rows = usize::try_from(count).unwrap_or(usize::MAX);
         sheet.note(format!("Not wells: {count} {} (the Findings sheet names the rows).", kind.words(rows)));
     }
+    for says in super::defaults::of_run(matter) {
+        sheet.wide(says, Role::Flagged);
+    }
+    for doubt in super::doubts::stock_doubts(matter) {
+        sheet.wide(doubt, Role::Flagged);
+    }
     let share = if run.planned == 0 { 0.0 } else { 100.0 * run.assumed as f64 / run.planned as f64 };
     sheet.wide(
         format!(
@@ -41,6 +47,9 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         ),
         Role::Note,
     );
+    for text in super::outsized::texts(matter) {
+        sheet.wide(text, Role::Flagged);
+    }
     sheet.note(format!("Lists: {}. Plan for {}.", matter.lists.join(", "), matter.date.unwrap_or("no stated day")));
     sheet.note(caution::GENERAL[0].text);
     sheet.gap();
@@ -81,6 +90,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     sheet.layout.filter_row = None;
 
     by_group(matter, &mut sheet);
+    sites(matter, &mut sheet);
     what_is_missing(matter, &mut sheet);
     sheet.layout.frozen_rows = 0;
     sheet.layout.widths =
@@ -153,6 +163,19 @@ fn sums_cells(sums: &Sums, product: Shown, volume: Shown, mass: Shown) -> [Cell;
         amount(sums.loss),
         amount(sums.product_in_all()).with_role(Role::Total),
     ]
+}
+
+/// What the lists' own words say that a crew must know.
+fn sites(matter: &Matter<'_>, sheet: &mut Sheet) {
+    if super::site::reported(matter).next().is_none() {
+        return;
+    }
+    sheet.gap();
+    sheet.wide("What the lists report of the sites (column Crew flags of Wells and Field)", Role::Title);
+    sheet.push(["Reported", "Flag", "Visits", "What the crew is told"].map(Cell::head).to_vec());
+    for (entry, count) in super::site::reported(matter) {
+        sheet.push(vec![Cell::text(entry.what), Cell::text(entry.word), Cell::count(count), Cell::text(entry.text)]);
+    }
 }
 
 /// How often each finding was made, worst first; a missing column counts once.

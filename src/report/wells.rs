@@ -52,7 +52,8 @@ fn width(id: &str) -> f64 {
     match id {
         "scenario" => 30.0,
         "product" | "reasons" | "measured_unit" | "neutralizer" => 14.0,
-        "assumed" | "cautions" => 36.0,
+        "assumed" | "cautions" | "notes" => 36.0,
+        "crew_flags" | "status" | "not_understood" => 20.0,
         _ => 12.0,
     }
 }

@@ -5,12 +5,15 @@
 
 use uom::si::thermodynamic_temperature::degree_celsius;
 
-use super::consequences;
 use super::show::Shown;
+use super::{consequences, moving};
+use crate::field::DischargeRoute;
+use crate::kernel::demand;
+use crate::kernel::measure::{self, MeasureFor};
 use crate::kernel::requirement::{Practice, Requirement, Stock};
-use crate::kernel::{demand, neutralizer};
 use crate::quantity::basis::liters_per_minute;
 use crate::quantity::format::number;
+use crate::quantity::kitchen;
 use crate::quantity::liters;
 use crate::scenario::product::Product;
 use crate::scenario::stock::StockOnTheDay;
@@ -41,14 +44,10 @@ pub fn steps(
     need: &Requirement,
 ) -> Vec<Step> {
     let n = |value: f64| number(value, DIGITS);
-    let show = |symbol: &'static str, value: f64, digits: u32| {
-        let shown = Shown::of(symbol, practice.system);
-        format!("{} {}", number(shown.value(value), digits), shown.symbol)
-    };
     let both = |symbol: &'static str, value: f64| {
         let shown = Shown::of(symbol, practice.system);
         let table = format!("{} {symbol}", n(value));
-        if shown.symbol == symbol { table } else { format!("{table} = {}", show(symbol, value, DIGITS)) }
+        if shown.symbol == symbol { table } else { format!("{table} = {} {}", n(shown.value(value)), shown.symbol) }
     };
     let mut steps = Vec::new();
     let mut step =
@@ -78,12 +77,7 @@ pub fn steps(
     step("Standing volume", "V2", water, both("L", standing));
     let treated = liters(need.treated_volume);
     let plumbing = liters(well.plumbing_volume.unwrap_or(practice.plumbing_volume));
-    step(
-        "Treated volume",
-        "V3",
-        format!("{} x {} L + {} L of plumbing", n(practice.volume_allowance), n(standing), n(plumbing)),
-        both("L", treated),
-    );
+    step("Treated volume", "V3", treated_working(well, practice, need, standing, plumbing), both("L", treated));
     step(
         "Demand",
         "N1",
@@ -96,35 +90,52 @@ pub fn steps(
         format!("{} mg/L + {} mg/L", n(practice.target.milligrams_per_liter()), n(need.demand.milligrams_per_liter())),
         format!("{} mg/L as Cl2", n(need.dose.milligrams_per_liter())),
     );
+    moving::wash_and_feed(well, practice, need, &both, &mut step);
     step(
         "Chlorine",
         "D2",
-        format!("{} mg/L x {} L / 1000", n(need.dose.milligrams_per_liter()), n(treated)),
+        moving::chlorine_working(need, treated),
         format!("{} as Cl2", both("g", need.chlorine.grams())),
     );
     strength(product, stock, &mut step);
+    let high = need.measure_for == MeasureFor::High;
     let (strength, form) = match stock.prepared.stock {
-        Stock::Liquid { used, .. } => (format!("{} g/L", n(used.mid.grams_per_liter())), true),
-        Stock::Dry { used, .. } => (format!("{} g/kg", n(used.mid.ratio() * 1000.0)), false),
+        Stock::Liquid { used, .. } => {
+            (format!("{} g/L", n(if high { used.high } else { used.mid }.grams_per_liter())), true)
+        }
+        Stock::Dry { used, .. } => {
+            (format!("{} g/kg", n(if high { used.high } else { used.mid }.ratio() * 1000.0)), false)
+        }
     };
     step(
         "Product",
         if form { "D3" } else { "D4" },
-        format!("{} g / {strength}", n(need.chlorine.grams())),
+        if high {
+            format!("for the high reading: the most water over the weakest product, {strength}")
+        } else {
+            format!("{} g / {strength}", n(need.chlorine.grams()))
+        },
         if form { both("L", need.product.mid.liters()) } else { both("kg", need.product.mid.kilograms()) },
     );
+    let measured = kitchen::words(need.measured_amount, need.measured_unit);
     step(
         "Measure out",
         "M1",
-        "rounded up to what can be measured".to_owned(),
-        format!("{} {} of {}", number(need.measured_amount, 6), need.measured_unit, product.name),
+        "rounded up to what can be measured, by an eighth at most".to_owned(),
+        format!("{measured} of {}", product.name),
     );
+    let (gives, least) = (need.measured_dose.milligrams_per_liter(), need.least_dose.milligrams_per_liter());
     step(
         "Which gives",
         "D5",
-        format!("chlorine in {} {} over {} L", number(need.measured_amount, 6), need.measured_unit, n(treated)),
-        format!("{} mg/L as Cl2", n(need.measured_dose.milligrams_per_liter())),
+        format!("chlorine in {measured} over {} L", n(treated)),
+        if least < gives * (1.0 - 1e-9) {
+            format!("{} mg/L as Cl2; {} with the most water and the weakest product reckoned with", n(gives), n(least))
+        } else {
+            format!("{} mg/L as Cl2", n(gives))
+        },
     );
+    moving::measured_beside(need, product, &both, &mut step);
     match (need.ph_after, need.hocl_share) {
         (Some(ph), Some(share)) => step(
             "pH after dosing",
@@ -143,13 +154,44 @@ pub fn steps(
         "Dilute in",
         "L1",
         format!("{} x product measured out", n(practice.predilution_ratio)),
-        format!("{} of clean water, before pouring", show("L", liters(need.predilution), 3)),
+        dilution(need, practice),
     );
-    step("Hold", "", "stated practice".to_owned(), format!("{} h", n(need.hold.value / 3600.0)));
-    flush(practice, need, &both, &mut step);
+    let rule = match need.hold_required {
+        Some(least) => format!("; the chosen rule asks for {} h", n(least.value / 3600.0)),
+        None if practice.hold_rule.is_some() => "; the chosen rule has no hold for so weak a target".to_owned(),
+        None => String::new(),
+    };
+    step("Hold", "", "stated practice".to_owned(), format!("{} h{rule}", n(need.hold.value / 3600.0)));
+    match need.emptyings {
+        Some(times) => moving::emptying(well, practice, need, times, &both, &mut step),
+        None => flush(practice, need, &both, &mut step),
+    }
     neutralize(practice, need, &both, &mut step);
     steps.extend(consequences::steps(well, practice, &stock.prepared, need));
     steps
+}
+
+fn treated_working(well: &Well, practice: &Practice, need: &Requirement, standing: f64, plumbing: f64) -> String {
+    let n = |value: f64| number(value, DIGITS);
+    let held = liters(crate::kernel::moving::water_held(well, practice, need.standing_volume));
+    let water = if held > standing {
+        format!("({} L + {} L of inflow that fills the closed box)", n(standing), n(held - standing))
+    } else {
+        format!("{} L", n(standing))
+    };
+    let sum = format!("{} x {water} + {} L of plumbing", n(practice.volume_allowance), n(plumbing));
+    match practice.least_volume.map(liters) {
+        Some(least) => format!("the greater of {sum} and the least of {} L", n(least)),
+        None => sum,
+    }
+}
+
+/// Water to dilute in, as a person measures it.
+pub fn dilution(need: &Requirement, practice: &Practice) -> String {
+    match measure::measure_dilution(need.predilution, need.treated_volume, practice.system) {
+        Some(water) => format!("{} of clean water, before pouring", kitchen::bucket(water.amount, water.unit)),
+        None => "not diluted, by the practice".to_owned(),
+    }
 }
 
 fn demand_working(well: &Well, practice: &Practice) -> String {
@@ -165,13 +207,18 @@ fn demand_working(well: &Well, practice: &Practice) -> String {
     if demand::demand(&well.water, practice.demand_factors).is_none() {
         return "nothing was measured: the practice's allowance".to_owned();
     }
-    terms
+    let sum = terms
         .iter()
         .filter_map(|(name, factor, value)| {
             value.map(|value| format!("{} x {} mg/L {name}", number(*factor, DIGITS), number(value, DIGITS)))
         })
         .collect::<Vec<_>>()
-        .join(" + ")
+        .join(" + ");
+    match well.water.organic_carbon_mg_per_l {
+        // US EPA's plant model gives 1.8 to 3.7 at 42 mg/L; the factor is from doses of a few mg/L.
+        Some(carbon) if carbon > 0.0 => format!("{sum}; organic carbon takes two to four times that at shock doses"),
+        _ => sum,
+    }
 }
 
 fn strength(
@@ -265,14 +312,16 @@ fn neutralize(
             "Neutralizer",
             "R3",
             format!("the water goes to {route}"),
-            "none counted; keep it away from water".to_owned(),
+            if need.route == Some(DischargeRoute::Septic) {
+                "none counted: nothing goes into the septic system, all of it to open ground or hauled away".to_owned()
+            } else {
+                "none counted; keep it away from water".to_owned()
+            },
         );
         return;
     };
     let start = practice.residual(need.measured_dose);
-    let remove =
-        neutralizer::chlorine_to_remove(start, need.treated_volume, practice.discharge_limit, need.flush_volume)
-            .grams();
+    let remove = need.chlorine_to_remove.grams();
     let per_chlorine = if remove > 0.0 {
         need.neutralizer_mass.grams() / remove / (1.0 + practice.neutralizer_excess)
     } else {
@@ -282,14 +331,15 @@ fn neutralize(
         "Neutralizer",
         "R3",
         format!(
-            "({} mg/L x {} L - {} mg/L x {} L) / 1000 x {} g/g x {}",
+            "(({} mg/L x {} L - {} mg/L x {} L) / 1000{}) x {} g/g x {}",
             n(start.milligrams_per_liter()),
             n(liters(need.treated_volume)),
             n(practice.discharge_limit.milligrams_per_liter()),
             n(liters(need.flush_volume)),
+            moving::removed_beside(practice, need),
             n(per_chlorine),
             n(1.0 + practice.neutralizer_excess)
         ),
-        format!("{} of {}", both("kg", need.neutralizer_mass.kilograms()), agent.name().replace('_', " ")),
+        format!("{} of {}", both("kg", need.neutralizer_mass.kilograms()), agent.plain_name()),
     );
 }

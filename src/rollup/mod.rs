@@ -4,6 +4,7 @@
 //! on any number of threads. It adds and counts; it does not know how a row was computed or how a table is written.
 
 pub mod orders;
+pub mod outsized;
 pub mod packages;
 
 use std::borrow::Cow;
@@ -11,6 +12,7 @@ use std::collections::BTreeMap;
 
 use crate::engine::outcome::Visit;
 use crate::error::Result;
+use crate::field::names::spellings_that_count;
 use crate::field::rules::ReadingRules;
 use crate::field::{FIELDS, Field, Kind, same_column};
 use crate::kernel::neutralizer::Agent;
@@ -282,6 +284,45 @@ impl Totals {
                 mine.merge(theirs);
             }
         }
+    }
+
+    /// Counts depots and regions whose names differ in capitals, blanks or marks only as one, each under the spelling that
+    /// counts; see [`spellings_that_count`]. `stated_depots` are those of the scenario file.
+    pub fn fold(&mut self, columns: &[GroupColumn], stated_depots: &[String]) {
+        let stated = |field: Field| if field == Field::Depot { stated_depots } else { &[] };
+        let renamed = |stated: &[String], name_of: &dyn Fn(&GroupKey<'_>) -> String| {
+            let mut spellings: BTreeMap<String, u64> = BTreeMap::new();
+            for (key, sums) in &self.groups {
+                *spellings.entry(name_of(key)).or_default() += sums.first().map_or(0, Sums::rows);
+            }
+            spellings_that_count(&spellings, stated)
+        };
+        let depots = renamed(stated_depots, &|key| key.depot.clone().into_owned());
+        let values: Vec<BTreeMap<String, String>> = columns
+            .iter()
+            .enumerate()
+            .map(|(at, column)| match column.source {
+                GroupSource::Field(field @ (Field::Depot | Field::Region)) => {
+                    renamed(stated(field), &|key| key.values[at].clone().into_owned())
+                }
+                _ => BTreeMap::new(),
+            })
+            .collect();
+        if depots.is_empty() && values.iter().all(BTreeMap::is_empty) {
+            return;
+        }
+        let rename = |name: &mut Cow<'static, str>, renamed: &BTreeMap<String, String>| {
+            if let Some(counted) = renamed.get(&**name) {
+                *name = Cow::Owned(counted.clone());
+            }
+        };
+        let groups = std::mem::take(&mut self.groups);
+        let folded = groups.into_iter().map(|(mut key, sums)| {
+            rename(&mut key.depot, &depots);
+            key.values.iter_mut().zip(&values).for_each(|(value, renamed)| rename(value, renamed));
+            (key, sums)
+        });
+        self.absorb(folded.collect());
     }
 
     /// Sums of one scenario over everything.

@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::Totals;
 use super::packages::{Cover, cover};
+use crate::field::names::is_same;
 use crate::kernel::neutralizer::Agent;
 use crate::scenario::supply::{BoughtBy, Package};
 use crate::scenario::written::near;
@@ -189,8 +190,12 @@ pub fn orders(campaign: &Campaign, scenarios: &[&Scenario], totals: &Totals) -> 
 fn stray_stock(campaign: &Campaign, totals: &Totals) -> Vec<String> {
     let depots = if totals.scenarios() == 0 { BTreeMap::new() } else { totals.by_depot(0) };
     let known: Vec<&str> = depots.keys().map(String::as_str).filter(|depot| !depot.is_empty()).collect();
-    let stray: BTreeSet<&str> =
-        campaign.stock.iter().map(|line| line.depot.as_str()).filter(|depot| !known.contains(depot)).collect();
+    let stray: BTreeSet<&str> = campaign
+        .stock
+        .iter()
+        .map(|line| line.depot.as_str())
+        .filter(|depot| !known.iter().any(|known| is_same(known, depot)))
+        .collect();
     let remark = |depot: &str| format!("stock is stated for depot {depot:?}, which no list has{}", near(depot, &known));
     stray.into_iter().map(remark).collect()
 }
@@ -207,7 +212,7 @@ fn buy(campaign: &Campaign, scenario: usize, item: &Item<'_>, needs: Vec<(&str, 
     let all: Vec<Option<u64>> = left.clone();
     let (mut whole_gap, mut per_depot, mut cost, mut covered) = (0.0, 0.0, Some(0.0), true);
     for (depot, need) in needs {
-        let stock = campaign.stock.iter().filter(|line| line.depot == depot && line.item == item.name);
+        let stock = campaign.stock.iter().filter(|line| is_same(&line.depot, depot) && line.item == item.name);
         let (on_hand, on_order) =
             stock.fold((0.0, 0.0), |(hand, order), line| (hand + line.on_hand, order + line.on_order));
         let gap = (need.first + need.repeat + need.loss - on_hand - on_order).max(0.0);

@@ -11,6 +11,7 @@ use super::rules::{self, FixedSpot};
 use super::supply::{self, NeutralizerSupply, StockLine, SupplyLine};
 use super::written::{Section, Spot, Text};
 use crate::error::{Error, Result, describe};
+use crate::field::names::is_same;
 use crate::field::rules::{ReadingRules, UnitSystem};
 use crate::kernel::requirement::Practice;
 
@@ -27,6 +28,8 @@ pub struct Campaign {
     pub group_by_spot: Option<Spot>,
     /// Currency of every price.
     pub currency: String,
+    /// When one visit takes an outsized part of an order.
+    pub outsized: OutsizedRule,
     /// How the lists are read.
     pub rules: ReadingRules,
     /// Where `[inventory.fixed]` is written, for errors.
@@ -49,6 +52,22 @@ pub struct Campaign {
     pub supplies: Vec<SupplyLine>,
     /// Where the file begins, for what is missing in all of it.
     spot: Spot,
+}
+
+/// When one visit takes an outsized part of an order and is named: one wrong diameter can swallow a depot's stock.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OutsizedRule {
+    /// More than this share of its depot's product.
+    pub share_of_depot: f64,
+    /// More than so many times the median of its type.
+    pub times_median: f64,
+}
+
+impl Default for OutsizedRule {
+    /// A tenth of a depot, twenty times the median: common practice, no source.
+    fn default() -> Self {
+        Self { share_of_depot: 0.10, times_median: 20.0 }
+    }
 }
 
 /// One scenario: a product, an age, and changes to the practice.
@@ -101,11 +120,18 @@ impl Campaign {
     /// # Errors
     /// [`Error::Input`] when the file cannot be read, [`Error::Scenario`] for the first thing in it that cannot be followed.
     pub fn read(path: &Path) -> Result<Self> {
-        let bytes = std::fs::read(path).map_err(|error| Error::input(path, describe(&error)))?;
-        match std::str::from_utf8(&bytes) {
+        Self::parse_bytes(path, &std::fs::read(path).map_err(|error| Error::input(path, describe(&error)))?)
+    }
+
+    /// Understands the bytes of a scenario file; `path` is its name in errors.
+    ///
+    /// # Errors
+    /// [`Error::Scenario`] for the first thing in it that cannot be followed.
+    pub fn parse_bytes(path: &Path, bytes: &[u8]) -> Result<Self> {
+        match std::str::from_utf8(bytes) {
             Ok(content) => Self::parse(path, content),
             Err(error) => {
-                let readable = String::from_utf8_lossy(&bytes);
+                let readable = String::from_utf8_lossy(bytes);
                 let text = Text { path, content: &readable };
                 let start = error.valid_up_to();
                 Err(text.error(&(start..start), "the file is not UTF-8 from here on: save it as UTF-8"))
@@ -136,7 +162,7 @@ impl Campaign {
         let mut products = Vec::new();
         for section in file.sections("product")? {
             let product = Product::read(&section, head.system)?;
-            if products.iter().any(|other: &Product| other.name == product.name) {
+            if products.iter().any(|other: &Product| is_same(&other.name, &product.name)) {
                 let reason = format!("a second product named {:?}", product.name);
                 return Err(section.error_at(&section.span_of("name"), reason));
             }
@@ -165,6 +191,7 @@ impl Campaign {
             group_by: head.group_by,
             group_by_spot: head.group_by_spot,
             currency: head.currency,
+            outsized: head.outsized,
             rules: lists.rules,
             date: lists.date,
             fixed_spots: lists.fixed_spots,
@@ -190,6 +217,17 @@ impl Campaign {
             .chain(overrides.flat_map(|rule| &rule.settings))
             .for_each(|setting| setting.apply(&mut practice));
         practice
+    }
+
+    /// The depots that stock is stated for, each as it is first spelled.
+    pub fn stated_depots(&self) -> Vec<String> {
+        let mut depots: Vec<String> = Vec::new();
+        for line in &self.stock {
+            if !depots.iter().any(|depot| is_same(depot, &line.depot)) {
+                depots.push(line.depot.clone());
+            }
+        }
+        depots
     }
 
     /// The scenarios with these names or numbers, in the order of the full definition; all of them for an empty list.
@@ -229,6 +267,7 @@ struct Head {
     group_by: Vec<String>,
     group_by_spot: Option<Spot>,
     currency: String,
+    outsized: OutsizedRule,
     bounding_box: Option<[f64; 4]>,
 }
 
@@ -261,8 +300,15 @@ fn read_head(file: &Section<'_>) -> Result<Head> {
             }
         },
     };
+    let mut outsized = OutsizedRule::default();
+    if let Some(table) = section.section("outsized")? {
+        outsized.share_of_depot =
+            table.number_within("share_of_depot", (0.01, 1.0))?.unwrap_or(outsized.share_of_depot);
+        outsized.times_median = table.number_within("times_median", (1.0, 1e6))?.unwrap_or(outsized.times_median);
+        table.finish()?;
+    }
     section.finish()?;
-    Ok(Head { title, system, group_by, group_by_spot, currency, bounding_box })
+    Ok(Head { title, system, group_by, group_by_spot, currency, outsized, bounding_box })
 }
 
 fn read_exclude(section: &Section<'_>) -> Result<Option<Exclude>> {

@@ -11,6 +11,7 @@ use super::practice::{KEYS, Setting};
 use super::product::{Age, Product, Storage};
 use super::written::{Section, near};
 use crate::error::Result;
+use crate::field::names::is_same;
 use crate::field::rules::UnitSystem;
 
 /// One step of an axis: a few words and what it changes.
@@ -74,7 +75,8 @@ fn product_named(
     products: &mut Vec<Product>,
     built_in: &[Product],
 ) -> Result<usize> {
-    if let Some(index) = products.iter().position(|product| product.name == name) {
+    let named = |wanted: fn(&str, &str) -> bool| products.iter().position(|product| wanted(&product.name, name));
+    if let Some(index) = named(|one, other| one == other).or_else(|| named(is_same)) {
         return Ok(index);
     }
     if let Some(product) = built_in.iter().find(|product| product.name == name) {

@@ -10,7 +10,8 @@ pub mod product;
 mod rules;
 pub mod stock;
 pub mod supply;
+pub mod water;
 pub mod written;
 
-pub use campaign::{Campaign, Exclude, Override, Scenario};
+pub use campaign::{Campaign, Exclude, OutsizedRule, Override, Scenario};
 pub use rules::field_names;

@@ -153,7 +153,7 @@ impl Product {
             name,
             chemical,
             label,
-            caustic_percent: caustic.unwrap_or(DEFAULT_CAUSTIC_PERCENT),
+            caustic_percent: caustic.unwrap_or(strength::USUAL_CAUSTIC_PERCENT),
             bulk_density: bulk_density.map(MassDensity::new::<kilogram_per_cubic_meter>),
             age: Age::read(section)?,
             storage: Storage::read(section)?,
@@ -166,10 +166,6 @@ impl Product {
         Ok(product)
     }
 }
-
-/// Excess caustic where the scenario file gives none: 0.2 % by weight, about what present product holds (technical
-/// bulletin Specific Gravity of Sodium Hypochlorite, Powell Fabrication; older tables assume 0.73 %).
-pub const DEFAULT_CAUSTIC_PERCENT: f64 = 0.2;
 
 fn read_strength(section: &Section<'_>, chemical: Chemical) -> Result<LabelStrength> {
     let bases = if chemical.is_liquid() { &StrengthBasis::ALL[..] } else { &[StrengthBasis::WeightAvailableChlorine] };

@@ -59,14 +59,15 @@ pub fn stock_on_the_day(
         let aged = |pace| ageing::liquid_share_left(start, Composition::default(), &history, pace);
         let used = Band { low: AgeingPace::Slow, mid: AgeingPace::Typical, high: AgeingPace::Fast }
             .map(|pace| start * aged(pace).share_left);
-        let doubts = aged(AgeingPace::Typical).doubts;
+        let ageing::Aged { share_left, doubts } = aged(AgeingPace::Typical);
         // The density is the label's: ageing turns hypochlorite into chloride and chlorate and loses next to no weight.
         let density = strength::liquid_density(label, product.caustic_percent);
         let hydroxide_per_chlorine = strength::hydroxide_per_chlorine(label, product.caustic_percent);
         let prepared = Prepared {
             chemical: product.chemical,
-            hydroxide_per_chlorine,
+            hydroxide_per_chlorine: Some(hydroxide_per_chlorine),
             age_in_doubt: doubts.any(),
+            share_left,
             stock: Stock::Liquid { label, used, density },
         };
         Ok(StockOnTheDay { prepared, age, from_test, doubts })
@@ -82,11 +83,12 @@ pub fn stock_on_the_day(
         };
         let used = Band { low: AgeingPace::Slow, mid: AgeingPace::Typical, high: AgeingPace::Fast }
             .map(|pace| start * aged(pace).share_left);
-        let doubts = aged(AgeingPace::Typical).doubts;
+        let ageing::Aged { share_left, doubts } = aged(AgeingPace::Typical);
         let prepared = Prepared {
             chemical: product.chemical,
             hydroxide_per_chlorine: product.chemical.usual_hydroxide_per_chlorine(),
             age_in_doubt: doubts.any(),
+            share_left,
             stock: Stock::Dry { label, used, bulk_density: product.bulk_density },
         };
         Ok(StockOnTheDay { prepared, age, from_test, doubts })

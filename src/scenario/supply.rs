@@ -5,6 +5,7 @@
 use super::practice::agent_named;
 use super::written::{Section, near};
 use crate::error::Result;
+use crate::field::names::is_same;
 use crate::kernel::neutralizer::Agent;
 use crate::quantity::unit::{Dimension, Gallon};
 
@@ -127,7 +128,8 @@ pub fn read_stock(file: &Section<'_>, items: &[(String, BoughtBy)], gallon: Opti
         .map(|line| {
             let depot = line.required_text("depot")?;
             let item = line.required_text("product")?;
-            let Some((_, by)) = items.iter().find(|(name, _)| *name == item) else {
+            let exact = items.iter().find(|(name, _)| *name == item);
+            let Some((item, by)) = exact.or_else(|| items.iter().find(|(name, _)| is_same(name, &item))) else {
                 let known: Vec<&str> = items.iter().map(|(name, _)| name.as_str()).collect();
                 let reason = format!("no product {item:?}{}; known: {}", near(&item, &known), known.join(", "));
                 return Err(line.error_at(&line.span_of("product"), reason));
@@ -141,7 +143,7 @@ pub fn read_stock(file: &Section<'_>, items: &[(String, BoughtBy)], gallon: Opti
             };
             let (on_hand, on_order) = (amount("on_hand")?, amount("on_order")?);
             line.finish()?;
-            Ok(StockLine { depot, item, on_hand, on_order })
+            Ok(StockLine { depot, item: item.clone(), on_hand, on_order })
         })
         .collect()
 }
@@ -168,10 +170,15 @@ pub fn read_neutralizers(file: &Section<'_>, gallon: Option<Gallon>) -> Result<V
 /// # Errors
 /// A missing name, or a count that makes no sense.
 pub fn read_supplies(file: &Section<'_>) -> Result<Vec<SupplyLine>> {
+    let mut names: Vec<String> = Vec::new();
     file.sections("supply")?
         .iter()
         .map(|line| {
             let name = line.required_text("name")?;
+            if names.iter().any(|other| is_same(other, &name)) {
+                return Err(line.error_at(&line.span_of("name"), format!("a second supply named {name:?}")));
+            }
+            names.push(name.clone());
             let per_visit = line.number_within("per_visit", (0.0, 1e4))?.unwrap_or(1.0);
             let package_of = line.number_within("package_of", (1.0, 1e6))?.unwrap_or(1.0);
             let price = line.number_within("price", (0.0, f64::INFINITY))?;

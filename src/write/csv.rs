@@ -1,7 +1,8 @@
 //! Tables as CSV: RFC 4180, UTF-8 without byte-order mark, `\n`, numbers at full precision, `.` as the decimal point.
 //!
-//! A text that a spreadsheet would take for a formula (it starts with `=`, `+`, `-`, `@`, a tab or a carriage return)
-//! is written with an apostrophe before it, so that it stays text. Numbers are never touched, negative ones least of all;
+//! A text that a spreadsheet would take for a formula (it starts with `=`, `+`, `-`, `@`, a tab or a line end) is written
+//! with an apostrophe before it, so that it stays text; headings are texts of the lists as well. So is one in which such a
+//! mark comes after a semicolon or a tab, where a spreadsheet of another country may cut it. A zero byte is left out. Numbers are never touched, negative ones least of all;
 //! a text that is a number by itself, such as `-5`, stays as it is, because it cannot do harm.
 
 use std::borrow::Cow;
@@ -29,7 +30,7 @@ impl CsvTable {
         let file = File::create(path).map_err(|error| Error::output(path, error))?;
         let table = Self { path: path.to_owned(), file: Mutex::new(BufWriter::with_capacity(1 << 20, file)) };
         let mut line = Vec::new();
-        write_record(&mut line, heads.iter().map(|head| head.name.as_bytes()))
+        write_record(&mut line, heads.iter().map(|head| harmless(&head.name)))
             .map_err(|error| Error::output(path, error))?;
         table.write(line)?;
         Ok(table)
@@ -91,7 +92,7 @@ impl TableSink for CsvTable {
 pub fn write_grid(path: &Path, grid: &Grid) -> Result<()> {
     let mut lines = Vec::new();
     let failed = |error: csv::Error| Error::output(path, error);
-    write_record(&mut lines, grid.heads.iter().map(String::as_bytes)).map_err(failed)?;
+    write_record(&mut lines, grid.heads.iter().map(|head| harmless(head))).map_err(failed)?;
     let mut number = ryu::Buffer::new();
     for row in &grid.rows {
         let cells: Vec<String> = row
@@ -103,7 +104,7 @@ pub fn write_grid(path: &Path, grid: &Grid) -> Result<()> {
                 Value::Count(count) => count.to_string(),
             })
             .collect();
-        write_record(&mut lines, cells.iter().map(String::as_bytes)).map_err(failed)?;
+        write_record(&mut lines, cells.into_iter().map(Cow::Owned)).map_err(failed)?;
     }
     std::fs::write(path, lines).map_err(|error| Error::output(path, error))
 }
@@ -113,16 +114,34 @@ pub fn write_grid(path: &Path, grid: &Grid) -> Result<()> {
 /// # Errors
 /// When the record cannot be encoded.
 pub fn line<'a>(texts: impl IntoIterator<Item = &'a str>) -> Result<Vec<u8>> {
-    let cells: Vec<Cow<'_, str>> = texts.into_iter().map(harmless).collect();
     let mut line = Vec::new();
-    write_record(&mut line, cells.iter().map(|cell| cell.as_bytes()))
+    write_record(&mut line, texts.into_iter().map(harmless))
         .map_err(|error| Error::Internal(format!("a row could not be made into CSV: {error}")))?;
     Ok(line)
 }
 
 /// The text as a spreadsheet may open it: an apostrophe before what would be taken for a formula.
 fn harmless(text: &str) -> Cow<'_, str> {
-    if is_formula_like(text) { Cow::Owned(format!("'{text}")) } else { Cow::Borrowed(text) }
+    let mut text = Cow::Borrowed(text);
+    if text.contains('\0') {
+        text = Cow::Owned(text.replace('\0', ""));
+    }
+    if text.contains([';', '\t']) {
+        text = cut_elsewhere(text);
+    }
+    if is_formula_like(&text) { Cow::Owned(format!("'{text}")) } else { text }
+}
+
+/// Where semicolons or tabs separate cells, what stands behind one begins a cell.
+fn cut_elsewhere(text: Cow<'_, str>) -> Cow<'_, str> {
+    let pieces = text.split_inclusive([';', '\t']);
+    let harmful = |piece: &str| is_formula_like(piece.trim_start_matches([' ', '"']).trim_end_matches([';', '\t']));
+    if !pieces.clone().skip(1).any(harmful) {
+        return text;
+    }
+    let mend =
+        |(at, piece): (usize, &str)| if at > 0 && harmful(piece) { format!("'{piece}") } else { piece.to_owned() };
+    Cow::Owned(pieces.enumerate().map(mend).collect())
 }
 
 /// `100.0` as `100`: a whole number needs no decimals in a table.
@@ -130,13 +149,17 @@ fn plain(shortest: &str) -> &str {
     shortest.strip_suffix(".0").unwrap_or(shortest)
 }
 
-fn write_record<'a>(into: &mut Vec<u8>, fields: impl Iterator<Item = &'a [u8]>) -> csv::Result<()> {
+/// A row of texts that were made harmless.
+fn write_record<'a>(into: &mut Vec<u8>, fields: impl Iterator<Item = Cow<'a, str>>) -> csv::Result<()> {
     let mut writer = csv::Writer::from_writer(into);
-    writer.write_record(fields)?;
+    for field in fields {
+        writer.write_field(field.as_bytes())?;
+    }
+    writer.write_record(None::<&[u8]>)?;
     writer.flush().map_err(csv::Error::from)
 }
 
 /// Whether a spreadsheet would take this text for a formula.
 pub fn is_formula_like(text: &str) -> bool {
-    text.starts_with(['=', '+', '-', '@', '\t', '\r']) && text.trim().parse::<f64>().is_err() && text != "-"
+    text.starts_with(['=', '+', '-', '@', '\t', '\r', '\n']) && text.trim().parse::<f64>().is_err() && text != "-"
 }

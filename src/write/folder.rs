@@ -6,11 +6,30 @@ use tempfile::TempDir;
 
 use crate::error::{Error, Result};
 
+/// Which files of an output folder a run may replace or clear away.
+#[derive(Debug)]
+pub enum Ours {
+    /// Those with these names: an earlier run wrote them, and nobody edited them since.
+    Written(Vec<String>),
+    /// Whatever has the name of an output.
+    Everything,
+}
+
+impl Ours {
+    fn has(&self, name: &str) -> bool {
+        match self {
+            Self::Written(names) => names.iter().any(|written| written == name),
+            Self::Everything => true,
+        }
+    }
+}
+
 /// Files of one run on their way into an output folder.
 #[derive(Debug)]
 pub struct OutputFolder {
     target: PathBuf,
     staging: TempDir,
+    ours: Ours,
     /// Goes after `staging`, which lies in the last of them.
     _made: MadeFolders,
 }
@@ -40,8 +59,9 @@ impl OutputFolder {
     /// Prepares to fill `target`; nothing appears there before [`OutputFolder::publish`].
     ///
     /// # Errors
-    /// When `target` is a file, or its parent cannot be written to, or an input lies where an output would.
-    pub fn prepare(target: &Path, inputs: &[PathBuf], names: &[&str]) -> Result<Self> {
+    /// When `target` is a file, or its parent cannot be written to, or an input, or a file that is not ours, lies where an
+    /// output would.
+    pub fn prepare(target: &Path, inputs: &[PathBuf], names: &[&str], ours: Ours) -> Result<Self> {
         if target.exists() && !target.is_dir() {
             return Err(Error::output(target, "it is a file, and outputs need a folder"));
         }
@@ -55,6 +75,9 @@ impl OutputFolder {
                 return Err(Error::output(&output, "a folder has the name of an output"));
             }
         }
+        if let Some(foreign) = names.iter().find(|name| is_there(&target.join(name)) && !ours.has(name)) {
+            return Err(not_ours(&target.join(foreign)));
+        }
         // A folder that exists may be another disk's, where no rename from beside it could lead.
         let parent = match target.parent() {
             _ if target.is_dir() => target.to_owned(),
@@ -66,7 +89,7 @@ impl OutputFolder {
             .prefix(".aftercrest-")
             .tempdir_in(&parent)
             .map_err(|error| Error::output(&parent, error))?;
-        Ok(Self { target: target.to_owned(), staging, _made: made })
+        Ok(Self { target: target.to_owned(), staging, ours, _made: made })
     }
 
     /// Where a file of this run is to be written meanwhile.
@@ -90,6 +113,10 @@ impl OutputFolder {
                 let _ = std::fs::remove_dir_all(&staging);
                 Error::output(&self.target, error)
             });
+        }
+        // Somebody may have put a file there while the run went on.
+        if let Some(new) = names.iter().find(|name| is_there(&self.target.join(name)) && !self.ours.has(name)) {
+            return Err(not_ours(&self.target.join(new)));
         }
         let earlier = self.path("earlier");
         std::fs::create_dir(&earlier).map_err(|error| Error::output(&earlier, error))?;
@@ -126,6 +153,17 @@ impl OutputFolder {
             let _ = std::fs::remove_file(self.target.join(name));
         }
     }
+}
+
+/// Asked of the link itself: one that leads nowhere is in the way as well.
+fn is_there(path: &Path) -> bool {
+    path.symlink_metadata().is_ok()
+}
+
+fn not_ours(path: &Path) -> Error {
+    let reason = "no earlier run wrote this file, or it was edited since; it is left as it is. Name another folder with \
+                  --out, or say --replace";
+    Error::output(path, reason)
 }
 
 #[cfg(unix)]

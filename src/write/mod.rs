@@ -4,6 +4,7 @@
 //! ([`folder::OutputFolder`]): outputs appear complete or not at all.
 
 pub mod csv;
+pub mod earlier;
 mod entries;
 pub mod folder;
 pub mod json;

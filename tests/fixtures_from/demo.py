@@ -25,6 +25,7 @@ from openpyxl.utils import get_column_letter
 
 HERE = Path(__file__).resolve().parent
 OUT = HERE.parent.parent / "fixtures" / "demo"
+SCENARIOS = HERE.parent.parent / "scenarios" / "demo.toml"
 WORKBOOK = "harrowfen-county.xlsx"
 TABLE = "quillmoor-county.csv"
 
@@ -172,17 +173,17 @@ def sorrel():
     return table
 
 
-# --- Harrowfen County, sheet "Wend valley": units in the cells, or nowhere -------------------------------------------
+# --- Harrowfen County, sheet "Orrith valley": units in the cells, or nowhere -------------------------------------------
 
-WEND_HEADINGS = [
+ORRITH_HEADINGS = [
     "Well ID", "Valley", "Supply depot", "Construction", "Well depth", "Depth to water", "Casing size", "Lining",
     "Water volume (gal)", "Pump (gpm)", "Yield (gpm)", "Temp (F)", "pH", "Total alkalinity (mg/L)", "Iron (mg/L)",
     "Manganese (mg/L)", "Sulfide (mg/L)", "Flush to", "Submerged", "People served", "Access road", "Remarks",
 ]
-WEND_TYPES = {
+ORRITH_TYPES = {
     "drilled": "Drilled well", "driven": "Sand point", "bored": "Bored well", "dug": "Dug well", "spring_box": "Spring",
 }
-WEND_ROUTES = {
+ORRITH_ROUTES = {
     "land": "field", "storm_drain": "storm sewer", "stream": "creek", "sanitary_sewer": "sewer",
     "septic": "septic tank", "hauled": "tanker",
 }
@@ -201,7 +202,7 @@ def inch_text(inches):
     return f'{int(inches)}{fractions[inches - int(inches)]}"'
 
 
-def wend():
+def orrith():
     dice = Dice(77001)
     table = []
     for number, row in enumerate(
@@ -212,10 +213,10 @@ def wend():
         depth, level, diameter = row["depth"], row["level"], row["diameter"]
         if style == "text" and depth is not None:
             depth, level, diameter = feet_text(depth), feet_text(level), inch_text(diameter)
-        table.append(dict(zip(WEND_HEADINGS, [
-            f"W-{200 + number}", "Wend", depot, WEND_TYPES[row["kind"]], depth, level, diameter, row["material"],
+        table.append(dict(zip(ORRITH_HEADINGS, [
+            f"W-{200 + number}", "Orrith", depot, ORRITH_TYPES[row["kind"]], depth, level, diameter, row["material"],
             row["volume"], row["pump"], row["yield"], row["temperature"], row["ph"], row["alkalinity"], row["iron"],
-            row["manganese"], row["sulfide"], WEND_ROUTES[row["route"]],
+            row["manganese"], row["sulfide"], ORRITH_ROUTES[row["route"]],
             {"yes": "Y", "no": "N", None: None}[row["flooded"]], row["users"], row["road"], row["note"],
         ], strict=True)))
     return table
@@ -250,9 +251,9 @@ def quillmoor():
     for number, row in enumerate(
         wells(dice, {"drilled": 38, "driven": 8, "bored": 8, "dug": 13, "spring_box": 5}), start=1
     ):
-        district = "Wend" if number <= 14 else "Tarrow"
+        district = "Orrith" if number <= 14 else "Tarrow"
         place(dice, row, 45.10, -30.35)
-        depot = "Fairground" if district == "Wend" else dice.pick(("Station Yard", 4), ("Fairground", 1))
+        depot = "Fairground" if district == "Orrith" else dice.pick(("Station Yard", 4), ("Fairground", 1))
         level, column = metric(row["level"], 0.3048, 2), None
         if row["kind"] == "dug" and dice.happens(0.3):  # measured with a stick: the height of the water, not its depth
             level, column = None, round((row["depth"] - row["level"]) * 0.3048, 2)
@@ -344,11 +345,11 @@ def plant_sorrel(table):
     faults.put(faults.next("dug"), "Supply depot", None, "no depot")
     faults.put(faults.next("drilled"), depth, "180", "a number typed as text")
     row = faults.next("drilled")
-    faults.put(row, depth, "60-80", "a range instead of a depth")
+    faults.put(row, depth, "60-80", "a range instead of a depth, of a third of the water: held back")
     row[level] = 22
     faults.put(faults.next("spring_box"), "Box volume (gal)", None, "spring box without volume: held back")
     faults.put(faults.next("drilled"), "Type", None, "no type: held back")
-    faults.put(faults.next("dug"), "Type", "cistern", "not a type of well: held back")
+    faults.put(faults.next("dug"), "Type", "cistern", "not a well: left out and counted")
     faults.put(faults.next("drilled"), "Iron (mg/L)", "ND", "not detected, in words")
     faults.put(faults.next("drilled"), "Long", 30.61204, "west written without its minus: outside the campaign's box")
     faults.put(faults.next("dug"), "Notes", "=crew 2 went, nobody home", "text that starts like a formula")
@@ -367,11 +368,20 @@ def plant_sorrel(table):
     again = faults.repeat(row, "second visit with depth and water level exchanged", Visit=2)
     again[depth], again[level] = row[level], row[depth]
     faults.put(faults.next("drilled"), "Well No.", None, "no id")
+    row = faults.next("spring_box", "Box volume (gal)")
+    row["Visit"] = None
+    faults.put(row, "Box volume (gal)", 500, "a spring that flows: turns over in 100 minutes, fed in the demo, no fault")
+    faults.put(row, "Yield (gpm)", 5, "a spring that flows: turns over in 100 minutes, fed in the demo, no fault")
+    row["Well No."], row["Discharge"], row["Notes"] = "00199", "Stream", "overflow cannot be closed"
+    row = faults.next("dug", diameter)
+    faults.put(row, diameter, 60, "a wide dug well of slow yield: emptied, not flushed for a week, no fault")
+    row[depth], row[level], row["Yield (gpm)"], row["Pump capacity (gpm)"] = 22, 2, 2, 12
+    row["Well No."], row["Discharge"] = "00198", "Land"
     return faults
 
 
-def plant_wend(table):
-    faults = Faults(table, "Well ID", "Construction", WEND_TYPES)
+def plant_orrith(table):
+    faults = Faults(table, "Well ID", "Construction", ORRITH_TYPES)
     faults.put(faults.next("drilled"), "Well depth", "120 ft", "unit glued on")
     faults.put(faults.next("drilled"), "Casing size", '6 1/4"', "fraction and inch mark")
     faults.put(faults.next("dug"), "Depth to water", "6 ft 6 in", "feet and inches in one cell")
@@ -437,6 +447,9 @@ def plant_quillmoor(table):
     row = faults.next("drilled")
     faults.repeat(row, "second visit of the same well, no fault", **{"visit no": 2, "observations": "second round"})
     faults.put(faults.next("drilled"), "lat_deg", -45.17004, "north written with a minus: outside the campaign's box")
+    row = faults.next("drilled", depth, level, diameter)
+    faults.put(row, diameter, 1524, "decimal point lost: 152.4 mm became 1524, unlikely, and swallows the order")
+    row["bore id"], row["depot"], row["hole diameter (mm)"], row["lined to (m)"] = "4199-00", "Station Yard", None, None
     return faults
 
 
@@ -491,12 +504,20 @@ def csv_text(value):
     return str(int(value)) if isinstance(value, float) and value == int(value) else str(value)
 
 
+def spent_drum():
+    """Where the scenario file speaks of a drum that nobody should use: planted by hand, found by its words."""
+    for number, line in enumerate(SCENARIOS.read_text().splitlines(), start=1):
+        if line.startswith("age_days = 400"):
+            return ["demo.toml", "", number, "age_days", 400, "a drum forgotten for 400 days at 35 C: nearly nothing is left"]
+    raise SystemExit("scenarios/demo.toml has no spent drum")
+
+
 def main():
     OUT.mkdir(parents=True, exist_ok=True)
-    sorrel_table, wend_table, quillmoor_table = sorrel(), wend(), quillmoor()
+    sorrel_table, orrith_table, quillmoor_table = sorrel(), orrith(), quillmoor()
     planted = [
         (WORKBOOK, "Sorrel valley", plant_sorrel(sorrel_table), SORREL_HEADINGS),
-        (WORKBOOK, "Wend valley", plant_wend(wend_table), WEND_HEADINGS),
+        (WORKBOOK, "Orrith valley", plant_orrith(orrith_table), ORRITH_HEADINGS),
         (TABLE, "", plant_quillmoor(quillmoor_table), QUILLMOOR_HEADINGS),
     ]
     book = Workbook()
@@ -511,9 +532,9 @@ def main():
         SORREL_HEADINGS, sorrel_table, blank_after=40,
     )
     rows |= write_sheet(
-        book.create_sheet("Wend valley"),
-        ["Harrowfen County (invented) - Wend valley, from the paper cards; feet and inches", None],
-        WEND_HEADINGS, wend_table,
+        book.create_sheet("Orrith valley"),
+        ["Harrowfen County (invented) - Orrith valley, from the paper cards; feet and inches", None],
+        ORRITH_HEADINGS, orrith_table,
     )
     data = io.BytesIO()
     book.save(data)
@@ -535,6 +556,7 @@ def main():
     for file, sheet, faults, headings in planted:
         for record, heading, value, fault in faults.planted:
             writer.writerow([file, sheet, rows[id(record)], heading, csv_text(value), fault])
+    writer.writerow(spent_drum())
     (OUT / "planted-faults.csv").write_text(text.getvalue())
     for file, sheet, faults, _ in planted:
         print(f"{file} {sheet}: {len(faults.table)} rows, {len(faults.planted)} planted")

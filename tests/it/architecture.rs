@@ -15,13 +15,14 @@ const HOUSE: &[(usize, &str, &[&str])] = &[
     (1, "field", &["place", "quantity"]),
     (1, "finding", &["place", "quantity"]),
     (1, "caution", &["source"]),
-    (2, "well", &["field", "quantity"]),
+    (1, "hazard", &["source"]),
+    (2, "well", &["field", "hazard", "quantity"]),
     // Reads files into drafts; knows no well, no kernel and no scenario.
     (2, "inventory", &["error", "field", "finding", "place", "quantity"]),
     // Knows wells and units, but not where a number came from: no place, no finding, no inventory.
     (2, "kernel", &["caution", "field", "quantity", "source", "well"]),
     // Proves drafts; asks no scenario and computes nothing.
-    (3, "checks", &["field", "finding", "inventory", "place", "quantity", "well"]),
+    (3, "checks", &["field", "finding", "hazard", "inventory", "place", "quantity", "well"]),
     // Describes what to compute; knows no list and no well.
     (3, "scenario", &["error", "field", "kernel", "quantity"]),
     (
@@ -33,9 +34,11 @@ const HOUSE: &[(usize, &str, &[&str])] = &[
             "error",
             "field",
             "finding",
+            "hazard",
             "inventory",
             "kernel",
             "ledger",
+            "place",
             "quantity",
             "rollup",
             "scenario",
@@ -53,6 +56,7 @@ const HOUSE: &[(usize, &str, &[&str])] = &[
             "engine",
             "field",
             "finding",
+            "hazard",
             "inventory",
             "kernel",
             "ledger",
@@ -76,6 +80,7 @@ const HOUSE: &[(usize, &str, &[&str])] = &[
             "error",
             "field",
             "finding",
+            "hazard",
             "inventory",
             "kernel",
             "ledger",
@@ -107,6 +112,7 @@ const NEIGHBOURS: &[(&str, &str)] = &[
 
 /// Each outside crate, and the files or rooms that own it.
 const OWNERS: &[(&str, &[&str])] = &[
+    ("aho_corasick", &["hazard"]),
     ("calamine", &["inventory"]),
     // Parquet writes a date as a count; what people read is a day.
     ("chrono", &["scenario", "engine", "cli", "inventory/parquet.rs"]),
@@ -135,7 +141,7 @@ const OWNERS: &[(&str, &[&str])] = &[
     ("ryu", &["write"]),
     ("serde", &["write", "cli"]),
     ("serde_json", &["write"]),
-    ("sha2", &["inventory", "cli"]),
+    ("sha2", &["inventory", "cli", "write"]),
     ("strsim", &["scenario", "inventory"]),
     ("tempfile", &["write", "cli"]),
     // Words of the trade stand in data files.

@@ -196,7 +196,8 @@ fn the_demo_is_planned_by_one_command() {
         "1",
         "row",
         "is",
-        "no",
+        "not",
+        "a",
         "well",
         "34",
         ..,
@@ -211,7 +212,7 @@ fn the_demo_is_planned_by_one_command() {
         last,
         "Written to campaign: campaign.xlsx, treatments.csv, totals.csv, orders.csv, findings.csv, run.json"
     );
-    assert_eq!(answer.err, "21 visits are held back and not in any amount above\n");
+    assert_eq!(answer.err, "20 visits are held back and not in any amount above\n");
     assert_eq!(names(folder.path()), ["campaign"]);
     let mut files = FILES.to_vec();
     files.push("treatments.csv");
@@ -240,13 +241,21 @@ fn a_small_plan_word_by_word() {
         figures,
         "Two products\n\
          2 of 3 well visits planned, 1 held back; 2 rest on assumptions.\n\
-         3 rows read: 2 planned + 1 held back + 0 excluded + 0 no wells.\n\n\
+         3 rows read: 2 planned + 1 held back + 0 excluded + 0 not wells.\n\
+         No age is given for weak: its label's strength is used, as if it were made today. At 60 days and 75\n\
+         °F it would have lost 8.4 % of its strength: order +9.2 %.\n\
+         2 of 2 planned visits give no plumbing: none is counted. 80 US gal of pipes and tank for each would\n\
+         take +17 % of chlorine.\n\
+         2 of 2 planned visits have nothing measured that uses up chlorine: none is counted. 5 mg/L of iron\n\
+         would take +3.2 % at each.\n\
+         No allowance is given for the gravel pack and the rock: 1 x the standing water is treated. 2 x,\n\
+         which one agency asks for (Alberta Agriculture, Agdex 716 A10), would take up to +100 %.\n\n\
          Scenario   Product, first round   low to high  In all, with repeat and loss  Neutralizer, first round (lb)  Order cost (USD)\n\
          ---------  --------------------  ------------  ----------------------------  -----------------------------  ----------------\n\
-         with weak           1.53 US gal  1.53 to 1.53                   1.53 US gal                           2.25    not all priced\n\n\
+         with weak           1.54 US gal  1.54 to 1.54                   1.54 US gal                           2.27    not all priced\n\n\
          Without a price, or a package that has one: ascorbic_acid.\n\
          Wells held back, by cause:\n      \
-               1  diameter missing: \"diameter (in)\"\n\
+               1  water level below bottom: \"water level (ft)\"\n\
          findings.csv and the sheet Findings say what to do; aftercrest check says what to answer first.\n"
     );
     assert!(cautions.contains("Nobody enters a dug well"));
@@ -264,7 +273,7 @@ fn a_sound_list_ends_with_nought() {
     assert_eq!(plan(folder.path(), &[]).ended(0).err, "");
     let answer = run_in(folder.path(), &["check", "wells.csv", "--scenarios", "plan.toml"]).ended(0);
     assert!(
-        answer.out.starts_with("2 of 2 wells can be planned now.\n2 of them rest on an assumption.\n"),
+        answer.out.starts_with("2 of 2 wells can be planned now.\nOf the 2, 2 rest on an assumption.\n"),
         "{}",
         answer.out
     );
@@ -314,8 +323,8 @@ fn a_check_says_what_became_of_each_column_and_what_is_still_open() {
     assert!(answer.out.contains("\n  ph                                       ph\n"), "{}", answer.out);
     assert!(answer.out.contains("\n  carried along: Road no., yield (gpm)\n"), "{}", answer.out);
     let asked = "\n1 of 2 wells can be planned now; 1 is held back.\n\
-                 1 of them rests on an assumption.\n\
-                 1 of them names no discharge route: a stream is assumed, with neutralizer.\n\n\
+                 Of the 1, 1 rests on an assumption.\n\
+                 Of the 1, 1 names no discharge route: a stream is assumed.\n\n\
                  Questions, and the wells an answer frees, unless another fault comes to light:\n  \
                    1. unit of \"depth\": 1 more well\n     \
                       --units UNITS, or [inventory.units] total_depth = \"UNIT\"\n";
@@ -352,9 +361,12 @@ fn a_check_of_every_fixture_ends_as_its_findings_say() {
                 .fold(held_back, |sum, count| sum + last[*count].as_u64().unwrap()),
             "{name}"
         );
-        assert_eq!(answer.err, "", "{name}");
-        answer.ended(i32::from(held_back > 0));
         let code = &name[..4];
+        // A list that is empty, or of which nothing is known, cannot be planned with at all.
+        let useless = ["F101", "F102"].contains(&code);
+        assert_eq!(answer.err.contains("cannot be planned with"), useless, "{name}: {}", answer.err);
+        assert!(useless || answer.err.is_empty(), "{name}: {}", answer.err);
+        answer.ended(if useless { 2 } else { i32::from(held_back > 0) });
         // F111 wants the same file twice.
         assert!(code == "F111" || messages.iter().any(|message| message["code"] == code), "{name}: {messages:?}");
     }
@@ -464,9 +476,10 @@ fn tables_as_asked_for() {
 fn foreign_files_stay_in_an_output_folder() {
     let folder = small();
     let out = folder.path().join("out");
-    std::fs::create_dir(&out).unwrap();
+    // An earlier run's table of another kind is cleared away.
+    plan(folder.path(), &["--table", "parquet"]).ended(1);
+    assert!(out.join("treatments.parquet").exists());
     place(&out, "notes.txt", "mine");
-    place(&out, "treatments.parquet", "of an earlier run");
     std::fs::create_dir(out.join("photos")).unwrap();
     plan(folder.path(), &[]).ended(1);
     let mut files = FILES.to_vec();
@@ -718,8 +731,10 @@ fn one_well_at_the_prompt() {
     ])
     .ended(0);
     assert_eq!(answer.err, "");
-    let lines: Vec<&str> = answer.out.lines().take(6).collect();
-    assert_eq!(lines[0], "Measure out   5.5 US cup of bleach 6");
+    // What was taken by default comes first: see the module `told`.
+    assert!(answer.out.starts_with("By default    "), "{}", answer.out);
+    let lines: Vec<&str> = answer.out.lines().skip_while(|line| !line.starts_with("Measure out")).take(6).collect();
+    assert_eq!(lines[0], "Measure out   1 quart 1 1/2 cups of bleach 6");
     assert_eq!(lines[1], "              gives 104 mg/L as Cl2 in 206 US gal");
     assert!(lines[5].starts_with("Neutralizer   none counted"), "{}", answer.out);
     for part in ["\nWorking", "D3 ", "= 77.84 g", "\nCautions for every well", "licensed practice"] {
@@ -839,7 +854,7 @@ fn a_plan_is_finished_even_when_nobody_reads_its_summary() {
         let mut child = command().current_dir(folder.path()).args(arguments).stdout(Stdio::piped()).spawn().unwrap();
         drop(child.stdout.take());
         let code = child.wait().unwrap().code();
-        assert_eq!(code, Some(0), "{more:?}");
+        assert_eq!(code, Some(1), "one row is held back, whoever listens: {more:?}");
         if more.is_empty() {
             assert_eq!(names(&folder.path().join("out")).len(), 6);
         }

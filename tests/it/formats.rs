@@ -221,6 +221,10 @@ fn what_cannot_be_piped_in_is_refused_in_words() {
         SCENARIOS.replace("[inventory.columns]", "[inventory]\nrepeats = \"latest\"\n[inventory.columns]"),
     );
     let answer = plan(folder.path(), &["-"], LIST.as_bytes()).ended(2);
-    assert!(answer.err.contains("need the list to be read twice; standard input cannot be"), "{}", answer.err);
+    assert!(
+        answer.err.contains("need the list to be read twice; standard input and pipes cannot be"),
+        "{}",
+        answer.err
+    );
     assert_eq!(run_in(folder.path(), &["check", "nothing-*.xlsx"]).ended(2).out, "");
 }

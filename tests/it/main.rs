@@ -9,7 +9,10 @@
 //! - `causes`: what `check` says on one screen;
 //! - `formats`, `corrections`, `quality`: kinds of files, lists corrected without being touched, what a list is worth;
 //! - `scenario_files`: scenario files, right ones and wrong ones; `dose_command`, `command`: what the command answers;
+//! - `moving`: springs, wells that are emptied, small wells, septic systems, the well that swallows the order;
+//! - `at_the_well`, `measures`: what people are told where a figure could hurt, and how amounts are said;
 //! - `rollup`, `workbook`, `determinism`: whole runs: sums, orders, sheets, and the same bytes every time;
+//! - `told`: what a list says beside the dose, in every output; what was taken by default, said first;
 //! - `properties`: what must hold for any input; `architecture`: the house itself;
 //! - `running`: runs the command and reads its outputs, for the others.
 //!
@@ -18,6 +21,7 @@
 #![allow(clippy::unwrap_used, clippy::print_stdout, clippy::print_stderr, missing_docs)]
 
 mod architecture;
+mod at_the_well;
 mod causes;
 mod chemistry;
 mod command;
@@ -27,10 +31,14 @@ mod determinism;
 mod documents;
 mod dose_command;
 mod findings;
+mod folders;
 mod formats;
 mod fuzzing;
 mod hostile;
 mod lists;
+mod measures;
+mod moving;
+mod names;
 mod offices;
 mod properties;
 mod published;
@@ -45,5 +53,6 @@ mod running;
 mod scenario_files;
 mod sizes;
 mod template;
-mod workbook;
+mod told;
 mod words;
+mod workbook;

@@ -63,8 +63,11 @@ struct Read {
 
 fn read(path: PathBuf, rules: &ReadingRules) -> (Rows<Read>, Vec<String>) {
     let mut inventory = Inventory::open(&[path], rules).unwrap();
-    let mut said: Vec<String> =
-        inventory.file_findings().iter().map(|finding| format!("{} {} | {} | {}", finding.code.id(), finding.place, finding.seen, finding.says)).collect();
+    let mut said: Vec<String> = inventory
+        .file_findings()
+        .iter()
+        .map(|finding| format!("{} {} | {} | {}", finding.code.id(), finding.place, finding.seen, finding.says))
+        .collect();
     for source in inventory.sources() {
         for (heading, field, unit) in &source.fields {
             said.push(format!("  {:?} {heading:?} -> {} {:?}", source.origin.sheet, field.name(), unit));
@@ -82,7 +85,9 @@ fn read(path: PathBuf, rules: &ReadingRules) -> (Rows<Read>, Vec<String>) {
                     liters: Some(standing_volume(&well.standing_water).value * 1000.0),
                     well_type: well.well_type.name().to_owned(),
                     route: well.discharge_route.map_or("", |route| route.name()).to_owned(),
-                    warned: findings.iter().any(|finding| finding.code.severity() != aftercrest::finding::Severity::Note),
+                    warned: findings
+                        .iter()
+                        .any(|finding| finding.code.severity() != aftercrest::finding::Severity::Note),
                     reasons: findings.iter().map(|finding| format!("{} {}", finding.code.id(), finding.says)).collect(),
                 },
                 Verdict::NotAWell(_) => Read {
@@ -97,7 +102,10 @@ fn read(path: PathBuf, rules: &ReadingRules) -> (Rows<Read>, Vec<String>) {
                     well_type: String::new(),
                     route: String::new(),
                     warned: true,
-                    reasons: held.reasons().map(|finding| format!("{} {}: {}", finding.code.id(), finding.seen, finding.says)).collect(),
+                    reasons: held
+                        .reasons()
+                        .map(|finding| format!("{} {}: {}", finding.code.id(), finding.seen, finding.says))
+                        .collect(),
                 },
             };
             rows.insert(at, read);
@@ -154,7 +162,12 @@ fn lists_of_offices_are_read_as_a_careful_person_reads_them() {
             let liters = read.and_then(|read| read.liters);
             let show = |what: &str| {
                 if only.is_some() {
-                    println!("{what} {}:{} truth {truth:?} read {liters:?} {:?}", at.0, at.1, read.map(|read| &read.reasons));
+                    println!(
+                        "{what} {}:{} truth {truth:?} read {liters:?} {:?}",
+                        at.0,
+                        at.1,
+                        read.map(|read| &read.reasons)
+                    );
                 }
             };
             match truth.kind.as_str() {
@@ -165,7 +178,8 @@ fn lists_of_offices_are_read_as_a_careful_person_reads_them() {
                         Some(liters) if (liters / expected - 1.0).abs() <= 0.1 => {
                             score.right += 1;
                             let read = read.unwrap();
-                            score.types_right += usize::from(truth.well_type == "unknown" || read.well_type == truth.well_type);
+                            score.types_right +=
+                                usize::from(truth.well_type == "unknown" || read.well_type == truth.well_type);
                             score.routes_right += usize::from(read.route == truth.route);
                             if truth.well_type != "unknown" && read.well_type != truth.well_type {
                                 show("TYPE");
@@ -204,7 +218,17 @@ fn lists_of_offices_are_read_as_a_careful_person_reads_them() {
         }
         println!(
             "{name:<28} right {:>3} of {:>3}, held back {:>3}, wrong {:>2} ({} silently), asked {:>2} of {:>2}, no wells planned {:>2} of {:>3}, types {:>3}, routes {:>3}",
-            score.right, score.treatable, score.held_back, score.wrong, score.wrong_silently, score.asked, score.should_ask, score.no_wells_planned, score.no_wells, score.types_right, score.routes_right
+            score.right,
+            score.treatable,
+            score.held_back,
+            score.wrong,
+            score.wrong_silently,
+            score.asked,
+            score.should_ask,
+            score.no_wells_planned,
+            score.no_wells,
+            score.types_right,
+            score.routes_right
         );
         all.treatable += score.treatable;
         all.right += score.right;

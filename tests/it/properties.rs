@@ -122,9 +122,9 @@ proptest! {
     #[test]
     fn amounts_grow_with_the_water(volume in 20.0..50_000.0_f64, times in 1.5..40.0_f64) {
         let list = format!(
-            "well_id,well_type,water volume (L)\nA,spring_box,{volume}\nB,spring_box,{}\n", volume * times
+            "well_id,well_type,water volume (L)\nA,bored,{volume}\nB,bored,{}\n", volume * times
         );
-        let (_, rows) = plan(list.as_bytes(), "springs.csv", &scenarios("metric")).unwrap();
+        let (_, rows) = plan(list.as_bytes(), "wells.csv", &scenarios("metric")).unwrap();
         prop_assert!(close(number(&rows[0], "standing_volume_l"), volume, 1e-12));
         for scenario in 0..2 {
             let (one, more) = (&rows[scenario], &rows[2 + scenario]);

@@ -163,7 +163,7 @@ fn water(row: &Row) -> Option<Volume> {
         let bottom: Length = meters(si(column, &row["column_unit"]));
         let intervals = vec![Interval { top: meters(0.0), bottom, diameter }];
         let standing = StandingWater::Bore { water_level: meters(0.0), bottom, intervals };
-        let treated = volume::treated_volume(volume::standing_volume(&standing), allowance, liters_of(0.0));
+        let treated = volume::treated_volume(volume::standing_volume(&standing), allowance, liters_of(0.0), None);
         return Some(treated);
     }
     let given = number(row, "water_volume")?;

@@ -249,7 +249,7 @@ fn it_is_the_same_on_any_number_of_threads() {
 fn an_empty_list_has_nothing_to_say() {
     let folder = folder();
     let list = place(folder.path(), "wells.csv", "well_id,well_type,depth (ft),swl (ft),diameter (in)\n");
-    let answer = run(&["check", list.to_str().unwrap(), "--units", "us", "--all"]).ended(0);
+    let answer = run(&["check", list.to_str().unwrap(), "--units", "us", "--all"]).ended(2);
     assert!(!answer.out.contains("given, %"), "{}", answer.out);
 }
 

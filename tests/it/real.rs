@@ -47,7 +47,10 @@ fn real_lists_are_planned_as_far_as_they_can_be() {
         assert!(said.contains(&coverage), "{list}: {said}");
         let findings = std::fs::read_to_string(out.join("findings.csv")).unwrap();
         if let Some(code) = reason {
-            assert!(findings.lines().any(|line| line.starts_with(&format!("held back,{code},"))), "{list} has no {code}");
+            assert!(
+                findings.lines().any(|line| line.starts_with(&format!("held back,{code},"))),
+                "{list} has no {code}"
+            );
         }
     }
 }

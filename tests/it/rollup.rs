@@ -216,8 +216,8 @@ fn what_cannot_be_had_is_said_and_not_invented() {
     );
     let file = |packages: &str, stock: &str| {
         format!(
-            "[campaign]\nunits = \"metric\"\ncurrency = \"EUR\"\n[practice]\ndischarge = {{ routes = [] }}\n\
-             [[product]]\nname = \"liquid\"\nchemical = \"sodium_hypochlorite\"\n\
+            "[campaign]\nunits = \"metric\"\ncurrency = \"EUR\"\n[practice]\nflush = \"mixed_tank\"\n\
+             discharge = {{ routes = [] }}\n[[product]]\nname = \"liquid\"\nchemical = \"sodium_hypochlorite\"\n\
              strength = {{ percent = 100, basis = \"grams_per_liter\" }}\n{packages}\n{stock}"
         )
     };

@@ -239,11 +239,11 @@ fn the_four_outcomes_add_up_and_are_told_everywhere() {
     let arguments = ["plan", "wells.csv", "--scenarios", "plan.toml", "--out", "out", "--table", "csv"];
     let answer = run_in(folder.path(), &arguments).ended(1);
     assert!(
-        answer.out.contains("2 of 3 well visits planned, 1 held back, 3 excluded; 2 rows are no wells"),
+        answer.out.contains("2 of 3 well visits planned, 1 held back, 3 excluded; 2 rows are not wells"),
         "{}",
         answer.out
     );
-    let account = "8 rows read: 2 planned + 1 held back + 3 excluded + 2 no wells";
+    let account = "8 rows read: 2 planned + 1 held back + 3 excluded + 2 not wells";
     assert!(answer.out.contains(account), "{}", answer.out);
     let read = |name: &str| std::fs::read_to_string(folder.path().join("out").join(name)).expect("an output");
     let mut table = csv::Reader::from_reader(std::io::Cursor::new(read("treatments.csv")));
@@ -286,7 +286,7 @@ fn the_four_outcomes_add_up_and_are_told_everywhere() {
     }
     let check = run_in(folder.path(), &["check", "wells.csv", "--scenarios", "plan.toml"]).ended(1);
     assert!(
-        check.out.contains("8 rows read: 2 can be planned + 1 held back + 3 excluded + 2 no wells\n"),
+        check.out.contains("8 rows read: 2 can be planned + 1 held back + 3 excluded + 2 not wells\n"),
         "{}",
         check.out
     );

@@ -259,7 +259,7 @@ hold_hours = 24
 hold_hours = 12
 "#,
         line: 7,
-        says: "unknown key `practise` in the file; did you mean `practice`?; known: campaign, grid, inventory, missing, neutralizer, override, practice, product, scenario, stock, supply",
+        says: "unknown key `practise` in the file; did you mean `practice`?; known: campaign, grid, inventory, list, missing, neutralizer, override, practice, product, scenario, stock, supply",
     },
     Wrong {
         name: "key in practice unknown",
@@ -790,7 +790,7 @@ repeats = "skip"
 flush = {}
 "#,
         line: 8,
-        says: "`flush` needs `until_mg_per_l`, `volumes` or both",
+        says: "`flush` needs `until_mg_per_l`, `volumes` or both, or `method`",
     },
     Wrong {
         name: "route unknown",
@@ -1015,7 +1015,7 @@ depot = "Mill Lane"
 well_type = "cistern"
 "#,
         line: 9,
-        says: r#"[inventory.fixed] well_type = "cistern" cannot be used: this is not a type of well that is known"#,
+        says: r#"[inventory.fixed] well_type = "cistern" cannot be used: by its type this is a cistern, not a well"#,
     },
     Wrong {
         name: "a fixed value that says nothing",

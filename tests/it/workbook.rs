@@ -5,6 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
 use aftercrest::ledger::COLUMNS;
+use aftercrest::quantity::kitchen::words;
 use calamine::Data;
 use tempfile::TempDir;
 
@@ -52,6 +53,9 @@ fn shown(unit: &str, system: &str) -> (&'static str, f64) {
         ("", _) => ("", 1.0),
         ("m", "metric") => ("m", 1.0),
         ("m", _) => ("ft", 1.0 / 0.3048),
+        ("mm", "metric") => ("mm", 1.0),
+        ("mm", _) => ("in", 1.0 / 25.4),
+        ("°", _) => ("°", 1.0),
         ("L", "metric") => ("L", 1.0),
         ("L", "us") => ("US gal", 1.0 / 3.785_411_784),
         ("L", _) => ("imp gal", 1.0 / 4.546_09),
@@ -60,6 +64,11 @@ fn shown(unit: &str, system: &str) -> (&'static str, f64) {
         ("L/min", _) => ("imp gpm", 1.0 / 4.546_09),
         ("kg", "metric") => ("kg", 1.0),
         ("kg", _) => ("lb", 1.0 / 0.453_592_37),
+        ("L/h", "metric") => ("L/h", 1.0),
+        ("L/h", "us") => ("US gal/h", 1.0 / 3.785_411_784),
+        ("L/h", _) => ("imp gal/h", 1.0 / 4.546_09),
+        ("kg/h", "metric") => ("kg/h", 1.0),
+        ("kg/h", _) => ("lb/h", 1.0 / 0.453_592_37),
         ("g", "metric") => ("kg", 1e-3),
         ("g", _) => ("lb", 1.0 / 453.592_37),
         ("mg/L", _) => ("mg/L", 1.0),
@@ -172,7 +181,7 @@ fn every_cell_of_the_wells_sheet_is_that_of_the_table() {
             if let Some(entry) = ledger
                 && !entry.unit.is_empty()
             {
-                let ending = format!("_{}", entry.unit.to_lowercase().replace('/', "_per_"));
+                let ending = format!("_{}", entry.unit.to_lowercase().replace('/', "_per_").replace('°', "deg"));
                 assert!(entry.id.ends_with(&ending), "{} does not end in its unit {}", entry.id, entry.unit);
             }
             let is_text = ledger.is_none_or(|entry| entry.get.is_text());
@@ -252,7 +261,10 @@ fn summary_is_the_totals_table() {
             _ => None,
         })
         .collect();
-    assert!(says.iter().any(|line| line == "225 of 246 well visits planned, 21 held back."), "{says:?}");
+    assert!(
+        says.iter().any(|line| line == "225 of 245 well visits planned, 20 held back; 1 row is not a well."),
+        "{says:?}"
+    );
 }
 
 #[test]
@@ -312,10 +324,9 @@ fn findings_by_cell_are_the_findings_table() {
 fn findings_sheet_counts_causes() {
     let (_folder, out) = demo("us");
     let table = rows(&out.join("findings.csv"));
-    let no_wells: BTreeSet<(&str, &str, &str)> = table.iter().filter(|row| row["code"] == "I105").map(of_row).collect();
     let mut times: BTreeMap<&str, f64> = BTreeMap::new();
     let mut held_back: BTreeMap<(&str, &str, &str), BTreeSet<&str>> = BTreeMap::new();
-    for row in table.iter().filter(|row| !no_wells.contains(&of_row(row))) {
+    for row in &table {
         *times.entry(&row["code"]).or_default() += 1.0;
         if row["severity"] == "held back" && !row["well_id"].is_empty() {
             held_back.entry(of_row(row)).or_default().insert(&row["code"]);
@@ -353,20 +364,21 @@ fn field_sheet_has_every_planned_visit_of_the_first_scenario_once() {
         .unwrap();
     let column =
         |head: &str| field[at].iter().position(|cell| matches!(cell, Data::String(found) if found == head)).unwrap();
-    let (well, visit, amount, unit) = (column("Well"), column("Visit"), column("Measure out"), column("of"));
-    let mut found: Vec<(String, String, String, String)> = field[at + 1..]
+    let (well, visit, amount) = (column("Well"), column("Visit"), column("Measure out"));
+    let mut found: Vec<(String, String, String)> = field[at + 1..]
         .iter()
-        .map(|row| (text(row.get(well)), text(row.get(visit)), value(row.get(amount)).to_string(), text(row.get(unit))))
+        // Below them, behind an empty row, stand the visits that are held back.
+        .take_while(|row| !text(row.get(well)).is_empty())
+        .map(|row| (text(row.get(well)), text(row.get(visit)), text(row.get(amount))))
         .collect();
-    let mut wanted: Vec<(String, String, String, String)> = table
+    let mut wanted: Vec<(String, String, String)> = table
         .iter()
         .filter(|row| row["scenario"] == first && row["outcome"] == "planned")
         .map(|row| {
             (
                 row["well_id"].clone(),
                 row["visit"].clone(),
-                number(row, "measured_amount").to_string(),
-                row["measured_unit"].clone(),
+                format!("{} of {}", words(number(row, "measured_amount"), &row["measured_unit"]), row["product"]),
             )
         })
         .collect();

@@ -184,7 +184,7 @@ def rows():
     for agent, weight in mass.items():
         yield row("agent_per_chlorine", weight / CL2, agent=agent)
     field = {"ascorbic_acid": 2.5, "sodium_ascorbate": 2.8, "sodium_sulfite": 1.96, "sodium_bisulfite": 1.61,
-             "sodium_metabisulfite": 1.47, "sulfur_dioxide": 0.995, "calcium_thiosulfate": 1.22}
+             "sodium_metabisulfite": 1.47, "sulfur_dioxide": 1.00, "calcium_thiosulfate": 1.22}
     for agent, ratio in field.items():
         yield row("field_agent_per_chlorine", ratio, agent=agent, ph=7.0)
     for ph, ratio in ((6.6, 1.6 + 0.3 * 0.2), (7.0, 1.9), (8.5, 1.9 + 0.33 * 0.75)):
@@ -202,6 +202,11 @@ def rows():
     for agent, oxygen, weight in (("sodium_sulfite", 0.5, 126.0365), ("sodium_metabisulfite", 1.0, 190.0945),
                                   ("sulfur_dioxide", 0.5, 64.058)):
         yield row("oxygen_taken", 10.0 * oxygen * 31.998 / weight, agent=agent, overdose=10.0)
+    # Moles lost per liter of product, a third of them chlorate, in the product that holds the dose.
+    for dose, made, used in ((100.0, 125.0, 56.8), (200.0, 60.0, 31.0), (50.0, 125.0, 10.9)):
+        poured = dose / 1000 / used
+        chlorate = (made - used) / CL2 / 3 * (35.453 + 3 * 15.999)
+        yield row("chlorate_left", poured * chlorate * 1000, dose=dose, made=made, used=used)
 
 
 def main():

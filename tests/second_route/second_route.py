@@ -19,11 +19,18 @@ demand       Fe 0.5, Mn 1, H2S 4 (to sulfate), N of ammonia 1.5 (breakpoint), N 
              the sum over what was measured, or the allowance where nothing was
 strength     trade % x 10 = g/L; % NaOCl by weight through the density SG = 1 + 1.3083e-3 G + 0.01507 w
 ageing       G = G0 / (1 + m k2 c0 t), Adam & Gordon 1999, m = 1.25 (0.8 to 1.6); dry: exp(-0.04 a), 0.03 to 0.05
-measure      rounded up to the graduation of a measure chosen by the amount
+measure      rounded up to the graduation of a measure chosen by the amount; for the typical or the high reading
+chlorate     a third of what is lost of the hypochlorite, by moles, with the product that is poured
 pH           strong-ion balance, carbonate system closed, constants of Plummer & Busenberg 1982 and Morris 1966, ion
              pairs with the sodium and calcium of the product, activities by Davies
 flush        volumes = max(1, ln(C0 / until)), and the stated number; C0 as measured out, unless a residual is stated
-neutralizer  (C0 treated - limit flush) x agent ratio x (1 + excess), where the route asks for it or is unknown
+emptying     dug wells and spring boxes: every emptying leaves a share s; counted until below the limit; water and hours by
+             the balance of pump and inflow; walls washed with pi d depth (a box: four sides of a cube) times L/m2
+springs      isolated: the inflow fills the box up by a share at most; fed: dose x inflow x hold on top, which runs over
+neutralized  the same balance without the chlorine, with what the agent leaves on what chlorine is left: ascorbic acid 0 or -1
+             eq/mol, sulfite 0
+neutralizer  (C0 treated - limit flush + wash + what runs over above the limit) x agent ratio x (1 + excess), where the
+             route asks for it or is unknown
 roll-up      first round; repeat = share x first; loss = share x (first + repeat); whole packages at least cost
 
 Readings chosen where the method leaves room:
@@ -36,6 +43,8 @@ Readings chosen where the method leaves room:
   elsewhere (pH, temperature, rates, route) the value counts as not known.
 * A range counts with its middle, and its ends are the least and the greatest value.
 * A row without an id goes by its place.
+* A pump that takes less than twice the inflow does not empty a well: it is flushed as a mixed tank. A well without a pump
+  is emptied by one of the practice's flush rate.
 * A route that is not known counts as assumed, though it changes only the neutralizer.
 """
 
@@ -83,9 +92,10 @@ SHEETS = {
         "Pump capacity (gpm)": ("pump_rate", "gpm"), "Yield (gpm)": ("well_yield", "gpm"),
         "Water temp (F)": ("water_temperature", "F"), "pH": ("ph", ""), "Alkalinity (mg/L)": ("alkalinity", "mg/L"),
         "Iron (mg/L)": ("iron", "mg/L"), "Mn (mg/L)": ("manganese", "mg/L"), "H2S (mg/L)": ("sulfide", "mg/L"),
-        "Discharge": "discharge_route", "Flooded": "flooded",
+        "Discharge": "discharge_route", "Flooded": "flooded", "Users": "users_served", "Notes": "notes",
+        "Casing material": "casing_material",
     }),
-    "Wend valley": (3, {
+    "Orrith valley": (3, {
         "Well ID": "well_id", "Valley": "region", "Supply depot": "depot", "Construction": "well_type",
         "Well depth": ("total_depth", "ft"), "Depth to water": ("static_water_level", "ft"),
         "Casing size": ("casing_diameter", "in"), "Water volume (gal)": ("water_volume", "gal"),
@@ -93,7 +103,7 @@ SHEETS = {
         "Temp (F)": ("water_temperature", "F"), "pH": ("ph", ""), "Total alkalinity (mg/L)": ("alkalinity", "mg/L"),
         "Iron (mg/L)": ("iron", "mg/L"),
         "Manganese (mg/L)": ("manganese", "mg/L"), "Sulfide (mg/L)": ("sulfide", "mg/L"), "Flush to": "discharge_route",
-        "Submerged": "flooded",
+        "Submerged": "flooded", "People served": "users_served", "Remarks": "notes", "Lining": "casing_material",
     }),
 }
 QUILLMOOR = {
@@ -107,6 +117,7 @@ QUILLMOOR = {
     "ph value": ("ph", ""), "alkalinity as CaCO3 (mg/L)": ("alkalinity", "mg/L"), "Fe (µg/L)": ("iron", "ug/L"),
     "Mn (µg/L)": ("manganese", "ug/L"), "ammonia as N (mg/L)": ("ammonia_n", "mg/L"),
     "DOC (mg/L)": ("organic_carbon", "mg/L"), "drains to": "discharge_route", "under water": "flooded",
+    "population served": "users_served", "observations": "notes", "lining": "casing_material",
 }
 
 # What can be true, in metres, cubic metres, cubic metres per second, degrees Celsius, mg/L.
@@ -141,7 +152,7 @@ ROUTES = {
     "storm drain": "storm_drain", "storm sewer": "storm_drain", "stormwater": "storm_drain",
     "ditch": "storm_drain",
     "stream": "stream", "creek": "stream",
-    "sanitary sewer": "sanitary_sewer", "sewer": "sanitary_sewer", "public sewer": "sanitary_sewer",
+    "sanitary sewer": "sanitary_sewer", "public sewer": "sanitary_sewer",
     "septic": "septic", "septic tank": "septic", "septic system": "septic",
     "hauled": "hauled", "tanker": "hauled", "hauled away": "hauled",
 }
@@ -319,8 +330,21 @@ def fill_in(row, missing):
     water = volume_of(middle)
     if water is None or None in volumes:
         return None
-    spread = [volume for volume, _ in volumes]
-    return assumed, water, min(spread), max(spread)
+    # The wall to brush goes with the option that holds least, or most, water.
+    least = min(range(len(options)), key=lambda at: volumes[at][0])
+    most = max(range(len(options)), key=lambda at: volumes[at][0])
+    walls = wall_of(middle), wall_of(options[least]), wall_of(options[most])
+    return assumed, water, volumes[least][0], volumes[most][0], walls
+
+
+def wall_of(row):
+    """Wall to brush, m2: the lining from the ground down, or beside a height of water, or a cube's four sides."""
+    if row.get("water_volume") is not None:
+        return 4 * row["water_volume"] ** (2 / 3)
+    if row.get("total_depth") is not None and row.get("static_water_level") is not None:
+        parts = stretches(row, row["total_depth"], row["casing_diameter"])
+        return sum(math.pi * width * (end - start) for start, end, width in parts)
+    return math.pi * row["casing_diameter"] * row["water_column"]
 
 
 # --- Chemistry -------------------------------------------------------------------------------------------------------
@@ -332,7 +356,7 @@ DEMAND = {
     "nitrite_n": CL2 / N, "organic_carbon": 1.0,
 }
 # mg of agent per mg of chlorine.
-AGENTS = {"ascorbic_acid": 176.124 / CL2, "sodium_sulfite": 126.0365 / CL2}
+AGENTS = {"ascorbic_acid": 176.124 / CL2, "sodium_sulfite": 126.0365 / CL2, "sodium_ascorbate": 198.1058 / CL2}
 
 
 def liquid_label(product):
@@ -393,6 +417,11 @@ def strengths(product, scenario):
     return label, used, None, (1.09, 1.5 * 1.09, 0.0, 0.5 * 1.09)  # half a Ca2+ counts double its equivalents
 
 
+# What an agent leaves of alkalinity per mole of chlorine, least and most.
+LEAVES = {"ascorbic_acid": (-1, 0), "sodium_sulfite": (0, 0), "sodium_ascorbate": (0, 1)}
+CHLORATE = 35.453 + 3 * 15.999  # g/mol
+
+
 def davies(ionic, kelvin):
     """log10 of the activity coefficient of a singly charged ion; permittivity of Malmberg and Maryott 1956."""
     warm = kelvin - 273.15
@@ -402,8 +431,9 @@ def davies(ionic, kelvin):
     return -slope * (root / (1 + root) - 0.3 * ionic)
 
 
-def after_dosing(ph, alkalinity, temperature, dose, brought):
-    """pH after dosing, and the share of free chlorine that is HOCl.
+def after_dosing(ph, alkalinity, temperature, dose, brought, left=None):
+    """pH after dosing, and the share of free chlorine that is HOCl; or, with what an agent has `left` of alkalinity per
+    mole of chlorine, the pH once the chlorine is gone.
 
     `brought` is what the product brings per mole of chlorine: alkalinity, ionic strength, sodium and calcium. The ionic
     strength is 1.3 times the alkalinity and what is brought. Carbonate pairs with the sodium (which is plentiful) and
@@ -455,6 +485,9 @@ def after_dosing(ph, alkalinity, temperature, dose, brought):
     wanted, ionic, sodium, calcium = (chlorine * part for part in brought)
     wanted += base
     ionic += 1.3 * base
+    if left is not None:  # the hypochlorite was counted as alkalinity; hydroxide and agent stay
+        wanted += chlorine * (left - 1)
+        chlorine = 0.0
     low, high = 2.0, 13.5
     for _ in range(60):
         middle = (low + high) / 2
@@ -468,32 +501,40 @@ def after_dosing(ph, alkalinity, temperature, dose, brought):
 
 # --- Measuring -------------------------------------------------------------------------------------------------------
 
-TEASPOON, TABLESPOON, OUNCE, CUP = GALLON / 768, GALLON / 256, GALLON / 128, GALLON / 16
+TEASPOON, TABLESPOON, CUP, QUART, OUNCE = GALLON / 768, GALLON / 256, GALLON / 16, GALLON / 4, POUND / 16
 
 
 def measure(ladder, amount):
-    for unit, size, below, step in ladder:
-        steps = amount / size / step
+    """Up to the next part of a unit, chosen by the amount."""
+    for unit, size, below, parts in ladder:
+        steps = amount / size * parts
         if amount / size < below:
             break
     whole = round(steps)
     if abs(steps - whole) > 1e-9 * max(1, whole):
         whole = math.ceil(steps)
-    count = max(whole, 1) * step
+    count = max(whole, 1) / parts
     return count, unit, count * size
 
 
-LIQUID = [
-    ("US tsp", TEASPOON, 6, 0.25), ("US fl oz", OUNCE, 8, 0.5), ("US cup", CUP, 16, 0.25),
-    ("US gal", GALLON, math.inf, 0.125),
+# Unit, size, up to so many of it, parts of the unit.
+SPOONS = [
+    ("US tsp", TEASPOON, 2, 8), ("US tsp", TEASPOON, 4, 4), ("US tsp", TEASPOON, 12, 2), ("US tbsp", TABLESPOON, 8, 2),
+    ("US tbsp", TABLESPOON, 16, 1), ("US cup", CUP, 2, 8), ("US cup", CUP, 4, 4),
 ]
-SPOONS = [("US tsp", TEASPOON, 3, 0.25), ("US tbsp", TABLESPOON, 4, 0.25), ("US cup", CUP, 8, 0.125)]
-POUNDS = [("lb", POUND, math.inf, 0.25)]
+LIQUID = SPOONS + [
+    ("US qt", QUART, 2, 8), ("US qt", QUART, 4, 4), ("US gal", GALLON, 2, 8), ("US gal", GALLON, 10, 4),
+    ("US gal", GALLON, 50, 2), ("US gal", GALLON, math.inf, 1),
+]
+POUNDS = [
+    ("oz", OUNCE, 0.4, 100), ("oz", OUNCE, 0.8, 20), ("oz", OUNCE, 2, 10), ("oz", OUNCE, 4, 4), ("oz", OUNCE, 16, 2),
+    ("lb", POUND, 4, 16), ("lb", POUND, 16, 8), ("lb", POUND, 100, 2), ("lb", POUND, math.inf, 1),
+]
 
 
 def measure_dry(kilograms, bulk):
-    """Cups and spoons by bulk density (kg per m3), pounds above eight cups."""
-    if kilograms / bulk < 8 * CUP:
+    """Cups and spoons by bulk density (kg per m3), pounds and ounces from four cups on."""
+    if kilograms / bulk < 4 * CUP:
         count, unit, volume = measure(SPOONS, kilograms / bulk)
         return count, unit, volume * bulk
     return measure(POUNDS, kilograms)
@@ -510,6 +551,7 @@ def overrides(campaign, row):
             lambda: (row["ph"] is not None and row["ph"] > 7.9)
             or (row["alkalinity"] is not None and row["alkalinity"] >= 300),
         "well_type = 'spring_box'": lambda: row["well_type"] == "spring_box",
+        "well_id = '00199'": lambda: row["well_id"] == "00199",
         "region = 'Tarrow' AND discharge_route IN ('stream', 'storm_drain')":
             lambda: row["region"] == "Tarrow" and row["discharge_route"] in ("stream", "storm_drain"),
     }
@@ -520,47 +562,97 @@ def overrides(campaign, row):
     return changed
 
 
+def hours_required(practice):
+    """Hours that the rule's strongest reached pair asks for; nothing without a rule."""
+    rule = practice.get("hold_rule", {})
+    reached = [pair["hours"] for pair in rule.get("table", []) if practice["target_mg_per_l"] >= pair["mg_per_l"]]
+    return rule.get("at_least_hours", reached[-1] if reached else None)
+
+
 def treat(row, scenario, product, practice):
     """Every result of one planned visit."""
-    assumed, (standing, column), least, most = row["water"]
+    assumed, (standing, column), least, most, walls = row["water"]
+    kind, inflow = row["well_type"], row.get("well_yield")
+    spring = kind == "spring_box" and inflow is not None
+    fed = spring and practice["flowing_spring"] == "feed"
+    hold = 3600 * practice["hold_hours"]
+
+    def held(volume):
+        """Water in a closed spring box: what flows in stays, until the box is full."""
+        if not spring or fed:
+            return volume
+        return volume + min(inflow * hold, practice["spring_rise"] * volume)
+
     plumbing = row.get("plumbing_volume")
     if plumbing is None:
         plumbing = quantity(practice["plumbing_volume"], VOLUME, "L")
     treated, treated_least, treated_most = (
-        1000 * (practice["volume_allowance"] * volume + plumbing) for volume in (standing, least, most)
+        1000 * (practice["volume_allowance"] * held(volume) + plumbing) for volume in (standing, least, most)
     )
     measured = [DEMAND[name] * row[name] for name in DEMAND if row.get(name) is not None]
     demand = sum(measured) if measured else practice["demand_mg_per_l"]
     dose = practice["target_mg_per_l"] + demand
-    chlorine = dose * treated / 1000
+    emptying = practice["emptying"]
+    wanted = kind in ("dug", "spring_box") and not fed
+    washes = [emptying["liters_per_square_meter"] * wall if wanted else 0.0 for wall in walls]  # L
+    wash_grams = [emptying["wall_wash_mg_per_l"] * liters / 1000 for liters in washes]
+    fed_grams = dose * inflow * hold if fed else 0.0  # mg/L is g/m3
+    chlorine = dose * treated / 1000 + wash_grams[0] + fed_grams
     label, (least_aged, used, most_aged), density, brought = strengths(product, scenario)
     out = {
         "water_column_m": column, "standing_volume_l": 1000 * standing, "treated_volume_l": treated,
         "demand_mg_per_l": demand, "dose_mg_per_l": dose, "chlorine_g": chlorine,
     }
-    low, high = dose * treated_least / 1000 / least_aged, dose * treated_most / 1000 / most_aged
+    low = (dose * treated_least / 1000 + wash_grams[1] + fed_grams) / least_aged
+    high = (dose * treated_most / 1000 + wash_grams[2] + fed_grams) / most_aged
+    # The amount is measured out for the typical reading or for the high one.
+    side = practice.get("measure_for", "typical")
+    reading, counted, water_treated = (2, most_aged, treated_most) if side == "high" else (0, used, treated)
+    for_water = dose * water_treated / 1000 / counted
+    planned = for_water + (wash_grams[reading] + fed_grams) / counted
     if density is not None:
-        liters = chlorine / used
-        count, unit, volume = measure(LIQUID, liters / 1000)
+        liters = planned
+        count, unit, volume = measure(LIQUID, for_water / 1000)
+        wash_count, wash_unit, _ = measure(LIQUID, wash_grams[reading] / counted / 1000)
         poured = 1000 * volume
+        if fed:
+            per_hour = dose * inflow * 3600 / counted
+            out |= {"feed_l_per_h": per_hour, "feed_kg_per_h": per_hour * density}
+            out |= {"feed_l": fed_grams / counted, "feed_kg": fed_grams / counted * density}
         out |= {
             "strength_label_g_per_l": label, "strength_used_g_per_l": used, "product_l": liters,
             "product_kg": liters * density, "product_low_l": low, "product_high_l": high,
         }
     else:
-        kilograms = chlorine / used
+        kilograms = planned
         bulk, bulk_unit = product["bulk_density"].split()
         assert bulk_unit == "kg/L"
-        count, unit, poured = measure_dry(kilograms, 1000 * float(bulk))
+        count, unit, poured = measure_dry(for_water, 1000 * float(bulk))
+        wash_count, wash_unit, _ = measure_dry(wash_grams[reading] / counted, 1000 * float(bulk))
+        if fed:
+            out |= {"feed_kg_per_h": dose * inflow * 3600 / counted, "feed_kg": fed_grams / counted}
         out |= {
             "strength_label_g_per_kg": label, "strength_used_g_per_kg": used, "product_kg": kilograms,
             "product_low_kg": low, "product_high_kg": high,
         }
     real = poured * used / treated * 1000
+    if wanted:
+        out |= {"wall_wash_l": washes[reading], "wall_wash_amount": wash_count, "wall_wash_unit": wash_unit}
+    if fed:
+        out["overflow_l"] = 1000 * inflow * hold
+    out["dose_if_spread_mg_per_l"] = None
+    uncounted = row.get("plumbing_volume") is None and plumbing == 0
+    if uncounted and kind != "spring_box" and (kind == "driven" or treated < 302.8):
+        out["dose_if_spread_mg_per_l"] = real * treated / (treated + 302.8)
     out |= {
         "measured_amount": count, "measured_unit": unit, "measured_dose_mg_per_l": real,
+        "measured_for": side, "least_dose_mg_per_l": poured * most_aged / treated_most * 1000,
         "predilution_l": practice["predilution_ratio"] * poured, "hold_h": practice["hold_hours"],
+        "hold_required_h": hours_required(practice),
     }
+    if density is not None:  # three hypochlorite lost, one chlorate made
+        out["chlorate_mg_per_l"] = poured * (label - used) / CL2 / 3 * CHLORATE / treated * 1000
+    water = None
     if row["ph"] is not None and row["alkalinity"] is not None:
         temperature = row["water_temperature"]
         if temperature is None:
@@ -572,18 +664,44 @@ def treat(row, scenario, product, practice):
     if "until_mg_per_l" in practice["flush"]:
         volumes = max(volumes, 1, math.log(start / practice["flush"]["until_mg_per_l"]))
     flush = volumes * treated
-    rates = [60000 * row[name] for name in ("pump_rate", "well_yield") if row.get(name) is not None]
-    rate = min(rates) if rates else 60000 * quantity(practice["flush_rate"], FLOW, "L/min")
-    out |= {"flush_volume_l": flush, "flush_rate_l_per_min": rate, "flush_h": flush / rate / 60}
+    own = 60000 * quantity(practice["flush_rate"], FLOW, "L/min")
+    pump = None if fed or row.get("pump_rate") is None else 60000 * row["pump_rate"]
+    supply = None if inflow is None else 60000 * inflow
+    rates = [rate for rate in (pump, supply) if rate is not None]
+    rate = min(rates) if rates else own
+    hours, out["flush_method"] = flush / rate / 60, "mixed_tank"
+    rate_of_emptying = pump or own
+    if wanted and (supply is None or rate_of_emptying >= 2 * supply):
+        # Emptying by emptying, until what the refill brings back is below the limit.
+        times, left = 0, start
+        while times == 0 or left > emptying["until_mg_per_l"] * (1 + 1e-9):
+            left *= emptying["carry_over"]
+            times += 1
+        rate, sinks = rate_of_emptying, rate_of_emptying - (supply or 0.0)
+        minutes = treated / sinks + (treated / supply if supply else 0.0) + 60 * emptying["wait_hours"]
+        flush, hours = times * rate * (treated / sinks), times * minutes / 60
+        out |= {"flush_method": "empty_and_refill", "emptyings": times}
+    out |= {"flush_volume_l": flush, "flush_rate_l_per_min": rate, "flush_h": hours}
     route, discharge = row["discharge_route"], practice["discharge"]
     out["discharge_route"] = route or ""
     if route is None:
         assumed = [*assumed, "discharge_route"]
     out["neutralizer"], out["neutralizer_kg"] = "", 0.0
     if route is None or route in discharge["routes"]:
-        remove = max(0.0, start * treated - discharge["limit_mg_per_l"] * flush) / 1e6
+        remove = max(0.0, start * treated - discharge["limit_mg_per_l"] * flush) / 1e6 + wash_grams[reading] / 1000
+        if fed:
+            remove += max(0.0, dose - discharge["limit_mg_per_l"]) * inflow * hold / 1000
         out["neutralizer"] = discharge["neutralizer"]
         out["neutralizer_kg"] = remove * AGENTS[discharge["neutralizer"]] * (1 + discharge["excess"])
+        if water is not None:
+            least, most = (
+                after_dosing(*water, real, brought, left * start / real)[0] for left in LEAVES[discharge["neutralizer"]]
+            )
+            out["ph_neutralized_low"], out["ph_neutralized_high"] = least, most
+            # Ascorbate leaves no acid: the pH is at least that of the water with a little caustic.
+            if least < 6 and after_dosing(*water, real, brought, 0)[0] >= min(6, water[0]):
+                out["neutralizer_instead"] = "sodium_ascorbate"
+                out["neutralizer_instead_kg"] = remove * AGENTS["sodium_ascorbate"] * (1 + discharge["excess"])
     out["assumed"] = " ".join(sorted(assumed))
     return out
 
@@ -620,6 +738,9 @@ def treatments(campaign):
                 "visit": row["visit"], "region": row["region"] or "", "depot": row["depot"] or "",
                 "well_type": row["well_type"] or "",
                 "outcome": "held_back" if row["troubles"] else "planned", "why": row["troubles"],
+                "flooded": {True: "yes", False: "no", None: ""}[row["flooded"]], "notes": row["notes"] or "",
+                "casing_material": row["casing_material"] or "",
+                "users_served": row["users_served"] and plain(row["users_served"]),
             }
             if not row["troubles"]:
                 practice = campaign["practice"] | scenario | overrides(campaign, row)
@@ -631,8 +752,8 @@ def treatments(campaign):
 # --- Comparing -------------------------------------------------------------------------------------------------------
 
 RELATIVE, ABSOLUTE = 1e-9, 1e-6
-FOUND_BY_ITERATION = {"ph_after", "hocl_share"}  # compared to 1e-6 absolute
-NOT_COMPARED = {"cautions"}  # words for people
+FOUND_BY_ITERATION = {"ph_after", "hocl_share", "ph_neutralized_low", "ph_neutralized_high"}  # compared to 1e-6 absolute
+NOT_COMPARED = {"cautions", "crew_flags", "not_understood"}  # words for people
 
 
 class Comparison:
@@ -689,7 +810,8 @@ def compare_treatments(ours, folder, comparison):
         return
     texts = {
         "scenario", "product", "well_id", "visit", "region", "depot", "well_type", "outcome", "measured_unit",
-        "discharge_route", "neutralizer", "assumed",
+        "discharge_route", "neutralizer", "neutralizer_instead", "measured_for", "assumed", "flooded", "notes",
+        "casing_material", "flush_method", "wall_wash_unit",
     }
     known = set().union(*(record.keys() for record in ours)) | NOT_COMPARED | {"reasons"}
     missing = sorted(known - set(theirs.columns) - {"why"})
@@ -710,7 +832,8 @@ def compare_treatments(ours, folder, comparison):
             if column not in other:
                 continue
             if column in texts:
-                seen = str(other[column])
+                # A text that a spreadsheet would take for a formula stands behind an apostrophe in CSV.
+                seen = re.sub(r"^'(?=[=+@-])", "", str(other[column]))
                 if column == "assumed":
                     seen = " ".join(sorted(re.split(r"[;, ]+", seen)))
                 comparison.text(place, column, record.get(column, ""), seen)

@@ -3,13 +3,13 @@
 use std::collections::BTreeMap;
 
 use super::Tally;
-use crate::checks::OtherRows;
 use super::next::Next;
+use crate::engine::{Checked, Outcomes};
 use crate::finding::Severity;
-use crate::inventory::SourceInfo;
-use crate::place::Place;
+use crate::inventory::RowKind;
+use crate::place::{Origin, Place};
 use crate::report::causes::{Cause, Causes};
-use crate::report::questions::{self, MOST_TOGETHER, Question, list_name, shortened, spot};
+use crate::report::questions::{self, MOST_TOGETHER, Question, list_name, shortened, shortened_within, spot};
 
 /// Lines of the whole.
 const MOST_LINES: usize = 40;
@@ -23,9 +23,10 @@ const MOST_QUESTIONS: usize = 5;
 /// What the screen is made from.
 pub(super) struct Screen<'a> {
     pub(super) causes: &'a Causes,
-    pub(super) sources: &'a [SourceInfo],
+    /// How many tables were read.
+    pub(super) sources: usize,
+    pub(super) checked: &'a Checked,
     pub(super) tally: &'a Tally,
-    pub(super) others: &'a OtherRows,
     pub(super) next: &'a Next<'a>,
     /// Whether every cause is wanted, however many.
     pub(super) all: bool,
@@ -57,65 +58,50 @@ impl Screen<'_> {
         }
         let mut lines = vec![format!("{first}.")];
         if tally.excluded > 0 {
-            lines.push(format!("{} excluded by a rule of the scenario file.", are(tally.excluded)));
+            lines.push(format!("{} excluded by a rule of the scenario file.", are_wells(tally.excluded)));
         }
-        match tally.not_wells {
-            0 => {}
-            1 => lines.push("1 row is not a well; --all says which.".to_owned()),
-            count => lines.push(format!("{count} rows are not wells; --all says which.")),
+        if tally.not_wells > 0 {
+            let kinds = self.checked.other_rows.by_kind();
+            let kind = |(kind, count): (&RowKind, &u64)| format!("{count} {}", kind.words(*count as usize));
+            let kinds: Vec<String> = kinds.iter().map(kind).collect();
+            let are = if tally.not_wells == 1 { "row is not a well" } else { "rows are not wells" };
+            lines.push(format!("{} {are}: {}.", tally.not_wells, kinds.join(", ")));
         }
+        let of = format!("Of the {}", tally.planned);
         if tally.assumed > 0 {
             let rest = if tally.assumed == 1 { "rests" } else { "rest" };
-            lines.push(format!("{} of them {rest} on an assumption.", tally.assumed));
+            lines.push(format!("{of}, {} {rest} on an assumption.", tally.assumed));
         }
         if tally.without_route > 0 {
-            let count = tally.without_route;
-            let names = if count == 1 { "names" } else { "name" };
-            lines.push(format!("{count} of them {names} no discharge route: a stream is assumed, with neutralizer."));
+            let names = if tally.without_route == 1 { "names" } else { "name" };
+            lines.push(format!("{of}, {} {names} no discharge route: a stream is assumed.", tally.without_route));
         }
         lines
     }
 
     /// One line a list, where there are several.
     fn lists(&self) -> Vec<String> {
-        let mut rows: Vec<(String, u64)> = Vec::new();
-        let mut found: BTreeMap<String, u64> = BTreeMap::new();
-        for list in self.causes.lists() {
-            found.insert(list_name(&list.origin), list.held_back);
-        }
-        let mut others: BTreeMap<String, u64> = BTreeMap::new();
-        for (origin, count) in self.others.by_list() {
-            *others.entry(list_name(origin)).or_default() += count;
-        }
-        // Tables of casing intervals hold no wells.
-        for source in self.sources.iter().filter(|source| !(source.fields.is_empty() && source.carried.is_empty())) {
-            let name = list_name(&source.origin);
-            match rows.iter_mut().find(|(known, _)| *known == name) {
-                Some((_, count)) => *count += source.rows,
-                None => rows.push((name, source.rows)),
-            }
-        }
-        if rows.len() < 2 {
+        let lists = self.checked.lists.len();
+        if lists < 2 {
             return Vec::new();
         }
-        let lists = rows.len();
-        let mut lines: Vec<String> = rows
-            .into_iter()
-            .take(if lists > MOST_LISTS { MOST_LISTS - 1 } else { MOST_LISTS })
-            .map(|(name, rows)| {
-                let held_back = found.get(&name).copied().unwrap_or_default();
-                let not_wells = others.get(&name).copied().unwrap_or_default();
-                let all = rows.saturating_sub(not_wells);
-                let mut line =
-                    format!("  {:<44} {:>6} of {}", shortened(&name, 44), all.saturating_sub(held_back), wells(all));
-                if not_wells > 0 {
-                    line += &format!(", {not_wells} no wells");
-                }
-                line
-            })
-            .collect();
-        if lists > MOST_LISTS {
-            lines.push(format!("  and {} more lists; --all shows them", lists + 1 - MOST_LISTS));
+        let shown = if lists <= MOST_LISTS || self.all { lists } else { MOST_LISTS - 1 };
+        let line = |(origin, list): &(Origin, Outcomes)| {
+            let name = shortened_within(&list_name(origin), 38);
+            let mut line = format!("  {name:<38} {:>6} of {}", list.planned, wells(list.planned + list.held_back));
+            if list.excluded > 0 {
+                line += &format!(", {} excluded", list.excluded);
+            }
+            match list.not_wells {
+                0 => {}
+                1 => line += ", 1 row not a well",
+                rows => line += &format!(", {rows} rows not wells"),
+            }
+            line
+        };
+        let mut lines: Vec<String> = self.checked.lists.iter().take(shown).map(line).collect();
+        if lists > shown {
+            lines.push(format!("  and {} more lists; --all shows them", lists - shown));
         }
         lines
     }
@@ -166,10 +152,10 @@ impl Screen<'_> {
     /// How to answer; behind the name of the list, where there are several.
     fn answer_line(&self, question: &Question) -> String {
         let answer = question.answer(self.causes);
-        match question.list(self.causes).filter(|_| self.sources.len() > 1) {
+        match question.list(self.causes).filter(|_| self.sources > 1) {
             Some(origin) => {
                 let room = WIDTH.saturating_sub(answer.chars().count() + 7).max(12);
-                format!("{}: {answer}", shortened(&list_name(origin), room))
+                format!("{}: {answer}", shortened_within(&list_name(origin), room))
             }
             None => answer,
         }
@@ -222,28 +208,28 @@ impl Screen<'_> {
     /// A place; with its list, where there are several.
     fn spot(&self, place: &Place) -> String {
         let spot = spot(place);
-        if self.sources.len() < 2 && !spot.is_empty() {
+        if self.sources < 2 && !spot.is_empty() {
             return spot;
         }
         let name = match &place.origin.sheet {
-            Some(sheet) if self.sources.iter().all(|source| source.origin.file == place.origin.file) => {
+            Some(sheet) if self.checked.lists.iter().all(|(list, _)| list.file == place.origin.file) => {
                 sheet.to_string()
             }
             Some(sheet) => format!("{}!{sheet}", place.origin.file),
             None => place.origin.file.to_string(),
         };
-        // The end tells more than the middle of a long name.
-        format!("{} {spot}", shortened(&name, 29_usize.saturating_sub(spot.chars().count()))).trim_end().to_owned()
+        let room = 29_usize.saturating_sub(spot.chars().count());
+        format!("{} {spot}", shortened_within(&name, room)).trim_end().to_owned()
     }
 }
 
-/// Causes of one code, list and column, which differ by what was typed, in one group; in the order of the heaviest.
+/// What goes into one line: causes of one code and list, and of one column where they hold wells back; the heaviest first.
 fn grouped(causes: Vec<&Cause>) -> Vec<Vec<&Cause>> {
-    let mut places: BTreeMap<(&str, Option<usize>, u32, bool), usize> = BTreeMap::new();
+    let mut places: BTreeMap<(&str, Option<usize>, Option<u32>), usize> = BTreeMap::new();
     let mut groups: Vec<Vec<&Cause>> = Vec::new();
     for cause in causes {
-        let column = cause.column.as_ref().map_or(0, |column| column.number);
-        let key = (cause.code.id(), cause.list, column, cause.wells > 0);
+        let number = cause.column.as_ref().map_or(0, |column| column.number);
+        let key = (cause.code.id(), cause.list, (cause.wells > 0).then_some(number));
         let place = *places.entry(key).or_insert_with(|| {
             groups.push(Vec::new());
             groups.len() - 1

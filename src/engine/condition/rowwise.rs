@@ -3,7 +3,7 @@
 //! Conditions are asked of batches of wells: a count, a mean, a rank or a neighbour would be that of a batch, and depend on
 //! how the list is cut. Only what is known to look at one well is let through; whatever is not known is refused.
 
-use polars::prelude::{AggExpr, Expr};
+use polars::prelude::{AggExpr, Expr, LiteralValue};
 
 /// How many operators a condition may have: each may nest in the one before, and every level takes a piece of the stack.
 const MOST_OPERATORS: usize = 250;
@@ -137,3 +137,20 @@ pub fn prove(condition: &Expr) -> Result<(), String> {
 }
 
 const ONE_WELL: &str = "it is asked of each well alone, and compares that well's own fields with fixed values";
+
+/// The texts that a condition compares with.
+pub fn texts(condition: &Expr) -> Vec<String> {
+    let mut texts = Vec::new();
+    for expression in condition {
+        match expression {
+            Expr::Literal(LiteralValue::Series(series)) => {
+                if let Ok(list) = series.str() {
+                    texts.extend(list.iter().flatten().map(str::to_owned));
+                }
+            }
+            Expr::Literal(value) => texts.extend(value.extract_str().map(str::to_owned)),
+            _ => {}
+        }
+    }
+    texts
+}

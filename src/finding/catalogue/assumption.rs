@@ -34,4 +34,10 @@ catalogue! {
          Why it matters: most of the water of a rock well stands below its casing; totals show what share rests on such values.\n\
          Example: 6 in casing to 40 ft in a well of 180 ft.\n\
          How to mend it: write open_hole_diameter.";
+    TYPE_INFERRED = "A513" "type-inferred" Warning,
+        "Every well has a type.",
+        "What it finds: a well whose type the list does not say in words that are known; it is taken as the type that wells of its width and depth usually are. Common practice, no source: a pipe up to 2 1/2 in is driven, a shaft of 22 in or more is dug, 14 to 22 in bored, anything else drilled.\n\
+         Why it matters: the amount of chlorine does not depend on the type, but how the well is flushed, and what a crew must not do there, does.\n\
+         Example: 6 in wide and 210 ft deep, no type: taken as drilled.\n\
+         How to fix it: write the type, or say what the word means in [inventory.words.well_type].";
 }

@@ -4,10 +4,10 @@ use super::{Code, Entry};
 use crate::finding::Severity;
 
 catalogue! {
-    EMPTY_FILE = "F101" "empty-file" Warning,
+    EMPTY_FILE = "F101" "empty-file" Error,
         "A list has a heading row and rows below it.",
-        "What it finds: a file or workbook without any rows.\n\
-         Why it matters: its wells, if it had any, are not planned.\n\
+        "What it finds: a file or workbook without any rows; nothing is planned, and an output folder is left as it was.\n\
+         Why it matters: its wells, if it had any, would be missing from the orders.\n\
          Example: an export that was interrupted.\n\
          How to mend it: export it again, or take the file out of the call.";
     NO_KNOWN_HEADING = "F102" "no-known-heading" Error,
@@ -119,6 +119,12 @@ catalogue! {
          Why it matters: where the two tables write ids differently, every well lacks its intervals.\n\
          Example: 00142 in the list, 142 in the table of casings.\n\
          How to mend it: nothing, if the list is a part of the register; else write the ids alike.";
+    EMPTY_SHEET = "F129" "empty-sheet" Warning,
+        "A sheet with headings has rows below them.",
+        "What it finds: a sheet of a workbook with headings and no rows, beside others that have some.\n\
+         Why it matters: its wells, if it should have any, are not planned.\n\
+         Example: a sheet for a township that was never filled in.\n\
+         How to mend it: nothing, if it has no wells; else fill it in, or export the workbook again.";
     LIST_NOT_READ = "F130" "list-not-read" Warning,
         "Each [[list]] of the scenario file names a list that is read.",
         "What it finds: a [[list]] whose file, or whose sheet, is none of those that were read; what it says is used nowhere.\n\

@@ -112,6 +112,12 @@ catalogue! {
          Why it matters: added together they would count water twice.\n\
          Example: surface casing 0 to 20 ft of 10 in, casing 0 to 120 ft of 6 in.\n\
          How to mend it: nothing, if they are strings one inside another.";
+    SPRING_FLOWS = "G230" "spring-flows" Error,
+        "A spring that flows is planned only where the scenario file says whether it is isolated or fed.",
+        "What it finds: a spring box whose yield replaces more than a tenth of its water during the hold, where flowing_spring is not stated or says hold_back.\n\
+         Why it matters: one dose is washed out in a few hours, and the chlorine runs to the stream.\n\
+         Example: a box of 500 gal with 5 gpm turns over 14 times in 24 h.\n\
+         How to mend it: state flowing_spring = \"isolated\" (overflow closed, supply off) or \"feed\" (chlorine fed all through the hold) in [practice] or in an [[override]].";
     LEVEL_REDUCED = "G231" "level-reduced" Note,
         "A water level is a depth from the ground.",
         "What it finds: a level counted from the top of the casing or the rim, or above the sea; it is turned into a depth with the stick-up or the elevation of the ground in the same row.\n\

@@ -29,14 +29,20 @@ catalogue! {
          Example: visit 1 of a well with a visit 2.\n\
          How to mend it: nothing, if only the latest is to be planned.";
     NOT_A_WELL = "I105" "not-a-well" Note,
-        "A row that is no well to be treated is counted, and is neither planned nor held back.",
-        "What it finds: rows of a list that are no wells: headings once more, names of sections, totals, remarks, legends, blank forms; \
+        "A row that is not a well to be treated is counted, and is neither planned nor held back.",
+        "What it finds: rows of a list that are not wells: headings once more, names of sections, totals, remarks, legends, blank forms; \
          tanks, taps, intakes, ponds, test holes; wells that are sealed, filled, destroyed or replaced. Said once for each list.\n\
-         Why it matters: planned as a well, a row of sums would be the largest of all; and a well that is taken for none gets no chlorine.\n\
+         Why it matters: planned as a well, a row of sums would be the largest of all; and a well that is taken for something else gets no chlorine.\n\
          Example: Total wells 41 in the column of ids, with the average depth beside it.\n\
          How to mend it: nothing, if that is right; where a row is a well after all, correct the words that say otherwise.";
+    CONFLICTING_VISIT = "I106" "conflicting-visit" Error,
+        "One visit of one well has one depth, level and diameter.",
+        "What it finds: a row whose id and visit were read before, perhaps in another file, with another depth, level or diameter; it is held back.\n\
+         Why it matters: one of the two is wrong, or two wells have one id.\n\
+         Example: well 1041: 63.4 and 35.36 m, then 35.3 and 63 m.\n\
+         How to mend it: take the wrong one out; give two wells two ids; for visits set [inventory] repeats = \"separate_visits\" or \"latest\".";
     PERHAPS_NO_WELL = "I107" "perhaps-no-well" Error,
-        "A row that may be no well, or a well that is no more, is asked about.",
+        "A row that may not be a well, or a well that is no more, is asked about.",
         "What it finds: words such as sealed, plugged or abandoned that may be said of the well or of a part of it; a tank or a tap in a row with the measures of a well.\n\
          Why it matters: chlorine for a well that is filled is wasted, and a well left out by mistake stays unsafe.\n\
          Example: maybe sealed.\n\
@@ -71,10 +77,18 @@ catalogue! {
          Why it matters: a blank depot or system would be another one.\n\
          Example: Pine Hollow in the first of nine rows.\n\
          How to mend it: nothing, if that is right; else fill in the cells.";
-    CONFLICTING_VISIT = "I106" "conflicting-visit" Error,
-        "One visit of one well has one depth, level and diameter.",
-        "What it finds: a row whose id and visit were read before, perhaps in another file, with another depth, level or diameter; it is held back.\n\
-         Why it matters: one of the two is wrong, or two wells have one id.\n\
-         Example: well 1041: 63.4 and 35.36 m, then 35.3 and 63 m.\n\
-         How to mend it: take the wrong one out; give two wells two ids; for visits set [inventory] repeats = \"separate_visits\" or \"latest\".";
+    NAMES_FOLDED = "I130" "names-folded" Note,
+        "A depot or a region is spelled alike everywhere.",
+        "What it finds: a depot or region whose name differs from another only in capitals, blanks, hyphens or other marks; \
+         they are counted as one: under the spelling of the stock in the scenario file, else under that of most rows.\n\
+         Why it matters: counted apart, each would be ordered for by itself, and the stock of one would be missed.\n\
+         Example: Firehall 3, firehall 3 and Fire-hall 3.\n\
+         How to mend it: nothing, if they are the same; else give one of them another name.";
+    NAMES_NEARLY_ALIKE = "I131" "names-nearly-alike" Warning,
+        "A depot or a region is spelled alike everywhere.",
+        "What it finds: two depots, or two regions, whose names are one letter apart; they are counted as two. Names that \
+         differ in a figure are not asked about.\n\
+         Why it matters: if it is a slip, one depot gets two orders, each rounded up, and the stock counts for one of them.\n\
+         Example: Mill Lane and Mil Lane.\n\
+         How to mend it: write both alike, if they are one.";
 }

@@ -20,7 +20,7 @@ catalogue! {
         "Coordinates lie in the campaign's box.",
         "What it finds: coordinates outside the box that lie inside it when a sign is changed or the two are exchanged; they are read so.\n\
          Why it matters: some registers store western longitudes and southern latitudes as positive numbers.\n\
-         Example: 38.1, 81.2 in West Virginia.\n\
+         Example: 45.2, 30.3 where the box reaches from 45 to 46 north and from 31 to 30 west; read as 45.2, -30.3.\n\
          How to mend it: correct the list.";
     OUTSIDE_BOX = "P404" "outside-box" Warning,
         "Coordinates lie in the campaign's box.",
@@ -40,7 +40,7 @@ catalogue! {
          Why it matters: the volume goes with it; a dug well of 180 is usually one of 18.0, or not dug.\n\
          Example: a dug well 180 ft deep.\n\
          How to mend it: check the unit (feet or metres), the decimal point and the type.";
-    OUTSIDE_DIAMETER = "P407" "outside-diameter" Note,
+    OUTSIDE_DIAMETER = "P407" "outside-diameter" Warning,
         "A casing's diameter is that of its inside.",
         "What it finds: a diameter that is just the outside diameter of a common size of pipe.\n\
          Why it matters: the water stands inside; a fifth too much product is planned, which is no danger and some waste.\n\

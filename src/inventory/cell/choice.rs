@@ -164,6 +164,7 @@ pub(super) fn flag(field: Field, text: &str) -> Understood {
         choices::Meaning::Missing | choices::Meaning::NotAWell(_) => return Understood::default(),
         choices::Meaning::Ask(why) => why,
     };
-    let help = format!("write yes or no; once for all rows: [inventory.words.{}] {text:?} = \"yes\" or \"no\"", field.name());
+    let help =
+        format!("write yes or no; once for all rows: [inventory.words.{}] {text:?} = \"yes\" or \"no\"", field.name());
     Understood::of(Datum::Unread).say(catalogue::FLAG_NOT_UNDERSTOOD, format!("{why}; it is left blank"), help)
 }

@@ -17,7 +17,7 @@ enum Class {
     Covered,
     /// Water did not reach the well.
     Clear,
-    /// Water reached a part of it: counts as covered, and is said.
+    /// Water reached a part of it: asked, because a dose may rest on it.
     Partly,
     /// Salt water.
     Salt,
@@ -120,9 +120,8 @@ pub fn flag(field: Field, text: &str) -> Meaning<bool> {
         (true, true) => ask("this says both yes and no"),
         (true, false) => is(true),
         (false, true) => is(false),
-        (false, false) if partly => {
-            Meaning::Read(true, "water reached a part of the well; that counts as flooded".to_owned())
-        }
+        // A dose may rest on it: whether that counts as flooded is not ours to say.
+        (false, false) if partly => ask("water reached a part of the well"),
         (false, false) => ask("neither yes nor no"),
     }
 }

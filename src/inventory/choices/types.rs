@@ -112,8 +112,10 @@ impl Evidence {
         let mut beside_in = None;
         for hit in hits {
             let here = Some(hit.part);
-            let number_follows =
-                phrase.words.get(hit.at + hit.words).is_some_and(|word| word.text.starts_with(|c: char| c.is_ascii_digit()));
+            let number_follows = phrase
+                .words
+                .get(hit.at + hit.words)
+                .is_some_and(|word| word.text.starts_with(|c: char| c.is_ascii_digit()));
             match hit.class {
                 Class::Not if number_follows => {} // `no 3`
                 Class::Not => not_in = here,
@@ -129,7 +131,7 @@ impl Evidence {
                 Class::Never(_) | Class::Other(_) if not_in == here || beside_in == here => {}
                 Class::Never(kind) => found.never = found.never.or(Some(kind)),
                 Class::Other(kind) => found.other = found.other.or(Some((kind, hit.part))),
-                Class::Well => found.well = true,
+                Class::Well => found.well |= not_in != here,
                 Class::Ask => found.ask = true,
                 Class::Nothing => found.nothing = found.nothing.or(here),
                 Class::Unsure => found.doubted = true,
@@ -155,7 +157,9 @@ pub fn says_nothing(text: &str) -> bool {
     let phrase = Phrase::of(text);
     let hits = lexicon().hits(&phrase);
     hits.iter().any(|hit| hit.class == Class::Nothing)
-        && hits.iter().all(|hit| matches!(hit.class, Class::Nothing | Class::Not | Class::Well | Class::Aside | Class::Beside))
+        && hits
+            .iter()
+            .all(|hit| matches!(hit.class, Class::Nothing | Class::Not | Class::Well | Class::Aside | Class::Beside))
 }
 
 /// The type of well that a text means.

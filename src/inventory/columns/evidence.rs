@@ -90,7 +90,8 @@ impl Asked<'_> {
             .flatten()
             .and_then(|together| heading::name(&together, self.gallon))
             .or_else(|| heading::name(self.heading, self.gallon));
-        let in_group = (!group.is_empty()).then(|| heading::together(group, self.heading, self.gallon)).flatten().is_some();
+        let in_group =
+            (!group.is_empty()).then(|| heading::together(group, self.heading, self.gallon)).flatten().is_some();
         if let Some(named) = &exact {
             // `dia.` under `Rock hole` is not the casing's.
             let against = !group.is_empty() && !in_group && patterns::speaks_against(&group_meaning, named.field);
@@ -103,6 +104,15 @@ impl Asked<'_> {
         if !group.is_empty() {
             for (field, score) in patterns::scores(&together) {
                 raise(field, score - GROUP_DISCOUNT, false);
+            }
+        }
+        // `Dip = from the measuring point down`: the file's own words for the heading, alone and together with it.
+        if let Some(says) = self.layout.explained.get(self.column).filter(|says| !says.is_empty()) {
+            for text in [says.clone(), format!("{} {says}", without_brackets(self.heading))] {
+                let meaning = lexicon::meaning(&lexicon::tokens(&without_brackets(&text)), self.layout.language);
+                for (field, score) in patterns::scores(&meaning) {
+                    raise(field, score - GROUP_DISCOUNT, false);
+                }
             }
         }
         // A column of `drilled`, `dug`, `driven` is a type whatever it is called.
@@ -131,9 +141,12 @@ impl Asked<'_> {
     /// A depth to water or a height of water: the words do not tell.
     pub fn is_water_depth(&self) -> bool {
         let meaning = self.meaning();
-        let only = |concept: &Concept| matches!(concept, Concept::Water | Concept::Depth | Concept::Well | Concept::Below);
+        let only =
+            |concept: &Concept| matches!(concept, Concept::Water | Concept::Depth | Concept::Well | Concept::Below);
+        let measured = self.profile.filled > 0 && self.profile.share(self.profile.measures()) >= 0.4;
         meaning.has(Concept::Water)
-            && meaning.has(Concept::Depth)
+            && meaning.unknown.is_empty()
+            && (meaning.has(Concept::Depth) || meaning.concepts.len() == 1 && measured)
             && meaning.concepts.iter().all(|concept| only(concept))
             || heading::is_water_depth(self.heading, self.gallon)
     }
@@ -170,7 +183,8 @@ impl Asked<'_> {
         if !matches!(field, Field::TotalDepth | Field::StaticWaterLevel) {
             return None;
         }
-        let words = lexicon::tokens(self.heading);
+        let says = self.layout.explained.get(self.column).map_or("", String::as_str);
+        let words = lexicon::tokens(&format!("{} {says}", self.heading));
         let whole = lexicon::meaning(&words, self.layout.language);
         notes::datum(&words, &whole).or_else(|| {
             // `Eau / margelle`: a water level beside a rim is counted from it.
@@ -241,9 +255,10 @@ impl Asked<'_> {
                 if measures < 0.2 {
                     return -0.8;
                 }
+                // What some cells write is not yet the unit of the bare ones.
                 let unit = match &named.unit {
                     HeadingUnit::Unit(unit) => Some(*unit),
-                    _ => profile.written_unit().map(|(unit, _)| unit),
+                    _ => None,
                 };
                 let fit = fit(field, profile, unit);
                 let counting = if profile.counts_up { -0.5 } else { 0.0 };
@@ -260,7 +275,9 @@ impl Asked<'_> {
                     profile.within(unit, (si(quantity.possible.0), si(quantity.possible.1)))
                 });
                 let angle = quantity.dimension == Dimension::Angle && share(profile.decimals) < 0.3;
-                if angle || inside < 0.5 && quantity.dimension != Dimension::Flow && quantity.dimension != Dimension::Volume {
+                if angle
+                    || inside < 0.5 && quantity.dimension != Dimension::Flow && quantity.dimension != Dimension::Volume
+                {
                     -0.5
                 } else {
                     0.05
@@ -273,12 +290,24 @@ impl Asked<'_> {
             Kind::Choice(_) if field == Field::WellType => choice(share(profile.types)),
             Kind::Choice(_) => choice(share(profile.routes)),
             Kind::Flag => {
-                if share(profile.flags) >= 0.5 { 0.1 } else if share(profile.flags) >= 0.2 { 0.0 } else { -0.3 }
+                if share(profile.flags) >= 0.5 {
+                    0.1
+                } else if share(profile.flags) >= 0.2 {
+                    0.0
+                } else {
+                    -0.3
+                }
             }
             Kind::Text => match field {
                 Field::WellId => {
                     let words = profile.words_a_cell();
-                    let mut witness = if distinct >= 0.9 { 0.15 } else if distinct < 0.3 { -0.45 } else { 0.0 };
+                    let mut witness = if distinct >= 0.9 {
+                        0.15
+                    } else if distinct < 0.3 {
+                        -0.45
+                    } else {
+                        0.0
+                    };
                     witness += if words > 4.0 { -0.4 } else { 0.0 };
                     witness + if share(profile.dates) > 0.5 || share(profile.types) > 0.5 { -0.6 } else { 0.0 }
                 }
@@ -311,16 +340,20 @@ fn fit(field: Field, profile: &Profile, unit: Option<&'static Unit>) -> f64 {
     let Some(own) = unit::by_symbol(quantity.unit) else { return 1.0 };
     let bounds = (own.to_si(quantity.plausible.0), own.to_si(quantity.plausible.1));
     let candidates: &[&str] = match field {
-        Field::CasingDiameter | Field::CasingOutsideDiameter | Field::OpenHoleDiameter => &["in", "mm", "cm", "ft", "m"],
+        Field::CasingDiameter | Field::CasingOutsideDiameter | Field::OpenHoleDiameter => {
+            &["in", "mm", "cm", "ft", "m"]
+        }
         Field::WallThickness => &["in", "mm", "cm", "mil"],
         Field::StickUp => &["ft", "m", "in", "cm"],
         _ => &["ft", "m", "cm"],
     };
     match unit {
         Some(unit) => profile.within(unit, bounds),
-        None => {
-            candidates.iter().filter_map(|symbol| unit::by_symbol(symbol)).map(|unit| profile.within(unit, bounds)).fold(0.0, f64::max)
-        }
+        None => candidates
+            .iter()
+            .filter_map(|symbol| unit::by_symbol(symbol))
+            .map(|unit| profile.within(unit, bounds))
+            .fold(0.0, f64::max),
     }
 }
 

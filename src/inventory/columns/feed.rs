@@ -5,11 +5,14 @@ use super::evidence::{LIKELY, Reading, SURE};
 use super::units::{self, Settled, Source, Statements};
 use super::{Feed, Planner, Shape, is_diameter, map_line};
 use crate::field::rules::{Beside, UnitSystem};
-use crate::field::{FIELD_COUNT, FIELDS, Field, Kind};
+use crate::field::{FIELD_COUNT, FIELDS, Field, Kind, WellType};
 use crate::finding::catalogue;
 use crate::inventory::beside::Aside;
-use crate::inventory::heading::{self, Datum, HeadingUnit};
+use crate::inventory::cell::Datum;
+use crate::inventory::heading::{self, Datum as CountedFrom, HeadingUnit};
 use crate::inventory::lexicon::{self, Concept};
+use crate::inventory::rows::CellKind;
+use crate::quantity::parse::plain;
 use crate::quantity::unit::{Dimension, Unit};
 
 /// What a dose rests on.
@@ -42,7 +45,8 @@ impl Planner<'_> {
         let Some(depth) = depth else { return };
         let sample = &self.table.sample;
         let number = |row: usize, column: usize| crate::quantity::parse::plain(sample.cell(row, column).trim());
-        for reading in readings.iter_mut().filter(|reading| reading.named.field == Field::CasingDepth && !reading.exact) {
+        for reading in readings.iter_mut().filter(|reading| reading.named.field == Field::CasingDepth && !reading.exact)
+        {
             let pairs: Vec<(f64, f64)> = (self.table.first_row..sample.len())
                 .filter_map(|row| Some((number(row, reading.column)?, number(row, depth)?)))
                 .collect();
@@ -62,6 +66,7 @@ impl Planner<'_> {
             matches!(reading.named.unit, HeadingUnit::Unit(unit) if unit.symbol == "ft") && !reading.named.bare_in
         });
         let outer_beside = headings.iter().any(|heading| heading::squash(heading).ends_with("diameterout"));
+        self.type_column = assignment.chosen[Field::WellType as usize].as_ref().map(|reading| reading.column);
         let known = self.stated_units(assignment);
         for definition in &FIELDS {
             let field = definition.field;
@@ -78,9 +83,8 @@ impl Planner<'_> {
                 self.unlike(reading);
                 continue;
             }
-            let aside = |says: Beside| {
-                asides.iter().find(|aside| aside.says == says && aside.is_of(reading.column, field))
-            };
+            let aside =
+                |says: Beside| asides.iter().find(|aside| aside.says == says && aside.is_of(reading.column, field));
             let unit_column = aside(Beside::Unit).map(|aside| aside.column);
             let mut feed = self.feed(reading, unit_column, feet_elsewhere, outer_beside, &known);
             feed.qualifier_column = aside(Beside::Qualifier).map(|aside| aside.column);
@@ -100,6 +104,28 @@ impl Planner<'_> {
         feeds
     }
 
+    /// A column of sizes in words that nobody reads: it may be what some wells are like further down.
+    pub(super) fn unread_sizes(&mut self, taken: &[bool]) {
+        for (at, profile) in self.profiles.iter().enumerate() {
+            let sizes = profile.sizes >= 3 && profile.share(profile.sizes + profile.lengths.len()) >= 0.6;
+            let known = taken.get(at).copied().unwrap_or(true) || self.open.iter().any(|(column, _)| *column == at);
+            let heading = &self.table.headings[at];
+            let words = lexicon::tokens(heading);
+            let meaning = lexicon::meaning(&words, self.table.layout.language);
+            if sizes && !known && !heading.is_empty() && !super::patterns::is_of_something_else(&meaning) {
+                let named = heading::Named {
+                    field: Field::CasingDiameter,
+                    rank: usize::MAX,
+                    unit: HeadingUnit::None,
+                    datum: None,
+                    bare_in: false,
+                    species: None,
+                };
+                self.open(&Reading { column: at, named, score: 0.0, exact: false, by_hand: false });
+            }
+        }
+    }
+
     /// Units that headings, groups and notes state outright, of the lengths of the table.
     fn stated_units(&self, assignment: &Assignment) -> Vec<(Field, &'static Unit, String)> {
         let mut known = Vec::new();
@@ -111,9 +137,11 @@ impl Planner<'_> {
             }
             let heading = &self.table.headings[reading.column];
             let statements = units::statements(reading, heading, &self.table.layout, self.rules.system);
-            let stated = units::of_heading(&reading.named.unit)
-                .or(statements.unit.map(|settled| settled.unit))
-                .or_else(|| units::by_cells(&self.profiles[reading.column]).map(|settled| settled.unit));
+            let stated =
+                units::of_heading(&reading.named.unit).or(statements.unit.map(|settled| settled.unit)).or_else(|| {
+                    units::by_cells(field, &self.profiles[reading.column], &self.typed_values(reading.column))
+                        .map(|settled| settled.unit)
+                });
             if let Some(unit) = stated {
                 known.push((field, unit, heading.clone()));
             }
@@ -134,7 +162,10 @@ impl Planner<'_> {
             return None;
         }
         let sample = &self.table.sample;
-        let filled = |row: usize, column: usize| !sample.cell(row, column).trim().is_empty();
+        let filled = |row: usize, column: usize| {
+            let cell = sample.cell(row, column).trim();
+            !cell.is_empty() && !self.cells.says_nothing(field, cell)
+        };
         let complements = |other: &&Reading| {
             let (mut both, mut one, mut only_other) = (0, 0, 0);
             for row in self.table.first_row..sample.len() {
@@ -159,7 +190,10 @@ impl Planner<'_> {
             "this column and \"{heading}\" both give {}; each row is read from the one it fills",
             field.name().replace('_', " ")
         );
-        let help = format!("no action needed if correct; else map one: {}", map_line(&self.table.headings[other.column], field.name()));
+        let help = format!(
+            "no action needed if correct; else map one: {}",
+            map_line(&self.table.headings[other.column], field.name())
+        );
         self.say(catalogue::COLUMNS_COMPLEMENT, Some(other.column), says, help);
         Some(Box::new(feed))
     }
@@ -176,20 +210,11 @@ impl Planner<'_> {
         let field = claim.named.field;
         let column = claim.column;
         let mut feed = Feed {
-            column,
-            unit: None,
-            unit_stated: true,
             unit_in_heading: matches!(claim.named.unit, HeadingUnit::Unit(_)),
-            unit_unsaid: false,
-            unit_of_type: Vec::new(),
             shape: self.shape(claim),
-            also: None,
             unit_column,
-            reference_column: None,
-            qualifier_column: None,
-            species: None,
             datum: claim.named.datum,
-            barred: false,
+            ..Feed::of(column, None)
         };
         let Kind::Quantity(quantity) = field.definition().kind else { return feed };
         let imposed = self.rules.units.get(&field).copied();
@@ -199,7 +224,8 @@ impl Planner<'_> {
         }
         feed.datum = feed.datum.or(statements.datum);
         let unit_line = |unit: &str| format!("[inventory.units] {} = \"{unit}\"", field.name());
-        if feed.datum == Some(Datum::SeaLevel) && field != Field::GroundElevation && !self.has_ground_elevation() {
+        if feed.datum == Some(CountedFrom::SeaLevel) && field != Field::GroundElevation && !self.has_ground_elevation()
+        {
             let says = "this is an elevation, not a depth; it is not read";
             self.say(catalogue::ELEVATION_FOR_DEPTH, Some(column), says, "give the depth from the ground");
             feed.barred = true;
@@ -273,6 +299,13 @@ impl Planner<'_> {
                 }
             }
         }
+        // What no well is computed from alone, and nobody named so, is left where it stands if its unit is not known.
+        let spare =
+            matches!(field, Field::PlumbingVolume | Field::StickUp | Field::GroundElevation | Field::WallThickness);
+        let unknown = feed.unit.is_none() && feed.unit_of_type.is_empty() && !self.cells_carry_units(column);
+        if spare && unknown && !claim.exact && !claim.by_hand {
+            feed.barred = true;
+        }
         self.level_from_top(&feed, field, column);
         feed
     }
@@ -295,12 +328,13 @@ impl Planner<'_> {
         }
         let profile = &self.profiles[column];
         let by_system = units::of_system(field, self.rules);
-        let by_cells = units::by_cells(profile);
+        let typed = self.typed_values(column);
+        let by_cells = units::by_cells(field, profile, &typed);
         if let Some(Settled { unit, source: Source::Heading }) = &statements.unit {
             feed.unit = Some(unit);
             return;
         }
-        let values = units::by_values(field, profile);
+        let values = units::by_values(field, profile, &typed);
         let settled = statements.unit.or_else(|| {
             if let (Some(cells), Some(system)) = (&by_cells, by_system)
                 && !same_measure(cells.unit, system)
@@ -308,10 +342,16 @@ impl Planner<'_> {
             {
                 return None;
             }
-            by_cells.clone().or(values).or_else(|| {
-                let others: Vec<_> = known.iter().filter(|(of, ..)| *of != field).cloned().collect();
-                units::by_neighbors(field, profile, &others)
-            })
+            by_cells
+                .clone()
+                .or(values)
+                .or_else(|| {
+                    let others: Vec<_> = known.iter().filter(|(of, ..)| *of != field).cloned().collect();
+                    units::by_neighbors(field, profile, &others)
+                })
+                .or_else(|| {
+                    units::by_language(field, profile, self.table.layout.language).filter(|_| by_system.is_none())
+                })
         });
         match (settled, by_system) {
             (Some(settled), system) => {
@@ -337,10 +377,29 @@ impl Planner<'_> {
         }
     }
 
+    /// The bare numbers of a column with the type of their well, where the type is known.
+    fn typed_values(&self, column: usize) -> Vec<(WellType, f64)> {
+        let Some(types) = self.type_column else { return Vec::new() };
+        let Kind::Choice(choices) = Field::WellType.definition().kind else { return Vec::new() };
+        let sample = &self.table.sample;
+        (self.table.first_row..sample.len())
+            .filter_map(|row| {
+                let written = sample.cell(row, column).trim();
+                let number = plain(written).or_else(|| plain(&written.replacen(',', ".", 1)))?;
+                let text = sample.cell(row, types).trim();
+                let read = self.cells.read(Field::WellType, text, CellKind::Text, Default::default(), self.table.comma);
+                let Datum::Choice(at) = read.datum else { return None };
+                let (name, _) = choices.get(usize::from(at))?;
+                Some((WellType::by_name(name)?, number))
+            })
+            .collect()
+    }
+
     fn has_ground_elevation(&self) -> bool {
-        self.table.headings.iter().any(|heading| {
-            heading::name(heading, None).is_some_and(|named| named.field == Field::GroundElevation)
-        })
+        self.table
+            .headings
+            .iter()
+            .any(|heading| heading::name(heading, None).is_some_and(|named| named.field == Field::GroundElevation))
     }
 
     /// A bracket that is no unit but says something else: `(below rim)`, `(if known)`.

@@ -27,8 +27,21 @@ use Concept as C;
 
 /// What the length of something else is measured of.
 const OTHER_LENGTHS: &[Concept] = &[
-    C::Screen, C::Grout, C::Frost, C::Sewage, C::Tank, C::Distance, C::Date, C::Testing, C::Set, C::Pump, C::Cost,
-    C::Contact, C::Power, C::Accuracy, C::Priority,
+    C::Screen,
+    C::Grout,
+    C::Frost,
+    C::Sewage,
+    C::Tank,
+    C::Distance,
+    C::Date,
+    C::Testing,
+    C::Set,
+    C::Pump,
+    C::Cost,
+    C::Contact,
+    C::Power,
+    C::Accuracy,
+    C::Priority,
 ];
 
 #[rustfmt::skip]
@@ -99,7 +112,7 @@ const PATTERNS: &[Pattern] = &[
         names: &[
             (&[C::TotalDepth], 0.9), (&[C::Depth, C::Total], 0.95), (&[C::Depth, C::Well], 0.9), (&[C::Depth, C::Bottom], 0.9),
             (&[C::Depth, C::Bore], 0.85), (&[C::Depth], 0.75), (&[C::Well, C::Bottom], 0.7), (&[C::Bottom, C::Distance], 0.85),
-            (&[C::Bottom], 0.5), (&[C::Depth, C::Spring], 0.8), (&[C::Depth, C::Built], 0.75), (&[C::Depth, C::Hole], 0.7),
+            (&[C::Bottom], 0.6), (&[C::Depth, C::Spring], 0.8), (&[C::Depth, C::Built], 0.75), (&[C::Depth, C::Hole], 0.7),
             (&[C::Total, C::Length], 0.45), (&[C::Total], 0.5), (&[C::Ground, C::Bottom], 0.85), (&[C::Depth, C::Rim], 0.7),
         ],
         against: &[
@@ -160,8 +173,8 @@ const PATTERNS: &[Pattern] = &[
         names: &[
             (&[C::Diameter, C::Casing], 0.92), (&[C::Diameter, C::Well], 0.9), (&[C::Diameter, C::Inside], 0.95),
             (&[C::Diameter, C::Bore], 0.85), (&[C::Diameter], 0.8), (&[C::Size, C::Casing], 0.8), (&[C::Size, C::Well], 0.6),
-            (&[C::Casing], 0.5), (&[C::Inside, C::Casing], 0.8), (&[C::IdentityOrInside, C::Casing], 0.85),
-            (&[C::Size], 0.45), (&[C::Inside], 0.5), (&[C::Bore], 0.5), (&[C::Bore, C::Size], 0.75), (&[C::Radius], 0.6),
+            (&[C::Casing], 0.52), (&[C::Inside, C::Casing], 0.8), (&[C::IdentityOrInside, C::Casing], 0.85),
+            (&[C::Size], 0.45), (&[C::Inside], 0.5), (&[C::Bore], 0.56), (&[C::Bore, C::Size], 0.75), (&[C::Radius], 0.6),
             (&[C::Around], 0.6), (&[C::Diameter, C::Hole, C::Casing], 0.92), (&[C::Casing, C::Hole], 0.6),
             (&[C::Diameter, C::Spring], 0.8), (&[C::Inside, C::Wall], 0.5),
         ],
@@ -279,10 +292,10 @@ const PATTERNS: &[Pattern] = &[
             (&[C::Discharge, C::Goes, C::Water], 0.95),
         ],
         against: &[
-            C::Sewage, C::Date, C::Rate, C::Testing, C::Depth, C::Cost, C::Distance, C::Power, C::Name, C::Users, C::Diameter,
+            C::Sewage, C::Rate, C::Testing, C::Depth, C::Cost, C::Distance, C::Power, C::Name, C::Users, C::Diameter,
             C::Contact,
         ],
-        neutral: &[C::Well, C::Water, C::Pump, C::Find, C::Pumping, C::Flooded, C::Site, C::Address],
+        neutral: &[C::Date, C::Well, C::Water, C::Pump, C::Find, C::Pumping, C::Flooded, C::Site, C::Address],
     },
     Pattern {
         field: Field::Flooded,
@@ -342,6 +355,9 @@ fn score(pattern: &Pattern, meaning: &Meaning) -> Option<f64> {
 
 /// Whether a group above the headings speaks against a field.
 pub fn speaks_against(meaning: &Meaning, field: Field) -> bool {
+    if field == Field::CasingDiameter && meaning.has(C::Hole) && !meaning.has(C::Casing) {
+        return true;
+    }
     PATTERNS
         .iter()
         .find(|pattern| pattern.field == field)

@@ -27,14 +27,17 @@ impl Planner<'_> {
             evidence(field, &self.profiles[reading.column], feed.unit)
         );
         let heading = &self.columns[reading.column].heading;
-        let help = format!("no action needed if correct; else {}, or = \"\" to leave it out", map_line(heading, "field"));
+        let help =
+            format!("no action needed if correct; else {}, or = \"\" to leave it out", map_line(heading, "field"));
         self.say(catalogue::COLUMN_BY_EVIDENCE, Some(reading.column), says, help);
     }
 
     /// A column that may be what a dose rests on, but not plainly enough.
     pub(super) fn open(&mut self, reading: &Reading) {
         let field = reading.named.field;
-        let says = format!("this may be the {}; it is not read until that is confirmed", field.name().replace('_', " "));
+        self.open.push((reading.column, field));
+        let says =
+            format!("this may be the {}; it is not read until that is confirmed", field.name().replace('_', " "));
         let heading = Arc::clone(&self.columns[reading.column].heading);
         let help = format!("if it is: {}; if not: = \"\"", map_line(&heading, field.name()));
         self.say(catalogue::COLUMN_OPEN, Some(reading.column), says, help);
@@ -62,7 +65,10 @@ impl Planner<'_> {
             Source::Cells { agree, written, bare } => {
                 format!("{agree} of {written} written units are {symbol}; {bare} cells have none")
             }
-            Source::Values { share } => format!("{share} % of the values are usual in {symbol}, and few in any other unit"),
+            Source::Values { share } => {
+                format!("{share} % of the values are usual in {symbol}, and few in any other unit")
+            }
+            Source::Language(language) => format!("lists in {language} are usually metric, and the values suit it"),
             Source::Beside(heading) => format!("as the column \"{heading}\" is measured"),
         };
         let says = format!("the heading gives no unit; read in {symbol}: {why}");
@@ -85,15 +91,18 @@ impl Planner<'_> {
     }
 
     /// The unit of a column whose heading has none: one for all, or the campaign's system, which is said.
-    pub(super) fn default_unit(&mut self, field: Field, column: usize, written_in_cells: bool) -> Option<&'static Unit> {
+    pub(super) fn default_unit(
+        &mut self,
+        field: Field,
+        column: usize,
+        written_in_cells: bool,
+    ) -> Option<&'static Unit> {
         let quantity = field.quantity()?;
         let Some(units) = quantity.default_units else { return unit::by_symbol(quantity.unit) };
         let Some(system) = self.rules.system else {
             if !written_in_cells {
-                let says = format!(
-                    "the heading gives no unit, and no system is declared; {} cannot be read",
-                    field.name()
-                );
+                let says =
+                    format!("the heading gives no unit, and no system is declared; {} cannot be read", field.name());
                 let help = format!(
                     "[inventory.units] {} = \"{}\" (or the correct unit), or [campaign] units = \"us\"",
                     field.name(),

@@ -2,36 +2,13 @@
 
 use super::super::heading;
 use super::super::multiple_choice::{self, Question};
-use super::{Feed, Planner, Shape};
+use super::{Feed, Planner};
 use crate::finding::catalogue;
-
-impl Feed {
-    /// The feed of a field of choices, which has no unit.
-    fn of_choice(column: usize) -> Self {
-        Self {
-            column,
-            unit: None,
-            unit_stated: false,
-            unit_in_heading: false,
-            unit_unsaid: false,
-            unit_of_type: Vec::new(),
-            shape: Shape::Straight,
-            also: None,
-            reference_column: None,
-            unit_column: None,
-            qualifier_column: None,
-            species: None,
-            datum: None,
-            barred: false,
-        }
-    }
-}
 
 impl Planner<'_> {
     /// Questions whose answers are columns of ticks, where no other column says the same.
     pub(super) fn questions(&mut self, feeds: &mut [Option<Feed>], taken: &mut [bool]) -> Vec<Question> {
-        let mut questions =
-            multiple_choice::questions(&self.table.headings, &self.table.sample, self.table.first_row);
+        let mut questions = multiple_choice::questions(&self.table.headings, &self.table.sample, self.table.first_row);
         questions.retain(|question| {
             let answers = || question.answers.iter().map(|(column, _)| *column);
             let by_hand = answers().any(|column| heading::mapped(&self.table.headings[column], self.rules).is_some());
@@ -40,7 +17,7 @@ impl Planner<'_> {
         });
         for question in &questions {
             let first = question.answers.first().map_or(0, |(column, _)| *column);
-            feeds[question.field as usize] = Some(Feed::of_choice(question.whole.unwrap_or(first)));
+            feeds[question.field as usize] = Some(Feed::of(question.whole.unwrap_or(first), None));
             question.answers.iter().for_each(|(column, _)| taken[*column] = true);
             let words: Vec<String> = question.answers.iter().map(|(_, answer)| format!("\"{answer}\"")).collect();
             let says = format!(

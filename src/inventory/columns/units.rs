@@ -3,9 +3,10 @@
 
 use super::evidence::Reading;
 use crate::field::rules::{ReadingRules, UnitSystem};
-use crate::field::{Field, WellType};
+use crate::field::{Field, WellType, usual as usual_of_type};
 use crate::inventory::heading::{Datum, HeadingUnit};
 use crate::inventory::layout::Layout;
+use crate::inventory::lexicon::Language;
 use crate::inventory::notes::{self, About, Stated};
 use crate::inventory::profile::Profile;
 use crate::quantity::unit::{self, Dimension, Unit};
@@ -31,6 +32,8 @@ pub enum Source {
         /// Percent of the values that are usual in this unit.
         share: usize,
     },
+    /// Lists in this language are metric, unless they say something else.
+    Language(&'static str),
     /// Other columns of the list are in units that go with it: the heading of one of them.
     Beside(String),
 }
@@ -102,15 +105,21 @@ pub fn statements(reading: &Reading, heading: &str, layout: &Layout, system: Opt
 /// `all in feet` says nothing of diameters, `dia. inches` nothing of depths; a person measures neither so.
 fn sensible(unit: &Unit, field: Field, about: About, own: bool) -> bool {
     let diameter = super::is_diameter(field);
-    own || about != About::All || if diameter { !matches!(unit.symbol, "ft" | "m" | "yd") } else { !matches!(unit.symbol, "mm") }
+    own || about != About::All
+        || if diameter { !matches!(unit.symbol, "ft" | "m" | "yd") } else { !matches!(unit.symbol, "mm") }
 }
 
 /// Too few cells with a unit prove nothing.
 const FEWEST_WRITTEN: usize = 3;
 
 /// The unit that the cells write, where most of those that write one agree.
-pub fn by_cells(profile: &Profile) -> Option<Settled> {
+pub fn by_cells(field: Field, profile: &Profile, typed: &[(WellType, f64)]) -> Option<Settled> {
     let (unit, agree) = profile.written_unit()?;
+    // Cells that write `1,2 m` among bare 120 say that the bare ones are something else.
+    let suits = profile.numbers.is_empty() || share_usual(field, profile, typed, unit) >= 0.6;
+    if !suits && super::is_diameter(field) {
+        return None;
+    }
     let written = profile.lengths.len();
     let enough = agree >= FEWEST_WRITTEN && agree * 10 >= written * 7;
     let source = Source::Cells { agree, written, bare: profile.numbers.len() };
@@ -118,11 +127,11 @@ pub fn by_cells(profile: &Profile) -> Option<Settled> {
 }
 
 /// The unit in which the values are usual, where there is only one.
-pub fn by_values(field: Field, profile: &Profile) -> Option<Settled> {
-    let usual = |unit: &Unit| profile.within(unit, usual(field));
+pub fn by_values(field: Field, profile: &Profile, typed: &[(WellType, f64)]) -> Option<Settled> {
     if profile.numbers.len() < 6 {
         return None;
     }
+    let usual = |unit: &Unit| share_usual(field, profile, typed, unit);
     let candidates: &[&str] = match field {
         Field::CasingDiameter | Field::CasingOutsideDiameter | Field::OpenHoleDiameter => &["in", "mm", "cm"],
         Field::StickUp => &["cm", "m", "ft", "in"],
@@ -138,22 +147,31 @@ pub fn by_values(field: Field, profile: &Profile) -> Option<Settled> {
     (*best >= 0.8 && *next <= 0.35).then_some(Settled { unit, source })
 }
 
+/// The share of the bare numbers that are usual in a unit: by the type of each well, where types are known, for 120 is no
+/// dug well's millimeters and no drilled well's centimeters.
+fn share_usual(field: Field, profile: &Profile, typed: &[(WellType, f64)], unit: &Unit) -> f64 {
+    if typed.len() * 2 < profile.numbers.len() || typed.is_empty() {
+        return profile.within(unit, usual(field));
+    }
+    let fits = |(well_type, written): &&(WellType, f64)| {
+        usual_of_type(*well_type, field)
+            .is_none_or(|(low, high)| (low * 0.999..=high * 1.001).contains(&unit.to_si(*written)))
+    };
+    typed.iter().filter(fits).count() as f64 / typed.len() as f64
+}
+
 /// What a length usually is, in metres, whatever the type of well: pipes of 1 1/4 to 16 in and pits of 2 to 8 ft across.
 const fn usual(field: Field) -> (f64, f64) {
     match field {
         Field::CasingDiameter | Field::CasingOutsideDiameter | Field::OpenHoleDiameter => (0.03, 2.5),
-        Field::StickUp => (-0.3, 1.5),
+        Field::StickUp => (0.05, 1.5),
         Field::WallThickness => (0.002, 0.3),
         _ => (2.0, 300.0),
     }
 }
 
 /// The unit that goes with those of the other columns of lengths.
-pub fn by_neighbors(
-    field: Field,
-    profile: &Profile,
-    known: &[(Field, &'static Unit, String)],
-) -> Option<Settled> {
+pub fn by_neighbors(field: Field, profile: &Profile, known: &[(Field, &'static Unit, String)]) -> Option<Settled> {
     let diameter = super::is_diameter(field);
     let alike = known.iter().find(|(of, ..)| super::is_diameter(*of) == diameter && !is_small(*of));
     let other = known.iter().find(|(of, ..)| !is_small(*of));
@@ -170,7 +188,8 @@ pub fn by_neighbors(
                 (false, false, false) => &["m"],
             };
             let fits = |symbol: &&&str| {
-                unit::by_symbol(symbol).is_some_and(|unit| profile.within(unit, usual(field)) >= 0.6 || profile.numbers.is_empty())
+                unit::by_symbol(symbol)
+                    .is_some_and(|unit| profile.within(unit, usual(field)) >= 0.6 || profile.numbers.is_empty())
             };
             let symbol = symbols.iter().find(fits)?;
             (unit::by_symbol(symbol)?, heading)
@@ -179,6 +198,28 @@ pub fn by_neighbors(
     };
     let fits = profile.numbers.is_empty() || profile.within(unit, usual(field)) >= 0.5 || !diameter;
     fits.then(|| Settled { unit, source: Source::Beside(heading.clone()) })
+}
+
+/// The metric unit of a list that is written in a language of metric countries, where the values suit it.
+pub fn by_language(field: Field, profile: &Profile, language: Language) -> Option<Settled> {
+    if language == Language::English {
+        return None;
+    }
+    let symbols: &[&str] = if is_small(field) {
+        &["cm", "m"]
+    } else if super::is_diameter(field) {
+        &["mm", "cm", "m"]
+    } else {
+        &["m"]
+    };
+    let fits = |symbol: &&&str| {
+        unit::by_symbol(symbol)
+            .is_some_and(|unit| profile.within(unit, usual(field)) >= 0.8 || profile.numbers.is_empty())
+    };
+    // Two units that suit a diameter or a rim alike are asked.
+    let fitting: Vec<&&str> = symbols.iter().filter(fits).collect();
+    let [symbol] = fitting.as_slice() else { return None };
+    Some(Settled { unit: unit::by_symbol(symbol)?, source: Source::Language(language.name()) })
 }
 
 const fn is_small(field: Field) -> bool {

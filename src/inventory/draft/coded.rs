@@ -26,9 +26,8 @@ pub fn coded(table: &Opened, plan: &Plan, findings: &mut Vec<Finding>) -> u64 {
     };
     let fed = || FIELDS.iter().filter_map(|definition| Some((definition.field, heading(definition.field)?)));
     for explained in table.legend.explained() {
-        let concerns = explained.heading.as_ref().is_none_or(|wanted| {
-            fed().any(|(_, heading)| squash(heading) == squash(wanted))
-        });
+        let concerns =
+            explained.heading.as_ref().is_none_or(|wanted| fed().any(|(_, heading)| squash(heading) == squash(wanted)));
         // A list beside the table of another sheet counts there.
         let here = explained.sheet == sheet || table.legend.is_legend_sheet(&explained.sheet);
         if concerns && here {
@@ -37,7 +36,9 @@ pub fn coded(table: &Opened, plan: &Plan, findings: &mut Vec<Finding>) -> u64 {
             findings.push(Finding::new(catalogue::CODE_LIST_READ, place, explained.says(), help));
         }
     }
-    fed().filter(|(_, heading)| table.legend.concerns(sheet, heading)).fold(0, |bits, (field, _)| bits | 1 << field as u64)
+    fed()
+        .filter(|(_, heading)| table.legend.concerns(sheet, heading))
+        .fold(0, |bits, (field, _)| bits | 1 << field as u64)
 }
 
 /// What stands in a cell once its code is looked up, with the datum where the code settles it.

@@ -58,7 +58,7 @@ impl Draft {
         }
     }
 
-    /// Says whether the row is no well.
+    /// Says whether the row is not a well.
     fn take_fate(&mut self, told: Told, column: usize, role: Role) -> bool {
         let text = self.cell(column);
         let words = text.get(told.from..told.to).unwrap_or(text).to_owned();
@@ -86,7 +86,7 @@ impl Draft {
             Fate::Thing(_) => self.ask_whether_well(
                 column,
                 &words,
-                "names something that is no well, and the row has the measures of one",
+                "names something that is not a well, and the row has the measures of one",
             ),
             Fate::Idle => self.say_in(
                 catalogue::NOT_IN_USE,

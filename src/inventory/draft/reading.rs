@@ -8,7 +8,7 @@ use super::super::beside::{self, Qualifier, UnitWritten};
 use super::super::cell::{ColumnUnit, Datum, Known, Said, Understood, is_aside, quick_number, same_family};
 use super::super::columns::{Feed, Plan};
 use super::super::fill_down::is_ditto;
-use super::super::rows::{CellKind, Damage, Rows};
+use super::super::rows::{CellKind, Damage, LONGEST_CELL, Rows};
 use super::coded::decoded;
 use super::{Draft, Table, identity, trim};
 use crate::field::rules::UnitSystem;
@@ -163,6 +163,15 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
             draft.dittos.push(*column);
         }
     }
+    for (column, field) in &table.plan.open {
+        let text = trim(rows.cell(row, *column));
+        if !text.is_empty() && !table.cells.says_nothing(*field, text) {
+            let place = Place::cell(draft.origin(), draft.row(), &table.plan.columns[*column]);
+            let says = format!("this may be the {}, and is not read", field.name().replace('_', " "));
+            let help = "say what the column is: [inventory.columns]";
+            draft.findings.push(Finding::new(catalogue::OPEN_COLUMN_FILLED, place, says, help).seen(text));
+        }
+    }
     draft.row_damage(has_ids);
     draft.judge();
     if let Some(id) = draft.id().filter(|_| !table.intervals.is_empty()) {
@@ -282,6 +291,12 @@ impl Draft {
                     "a quotation mark opens a cell and is never closed; the cells of this row may be cut wrongly"
                         .into(),
                     "take the mark out, or double it and close the cell",
+                ),
+                Damage::TooLong => (
+                    catalogue::CELL_TOO_LONG,
+                    format!("a cell of this row has more than {LONGEST_CELL} letters, or the row is longer still; the cell is left out")
+                        .into(),
+                    "shorten the cell, or look for a quotation mark that is not closed",
                 ),
                 Damage::ForeignBytes => (
                     catalogue::FOREIGN_BYTES,

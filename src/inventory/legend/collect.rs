@@ -9,20 +9,63 @@ use super::{Explained, Legend, Page, code_key};
 use crate::field::squash;
 
 /// Words over a column of codes, and over that of their meanings.
-const CODE: [&str; 12] =
-    ["code", "codes", "key", "abbreviation", "abbrev", "symbol", "value", "codigo", "clave", "abreviatura", "sigle", "sigla"];
+const CODE: [&str; 12] = [
+    "code",
+    "codes",
+    "key",
+    "abbreviation",
+    "abbrev",
+    "symbol",
+    "value",
+    "codigo",
+    "clave",
+    "abreviatura",
+    "sigle",
+    "sigla",
+];
 const MEANING: [&str; 15] = [
-    "meaning", "means", "description", "explanation", "definition", "text", "label", "stands for", "significado",
-    "descripcion", "signification", "libelle", "descricao", "explicacao", "what it means",
+    "meaning",
+    "means",
+    "description",
+    "explanation",
+    "definition",
+    "text",
+    "label",
+    "stands for",
+    "significado",
+    "descripcion",
+    "signification",
+    "libelle",
+    "descricao",
+    "explicacao",
+    "what it means",
 ];
 const FIELD: [&str; 10] =
     ["field", "column", "variable", "heading", "item", "campo", "columna", "champ", "colonne", "coluna"];
 
 /// Titles that name no column.
 const TITLES: [&str; 14] = [
-    "key", "keys", "code", "codes", "legend", "abbreviations", "notes", "note", "lookup", "clave", "leyenda", "legende",
-    "legenda", "explanation",
+    "key",
+    "keys",
+    "code",
+    "codes",
+    "legend",
+    "abbreviations",
+    "notes",
+    "note",
+    "lookup",
+    "clave",
+    "leyenda",
+    "legende",
+    "legenda",
+    "explanation",
 ];
+
+/// Headings of a column beside the table that holds codes.
+const BESIDE: [&str; 9] = ["key", "keys", "code", "codes", "legend", "abbreviations", "clave", "leyenda", "legende"];
+
+/// Letters of a code that stands in a cell of its own, with no sign after it.
+const SHORT: usize = 4;
 
 /// Different values of a column that may be codes; a column with more is measured or named.
 const MOST_VALUES: usize = 60;
@@ -130,9 +173,8 @@ fn used_in(codes: &[(String, String)], columns: &[&Column]) -> Option<String> {
 
 /// Whether every code of a line without a sure sign stands as a whole cell in some column of few, repeated values.
 fn in_use(line: &Line, columns: &[&Column]) -> bool {
-    let coded = |column: &&&Column| {
-        column.values.len() <= MOST_VALUES && column.values.values().any(|count| *count > 1)
-    };
+    let coded =
+        |column: &&&Column| column.values.len() <= MOST_VALUES && column.values.values().any(|count| *count > 1);
     let used = |code: &str| columns.iter().filter(coded).any(|column| column.values.contains_key(&code_key(code)));
     // Codes that nobody used may stand among those that are.
     let many = line.codes.iter().filter(|(code, _)| used(code)).count();
@@ -149,9 +191,8 @@ struct TableOfCodes {
 
 impl TableOfCodes {
     fn at(cells: &[(usize, &str)]) -> Option<Self> {
-        let find = |words: &[&str]| {
-            cells.iter().find(|(_, text)| words.contains(&folded(text).as_str())).map(|(at, _)| *at)
-        };
+        let find =
+            |words: &[&str]| cells.iter().find(|(_, text)| words.contains(&folded(text).as_str())).map(|(at, _)| *at);
         let (code, meaning) = (find(&CODE)?, find(&MEANING)?);
         Some(Self { field: find(&FIELD), code, meaning })
     }
@@ -193,7 +234,8 @@ impl Collector<'_> {
         let most = heading_row.map_or(usize::MAX, |row| filled(rows, row).len().saturating_sub(1).min(MOST_CELLS));
         // What stands below the last well is the foot.
         let last = (0..rows.len()).rev().find(|row| filled(rows, *row).len() > most);
-        let mut title = String::new();
+        // What names the column, and where it stands.
+        let mut title = (String::new(), 0);
         let mut table: Option<TableOfCodes> = None;
         let mut before = 0;
         for row in 0..rows.len() {
@@ -201,13 +243,13 @@ impl Collector<'_> {
             let cells = filled(rows, row);
             // A blank row ends what went before it.
             if before + 1 != number {
-                title.clear();
+                title.0.clear();
             }
             before = number;
             if Some(row) == heading_row || cells.len() > most {
                 self.beside(page, row, &cells);
                 table = None;
-                title.clear();
+                title.0.clear();
                 continue;
             }
             if let Some(found) = TableOfCodes::at(&cells) {
@@ -225,7 +267,7 @@ impl Collector<'_> {
         page: usize,
         number: u32,
         cells: &[(usize, &str)],
-        title: &mut String,
+        (title, titled_at): &mut (String, usize),
         table: Option<TableOfCodes>,
         outside: bool,
     ) {
@@ -247,12 +289,18 @@ impl Collector<'_> {
             }
             return;
         }
+        // Codes where the title stood belong to it no longer.
+        if cells.first().is_some_and(|(at, text)| at == titled_at && definitions::line(text).is_some()) {
+            title.clear();
+        }
         // A cell that only names a column: `Kind:`.
         let mut rest = cells;
-        if let [(_, first), after @ ..] = cells
-            && (first.ends_with(':') || !named(first, &self.columns_for(page)).is_empty() && definitions::line(first).is_none())
+        if let [(at, first), after @ ..] = cells
+            && (first.ends_with(':')
+                || !named(first, &self.columns_for(page)).is_empty() && definitions::line(first).is_none())
         {
             first.trim_end_matches(':').trim().clone_into(title);
+            *titled_at = *at;
             rest = after;
         }
         for (_, text) in rest {
@@ -284,22 +332,21 @@ impl Collector<'_> {
         let Some(heading_row) = heading_row.filter(|heading_row| row > *heading_row) else { return };
         for (at, text) in cells {
             let heading = folded(rows.cell(heading_row, *at));
-            let outside = heading.is_empty() || TITLES.contains(&heading.as_str());
-            if !outside {
+            let is_key = BESIDE.contains(&heading.as_str());
+            if !heading.is_empty() && !is_key {
                 continue;
             }
             if let Some(line) = definitions::line(text).filter(|line| line.marked) {
                 let title = line.title.clone();
                 self.add(page, rows.number(row), &title, line);
-            } else if definitions::is_code(text)
+            } else if is_key
+                && definitions::is_code(text)
+                && text.chars().count() <= SHORT
                 && let Some((_, meaning)) = cells.iter().find(|(other, _)| *other == at + 1)
                 && is_meaning(rows.cell(heading_row, at + 1))
             {
-                let line = Line {
-                    codes: vec![((*text).to_owned(), (*meaning).to_owned())],
-                    marked: TITLES.contains(&heading.as_str()),
-                    ..Line::default()
-                };
+                let line =
+                    Line { codes: vec![((*text).to_owned(), (*meaning).to_owned())], marked: true, ..Line::default() };
                 self.add(page, rows.number(row), "", line);
             }
         }
@@ -321,6 +368,13 @@ impl Collector<'_> {
                     continue; // Two cells beside each other, and no column has such codes.
                 }
                 common = nothing;
+            } else if !found.marked {
+                // `Kind: DR drilled, DG dug; 998 = not measured`: a code that its column never holds is one of the others.
+                let held = |code: &str| {
+                    let in_target = |column: &&&Column| targets.contains(&column.heading);
+                    columns.iter().filter(in_target).any(|column| column.values.contains_key(&code_key(code)))
+                };
+                common = nothing.into_iter().filter(|(code, _)| !held(code)).collect();
             }
             // Wells with a code beside them stay wells.
             let alone = |number: &&u32| {
@@ -329,10 +383,11 @@ impl Collector<'_> {
             };
             legend.rows.extend(found.rows.iter().filter(alone).map(|row| (sheet.to_owned(), *row)));
             let scope = heading_row.map(|_| sheet.to_owned());
-            let own = if common.is_empty() { &found.codes } else { &meant };
+            let own: Vec<(String, String)> =
+                found.codes.iter().filter(|code| !common.contains(code)).cloned().collect();
             for heading in targets.iter().filter(|_| !own.is_empty()) {
                 let codes = legend.columns.entry((scope.clone(), squash(heading))).or_default();
-                for (code, meaning) in own {
+                for (code, meaning) in &own {
                     codes.entry(code_key(code)).or_insert_with(|| meaning.clone());
                 }
                 legend.say(sheet, found.row, Some(heading), own.clone());
@@ -381,7 +436,8 @@ pub(super) fn collect(pages: &[Page<'_>]) -> Legend {
             // A sheet of codes has headings too, but they head no wells.
             let wells = |row: &usize| {
                 let cells = filled(page.rows, *row);
-                cells.len() > 2 && TableOfCodes::at(&cells).is_none()
+                // Below the head of a list of codes, `TYPE 01 rotary` is no row of headings either.
+                cells.len() > 2 && (0..=*row).all(|above| TableOfCodes::at(&filled(page.rows, above)).is_none())
             };
             Page { heading_row: page.heading_row.filter(wells), ..*page }
         })

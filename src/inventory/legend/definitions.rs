@@ -23,7 +23,9 @@ pub fn is_code(text: &str) -> bool {
         && !text.contains(char::is_whitespace)
         && (text == "?" || text.chars().any(char::is_alphanumeric))
         && (is_abbreviation(text)
-            || text.chars().all(|letter| letter.is_alphanumeric() || matches!(letter, '.' | '-' | '+' | '?' | '*' | '#')))
+            || text
+                .chars()
+                .all(|letter| letter.is_alphanumeric() || matches!(letter, '.' | '-' | '+' | '?' | '*' | '#')))
 }
 
 /// `s/d`, `n/a`: one letter on each side.
@@ -76,10 +78,13 @@ fn codes_of(left: &str) -> Option<Vec<&str>> {
         return Some(vec![whole]);
     }
     let parts: Vec<&str> = whole.split([' ', '/']).filter(|part| !part.is_empty()).collect();
-    let joined = parts.iter().any(|part| matches!(*part, "or" | "and" | "ou" | "o" | "y" | "e" | "&")) || whole.contains('/');
+    let joined =
+        parts.iter().any(|part| matches!(*part, "or" | "and" | "ou" | "o" | "y" | "e" | "&")) || whole.contains('/');
     let codes: Vec<&str> = parts
         .into_iter()
-        .filter(|part| !matches!(part.to_lowercase().as_str(), "or" | "and" | "ou" | "o" | "y" | "e" | "&" | "blank" | "empty"))
+        .filter(|part| {
+            !matches!(part.to_lowercase().as_str(), "or" | "and" | "ou" | "o" | "y" | "e" | "&" | "blank" | "empty")
+        })
         .collect();
     (joined && !codes.is_empty() && codes.iter().all(|code| is_code(code))).then_some(codes)
 }
@@ -119,7 +124,8 @@ pub fn among_words(text: &str) -> Option<Line> {
     let mut found = Line { marked: true, ..Line::default() };
     for piece in pieces(text) {
         // `negative = above` is a rule, not a code.
-        let is_word = |codes: &[&str]| codes.iter().any(|code| code.len() > 4 && !code.contains(|c: char| c.is_ascii_digit()));
+        let is_word =
+            |codes: &[&str]| codes.iter().any(|code| code.len() > 4 && !code.contains(|c: char| c.is_ascii_digit()));
         let read = marked(piece, &SURE).filter(|(codes, _)| !is_word(codes));
         let codes = read.into_iter().flat_map(|(codes, meaning)| codes.into_iter().map(move |code| (code, meaning)));
         found.codes.extend(codes.map(|(code, meaning)| (code.to_owned(), meaning.to_owned())));

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use calamine::{Data, DataRef, Dimensions, ExcelDateTime};
 
-use super::super::rows::{CellKind, Rows};
+use super::super::rows::{BATCH_BYTES, CellKind, Damage, Rows, is_too_long};
 
 /// More merged cells than this are somebody's joke.
 const MOST_MERGED: usize = 2000;
@@ -141,7 +141,7 @@ impl<F: FnMut(Rows) -> bool> Builder<F> {
                 self.lay_out(number);
             }
             self.rows.drop_blank_row(None);
-            if self.rows.len() >= self.limit {
+            if self.rows.len() >= self.limit || self.rows.bytes() >= BATCH_BYTES {
                 let rows = std::mem::take(&mut self.rows);
                 self.done = !(self.emit)(rows);
             }
@@ -192,6 +192,11 @@ impl<F: FnMut(Rows) -> bool> Cells for Builder<F> {
             Content::Error(text) => (text.as_str(), CellKind::Error),
         };
         if !self.merged.is_empty() {
+            let long = is_too_long(text);
+            if long {
+                self.rows.damage(Damage::TooLong);
+            }
+            let text = if long { "" } else { text };
             self.pending.entry(column).or_insert_with(|| (text.to_owned(), kind));
             return true;
         }

@@ -4,15 +4,17 @@ use aftercrest::kernel::ageing::{
     AgeingPace, Composition, Storage, chlorinated_lime_share_left, decomposition_rate, dry_share_left, dry_shelf_life,
     ionic_strength, liquid_share_left, liquid_shelf_life,
 };
-use aftercrest::kernel::contact::{ContactTime, HoldRule, contact_credit, hold_for, residual_after};
+use aftercrest::kernel::contact::{ContactTime, HoldRule, LeastHold, contact_credit, hold_for, residual_after};
 use aftercrest::kernel::demand::{DemandCaution, DemandFactors, demand, demand_cautions};
 use aftercrest::kernel::dose_limit::{dose_at_ph, useful_dose};
 use aftercrest::kernel::effect::{Addition, CarbonateSystem, RawWater, effect};
+use aftercrest::kernel::emptying::{can_empty, cycles, emptyings, wall_area};
 use aftercrest::kernel::flush::{drawdown, flush_rate, flush_time, flush_volumes, mixed_tank_volumes};
-use aftercrest::kernel::measure::round_up;
+use aftercrest::kernel::measure::{Graduation, round_up};
 use aftercrest::kernel::neutralizer::{
     Agent, agent_mass, agent_to_order, chlorine_to_remove, default_ratio, feed_rate, field_ratio, stoichiometric_ratio,
 };
+use aftercrest::kernel::spring::{isolated_volume, turnover};
 use aftercrest::kernel::strength::{
     Chemical, StrengthBasis, hydroxide_per_chlorine, liquid_readings, liquid_strength, other_meanings,
 };
@@ -61,7 +63,9 @@ fn standing_volume_splits() {
     near(whole, bore(12.5, vec![interval(0.0, 10.0, 0.30), interval(10.0, 60.0, 0.15)]), 1e-14);
     let narrow = bore(12.5, vec![interval(0.0, 40.0, 0.15), interval(40.0, 60.0, 0.10)]);
     near(narrow, std::f64::consts::FRAC_PI_4 * (0.15 * 0.15 * 27.5 + 0.1 * 0.1 * 20.0) * 1000.0, 1e-14);
-    near(liters(volume::treated_volume(liters_of(100.0), 1.5, liters_of(80.0))), 230.0, 1e-14);
+    near(liters(volume::treated_volume(liters_of(100.0), 1.5, liters_of(80.0), None)), 230.0, 1e-14);
+    near(liters(volume::treated_volume(liters_of(100.0), 1.5, liters_of(80.0), Some(liters_of(250.0)))), 250.0, 1e-14);
+    near(liters(volume::treated_volume(liters_of(100.0), 1.5, liters_of(80.0), Some(liters_of(99.0)))), 230.0, 1e-14);
     let column = |water| volume::water_column(&water).map(|height| height.value);
     assert_eq!(column(StandingWater::Volume { volume: liters_of(1.0) }), None);
     assert_eq!(
@@ -105,10 +109,14 @@ fn dilution_before_pouring_as_the_sheets_say() {
 #[test]
 fn exact_multiples_of_the_measure_stay() {
     // The plain ceiling makes 8 of 0.07 / 0.01; and nothing may ever be rounded down.
-    assert_eq!(round_up(0.07, 0.01), 0.07);
-    for (amount, step, measured) in [(2.01, 0.25, 2.25), (2.0, 0.25, 2.0), (0.001, 0.5, 0.5), (130.0, 5.0, 130.0)] {
-        assert_eq!(round_up(amount, step), measured);
+    let part = |parts| Graduation { units: 1, parts };
+    assert_eq!(round_up(0.07, part(100)), 0.07);
+    assert_eq!(round_up(0.3, part(10)), 0.3);
+    for (amount, parts, measured) in [(2.01, 4, 2.25), (2.0, 4, 2.0), (0.001, 2, 0.5)] {
+        assert_eq!(round_up(amount, part(parts)), measured);
     }
+    assert_eq!(round_up(130.0, Graduation { units: 5, parts: 1 }), 130.0);
+    assert_eq!(round_up(130.1, Graduation { units: 5, parts: 1 }), 135.0);
 }
 
 #[test]
@@ -250,7 +258,7 @@ fn dose_at_ph_solves_back() {
 fn past_the_useful_dose_doubling_gains_little() {
     let system = CarbonateSystem::at(celsius_of(12.0));
     let acid = |dose: f64, raw: &RawWater| {
-        let addition = Addition::usual(milligrams(dose), Chemical::SodiumHypochlorite);
+        let addition = Addition::usual(milligrams(dose), Chemical::SodiumHypochlorite).unwrap();
         dose * effect(&system, raw, &addition).hocl_share
     };
     for (ph, alkalinity) in [(6.5, 30.0), (7.2, 50.0), (7.5, 150.0), (7.3, 300.0)] {
@@ -268,10 +276,11 @@ fn contact_credit_is_capped() {
     near(contact_credit(milligrams(2.0), hour).0, 120.0, 1e-12);
     near(hold_for(ContactTime(12.0), milligrams(100.0)).unwrap().value, 240.0, 1e-12);
     assert!(hold_for(ContactTime(12.0), milligrams(0.0)).is_none());
-    let rule = HoldRule { least_hold: days_of(1.0), least_residual: Some(milligrams(25.0)) };
-    assert!(rule.check(days_of(1.0), Some(milligrams(30.0))).long_enough);
-    assert_eq!(rule.check(days_of(0.5), None).enough_left, None);
-    assert_eq!(rule.check(days_of(2.0), Some(milligrams(20.0))).enough_left, Some(false));
+    let rule = HoldRule { least_hold: LeastHold::Always(days_of(1.0)), least_residual: Some(milligrams(25.0)) };
+    let check = |days, left: Option<f64>| rule.check(milligrams(100.0), days_of(days), left.map(milligrams));
+    assert!(check(1.0, Some(30.0)).long_enough && !check(0.9, None).long_enough);
+    assert_eq!(check(0.5, None).enough_left, None);
+    assert_eq!(check(2.0, Some(20.0)).enough_left, Some(false));
 }
 
 #[test]
@@ -305,6 +314,82 @@ fn drawdown_and_recovery_balance() {
     near(drawn.until_dry.value * (40.0 - 15.0) / 60.0, 500.0, 1e-12);
     near(drawn.until_full.value * 15.0 / 60.0, 500.0, 1e-12);
     assert!(drawdown(standing, supply, pump).is_none());
+}
+
+#[test]
+fn a_spring_turns_over_as_the_clock_says() {
+    // 500 gal at 5 gpm: every 100 minutes, 14.4 times a day; the same in litres.
+    let volumes = turnover(liters_per_minute_of(18.925), days_of(1.0), liters_of(1892.5));
+    near(volumes, 14.4, 1e-12);
+}
+
+#[test]
+fn a_closed_box_fills_and_no_more() {
+    let box_of = |minutes: f64| {
+        liters(isolated_volume(liters_of(1000.0), liters_per_minute_of(10.0), days_of(minutes / 1440.0), 0.25))
+    };
+    near(box_of(0.0), 1000.0, 1e-14);
+    near(box_of(10.0), 1100.0, 1e-12);
+    near(box_of(25.0), 1250.0, 1e-12);
+    near(box_of(5000.0), 1250.0, 1e-12);
+}
+
+#[test]
+fn walls_unroll() {
+    // A ring of 1 m and 3 m deep unrolls to 9.4248 m2, whatever the water level; two rings add up.
+    let ring = |top: f64, bottom: f64, diameter: f64| Interval {
+        top: meters(top),
+        bottom: meters(bottom),
+        diameter: meters(diameter),
+    };
+    let bore = |intervals: Vec<Interval>| StandingWater::Bore {
+        water_level: meters(1.0),
+        bottom: intervals.last().unwrap().bottom,
+        intervals,
+    };
+    near(wall_area(&bore(vec![ring(0.0, 3.0, 1.0)])).value, 9.424_777_96, 1e-9);
+    near(wall_area(&bore(vec![ring(0.0, 2.0, 1.0), ring(2.0, 3.0, 0.5)])).value, 7.853_981_63, 1e-9);
+    let column = StandingWater::Column { height: meters(2.0), diameter: meters(1.5) };
+    near(wall_area(&column).value, 9.424_777_96, 1e-9);
+    // A cubic meter has four sides of one square meter.
+    near(wall_area(&StandingWater::Volume { volume: liters_of(1000.0) }).value, 4.0, 1e-12);
+    near(wall_area(&StandingWater::Volume { volume: liters_of(8000.0) }).value, 16.0, 1e-12);
+}
+
+#[test]
+fn emptying_by_emptying() {
+    for (start, until, share) in [(100.0, 0.5, 0.1), (101.3, 1.0, 0.1), (200.0, 0.5, 0.05), (60.0, 0.5, 0.5)] {
+        let (mut left, mut times) = (start, 0.0);
+        while left > until {
+            left *= share;
+            times += 1.0;
+        }
+        assert_eq!(emptyings(milligrams(start), milligrams(until), share), Some(times), "{start} {until} {share}");
+    }
+    // A round power is not one emptying more; little chlorine still asks for one.
+    assert_eq!(emptyings(milligrams(100.0), milligrams(0.1), 0.1), Some(3.0));
+    assert_eq!(emptyings(milligrams(0.2), milligrams(0.5), 0.1), Some(1.0));
+    assert_eq!(emptyings(milligrams(100.0), milligrams(0.0), 0.1), None);
+    assert_eq!(emptyings(milligrams(100.0), milligrams(0.5), 1.0), None);
+}
+
+#[test]
+fn emptying_balances_pump_and_yield() {
+    // 1000 L, pump 40, inflow 10 L/min: dry in 33.33 min, 1333.3 L pumped, full again in 100 min, 30 min of waiting.
+    let wait = days_of(30.0 / 1440.0);
+    let (pump, supply) = (liters_per_minute_of(40.0), liters_per_minute_of(10.0));
+    let both = cycles(3.0, liters_of(1000.0), Some(pump), Some(supply), wait).unwrap();
+    near(liters(both.pumped), 4000.0, 1e-12);
+    near(both.time.unwrap().value / 60.0, 3.0 * (1000.0 / 30.0 + 100.0 + 30.0), 1e-12);
+    assert!(both.complete);
+    // What is not known adds nothing.
+    let pump_alone = cycles(1.0, liters_of(1000.0), Some(pump), None, wait).unwrap();
+    near(pump_alone.time.unwrap().value / 60.0, 55.0, 1e-12);
+    assert!(!pump_alone.complete && liters(pump_alone.pumped) < 1000.1);
+    assert_eq!(cycles(2.0, liters_of(1000.0), None, None, wait).unwrap().time, None);
+    // Twice the inflow is the least.
+    assert!(can_empty(Some(liters_per_minute_of(20.0)), Some(supply)));
+    assert!(cycles(1.0, liters_of(1000.0), Some(liters_per_minute_of(19.9)), Some(supply), wait).is_none());
 }
 
 #[test]

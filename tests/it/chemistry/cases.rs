@@ -14,12 +14,14 @@ use aftercrest::kernel::demand::{DemandFactors, demand, least_demand};
 use aftercrest::kernel::discharge;
 use aftercrest::kernel::dose_limit::dose_at_ph;
 use aftercrest::kernel::effect::{Addition, CarbonateSystem, RawWater, effect, first_pk, second_pk};
+use aftercrest::kernel::emptying::{wall_area, wall_wash};
 use aftercrest::kernel::flush::{flush_time, mixed_tank_volumes, residual_after_volumes};
 use aftercrest::kernel::neutralizer::{
     Agent, ThiosulfateRoute, agent_mass, field_ratio, oxygen_taken, ph_after_neutralizing, ph_after_thiosulfate,
     stoichiometric_ratio, thiosulfate_ratio,
 };
 use aftercrest::kernel::speciation::{hocl_share, hypochlorous_pka};
+use aftercrest::kernel::spring::fed;
 use aftercrest::kernel::strength::{
     Chemical, StrengthBasis, chlorinated_lime_range, liquid_density, liquid_readings, liquid_strength,
     pure_calcium_hypochlorite,
@@ -31,7 +33,7 @@ use aftercrest::quantity::basis::{
 use aftercrest::quantity::{
     AgentPerChlorine, ChlorineConcentration, ChlorinePerDry, ChlorinePerLiquid, Volume, liters, liters_of, meters,
 };
-use aftercrest::well::WaterQuality;
+use aftercrest::well::{StandingWater, WaterQuality};
 
 use crate::published::{Ours, Row, from_si, half_last_digit, run, si};
 
@@ -311,7 +313,7 @@ fn dechlorination(row: &Row, inputs: &Inputs<'_>) -> Option<Ours> {
         let value = match route {
             Some(route) => ph_after_thiosulfate(&system, &water, &addition, route),
             // The oracle holds dehydroascorbic acid to be stable: our upper bound.
-            None => ph_after_neutralizing(&system, &water, &addition, agent).1,
+            None => ph_after_neutralizing(&system, &water, &addition, agent, stoichiometric_ratio(agent), 1.0).1,
         };
         return Some(Ours::Within(value, PH_SPREAD.0, PH_SPREAD.1));
     }
@@ -380,6 +382,25 @@ fn flush(_: &Row, inputs: &Inputs<'_>) -> Option<Ours> {
     Some(Ours::Value(flush_time(water, liters_per_minute_of(60_000.0 * si(pump, "US gpm"))).value / 60.0))
 }
 
+fn spring(_: &Row, inputs: &Inputs<'_>) -> Option<Ours> {
+    let flow = liters_per_minute_of(1e6 * 1000.0 * si(inputs.number("flow_MGD"), "US gal") / 1440.0);
+    let chlorine = fed(milligrams(inputs.number("dose_mgL")), flow, days_of(1.0));
+    Some(Ours::Value(from_si(chlorine.kilograms(), "lb")))
+}
+
+fn emptying(_: &Row, inputs: &Inputs<'_>) -> Option<Ours> {
+    // So many liters of wash are that many square meters at 1 L each.
+    let wall =
+        StandingWater::Column { height: meters(inputs.number("wash_L") / std::f64::consts::PI), diameter: meters(1.0) };
+    let solution = wall_wash(wall_area(&wall), meters(0.001));
+    let chlorine = milligrams(inputs.number("wash_mgL")) * solution;
+    let stock = dose::liquid_product(chlorine, ChlorinePerLiquid::from_grams_per_liter(inputs.number("stock_gL")));
+    Some(Ours::Value(match inputs.text("ask") {
+        "times" => liters(solution) / stock.liters(),
+        _ => stock.liters() * 1000.0,
+    }))
+}
+
 fn handling(_: &Row, inputs: &Inputs<'_>) -> Option<Ours> {
     let strength = liquid_strength(inputs.number("trade_pct"), StrengthBasis::Trade, 0.2)?;
     let chlorine_per_pound = CHLORINE_MOLAR_MASS.value / SODIUM_HYPOCHLORITE_MOLAR_MASS.value;
@@ -398,6 +419,8 @@ fn ours(row: &Row) -> Ours {
         "dechlor" => dechlorination(row, &inputs),
         "limits" => limits(row, &inputs),
         "flush" => flush(row, &inputs),
+        "spring" => spring(row, &inputs),
+        "emptying" => emptying(row, &inputs),
         "handling" => handling(row, &inputs),
         other => panic!("no topic {other}"),
     };

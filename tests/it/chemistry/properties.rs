@@ -6,7 +6,7 @@ use aftercrest::kernel::dose;
 use aftercrest::kernel::dose_limit::{dose_at_ph, useful_dose};
 use aftercrest::kernel::effect::{Addition, CarbonateSystem, RawWater, effect};
 use aftercrest::kernel::flush::flush_volumes;
-use aftercrest::kernel::neutralizer::{Agent, ph_after_neutralizing};
+use aftercrest::kernel::neutralizer::{Agent, default_ratio, ph_after_neutralizing};
 use aftercrest::kernel::speciation::{hocl_share, hypochlorous_pka};
 use aftercrest::kernel::strength::{Chemical, StrengthBasis, liquid_strength};
 use aftercrest::quantity::basis::{CarbonateConcentration, celsius_of, days_of};
@@ -29,6 +29,10 @@ fn kept(days: f64, temperature: f64) -> Storage {
     Storage { duration: days_of(days), temperature: celsius_of(temperature) }
 }
 
+fn usual(dose: f64, chemical: Chemical) -> Addition {
+    Addition::usual(milligrams(dose), chemical).unwrap()
+}
+
 fn chemical() -> impl Strategy<Value = Chemical> {
     prop_oneof![
         Just(Chemical::SodiumHypochlorite),
@@ -44,7 +48,7 @@ proptest! {
         chemical in prop_oneof![Just(Chemical::SodiumHypochlorite), Just(Chemical::CalciumHypochlorite)],
     ) {
         let system = CarbonateSystem::at(celsius_of(celsius));
-        let swing = |alkalinity| effect(&system, &water(ph, alkalinity), &Addition::usual(milligrams(dose), chemical)).ph - ph;
+        let swing = |alkalinity| effect(&system, &water(ph, alkalinity), &usual(dose, chemical)).ph - ph;
         prop_assert!(swing(low * more) <= swing(low) + 2e-3, "{} {}", swing(low), swing(low * more));
     }
 
@@ -73,7 +77,7 @@ proptest! {
         let pka = hypochlorous_pka(celsius_of(celsius));
         prop_assert!(hocl_share(ph + up, pka) <= hocl_share(ph, pka));
         let system = CarbonateSystem::at(celsius_of(celsius));
-        let at = |dose| effect(&system, &water(ph.min(8.5), alkalinity), &Addition::usual(milligrams(dose), Chemical::SodiumHypochlorite));
+        let at = |dose| effect(&system, &water(ph.min(8.5), alkalinity), &usual(dose, Chemical::SodiumHypochlorite));
         prop_assert!(at(dose * 1.5).ph >= at(dose).ph - 1e-9);
         prop_assert!(at(dose * 1.5).hocl_share <= at(dose).hocl_share + 2e-3);
     }
@@ -120,7 +124,8 @@ proptest! {
         let raw = water(ph, alkalinity);
         let after = effect(&system, &raw, &addition);
         prop_assert!((0.0..=14.0).contains(&after.ph) && (0.0..=1.0).contains(&after.hocl_share), "{after:?}");
-        let (least, most) = ph_after_neutralizing(&system, &raw, &addition, Agent::ALL[agent]);
+        let need = default_ratio(Agent::ALL[agent], Some(after.ph));
+        let (least, most) = ph_after_neutralizing(&system, &raw, &addition, Agent::ALL[agent], need, 1.0);
         prop_assert!((0.0..=14.0).contains(&least) && (0.0..=14.0).contains(&most));
         let range = calcite_range(&system, &raw, &addition);
         prop_assert!(range.ph_settled.is_finite() && !range.greatest_index.is_nan() && !range.least_index.is_nan());
@@ -136,7 +141,7 @@ proptest! {
     ) {
         // Without a dose the solver must give back the pH it was told; with one, a little more must give a little more.
         let system = CarbonateSystem::at(celsius_of(celsius));
-        let at = |dose| effect(&system, &water(ph, alkalinity), &Addition::usual(milligrams(dose), Chemical::SodiumHypochlorite)).ph;
+        let at = |dose| effect(&system, &water(ph, alkalinity), &usual(dose, Chemical::SodiumHypochlorite)).ph;
         prop_assert!((at(0.0) - ph).abs() < 1e-8);
         prop_assert!(at(dose + 1.0) > at(dose));
     }

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 
 use aftercrest::kernel::ageing::{AgeingPace, Composition, Storage, dry_share_left, liquid_share_left};
 use aftercrest::kernel::calcite::{CalciteRange, saturation_index};
+use aftercrest::kernel::chlorate::chlorate_left;
 use aftercrest::kernel::demand::{DemandCaution, DemandFactors, demand, demand_cautions, least_demand};
 use aftercrest::kernel::effect::{Addition, CarbonateSystem, RawWater, effect};
 use aftercrest::kernel::neutralizer::{Agent, field_ratio, oxygen_taken, ph_after_neutralizing, stoichiometric_ratio};
@@ -36,7 +37,7 @@ impl Inputs {
         (
             CarbonateSystem::at(celsius_of(self.number("celsius"))),
             RawWater { ph: self.number("ph"), alkalinity },
-            Addition::usual(ChlorineConcentration::from_milligrams_per_liter(self.number("dose")), chemical),
+            Addition::usual(ChlorineConcentration::from_milligrams_per_liter(self.number("dose")), chemical).unwrap(),
         )
     }
 
@@ -97,7 +98,8 @@ fn ours(quantity: &str, inputs: &Inputs) -> f64 {
         }
         "ph_neutralized" => {
             let (system, water, addition) = dosed();
-            ph_after_neutralizing(&system, &water, &addition, inputs.agent()).1
+            let need = stoichiometric_ratio(inputs.agent());
+            ph_after_neutralizing(&system, &water, &addition, inputs.agent(), need, 1.0).1
         }
         "debye_hueckel_slope" => debye_hueckel_slope(celsius_of(inputs.number("celsius"))),
         "share_left" => inputs.share_left(),
@@ -113,6 +115,11 @@ fn ours(quantity: &str, inputs: &Inputs) -> f64 {
             oxygen_taken(inputs.agent(), overdose)
         }
         "demand" => inputs.demand(),
+        "chlorate_left" => {
+            let strength = |key| ChlorinePerLiquid::from_grams_per_liter(inputs.number(key));
+            let dose = ChlorineConcentration::from_milligrams_per_liter(inputs.number("dose"));
+            chlorate_left(dose, strength("made"), strength("used")).milligrams_per_liter()
+        }
         other => panic!("no quantity {other}"),
     }
 }

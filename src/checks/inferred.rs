@@ -1,0 +1,43 @@
+//! The type of a well whose list does not say it: what wells of its width and depth usually are.
+
+use super::shown;
+use crate::field::{Field, WellType};
+use crate::finding::catalogue;
+use crate::inventory::Draft;
+use crate::quantity::unit::INCH_M;
+
+/// Pipes up to this width are driven. Common practice, no source: points are sold from 1 1/4 to 2 in.
+const WIDEST_DRIVEN_M: f64 = 2.5 * INCH_M;
+/// A person can stand in a shaft from this width on. Common practice, no source.
+const NARROWEST_DUG_M: f64 = 22.0 * INCH_M;
+/// Augers bore shafts from this width on. Common practice, no source.
+const NARROWEST_BORED_M: f64 = 14.0 * INCH_M;
+/// Points are not driven deeper, in metres: the 95th centile of the British Columbia casing table is 31 m.
+const DEEPEST_DRIVEN_M: f64 = 31.0;
+
+/// The type that the width and the depth of the row speak for, which is said; nothing where the row gives no width.
+pub(super) fn well_type(draft: &mut Draft, assumed: &mut Vec<Field>) -> Option<WellType> {
+    let of_strings = draft.intervals().iter().filter_map(|interval| interval.diameter).reduce(f64::max);
+    let width = draft.number(Field::CasingDiameter).or(of_strings)?;
+    let depth = draft.number(Field::TotalDepth).or_else(|| draft.listed_depth());
+    let inferred = if width <= WIDEST_DRIVEN_M && depth.is_none_or(|depth| depth <= DEEPEST_DRIVEN_M) {
+        WellType::Driven
+    } else if width >= NARROWEST_DUG_M {
+        WellType::Dug
+    } else if width >= NARROWEST_BORED_M {
+        WellType::Bored
+    } else {
+        WellType::Drilled
+    };
+    assumed.push(Field::WellType);
+    let deep = depth.map_or(String::new(), |depth| format!(" and {} deep", shown(draft, Field::TotalDepth, depth)));
+    let says = format!(
+        "the type of well is not known; taken as {}: {} wide{deep}",
+        inferred.name().replace('_', " "),
+        shown(draft, Field::CasingDiameter, width)
+    );
+    let help =
+        "write drilled, driven, bored, dug or spring_box, or give the word a meaning in [inventory.words.well_type]";
+    draft.say(catalogue::TYPE_INFERRED, Field::WellType, says, help);
+    Some(inferred)
+}

@@ -1,0 +1,86 @@
+//! What a list says of a row beside what the dose rests on; it travels with the row even where nothing is computed.
+
+use crate::field::{FIELDS, Field};
+use crate::finding::{Code, catalogue};
+use crate::hazard::Hazards;
+use crate::inventory::{Datum, Draft};
+use crate::well::Well;
+
+/// What a row that is held back gives for a field.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Known {
+    /// In SI, or a pure number.
+    Number(f64),
+    /// Text, or the word of a choice.
+    Text(Box<str>),
+    /// Yes or no.
+    Flag(bool),
+}
+
+/// Facts and words of a row that is held back.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Told {
+    /// What its cells give, field by field.
+    known: Vec<(Field, Known)>,
+    /// Words of cells that could not be read and were left blank, each behind its heading.
+    pub not_understood: Option<Box<str>>,
+    /// What a person must know before going there.
+    pub hazards: Hazards,
+}
+
+impl Told {
+    /// What a row says, with the hazards that were found in its words.
+    pub(super) fn of(draft: &Draft, hazards: Hazards) -> Self {
+        let of = |field| match draft.datum(field) {
+            Datum::Number(si) => Some(Known::Number(si)),
+            Datum::Flag(flag) => Some(Known::Flag(flag)),
+            Datum::Choice(_) => draft.choice(field).map(|word| Known::Text(word.into())),
+            Datum::Text => draft.text(field).map(|text| Known::Text(text.into())),
+            Datum::Missing | Datum::Unread => None,
+        };
+        Self {
+            known: FIELDS.iter().filter_map(|entry| Some((entry.field, of(entry.field)?))).collect(),
+            not_understood: not_understood(draft),
+            hazards,
+        }
+    }
+
+    /// What a proven well says that cannot be planned for another reason than its row.
+    pub fn of_well(well: &Well) -> Self {
+        let of = |field| {
+            let number = well.si_value(field).map(Known::Number);
+            let text = || well.text(field).map(|text| Known::Text(text.into()));
+            number.or_else(text).or_else(|| well.flag(field).map(Known::Flag))
+        };
+        Self {
+            known: FIELDS.iter().filter_map(|entry| Some((entry.field, of(entry.field)?))).collect(),
+            not_understood: well.not_understood.clone(),
+            hazards: well.hazards,
+        }
+    }
+
+    /// What is known of a field.
+    pub fn known(&self, field: Field) -> Option<&Known> {
+        self.known.iter().find(|(of, _)| *of == field).map(|(_, known)| known)
+    }
+}
+
+/// Findings that leave a cell blank which holds words all the same.
+const LEFT_BLANK: [Code; 4] = [
+    catalogue::ASIDE_NOT_UNDERSTOOD,
+    catalogue::UNKNOWN_CHOICE,
+    catalogue::FLAG_NOT_UNDERSTOOD,
+    catalogue::ASIDE_IMPOSSIBLE,
+];
+
+/// `Flush to: behind the barn; Submerged: partly`: a person reads what no field could take.
+pub(super) fn not_understood(draft: &Draft) -> Option<Box<str>> {
+    let mut words: Option<String> = None;
+    for finding in draft.findings.iter().filter(|finding| LEFT_BLANK.contains(&finding.code)) {
+        let Some(column) = finding.place.column.as_ref().filter(|_| !finding.seen.is_empty()) else { continue };
+        let words = words.get_or_insert_default();
+        let between = if words.is_empty() { "" } else { "; " };
+        words.push_str(&format!("{between}{}: {}", column.heading, finding.seen));
+    }
+    words.map(Into::into)
+}

@@ -1,0 +1,107 @@
+//! What `well` says of water that moves: springs, wall wash, feed, emptying, uncounted plumbing.
+
+use serde::Serialize;
+
+use crate::error::{Error, Result};
+use crate::kernel::moving::{HOUSE_PLUMBING_L, unsettled_turnover};
+use crate::kernel::requirement::{Amount, Practice, Requirement};
+use crate::kernel::spring::FlowingSpring;
+use crate::quantity::format::number;
+use crate::quantity::kitchen;
+use crate::quantity::liters;
+use crate::report::show::Shown;
+use crate::scenario::written::near;
+use crate::well::Well;
+
+/// The choice that was typed for a spring that flows.
+pub(super) fn choice(word: &str) -> Result<FlowingSpring> {
+    FlowingSpring::by_name(word).ok_or_else(|| {
+        let known = FlowingSpring::ALL.map(FlowingSpring::name);
+        Error::request(format!("no choice {word:?}{}; known: {}", near(word, &known), known.join(", ")))
+    })
+}
+
+/// Refuses a spring that flows while nobody has said what is done about it.
+pub(super) fn settled(well: &Well, practice: &Practice) -> Result<()> {
+    let Some(volumes) = unsettled_turnover(well, practice) else { return Ok(()) };
+    Err(Error::request(format!(
+        "this spring flows: in a hold of {} h its inflow replaces the water {} times, so one dose is no plan; say \
+         --flowing-spring isolated (overflow closed, supply off) or --flowing-spring feed (chlorine fed all the time)",
+        number(practice.hold.value / 3600.0, 3),
+        number(volumes, 2)
+    )))
+}
+
+/// Lines beside the amount to measure out: a label, empty where the line belongs to the one above, and a text.
+pub(super) fn lines(practice: &Practice, product: &str, need: &Requirement) -> Vec<(&'static str, String)> {
+    let show = |symbol: &'static str, value: f64| {
+        let shown = Shown::of(symbol, practice.system);
+        format!("{} {}", number(shown.value(value), 3), shown.symbol)
+    };
+    let mut lines = Vec::new();
+    if let Some(spread) = need.dose_if_spread {
+        let text = format!(
+            "only {} mg/L once it circulates through {} of pipes, tank and heater, which are not counted: give --plumbing",
+            number(spread.milligrams_per_liter(), 2),
+            show("L", HOUSE_PLUMBING_L)
+        );
+        lines.push(("", text));
+    }
+    if let Some(wash) = need.wash {
+        let text = format!(
+            "{} of {product} in {}, brushed on from above before dosing",
+            kitchen::words(wash.amount, wash.unit),
+            show("L", liters(wash.solution))
+        );
+        lines.push(("Wall wash", text));
+    }
+    if let Some(feed) = need.feed {
+        let amount = |amount: Amount| match amount {
+            Amount::Liquid { volume, .. } => show("L", volume.liters()),
+            Amount::Dry(mass) => show("kg", mass.kilograms()),
+        };
+        let text = format!(
+            "{} each hour of the hold, {} in all; {} run over meanwhile",
+            amount(feed.per_hour),
+            amount(feed.in_all),
+            show("L", liters(feed.overflow))
+        );
+        lines.push(("Feed", text));
+    }
+    lines
+}
+
+/// The same for machines.
+#[derive(Serialize)]
+pub(super) struct Moving {
+    dose_if_spread_mg_per_l: Option<f64>,
+    wall_wash_l: Option<f64>,
+    wall_wash_amount: Option<f64>,
+    wall_wash_unit: Option<&'static str>,
+    feed_l_per_h: Option<f64>,
+    feed_kg_per_h: Option<f64>,
+    feed_l: Option<f64>,
+    feed_kg: Option<f64>,
+    overflow_l: Option<f64>,
+    flush_method: &'static str,
+    emptyings: Option<f64>,
+}
+
+impl Moving {
+    pub(super) fn of(need: &Requirement) -> Self {
+        let known = |value: f64| (!value.is_nan()).then_some(value);
+        Self {
+            dose_if_spread_mg_per_l: need.dose_if_spread.map(|dose| dose.milligrams_per_liter()),
+            wall_wash_l: need.wash.map(|wash| liters(wash.solution)),
+            wall_wash_amount: need.wash.map(|wash| wash.amount),
+            wall_wash_unit: need.wash.map(|wash| wash.unit),
+            feed_l_per_h: need.feed.and_then(|feed| known(feed.per_hour.liters())),
+            feed_kg_per_h: need.feed.map(|feed| feed.per_hour.kilograms()),
+            feed_l: need.feed.and_then(|feed| known(feed.in_all.liters())),
+            feed_kg: need.feed.map(|feed| feed.in_all.kilograms()),
+            overflow_l: need.feed.map(|feed| liters(feed.overflow)),
+            flush_method: need.flush_method.name(),
+            emptyings: need.emptyings,
+        }
+    }
+}

@@ -1,0 +1,267 @@
+//! Reading a text for hazards: whole words and phrases, and what is denied is not reported.
+//!
+//! Nearly every cell holds none of the words, and one pass over it with all of them at once says so. What is left is read
+//! word by word. Where it is not clear whether a word is denied it is reported: a false alarm costs a phone call.
+
+use std::collections::{BTreeMap, HashMap};
+use std::sync::LazyLock;
+
+use aho_corasick::{AhoCorasick, AhoCorasickKind};
+
+use super::Hazard;
+use super::words::{BETWEEN, DENIALS, DENIED_BY, NAMES, NOT_WHAT, SPILT, VOCABULARY, Vocabulary};
+
+/// A hazard found in a text.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Hit {
+    /// Which one.
+    pub hazard: Hazard,
+    /// The words that say so, in lower case.
+    pub words: String,
+}
+
+/// What stands before a word.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Break {
+    /// Blanks, hyphens, slashes: the sentence goes on.
+    None,
+    /// A colon or a question mark, after which an answer may come.
+    Soft,
+    /// The end of a clause.
+    Hard,
+}
+
+struct Token {
+    word: String,
+    before: Break,
+}
+
+struct Phrase {
+    of: &'static Vocabulary,
+    words: Vec<&'static str>,
+}
+
+/// Every phrase, cut into words, by the first letter.
+static PHRASES: LazyLock<HashMap<char, Vec<Phrase>>> = LazyLock::new(|| {
+    let mut phrases: HashMap<char, Vec<Phrase>> = HashMap::new();
+    for of in VOCABULARY {
+        for phrase in of.phrases {
+            let words: Vec<&str> = phrase.split(' ').collect();
+            if let Some(first) = phrase.chars().next() {
+                phrases.entry(first).or_default().push(Phrase { of, words });
+            }
+        }
+    }
+    phrases
+});
+
+/// The longest word of every phrase, to be looked for all at once.
+struct Needles {
+    automaton: AhoCorasick,
+    /// For each, whether any ending may follow.
+    open: Vec<bool>,
+}
+
+/// Nothing where the automaton cannot be built; then every text is read word by word.
+static NEEDLES: LazyLock<Option<Needles>> = LazyLock::new(|| {
+    let mut needles: BTreeMap<&str, bool> = BTreeMap::new();
+    for phrase in VOCABULARY.iter().flat_map(|of| of.phrases) {
+        let needle = phrase.split(' ').max_by_key(|word| word.trim_end_matches('*').len()).unwrap_or_default();
+        *needles.entry(needle.trim_end_matches('*')).or_default() |= needle.ends_with('*');
+    }
+    let mut builder = AhoCorasick::builder();
+    builder.ascii_case_insensitive(true).kind(Some(AhoCorasickKind::DFA));
+    let automaton = builder.build(needles.keys()).ok()?;
+    Some(Needles { automaton, open: needles.into_values().collect() })
+});
+
+impl Needles {
+    /// Whether any needle stands in a text as a word, or as its beginning where any ending may follow.
+    fn are_in(&self, text: &str) -> bool {
+        self.automaton.find_overlapping_iter(text).any(|found| {
+            let joins = |letter: Option<char>| letter.is_some_and(char::is_alphanumeric);
+            let ends = self.open.get(found.pattern().as_usize()).copied().unwrap_or(true)
+                || !joins(text[found.end()..].chars().next());
+            ends && !joins(text[..found.start()].chars().next_back())
+        })
+    }
+}
+
+/// The hazards that a text reports, in order of the text; each phrase once, the longer one where two overlap.
+pub fn find(text: &str) -> Vec<Hit> {
+    // Capitals beyond ASCII are rare: only a text that has such letters is copied.
+    let lower = (!text.is_ascii()).then(|| text.to_lowercase());
+    let searched = lower.as_deref().unwrap_or(text);
+    if NEEDLES.as_ref().is_some_and(|needles| !needles.are_in(searched)) {
+        return Vec::new();
+    }
+    let tokens = tokens(searched);
+    let mut found: Vec<(usize, usize, &Phrase)> = Vec::new();
+    for at in 0..tokens.len() {
+        let first = tokens[at].word.chars().next();
+        let phrases = first.and_then(|first| PHRASES.get(&first)).map_or(&[][..], Vec::as_slice);
+        let longest =
+            phrases.iter().filter(|phrase| stands_at(phrase, &tokens, at)).max_by_key(|phrase| phrase.words.len());
+        if let Some(phrase) = longest
+            && found.last().is_none_or(|(_, end, _)| *end < at + phrase.words.len())
+        {
+            found.push((at, at + phrase.words.len(), phrase));
+        }
+    }
+    let inside = |at: usize| found.iter().any(|(from, to, _)| (*from..*to).contains(&at));
+    let reported = found.iter().filter(|(from, to, phrase)| {
+        !is_denied_before(&tokens, *from, &inside)
+            && !is_denied_after(&tokens, *to, phrase.of.hazard)
+            && !is_harmless(&tokens, *to, phrase)
+    });
+    reported
+        .map(|(from, to, phrase)| Hit {
+            hazard: phrase.of.hazard,
+            words: tokens[*from..*to].iter().map(|token| token.word.as_str()).collect::<Vec<_>>().join(" "),
+        })
+        .collect()
+}
+
+/// Whether a cell says yes, for columns whose heading names a hazard: `Dog? | yes`.
+pub fn is_yes(text: &str) -> bool {
+    const YES: [&str; 9] = ["yes", "y", "x", "true", "sí", "si", "oui", "sim", "ja"];
+    text.len() <= 4 && YES.iter().any(|yes| text.to_lowercase() == *yes)
+}
+
+fn tokens(text: &str) -> Vec<Token> {
+    let mut tokens: Vec<Token> = Vec::new();
+    let mut word = String::new();
+    let mut before = Break::None;
+    let mut last = ' ';
+    for letter in text.chars().chain(std::iter::once(' ')) {
+        if letter.is_alphanumeric() {
+            word.extend(letter.to_lowercase());
+        } else {
+            if !word.is_empty() {
+                tokens.push(Token { word: std::mem::take(&mut word), before });
+                before = Break::None;
+            }
+            before = before.max(match letter {
+                '.' | ',' | ';' | '!' | '(' | ')' | '\n' | '–' | '—' => Break::Hard,
+                ':' | '?' | '=' => Break::Soft,
+                '-' if last == ' ' => Break::Hard,
+                _ => Break::None,
+            });
+        }
+        last = letter;
+    }
+    undo_contractions(&mut tokens);
+    tokens
+}
+
+/// `can't` and `isn't` as `can not` and `is not`.
+fn undo_contractions(tokens: &mut [Token]) {
+    for at in 1..tokens.len() {
+        if tokens[at].word == "t" && tokens[at].before == Break::None && tokens[at - 1].word.ends_with('n') {
+            tokens[at].word = "not".to_owned();
+            // `can` keeps its own n.
+            if tokens[at - 1].word != "can" {
+                tokens[at - 1].word.pop();
+            }
+        }
+    }
+}
+
+fn is(token: &Token, words: &[&str]) -> bool {
+    words.contains(&token.word.as_str())
+}
+
+fn stands_at(phrase: &Phrase, tokens: &[Token], at: usize) -> bool {
+    let Some(here) = tokens.get(at..at + phrase.words.len()) else { return false };
+    phrase.words.iter().zip(here).enumerate().all(|(place, (wanted, token))| {
+        (place == 0 || token.before == Break::None)
+            && match wanted.strip_suffix('*') {
+                Some(beginning) => token.word.starts_with(beginning),
+                None => token.word == *wanted,
+            }
+    })
+}
+
+/// `no fuel`, `no sign of fuel or oil`; never beyond the clause, and never by a word of another hazard (`no cap or dog`).
+fn is_denied_before(tokens: &[Token], from: usize, inside: &impl Fn(usize) -> bool) -> bool {
+    let mut at = from;
+    while at > 0 && tokens[at].before == Break::None {
+        at -= 1;
+        let token = &tokens[at];
+        // Free of oil, but free oil on the water.
+        let free_of = token.word == "free" && tokens.get(at + 1).is_some_and(|next| is(next, &["of", "from"]));
+        if (is(token, DENIALS) || free_of) && !inside(at) {
+            return true;
+        }
+        if !is(token, BETWEEN) && !inside(at) {
+            return false;
+        }
+    }
+    false
+}
+
+/// `fuel: none`, `dog? no`, `oil not seen`.
+fn is_denied_after(tokens: &[Token], to: usize, hazard: Hazard) -> bool {
+    let mut at = to;
+    while tokens.get(at).is_some_and(|token| token.before < Break::Hard && is(token, BETWEEN)) {
+        at += 1;
+    }
+    let Some(token) = tokens.get(at).filter(|token| token.before < Break::Hard) else { return false };
+    let next = tokens.get(at + 1).filter(|next| next.before == Break::None);
+    match token.word.as_str() {
+        "no" | "non" | "nein" | "não" => next.is_none(),
+        "not" => hazard != Hazard::NotFound && next.is_some_and(|next| is(next, NOT_WHAT)),
+        _ => is(token, DENIED_BY),
+    }
+}
+
+/// An electric *pump*, *Oil City*, open hole *60 to 200 ft*.
+fn is_harmless(tokens: &[Token], to: usize, phrase: &Phrase) -> bool {
+    let of = phrase.of;
+    let Some(next) = tokens.get(to).filter(|next| next.before == Break::None) else { return false };
+    let machine = is(next, of.harmless_before) && !tokens.iter().any(|token| is(token, SPILT));
+    let number = of.harmless_before_number && next.word.starts_with(|c: char| c.is_ascii_digit());
+    machine || number || phrase.words.len() == 1 && is(next, NAMES)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn words(text: &str) -> String {
+        find(text).iter().map(|hit| hit.hazard.entry().word).collect::<Vec<_>>().join(" ")
+    }
+
+    #[test]
+    fn every_phrase_is_found_by_itself() {
+        for vocabulary in VOCABULARY {
+            for phrase in vocabulary.phrases {
+                let text = phrase.replace('*', "");
+                for text in [text.clone(), text.to_uppercase()] {
+                    let found = find(&text);
+                    let [hit] = &found[..] else { panic!("{text}: {found:?}") };
+                    // A longer phrase of another hazard may hold a shorter one: poison ivy.
+                    assert_eq!(hit.words, text.to_lowercase(), "{text}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn phrases_are_what_texts_are_cut_into() {
+        for vocabulary in VOCABULARY {
+            for phrase in vocabulary.phrases {
+                let cut: Vec<String> = tokens(&phrase.replace('*', "")).into_iter().map(|token| token.word).collect();
+                assert_eq!(cut.join(" "), phrase.replace('*', ""), "{phrase}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_word_is_a_whole_word() {
+        for text in ["dogwood", "boiling", "Fuelling", "caveat", "snaked"] {
+            assert_eq!(words(text), "", "{text}");
+        }
+        assert_eq!(words("dogs-and gate_code"), "dog locked");
+    }
+}

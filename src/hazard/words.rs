@@ -1,0 +1,230 @@
+//! The words of each hazard, in English, Spanish, French, Portuguese and German.
+//!
+//! A phrase is lower-case words separated by blanks; `*` at the end of a word stands for any ending. Words that mean
+//! something harmless in another of these languages, or in the trade, are left out or stand in phrases only: "essence",
+//! "gift", "shocked" (a well is shocked with chlorine), "caving" and "slurry" (drillers' words). Common practice, no source.
+
+use super::Hazard;
+
+/// Some words of one hazard.
+pub struct Vocabulary {
+    /// Which one.
+    pub hazard: Hazard,
+    /// Its phrases.
+    pub phrases: &'static [&'static str],
+    /// Words that take the danger out of what they follow: an electric *pump*, a dog *leg* in the hole.
+    pub harmless_before: &'static [&'static str],
+    /// Whether a number behind the phrase does so too: open hole 60 to 200 ft.
+    pub harmless_before_number: bool,
+}
+
+const fn words(
+    hazard: Hazard,
+    phrases: &'static [&'static str],
+    harmless_before: &'static [&'static str],
+) -> Vocabulary {
+    Vocabulary { hazard, phrases, harmless_before, harmless_before_number: false }
+}
+
+/// Words that make a name of a road or a place of what they follow: Oil City, Snake Creek, Dog River.
+pub const NAMES: &[&str] = &[
+    "road", "rd", "street", "st", "lane", "ln", "creek", "city", "avenue", "ave", "river", "county", "township", "twp",
+    "highway", "hwy", "blvd", "hollow", "island", "mountain", "mtn",
+];
+
+/// Words that deny what follows.
+pub const DENIALS: &[&str] = &[
+    "no", "not", "without", "never", "zero", "sin", "ningún", "ningun", "ninguna", "pas", "sans", "aucun", "aucune",
+    "sem", "nenhum", "nenhuma", "não", "nao", "kein", "keine", "keinen", "ohne", "nicht",
+];
+
+/// Words that may stand between a denial and what it denies: no *sign of* oil.
+pub const BETWEEN: &[&str] = &[
+    "a",
+    "an",
+    "any",
+    "the",
+    "sign",
+    "signs",
+    "smell",
+    "smells",
+    "odor",
+    "odour",
+    "evidence",
+    "trace",
+    "traces",
+    "visible",
+    "obvious",
+    "apparent",
+    "known",
+    "noticeable",
+    "more",
+    "longer",
+    "of",
+    "or",
+    "nor",
+    "from",
+    "by",
+    "de",
+    "d",
+    "del",
+    "olor",
+    "odeur",
+    "cheiro",
+    "o",
+    "ou",
+    "ni",
+    "oder",
+    "is",
+    "are",
+];
+
+/// Words that deny what they follow: fuel: *none*.
+pub const DENIED_BY: &[&str] =
+    &["none", "negative", "absent", "nil", "ninguno", "ninguna", "aucun", "nenhum", "keine", "keiner"];
+
+/// Words after a *not* that deny what stands before both: oil *not seen*.
+pub const NOT_WHAT: &[&str] =
+    &["seen", "noticed", "found", "detected", "present", "observed", "smelled", "there", "noted"];
+
+/// Words that tell of a spill, where a machine's name alone would not: diesel pump *leaking*.
+pub const SPILT: &[&str] = &[
+    "leak", "leaks", "leaking", "leaked", "spill", "spills", "spilled", "spilt", "smell", "smells", "smelled", "odor",
+    "sheen",
+];
+
+/// Every hazard's words.
+#[rustfmt::skip]
+pub static VOCABULARY: &[Vocabulary] = &[
+    words(Hazard::Electric, &["electric", "electrical"], &[
+        "pump", "pumps", "submersible", "motor", "heater", "company", "co", "fence", "meter", "service", "supply", "bill",
+        "available", "on", "ok", "good", "car", "stove", "cooperative", "coop", "outlet", "box", "panel", "hookup",
+    ]),
+    words(Hazard::Electric, &[
+        "wires down", "wire down", "downed wire*", "downed line*", "downed power", "power line* down", "lines down",
+        "live wire*", "exposed wir*", "bare wir*", "loose wir*", "hanging wir*", "sparking", "electric shock", "electrical shock",
+        "shock hazard", "electrical hazard", "electrical damage", "electrified", "wet wiring", "wiring wet", "wiring damaged",
+        "damaged wiring", "panel flooded", "flooded panel", "control box flooded", "control box wet", "electrocut*",
+        "cable caído", "cables caídos", "cable suelto", "cables sueltos", "descarga eléctrica", "peligro eléctrico", "cable pelado",
+        "fil électrique", "fils électriques", "fils à terre", "câble tombé", "danger électrique",
+        "fio caído", "fios caídos", "choque elétrico", "perigo elétrico",
+        "stromleitung*", "stromkabel", "stromschlag", "freiliegende kabel", "offene kabel",
+    ], &[]),
+    words(Hazard::Gas, &["natural gas"], &["heater", "line", "lines", "meter", "service", "stove", "company", "supply", "available"]),
+    words(Hazard::Gas, &[
+        "gas smell*", "smell* of gas", "smell* like gas", "smelled gas", "smell gas", "smells gas", "gas odor*", "gas odour*",
+        "odor of gas", "odour of gas", "methane", "gas leak*", "leaking gas", "gas bubbl*", "bubbling gas",
+        "propane leak*", "propane smell", "gas in water", "gas in well", "gas in the well", "gassy", "explosive", "sewer gas",
+        "low oxygen", "bad air", "foul air",
+        "olor a gas", "huele a gas", "metano", "fuga de gas", "odeur de gaz", "méthane", "fuite de gaz", "cheiro de gás",
+        "vazamento de gás", "gasgeruch", "methan", "gasaustritt",
+    ], &[]),
+    words(Hazard::Fuel, &[
+        "fuel", "fuels", "oil", "oily", "oils", "diesel", "gasoline", "petrol", "kerosene", "petroleum", "hydrocarbon*",
+        "jet fuel", "gas spill*", "spilled gas", "sheen",
+        "gasolina", "gasóleo", "gasoil", "gasoleo", "diésel", "petróleo", "petroleo", "queroseno", "combustible", "aceite", "nafta",
+        "carburant*", "gazole", "mazout", "fioul", "pétrole", "kérosène", "huile", "odeur d essence", "de l essence",
+        "querosene", "óleo", "combustível",
+        "benzin", "heizöl", "öl", "dieselöl", "kerosin", "kraftstoff", "treibstoff",
+    ], &[
+        "lubricated", "filled", "free", "company", "co", "field", "fields", "pump", "pumps", "generator", "engine", "truck",
+        "mechanic",
+    ]),
+    words(Hazard::Chemicals, &["chemical", "chemicals"], &["feed", "feeder", "feedpump", "pump", "toilet"]),
+    words(Hazard::Chemicals, &[
+        "pesticid*", "herbicid*", "insecticid*", "fungicid*", "weed killer", "weedkiller", "solvent*",
+        "paint thinner", "antifreeze", "anti freeze", "heavy metal*", "toxic", "poison*", "fertilizer*", "fertiliser*",
+        "plaguicida*", "herbicida*", "producto* químico*", "veneno*", "fertilizante*",
+        "produit* chimique*", "engrais", "solvant*", "agrotóxico*", "produto* químico*",
+        "pestizid*", "pflanzenschutzmittel", "unkrautvernichter", "chemikalie*", "lösungsmittel", "dünger", "giftig*",
+    ], &[]),
+    words(Hazard::Damaged, &[
+        "caved", "cave in", "cave ins", "collaps*", "cracked casing", "casing cracked", "casing is cracked", "casing crack*",
+        "crack* in casing", "crack* in the casing", "broken casing", "casing broken", "casing is broken", "damaged casing",
+        "casing damage*", "casing is damaged", "bent casing", "casing bent", "split casing", "casing split", "casing separated",
+        "hole in casing", "hole in the casing", "casing leaning", "leaning casing", "casing loose", "loose casing",
+        "cracked pvc", "cracked steel", "cracked concrete", "cracked tile*", "cracked wall*", "wall* cracked", "wall* falling",
+        "wall* fell", "sinkhole*", "sink hole*", "subsidence", "subsided", "undermined", "eroded around", "washed out around",
+        "derrumbad*", "derrumbe", "colapsad*", "tubo roto", "ademe roto", "revestimiento roto", "hundid*",
+        "effondr*", "éboul*", "tubage cassé", "tubage fissuré", "desabad*", "desmoronad*", "revestimento quebrado",
+        "eingestürzt", "eingefallen", "zusammengebrochen", "rohr gebrochen", "rohr gerissen",
+    ], &[]),
+    Vocabulary {
+        hazard: Hazard::Uncovered,
+        phrases: &["open hole", "open holes"],
+        // A driller's open hole is the uncased part below the casing.
+        harmless_before: &[
+            "from", "below", "to", "at", "completion", "completed", "construction", "interval", "section", "diameter", "depth",
+            "bedrock", "rock", "dia", "size", "well", "finish", "part",
+        ],
+        harmless_before_number: true,
+    },
+    words(Hazard::Uncovered, &[
+        "no cap", "cap missing", "cap is missing", "missing cap", "without cap", "without a cap", "uncapped", "not capped",
+        "cap off", "cap gone", "cap is gone", "cap broken", "broken cap", "cap cracked", "cracked cap", "lid missing",
+        "lid is missing", "no lid", "missing lid", "lid broken", "broken lid", "lid off", "lid gone", "no cover", "cover missing",
+        "missing cover", "cover broken", "broken cover", "cover off", "uncovered", "open top", "well open",
+        "sin tapa", "pozo abierto", "tapa rota", "destapado", "sans couvercle", "sans capot", "couvercle manquant",
+        "puits ouvert", "sem tampa", "tampa quebrada", "poço aberto", "kein deckel", "ohne deckel", "deckel fehlt",
+        "deckel defekt", "brunnen offen",
+    ], &[]),
+    words(Hazard::Sewage, &["sewage"], &["treatment", "plant", "works", "district"]),
+    words(Hazard::Sewage, &[
+        "raw sewage", "septic overflow*", "septic tank overflow*", "overflowing septic", "septic backed up", "septic backup", "septic backing up", "septic leak*",
+        "septic fail*", "septic tank flooded", "septic flooded", "flooded septic", "septage", "sewer backup", "sewer back* up",
+        "sewer overflow*", "cesspool", "cess pit", "latrine*", "outhouse*", "manure", "feces", "faeces", "human waste", "excrement",
+        "aguas negras", "aguas residuales", "fosa séptica", "pozo negro", "excremento*", "letrina*", "estiércol",
+        "eaux usées", "égout*", "fosse septique débord*", "fumier", "lisier",
+        "esgoto", "fossa transbord*", "esterco", "abwasser", "jauche", "gülle", "fäkalien",
+    ], &[]),
+    words(Hazard::DeadAnimal, &[
+        "dead animal*", "dead rat*", "dead mouse", "dead mice", "dead bird*", "dead cat*", "dead cow*", "dead dog*", "dead snake*",
+        "dead deer", "dead fish", "dead squirrel*", "dead frog*", "dead rabbit*", "dead livestock", "dead calf", "dead sheep",
+        "dead goat*", "dead pig*", "dead chicken*", "animal carcass*", "carcass*", "carcase*", "drowned animal*", "drowned cow*",
+        "animal muerto", "animales muertos", "rata muerta", "animal mort", "animaux morts", "cadavre*", "animal morto",
+        "animais mortos", "totes tier", "tote tiere", "tierkadaver", "kadaver",
+    ], &[]),
+    words(Hazard::Infant, &[
+        "baby", "babies", "infant*", "newborn*", "new born*", "toddler*", "pregnan*", "expecting mother", "nursing mother",
+        "bebé*", "recién nacid*", "lactante*", "embarazad*", "embarazo", "nourrisson*", "femme enceinte", "bébé*",
+        "bebê*", "recém nascid*", "grávida*", "säugling*", "neugeboren*", "kleinkind*", "schwanger*",
+    ], &[]),
+    words(Hazard::Patient, &[
+        "dialysis", "immunocompromised", "immuno compromised", "immune compromised", "immunosuppress*", "immune suppressed",
+        "weak immun*", "chemo", "chemotherapy", "transplant", "cancer patient*", "hiv",
+        "diálisis", "dialisis", "inmunodeprimid*", "inmunosuprimid*", "quimioterapia", "trasplantad*",
+        "dialyse", "immunodéprimé*", "chimiothérapie", "diálise", "imunossuprimid*", "imunodeprimid*",
+        "dialysepatient*", "immungeschwächt*", "chemotherapie",
+    ], &[]),
+    words(Hazard::NotFound, &["buried"], &["cable", "line", "lines", "pipe", "tank", "wire", "power", "electric", "utilities"]),
+    words(Hazard::NotFound, &[
+        "cannot find", "can not find", "could not find", "unable to find", "cannot be found", "can not be found",
+        "could not be found", "cannot locate", "can not locate", "could not locate", "could not be located", "unable to locate",
+        "did not find", "never found", "well not found", "not located", "location unknown", "unknown location", "lost well",
+        "under debris", "under rubble", "no access", "access denied", "denied access", "access refused",
+        "refused access", "refused entry", "no permission", "not accessible", "inaccessible", "not reachable", "road washed out",
+        "washed out road", "road closed", "bridge out", "bridge washed out", "impassable",
+        "no se encuentra", "no encontrado", "no encontrada", "no se encontró", "sin acceso", "enterrad*", "no localizad*",
+        "introuvable*", "enterré*", "pas d accès", "sans accès", "não encontrad*", "sem acesso", "soterrad*",
+        "nicht gefunden", "nicht auffindbar", "kein zugang", "verschüttet",
+    ], &[]),
+    words(Hazard::Locked, &["locked"], &["out"]),
+    words(Hazard::Locked, &[
+        "padlock*", "gate code", "gate is locked", "lock code", "key with", "key at", "key from", "key is", "key needed",
+        "need key", "needs key", "need a key", "keys with", "keys at", "call for key", "call for gate",
+        "con llave", "candado", "portón cerrado", "llave con", "fermé à clé", "fermée à clé", "cadenas", "clé chez",
+        "cadeado", "trancad*", "chave com", "verschlossen", "abgesperrt", "vorhängeschloss", "schlüssel bei",
+    ], &[]),
+    words(Hazard::Dog, &[
+        "dog", "dogs", "guard dog*", "pit bull*", "pitbull*", "rottweiler*", "perro", "perros", "perra", "perras", "chien", "chiens",
+        "cão", "cães", "cachorro", "cachorros", "hund", "hunde", "wachhund", "hofhund",
+    ], &["leg", "legs"]),
+    words(Hazard::Stings, &[
+        "bee", "bees", "beehive*", "wasp*", "hornet*", "yellow jacket*", "yellowjacket*", "fire ant*", "snake", "snakes", "rattlesnake*",
+        "copperhead*", "cottonmouth*", "water moccasin*", "scorpion*", "black widow*", "spider*", "alligator*", "crocodile*",
+        "poison ivy", "poison oak",
+        "abeja*", "avispa*", "serpiente*", "culebra*", "víbora*", "alacrán", "alacranes", "abeille*", "guêpe*", "frelon*",
+        "serpent", "serpents", "vipère*", "abelha*", "vespa*", "marimbondo*", "cobra*", "escorpi*", "biene*", "wespe*",
+        "hornisse*", "schlange*",
+    ], &[]),
+];

@@ -1,0 +1,31 @@
+//! What the lists report of the sites, for the people who go there.
+
+use super::Matter;
+use super::cell::{Cell, Role, Sheet};
+use crate::hazard::{ENTRIES, Entry};
+
+/// Hazards that some visit reports, worst first, with the number of visits.
+pub fn reported<'a>(matter: &'a Matter<'_>) -> impl Iterator<Item = (&'static Entry, u64)> + 'a {
+    ENTRIES.iter().map(|entry| (entry, matter.run.tally.of(entry.hazard))).filter(|(_, count)| *count > 0)
+}
+
+/// `fuel: 3 visits`, and what the crew is told.
+pub(super) fn lines(matter: &Matter<'_>, sheet: &mut Sheet) {
+    for (entry, count) in reported(matter) {
+        let visits = if count == 1 { "visit" } else { "visits" };
+        sheet.wide(format!("Flag {} ({count} {visits}): {}", entry.word, entry.text), Role::Caution);
+    }
+}
+
+/// Rows of the Cautions sheet.
+pub(super) fn cautions(matter: &Matter<'_>, sheet: &mut Sheet) {
+    for (entry, count) in reported(matter) {
+        let source = format!("{} ({})", entry.source.citation, entry.source.provenance.label());
+        sheet.push(vec![
+            Cell::text(format!("flag: {}", entry.word)),
+            Cell::text(entry.text),
+            Cell::count(count),
+            Cell::text(source),
+        ]);
+    }
+}

@@ -1,0 +1,338 @@
+//! What a list says beside the dose: it reaches every output; words that change what a person does are found, and what was
+//! taken by default is said first.
+
+use std::fmt::Write as _;
+
+use aftercrest::hazard::{ENTRIES, find};
+
+use crate::running::{folder, heads, number, place, root, rows, run, sheets};
+
+/// Texts as people write them, and the flags that they raise. Common practice, no source; the words are those of field notes.
+const TEXTS: &[(&str, &str)] = &[
+    ("smells of fuel, ask before treating", "fuel"),
+    ("No fuel smell", ""),
+    ("no sign of oil or gasoline", ""),
+    ("no dogs", ""),
+    ("not locked", ""),
+    ("isn't buried", ""),
+    ("fuel: none", ""),
+    ("Dog? No", ""),
+    ("oil not seen", ""),
+    ("free of oil", ""),
+    ("free oil on the water", "fuel"),
+    ("dog is friendly", "dog"),
+    ("No cap, dog in the yard", "uncovered dog"),
+    ("no cap or dog", "uncovered dog"),
+    ("no access because of the dogs", "not-found dog"),
+    ("no, dog loose", "dog"),
+    ("Dog: no access", "not-found dog"),
+    ("can't find it", "not-found"),
+    ("couldn't find the well", "not-found"),
+    ("electric pump, new", ""),
+    ("ELECTRIC WIRES DOWN", "electric"),
+    ("dog leg at 40 ft", ""),
+    ("open hole 60 to 200 ft", ""),
+    ("open hole below casing", ""),
+    ("open hole in the yard", "uncovered"),
+    ("oil lubricated pump", ""),
+    ("diesel pump leaking", "fuel"),
+    ("Oil City Road 12", ""),
+    ("Snake Creek", ""),
+    ("boiler, dogwood tree, keyhole", ""),
+    ("well shocked in 2019", ""),
+    ("chemical feed pump", ""),
+    ("pesticides test positive", "chemicals"),
+    ("septic tank overflowed", "sewage"),
+    ("septic in back", ""),
+    ("young mother, newborn; grandfather on home dialysis", "infant-or-pregnant patient"),
+    ("casing cracked, lid missing, dead rat in it", "damaged uncovered dead-animal"),
+    ("wasps under the cap", "stings-or-bites"),
+    ("smells like gas", "gas"),
+    ("gate code 4471, call first", "locked"),
+    ("key with neighbour", "locked"),
+    ("hay perro, sin tapa, huele a gas", "gas uncovered dog"),
+    ("sin perro", ""),
+    ("pas de chien", ""),
+    ("chien méchant, fuite de mazout", "fuel dog"),
+    ("cão solto; mulher grávida", "infant-or-pregnant dog"),
+    ("kein Hund", ""),
+    ("HEIZÖL im Wasser, Hund", "fuel dog"),
+];
+
+#[test]
+fn words_raise_the_flags_that_a_person_would_raise() {
+    let mut failures = String::new();
+    for (text, expected) in TEXTS {
+        let mut hazards = aftercrest::hazard::Hazards::default();
+        for hit in find(text) {
+            hazards.add(hit.hazard);
+        }
+        if hazards.words() != *expected {
+            writeln!(failures, "{text:?}: {:?}, expected {expected:?}", hazards.words()).unwrap();
+        }
+    }
+    assert!(failures.is_empty(), "\n{failures}");
+}
+
+/// "Water contaminated with fuel or toxic chemicals will not be made safe by boiling or disinfection … contact your local health
+/// department" (US CDC, Private Drinking Water Wells).
+#[test]
+fn fuel_and_chemicals_are_not_treated_as_usual() {
+    for word in ["fuel", "chemicals"] {
+        let page = run(&["explain", word]).ended(0).out.replace('\n', " ");
+        for said in ["Do not treat this well as usual", "does not remove", "health department", "US CDC"] {
+            assert!(page.contains(said), "{word}: {page}");
+        }
+    }
+    for entry in &ENTRIES {
+        run(&["explain", entry.word]).ended(0);
+    }
+}
+
+const LIST: &str = "\
+well_id,well_type,depth (ft),water level (ft),diameter (in),outside diameter (in),wall (in),stick up (ft),ground elevation (ft),\
+latitude,longitude,flooded,users,status,notes,casing,seawater,Dog?,Contact
+W1,drilled,180,40,6,6.625,0.28,1.5,820,45.25,-30.5,yes,4,in use,\"smells of fuel; oil sheen on the water\",steel,no,no,\"Baby in house\"
+W2,drilled,,40,6,,,,,45.5,-30.25,no,7,could not locate,home dialysis,PVC,yes,yes,
+W3,drilled,120,30,6,,,,,,,partly,about twelve,,quiet place,,,no,
+";
+
+#[test]
+fn everything_that_a_list_says_reaches_every_output() {
+    let folder = folder();
+    let list = place(folder.path(), "wells.csv", LIST);
+    let out = folder.path().join("campaign");
+    let scenarios = root().join("scenarios/minimal.toml");
+    let ran = run(&[
+        "plan".as_ref(),
+        list.as_os_str(),
+        "--scenarios".as_ref(),
+        scenarios.as_os_str(),
+        "--table".as_ref(),
+        "csv".as_ref(),
+        "--out".as_ref(),
+        out.as_os_str(),
+    ])
+    .ended(1);
+
+    let table = out.join("treatments.csv");
+    let made = rows(&table);
+    let by_id = |id: &str| made.iter().find(|row| row["well_id"] == id).unwrap_or_else(|| panic!("{id}"));
+    let (planned, held) = (by_id("W1"), by_id("W2"));
+    assert_eq!((&*planned["outcome"], &*held["outcome"]), ("planned", "held_back"));
+    for (column, one, two) in [
+        ("notes", "smells of fuel; oil sheen on the water", "home dialysis"),
+        ("status", "in use", "could not locate"),
+        ("flooded", "yes", "no"),
+        ("seawater", "no", "yes"),
+        ("casing_material", "steel", "PVC"),
+        ("Contact", "Baby in house", ""),
+        ("Dog?", "no", "yes"),
+        ("crew_flags", "fuel infant-or-pregnant", "patient not-found dog"),
+    ] {
+        assert_eq!((&*planned[column], &*held[column]), (one, two), "{column}");
+    }
+    // Inch and foot: 25.4 mm and 0.3048 m by definition.
+    for (column, one, two) in [
+        ("users_served", 4.0, 7.0),
+        ("latitude_deg", 45.25, 45.5),
+        ("longitude_deg", -30.5, -30.25),
+        ("stick_up_m", 1.5 * 0.3048, f64::NAN),
+        ("ground_elevation_m", 820.0 * 0.3048, f64::NAN),
+        ("casing_outside_diameter_mm", 6.625 * 25.4, f64::NAN),
+        ("wall_thickness_mm", 0.28 * 25.4, f64::NAN),
+    ] {
+        for (row, wanted) in [(planned, one), (held, two)] {
+            let found = number(row, column);
+            let same = found.is_nan() && wanted.is_nan() || (found - wanted).abs() <= 1e-9 * wanted.abs();
+            assert!(same, "{column}: {found}, not {wanted}");
+        }
+    }
+    assert_eq!(by_id("W3")["crew_flags"], "");
+    // What no field could take is not lost either.
+    assert_eq!(by_id("W3")["not_understood"], "flooded: partly; users: about twelve");
+    assert_eq!((&*by_id("W3")["flooded"], &*by_id("W3")["users_served"]), ("", ""));
+    assert!(heads(&table).iter().any(|head| head == "crew_flags"));
+
+    // Once a row, a warning each, with the place of the words.
+    let found = rows(&out.join("findings.csv"));
+    let site: Vec<(&str, &str, &str)> = found
+        .iter()
+        .filter(|row| row["code"].starts_with('S'))
+        .map(|row| (&*row["well_id"], &*row["code"], &*row["heading"]))
+        .collect();
+    let expected = [
+        ("W1", "S603", "notes"),
+        ("W1", "S609", "Contact"),
+        ("W2", "S611", "status"),
+        ("W2", "S610", "notes"),
+        ("W2", "S613", "Dog?"),
+    ];
+    assert_eq!(site, expected);
+    assert!(found.iter().filter(|row| row["code"].starts_with('S')).all(|row| row["severity"] == "warning"));
+
+    let book = sheets(&out.join("campaign.xlsx"));
+    let text_of = |name: &str| {
+        let (_, rows) = book.iter().find(|(sheet, _)| sheet == name).unwrap_or_else(|| panic!("no sheet {name}"));
+        rows.iter().flatten().map(|cell| format!("{cell}\n")).collect::<String>()
+    };
+    for sheet in ["Wells", "Field"] {
+        let text = text_of(sheet);
+        for said in [
+            "oil sheen on the water",
+            "home dialysis",
+            "fuel infant-or-pregnant",
+            "patient not-found dog",
+            "Users",
+            "flooded: partly",
+        ] {
+            assert!(text.contains(said), "{sheet} does not say {said:?}");
+        }
+    }
+    // The crew is told what to do, on the sheet it takes along and among the cautions.
+    for sheet in ["Field", "Cautions", "Summary"] {
+        assert!(text_of(sheet).contains("chlorine does not remove fuel"), "{sheet}");
+        assert!(text_of(sheet).contains("Leave other safe water"), "{sheet}");
+    }
+    assert!(ran.out.contains("fuel 1") && ran.out.contains("patient 1"), "{}", ran.out);
+
+    // What a list reports is no mistake in the list: nothing of it goes out as work for corrections.
+    let todo = folder.path().join("todo.xlsx");
+    run(&[
+        "check".as_ref(),
+        list.as_os_str(),
+        "--units".as_ref(),
+        "us".as_ref(),
+        "--corrections-out".as_ref(),
+        todo.as_os_str(),
+    ])
+    .ended(1);
+    let work = sheets(&todo);
+    assert!(!work.iter().flat_map(|(_, rows)| rows.iter().flatten()).any(|cell| cell.to_string().contains("dialysis")));
+}
+
+#[test]
+fn explain_tells_the_crew_of_a_visit_that_is_held_back() {
+    let folder = folder();
+    let list = place(folder.path(), "wells.csv", LIST);
+    let scenarios = root().join("scenarios/minimal.toml");
+    for (id, said) in [("W1", "- fuel: Do not treat this well as usual"), ("W2", "- patient: Call before you treat")] {
+        let answer = run(&[
+            "explain".as_ref(),
+            "--well".as_ref(),
+            id.as_ref(),
+            "--scenarios".as_ref(),
+            scenarios.as_os_str(),
+            list.as_os_str(),
+        ])
+        .ended(0);
+        assert!(answer.out.contains(said), "{}", answer.out);
+    }
+}
+
+/// The lines of an answer's head, joined: each begins with `By default`.
+fn by_default(arguments: &[&str]) -> Vec<String> {
+    let mut arguments = arguments.to_vec();
+    arguments.push("--json");
+    let answer = run(&arguments).ended(0);
+    let message: serde_json::Value = serde_json::from_str(&answer.out).unwrap();
+    message["taken_by_default"].as_array().unwrap().iter().map(|line| line.as_str().unwrap().to_owned()).collect()
+}
+
+/// The number behind a phrase.
+fn number_after(text: &str, phrase: &str) -> f64 {
+    let rest = text.split_once(phrase).unwrap_or_else(|| panic!("{phrase:?} is not in {text:?}")).1;
+    let end = rest.find(|c: char| !c.is_ascii_digit() && c != '.').unwrap_or(rest.len());
+    rest[..end].parse().unwrap_or_else(|_| panic!("no number behind {phrase:?} in {text:?}"))
+}
+
+const DRIVEN: [&str; 7] =
+    ["well", "--type", "driven", "--water-column=15 ft", "--diameter=2 in", "--product=liquid 12.5", "--target=100"];
+
+#[test]
+fn what_was_taken_by_default_is_said_first() {
+    let first = run(&DRIVEN).ended(0).out;
+    assert!(first.starts_with("By default    No age is given for liquid 12.5"), "{first}");
+    let (before, _) = first.split_once("Measure out").unwrap();
+    for said in ["No plumbing", "Nothing was measured", "No allowance"] {
+        assert!(before.contains(said), "{said} does not come before the amount:\n{first}");
+    }
+    // Without a pH nothing rests on the temperature.
+    assert!(!before.contains("No water temperature"), "{first}");
+
+    let said = by_default(&DRIVEN);
+    // The published table of bleach kept at 75 F (fixtures/published/ageing_table.csv): 12.5 % is 9.33 % after 61 days, a loss of
+    // 25.4 %. The law used and the table differ by a few points, within the band of paces.
+    let lost = number_after(&said[0], "lost ");
+    assert!((lost - 25.4).abs() < 5.0, "{}", said[0]);
+    let more = number_after(&said[0], "pour +");
+    assert!((more - (100.0 / (1.0 - lost / 100.0) - 100.0)).abs() < 1.5, "{}", said[0]);
+    // 15 ft of 2 in are 2.45 US gal (0.1632 gal/ft); in 80 gal more what was poured is that much thinner, whatever was poured.
+    let poured: serde_json::Value = {
+        let mut arguments = DRIVEN.to_vec();
+        arguments.push("--json");
+        serde_json::from_str(&run(&arguments).ended(0).out).unwrap()
+    };
+    let gallons = 15.0 * 0.1632;
+    let thin = poured["measured_dose_mg_per_l"].as_f64().unwrap() * gallons / (gallons + 80.0);
+    let told = number_after(&said[1], "what is poured gives ");
+    assert!((told - thin).abs() < 0.1, "{}: by hand {thin}", said[1]);
+    // 5 mg/L of iron take 0.635 mg/mg each (71/2/55.85, stoichiometry): 3.2 mg/L of 100.
+    let iron = number_after(&said[2], "would take +");
+    assert!((iron - 3.2).abs() < 0.1, "{}", said[2]);
+    // Twice the water takes twice the chlorine.
+    assert!((number_after(&said[3], "would take +") - 100.0).abs() < 0.1, "{}", said[3]);
+}
+
+#[test]
+fn what_is_given_is_not_said_to_be_missing() {
+    let folder = folder();
+    let scenarios = place(
+        folder.path(),
+        "practice.toml",
+        "[campaign]\nunits = \"us\"\n[practice]\nvolume_allowance = 1.0\nplumbing_volume = \"0 gal\"\ndemand_mg_per_l = 0\n\
+         [[product]]\nname = \"mine\"\nchemical = \"sodium_hypochlorite\"\nstrength = { percent = 6, basis = \"weight_naocl\" }\n\
+         age_days = 10\nstorage = \"20 C\"\n",
+    );
+    let scenarios = scenarios.to_str().unwrap();
+    let said =
+        by_default(&["well", "--water-column=15 ft", "--diameter=6 in", "--product=mine", "--scenarios", scenarios]);
+    assert!(said.is_empty(), "{said:?}");
+    // With pH and alkalinity the temperature has a part in the answer.
+    let arguments =
+        ["well", "--water-column=15 ft", "--diameter=6 in", "--product=mine", "--ph=7.2", "--alkalinity=100"];
+    let said = by_default(&[&arguments[..], &["--scenarios", scenarios][..]].concat());
+    assert!(said.len() == 1 && said[0].starts_with("No water temperature is given: 53.6 °F"), "{said:?}");
+}
+
+#[test]
+fn a_list_says_how_many_visits_rest_on_defaults() {
+    let folder = folder();
+    let list = place(folder.path(), "wells.csv", LIST);
+    let out = folder.path().join("campaign");
+    let scenarios = place(
+        folder.path(),
+        "young.toml",
+        "[campaign]\nunits = \"us\"\n[[product]]\nname = \"liquid\"\nchemical = \"sodium_hypochlorite\"\n\
+         strength = { percent = 12.5, basis = \"trade\" }\n",
+    );
+    let arguments =
+        [list.as_os_str(), "--scenarios".as_ref(), scenarios.as_os_str(), "--out".as_ref(), out.as_os_str()];
+    let ran = run(&[&[std::ffi::OsStr::new("plan")][..], &arguments[..]].concat()).ended(1);
+    let said = ran.out.split_whitespace().collect::<Vec<_>>().join(" ");
+    let book = sheets(&out.join("campaign.xlsx"));
+    let head = |name: &str| {
+        let (_, rows) = book.iter().find(|(sheet, _)| sheet == name).unwrap();
+        rows.iter().take(14).flatten().map(|cell| format!("{cell} ")).collect::<String>()
+    };
+    for phrase in [
+        "No age is given for liquid",
+        "2 of 2 planned visits give no plumbing: none is counted",
+        "2 of 2 planned visits have nothing measured that uses up chlorine",
+        "No allowance is given",
+    ] {
+        for (place, text) in [("the answer", &said), ("Summary", &head("Summary")), ("Field", &head("Field"))] {
+            assert!(text.contains(phrase), "{place} does not say {phrase:?}: {text}");
+        }
+    }
+}
