@@ -230,8 +230,11 @@ impl CellRules {
         comma: Comma,
     ) -> Understood {
         let unit = column.unit;
+        // `+80` of a depth is eighty or more.
+        let bound = field == Field::TotalDepth && text.starts_with('+');
         if let (Some(value), Some(unit)) = (plain(text), unit)
             && kind != CellKind::Date
+            && !bound
         {
             if value == 0.0 && !quantity.zero_possible {
                 return zero_for_missing(field);
