@@ -182,11 +182,13 @@ pub fn plan(
             }
         } else if heading::mapped_beside(heading, rules).is_some() {
             taken[at] = true;
-        } else if asked.is_water_depth() && heading::name(heading, gallon).is_none() {
+        } else if asked.is_water_depth() && heading::name(heading, gallon).is_none() && !asked.is_named_with_group() {
             water_depths.push(at);
             taken[at] = true;
         } else {
-            readings.extend(asked.readings());
+            // What the scenario file fixes needs no column that only looks like it.
+            let fixed = |reading: &Reading| rules.fixed.contains_key(&reading.named.field) && !reading.exact;
+            readings.extend(asked.readings().into_iter().filter(|reading| !fixed(reading)));
         }
     }
     for reading in &mut readings {
