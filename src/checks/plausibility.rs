@@ -180,7 +180,16 @@ fn usual_for_type(draft: &mut Draft) {
         let meant = meant(draft, field, well_type);
         let typed = draft.typed(field);
         let bare = !typed.is_empty() && !unit_is_written(typed);
+        // Where the diameter is none of such a well either, the type is in question, not the unit.
+        let type_in_doubt = field == Field::TotalDepth
+            && draft
+                .number(Field::CasingDiameter)
+                .zip(usual(well_type, Field::CasingDiameter))
+                .is_some_and(|(across, usual)| !within(usual, across));
         let far = |meant: &str| {
+            if type_in_doubt {
+                return value * FAR < low || value > high * FAR;
+            }
             let other = meant.rsplit(' ').next().and_then(unit::by_symbol).unwrap_or(unit);
             is_far(field, well_type, value, (low, high), (unit, other))
         };

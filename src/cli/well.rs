@@ -145,7 +145,6 @@ fn well(options: &Options, system: UnitSystem, campaign: Option<&Campaign>) -> R
     let rules = rules(options, system, campaign);
     let draft = inventory::typed(&cells, &rules)?.ok_or_else(|| Error::request(NOT_KNOWN))?;
     match checks::admit(draft, &rules) {
-        Verdict::NotAWell(_) => Err(Error::request(NOT_KNOWN)),
         Verdict::HeldBack(held_back) => {
             let why: Vec<String> = held_back.reasons().map(|finding| refused(finding, options)).collect();
             Err(Error::request(why.join("\n       ")))

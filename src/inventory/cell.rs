@@ -102,8 +102,8 @@ pub struct ColumnUnit {
 /// A plain number that is nothing but itself, in SI: the nine cells in ten that need no thought.
 pub fn quick_number(field: Field, text: &str, unit: &Unit) -> Option<f64> {
     let value = plain(text).filter(|value| *value != 0.0 && !is_sentinel(*value, field))?;
-    if field == Field::StaticWaterLevel && text.as_bytes()[0] == b'+' {
-        return None; // A plus sign is a question.
+    if matches!(field, Field::StaticWaterLevel | Field::TotalDepth) && text.as_bytes()[0] == b'+' {
+        return None; // A plus sign is a question: above or below, so much or more.
     }
     (unit.dimension != Dimension::Angle || value.abs() <= 180.0).then(|| unit.to_si(value))
 }
@@ -230,8 +230,11 @@ impl CellRules {
         comma: Comma,
     ) -> Understood {
         let unit = column.unit;
+        // `+80` of a depth is eighty or more.
+        let bound = field == Field::TotalDepth && text.starts_with('+');
         if let (Some(value), Some(unit)) = (plain(text), unit)
             && kind != CellKind::Date
+            && !bound
         {
             if value == 0.0 && !quantity.zero_possible {
                 return zero_for_missing(field);

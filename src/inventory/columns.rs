@@ -182,7 +182,7 @@ pub fn plan(
             }
         } else if heading::mapped_beside(heading, rules).is_some() {
             taken[at] = true;
-        } else if asked.is_water_depth() && heading::name(heading, gallon).is_none() {
+        } else if asked.is_water_depth() && heading::name(heading, gallon).is_none() && !asked.is_named_with_group() {
             water_depths.push(at);
             taken[at] = true;
         } else {

@@ -349,7 +349,9 @@ fn unit_row(rows: &Rows, row: usize, headings: &[String], gallon: Option<Gallon>
         if !inner.is_empty() {
             let exact = |field| matches!(heading::unit_below(&inner, field, gallon).0, HeadingUnit::Unit(_));
             let spoken = super::notes::unit_of(&lexicon::tokens(&inner), gallon).is_some();
-            let is_unit = spoken || [Field::TotalDepth, Field::Iron, Field::WellYield].into_iter().any(exact);
+            // `180 ft` is a size and no unit: such a row is a well.
+            let is_unit = !inner.starts_with(|c: char| c.is_ascii_digit())
+                && (spoken || [Field::TotalDepth, Field::Iron, Field::WellYield].into_iter().any(exact));
             units += usize::from(is_unit && inner.len() <= 30);
             others += usize::from(!is_unit && (inner.len() > 12 || inner.chars().any(|c| c.is_ascii_digit())));
         }

@@ -146,6 +146,8 @@ const OWNERS: &[(&str, &[&str])] = &[
     ("tempfile", &["write", "cli"]),
     // Words of the trade stand in data files.
     ("toml", &["scenario", "inventory"]),
+    // Words are compared without their accents.
+    ("unicode_normalization", &["inventory"]),
     // Quantities are made of it; the rooms that read or show a number name its units.
     ("uom", &["quantity", "kernel", "well.rs", "checks", "scenario", "report", "cli"]),
 ];

@@ -22,6 +22,13 @@ const COMPANY: &[(&str, &[&str])] = &[
     ("H117", &["P411"]),
     // A column that is missing, or not read, is missing from each row.
     ("H118", &["G206"]),
+    // A word that is not known leaves the type to the width.
+    ("C105", &["A513"]),
+    // A column that is not read is asked about in each row that fills it.
+    ("H132", &["C150"]),
+    ("C150", &["H132"]),
+    // Bare numbers of a disputed column have no unit.
+    ("H134", &["H108"]),
     // What the short row lost is assumed.
     ("F108", &["A501"]),
 ];

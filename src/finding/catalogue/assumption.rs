@@ -39,5 +39,5 @@ catalogue! {
         "What it finds: a well whose type the list does not say in words that are known; it is taken as the type that wells of its width and depth usually are. Common practice, no source: a pipe up to 2 1/2 in is driven, a shaft of 22 in or more is dug, 14 to 22 in bored, anything else drilled.\n\
          Why it matters: the amount of chlorine does not depend on the type, but how the well is flushed, and what a crew must not do there, does.\n\
          Example: 6 in wide and 210 ft deep, no type: taken as drilled.\n\
-         How to fix it: write the type, or say what the word means in [inventory.words.well_type].";
+         How to mend it: write the type, or say what the word means in [inventory.words.well_type].";
 }

@@ -142,16 +142,16 @@ catalogue! {
          Why it matters: when the pump stops the water rises, and there is more to treat; a dry well has none.\n\
          Example: pumping 85; dry.\n\
          How to mend it: write the level at rest; leave a dry well out.";
-    OPEN_COLUMN_FILLED = "C150" "open-column-filled" Warning,
-        "What a dose rests on is read from a column that is plainly what it is read as.",
-        "What it finds: a cell of a column that may be a depth, a level, a diameter or the like, and was not read because its heading is not plain.\n\
-         Why it matters: what it says may change the water of this well.\n\
-         Example: a second diameter for the lower rings of a dug well.\n\
-         How to fix it: map the column in [inventory.columns] to what it is, or leave it out with \"\".";
     CELL_TOO_LONG = "C140" "cell-too-long" Error,
         "A cell has no more letters than a spreadsheet's cell can hold, 32,767.",
         "What it finds: a cell, or a row, that is too long to be one of a list; it is left out, and the row is held back.\n\
          Why it matters: rows may have run together, and a few such cells would fill the memory.\n\
          Example: a quotation mark that opens a cell and closes a hundred rows below.\n\
          How to mend it: shorten the cell.";
+    OPEN_COLUMN_FILLED = "C150" "open-column-filled" Warning,
+        "What a dose rests on is read from a column that is plainly what it is read as.",
+        "What it finds: a cell of a column that may be a depth, a level, a diameter or the like, and was not read because its heading is not plain.\n\
+         Why it matters: what it says may change the water of this well.\n\
+         Example: a second diameter for the lower rings of a dug well.\n\
+         How to mend it: map the column in [inventory.columns] to what it is, or leave it out with \"\".";
 }

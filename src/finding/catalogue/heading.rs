@@ -135,31 +135,31 @@ catalogue! {
         "What it finds: a column whose heading is not one that is known; its words and its cells say what it probably is, and it is read so.\n\
          Why it matters: where the reading is wrong, every row of the list is.\n\
          Example: \"At what depth do you find water?\" read as the static water level.\n\
-         How to fix it: no action needed if correct; else map the column in [inventory.columns], or leave it out with \"\".";
+         How to mend it: no action needed if correct; else map the column in [inventory.columns], or leave it out with \"\".";
     COLUMN_OPEN = "H132" "column-open" Error,
         "What a dose rests on is read from a column that is plainly what it is read as.",
         "What it finds: a column that may be a depth, a level, a diameter or a type of well, but not plainly enough to be used; it is not read.\n\
          Why it matters: without it rows cannot be planned, and with a wrong reading every dose would be wrong.\n\
          Example: \"water depth\" beside \"depth\".\n\
-         How to fix it: map it in [inventory.columns] to what it is.";
+         How to mend it: map it in [inventory.columns] to what it is.";
     UNIT_BY_EVIDENCE = "H133" "unit-by-evidence" Warning,
         "A measured column carries its unit.",
         "What it finds: a column without a unit in its heading; a note, the cells or the columns beside it say which unit it probably is, and it is read so.\n\
          Why it matters: feet read as meters make a dose 3.3 times too great.\n\
          Example: \"Diameter\" with values from 152 to 900, which are only usual in mm.\n\
-         How to fix it: no action needed if correct; else set the unit in [inventory.units].";
+         How to mend it: no action needed if correct; else set the unit in [inventory.units].";
     UNIT_DISPUTED = "H134" "unit-disputed" Error,
         "The cells of a column that write their unit agree with the unit of those that do not.",
         "What it finds: a column without a unit in its heading, in a campaign that declares a system, where most cells that write a unit write another; bare numbers are not read.\n\
          Why it matters: which of the two units the bare numbers are in changes every dose.\n\
          Example: units = \"us\", and 31 of 33 written units are m.\n\
-         How to fix it: set the unit: [inventory.units] total_depth = \"m\".";
+         How to mend it: set the unit: [inventory.units] total_depth = \"m\".";
     COLUMNS_COMPLEMENT = "H135" "columns-complement" Note,
         "One column feeds one field.",
         "What it finds: two columns that give the same thing, where rows that fill one mostly leave the other blank; each row is read from the one it fills.\n\
          Why it matters: a merged list keeps a column from each office.\n\
          Example: \"Depth (ft)\" from one town and \"Well depth\" from another.\n\
-         How to fix it: no action needed if correct; else map one of them in [inventory.columns].";
+         How to mend it: no action needed if correct; else map one of them in [inventory.columns].";
     MULTIPLE_CHOICE_READ = "H130" "multiple-choice-read" Note,
         "Columns of ticks under headings with a common beginning are the answers of one question.",
         "What it finds: two columns or more that hold only 0 and 1, x or blank, or true and false, whose headings begin alike and end in types of well or in places for the water; the ticked one is read.\n\

@@ -59,6 +59,14 @@ impl Asked<'_> {
         self.layout.groups.get(self.column).map_or("", String::as_str)
     }
 
+    /// Whether the heading is one of the vocabulary together with the group above it: `Level` below `Static`.
+    pub fn is_named_with_group(&self) -> bool {
+        let group = self.group();
+        !group.is_empty()
+            && heading::together(group, self.heading, self.gallon)
+                .is_some_and(|together| heading::name(&together, self.gallon).is_some())
+    }
+
     /// What the heading's words stand for, without what is in brackets unless nothing else is said.
     fn meaning(&self) -> Meaning {
         let outer = without_brackets(self.heading);
@@ -132,7 +140,7 @@ impl Asked<'_> {
                     Some(named) if named.field == field => named.clone(),
                     _ => self.named(field, &alone),
                 };
-                let support = self.support(field, &named)?;
+                let support = self.support(field, &named, is_exact)?;
                 Some(Reading { column: self.column, named, score: score + support, exact: is_exact, by_hand: false })
             })
             .collect();
@@ -196,7 +204,7 @@ impl Asked<'_> {
     }
 
     /// What the unit of the heading and the cells say for or against a field; nothing where it cannot be.
-    fn support(&self, field: Field, named: &Named) -> Option<f64> {
+    fn support(&self, field: Field, named: &Named, exact: bool) -> Option<f64> {
         let profile = self.profile;
         let mut support = 0.0;
         if let Some(quantity) = field.quantity() {
@@ -212,13 +220,15 @@ impl Asked<'_> {
                 Some(unit) if unit.dimension == quantity.dimension => {
                     support += if quantity.dimension == Dimension::Length { 0.05 } else { 0.25 };
                 }
-                Some(_) => return None,
-                None if foreign => return None,
-                None => {}
+                // A field by its own name with a unit of something else is said to be that.
+                Some(_) if !exact => return None,
+                None if foreign && !exact => return None,
+                Some(_) | None => {}
             }
         }
         if profile.filled == 0 && self.rows > ENOUGH_CELLS as usize {
-            return Some(support - EMPTY_COLUMN);
+            // A heading of the vocabulary means its field whatever stands below it.
+            return Some(if exact { support } else { support - EMPTY_COLUMN });
         }
         let weight = (profile.filled as f64 / ENOUGH_CELLS).min(1.0);
         Some(support + weight * self.witness(field, named))

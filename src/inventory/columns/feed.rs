@@ -295,7 +295,7 @@ impl Planner<'_> {
                 if imposed.is_none() {
                     let written_in_cells = unit_column.is_some() || self.cells_carry_units(column);
                     self.silent_heading(&mut feed, claim, statements, known, written_in_cells);
-                    feed.unit_unsaid = written_in_cells && !feed.unit_stated;
+                    feed.unit_unsaid |= written_in_cells && !feed.unit_stated;
                 }
             }
         }
@@ -346,7 +346,11 @@ impl Planner<'_> {
                 .clone()
                 .or(values)
                 .or_else(|| {
-                    let others: Vec<_> = known.iter().filter(|(of, ..)| *of != field).cloned().collect();
+                    // A declared system is obeyed: casings in inches go with depths in meters in many a country.
+                    let counts = |of: Field| {
+                        of != field && (by_system.is_none() || is_diameter(of) == is_diameter(field))
+                    };
+                    let others: Vec<_> = known.iter().filter(|(of, ..)| counts(*of)).cloned().collect();
                     units::by_neighbors(field, profile, &others)
                 })
                 .or_else(|| {
@@ -362,6 +366,8 @@ impl Planner<'_> {
                     self.unit_by_evidence(field, column, &settled);
                 } else {
                     self.default_unit(field, column, written_in_cells);
+                    // Where the cells write their units, nothing was said of the column: each that does not is said.
+                    feed.unit_unsaid = written_in_cells;
                 }
             }
             (None, Some(_)) if by_cells.is_some() && !written_in_cells => {

@@ -107,14 +107,21 @@ pub(super) fn shape(items: &[Item<'_>], default: Option<&'static Unit>) -> Optio
             let sides = one.min(other) >= least && one.max(other) <= MOST_SIDE_M;
             sides.then(|| worked(round(one * other), "two sides: the diameter of the round well of the same area"))?
         }
-        ([girth], 0, false, true, false) => worked(
-            girth.si(unit) / PI,
-            "measured around: the diameter is this over pi; if it was measured outside the lining, the inside is smaller",
-        ),
+        // `9 ft 5 around`: feet and inches.
+        ([feet, inches], 0, false, true, false)
+            if feet.unit.is_some_and(|unit| unit.symbol == "ft") && inches.unit.is_none() && inches.value < 12.0 =>
+        {
+            let girth = feet.value + inches.value / 12.0;
+            worked(unit.to_si(girth) / PI, AROUND_NOTE)
+        }
+        ([girth], 0, false, true, false) => worked(girth.si(unit) / PI, AROUND_NOTE),
         ([half], 0, false, false, true) => worked(2.0 * half.si(unit), "a radius: twice it is the diameter"),
         _ => None,
     }
 }
+
+const AROUND_NOTE: &str =
+    "measured around: the diameter is this over pi; if it was measured outside the lining, the inside is smaller";
 
 /// The least side of a rectangular well; two smaller numbers are pipes. Common practice, no source.
 const LEAST_SIDE_M: f64 = 0.45;
@@ -185,6 +192,13 @@ pub(super) fn pipe(items: &[Item<'_>], default: Option<&'static Unit>) -> Option
             _ => amounts.push(amount),
         }
     }
+    // `140 x 6,7` in millimeters: no hole is so narrow, so the second is the wall.
+    let millimeters = default.is_some_and(|unit| unit.symbol == "mm");
+    let plain_pair = millimeters
+        && matches!(items, [Item::Amount(size), by, Item::Amount(wall)]
+            if (by.is('×') || by.word() == Some("x")) && size.unit.is_none() && wall.unit.is_none()
+                && size.value >= 40.0 && wall.value < size.value / 8.0 && wall.value >= 1.0);
+    let outside = outside || plain_pair;
     if is_inside(items) || !outside && !walled && wall == Wall::Unsaid {
         return None;
     }

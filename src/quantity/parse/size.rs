@@ -592,7 +592,6 @@ const NAMING: &[&str] = &[
     "em",
     "está",
     "esta",
-    "est",
 ];
 
 /// The amount after words that only name it.

@@ -101,7 +101,6 @@ const PLAIN: &[&str] = &[
     "there",
     "is",
     "with",
-    "by",
     "ground",
     "tubing",
     "down",
@@ -217,7 +216,7 @@ pub(super) fn sign(item: &Item<'_>) -> Option<Option<Sign>> {
         Some(Sign::Wall)
     } else if word == "of" {
         Some(Sign::Of)
-    } else if word == "x" {
+    } else if word == "x" || word == "by" {
         Some(Sign::By)
     } else if word.starts_with("telescop") {
         Some(Sign::Telescoped)
