@@ -66,7 +66,7 @@ const fn seen(citation: &'static str) -> Source {
 }
 
 const fn practice() -> Source {
-    Source { citation: "common practice of the trade", locator: "", provenance: Provenance::CommonPractice }
+    Source { citation: "common practice", locator: "", provenance: Provenance::CommonPractice }
 }
 
 const fn derived(citation: &'static str) -> Source {

@@ -191,7 +191,7 @@ fn by_bore(
             catalogue::FLOWING_WELL,
             Field::StaticWaterLevel,
             says,
-            "nothing, if that is right; water is counted to the ground",
+            "no action needed if correct; water is counted to the ground",
         );
     }
     if let Some(casing) = casing

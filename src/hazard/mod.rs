@@ -53,7 +53,7 @@ const fn seen(citation: &'static str) -> Source {
 }
 
 const fn practice() -> Source {
-    Source { citation: "common practice of the trade", locator: "", provenance: Provenance::CommonPractice }
+    Source { citation: "common practice", locator: "", provenance: Provenance::CommonPractice }
 }
 
 /// "Water contaminated with fuel or toxic chemicals will not be made safe by boiling or disinfection."

@@ -66,7 +66,7 @@ pub fn units(
             read_in.symbol, other.symbol
         );
         let help = format!(
-            "correct the heading, or impose the unit: [inventory.units] {} = \"{}\"",
+            "correct the heading, or set the unit: [inventory.units] {} = \"{}\"",
             field.name(),
             other.symbol
         );

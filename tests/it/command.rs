@@ -754,7 +754,7 @@ fn pages_of_findings_equations_and_results() {
     let answer = run(&["explain", "G203", "water-level-below-bottom", "d3"]).ended(0);
     assert_eq!(answer.out.matches("G203 water level below bottom (held back)\n").count(), 2);
     assert!(answer.out.contains("D3 Liquid product needed\n\n    v = m / G\n"));
-    assert!(answer.out.contains("How to mend it: "));
+    assert!(answer.out.contains("How to fix it: "));
     for code in aftercrest::finding::catalogue::ALL {
         assert!(run(&["explain", code.id()]).ended(0).out.starts_with(code.id()));
     }

@@ -81,7 +81,7 @@ impl Draft {
         }
         match told.fate {
             Fate::Doubt => {
-                self.ask_whether_well(column, &words, "may mean that this well is no more, or be said of a part of it")
+                self.ask_whether_well(column, &words, "may mean that this well no longer exists, or may refer to a part of it")
             }
             Fate::Thing(_) => self.ask_whether_well(
                 column,
@@ -189,7 +189,7 @@ impl Draft {
                 catalogue::OVERRULED,
                 column,
                 says,
-                "nothing, if that is right; else correct the cell or the remark",
+                "no action needed if correct; otherwise correct the cell or the remark",
             );
             self.set_number(field, value);
             self.spreads.retain(|(of, ..)| *of != field);
