@@ -63,7 +63,7 @@ impl Error {
 /// A system error in plain words, without its number.
 pub fn describe(error: &std::io::Error) -> String {
     match error.kind() {
-        std::io::ErrorKind::NotFound => "file not found".to_owned(),
+        std::io::ErrorKind::NotFound => "there is no such file".to_owned(),
         std::io::ErrorKind::PermissionDenied => "permission denied".to_owned(),
         std::io::ErrorKind::IsADirectory => "it is a folder".to_owned(),
         std::io::ErrorKind::UnexpectedEof | std::io::ErrorKind::InvalidInput | std::io::ErrorKind::InvalidData => {
