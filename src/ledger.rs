@@ -379,7 +379,9 @@ pub static COLUMNS: &[Column] = &[
         "Share of free chlorine that is hypochlorous acid at that pH, 0 to 1.",
         |need| optional(need.hocl_share),
     ),
-    number("hold_h", "Contact time", "h", 0, "", "How long the chlorine stays in the well.", |need| need.hold.value / 3600.0),
+    number("hold_h", "Contact time", "h", 0, "", "How long the chlorine stays in the well.", |need| {
+        need.hold.value / 3600.0
+    }),
     text(
         "flush_method",
         "Flush by",

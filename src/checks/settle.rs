@@ -24,7 +24,7 @@ pub(super) fn settle(draft: &mut Draft, well_type: Option<WellType>, assumed: &m
         Some(Reference::Ground) | None => {}
     }
     if draft.form(Field::StaticWaterLevel) == Some(&Form::Flowing) {
-        let help = "no action needed if correct; water is counted to the ground";
+        let help = "no action needed if correct; water is counted up to ground level";
         draft.say(catalogue::FLOWING_WELL, Field::StaticWaterLevel, "the well is said to flow", help);
     }
     height_of_water(draft);

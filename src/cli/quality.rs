@@ -75,7 +75,8 @@ pub(super) fn print(quality: &Quality, units: Units<'_>, out: &mut dyn Write) ->
         writeln!(out, "{}", terminal::table(&heads, &table))?;
     }
     if !quality.repairs.is_empty() {
-        let heads = ["measure first", "where", "field", &format!(" range (low-high, {})", volume.symbol), " % of total range"];
+        let heads =
+            ["measure first", "where", "field", &format!(" range (low-high, {})", volume.symbol), " % of total range"];
         let table: Vec<Vec<String>> = quality
             .repairs
             .iter()

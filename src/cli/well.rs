@@ -431,10 +431,13 @@ fn print(
             }
         }
         None if need.route == Some(DischargeRoute::Septic) => {
-            let text = "none included: nothing goes into the septic system; all of it goes to open ground or is hauled away";
+            let text =
+                "none included: nothing goes into the septic system; all of it goes to open ground or is hauled away";
             writeln!(out, "Neutralizer   {}", terminal::wrap(text, width(), 14))?;
         }
-        None => writeln!(out, "Neutralizer   none included (water goes to {route}); keep flush water away from streams")?,
+        None => {
+            writeln!(out, "Neutralizer   none included (water goes to {route}); keep flush water away from streams")?
+        }
     }
     match (need.ph_after, need.hocl_share) {
         (Some(ph), Some(share)) => writeln!(

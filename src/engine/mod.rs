@@ -149,8 +149,7 @@ impl Run {
     }
 }
 
-/// Asks whether the values that the scenario file fixes for blank cells are such as cells can hold; the scenario room does
-/// not know how cells are read.
+/// Checks that each `[inventory.fixed]` value is valid as a cell; the scenario room does not know how cells are read.
 ///
 /// # Errors
 /// With the line of the first that is not.

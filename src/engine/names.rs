@@ -78,7 +78,7 @@ impl Names {
                         field.name()
                     )
                     .into();
-                    finding.help = "write both alike, if they are one".into();
+                    finding.help = "write both the same way, if they are one".into();
                     finding.well = None;
                     findings.push(finding);
                 }

@@ -131,7 +131,8 @@ pub fn decide(beginnings: Vec<Beginning>) -> Vec<Finding> {
     findings
 }
 
-const HELP: &str = "no action needed if these are different wells; if they are the same ones, take the repeated rows out";
+const HELP: &str =
+    "no action needed if these are different wells; if they are the same ones, take the repeated rows out";
 
 fn heading(table: &Table, column: usize) -> String {
     table.plan.columns.get(column).map_or_else(String::new, |column| column.heading.to_string())

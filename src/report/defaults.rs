@@ -73,7 +73,8 @@ fn is_ageless(product: &Product, stock: &StockOnTheDay, scenario_age: Option<&Ag
 
 /// The sentence about a product without an age, up to what it would lose.
 fn ageless(product: &Product, stock: &StockOnTheDay, example: &Example) -> (String, Option<(StockOnTheDay, f64)>) {
-    let none = format!("No age is given for {}: the strength on its label is used, as if it were made today.", product.name);
+    let none =
+        format!("No age is given for {}: the strength on its label is used, as if it were made today.", product.name);
     let Some(old) = aged(product, example) else { return (none, None) };
     let left = old.prepared.stock.strength_used() / stock.prepared.stock.strength_used();
     if left >= 1.0 || left.is_nan() {

@@ -108,7 +108,13 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
              then.",
         );
     }
-    let by_hand = ["Chlorine added (date, time)", "Flushed (date, time)", "Residual measured (mg/L)", "Sample (date)", "Initials"];
+    let by_hand = [
+        "Chlorine added (date, time)",
+        "Flushed (date, time)",
+        "Residual measured (mg/L)",
+        "Sample (date)",
+        "Initials",
+    ];
     sheet.heads(HEADS.iter().map(|(head, _)| *head).chain(by_hand).map(str::to_owned));
 
     let mut rows: Vec<&Vec<KeptCell>> = matter

@@ -130,7 +130,11 @@ pub fn steps(
         "D5",
         format!("chlorine in {measured} over {} L", n(treated)),
         if least < gives * (1.0 - 1e-9) {
-            format!("{} mg/L as Cl2; {} if there is the most water and the weakest product allowed for", n(gives), n(least))
+            format!(
+                "{} mg/L as Cl2; {} if there is the most water and the weakest product allowed for",
+                n(gives),
+                n(least)
+            )
         } else {
             format!("{} mg/L as Cl2", n(gives))
         },
@@ -158,7 +162,9 @@ pub fn steps(
     );
     let rule = match need.hold_required {
         Some(least) => format!("; the chosen rule requires {} h", n(least.value / 3600.0)),
-        None if practice.hold_rule.is_some() => "; the chosen rule gives no contact time for so low a target".to_owned(),
+        None if practice.hold_rule.is_some() => {
+            "; the chosen rule gives no contact time for so low a target".to_owned()
+        }
         None => String::new(),
     };
     step("Contact time", "", "stated practice".to_owned(), format!("{} h{rule}", n(need.hold.value / 3600.0)));
@@ -313,7 +319,8 @@ fn neutralize(
             "R3",
             format!("the water goes to {route}"),
             if need.route == Some(DischargeRoute::Septic) {
-                "none included: nothing goes into the septic system; all of it goes to open ground or is hauled away".to_owned()
+                "none included: nothing goes into the septic system; all of it goes to open ground or is hauled away"
+                    .to_owned()
             } else {
                 "none included; keep flush water away from streams".to_owned()
             },

@@ -170,7 +170,7 @@ fn history(
     }
     let Some(storage) = storage else {
         let reason = format!(
-            "product {:?} has an age but no `storage` temperature; ageing depends on it more than on anything else",
+            "product {:?} has an age but no `storage` temperature; aging depends on it more than on anything else",
             product.name
         );
         return Err(refusal(spot, reason));

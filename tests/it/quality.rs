@@ -250,7 +250,7 @@ fn an_empty_list_has_nothing_to_say() {
     let folder = folder();
     let list = place(folder.path(), "wells.csv", "well_id,well_type,depth (ft),swl (ft),diameter (in)\n");
     let answer = run(&["check", list.to_str().unwrap(), "--units", "us", "--all"]).ended(2);
-    assert!(!answer.out.contains("given, %"), "{}", answer.out);
+    assert!(!answer.out.contains("% filled in"), "{}", answer.out);
 }
 
 /// A field as it is shown where no system is declared: unit, least and greatest.
@@ -305,8 +305,8 @@ fn ranges_are_in_the_lists_own_units() {
     let spread = "well_id,well_type,depth (m),swl (m),diameter (in)\nA,drilled,57-58,12,6\n";
     let list = place(folder.path(), "wells.csv", spread);
     let answer = run(&["check", list.to_str().unwrap(), "--all"]).ended(0);
-    assert!(answer.out.contains("low to high (L)") && answer.out.contains("57.5  m"), "{}", answer.out);
+    assert!(answer.out.contains("range (low-high, L)") && answer.out.contains("57.5  m"), "{}", answer.out);
     let list = place(folder.path(), "wells.csv", spread.replace("(m)", "(ft)"));
     let answer = run(&["check", list.to_str().unwrap(), "--all"]).ended(0);
-    assert!(answer.out.contains("low to high (US gal)") && answer.out.contains("57.5  ft"), "{}", answer.out);
+    assert!(answer.out.contains("range (low-high, US gal)") && answer.out.contains("57.5  ft"), "{}", answer.out);
 }

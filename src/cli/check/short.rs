@@ -74,7 +74,10 @@ impl Screen<'_> {
         }
         if tally.without_route > 0 {
             let names = if tally.without_route == 1 { "names" } else { "name" };
-            lines.push(format!("{of}, {} {names} no discharge route; stream assumed, neutralizer included.", tally.without_route));
+            lines.push(format!(
+                "{of}, {} {names} no discharge route; stream assumed, neutralizer included.",
+                tally.without_route
+            ));
         }
         lines
     }
@@ -114,8 +117,7 @@ impl Screen<'_> {
             return Vec::new();
         }
         let shown = &open[..open.len().min(if self.all { open.len() } else { MOST_QUESTIONS })];
-        let mut lines =
-            vec!["Questions, and the wells an answer frees, unless another problem shows up:".to_owned()];
+        let mut lines = vec!["Questions, and the wells an answer frees, unless another problem shows up:".to_owned()];
         for (at, place) in shown.iter().enumerate() {
             let question = &all.questions()[*place];
             let frees = match question.alone {

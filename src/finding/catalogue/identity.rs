@@ -90,5 +90,5 @@ catalogue! {
          differ in a figure are not asked about.\n\
          Why it matters: if it is a typing mistake, one depot gets two orders, each rounded up, and the stock counts for one of them.\n\
          Example: Mill Lane and Mil Lane.\n\
-         How to fix it: write both alike, if they are one.";
+         How to fix it: write both the same way, if they are one.";
 }

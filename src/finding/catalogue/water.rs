@@ -18,7 +18,7 @@ catalogue! {
          How to fix it: check the value and its unit.";
     PUMP_EXCEEDS_YIELD = "W303" "pump-exceeds-yield" Note,
         "A pump gives about what the well yields.",
-        "What it finds: a pump that gives more than three times the well's yield; flushing goes at the yield.\n\
+        "What it finds: a pump that gives more than three times the well's yield; flushing is planned at the yield.\n\
          Why it matters: one of the two may be in other units.\n\
          Example: pump 40 gpm, yield 2 gpm.\n\
          How to fix it: check both rates and their units.";
