@@ -111,7 +111,7 @@ fn acid_flush_water_is_told_with_an_agent_that_would_not_do_it() {
         assert_eq!(at_prompt["neutralizer_instead"], "sodium_ascorbate");
         let sheet = field(&out);
         let said = sheet.iter().find(|row| row.get(1).is_some_and(|id| id == "soft")).unwrap().join(" | ");
-        assert!(said.contains("It leaves this water too acid: better"), "{said}");
+        assert!(said.contains("It leaves this water too acidic: better"), "{said}");
     }
 }
 
@@ -288,7 +288,7 @@ fn the_field_sheet_speaks_in_sentences() {
         assert!(!said.contains('_') && !said.contains("0.00") && !said.contains("neutralize-before"), "{said}");
         match row[1].as_str() {
             "untested" => {
-                assert!(said.contains("not known: look before flushing") && said.contains("ascorbic acid"), "{said}")
+                assert!(said.contains("not on record: check before flushing") && said.contains("ascorbic acid"), "{said}")
             }
             "dry land" => assert!(said.contains("None included; keep flush water away from streams"), "{said}"),
             _ => assert!(said.contains("oz of ascorbic acid (vitamin C)"), "{said}"),

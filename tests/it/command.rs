@@ -244,8 +244,8 @@ fn a_small_plan_word_by_word() {
          3 rows read: 2 planned + 1 held back + 0 excluded + 0 not wells.\n\
          No age is given for weak: the strength on its label is used, as if it were made today. At 60 days\n\
          and 75 °F it would have lost 8.4 % of its strength: order +9.2 %.\n\
-         2 of 2 planned visits give no plumbing: none is included. 80 US gal of pipes and tank for each\n\
-         would take +17 % of chlorine.\n\
+         2 of 2 planned visits give no plumbing: none is included. 80 US gal of pipes and tank for each would\n\
+         take +17 % of chlorine.\n\
          2 of 2 planned visits have nothing measured that uses up chlorine: none is allowed for. 5 mg/L of\n\
          iron would take +3.2 % at each.\n\
          No allowance is given for the gravel pack and the rock: 1 x the standing water is treated. 2 x,\n\
@@ -292,7 +292,7 @@ fn a_check_shows_the_cell_the_rule_and_the_remedy() {
                     G203-water-level-below-bottom.csv:2:4  column \"water level (ft)\"  well W1\n      \
                         57.3\n  \
                     the water level at 57.3 ft is not above the bottom at 42 ft\n  \
-                    compare G203-water-level-below-bottom.csv:2:3  total_depth = \"42\"\n  \
+                    see also G203-water-level-below-bottom.csv:2:3  total_depth = \"42\"\n  \
                     help: check whether depth and level are exchanged, and their units\n\n\
                   G203-water-level-below-bottom.csv: 1 rows\n  \
                     well_id                                  well_id\n  \
@@ -871,7 +871,7 @@ fn several_lists_in_one_call() {
         &["plan", "wells.csv", "more.csv", "--scenarios", "plan.toml", "--out", "deep/er/out", "--only", "S1"],
     )
     .ended(1);
-    assert!(answer.out.contains("4 of 6 well visits planned, 2 held back"), "{}", answer.out);
+    assert!(answer.out.contains("4 of 6 well visits planned; 2 held back"), "{}", answer.out);
     assert_eq!(names(&folder.path().join("deep/er/out")).len(), 6, "folders above the output folder are made");
     let ids: Vec<String> =
         rows(&folder.path().join("deep/er/out/treatments.csv")).into_iter().map(|row| row["well_id"].clone()).collect();
@@ -897,5 +897,5 @@ fn a_doubtful_well_is_doubted_at_the_prompt() {
     assert!(doubted.starts_with("Check         casing diameter 60 in is unusual for a drilled well"), "{doubted}");
     assert!(!ask("6 in").contains("Check  "));
     let page = run(&["explain", "route-unknown"]).ended(0).out;
-    assert!(page.contains("Look before flushing") && page.contains("Source:"), "{page}");
+    assert!(page.contains("No discharge point on record") && page.contains("Source:"), "{page}");
 }

@@ -284,7 +284,7 @@ fn a_file_that_is_no_table_of_corrections_is_refused() {
     let answer =
         run(&["check", text(&case.list), "--scenarios", text(&case.scenarios), "--corrections-out", text(&taken)])
             .ended(2);
-    assert!(answer.err.contains("it is there already") && answer.out.is_empty(), "{}", answer.err);
+    assert!(answer.err.contains("the file already exists") && answer.out.is_empty(), "{}", answer.err);
 }
 
 /// Whatever the batches and threads: the same bytes.

@@ -135,7 +135,7 @@ fn the_middle_of_many_values_is_near() {
         clusters.iter().find(|value| value["says"].as_str().unwrap().starts_with("static_water_level")).unwrap();
     assert_eq!(
         level["says"],
-        "static_water_level: 10 ft stands in 100 % of 30000 rows: a value filled in for all, perhaps"
+        "static_water_level: 10 ft stands in 100 % of 30000 rows: perhaps a value filled in for all"
     );
 }
 
@@ -210,7 +210,7 @@ fn the_sheet_stands_behind_the_findings_and_adds_up() {
         .sum();
     let line = sheet
         .iter()
-        .skip_while(|row| row.first() != Some(&Data::String("Rests on an assumed".into())))
+        .skip_while(|row| row.first() != Some(&Data::String("Uses an assumed".into())))
         .find(|row| row.first() == Some(&Data::String("casing_diameter".into())))
         .unwrap();
     assert!((number(&line[4]) - assumed / treated * 100.0).abs() < 1e-9);

@@ -275,7 +275,7 @@ fn what_was_taken_by_default_is_said_first() {
     };
     let gallons = 15.0 * 0.1632;
     let thin = poured["measured_dose_mg_per_l"].as_f64().unwrap() * gallons / (gallons + 80.0);
-    let told = number_after(&said[1], "what is poured gives ");
+    let told = number_after(&said[1], "this amount gives ");
     assert!((told - thin).abs() < 0.1, "{}: by hand {thin}", said[1]);
     // 5 mg/L of iron take 0.635 mg/mg each (71/2/55.85, stoichiometry): 3.2 mg/L of 100.
     let iron = number_after(&said[2], "would take +");
