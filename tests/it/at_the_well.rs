@@ -288,7 +288,10 @@ fn the_field_sheet_speaks_in_sentences() {
         assert!(!said.contains('_') && !said.contains("0.00") && !said.contains("neutralize-before"), "{said}");
         match row[1].as_str() {
             "untested" => {
-                assert!(said.contains("not on record: check before flushing") && said.contains("ascorbic acid"), "{said}")
+                assert!(
+                    said.contains("not on record: check before flushing") && said.contains("ascorbic acid"),
+                    "{said}"
+                )
             }
             "dry land" => assert!(said.contains("None included; keep flush water away from streams"), "{said}"),
             _ => assert!(said.contains("oz of ascorbic acid (vitamin C)"), "{said}"),
