@@ -106,8 +106,8 @@ fn codes_explained_on_a_sheet_are_read() {
             ("P-1", "drilled land"),
             ("P-2", "drilled stream"), // 1 for 01
             ("P-3", "dug storm_drain"),
-            ("P-4", "G202"),     // 99: not recorded
-            ("P-5", "C105"),     // 12 is in no list
+            ("P-4", "drilled -"), // 99: not recorded; inferred from its size
+            ("P-5", "drilled -"), // 12 is in no list: asked, and inferred
             ("P-6", "dug land"), // 888: flowing, full to the ground
             ("P-7", "G205"),     // 999: not measured
             ("P-8", "I105"),     // a test hole
@@ -131,8 +131,8 @@ fn codes_explained_at_the_foot_are_read_and_are_no_wells() {
             ("2", "dug storm_drain"),
             ("3", "G205"),
             ("4", "driven land"),
-            ("5", "C105"),
-            ("6", "G202"),
+            ("5", "drilled -"),
+            ("6", "drilled stream"),
             ("7", "G204"),
             ("8", "I105"),
         ],
@@ -150,7 +150,7 @@ fn codes_explained_beside_and_above_are_read() {
             ("1", "drilled -"),
             ("2", "dug -"),
             ("3", "bored -"),
-            ("4", "G202"),
+            ("4", "drilled -"), // Not stated: inferred from its size.
             ("5", "drilled -"), // 01 for 1
             ("6", "dug -"),
         ],
@@ -170,8 +170,8 @@ fn ticked_answers_are_one_choice() {
             ("1", "drilled land"),
             ("2", "dug storm_drain"),
             ("3", "driven stream"), // Lawn and creek: the creek needs more care.
-            ("4", "C105"),          // Drilled and dug.
-            ("5", "G202"),          // Not sure.
+            ("4", "drilled land"),  // Drilled and dug: asked, and inferred from its size.
+            ("5", "drilled -"),     // Not sure: inferred.
             ("6", "I105"),          // A cistern.
             ("7", "drilled -"),     // Lawn and septic cannot be weighed.
             ("8", "drilled septic"),
