@@ -106,6 +106,7 @@ fn profile(table: &Opened, body: &[usize], column: usize, cells: &CellRules, gal
     let (rows, comma) = (&table.sample, table.comma);
     let heading = table.headings.get(column).map_or("", String::as_str);
     let sheet = table.origin.sheet.as_deref().unwrap_or_default();
+    let coded = table.legend.explains(sheet, heading);
     let mut profile = Profile::default();
     let mut texts: HashSet<String, FixedState> = HashSet::default();
     let mut types: HashSet<u8, FixedState> = HashSet::default();
@@ -114,6 +115,18 @@ fn profile(table: &Opened, body: &[usize], column: usize, cells: &CellRules, gal
     for row in body {
         let text = rows.cell(*row, column).trim();
         if text.is_empty() || cells.is_missing(text) {
+            continue;
+        }
+        // A code counts as what the file says that it means, also where it is a number.
+        if coded && let Some(meant) = table.legend.meaning(sheet, heading, text) {
+            let read = |field| cells.read(field, meant, CellKind::Text, Default::default(), comma).datum;
+            let (well_type, route) = (read(Field::WellType), read(Field::DischargeRoute));
+            let says = [&well_type, &route].into_iter().any(|datum| matches!(datum, Datum::Choice(_)));
+            profile.filled += usize::from(says || !cells.is_missing(meant));
+            profile.types += usize::from(matches!(well_type, Datum::Choice(_)));
+            profile.routes += usize::from(matches!(route, Datum::Choice(_)));
+            profile.flags += usize::from(matches!(read(Field::Flooded), Datum::Flag(_)));
+            texts.insert(text.to_lowercase());
             continue;
         }
         profile.filled += 1;
