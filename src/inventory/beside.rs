@@ -5,12 +5,12 @@
 
 use super::cell::CellRules;
 use super::heading::{self, Datum, HeadingUnit};
+use super::lexicon;
 use super::table::Opened;
 use crate::field::rules::{Beside, ReadingRules};
 use crate::field::species::{self, Species};
 use crate::field::{Field, Kind};
 use crate::finding::{Code, catalogue};
-use super::lexicon;
 use crate::quantity::parse::Reference;
 use crate::quantity::unit::{self, Gallon, Meaning, Unit};
 
@@ -96,10 +96,23 @@ pub fn columns(table: &Opened, rules: &ReadingRules, named: impl Fn(usize) -> Op
 /// What a word in a column of references says that a level is counted from.
 pub fn reference(written: &str) -> Option<Reference> {
     Some(match lexicon::fold(written.trim()).trim_end_matches('.') {
-        "bgl" | "bgs" | "bls" | "gl" | "gs" | "ls" | "ground" | "grade" | "below ground" | "ground level" | "land surface" | "sol"
-        | "suelo" | "solo" | "g" | "grd" => Reference::Ground,
-        "toc" | "btoc" | "btc" | "tc" | "top of casing" | "casing" | "top" | "rim" | "mp" | "collar" | "curb" | "margelle"
-        | "brocal" | "bocal" | "below top of casing" => Reference::Top,
+        "bgl" | "bgs" | "bls" | "gl" | "gs" | "ls" | "ground" | "grade" | "below ground" | "ground level"
+        | "land surface" | "sol" | "suelo" | "solo" | "g" | "grd" => Reference::Ground,
+        "toc"
+        | "btoc"
+        | "btc"
+        | "tc"
+        | "top of casing"
+        | "casing"
+        | "top"
+        | "rim"
+        | "mp"
+        | "collar"
+        | "curb"
+        | "margelle"
+        | "brocal"
+        | "bocal"
+        | "below top of casing" => Reference::Top,
         "asl" | "amsl" | "msl" | "masl" | "sea level" => Reference::SeaLevel,
         _ => return None,
     })
@@ -109,7 +122,8 @@ pub fn reference(written: &str) -> Option<Reference> {
 pub fn reference_column(table: &Opened, taken: &[bool]) -> Option<usize> {
     let sample = &table.sample;
     (0..table.headings.len()).filter(|column| !taken.get(*column).copied().unwrap_or(false)).find(|column| {
-        let cells = (table.first_row..sample.len()).map(|row| sample.cell(row, *column).trim()).filter(|cell| !cell.is_empty());
+        let cells =
+            (table.first_row..sample.len()).map(|row| sample.cell(row, *column).trim()).filter(|cell| !cell.is_empty());
         let (mut known, mut all) = (0, 0);
         for cell in cells {
             all += 1;

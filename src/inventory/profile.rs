@@ -137,7 +137,10 @@ fn profile(table: &Opened, body: &[usize], column: usize, cells: &CellRules, gal
             continue;
         }
         let comma_number = || text.contains(',').then(|| plain(&text.replacen(',', ".", 1))).flatten();
-        if let Some(number) = plain(text).or_else(comma_number) {
+        // A code counts as what the file says that it means, a number too where the codes are those of the column.
+        let coded = table.legend.meaning(sheet, heading, text);
+        let is_code = coded.is_some() && table.legend.explains(sheet, heading);
+        if let Some(number) = plain(text).or_else(comma_number).filter(|_| !is_code) {
             profile.numbers.push(number);
             profile.decimals += usize::from(number.fract() != 0.0);
             if let Some(before) = last {
@@ -152,11 +155,10 @@ fn profile(table: &Opened, body: &[usize], column: usize, cells: &CellRules, gal
             profile.dates += 1;
             continue;
         }
-        if has_figure(text) {
+        if has_figure(text) && !is_code {
             measured(text, comma, gallon, cells, &mut profile);
         }
-        // A code counts as what the file says that it means.
-        let meant = table.legend.meaning(sheet, heading, text).unwrap_or(text);
+        let meant = coded.unwrap_or(text);
         let read = |field| cells.read(field, meant, CellKind::Text, Default::default(), comma).datum;
         if let Datum::Choice(at) = read(Field::WellType) {
             profile.types += 1;

@@ -92,12 +92,14 @@ fn words_mean_what_the_scenario_file_says() {
     let head = "id,type,depth (ft),water level (ft),diameter (in),flooded,discharge route\n";
     let rows_of =
         [("A", "DR", "J", "road side"), ("B", "MW", "J", ""), ("C", "-", "-", ""), ("D", "dug", "yes", "land")];
-    let list: String =
-        rows_of.iter().map(|(id, kind, flooded, route)| {
+    let list: String = rows_of
+        .iter()
+        .map(|(id, kind, flooded, route)| {
             // Without a width nothing says what type C may be.
             let width = if *id == "C" { "" } else { "36" };
             format!("{id},{kind},30,10,{width},{flooded},{route}\n")
-        }).collect();
+        })
+        .collect();
     place(folder.path(), "wells.csv", format!("{head}{list}"));
     let said = "[inventory.words.well_type]\n\"DR\" = \"drilled\"\n\"mw\" = \"not a well\"\n\"-\" = \"unknown\"\n\
                 [inventory.words.flooded]\n\"J\" = \"yes\"\n\"-\" = \"no\"\n\
@@ -144,7 +146,7 @@ fn a_list_that_is_not_read_is_said() {
     let answer = run_in(folder.path(), &["check", "county-a.csv", "county-b.csv", "--scenarios", "plan.toml", "--all"]);
     assert!(answer.out.contains("F130") && answer.out.contains("those that are: \"county-a.csv\""), "{}", answer.out);
     let folder = two_counties("[[list]]\nfile = \"county-b.csv\"\ncolumns = { \"Depht\" = \"total_depth\" }\n");
-    let answer = run_in(folder.path(), &["check", "county-a.csv", "county-b.csv", "--scenarios", "plan.toml"]);
+    let answer = run_in(folder.path(), &["check", "county-a.csv", "county-b.csv", "--scenarios", "plan.toml", "--all"]);
     assert!(answer.out.contains("H113") && answer.out.contains("[[list]] maps \"Depht\""), "{}", answer.out);
 }
 

@@ -237,7 +237,11 @@ fn measured(developed: bool) -> (Score, Score) {
         plain.add(before);
         with_answers.add(after);
     }
-    println!("all: {plain:?} {:.3}\n  answered: {with_answers:?} {:.3}", plain.share_right(), with_answers.share_right());
+    println!(
+        "all: {plain:?} {:.3}\n  answered: {with_answers:?} {:.3}",
+        plain.share_right(),
+        with_answers.share_right()
+    );
     (plain, with_answers)
 }
 

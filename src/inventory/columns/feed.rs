@@ -347,9 +347,8 @@ impl Planner<'_> {
                 .or(values)
                 .or_else(|| {
                     // A declared system is obeyed: casings in inches go with depths in meters in many a country.
-                    let counts = |of: Field| {
-                        of != field && (by_system.is_none() || is_diameter(of) == is_diameter(field))
-                    };
+                    let counts =
+                        |of: Field| of != field && (by_system.is_none() || is_diameter(of) == is_diameter(field));
                     let others: Vec<_> = known.iter().filter(|(of, ..)| counts(*of)).cloned().collect();
                     units::by_neighbors(field, profile, &others)
                 })

@@ -71,7 +71,11 @@ impl Draft {
         for at in 0..self.table.worded.len() {
             let (column, role) = self.table.worded[at];
             let text = self.cell(column);
-            if role != Role::Notes || text.len() < 8 || text.len() > LONGEST || !text.contains(|c: char| c.is_ascii_digit()) {
+            if role != Role::Notes
+                || text.len() < 8
+                || text.len() > LONGEST
+                || !text.contains(|c: char| c.is_ascii_digit())
+            {
                 continue;
             }
             let words = tokens(text);
@@ -80,16 +84,18 @@ impl Draft {
             }
             let numbers: Vec<f64> = words.iter().filter_map(|token| token.number).collect();
             let field = [Field::TotalDepth, Field::StaticWaterLevel].into_iter().find(|field| {
-                let Some(cell) = self.number(*field).zip(self.unit_of_column(*field)).map(|(si, unit)| unit.from_si(si))
+                let Some(cell) =
+                    self.number(*field).zip(self.unit_of_column(*field)).map(|(si, unit)| unit.from_si(si))
                 else {
                     return false;
                 };
                 let repeats = numbers.iter().any(|number| (number - cell).abs() < 1e-6 * cell.abs().max(1.0));
-                let other = numbers.iter().any(|number| {
-                    (number - cell).abs() > 0.02 * cell.abs() && (0.4..=2.5).contains(&(number / cell))
-                });
+                let other = numbers
+                    .iter()
+                    .any(|number| (number - cell).abs() > 0.02 * cell.abs() && (0.4..=2.5).contains(&(number / cell)));
                 // Without the cell's own number only a depth is meant by `says 285 ft`.
-                let outright = *field == Field::TotalDepth && numbers.len() == 1 && text.to_lowercase().contains("log says");
+                let outright =
+                    *field == Field::TotalDepth && numbers.len() == 1 && text.to_lowercase().contains("log says");
                 other && (repeats || outright)
             });
             if let Some(field) = field {
