@@ -202,7 +202,8 @@ impl Reader<'_> {
         };
         // `in` behind a number is an inch only where it does not begin `in 1994`, `in the`.
         if self.word(next) == "in"
-            && (self.tokens.get(next + 1).is_some_and(|token| token.number.is_some_and(is_year))
+            && (self.tokens.get(next + 1).is_some_and(|token| token.number.is_some())
+                || self.word(next + 1) == "'" && self.tokens.get(next + 2).is_some_and(|token| token.number.is_some())
                 || ["the", "a", "depth", "bottom", "well"].contains(&self.word(next + 1)))
         {
             return Some((Written { value: number, unit: None }, next));

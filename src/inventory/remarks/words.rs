@@ -23,6 +23,8 @@ pub static ANCHORS: [(&[&str], Way); 9] = [
             "aprofundado",
             "aprofundada",
             "aprofundou",
+            "reprofundado",
+            "reaprofundado",
             "reperfurado",
             "rebajado",
         ],
