@@ -3,7 +3,7 @@
     cargo build --release && python3 benches/whole_process.py [WELLS [ROUNDS]]
 
 Needs rustc, and: pip install pandas pyarrow openpyxl polars duckdb xlsxwriter. Prints the best wall time and the peak memory of
-each over the rounds, taken in turn in one sitting, and the ratio to the program. Idle machine, please; asserts nothing.
+each over the rounds, taken in turn in one run, and the ratio to the program. Idle machine, please; asserts nothing.
 
 The peers compute volume, dose, product, neutralizer and flush of a clean list and write 15 columns; the program also checks every
 cell, ages and measures out, and writes 40 columns, totals, orders and a workbook.

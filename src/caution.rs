@@ -66,7 +66,7 @@ const fn seen(citation: &'static str) -> Source {
 }
 
 const fn practice() -> Source {
-    Source { citation: "common practice of the trade", locator: "", provenance: Provenance::CommonPractice }
+    Source { citation: "common practice", locator: "", provenance: Provenance::CommonPractice }
 }
 
 const fn derived(citation: &'static str) -> Source {
@@ -79,8 +79,8 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::ConfinedSpace,
         Entry {
             word: "confined-space",
-            text: "Dug and bored wells and spring boxes are confined spaces: gas, lack of air and collapse kill. Nobody goes in; \
-               work from above, with a second person there.",
+            text: "Dug and bored wells and spring boxes are confined spaces: gas, lack of air and collapse kill. Never enter \
+               one; work from above, with a second person present.",
             source: practice(),
         },
     ),
@@ -88,8 +88,8 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::SeawaterDoNotEmpty,
         Entry {
             word: "seawater-do-not-empty",
-            text: "Sea water got in: this well is not emptied. Pump slowly and keep the water level up, because salt \
-               water follows from below; no repeated pumping to make the water less salty.",
+            text: "Seawater got in: do not pump this well empty. Pump slowly and keep the water level up, because salt \
+               water follows from below; do not pump again and again to make the water less salty.",
             source: seen("IWMI, After the wave (2011), on the 2004 Indian Ocean tsunami; WHO/WEDC Technical Note 15"),
         },
     ),
@@ -97,7 +97,7 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::FlowingWell,
         Entry {
             word: "flowing-well",
-            text: "The well flows by itself: chlorine is carried out at once and to the ground around it. The amount is for the \
+            text: "The well flows by itself: it carries the chlorine out at once, onto the ground around it. The amount is for the \
                water below ground only; stop the flow or ask a licensed contractor.",
             source: practice(),
         },
@@ -106,8 +106,8 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::NeutralizeBeforeStream,
         Entry {
             word: "neutralize-before-water",
-            text: "Flush water goes towards a stream: neutralize it, and test it with a method that reads the limit before it \
-               reaches the water. Test strips do not read that low.",
+            text: "Flush water goes toward a stream: neutralize it, and test it before it reaches the stream, with a method \
+               that can read as low as the limit. Test strips cannot.",
             source: seen("AWWA C655-18, 4.2.2.5 to 4.2.2.6, as excerpted"),
         },
     ),
@@ -115,8 +115,8 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::SepticOverload,
         Entry {
             word: "septic",
-            text: "Never send the whole flush into the septic system: lead it by hose to open ground away from water \
-               and from the drain field, or haul it away. Neutralizer is counted for all of it; neutralize and test \
+            text: "Never send the whole flush into the septic system: run it by hose to open ground away from water \
+               and from the drain field, or haul it away. Neutralizer is included for all of it; neutralize and test \
                whatever must go in.",
             source: seen("USDA Forest Service tech tip 0523 1301 (2005)"),
         },
@@ -125,7 +125,7 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::RouteUnknown,
         Entry {
             word: "route-unknown",
-            text: "Nobody wrote where the flush water can go: neutralizer is counted, to be safe. Look before flushing.",
+            text: "No discharge point on record; neutralizer is included to be safe. Check where the water will go before flushing.",
             source: practice(),
         },
     ),
@@ -133,7 +133,7 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::FlushRateUnknown,
         Entry {
             word: "flush-rate-unknown",
-            text: "Neither pump rate nor yield is known: no flush time can be given.",
+            text: "Neither the pump rate nor the yield is known, so no flush time can be given.",
             source: practice(),
         },
     ),
@@ -158,8 +158,8 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::PhAboveEight,
         Entry {
             word: "ph-above-8.5",
-            text: "After dosing the pH is above 8.5: little of the chlorine is hypochlorous acid and it works slowly. Hold \
-               longer or dose less. Never add acid to hypochlorite; acid, if at all, goes into the water first, by someone \
+            text: "After dosing the pH is above 8.5: little of the chlorine is hypochlorous acid, so it works slowly. Allow more \
+               contact time or dose less. Never add acid to hypochlorite; acid, if used at all, goes into the water first, added by someone \
                trained.",
             source: derived("equations H3 and P2"),
         },
@@ -177,9 +177,9 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::AcidAfterNeutralizing,
         Entry {
             word: "acid-after-neutralizing",
-            text: "The neutralizer can leave this water more acid than pH 6, which harms a stream as chlorine does. Use one that \
-               leaves no acid (sodium ascorbate, sodium thiosulfate or sodium sulfite; the tables and the field sheet name \
-               one for this water), and test the pH before the water is let go.",
+            text: "The neutralizer can leave this water more acidic than pH 6, which harms a stream as chlorine does. Use one that \
+               leaves no acid (sodium ascorbate, sodium thiosulfate or sodium sulfite; the tables and the crew sheet name \
+               one for this water), and test the pH before the water is released.",
             source: derived("equation R6; agrees with a geochemistry solver"),
         },
     ),
@@ -188,7 +188,7 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Entry {
             word: "bleaching-powder",
             text: "Bleaching powder: stir it into a bucket of water, let it settle for ten minutes, and pour only the clear \
-               liquid; the sludge stays out of the well. Its lime makes water alkaline by an amount that nobody stated, so no \
+               liquid; the sludge stays out of the well. Its lime makes water alkaline by an unknown amount, so no \
                pH is given: measure it.",
             source: seen("Directorate of Health Services, Kerala, notes on chlorinating wells after the flood (2018)"),
         },
@@ -207,8 +207,8 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::MetalCasing,
         Entry {
             word: "metal-casing",
-            text: "Metal casing: strong chlorine loosens scale and corrodes pump, cable and fittings. Dilute first, keep to the \
-               hold time, flush well.",
+            text: "Metal casing: strong chlorine loosens scale and corrodes pump, cable and fittings. Dilute first, do not exceed \
+               the contact time, flush well.",
             source: seen("Washtenaw County (Michigan), well disinfection sheet"),
         },
     ),
@@ -225,8 +225,8 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::AmmoniaBreakpoint,
         Entry {
             word: "ammonia",
-            text: "The water holds more ammonia than this dose can break through: there will be no free chlorine. Measure free \
-               chlorine, not total.",
+            text: "This dose does not reach breakpoint because of the ammonia in the water, so there will be no free chlorine. \
+               Measure free chlorine, not total.",
             source: derived("equation N1"),
         },
     ),
@@ -234,7 +234,7 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::AgeOutOfRange,
         Entry {
             word: "age-out-of-range",
-            text: "The product's age or temperature is outside what the ageing law was measured for: have the strength tested.",
+            text: "The product's age or temperature is outside the range of the aging data: have the strength tested.",
             source: seen("Adam & Gordon 1999, Inorg. Chem. 38:1299"),
         },
     ),
@@ -243,8 +243,8 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Entry {
             word: "stock-spent",
             text: "The product has less than 60 % of the strength on its label: have it tested, or buy fresh. What it lost has \
-               become chlorate, which no chlorine test shows: flush by the volumes stated, not by the residual alone.",
-            source: derived("equations A3 and A6; 60 % is our line"),
+               become chlorate, which a chlorine test does not show: flush by the volumes stated, not by the residual alone.",
+            source: derived("equations A3 and A6; the 60 % limit is ours"),
         },
     ),
     (
@@ -252,9 +252,9 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Entry {
             word: "stock-nearly-gone",
             text: "DO NOT TREAT BY THIS FIGURE: by its age the product has less than 30 % of its strength left. Test it, or buy \
-               fresh. If it is stronger than its age says, this amount is several times too much. It brings much chlorate, \
-               which no chlorine test shows: flush by volumes, not by the residual alone.",
-            source: derived("equations A3 and A6; 30 % is our line"),
+               fresh. If it is stronger than its age says, this amount is several times too much. It adds much chlorate, \
+               which a chlorine test does not show: flush by volumes, not by the residual alone.",
+            source: derived("equations A3 and A6; the 30 % limit is ours"),
         },
     ),
     (
@@ -282,7 +282,7 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::HoldTooShort,
         Entry {
             word: "hold-too-short",
-            text: "The hold is shorter than the chosen rule asks for at this concentration, or the concentration is below any that \
+            text: "The contact time is shorter than the chosen rule requires at this concentration, or the concentration is below any that \
                the rule allows.",
             source: practice(),
         },
@@ -291,7 +291,7 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::ResidualTooLow,
         Entry {
             word: "residual-too-low",
-            text: "Less chlorine is left after the hold than the chosen rule asks for: clean the well and dose again.",
+            text: "Less chlorine is left after the contact time than the chosen rule requires: clean the well and dose again.",
             source: seen("Montana ARM 36.21.662: 25 ppm left after 24 h, as an example of such a rule"),
         },
     ),
@@ -299,7 +299,7 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::MeasureResidual,
         Entry {
             word: "measure-residual",
-            text: "The chosen rule asks for a residual after the hold: measure it before flushing, nobody can compute it.",
+            text: "The chosen rule requires a residual after the contact time: measure it before flushing; it cannot be computed.",
             source: practice(),
         },
     ),
@@ -307,9 +307,9 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::SpringIsolated,
         Entry {
             word: "spring-close-overflow",
-            text: "The spring flows: shut the supply, close the overflow and, where it can be done, lead the inflow \
-               past the box. Test the chlorine every few hours and top up: water that finds another way out takes \
-               chlorine along.",
+            text: "The spring flows: shut off the supply, close the overflow and, where it can be done, route the inflow \
+               around the box. Test the chlorine every few hours and top up: water that finds another way out takes \
+               chlorine with it.",
             source: seen("Oregon Health Authority, start-up disinfection of seasonal systems; MIL-HDBK-1164, p. 27"),
         },
     ),
@@ -317,8 +317,8 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::SpringFed,
         Entry {
             word: "spring-overflow",
-            text: "The spring runs over while chlorine is fed: all of it leaves by the overflow at full strength. \
-               Shut the supply, lead the overflow away from water, neutralize it where it can reach a stream, and \
+            text: "The spring overflows while chlorine is fed: all of it leaves by the overflow at full strength. \
+               Shut off the supply, route the overflow away from streams and ponds, neutralize it where it can reach a stream, and \
                never leave it alone.",
             source: seen("MIL-HDBK-1164, p. 27, Disinfecting Springs; US EPA 440/5-84-030"),
         },
@@ -327,8 +327,8 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::SpringInflowUnknown,
         Entry {
             word: "spring-inflow-unknown",
-            text: "Nobody wrote whether this spring flows: the amount is for the standing water only. Measure the \
-               overflow with a bucket and a watch; where it runs, one dose is gone in a few hours.",
+            text: "It is not on record whether this spring flows: the amount is for the standing water only. Measure the \
+               overflow with a bucket and a watch; if it overflows, one dose is gone in a few hours.",
             source: practice(),
         },
     ),
@@ -336,9 +336,9 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::EmptyAndRefill,
         Entry {
             word: "empty-and-refill",
-            text: "Brush the walls from above with the wall wash before dosing. After the hold pump the well empty, \
+            text: "Brush the walls from above with the wall wash before dosing. After the contact time pump the well empty, \
                let it refill, wait, and measure; empty it again until the chlorine is below the limit. Stop pumping \
-               if the water turns to sand or the wall moves: an emptied wall can fall in.",
+               if sand comes with the water or the wall moves: the wall of an emptied well can cave in.",
             source: seen("WHO/WEDC Technical Note 1 (2011); UNHCR/WHO, Selecting and using disinfectants (1997)"),
         },
     ),
@@ -347,7 +347,7 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Entry {
             word: "pump-too-weak-to-empty",
             text: "Water flows in faster than half of what this pump takes: the well cannot be pumped empty, and the \
-               flush is counted as mixing instead. Bring a stronger pump to empty it.",
+               flush is computed as mixing instead. Bring a stronger pump to empty it.",
             source: practice(),
         },
     ),
@@ -355,7 +355,7 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::HoursAtLeast,
         Entry {
             word: "hours-at-least",
-            text: "Pump rate or yield is not known: the hours of emptying and refilling are the least they can be.",
+            text: "Pump rate or yield is not known: the hours for emptying and refilling are a minimum.",
             source: practice(),
         },
     ),
@@ -363,9 +363,9 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::PlumbingUncounted,
         Entry {
             word: "plumbing-not-counted",
-            text: "No plumbing is counted and the well is small: once this dose circulates through pipes, tank and \
-               heater it is far weaker (the figure for 80 US gal of them stands with the amounts). Count the \
-               plumbing, or state a least volume.",
+            text: "No plumbing is included and the well is small: once this dose circulates through pipes, tank and \
+               heater it is far weaker (the figure for 80 US gal of plumbing is listed with the amounts). Include the \
+               plumbing, or state a minimum volume.",
             source: seen(
                 "COMAR 26.04.04.24 (Maryland): two charges of at least 10 gal, as an example of such a minimum",
             ),
@@ -375,8 +375,8 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::SepticKeepOut,
         Entry {
             word: "septic-keep-out",
-            text: "Nothing of the flush goes into the septic system: no neutralizer is counted for it. Lead all of \
-               it by hose to open ground away from water and from the drain field, or haul it away; name septic \
+            text: "None of the flush goes into the septic system: no neutralizer is included for it. Run all of \
+               it by hose to open ground away from water and from the drain field, or haul it away; list septic \
                among the routes that are neutralized if some must go in.",
             source: seen("USDA Forest Service tech tip 0523 1301 (2005)"),
         },
@@ -387,8 +387,8 @@ static RAISED: [(Caution, Entry); COUNT] = [
 pub static GENERAL: [Entry; 10] = [
     Entry {
         word: "local-code",
-        text: "Local code and licensed practice come first. These figures are a planning aid: the authority's target, hold, \
-               discharge and sampling rules, and a licensed contractor's judgement, overrule them.",
+        text: "Local code and licensed practice come first. These figures are a planning aid: the authority's target, \
+               contact time, discharge and sampling rules, and a licensed contractor's judgment, overrule them.",
         source: practice(),
     },
     Entry {
@@ -408,17 +408,17 @@ pub static GENERAL: [Entry; 10] = [
                pump until an electrician has checked it.",
         source: seen("US EPA, flood precautions for private wells"),
     },
-    Entry { word: "confined-space", text: "Nobody enters a dug well, a well pit or a spring box.", source: practice() },
+    Entry { word: "confined-space", text: "Never enter a dug well, a well pit or a spring box.", source: practice() },
     Entry {
         word: "do-not-drink",
-        text: "No drinking, cooking, bathing or animals' water from the well while chlorine is in it, and no drinking until a \
-               laboratory sample after flushing is clean. Boiling does not remove fuel or pesticides, and neither does chlorine.",
+        text: "Do not drink, cook with, bathe in or water animals from the well while chlorine is in it. Do not drink until a \
+               sample taken after flushing is free of coliform bacteria. Neither boiling nor chlorine removes fuel or pesticides.",
         source: seen("US CDC and US EPA flood guidance for private wells"),
     },
     Entry {
         word: "discharge",
-        text: "Chlorinated water kills fish at hundredths of a milligram a litre and upsets septic systems: flush to open ground \
-               away from water, or neutralize and test. A storm drain is a stream.",
+        text: "Chlorinated water kills fish at a few hundredths of a milligram per liter and upsets septic systems: flush to open \
+               ground away from streams and ponds, or neutralize and test. Treat a storm drain as a stream.",
         source: seen("US EPA 440/5-84-030 and AWWA C655-18 as excerpted"),
     },
     Entry {
@@ -429,14 +429,14 @@ pub static GENERAL: [Entry; 10] = [
     },
     Entry {
         word: "metal",
-        text: "Strong chlorine corrodes metal: do not leave it in the well, the pump or the heater longer than the hold; bypass \
+        text: "Strong chlorine corrodes metal: do not leave it in the well, the pump or the heater longer than the contact time; bypass \
                softeners and carbon filters.",
         source: practice(),
     },
     Entry {
         word: "unscented",
-        text: "Use plain product only: no scented, thickened or color-safe bleach, and no stabilized pool tablets. Check the label \
-               for what the percent is counted on.",
+        text: "Use plain product only: no scented, thickened or color-safe bleach, and no stabilized pool tablets. Check what \
+               the label percent means: sodium hypochlorite or available chlorine, by weight or by volume.",
         source: practice(),
     },
 ];

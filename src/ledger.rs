@@ -38,7 +38,7 @@ pub enum Get {
     VisitText(fn(&Visit) -> &str),
     /// A number of the visit, in the column's unit.
     VisitNumber(fn(&Visit) -> f64),
-    /// A text of the requirement: one that a handful of words can take.
+    /// A text of the requirement: Text from a small fixed set.
     NeedText(fn(&Requirement) -> &'static str),
     /// A number of the requirement, in the column's unit.
     NeedNumber(fn(&Requirement) -> f64),
@@ -153,7 +153,7 @@ pub static COLUMNS: &[Column] = &[
         "g/L",
         1,
         "S1",
-        "Liquids: available chlorine per litre when made.",
+        "Liquids: available chlorine per liter when made.",
         |case| match case.stock {
             Stock::Liquid { label, .. } => label.grams_per_liter(),
             _ => f64::NAN,
@@ -165,7 +165,7 @@ pub static COLUMNS: &[Column] = &[
         "g/L",
         1,
         "A3",
-        "Liquids: available chlorine per litre on the day of use.",
+        "Liquids: available chlorine per liter on the day of use.",
         |case| match case.stock {
             Stock::Liquid { used, .. } => used.mid.grams_per_liter(),
             _ => f64::NAN,
@@ -265,7 +265,7 @@ pub static COLUMNS: &[Column] = &[
     text(
         "measured_for",
         "Measured for",
-        "typical: the target is met as planned; high: also with the most water and the weakest product reckoned with.",
+        "typical: the target is met as planned; high: also with the most water and the weakest product allowed for.",
         Get::NeedText(|need| need.measure_for.name()),
     ),
     number(
@@ -274,7 +274,7 @@ pub static COLUMNS: &[Column] = &[
         "mg/L",
         1,
         "D5",
-        "Concentration that the measured amount gives in the most water with the weakest product reckoned with, as Cl2.",
+        "Concentration that the measured amount gives with the most water and the weakest product allowed for, as Cl2.",
         |need| need.least_dose.milligrams_per_liter(),
     ),
     number(
@@ -292,7 +292,7 @@ pub static COLUMNS: &[Column] = &[
         "mg/L",
         1,
         "D5",
-        "Small wells without counted plumbing: what the measured amount would give, as Cl2, spread through 80 US gal more.",
+        "Small wells without plumbing on record: what the measured amount would give, as Cl2, spread through 80 US gal more.",
         |need| optional(need.dose_if_spread.map(|dose| dose.milligrams_per_liter())),
     ),
     number(
@@ -325,7 +325,7 @@ pub static COLUMNS: &[Column] = &[
         "L/h",
         2,
         "Q3",
-        "Springs that run over: liquid product to feed in each hour of the hold, after the amount measured out.",
+        "Springs that overflow: liquid product to feed in each hour of the contact time, after the amount measured out.",
         |need| optional(need.feed.map(|feed| feed.per_hour.liters())),
     ),
     number(
@@ -343,7 +343,7 @@ pub static COLUMNS: &[Column] = &[
         "L",
         2,
         "Q3",
-        "Liquid product fed over the hold; part of the product above.",
+        "Liquid product fed over the contact time; part of the product above.",
         |need| optional(need.feed.map(|feed| feed.in_all.liters())),
     ),
     number("feed_kg", "Spring feed in all, weight", "kg", 2, "Q3", "The same by weight, of a liquid too.", |need| {
@@ -351,11 +351,11 @@ pub static COLUMNS: &[Column] = &[
     }),
     number(
         "overflow_l",
-        "Runs over during the hold",
+        "Overflow during contact time",
         "L",
         0,
         "Q3",
-        "Chlorinated water that leaves a fed spring by its overflow during the hold.",
+        "Chlorinated water that leaves a fed spring by its overflow during the contact time.",
         |need| optional(need.feed.map(|feed| liters(feed.overflow))),
     ),
     number(
@@ -379,7 +379,9 @@ pub static COLUMNS: &[Column] = &[
         "Share of free chlorine that is hypochlorous acid at that pH, 0 to 1.",
         |need| optional(need.hocl_share),
     ),
-    number("hold_h", "Hold", "h", 0, "", "How long the chlorine stays.", |need| need.hold.value / 3600.0),
+    number("hold_h", "Contact time", "h", 0, "", "How long the chlorine stays in the well.", |need| {
+        need.hold.value / 3600.0
+    }),
     text(
         "flush_method",
         "Flush by",
@@ -397,11 +399,11 @@ pub static COLUMNS: &[Column] = &[
     ),
     number(
         "hold_required_h",
-        "Hold required",
+        "Contact time required",
         "h",
         0,
         "",
-        "How long the chosen rule asks for at the target's concentration.",
+        "How long the chosen rule requires at the target's concentration.",
         |need| optional(need.hold_required.map(|hold| hold.value / 3600.0)),
     ),
     number(

@@ -20,8 +20,8 @@ impl Provenance {
     /// The mark printed beside a source.
     pub const fn label(self) -> &'static str {
         match self {
-            Self::Seen => "seen",
-            Self::FromMemory => "from memory, not verified",
+            Self::Seen => "read in source",
+            Self::FromMemory => "not checked against the source",
             Self::Derived => "derived",
             Self::CommonPractice => "common practice, no source",
         }

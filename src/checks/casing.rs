@@ -139,7 +139,7 @@ impl Listed {
         }
         if self.above_ground {
             let says = "a casing interval begins above the ground; it is counted from the ground";
-            let help = "nothing, if the casing stands out so far";
+            let help = "no action needed if the casing sticks up that far";
             draft.say_with(catalogue::INTERVALS_INCOMPLETE, Field::WellId, says, help, related());
         }
         if self.overlapped {
@@ -148,7 +148,7 @@ impl Listed {
                 catalogue::INTERVALS_OVERLAP,
                 Field::WellId,
                 says,
-                "nothing, if they are strings one inside another",
+                "no action needed if they are strings one inside another",
                 related(),
             );
         }

@@ -191,14 +191,14 @@ fn by_bore(
             catalogue::FLOWING_WELL,
             Field::StaticWaterLevel,
             says,
-            "nothing, if that is right; water is counted to the ground",
+            "no action needed if correct; water is counted up to ground level",
         );
     }
     if let Some(casing) = casing
         && casing.mid > depth.high * (1.0 + 1e-9)
     {
         let says = format!(
-            "the casing reaches {}, below the bottom at {}; it is counted to the bottom",
+            "the casing reaches {}, below the bottom at {}; it is counted down to the bottom only",
             shown(draft, Field::CasingDepth, casing.mid),
             shown(draft, Field::TotalDepth, depth.mid)
         );

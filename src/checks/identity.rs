@@ -102,7 +102,7 @@ impl Identities {
                     catalogue::SUPERSEDED_VISIT,
                     Field::WellId,
                     says,
-                    "nothing, if only the latest is to be planned",
+                    "no action needed if only the latest is to be planned",
                     related,
                 );
             }
@@ -147,7 +147,7 @@ impl Identities {
                     catalogue::NUMBERED_VISIT,
                     Field::WellId,
                     says,
-                    "nothing, if that is right",
+                    "no action needed if correct",
                     vec![(place, "was read first".into())],
                 );
                 draft.set_visit(&visit);

@@ -91,7 +91,7 @@ fn finding(origin: &Origin, kinds: &BTreeMap<RowKind, Rows>) -> Finding {
     let help = if kinds.keys().any(|kind| kind.is_thing()) {
         "read the words that are quoted: where one of these is a well to be treated, correct them"
     } else {
-        "nothing, if that is right"
+        "no action needed if correct"
     };
     Finding::new(catalogue::NOT_A_WELL, Place::whole(origin), format!("{all} {are}: {}", each.join("; ")), help)
 }

@@ -111,7 +111,7 @@ pub(super) fn settle(draft: &mut Draft, well_type: Option<WellType>, assumed: &m
     let show = |si: f64| unit.map_or_else(String::new, |unit| format::quantity(si, unit, 4));
     if let Some(how) = inside.how {
         let says = format!("{how}: {} inside", show(inside.mid));
-        draft.say(catalogue::INSIDE_FROM_OUTSIDE, field, says, "nothing, if that is right");
+        draft.say(catalogue::INSIDE_FROM_OUTSIDE, field, says, "no action needed if correct");
         return;
     }
     draft.set_spread(Field::CasingDiameter, inside.low, inside.high);

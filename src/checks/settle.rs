@@ -24,7 +24,7 @@ pub(super) fn settle(draft: &mut Draft, well_type: Option<WellType>, assumed: &m
         Some(Reference::Ground) | None => {}
     }
     if draft.form(Field::StaticWaterLevel) == Some(&Form::Flowing) {
-        let help = "nothing, if that is right; water is counted to the ground";
+        let help = "no action needed if correct; water is counted up to ground level";
         draft.say(catalogue::FLOWING_WELL, Field::StaticWaterLevel, "the well is said to flow", help);
     }
     height_of_water(draft);
@@ -58,7 +58,7 @@ fn level_from_top(draft: &mut Draft) {
             shown(draft, LEVEL, level - stick_up)
         );
         let related = vec![draft.beside(Field::StickUp)];
-        draft.say_with(catalogue::LEVEL_REDUCED, LEVEL, says, "nothing, if that is right", related);
+        draft.say_with(catalogue::LEVEL_REDUCED, LEVEL, says, "no action needed if correct", related);
         replace(draft, LEVEL, |si| si - stick_up);
         if depth_too {
             replace(draft, Field::TotalDepth, |si| si - stick_up);
@@ -74,7 +74,7 @@ fn level_from_top(draft: &mut Draft) {
     if most < TENTH {
         if draft.reference_in_cell(LEVEL).is_some() {
             let says = "the level is counted from the top of the casing; it is read as if from the ground";
-            let help = "nothing, if casings stand less than a hand above the ground; else write stick_up";
+            let help = "no action needed if casings stick up only a few inches; otherwise subtract the stick-up or write stick_up";
             draft.say(catalogue::LEVEL_FROM_TOP_OF_CASING, LEVEL, says, help);
         }
         return;
@@ -112,7 +112,7 @@ fn level_above_sea(draft: &mut Draft) {
         shown(draft, LEVEL, ground - level)
     );
     let related = vec![draft.beside(Field::GroundElevation)];
-    draft.say_with(catalogue::LEVEL_REDUCED, LEVEL, says, "nothing, if that is right", related);
+    draft.say_with(catalogue::LEVEL_REDUCED, LEVEL, says, "no action needed if correct", related);
     replace(draft, LEVEL, |si| ground - si);
 }
 
@@ -132,7 +132,7 @@ fn height_of_water(draft: &mut Draft) {
     let Some((field, height)) = in_cell.or_else(in_notes) else { return };
     draft.set_number(Field::WaterColumn, height);
     let says = format!("read as {} of standing water, not as a depth", shown(draft, Field::WaterColumn, height));
-    draft.say(catalogue::WATER_IN_WORDS, field, says, "nothing, if that is right; else write depth and level");
+    draft.say(catalogue::WATER_IN_WORDS, field, says, "no action needed if correct; otherwise write depth and level");
 }
 
 /// Strings of casing in words become intervals; a hole whose diameter is given goes on below them.
@@ -176,7 +176,7 @@ fn strings(draft: &mut Draft, well_type: Option<WellType>) {
     }
     let words: Vec<String> =
         pieces.iter().map(|piece| pipe::string_words(draft, piece.top, piece.bottom, piece.diameter)).collect();
-    let help = "nothing, if that is right; else write casing_diameter, casing_depth and open_hole_diameter";
+    let help = "no action needed if correct; otherwise write casing_diameter, casing_depth and open_hole_diameter";
     draft.say(catalogue::STRINGS_IN_WORDS, FIELD, format!("read as {}", words.join(", then ")), help);
     let place = draft.place(FIELD);
     let listed = pieces.into_iter().map(|piece| ListedInterval {

@@ -50,7 +50,7 @@ pub(super) fn given(draft: &Draft, field: Field) -> Option<Triple> {
     Some(Triple { low, mid, high })
 }
 
-/// The value the list gives, or the one the campaign assumes for this type of well; an assumption is said aloud.
+/// The value the list gives, or the one the campaign assumes for this type of well; an assumption is reported as a finding.
 pub(super) fn given_or_assumed(
     draft: &mut Draft,
     field: Field,
@@ -71,7 +71,7 @@ pub(super) fn given_or_assumed(
     {
         assumed.push(field);
         let says = format!(
-            "{} is not given; {} ({} to {}) drawn from {} {} wells of {}",
+            "{} is not given; {} ({} to {}) estimated from {} {} wells of {}",
             field.name(),
             super::shown(draft, field, drawn.values.mid),
             super::shown(draft, field, drawn.values.low),

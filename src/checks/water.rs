@@ -12,7 +12,7 @@ pub(super) fn consistency(draft: &mut Draft) {
     };
     if pump > 3.0 * well_yield {
         let says = format!(
-            "the pump ({}) gives more than three times the yield ({}); flushing goes at the yield",
+            "the pump ({}) gives more than three times the yield ({}); flushing is planned at the yield",
             shown(draft, Field::PumpRate, pump),
             shown(draft, Field::WellYield, well_yield)
         );

@@ -57,7 +57,7 @@ pub enum Command {
 pub enum Units {
     /// Feet, inches, US gallons.
     Us,
-    /// Metres, millimetres, litres.
+    /// Meters, millimeters, liters.
     Metric,
     /// Feet, inches, imperial gallons.
     Imperial,
@@ -234,10 +234,10 @@ pub struct Well {
     /// Free chlorine wanted, mg/L.
     #[arg(long, value_name = "MG/L", help_heading = "The practice")]
     pub target: Option<f64>,
-    /// How long the chlorine stays, hours.
+    /// Contact time: how long the chlorine stays in the well, hours.
     #[arg(long, value_name = "HOURS", help_heading = "The practice")]
     pub hold: Option<f64>,
-    /// What is done at a spring that flows: isolated (overflow closed, supply off) or feed (chlorine fed through the hold).
+    /// What is done at a spring that flows: isolated (overflow closed, supply off) or feed (chlorine fed through the contact time).
     #[arg(long, value_name = "CHOICE", help_heading = "The practice")]
     pub flowing_spring: Option<String>,
     /// Neutralizing agent.

@@ -192,7 +192,7 @@ struct Printer<'a> {
     begun: bool,
     worklist: Option<Worklist>,
     progress: Progress,
-    /// Whoever read standard output went away; an error of ours cannot say so, and only `cli` needs to know.
+    /// The stdout pipe was closed; an error of ours cannot say so, and only `cli` needs to know.
     reader_gone: bool,
 }
 

@@ -114,7 +114,7 @@ fn checked_against(checks: &[&str]) -> String {
 fn rule_page(rule: &DischargeRule, out: &mut dyn Write) -> std::io::Result<()> {
     writeln!(out, "{}  {}: {}", rule.id, rule.place, rule.printed)?;
     writeln!(out, "    {}", terminal::wrap(rule.applies_to, width(), 4))?;
-    let text = format!("Source: {} ({}); seen: {}", rule.source.citation, rule.source.provenance.label(), rule.seen);
+    let text = format!("Source: {} ({}); checked {}", rule.source.citation, rule.source.provenance.label(), rule.seen);
     writeln!(out, "    {}", terminal::wrap(&text, width(), 4))?;
     writeln!(out, "    {}\n", discharge::ADVICE)
 }

@@ -68,7 +68,7 @@ pub fn main() -> ExitCode {
 /// Why a command ends early.
 #[derive(Debug)]
 enum Stop {
-    /// Whoever read standard output went away.
+    /// The stdout pipe was closed.
     ReaderGone,
     /// It could not be done.
     Failed(Error),

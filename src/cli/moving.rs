@@ -25,7 +25,7 @@ pub(super) fn choice(word: &str) -> Result<FlowingSpring> {
 pub(super) fn settled(well: &Well, practice: &Practice) -> Result<()> {
     let Some(volumes) = unsettled_turnover(well, practice) else { return Ok(()) };
     Err(Error::request(format!(
-        "this spring flows: in a hold of {} h its inflow replaces the water {} times, so one dose is no plan; say \
+        "this spring flows: in a contact time of {} h its inflow replaces the water {} times, so one dose is not enough; give \
          --flowing-spring isolated (overflow closed, supply off) or --flowing-spring feed (chlorine fed all the time)",
         number(practice.hold.value / 3600.0, 3),
         number(volumes, 2)
@@ -41,7 +41,7 @@ pub(super) fn lines(practice: &Practice, product: &str, need: &Requirement) -> V
     let mut lines = Vec::new();
     if let Some(spread) = need.dose_if_spread {
         let text = format!(
-            "only {} mg/L once it circulates through {} of pipes, tank and heater, which are not counted: give --plumbing",
+            "only {} mg/L once it circulates through {} of pipes, tank and heater, which are not included: give --plumbing",
             number(spread.milligrams_per_liter(), 2),
             show("L", HOUSE_PLUMBING_L)
         );
@@ -61,7 +61,7 @@ pub(super) fn lines(practice: &Practice, product: &str, need: &Requirement) -> V
             Amount::Dry(mass) => show("kg", mass.kilograms()),
         };
         let text = format!(
-            "{} each hour of the hold, {} in all; {} run over meanwhile",
+            "{} each hour of the contact time, {} in total; {} overflow meanwhile",
             amount(feed.per_hour),
             amount(feed.in_all),
             show("L", liters(feed.overflow))

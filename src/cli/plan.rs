@@ -138,12 +138,12 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     staged.publish(&written, &NAMES)?;
     say_corrections(options.corrections.as_deref(), campaign.rules.corrections.len(), corrected.len());
     for remark in &orders.remarks {
-        say(&format!("{remark}; it is counted nowhere"));
+        say(&format!("{remark}; it was not used"));
     }
 
     let said = if options.json { write_json(&matter, out) } else { write_summary(&matter, &folder, out) };
     match said {
-        // Nobody listens any more; the outputs are written, and the exit code says what they are.
+        // The pipe was closed; the outputs are written, and the exit code says what they are.
         Err(error) if error.kind() == std::io::ErrorKind::BrokenPipe => {}
         said => said?,
     }
@@ -208,7 +208,7 @@ impl Listener for Watcher<'_> {
             }
             if let Some(out) = &mut self.json {
                 match json::write_line(out, &FindingMessage::of(finding)) {
-                    // Nobody listens any more; the folder is still wanted.
+                    // The pipe was closed; the folder is still wanted.
                     Err(error) if error.kind() == std::io::ErrorKind::BrokenPipe => self.json = None,
                     written => written.map_err(|error| Error::output(Path::new("standard output"), error))?,
                 }
@@ -481,7 +481,7 @@ fn write_json(matter: &Matter<'_>, out: &mut dyn Write) -> std::io::Result<()> {
 fn write_summary(matter: &Matter<'_>, folder: &Path, out: &mut dyn Write) -> std::io::Result<()> {
     let campaign = matter.plan.campaign;
     writeln!(out, "{}", campaign.title)?;
-    writeln!(out, "{}; {} rest on assumptions.", matter.coverage(), matter.run.assumed)?;
+    writeln!(out, "{}; {} of the planned visits use assumed values.", matter.coverage(), matter.run.assumed)?;
     writeln!(out, "{}.", matter.account())?;
     for says in defaults::of_run(matter) {
         writeln!(out, "{}", terminal::wrap(&says, width(), 0))?;
@@ -499,7 +499,7 @@ fn write_summary(matter: &Matter<'_>, folder: &Path, out: &mut dyn Write) -> std
         "Scenario",
         " Product, first round",
         " low to high",
-        " In all, with repeat and loss",
+        " Total, incl. repeats and losses",
         &format!(" Neutralizer, first round ({})", mass.symbol),
         &format!(" Order cost ({})", campaign.currency),
     ];
@@ -541,7 +541,7 @@ fn write_summary(matter: &Matter<'_>, folder: &Path, out: &mut dyn Write) -> std
     }
     writeln!(out, "{}", causes::summary(matter.causes, FINDINGS))?;
     if matter.orders.lines.iter().any(|line| line.kind == ItemKind::Product && line.short > 0.0) {
-        writeln!(out, "Some orders come up short of what can be had: see the Orders sheet.")?;
+        writeln!(out, "Some orders are larger than what is available: see Shortfall on the Orders sheet.")?;
     }
     for text in crate::report::outsized::texts(matter) {
         writeln!(out, "{}", terminal::wrap(&text, width(), 0))?;

@@ -21,9 +21,9 @@ pub(super) fn print(quality: &Quality, units: Units<'_>, out: &mut dyn Write) ->
         return Ok(());
     }
     let kinds = kinds(quality);
-    let mut heads = vec!["given, % of rows".to_owned(), " all".to_owned()];
+    let mut heads = vec!["% filled in".to_owned(), " all".to_owned()];
     heads.extend(kinds.iter().map(|(_, name)| format!(" {}", name.replace('_', " "))));
-    heads.extend([" least", " median", " greatest", "unit"].map(str::to_owned));
+    heads.extend([" min", " median", " max", "unit"].map(str::to_owned));
     let ranges: BTreeMap<Field, _> = quality
         .ranges()
         .into_iter()
@@ -49,7 +49,7 @@ pub(super) fn print(quality: &Quality, units: Units<'_>, out: &mut dyn Write) ->
     writeln!(out, "{}", terminal::table(&heads, &table))?;
     let clusters = quality.clusters();
     if !clusters.is_empty() {
-        writeln!(out, "Worth a look; it may be right:")?;
+        writeln!(out, "Worth checking; may be correct:")?;
         for cluster in &clusters {
             writeln!(out, "- {}", terminal::wrap(&cluster_words(cluster, units), width(), 2))?;
         }
@@ -58,7 +58,7 @@ pub(super) fn print(quality: &Quality, units: Units<'_>, out: &mut dyn Write) ->
     let volume = Shown::of("L", units.system());
     if !quality.rested.is_empty() {
         let heads =
-            ["rests on an assumed", "wells", " visits", &format!(" standing water ({})", volume.symbol), " % of all"];
+            ["uses an assumed", "wells", " visits", &format!(" standing water ({})", volume.symbol), " % of all"];
         let table: Vec<Vec<String>> = quality
             .rested
             .iter()
@@ -75,7 +75,8 @@ pub(super) fn print(quality: &Quality, units: Units<'_>, out: &mut dyn Write) ->
         writeln!(out, "{}", terminal::table(&heads, &table))?;
     }
     if !quality.repairs.is_empty() {
-        let heads = ["measure first", "where", "field", &format!(" low to high ({})", volume.symbol), " % of the span"];
+        let heads =
+            ["measure first", "where", "field", &format!(" range (low-high, {})", volume.symbol), " % of total range"];
         let table: Vec<Vec<String>> = quality
             .repairs
             .iter()

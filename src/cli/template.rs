@@ -23,7 +23,7 @@ pub(super) fn new_workbook(path: &Path) -> Result<()> {
         return Err(Error::output(path, "it is to be a workbook: give it a name that ends in .xlsx"));
     }
     if path.exists() {
-        return Err(Error::output(path, "it is there already, and is not written over; name another file"));
+        return Err(Error::output(path, "the file already exists and is not overwritten; name another file"));
     }
     Ok(())
 }

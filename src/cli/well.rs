@@ -250,7 +250,7 @@ impl Said {
             match (finding.code.severity(), &finding.code.id()[..1]) {
                 (Severity::Note, "A") => said.assumed.push(says),
                 (Severity::Note, _) => said.notes.push(says),
-                _ => said.doubts.push(format!("{says}: make sure before mixing")),
+                _ => said.doubts.push(format!("{says}: make sure of it before mixing")),
             }
         }
         said
@@ -380,7 +380,7 @@ fn print(
         format!("{} {}", number(shown.value(value), 3), shown.symbol)
     };
     let lines =
-        [("Doubt", &said.doubts), ("Assumed", &said.assumed), ("By default", &said.by_default), ("Note", &said.notes)];
+        [("Check", &said.doubts), ("Assumed", &said.assumed), ("By default", &said.by_default), ("Note", &said.notes)];
     for (what, text) in lines.into_iter().flat_map(|(what, texts)| texts.iter().map(move |text| (what, text))) {
         writeln!(out, "{what:<13} {}", terminal::wrap(text, width(), 14))?;
     }
@@ -399,10 +399,10 @@ fn print(
     }
     writeln!(out, "Dilute in     {}", working::dilution(need, practice))?;
     let rule = match need.hold_required {
-        Some(least) => format!("; the chosen rule asks for at least {} h", number(least.value / 3600.0, 3)),
+        Some(least) => format!("; the chosen rule requires at least {} h", number(least.value / 3600.0, 3)),
         None => String::new(),
     };
-    writeln!(out, "Hold          {} h{rule}", number(need.hold.value / 3600.0, 3))?;
+    writeln!(out, "Contact time  {} h{rule}", number(need.hold.value / 3600.0, 3))?;
     let time = match need.flush_time {
         Some(time) => format!("about {} h", number(time.value / 3600.0, 2)),
         None => "time not known without --pump-rate or --yield".to_owned(),
@@ -429,14 +429,17 @@ fn print(
                 let weight = weigh(kilograms, practice.system)
                     .map_or(String::new(), |weight| format!("{} of ", kitchen::words(weight.amount, weight.unit)));
                 let other = other.plain_name();
-                writeln!(out, "              leaves this water too acid: use {weight}{other} instead")?;
+                writeln!(out, "              leaves this water too acidic: use {weight}{other} instead")?;
             }
         }
         None if need.route == Some(DischargeRoute::Septic) => {
-            let text = "none counted: nothing goes into the septic system, all of it to open ground or hauled away";
+            let text =
+                "none included: nothing goes into the septic system; all of it goes to open ground or is hauled away";
             writeln!(out, "Neutralizer   {}", terminal::wrap(text, width(), 14))?;
         }
-        None => writeln!(out, "Neutralizer   none counted (water goes to {route}); keep it away from streams")?,
+        None => {
+            writeln!(out, "Neutralizer   none included (water goes to {route}); keep flush water away from streams")?
+        }
     }
     match (need.ph_after, need.hocl_share) {
         (Some(ph), Some(share)) => writeln!(

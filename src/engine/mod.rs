@@ -151,8 +151,7 @@ impl Run {
     }
 }
 
-/// Asks whether the values that the scenario file fixes for blank cells are such as cells can hold; the scenario room does
-/// not know how cells are read.
+/// Checks that each `[inventory.fixed]` value is valid as a cell; the scenario room does not know how cells are read.
 ///
 /// # Errors
 /// With the line of the first that is not.
@@ -234,7 +233,7 @@ impl<'a> Plan<'a> {
             name: column.id.to_owned(),
             kind: if column.get.is_text() { ColumnKind::Text } else { ColumnKind::Number },
         });
-        // A carried column may be called what one of ours is called; two columns of one name are no table.
+        // A carried column may share our name; it is renamed, because headings must be unique.
         let carried = self.carried.iter().map(|name| {
             let taken = ledger::COLUMNS.iter().any(|column| column.id == name);
             ColumnHead { name: if taken { format!("{name} (list)") } else { name.clone() }, kind: ColumnKind::Text }

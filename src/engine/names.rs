@@ -57,7 +57,7 @@ impl Names {
                     field.name()
                 )
                 .into();
-                finding.help = "nothing, if they are the same; else give one of them another name".into();
+                finding.help = "no action needed if they are the same; otherwise give one of them another name".into();
                 finding.well = None;
                 findings.push(finding);
             }
@@ -78,7 +78,7 @@ impl Names {
                         field.name()
                     )
                     .into();
-                    finding.help = "write both alike, if they are one".into();
+                    finding.help = "write both the same way, if they are one".into();
                     finding.well = None;
                     findings.push(finding);
                 }

@@ -55,7 +55,7 @@ pub fn unsettled(well: &Well, practices: &[Practice]) -> Option<(String, &'stati
         unsettled_turnover(well, practice).map(|volumes| (volumes, practice.hold.value / 3600.0))
     })?;
     let says = format!(
-        "the spring flows: in a hold of {} h its yield replaces the water {} times, and nothing says what is done about it",
+        "the spring flows: in a contact time of {} h its yield replaces the water {} times, and the scenario file does not say what is done about it",
         number(hold, 3),
         number(volumes, 2)
     );

@@ -14,7 +14,7 @@ use crate::quantity::unit::{Gallon, Unit};
 pub enum UnitSystem {
     /// Feet, inches, US gallons.
     Us,
-    /// Metres, millimetres, litres.
+    /// Meters, millimeters, liters.
     Metric,
     /// Feet, inches, imperial gallons.
     Imperial,

@@ -18,7 +18,7 @@ pub struct Entry {
     pub severity: Severity,
     /// The rule, in one sentence.
     pub rule: &'static str,
-    /// The user page: what it finds, why it matters, an example, how to mend it.
+    /// The user page: what it finds, why it matters, an example, how to fix it.
     pub page: &'static str,
 }
 

@@ -53,7 +53,7 @@ const fn seen(citation: &'static str) -> Source {
 }
 
 const fn practice() -> Source {
-    Source { citation: "common practice of the trade", locator: "", provenance: Provenance::CommonPractice }
+    Source { citation: "common practice", locator: "", provenance: Provenance::CommonPractice }
 }
 
 /// "Water contaminated with fuel or toxic chemicals will not be made safe by boiling or disinfection."
@@ -73,7 +73,7 @@ pub static ENTRIES: [Entry; COUNT] = [
         hazard: Hazard::Gas,
         word: "gas",
         what: "gas, or a smell of gas",
-        text: "No flame, no smoking, no switches. Do not lean over or go into the well, the well pit or the pump house. Leave, \
+        text: "No flames, no smoking, no light switches. Do not lean over or go into the well, the well pit or the pump house. Leave, \
                and call the fire department or the gas company. If gasoline is meant, chlorine does not remove it.",
         source: practice(),
     },
@@ -105,7 +105,7 @@ pub static ENTRIES: [Entry; COUNT] = [
         hazard: Hazard::Uncovered,
         word: "uncovered",
         what: "an open hole, or a cap or cover that is missing or broken",
-        text: "Mind the open hole: keep children and animals away and cover it before you leave. Without a sound cap, dirt gets in \
+        text: "Watch out for the open hole: keep children and animals away and cover it before you leave. Without a sound cap, dirt gets in \
                again; fit one when the well is treated.",
         source: practice(),
     },
@@ -129,16 +129,16 @@ pub static ENTRIES: [Entry; COUNT] = [
         hazard: Hazard::Infant,
         word: "infant-or-pregnant",
         what: "an infant or a pregnant woman who may drink the water",
-        text: "Leave other safe water for drinking and for formula until a laboratory sample taken after flushing is clean. Ask \
-               the health department about nitrate as well: neither chlorine nor boiling removes it.",
+        text: "Leave other safe water for drinking and for formula until a laboratory sample taken after flushing is free of coliform bacteria. \
+               Ask the health department about nitrate as well: neither chlorine nor boiling removes it.",
         source: practice(),
     },
     Entry {
         hazard: Hazard::Patient,
         word: "patient",
-        what: "a patient on dialysis or with weak immunity",
-        text: "Call before you treat. Leave other safe water until a laboratory sample taken after flushing is clean. Chlorinated \
-               water must not reach a dialysis machine: the clinic must know beforehand.",
+        what: "a patient on dialysis or with a weak immune system",
+        text: "Call before you treat. Leave other safe water until a laboratory sample taken after flushing is free of coliform bacteria. \
+               Chlorinated water must not reach a dialysis machine: the clinic must know beforehand.",
         source: practice(),
     },
     Entry {
@@ -152,7 +152,7 @@ pub static ENTRIES: [Entry; COUNT] = [
         hazard: Hazard::Locked,
         word: "locked",
         what: "a lock, a gate or a key",
-        text: "Get the key or the gate code before you drive; the notes may say from whom.",
+        text: "Get the key or the gate code before you drive; the notes may say who has it.",
         source: practice(),
     },
     Entry {

@@ -191,7 +191,7 @@ impl CellRules {
             return Understood::default().say(
                 catalogue::SPREADSHEET_ERROR,
                 "the workbook holds an error here; read as missing",
-                "mend the formula, or type the value",
+                "fix the formula, or type the value",
             );
         }
         // The campaign's own words come first: `J` may mean yes, and `-` no.
@@ -276,7 +276,7 @@ impl CellRules {
             Trouble::NoUnit { .. } => (
                 catalogue::NO_UNIT,
                 format!(
-                    "write the unit, or [inventory.units] {} = \"{}\" (or whatever it is)",
+                    "write the unit, or [inventory.units] {} = \"{}\" (or the correct unit)",
                     field.name(),
                     quantity.unit
                 ),
@@ -324,7 +324,7 @@ impl CellRules {
 const DATE_HELP: &str =
     "a spreadsheet may have turned a range such as 6-8 into a date: format the cell as text and type it again";
 
-const IF_RIGHT: &str = "nothing, if that is right";
+const IF_RIGHT: &str = "no action needed if correct";
 
 fn zero_for_missing(field: Field) -> Understood {
     Understood::default().say(

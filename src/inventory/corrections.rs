@@ -76,7 +76,7 @@ pub fn read(path: &Path) -> Result<(Vec<Correction>, String)> {
         return Ok((corrections, tally.sha256()));
     }
     let wanted = "File, Row, Column, As typed and Right value";
-    Err(Error::input(path, format!("it is no table of corrections: it needs the headings {wanted}")))
+    Err(Error::input(path, format!("it is not a table of corrections: it needs the headings {wanted}")))
 }
 
 /// The number of a column given by letters, as a spreadsheet shows it, or as a number; 0 where it is neither.

@@ -92,7 +92,7 @@ impl FillDown {
                 if self.said_ditto.as_ref() != Some(draft.origin()) {
                     self.said_ditto = Some(draft.origin().clone());
                     let says = "ditto marks are used in this list; each stands for the cell above it";
-                    draft.say(catalogue::FILLED_DOWN, Field::WellId, says, "nothing, if that is right");
+                    draft.say(catalogue::FILLED_DOWN, Field::WellId, says, "no action needed if correct");
                 }
             }
             self.name(draft);

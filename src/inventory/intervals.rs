@@ -130,8 +130,7 @@ impl Intervals {
                 all[origin],
                 few.join(", ")
             );
-            let help =
-                "nothing, if the lists are only a part of the register; else compare how ids are written in both";
+            let help = "no action needed if the lists are only a part of the register; otherwise compare how ids are written in both";
             let first = ids.iter().take(EXAMPLES).map(|(place, id)| ((*place).clone(), (*id).into()));
             Finding::new(catalogue::INTERVALS_WITHOUT_WELL, Place::whole(origin), says, help).related(first.collect())
         };
@@ -297,7 +296,7 @@ pub fn read(
         unit(&layout.diameter)
     );
     let place = Place::whole(&table.origin);
-    findings.push(Finding::new(catalogue::INTERVAL_TABLE, place, says, "nothing, if that is right"));
+    findings.push(Finding::new(catalogue::INTERVAL_TABLE, place, says, "no action needed if correct"));
     Ok(count)
 }
 

@@ -130,13 +130,13 @@ impl Layout {
         if self.heading_row > usize::from(grouped) {
             let number = sample.number(self.heading_row);
             let says = format!("the heading is row {number}; the rows above it were left out");
-            say(catalogue::ROWS_ABOVE_HEADING, says, "nothing, if those rows are a title");
+            say(catalogue::ROWS_ABOVE_HEADING, says, "no action needed if those rows are a title");
         }
         notes
     }
 }
 
-const IF_RIGHT: &str = "nothing, if that is right";
+const IF_RIGHT: &str = "no action needed if correct";
 
 fn filled(rows: &Rows, row: usize) -> usize {
     (0..rows.width(row)).filter(|column| !rows.cell(row, *column).trim().is_empty()).count()

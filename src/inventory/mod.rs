@@ -474,7 +474,7 @@ fn union<'a>(plans: impl Iterator<Item = (&'a Opened, &'a columns::Plan)>, findi
             if let Some(column) = plan.columns.get(*column).filter(|_| first != name) {
                 let place = Place::cell(&table.origin, table.heading_row, column);
                 let says = format!("carried along as \"{first}\", as an earlier list spells it");
-                let help = "nothing, if they are the same; else give one of them another heading";
+                let help = "no action needed if they are the same; otherwise give one of them another heading";
                 findings.push(Finding::new(catalogue::SPELLED_DIFFERENTLY, place, says, help).seen(&column.heading));
             }
         }
@@ -486,7 +486,7 @@ fn union<'a>(plans: impl Iterator<Item = (&'a Opened, &'a columns::Plan)>, findi
 fn first_reading(files: &[PathBuf], rules: &ReadingRules) -> Result<Survey> {
     if !files.iter().all(|file| can_be_read_again(file)) {
         return Err(Error::request(
-            "the latest visit, or values drawn from the list, need the list to be read twice; standard input and pipes cannot be",
+            "the latest visit, or values estimated from the list, need the list to be read twice; standard input and pipes cannot be",
         ));
     }
     let mut plain = rules.clone();

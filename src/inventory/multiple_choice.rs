@@ -157,7 +157,7 @@ impl Question {
 
     /// The choice of a row, by its name in the field's list.
     ///
-    /// Two types ticked are asked; of several routes the one that needs the most care counts, and that is said. A row that
+    /// Two types ticked are asked; of several routes the one that needs the most care is used, and that is said. A row that
     /// ticks nothing says nothing.
     pub fn read<'a>(&self, cell: impl Fn(usize) -> &'a str) -> Meaning<&'static str> {
         let ticked = self.ticked(cell);
@@ -187,7 +187,7 @@ fn routes(ticked: &[&str]) -> Meaning<DischargeRoute> {
     match choices::most_careful(&read) {
         Some(route) if read.iter().all(|other| *other == route) && read.len() == ticked.len() => Meaning::Is(route),
         Some(route) => {
-            Meaning::Read(route, format!("of {} ticked, the one that needs the most care counts", ticked.join("; ")))
+            Meaning::Read(route, format!("of {} ticked, the one that needs the most care is used", ticked.join("; ")))
         }
         None => Meaning::Ask(format!("{} places are ticked: {}", ticked.len(), ticked.join("; "))),
     }

@@ -131,7 +131,8 @@ pub fn decide(beginnings: Vec<Beginning>) -> Vec<Finding> {
     findings
 }
 
-const HELP: &str = "nothing, if these are different wells; if they are the same ones, take the repeated rows out";
+const HELP: &str =
+    "no action needed if these are different wells; if they are the same ones, take the repeated rows out";
 
 fn heading(table: &Table, column: usize) -> String {
     table.plan.columns.get(column).map_or_else(String::new, |column| column.heading.to_string())
@@ -144,7 +145,7 @@ fn say_down(table: &Table, column: usize) -> Finding {
         catalogue::FILLED_DOWN,
         Place::whole(&table.origin),
         says,
-        "nothing, if that is right; else fill in the cells",
+        "no action needed if correct; otherwise fill in the cells",
     )
 }
 

@@ -40,7 +40,7 @@ const MOST_BYTES: usize = 2 << 30;
 /// Neither is one with more cells than this: nulls take no bytes in the file, and up to 16 in memory.
 const MOST_CELLS: usize = 1 << 27;
 
-/// Neither is a page that unpacks to more bytes, or so many fold that no data can be so alike.
+/// Neither is a page that unpacks to more bytes, or or an implausible compression ratio.
 const MOST_PAGE_BYTES: usize = 1 << 29;
 const HARMLESS_BYTES: usize = 1 << 24;
 const MOST_HEADER_BYTES: usize = 1 << 24;

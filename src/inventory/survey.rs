@@ -127,7 +127,7 @@ impl Survey {
     }
 }
 
-/// The value that so many in a hundred do not exceed.
+/// The `share`-th percentile.
 fn centile(counts: &Counts, wells: u64, share: u64) -> f64 {
     let wanted = (wells * share).div_ceil(100).max(1);
     let mut seen = 0;

@@ -65,11 +65,8 @@ pub fn units(
             "read in {}, {as_read} of the first {all} values are usual for their type of well; in {} it would be {as_other}",
             read_in.symbol, other.symbol
         );
-        let help = format!(
-            "correct the heading, or impose the unit: [inventory.units] {} = \"{}\"",
-            field.name(),
-            other.symbol
-        );
+        let help =
+            format!("correct the heading, or set the unit: [inventory.units] {} = \"{}\"", field.name(), other.symbol);
         let place = Place::cell(&table.origin, table.heading_row, column);
         findings.push(Finding::new(catalogue::UNIT_SUSPECT, place, says, help).seen(&column.heading));
     }

@@ -106,7 +106,7 @@ pub fn open(path: &Path, origin: Origin, rules: &ReadingRules, tally: &Arc<Tally
     let comma = comma(&sample, first_row, delimiter);
     if comma == Comma::Decimal {
         let says = "numbers are written with a comma for decimals, as in 12,5; they are read so";
-        notes.push(about(&origin, catalogue::DECIMAL_COMMAS, says, "nothing, if that is right"));
+        notes.push(about(&origin, catalogue::DECIMAL_COMMAS, says, "no action needed if correct"));
     }
     let resume = if once {
         Resume::Open(Box::new(std::io::Read::chain(Cursor::new(head), stream)))

@@ -125,7 +125,7 @@ pub fn open(
                     catalogue::MERGED_CELLS,
                     Place::whole(&table.origin),
                     "cells are merged over several rows; their value counts for each of these rows",
-                    "nothing, if that is right",
+                    "no action needed if correct",
                 ));
             }
             tables.push(table);
@@ -141,7 +141,7 @@ pub fn open(
     let mut notes: Vec<Finding> = skipped
         .into_iter()
         .map(|(origin, says, ..)| {
-            Finding::new(catalogue::SHEET_SKIPPED, Place::whole(&origin), says, "nothing, if it holds no wells")
+            Finding::new(catalogue::SHEET_SKIPPED, Place::whole(&origin), says, "no action needed if it holds no wells")
         })
         .collect();
     if tables.is_empty() {

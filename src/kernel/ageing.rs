@@ -184,7 +184,7 @@ pub fn decomposition_rate(temperature: ThermodynamicTemperature, ionic_strength:
 /// Strength left of a liquid.
 pub const LIQUID_AGEING: Equation = Equation {
     id: "A3",
-    name: "Strength left of liquid hypochlorite",
+    name: "Strength remaining of liquid hypochlorite",
     statement: "G(t) / G0 = 1 / (1 + m c0 sum over i of k2(T_i) t_i)",
     symbols: &[
         ("G(t), G0", "g/L as Cl2", "strength after storage and at the start"),
@@ -334,7 +334,7 @@ pub fn liquid_shelf_life(
 /// Strength left of calcium hypochlorite.
 pub const DRY_AGEING: Equation = Equation {
     id: "A5",
-    name: "Strength left of calcium hypochlorite",
+    name: "Strength remaining of calcium hypochlorite",
     statement: "S(t) / S0 = exp(-lambda t)",
     symbols: &[
         ("S(t), S0", "g/g as Cl2", "strength after storage and at the start"),

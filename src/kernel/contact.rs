@@ -125,7 +125,7 @@ pub const CONTACT_CREDIT: Equation = Equation {
     symbols: &[
         ("CT", "mg min/L", "concentration times time"),
         ("C", "mg/L as Cl2", "free chlorine left at the end of the hold"),
-        ("t", "min", "hold"),
+        ("t", "min", "contact time"),
     ],
     validity: "the tables end at 3 mg/L; no credit for sediment, slime or the formation",
     sources: &[Source {
@@ -165,7 +165,7 @@ pub const RESIDUAL_DECAY: Equation = Equation {
     symbols: &[
         ("C, C0", "mg/L as Cl2", "free chlorine after the hold and at its start"),
         ("k", "1/h", "decay stated by the practice"),
-        ("t", "h", "hold"),
+        ("t", "h", "contact time"),
     ],
     validity: "a rough stand-in where nothing is measured; fast demand is in the dose, not here",
     sources: &[Source { citation: "first-order decay", locator: "", provenance: Provenance::CommonPractice }],

@@ -178,7 +178,7 @@ pub const PREDILUTION: Equation = Equation {
     symbols: &[
         ("W", "L", "clean water"),
         ("d", "L/L or L/kg", "predilution ratio"),
-        ("P", "L or kg", "product measured out: litres of a liquid, kilograms of a dry product"),
+        ("P", "L or kg", "product measured out: liters of a liquid, kilograms of a dry product"),
     ],
     validity: "published practice runs from 1 to several hundred; granules want at least 5 L a kilogram to dissolve",
     sources: &[Source {

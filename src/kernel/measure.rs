@@ -43,7 +43,7 @@ pub enum MeasureFor {
     /// For the water and the strength that are planned with: where there is more water, or the product is weaker, a well gets
     /// less than the target.
     Typical,
-    /// For the most water and the weakest product that are reckoned with: the target is met on that side too.
+    /// For the most water and the weakest product that are allowed for: the target is met on that side too.
     High,
 }
 

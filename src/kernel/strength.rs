@@ -116,7 +116,7 @@ pub const LIQUID_STRENGTH: Equation = Equation {
     name: "Strength of a liquid from its label",
     statement: "G = 10 p (trade); G = a (1 + k_w w) / (1 - k_G a), a = 10 p (weight Cl2), a = 10 p M_Cl2 / M_NaOCl (weight NaOCl)",
     symbols: &[
-        ("G", "g/L as Cl2", "available chlorine per litre of product"),
+        ("G", "g/L as Cl2", "available chlorine per liter of product"),
         ("p", "%", "number on the label"),
         ("a", "g/kg as Cl2", "available chlorine per kilogram of product"),
         ("w", "wt %", "excess sodium hydroxide"),
@@ -170,7 +170,7 @@ pub const LIQUID_DENSITY: Equation = Equation {
     statement: "SG = 1 + k_G G + k_w w",
     symbols: &[
         ("SG", "kg/L", "mass per volume"),
-        ("G", "g/L as Cl2", "available chlorine per litre of product"),
+        ("G", "g/L as Cl2", "available chlorine per liter of product"),
         ("w", "wt %", "excess sodium hydroxide"),
         ("k_G", "L/g", "1.3083e-3"),
         ("k_w", "1/wt %", "0.01507"),
@@ -227,7 +227,7 @@ pub const READINGS: Equation = Equation {
     name: "A liquid's strength on every basis",
     statement: "trade = G / 10; wt % Cl2 = G / (10 SG); wt % NaOCl = (M_NaOCl / M_Cl2) G / (10 SG)",
     symbols: &[
-        ("G", "g/L as Cl2", "available chlorine per litre of product"),
+        ("G", "g/L as Cl2", "available chlorine per liter of product"),
         ("SG", "kg/L", "mass per volume"),
         ("M", "g/mol", "molar mass"),
     ],
@@ -322,7 +322,7 @@ pub const CAUSTIC_PER_CHLORINE: Equation = Equation {
         ("x", "mol/mol", "free hydroxide per available chlorine"),
         ("w", "wt %", "excess sodium hydroxide"),
         ("SG", "kg/L", "mass per volume"),
-        ("G", "g/L as Cl2", "available chlorine per litre of product"),
+        ("G", "g/L as Cl2", "available chlorine per liter of product"),
         ("M", "g/mol", "molar mass"),
     ],
     validity: "fresh product; carbonate in old product is not counted",

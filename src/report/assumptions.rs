@@ -16,8 +16,8 @@ use crate::scenario::product::Product;
 pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     let mut sheet = Sheet::new("Assumptions");
     let campaign = matter.plan.campaign;
-    sheet.title("Assumptions: what the figures rest on that no list says");
-    sheet.note("Practice of each scenario before overrides. Chlorine is counted as Cl2.");
+    sheet.title("Assumptions: what the figures use that no list gives");
+    sheet.note("Practice of each scenario before overrides. Chlorine is expressed as Cl2.");
     let heads = ["Practice", "Unit"].map(str::to_owned).into_iter();
     sheet.heads(heads.chain(matter.plan.cases.iter().map(|case| case.scenario.name.clone())));
     sheet.layout.filter_row = None;
@@ -36,25 +36,25 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         Cell::number(practice.demand_allowance.milligrams_per_liter(), 1)
     });
     line("Demand factors where something was measured", "", &|practice| Cell::text(practice.demand_factors.name()));
-    line("Hold", "h", &|practice| Cell::number(practice.hold.value / 3600.0, 0));
-    line("Hold that the chosen rule asks for at the target", "h", &|practice| {
+    line("Contact time", "h", &|practice| Cell::number(practice.hold.value / 3600.0, 0));
+    line("Contact time that the chosen rule requires at the target", "h", &|practice| {
         let least = practice.hold_rule.as_ref().and_then(|rule| rule.least_hold(practice.target));
         Cell::number(least.map_or(f64::NAN, |least| least.value / 3600.0), 0)
     });
     line("Measured for (the side on which the amount meets the target)", "", &|practice| {
         Cell::text(practice.measure_for.name())
     });
-    line("Treated over standing volume", "x", &|practice| Cell::number(practice.volume_allowance, 2));
+    line("Treated ÷ standing volume", "x", &|practice| Cell::number(practice.volume_allowance, 2));
     line("Plumbing where the list gives none", volume.symbol, &|practice| {
         Cell::number(volume.value(liters(practice.plumbing_volume)), 0)
     });
     line("Water treated at least", volume.symbol, &|practice| {
         Cell::number(practice.least_volume.map_or(f64::NAN, |least| volume.value(liters(least))), 0)
     });
-    line("Product poured at least, liquid", volume.symbol, &|practice| {
+    line("Product added at least, liquid", volume.symbol, &|practice| {
         Cell::number(practice.least_product.liquid.map_or(f64::NAN, |least| volume.value(least.liters())), 3)
     });
-    line("Product poured at least, dry", mass.symbol, &|practice| {
+    line("Product added at least, dry", mass.symbol, &|practice| {
         Cell::number(practice.least_product.dry.map_or(f64::NAN, |least| mass.value(least.kilograms())), 3)
     });
     line("Springs that flow", "", &|practice| {
@@ -70,7 +70,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     line("Dilution before pouring, water per product", "L/L or L/kg", &|practice| {
         Cell::number(practice.predilution_ratio, 0)
     });
-    line("How the chlorine is got out", "", &|practice| {
+    line("How the chlorine is removed", "", &|practice| {
         Cell::text(practice.flush_method.map_or_else(
             || "dug wells and spring boxes emptied and refilled, others flushed".to_owned(),
             |method| method.name().replace('_', " "),
@@ -79,7 +79,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     line("Empty again until below", "mg/L", &|practice| {
         Cell::number(practice.emptying.until.milligrams_per_liter(), 2)
     });
-    line("Chlorine there again after one emptying", "%", &|practice| {
+    line("Chlorine back again after one emptying", "%", &|practice| {
         Cell::number(practice.emptying.carry_over * 100.0, 0)
     });
     line("Wait after each refill", "h", &|practice| Cell::number(practice.emptying.wait.value / 3600.0, 1));
@@ -96,7 +96,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     line("Flush rate where none is known, and of a pump brought to empty a well", flow.symbol, &|practice| {
         Cell::number(practice.flush_rate.map_or(f64::NAN, |rate| flow.value(liters_per_minute(rate))), 1)
     });
-    line("Residual after the hold (none: all is taken to be there still)", "mg/L", &|practice| {
+    line("Residual after the contact time (none: all is taken to be still there)", "mg/L", &|practice| {
         Cell::number(practice.residual_after_hold.map_or(f64::NAN, |residual| residual.milligrams_per_liter()), 1)
     });
     line("Water temperature where not measured", "C", &|practice| {
@@ -107,12 +107,12 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     line("Agent per chlorine, before the excess", "g/g", &|practice| {
         Cell::number(practice.agent_per_chlorine(practice.neutralizer, None).ratio(), 3)
     });
-    line("Neutralizer beyond its ratio", "%", &|practice| Cell::number(practice.neutralizer_excess * 100.0, 0));
+    line("Extra neutralizer", "%", &|practice| Cell::number(practice.neutralizer_excess * 100.0, 0));
     line("Routes that are neutralized (and every unknown one)", "", &|practice| {
         let routes = DischargeRoute::ALL.into_iter().filter(|route| practice.neutralize_routes.contains(*route));
         Cell::text(routes.map(|route| route.name().replace('_', " ")).collect::<Vec<_>>().join(", "))
     });
-    line("Wells done twice", "%", &|practice| Cell::number(practice.repeat_share * 100.0, 0));
+    line("Wells re-treated", "%", &|practice| Cell::number(practice.repeat_share * 100.0, 0));
     line("Product lost in handling", "%", &|practice| Cell::number(practice.handling_loss * 100.0, 0));
 
     overrides(matter, &mut sheet);
@@ -131,7 +131,7 @@ fn overrides(matter: &Matter<'_>, sheet: &mut Sheet) {
         return;
     }
     sheet.gap();
-    sheet.push(["Overrides: wells for which", "", "is set"].map(Cell::head).to_vec());
+    sheet.push(["Overrides: for wells where", "", "these settings apply"].map(Cell::head).to_vec());
     for rule in overrides {
         let settings = rule.settings.iter().map(|setting| format!("{}: {}", setting.key, setting.label));
         sheet.push(vec![
@@ -151,13 +151,13 @@ fn missing(matter: &Matter<'_>, sheet: &mut Sheet) {
         sheet.note("Nothing is assumed for missing depths, diameters or levels: such rows are held back.");
         return;
     }
-    sheet.push(["Assumed where the list says nothing", "Unit", "Low", "Mid", "High"].map(Cell::head).to_vec());
+    sheet.push(["Assumed where the list gives no value", "Unit", "Low", "Mid", "High"].map(Cell::head).to_vec());
     for (well_type, field) in drawn {
         sheet.push(vec![
             Cell::text(format!("{}: {}", well_type.name(), field.name()).replace('_', " ")),
             Cell::empty(),
             Cell::text(
-                "drawn from the list's own wells of this type: 10th, 50th and 90th centile (finding A503 says which)",
+                "estimated from the list's own wells of this type: 10th, 50th and 90th percentile (finding A503 says which)",
             ),
         ]);
     }

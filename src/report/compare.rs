@@ -52,20 +52,20 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         "mg/L",
         each(&|i| Cell::number(practice(i).target.milligrams_per_liter(), 0)),
     );
-    line("Hold (before overrides)", "h", each(&|i| Cell::number(practice(i).hold.value / 3600.0, 0)));
+    line("Contact time (before overrides)", "h", each(&|i| Cell::number(practice(i).hold.value / 3600.0, 0)));
     line("Label strength, liquid", "g/L", each(&|i| strength(&case(i).stock.prepared.stock, false, true)));
     line("Strength used, liquid", "g/L", each(&|i| strength(&case(i).stock.prepared.stock, true, true)));
     line("Label strength, dry", "g/kg", each(&|i| strength(&case(i).stock.prepared.stock, false, false)));
     line("Strength used, dry", "g/kg", each(&|i| strength(&case(i).stock.prepared.stock, true, false)));
     line(
-        "Strength left of the label",
+        "Strength remaining, % of label",
         "%",
         each(&|i| Cell::number(100.0 * share_left(&case(i).stock.prepared.stock), 0)),
     );
     line("Visits planned", "", each(&|i| Cell::count(figures[i].sums.planned)));
     line("Visits held back", "", each(&|i| flagged(figures[i].sums.held_back)));
     line("Visits excluded", "", each(&|i| Cell::count(figures[i].sums.excluded)));
-    line("Visits resting on assumptions", "", each(&|i| Cell::count(figures[i].sums.assumed)));
+    line("Visits using assumed values", "", each(&|i| Cell::count(figures[i].sums.assumed)));
     line("Water treated", volume.symbol, each(&|i| Cell::number(volume.value(figures[i].sums.treated_volume_l), 0)));
     line("Chlorine, as Cl2", mass.symbol, each(&|i| Cell::number(mass.value(figures[i].sums.chlorine_g / 1000.0), 1)));
     let liquid = |index: usize| matches!(case(index).stock.prepared.stock, Stock::Liquid { .. });
@@ -87,7 +87,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         line("  high: highest assumptions", unit, product(|sums| sums.product_high, of_liquids));
         line("  repeat round", unit, product(|sums| sums.repeat, of_liquids));
         line("  handling loss", unit, product(|sums| sums.loss, of_liquids));
-        line("  in all", unit, product(Sums::product_in_all, of_liquids));
+        line("  total, incl. repeats and losses", unit, product(Sums::product_in_all, of_liquids));
     }
     line(
         "Weight of product to haul, first round",

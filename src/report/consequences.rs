@@ -36,7 +36,7 @@ pub(super) fn steps(well: &Well, practice: &Practice, product: &Prepared, need: 
         step(
             "Drawdown",
             "F4",
-            "the pump takes more than the well gives".to_owned(),
+            "the pump takes more than the well yields".to_owned(),
             format!(
                 "dry after about {} min of pumping, full again after {} h of rest",
                 number(cycle.until_dry.value / 60.0, 2),
@@ -86,7 +86,7 @@ fn contact(
         step(
             "CT",
             "C3",
-            "the residual after the hold is not known".to_owned(),
+            "the residual after the contact time is not known".to_owned(),
             "no credit without a measured residual; every 1 mg/L left would count, to 3 mg/L".to_owned(),
         );
         return;
@@ -106,12 +106,12 @@ fn contact(
         ),
         match ph {
             Some(ph) => format!(
-                "{} mg min/L; 4-log virus asks for {}, 3-log Giardia for {}; sediment and slime get no credit",
+                "{} mg min/L; 4-log virus requires {}, 3-log Giardia for {}; sediment and slime get no credit",
                 number(credit.0, 4),
                 wanted(virus_contact(temperature, ph)),
                 wanted(giardia_contact(temperature, residual, ph))
             ),
-            None => format!("{} mg min/L; what is asked for depends on pH", number(credit.0, 4)),
+            None => format!("{} mg min/L; what is required depends on pH", number(credit.0, 4)),
         },
     );
 }
@@ -175,7 +175,7 @@ fn chlorate(need: &Requirement, step: &mut impl FnMut(&'static str, &'static str
     step(
         "Chlorate",
         "A6",
-        "what the product lost has become chlorate, which no chlorine test shows".to_owned(),
+        "what the product lost has become chlorate, which a chlorine test does not show".to_owned(),
         format!(
             "{} mg/L in the well before flushing; {} volumes carry it below 0.7 mg/L, whatever the residual",
             number(chlorate.milligrams_per_liter(), 2),

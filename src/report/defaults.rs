@@ -73,11 +73,12 @@ fn is_ageless(product: &Product, stock: &StockOnTheDay, scenario_age: Option<&Ag
 
 /// The sentence about a product without an age, up to what it would lose.
 fn ageless(product: &Product, stock: &StockOnTheDay, example: &Example) -> (String, Option<(StockOnTheDay, f64)>) {
-    let none = format!("No age is given for {}: its label's strength is used, as if it were made today.", product.name);
+    let none =
+        format!("No age is given for {}: the strength on its label is used, as if it were made today.", product.name);
     let Some(old) = aged(product, example) else { return (none, None) };
     let left = old.prepared.stock.strength_used() / stock.prepared.stock.strength_used();
     if left >= 1.0 || left.is_nan() {
-        return (format!("{none} No law tells what it loses: have it tested."), None);
+        return (format!("{none} There is no rule for how fast it loses strength: have it tested."), None);
     }
     let lost = format!(
         "{none} At {} days and {} it would have lost {} % of its strength",
@@ -121,8 +122,8 @@ pub fn of_well(
             let poured = dose::chlorine(need.measured_dose, need.treated_volume);
             let thin = dose::dose_given(poured, other.treated_volume).milligrams_per_liter();
             said.push(format!(
-                "No plumbing is given: {}. If the water also circulates through {} of pipes and tank, what is poured gives {} \
-                 mg/L there; counting them takes {}.",
+                "No plumbing is given: {}. If the water also circulates through {} of pipes and tank, this amount gives {} \
+                 mg/L there; including them takes {}.",
                 counted(practice),
                 words(example.plumbing),
                 number(thin, 2),
@@ -136,7 +137,7 @@ pub fn of_well(
         let other = Well::prove(record).ok().and_then(|iron| requirement(&iron, practice, &stock.prepared));
         if let Some(other) = other {
             said.push(format!(
-                "Nothing was measured that uses up chlorine: {} mg/L is counted. {} mg/L of iron would take {}.",
+                "Nothing was measured that uses up chlorine: {} mg/L is allowed for. {} mg/L of iron would take {}.",
                 number(practice.demand_allowance.milligrams_per_liter(), 3),
                 number(example.iron_mg_per_l, 3),
                 more(&other)
@@ -176,8 +177,8 @@ pub fn of_well(
 fn counted(practice: &Practice) -> String {
     let shown = Shown::of("L", practice.system);
     match liters(practice.plumbing_volume) {
-        0.0 => "none is counted".to_owned(),
-        volume => format!("{} {} is counted", number(shown.value(volume), 3), shown.symbol),
+        0.0 => "none is included".to_owned(),
+        volume => format!("{} {} is included", number(shown.value(volume), 3), shown.symbol),
     }
 }
 
@@ -223,7 +224,7 @@ pub fn of_run(matter: &Matter<'_>) -> Vec<String> {
             let volume = Volume { value: si(example.plumbing), ..Volume::default() };
             let each = dose::chlorine(dose::dose(practice.target, practice.demand_allowance), volume).grams();
             said.push(format!(
-                "{} give no plumbing: none is counted. {} of pipes and tank for each would take +{} % of chlorine.",
+                "{} give no plumbing: none is included. {} of pipes and tank for each would take +{} % of chlorine.",
                 of_planned(tally.without_plumbing),
                 words(example.plumbing),
                 share(each * tally.without_plumbing as f64)
@@ -238,7 +239,7 @@ pub fn of_run(matter: &Matter<'_>) -> Vec<String> {
             let taken = demand::demand(&iron, practice.demand_factors)
                 .map_or(f64::NAN, |demand| demand.milligrams_per_liter() / practice.target.milligrams_per_liter());
             said.push(format!(
-                "{} have nothing measured that uses up chlorine: none is counted. {} mg/L of iron would take +{} % at each.",
+                "{} have nothing measured that uses up chlorine: none is allowed for. {} mg/L of iron would take +{} % at each.",
                 of_planned(tally.without_demand),
                 number(example.iron_mg_per_l, 3),
                 percent(taken)

@@ -1,4 +1,4 @@
-//! The Field sheet: what a crew takes along, for the first scenario: one row a visit, with room to write down what was done.
+//! The Crew sheet: what a crew takes along, for the first scenario: one row a visit, with room to write down what was done.
 //!
 //! Amounts are said as people measure them, routes, agents and cautions in whole words; the tables keep numbers and codes.
 
@@ -29,14 +29,14 @@ const HEADS: [(&str, f64); 23] = [
     ("Water treated", 10.0),
     ("Measure out", 26.0),
     ("Measured for", 9.0),
-    ("Gives, as Cl2 (mg/L)", 8.0),
-    ("At least (mg/L)", 8.0),
+    ("Resulting dose (mg/L as Cl2)", 9.0),
+    ("Lowest dose (mg/L as Cl2)", 9.0),
     ("Dilute in", 12.0),
     ("Brush the walls with", 26.0),
     ("Feed to the spring", 20.0),
-    ("Hold (h)", 6.0),
-    ("Empty, times", 7.0),
-    ("Flush about", 11.0),
+    ("Contact time (h)", 8.0),
+    ("Times to empty", 7.0),
+    ("Flush (approx.)", 11.0),
     ("Flush to", 20.0),
     ("Neutralizer", 28.0),
     ("Cautions", 90.0),
@@ -62,20 +62,21 @@ const HELD_BACK_TAKEN: [(&str, &str); 10] = [
 ];
 
 pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
-    let mut sheet = Sheet::new("Field");
+    let mut sheet = Sheet::new("Crew");
     let scenario = matter.plan.cases.first().map_or("", |case| case.scenario.name.as_str());
-    sheet.title(format!("Field sheet: {scenario}"));
+    sheet.title(format!("Crew sheet: {scenario}"));
     sheet.note(
-        "Goggles, gloves, apron. Pump off and locked out. Never mix with acid, ammonia or another product. Nobody enters a \
-         dug well. Product into water, not water onto product.",
+        "Goggles, gloves, apron. Pump off and locked out. Never mix with acid, ammonia or another product. Never enter a dug \
+         well, well pit or spring box. Add product to water, never water to product.",
     );
     sheet.note(
-        "Flush until a test shows the residual, not until the clock does. No drinking before a clean sample. Local code and \
-         licensed practice come first.",
+        "Flush until a test shows the required residual, not by the clock. Do not drink until a sample taken after flushing \
+         is free of coliform bacteria. Local code and licensed practice come first.",
     );
     sheet.note(
-        "Empty, times: brush the walls from above first; after the hold pump the well empty, let it refill, wait, measure, and \
-         again until below the limit. Feed: as much product each hour, all through the hold, while the spring runs.",
+        "Times to empty: brush the walls from above first; after the contact time pump the well empty, let it refill, wait \
+         and measure; repeat until below the limit. Feed: this much product each hour of the contact time while the spring \
+         runs.",
     );
     for says in super::defaults::of_run(matter) {
         sheet.wide(says, Role::Flagged);
@@ -103,11 +104,17 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         sheet.note(product_note(case, &matter.plan.campaign.products[case.scenario.product]));
         sheet.note(
             "Amounts are rounded up to the measure, by an eighth at most. Measured for typical: with more water or weaker product \
-             than was planned with, a well gets less than the target (see At least). Measured for high: the target is met even \
+             than was planned with, a well gets less than the target (see Lowest dose). Measured for high: the target is met even \
              then.",
         );
     }
-    let by_hand = ["Poured (date, time)", "Flushed (date, time)", "Residual found (mg/L)", "Sample (date)", "Initials"];
+    let by_hand = [
+        "Chlorine added (date, time)",
+        "Flushed (date, time)",
+        "Residual measured (mg/L)",
+        "Sample (date)",
+        "Initials",
+    ];
     sheet.heads(HEADS.iter().map(|(head, _)| *head).chain(by_hand).map(str::to_owned));
 
     let mut rows: Vec<&Vec<KeptCell>> = matter
@@ -178,7 +185,7 @@ fn cells(row: &[KeptCell], system: UnitSystem) -> [Cell; 23] {
         Cell::number(value(row, "emptyings"), 0),
         Cell::text(format!("{}, {flush}", water("flush_volume_l"))),
         Cell::text(match text(row, "discharge_route") {
-            "" => "not known: look before flushing".to_owned(),
+            "" => "not on record: check before flushing".to_owned(),
             "septic" => "open ground or hauled away, NOT the septic system".to_owned(),
             route => route.replace('_', " "),
         }),
@@ -211,9 +218,9 @@ fn wash(row: &[KeptCell], system: UnitSystem) -> String {
 
 fn feed(row: &[KeptCell], system: UnitSystem) -> String {
     if value(row, "feed_l_per_h") > 0.0 {
-        format!("{} each hour of the hold", shown(row, "feed_l_per_h", "L", system))
+        format!("{} each hour of the contact time", shown(row, "feed_l_per_h", "L", system))
     } else if value(row, "feed_kg_per_h") > 0.0 {
-        format!("{} each hour of the hold", shown(row, "feed_kg_per_h", "kg", system))
+        format!("{} each hour of the contact time", shown(row, "feed_kg_per_h", "kg", system))
     } else {
         String::new()
     }
@@ -230,7 +237,7 @@ fn hold(row: &[KeptCell]) -> String {
     if value(row, "hold_required_h").is_nan() {
         hours("hold_h")
     } else {
-        format!("{}; the rule asks for {}", hours("hold_h"), hours("hold_required_h"))
+        format!("{}; the rule requires {}", hours("hold_h"), hours("hold_required_h"))
     }
 }
 
@@ -241,14 +248,14 @@ fn neutralizer(row: &[KeptCell], system: UnitSystem) -> String {
             .map(|weight| format!("{} of {}", kitchen::words(weight.amount, weight.unit), agent.plain_name()))
     };
     let Some(agent) = Agent::by_name(text(row, "neutralizer")) else {
-        return "None counted: keep the water away from streams, ditches and drains.".to_owned();
+        return "None included; keep flush water away from streams, ditches and drains.".to_owned();
     };
     let Some(said) = amount(agent, value(row, "neutralizer_kg")) else {
         return "None needed: the chlorine left is below the limit. Test it.".to_owned();
     };
     let other = Agent::by_name(text(row, "neutralizer_instead"));
     match other.and_then(|other| amount(other, value(row, "neutralizer_instead_kg"))) {
-        Some(other) => format!("{said}. It leaves this water too acid: better {other}."),
+        Some(other) => format!("{said}. It leaves this water too acidic: better {other}."),
         None => said,
     }
 }
@@ -273,7 +280,7 @@ fn product_note(case: &Case<'_>, product: &Product) -> String {
         (false, false) => "taken as fresh, because no age is stated".to_owned(),
     };
     format!(
-        "Product: {}, label {label}, {age}; counted as {counted}, {left} % of the label. If yours is another product, strength or \
+        "Product: {}, label {label}, {age}; strength used {counted}, {left} % of the label. If yours is another product, strength or \
          age, these amounts are wrong: ask for another sheet.",
         product.name
     )

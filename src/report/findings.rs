@@ -15,12 +15,11 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     let causes = matter.causes.by_weight();
     sheet.title("Findings: what is wrong with the lists, by cause");
     sheet.note(format!(
-        "{}. What is held back is in no amount; what is to be checked, and a note, hold nothing back.",
+        "{}. Amounts leave out what is held back; what is marked check or note does not hold a well back.",
         matter.coverage()
     ));
     sheet.note(
-        "Held back by it alone: so many wells can be planned once this one is settled, unless another fault of theirs comes to \
-         light then.",
+        "Held back by it alone: how many wells can be planned once this is fixed, unless another problem then shows up.",
     );
     if causes.len() > MOST_CAUSES {
         sheet.wide(format!("The first {MOST_CAUSES} of {} causes are here.", causes.len()), Role::Flagged);
@@ -73,7 +72,7 @@ pub(super) fn by_cell(matter: &Matter<'_>) -> Sheet {
     let mut sheet = Sheet::new("Findings by cell");
     let all: u64 = matter.run.finding_counts.values().sum();
     sheet.title("Findings by cell: where, and what was typed, in the order of the lists");
-    sheet.note("The sheet Findings gives the rules, and says what mends many cells at once.");
+    sheet.note("The sheet Findings gives the rules, and says how to fix many cells at once.");
     if (matter.findings.len() as u64) < all {
         sheet.wide(
             format!("The first {} of {all} findings are here; findings.csv has every one.", matter.findings.len()),
@@ -81,7 +80,7 @@ pub(super) fn by_cell(matter: &Matter<'_>) -> Sheet {
         );
     }
     let heads =
-        ["Severity", "Code", "Place", "Well", "As typed", "What is wrong", "What to do", "Suggested", "Compare"];
+        ["Severity", "Code", "Place", "Well", "As typed", "What is wrong", "What to do", "Suggested", "See also"];
     sheet.heads(heads.map(str::to_owned));
     for finding in matter.findings {
         sheet.push(vec![

@@ -13,8 +13,8 @@ pub(super) fn sheet(_matter: &Matter<'_>) -> Sheet {
     let mut sheet = Sheet::new("Method");
     sheet.title("Method: how each figure is made");
     sheet.note(
-        "Every column names its equation; every equation names its symbols, its limits and its source. \"From memory\" means \
-         that the document named was not read for this purpose: check it before you rely on it.",
+        "Every column names its equation; every equation names its symbols, its limits and its source. \"Not checked against \
+         the source\" means that the document named was not read for this purpose: check it before you rely on it.",
     );
     sheet.heads(["Column in the tables", "Means", "Unit", "Equation"].map(str::to_owned));
     for column in ledger::COLUMNS {

@@ -81,13 +81,13 @@ impl Matter<'_> {
         })
     }
 
-    /// `222 of 246 well visits planned, 24 held back, 3 excluded; 5 rows are not wells`.
+    /// `222 of 246 well visits planned; 24 held back; 3 excluded; 5 rows are not wells`.
     pub fn coverage(&self) -> String {
         let run = self.run;
         let visits = run.planned + run.held_back;
-        let mut text = format!("{} of {visits} well visits planned, {} held back", run.planned, run.held_back);
+        let mut text = format!("{} of {visits} well visits planned; {} held back", run.planned, run.held_back);
         if run.excluded > 0 {
-            text.push_str(&format!(", {} excluded", run.excluded));
+            text.push_str(&format!("; {} excluded", run.excluded));
         }
         match run.other_rows.count() {
             0 => {}

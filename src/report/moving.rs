@@ -53,7 +53,7 @@ pub(super) fn wash_and_feed(
                 n(need.hold.value / 3600.0)
             ),
             format!(
-                "{} as Cl2 over the hold; {} run over meanwhile",
+                "{} as Cl2 over the contact time; {} overflow meanwhile",
                 both("g", feed.chlorine.grams()),
                 both("L", liters(feed.overflow))
             ),
@@ -101,7 +101,7 @@ pub(super) fn measured_beside(
         step(
             "To feed",
             "Q3",
-            "after the amount measured out, all through the hold".to_owned(),
+            "after the amount measured out, all through the contact time".to_owned(),
             format!("{per_hour} of {} each hour", product.name),
         );
     }
@@ -109,7 +109,7 @@ pub(super) fn measured_beside(
         step(
             "In plumbing",
             "D5",
-            "no plumbing is counted; spread through 80 US gal of pipes, tank and heater".to_owned(),
+            "no plumbing is included; spread through 80 US gal of pipes, tank and heater".to_owned(),
             format!("{} mg/L as Cl2", number(spread.milligrams_per_liter(), 2)),
         );
     }

@@ -11,13 +11,13 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     let campaign = matter.plan.campaign;
     sheet.title("Orders: what to buy, per depot, in whole packages");
     sheet.note(format!(
-        "{}. Nothing is ordered for rows held back. First round, repeat round and handling loss are three figures; an order \
+        "{}. Nothing is ordered for held-back visits. First round, repeat round and handling loss are three figures; an order \
          covers their sum less what is on hand and on order. Prices in {}.",
         matter.coverage(),
         campaign.currency
     ));
     for remark in &matter.orders.remarks {
-        sheet.wide(format!("Look at this: {remark}."), Role::Flagged);
+        sheet.wide(format!("Check: {remark}; it was not used."), Role::Flagged);
     }
     for text in super::outsized::texts(matter) {
         sheet.wide(text, Role::Flagged);
@@ -35,7 +35,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         "To buy",
         "Packages",
         "Amount bought",
-        "Short",
+        "Shortfall",
         "Cost",
         "First round, low",
         "First round, high",
@@ -47,7 +47,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         let amount = |value: f64| Cell::number(shown.value(value), digits);
         let short = if line.short > 0.0 { amount(line.short).with_role(Role::Flagged) } else { Cell::empty() };
         let packages = match (line.bought.is_empty(), line.gap > 0.0) {
-            (true, true) if line.short > 0.0 => Cell::text("none to be had").with_role(Role::Flagged),
+            (true, true) if line.short > 0.0 => Cell::text("not available").with_role(Role::Flagged),
             (true, true) => Cell::text("no package stated").with_role(Role::Flagged),
             (true, false) => Cell::text("none needed"),
             (false, _) => Cell::text(package_list(line)),
@@ -74,7 +74,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     if !matter.orders.rounding.is_empty() {
         sheet.gap();
         sheet.wide("What rounding up per depot costs, against rounding up once for the whole campaign", Role::Title);
-        let heads = ["Scenario", "", "Item", "Unit", "Per depot", "Once", "Difference", "Cost of it"];
+        let heads = ["Scenario", "", "Item", "Unit", "Per depot", "Once", "Difference", "Extra cost"];
         sheet.push(heads.map(Cell::head).to_vec());
         for rounding in &matter.orders.rounding {
             let shown = Shown::of(rounding.unit, campaign.system);

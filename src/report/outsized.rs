@@ -40,7 +40,7 @@ fn text(matter: &Matter<'_>, outsized: &Outsized) -> String {
     reasons.extend(outsized.share.map(|share| format!("{:.0} % of the product for {depot}", share * 100.0)));
     reasons.extend(outsized.times.map(|times| format!("{times:.0} times the median of its type")));
     format!(
-        "Look at this before ordering: well {} (visit {}, {well_type}) takes {} of product for {} of water, {}. Check {} \
+        "Check before ordering: well {} (visit {}, {well_type}) takes {} of product for {} of water, {}. Check {} \
          first.",
         of.id,
         of.visit,

@@ -1,4 +1,4 @@
-//! What the lists are worth, before any dose: completeness, ranges, what is worth a look, what rests on assumptions, and the
+//! What the lists are worth, before any dose: completeness, ranges, what is worth checking, what uses assumed values, and the
 //! repairs that would narrow it most. As a sheet, and as the words that the command prints.
 
 use super::Matter;
@@ -66,21 +66,21 @@ pub fn cluster_words(cluster: &Cluster, units: Units<'_>) -> String {
     let share = |part: u64, whole: u64| number(percent(part as f64, whole as f64), 2);
     match cluster {
         Cluster::RoundNumbers { field, of, round } => format!(
-            "{}: {} % of {of} values of ten and more end in 0, in the lists' own unit (10 % would by chance): estimates, perhaps",
+            "{}: {} % of {of} values of ten and more end in 0, in the lists' own unit (10 % would by chance): perhaps estimates",
             field.name(),
             share(*round, *of)
         ),
         Cluster::OneValue { field, value, of, count } => {
             let value = units.unit(*field).map_or_else(|| number(*value, 5), |unit| format::quantity(*value, unit, 5));
             format!(
-                "{}: {value} stands in {} % of {of} rows: a value filled in for all, perhaps",
+                "{}: {value} stands in {} % of {of} rows: perhaps a value filled in for all",
                 field.name(),
                 share(*count, *of)
             )
         }
         Cluster::SamePlace { latitude, longitude, count } => {
             format!(
-                "{count} rows lie at {latitude}, {longitude}: visits of one well, several wells of one owner, or the middle of a parish"
+                "{count} rows lie at {latitude}, {longitude}: visits of one well, several wells of one owner, or the center of a township"
             )
         }
     }
@@ -101,7 +101,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     let quality = &matter.run.quality;
     let system = matter.plan.campaign.system;
     sheet.title("Quality: what the lists are worth, before any dose");
-    sheet.note("Counted is what was typed and could be read, before anything is assumed.");
+    sheet.note("This counts what was typed and could be read, before anything is assumed.");
     completeness(quality, &mut sheet);
     ranges(quality, Units::Campaign(system), &mut sheet);
     clusters(quality, Units::Campaign(system), &mut sheet);
@@ -126,7 +126,7 @@ fn completeness(quality: &Quality, sheet: &mut Sheet) {
     let kinds = kinds(quality);
     sheet.gap();
     let columns = kinds.iter().map(|(kind, name)| format!("{} (%) of {}", name.replace('_', " "), rows[*kind]));
-    let front = ["Given", &format!("all (%) of {all}"), "not readable (rows)"].map(str::to_owned);
+    let front = ["Filled in", &format!("all (%) of {all}"), "not readable (rows)"].map(str::to_owned);
     heads(sheet, front.into_iter().chain(columns));
     for field in quality.completeness() {
         let given: u64 = field.given.iter().sum();
@@ -144,7 +144,7 @@ fn completeness(quality: &Quality, sheet: &mut Sheet) {
 
 fn ranges(quality: &Quality, units: Units<'_>, sheet: &mut Sheet) {
     sheet.gap();
-    let front = ["Range", "Wells", "Unit", "Values", "Least", "Median", "Greatest", "Most frequent", "in % of values"];
+    let front = ["Range", "Wells", "Unit", "Values", "Min", "Median", "Max", "Most frequent", "in % of values"];
     heads(sheet, front.map(str::to_owned));
     for range in quality.ranges() {
         let Range { field, count, .. } = range;
@@ -165,7 +165,7 @@ fn ranges(quality: &Quality, units: Units<'_>, sheet: &mut Sheet) {
 
 fn clusters(quality: &Quality, units: Units<'_>, sheet: &mut Sheet) {
     sheet.gap();
-    heads(sheet, ["Worth a look; it may be right".to_owned()]);
+    heads(sheet, ["Worth checking; may be correct".to_owned()]);
     let clusters = quality.clusters();
     if clusters.is_empty() {
         sheet.note("Nothing stands out.");
@@ -181,12 +181,12 @@ fn rested(matter: &Matter<'_>, sheet: &mut Sheet) {
     let scenario = matter.plan.cases.first().map_or("", |case| case.scenario.name.as_str());
     sheet.gap();
     let front = [
-        "Rests on an assumed".to_owned(),
+        "Uses an assumed".to_owned(),
         "Wells".to_owned(),
         "Visits".to_owned(),
         volume.heading("Treated water"),
         "% of all".to_owned(),
-        volume.heading("Low to high"),
+        volume.heading("Range (low-high)"),
     ];
     heads(sheet, front);
     for ((well_type, field), rested) in &quality.rested {
@@ -208,8 +208,8 @@ fn rested(matter: &Matter<'_>, sheet: &mut Sheet) {
         Cell::number(volume.value(quality.span_l), 0).with_role(Role::Total),
     ]);
     sheet.note(format!(
-        "Treated water of scenario \"{scenario}\". One visit may rest on several assumptions, so the lines do not add up to the \
-         total. Low to high is the span of the standing water."
+        "Treated water of scenario \"{scenario}\". One visit may use several assumed values, so the lines do not add up to \
+         the total. Range (low-high) is that of the standing water."
     ));
 }
 
@@ -223,12 +223,12 @@ fn repairs(quality: &Quality, system: UnitSystem, sheet: &mut Sheet) {
         String::new(),
         "Field".to_owned(),
         String::new(),
-        volume.heading("Low to high"),
-        "% of the span".to_owned(),
+        volume.heading("Range (low-high)"),
+        "% of total range".to_owned(),
     ];
     heads(sheet, front);
     if quality.repairs.is_empty() {
-        sheet.note("No planned visit rests on a value with a low and a high.");
+        sheet.note("No planned visit uses a value with a low and a high.");
     }
     for repair in &quality.repairs {
         sheet.push(vec![

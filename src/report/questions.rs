@@ -89,7 +89,7 @@ impl Question {
         match self.key {
             Key::Units(_) => {
                 let help = one_line(&first.help.to_string());
-                let own = help.split(" (or whatever").next().unwrap_or_default().trim();
+                let own = help.split(" (or the correct unit").next().unwrap_or_default().trim();
                 match own.find("[inventory.units]").and_then(|at| own[at..].split(" = ").next()) {
                     Some(line) => format!("--units UNITS, or {line} = \"UNIT\""),
                     None => "--units UNITS (us, metric or imperial)".to_owned(),

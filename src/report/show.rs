@@ -54,7 +54,7 @@ impl Shown {
         }
     }
 
-    /// Decimals in the unit shown, of a value that has so many in the unit of the tables: no fewer figures in a greater unit.
+    /// Decimals in the unit shown, of a value that has so many in the unit of the tables: more decimals when the unit is larger, to keep precision.
     pub fn digits(self, digits: usize) -> usize {
         let steps = self.from.map_or(0.0, |(from, to)| (to.factor / from.factor).log10().ceil());
         digits + steps.max(0.0) as usize

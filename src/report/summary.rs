@@ -1,4 +1,4 @@
-//! The Summary sheet: what the campaign needs, on one page: coverage, amounts, what rests on assumptions, what is missing.
+//! The Summary sheet: what the campaign needs, on one page: coverage, amounts, what uses assumed values, what is missing.
 
 use super::Matter;
 use super::cell::{Cell, Role, Sheet};
@@ -18,8 +18,8 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     if run.held_back > 0 {
         sheet.wide(
             format!(
-                "Nothing below counts the {} held back: amounts, orders and hours are too small by what they need. The Findings \
-                 sheet says why, cell by cell.",
+                "The held-back visits ({}) are not included: amounts, orders and hours are understated. The Findings sheet says \
+                 why, cell by cell.",
                 run.held_back
             ),
             Role::Flagged,
@@ -42,7 +42,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     let share = if run.planned == 0 { 0.0 } else { 100.0 * run.assumed as f64 / run.planned as f64 };
     sheet.wide(
         format!(
-            "{} of {} planned visits ({share:.0} %) rest on assumptions; low and high show how much that matters.",
+            "{} of {} planned visits ({share:.0} %) use assumed values; low and high show how much that matters.",
             run.assumed, run.planned
         ),
         Role::Note,
@@ -141,7 +141,7 @@ fn sums_heads(volume: Shown, mass: Shown) -> [String; 12] {
         "  high".to_owned(),
         "Repeat round".to_owned(),
         "Handling loss".to_owned(),
-        "In all".to_owned(),
+        "Total, incl. repeats and losses".to_owned(),
     ]
 }
 
@@ -171,7 +171,7 @@ fn sites(matter: &Matter<'_>, sheet: &mut Sheet) {
         return;
     }
     sheet.gap();
-    sheet.wide("What the lists report of the sites (column Crew flags of Wells and Field)", Role::Title);
+    sheet.wide("What the lists report about the sites (column Crew flags of Wells and Crew)", Role::Title);
     sheet.push(["Reported", "Flag", "Visits", "What the crew is told"].map(Cell::head).to_vec());
     for (entry, count) in super::site::reported(matter) {
         sheet.push(vec![Cell::text(entry.what), Cell::text(entry.word), Cell::count(count), Cell::text(entry.text)]);

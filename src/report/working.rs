@@ -111,7 +111,7 @@ pub fn steps(
         "Product",
         if form { "D3" } else { "D4" },
         if high {
-            format!("for the high reading: the most water over the weakest product, {strength}")
+            format!("for the high estimate: the most water and the weakest product, {strength}")
         } else {
             format!("{} g / {strength}", n(need.chlorine.grams()))
         },
@@ -130,7 +130,11 @@ pub fn steps(
         "D5",
         format!("chlorine in {measured} over {} L", n(treated)),
         if least < gives * (1.0 - 1e-9) {
-            format!("{} mg/L as Cl2; {} with the most water and the weakest product reckoned with", n(gives), n(least))
+            format!(
+                "{} mg/L as Cl2; {} if there is the most water and the weakest product allowed for",
+                n(gives),
+                n(least)
+            )
         } else {
             format!("{} mg/L as Cl2", n(gives))
         },
@@ -157,11 +161,13 @@ pub fn steps(
         dilution(need, practice),
     );
     let rule = match need.hold_required {
-        Some(least) => format!("; the chosen rule asks for {} h", n(least.value / 3600.0)),
-        None if practice.hold_rule.is_some() => "; the chosen rule has no hold for so weak a target".to_owned(),
+        Some(least) => format!("; the chosen rule requires {} h", n(least.value / 3600.0)),
+        None if practice.hold_rule.is_some() => {
+            "; the chosen rule gives no contact time for so low a target".to_owned()
+        }
         None => String::new(),
     };
-    step("Hold", "", "stated practice".to_owned(), format!("{} h{rule}", n(need.hold.value / 3600.0)));
+    step("Contact time", "", "stated practice".to_owned(), format!("{} h{rule}", n(need.hold.value / 3600.0)));
     match need.emptyings {
         Some(times) => moving::emptying(well, practice, need, times, &both, &mut step),
         None => flush(practice, need, &both, &mut step),
@@ -181,7 +187,7 @@ fn treated_working(well: &Well, practice: &Practice, need: &Requirement, standin
     };
     let sum = format!("{} x {water} + {} L of plumbing", n(practice.volume_allowance), n(plumbing));
     match practice.least_volume.map(liters) {
-        Some(least) => format!("the greater of {sum} and the least of {} L", n(least)),
+        Some(least) => format!("the larger of {sum} and the minimum of {} L", n(least)),
         None => sum,
     }
 }
@@ -205,7 +211,7 @@ fn demand_working(well: &Well, practice: &Practice) -> String {
         ("organic C", factors.organic_carbon, well.water.organic_carbon_mg_per_l),
     ];
     if demand::demand(&well.water, practice.demand_factors).is_none() {
-        return "nothing was measured: the practice's allowance".to_owned();
+        return "nothing was measured: the allowance from the scenario's practice".to_owned();
     }
     let sum = terms
         .iter()
@@ -274,7 +280,7 @@ fn flush(
         (Some(until), None) => format!("ln({} / {})", n(start), n(until.milligrams_per_liter())),
         (None, Some(volumes)) => format!("{} volumes", n(volumes)),
         (Some(until), Some(volumes)) => {
-            format!("the greater of ln({} / {}) and {}", n(start), n(until.milligrams_per_liter()), n(volumes))
+            format!("the larger of ln({} / {}) and {}", n(start), n(until.milligrams_per_liter()), n(volumes))
         }
         (None, None) => "one volume".to_owned(),
     };
@@ -313,9 +319,10 @@ fn neutralize(
             "R3",
             format!("the water goes to {route}"),
             if need.route == Some(DischargeRoute::Septic) {
-                "none counted: nothing goes into the septic system, all of it to open ground or hauled away".to_owned()
+                "none included: nothing goes into the septic system; all of it goes to open ground or is hauled away"
+                    .to_owned()
             } else {
-                "none counted; keep it away from water".to_owned()
+                "none included; keep flush water away from streams".to_owned()
             },
         );
         return;

@@ -133,7 +133,7 @@ impl PartialOrd for OrderedFloat {
     }
 }
 
-/// Whole packages of one size for a need; a need that is a whole number of them within rounding needs no further one.
+/// Whole packages of one size for a need; an exact multiple, within rounding, adds no package.
 pub fn whole_packages(need: f64, size: f64) -> u64 {
     if need <= 0.0 {
         return 0;

@@ -163,7 +163,7 @@ impl Setting {
             push("target_mg_per_l", format!("{} mg/L", value), Change::Target(concentration(value)));
         }
         if let Some(value) = section.number_within("hold_hours", (0.0, 24.0 * 14.0))? {
-            push("hold_hours", format!("hold {} h", value), Change::Hold(Time::new::<hour>(value)));
+            push("hold_hours", format!("contact time {} h", value), Change::Hold(Time::new::<hour>(value)));
         }
         if let Some(value) = section.number_within("volume_allowance", (0.1, 20.0))? {
             push("volume_allowance", format!("x {}", value), Change::VolumeAllowance(value));

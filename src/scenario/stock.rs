@@ -22,7 +22,7 @@ use crate::quantity::{ChlorinePerDry, ChlorinePerLiquid};
 pub struct StockOnTheDay {
     /// What the kernel needs.
     pub prepared: Prepared,
-    /// Age reckoned with: since it was made, or since its strength was measured.
+    /// Age used: since it was made, or since its strength was measured.
     pub age: Time,
     /// Whether the strength starts from a test rather than from the label.
     pub from_test: bool,
@@ -170,7 +170,7 @@ fn history(
     }
     let Some(storage) = storage else {
         let reason = format!(
-            "product {:?} has an age but no `storage` temperature; ageing depends on it more than on anything else",
+            "product {:?} has an age but no `storage` temperature; aging depends on it more than on anything else",
             product.name
         );
         return Err(refusal(spot, reason));

@@ -69,7 +69,7 @@ impl OutputFolder {
         for name in names {
             let output = target.join(name);
             if output.canonicalize().is_ok_and(|output| inputs.contains(&output)) {
-                return Err(Error::output(&output, "it is one of the inputs, and inputs are never written over"));
+                return Err(Error::output(&output, "it is one of the inputs, and inputs are never overwritten"));
             }
             if output.is_dir() {
                 return Err(Error::output(&output, "a folder has the name of an output"));

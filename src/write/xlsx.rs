@@ -44,7 +44,7 @@ pub fn write_new_book(path: &Path, book: &Book) -> Result<()> {
         build(book).and_then(|mut workbook| workbook.save_to_buffer()).map_err(|error| Error::output(path, error))?;
     let mut file = std::fs::File::options().write(true).create_new(true).open(path).map_err(|error| {
         if error.kind() == std::io::ErrorKind::AlreadyExists {
-            Error::output(path, "it is there already, and is not written over; name another file")
+            Error::output(path, "the file already exists and is not overwritten; name another file")
         } else {
             Error::output(path, error)
         }

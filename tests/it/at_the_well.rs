@@ -52,14 +52,14 @@ fn prompt(arguments: &[&str]) -> Value {
     serde_json::from_str(&answer.out).unwrap()
 }
 
-/// The Field sheet as texts.
+/// The Crew sheet as texts.
 fn field(out: &Path) -> Vec<Vec<String>> {
     let book = std::fs::read_dir(out)
         .unwrap()
         .map(|entry| entry.unwrap().path())
         .find(|path| path.extension().is_some_and(|end| end == "xlsx"))
         .unwrap();
-    let (_, cells) = sheets(&book).into_iter().find(|(name, _)| name == "Field").unwrap();
+    let (_, cells) = sheets(&book).into_iter().find(|(name, _)| name == "Crew").unwrap();
     let text = |cell: &Data| match cell {
         Data::String(text) => text.clone(),
         Data::Float(value) => value.to_string(),
@@ -111,7 +111,7 @@ fn acid_flush_water_is_told_with_an_agent_that_would_not_do_it() {
         assert_eq!(at_prompt["neutralizer_instead"], "sodium_ascorbate");
         let sheet = field(&out);
         let said = sheet.iter().find(|row| row.get(1).is_some_and(|id| id == "soft")).unwrap().join(" | ");
-        assert!(said.contains("It leaves this water too acid: better"), "{said}");
+        assert!(said.contains("It leaves this water too acidic: better"), "{said}");
     }
 }
 
@@ -170,7 +170,7 @@ fn spent_stock_is_told_by_how_spent_it_is() {
         let out = aged(days);
         assert_eq!(out.contains("less than 60 % of the strength on its label"), spent, "{days} days: {out}");
         assert_eq!(out.contains("DO NOT TREAT BY THIS FIGURE"), gone, "{days} days: {out}");
-        assert_eq!(out.contains("Doubt by its age only"), gone, "{days} days: {out}");
+        assert_eq!(out.contains("Check by its age only"), gone, "{days} days: {out}");
         if spent || gone {
             assert!(out.contains("not by the residual alone"), "{out}");
         }
@@ -260,7 +260,7 @@ fn a_codes_pairs_are_required_and_shown() {
             assert_eq!(row["cautions"].contains("hold-too-short"), short, "{target} mg/L, {hold} h: {row:?}");
         }
         if !required.is_nan() {
-            let said = format!("{hold}; the rule asks for {required}");
+            let said = format!("{hold}; the rule requires {required}");
             assert!(field(&out).iter().any(|row| row.contains(&said)), "{said}");
         }
     }
@@ -271,7 +271,7 @@ fn the_field_sheet_speaks_in_sentences() {
     let (_here, out, _) = plan(LIST, &scenario("", &FRESH.replace("age_days = 0", "age_days = 30")));
     let sheet = field(&out);
     let notes: String = sheet.iter().map(|row| row[0].as_str()).collect::<Vec<_>>().join("\n");
-    assert!(notes.contains("label 12.5 % trade, 30 days old; counted as 11"), "{notes}");
+    assert!(notes.contains("label 12.5 % trade, 30 days old; strength used 11"), "{notes}");
     let wells: Vec<&Vec<String>> = sheet
         .iter()
         .filter(|row| row.len() > 1 && ["soft", "hard", "untested", "dry land"].contains(&row[1].as_str()))
@@ -288,9 +288,12 @@ fn the_field_sheet_speaks_in_sentences() {
         assert!(!said.contains('_') && !said.contains("0.00") && !said.contains("neutralize-before"), "{said}");
         match row[1].as_str() {
             "untested" => {
-                assert!(said.contains("not known: look before flushing") && said.contains("ascorbic acid"), "{said}")
+                assert!(
+                    said.contains("not on record: check before flushing") && said.contains("ascorbic acid"),
+                    "{said}"
+                )
             }
-            "dry land" => assert!(said.contains("None counted: keep the water away from streams"), "{said}"),
+            "dry land" => assert!(said.contains("None included; keep flush water away from streams"), "{said}"),
             _ => assert!(said.contains("oz of ascorbic acid (vitamin C)"), "{said}"),
         }
     }

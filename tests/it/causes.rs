@@ -69,12 +69,12 @@ fn the_worked_example_says_what_each_answer_frees() {
     let wanted = "\
 118 of 243 wells can be planned now; 125 are held back.
 12 rows are not wells: 12 totals or averages.
-Of the 118, 118 rest on an assumption.
-Of the 118, 118 name no discharge route: a stream is assumed.
+Of the 118, 118 use assumed values.
+Of the 118, 118 name no discharge route; stream assumed, neutralizer included.
   county-a.csv                              118 of 143 wells, 12 rows not wells
   county-b.csv                                0 of 100 wells
 
-Questions, and the wells an answer frees, unless another fault comes to light:
+Questions, and the wells an answer frees, unless another problem shows up:
   1. unit of \"Depth\": 88 more wells
      county-b.csv: --units UNITS, or [inventory.units] total_depth = \"UNIT\"
   2. meaning of \"bord\" (14) in \"well_type\": 14 more wells
@@ -83,7 +83,7 @@ Questions, and the wells an answer frees, unless another fault comes to light:
      county-b.csv: [inventory.words.well_type] \"Bord\" = \"TYPE\"
 Together 1 and 3: 100 more wells.
 All 3 answered: 114 more wells.
-11 wells are held back by single cells or rows, to be mended one by one.
+11 wells are held back by single cells or rows, to be corrected one by one.
 
 Held back, by cause (wells):
     100  no unit: \"Depth\"  county-b.csv C1
@@ -93,7 +93,7 @@ Held back, by cause (wells):
 Note (how often):
       1  12 rows are no wells: 12 totals or averages (rows 145 to…  county-a.csv
 
-Next, say how they measure (UNITS: us, metric or imperial), and check again:
+Next, say which units they use (UNITS: us, metric or imperial), and check again:
   aftercrest check county-a.csv county-b.csv --units UNITS
 To plan the others as they are: plan in place of check, and --out campaign.
 125 wells are held back (exit code 1).

@@ -240,25 +240,25 @@ fn a_small_plan_word_by_word() {
     assert_eq!(
         figures,
         "Two products\n\
-         2 of 3 well visits planned, 1 held back; 2 rest on assumptions.\n\
+         2 of 3 well visits planned; 1 held back; 2 of the planned visits use assumed values.\n\
          3 rows read: 2 planned + 1 held back + 0 excluded + 0 not wells.\n\
-         No age is given for weak: its label's strength is used, as if it were made today. At 60 days and 75\n\
-         °F it would have lost 8.4 % of its strength: order +9.2 %.\n\
-         2 of 2 planned visits give no plumbing: none is counted. 80 US gal of pipes and tank for each would\n\
+         No age is given for weak: the strength on its label is used, as if it were made today. At 60 days\n\
+         and 75 °F it would have lost 8.4 % of its strength: order +9.2 %.\n\
+         2 of 2 planned visits give no plumbing: none is included. 80 US gal of pipes and tank for each would\n\
          take +17 % of chlorine.\n\
-         2 of 2 planned visits have nothing measured that uses up chlorine: none is counted. 5 mg/L of iron\n\
-         would take +3.2 % at each.\n\
+         2 of 2 planned visits have nothing measured that uses up chlorine: none is allowed for. 5 mg/L of\n\
+         iron would take +3.2 % at each.\n\
          No allowance is given for the gravel pack and the rock: 1 x the standing water is treated. 2 x,\n\
          which one agency asks for (Alberta Agriculture, Agdex 716 A10), would take up to +100 %.\n\n\
-         Scenario   Product, first round   low to high  In all, with repeat and loss  Neutralizer, first round (lb)  Order cost (USD)\n\
-         ---------  --------------------  ------------  ----------------------------  -----------------------------  ----------------\n\
-         with weak           1.54 US gal  1.54 to 1.54                   1.54 US gal                           2.27    not all priced\n\n\
+         Scenario   Product, first round   low to high  Total, incl. repeats and losses  Neutralizer, first round (lb)  Order cost (USD)\n\
+         ---------  --------------------  ------------  -------------------------------  -----------------------------  ----------------\n\
+         with weak           1.54 US gal  1.54 to 1.54                      1.54 US gal                           2.27    not all priced\n\n\
          Without a price, or a package that has one: ascorbic_acid.\n\
          Wells held back, by cause:\n      \
                1  water level below bottom: \"water level (ft)\"\n\
          findings.csv and the sheet Findings say what to do; aftercrest check says what to answer first.\n"
     );
-    assert!(cautions.contains("Nobody enters a dug well"));
+    assert!(cautions.contains("Never enter a dug well"));
     assert!(cautions.ends_with(
         "\nWritten to out: campaign.xlsx, treatments.csv, totals.csv, orders.csv, findings.csv, run.json\n"
     ));
@@ -273,7 +273,7 @@ fn a_sound_list_ends_with_nought() {
     assert_eq!(plan(folder.path(), &[]).ended(0).err, "");
     let answer = run_in(folder.path(), &["check", "wells.csv", "--scenarios", "plan.toml"]).ended(0);
     assert!(
-        answer.out.starts_with("2 of 2 wells can be planned now.\nOf the 2, 2 rest on an assumption.\n"),
+        answer.out.starts_with("2 of 2 wells can be planned now.\nOf the 2, 2 use assumed values.\n"),
         "{}",
         answer.out
     );
@@ -292,7 +292,7 @@ fn a_check_shows_the_cell_the_rule_and_the_remedy() {
                     G203-water-level-below-bottom.csv:2:4  column \"water level (ft)\"  well W1\n      \
                         57.3\n  \
                     the water level at 57.3 ft is not above the bottom at 42 ft\n  \
-                    compare G203-water-level-below-bottom.csv:2:3  total_depth = \"42\"\n  \
+                    see also G203-water-level-below-bottom.csv:2:3  total_depth = \"42\"\n  \
                     help: check whether depth and level are exchanged, and their units\n\n\
                   G203-water-level-below-bottom.csv: 1 rows\n  \
                     well_id                                  well_id\n  \
@@ -305,7 +305,7 @@ fn a_check_shows_the_cell_the_rule_and_the_remedy() {
     let ends = "\n0 of 1 well can be planned now; 1 is held back.\n\n\
                 Held back, by cause (wells):\n      \
                       1  water level below bottom: \"water level (ft)\"  D2\n\n\
-                Next, have the cells that hold wells back written out, to be mended:\n  \
+                Next, have the cells that hold wells back written out, to be corrected:\n  \
                   aftercrest check fixtures/findings/G203-water-level-below-bottom.csv \\\n      \
                       --corrections-out todo.xlsx\n\
                 1 well is held back (exit code 1).\n";
@@ -323,13 +323,13 @@ fn a_check_says_what_became_of_each_column_and_what_is_still_open() {
     assert!(answer.out.contains("\n  ph                                       ph\n"), "{}", answer.out);
     assert!(answer.out.contains("\n  carried along: Road no., yield (gpm)\n"), "{}", answer.out);
     let asked = "\n1 of 2 wells can be planned now; 1 is held back.\n\
-                 Of the 1, 1 rests on an assumption.\n\
-                 Of the 1, 1 names no discharge route: a stream is assumed.\n\n\
-                 Questions, and the wells an answer frees, unless another fault comes to light:\n  \
+                 Of the 1, 1 uses assumed values.\n\
+                 Of the 1, 1 names no discharge route; stream assumed, neutralizer included.\n\n\
+                 Questions, and the wells an answer frees, unless another problem shows up:\n  \
                    1. unit of \"depth\": 1 more well\n     \
                       --units UNITS, or [inventory.units] total_depth = \"UNIT\"\n";
     assert!(answer.out.contains(asked), "{}", answer.out);
-    let ends = "\nNext, say how they measure (UNITS: us, metric or imperial), and check again:\n  \
+    let ends = "\nNext, say which units they use (UNITS: us, metric or imperial), and check again:\n  \
                   aftercrest check open.csv --units UNITS\n\
                 To plan the others as they are: plan in place of check, and --out campaign.\n\
                 1 well is held back (exit code 1).\n";
@@ -499,7 +499,7 @@ fn inputs_are_never_written_over() {
     let list = place(&out, "treatments.csv", LIST);
     for path in ["out/treatments.csv", "out/../out/treatments.csv"] {
         let answer = run_in(folder.path(), &["plan", path, "--scenarios", "plan.toml", "--out", "out"]).ended(2);
-        assert!(answer.err.contains("inputs are never written over"), "{}", answer.err);
+        assert!(answer.err.contains("inputs are never overwritten"), "{}", answer.err);
         assert_eq!(std::fs::read_to_string(&list).unwrap(), LIST);
         // Not even by a run that would write no such file: it would clear it away as a stale table.
         let arguments = ["plan", path, "--scenarios", "plan.toml", "--out", "out", "--table", "none"];
@@ -508,7 +508,7 @@ fn inputs_are_never_written_over() {
     }
     let scenarios = place(&out, "run.json", SCENARIOS);
     let answer = run_in(folder.path(), &["plan", "wells.csv", "--scenarios", "out/run.json", "--out", "out"]).ended(2);
-    assert!(answer.err.contains("inputs are never written over"), "{}", answer.err);
+    assert!(answer.err.contains("inputs are never overwritten"), "{}", answer.err);
     assert_eq!(std::fs::read_to_string(&scenarios).unwrap(), SCENARIOS);
     assert_eq!(names(&out), ["run.json", "treatments.csv"]);
 }
@@ -736,7 +736,7 @@ fn one_well_at_the_prompt() {
     let lines: Vec<&str> = answer.out.lines().skip_while(|line| !line.starts_with("Measure out")).take(6).collect();
     assert_eq!(lines[0], "Measure out   1 quart 1 1/2 cups of bleach 6");
     assert_eq!(lines[1], "              gives 104 mg/L as Cl2 in 206 US gal");
-    assert!(lines[5].starts_with("Neutralizer   none counted"), "{}", answer.out);
+    assert!(lines[5].starts_with("Neutralizer   none included"), "{}", answer.out);
     for part in ["\nWorking", "D3 ", "= 77.84 g", "\nCautions for every well", "licensed practice"] {
         assert!(answer.out.contains(part), "no {part:?} in\n{}", answer.out);
     }
@@ -754,7 +754,7 @@ fn pages_of_findings_equations_and_results() {
     let answer = run(&["explain", "G203", "water-level-below-bottom", "d3"]).ended(0);
     assert_eq!(answer.out.matches("G203 water level below bottom (held back)\n").count(), 2);
     assert!(answer.out.contains("D3 Liquid product needed\n\n    v = m / G\n"));
-    assert!(answer.out.contains("How to mend it: "));
+    assert!(answer.out.contains("How to fix it: "));
     for code in aftercrest::finding::catalogue::ALL {
         assert!(run(&["explain", code.id()]).ended(0).out.starts_with(code.id()));
     }
@@ -874,7 +874,7 @@ fn several_lists_in_one_call() {
         &["plan", "wells.csv", "more.csv", "--scenarios", "plan.toml", "--out", "deep/er/out", "--only", "S1"],
     )
     .ended(1);
-    assert!(answer.out.contains("4 of 6 well visits planned, 2 held back"), "{}", answer.out);
+    assert!(answer.out.contains("4 of 6 well visits planned; 2 held back"), "{}", answer.out);
     assert_eq!(names(&folder.path().join("deep/er/out")).len(), 6, "folders above the output folder are made");
     let ids: Vec<String> =
         rows(&folder.path().join("deep/er/out/treatments.csv")).into_iter().map(|row| row["well_id"].clone()).collect();
@@ -897,8 +897,8 @@ fn a_doubtful_well_is_doubted_at_the_prompt() {
         run(&[well.as_slice(), &rest].concat()).ended(0).out
     };
     let doubted = ask("60 in");
-    assert!(doubted.starts_with("Doubt         casing diameter 60 in is unusual for a drilled well"), "{doubted}");
-    assert!(!ask("6 in").contains("Doubt"));
+    assert!(doubted.starts_with("Check         casing diameter 60 in is unusual for a drilled well"), "{doubted}");
+    assert!(!ask("6 in").contains("Check  "));
     let page = run(&["explain", "route-unknown"]).ended(0).out;
-    assert!(page.contains("Look before flushing") && page.contains("Source:"), "{page}");
+    assert!(page.contains("No discharge point on record") && page.contains("Source:"), "{page}");
 }

@@ -279,12 +279,12 @@ fn a_file_that_is_no_table_of_corrections_is_refused() {
     let answer =
         run(&["check", text(&case.list), "--scenarios", text(&case.scenarios), "--corrections", text(&case.list)])
             .ended(2);
-    assert!(answer.err.contains("it is no table of corrections"), "{}", answer.err);
+    assert!(answer.err.contains("it is not a table of corrections"), "{}", answer.err);
     let taken = place(case.folder.path(), "taken.xlsx", "mine");
     let answer =
         run(&["check", text(&case.list), "--scenarios", text(&case.scenarios), "--corrections-out", text(&taken)])
             .ended(2);
-    assert!(answer.err.contains("it is there already") && answer.out.is_empty(), "{}", answer.err);
+    assert!(answer.err.contains("the file already exists") && answer.out.is_empty(), "{}", answer.err);
 }
 
 /// Whatever the batches and threads: the same bytes.

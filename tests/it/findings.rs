@@ -109,7 +109,7 @@ fn codes_and_names_are_unique_and_in_their_family() {
 #[test]
 fn every_page_says_what_why_an_example_and_the_remedy() {
     for code in catalogue::ALL {
-        for part in ["What it finds: ", "\nWhy it matters: ", "\nExample: ", "\nHow to mend it: "] {
+        for part in ["What it finds: ", "\nWhy it matters: ", "\nExample: ", "\nHow to fix it: "] {
             assert!(code.page().contains(part), "{} lacks {part:?}", code.id());
         }
         assert!(code.rule().ends_with('.'), "{}", code.id());

@@ -111,7 +111,7 @@ fn a_fed_spring_takes_what_runs_over() {
     assert!(answer["neutralizer_kg"].as_f64().unwrap() > fed / 1000.0 * 2.4839 * 1.1 * 0.999);
     assert!(cautions(&answer).contains(&"spring-overflow".to_owned()));
     let said = run(&[&["well"][..], &PRODUCT, &all, &["--short"]].concat()).ended(0).out;
-    assert!(said.contains("each hour of the hold") && said.contains("run over"), "{said}");
+    assert!(said.contains("each hour of the contact time") && said.contains("US gal overflow"), "{said}");
 
     let fed = format!("{CAMPAIGN}[practice]\nflowing_spring = \"feed\"\n");
     let (treatments, _, folder) = plan(SPRING, &fed, 0);
@@ -120,9 +120,9 @@ fn a_fed_spring_takes_what_runs_over() {
     let product = orders.iter().find(|line| line["kind"] == "product").unwrap();
     near(&answer["product_l"], number(product, "first_round"), 1e-6);
     let book = sheets(&folder.path().join("out/campaign.xlsx"));
-    let field = &book.iter().find(|(name, _)| name == "Field").unwrap().1;
+    let field = &book.iter().find(|(name, _)| name == "Crew").unwrap().1;
     let cells: Vec<String> = field.iter().flatten().map(|cell| format!("{cell}")).collect();
-    assert!(cells.iter().any(|cell| cell.ends_with("US gal each hour of the hold")), "{cells:?}");
+    assert!(cells.iter().any(|cell| cell.ends_with("US gal each hour of the contact time")), "{cells:?}");
 }
 
 #[test]
@@ -164,7 +164,7 @@ fn a_dug_well_is_brushed_emptied_and_measured() {
     for words in ["Wall wash", "pump empty, let refill, wait 0.5 h, measure", "ready below 0.5 mg/L", "E3", "E4"] {
         assert!(said.contains(words), "{words}: {said}");
     }
-    assert!(said.contains("Nobody goes in"), "{said}");
+    assert!(said.contains("Never enter"), "{said}");
 }
 
 #[test]
@@ -207,7 +207,7 @@ fn a_septic_system_gets_an_amount_or_nothing_at_all() {
     assert!(cautions(&answer).contains(&"septic".to_owned()));
     let said = run(&[&["well"][..], &PRODUCT, &drilled].concat()).ended(0).out;
     assert!(said.contains("Never send the whole flush into the septic system"), "{said}");
-    assert!(!said.contains("none counted"), "{said}");
+    assert!(!said.contains("none included"), "{said}");
 
     let list = "well id,type,depth (ft),water level (ft),diameter (in),discharge route\nA,drilled,180,40,6,septic\n";
     let without = format!("{CAMPAIGN}[practice]\ndischarge = {{ routes = [\"stream\"] }}\n");
@@ -216,7 +216,7 @@ fn a_septic_system_gets_an_amount_or_nothing_at_all() {
     assert!(treatments[0]["cautions"].split(' ').any(|word| word == "septic-keep-out"));
     assert!(!treatments[0]["cautions"].split(' ').any(|word| word == "septic"));
     let book = sheets(&folder.path().join("out/campaign.xlsx"));
-    let field = &book.iter().find(|(name, _)| name == "Field").unwrap().1;
+    let field = &book.iter().find(|(name, _)| name == "Crew").unwrap().1;
     assert!(field.iter().flatten().any(|cell| format!("{cell}").contains("NOT the septic system")));
     let (treatments, ..) = plan(list, CAMPAIGN, 0);
     assert!(number(&treatments[0], "neutralizer_kg") > 0.0);
@@ -269,7 +269,7 @@ fn a_well_that_swallows_the_order_is_named_with_its_cell() {
             .iter()
             .flatten()
             .map(|cell| format!("{cell}"))
-            .filter(|text| text.starts_with("Look at this before ordering"))
+            .filter(|text| text.starts_with("Check before ordering"))
             .collect();
         // 100 of 129 shares, and 100 times the median: (60 / 6)^2.
         assert_eq!(named.len(), 1, "{named:?}");

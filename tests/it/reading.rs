@@ -426,7 +426,7 @@ fn merged_cells_count_for_each_row() {
 
 #[test]
 fn values_drawn_from_the_list_are_its_centiles() {
-    let path = fixtures("findings").join("A503-drawn-from-list.csv");
+    let path = fixtures("findings").join("A503-estimated-from-list.csv");
     let rules = rules_beside(&path);
     let outcome = read(&[path], &rules).expect("a list");
     let drawn = well(&outcome, "W10");

@@ -43,7 +43,7 @@ fn real_lists_are_planned_as_far_as_they_can_be() {
             String::from_utf8_lossy(&ran.stderr)
         );
         let all = planned + held_back;
-        let coverage = format!("{planned} of {all} well visits planned, {held_back} held back");
+        let coverage = format!("{planned} of {all} well visits planned; {held_back} held back");
         assert!(said.contains(&coverage), "{list}: {said}");
         let findings = std::fs::read_to_string(out.join("findings.csv")).unwrap();
         if let Some(code) = reason {

@@ -269,6 +269,6 @@ fn stock_for_a_depot_that_no_list_has_is_not_passed_over() {
     let answer = run_in(folder.path(), &["plan", "wells.csv", "--scenarios", "plan.toml", "--out", "out"]).ended(0);
     assert_eq!(
         answer.err,
-        "stock is stated for depot \"Mil\", which no list has; did you mean `Mill`?; it is counted nowhere\n"
+        "stock is stated for depot \"Mil\", which no list has; did you mean `Mill`?; it was not used\n"
     );
 }

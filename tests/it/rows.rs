@@ -239,7 +239,7 @@ fn the_four_outcomes_add_up_and_are_told_everywhere() {
     let arguments = ["plan", "wells.csv", "--scenarios", "plan.toml", "--out", "out", "--table", "csv"];
     let answer = run_in(folder.path(), &arguments).ended(1);
     assert!(
-        answer.out.contains("2 of 3 well visits planned, 1 held back, 3 excluded; 2 rows are not wells"),
+        answer.out.contains("2 of 3 well visits planned; 1 held back; 3 excluded; 2 rows are not wells"),
         "{}",
         answer.out
     );

@@ -159,14 +159,14 @@ fn the_order_of_scenarios_is_that_of_the_file() {
         found,
         [
             "as listed",
-            "bleach, 50 mg/L, hold 12 h",
-            "bleach, 50 mg/L, hold 24 h",
-            "bleach, 100 mg/L, hold 12 h",
-            "bleach, 100 mg/L, hold 24 h",
-            "granules 65, 50 mg/L, hold 12 h",
-            "granules 65, 50 mg/L, hold 24 h",
-            "granules 65, 100 mg/L, hold 12 h",
-            "granules 65, 100 mg/L, hold 24 h",
+            "bleach, 50 mg/L, contact time 12 h",
+            "bleach, 50 mg/L, contact time 24 h",
+            "bleach, 100 mg/L, contact time 12 h",
+            "bleach, 100 mg/L, contact time 24 h",
+            "granules 65, 50 mg/L, contact time 12 h",
+            "granules 65, 50 mg/L, contact time 24 h",
+            "granules 65, 100 mg/L, contact time 12 h",
+            "granules 65, 100 mg/L, contact time 24 h",
         ]
     );
 }
@@ -941,7 +941,7 @@ strength = { percent = 6, basis = "weight_naocl" }
         text: r#"age_days = 30
 "#,
         line: 7,
-        says: r#"product "bleach" has an age but no `storage` temperature; ageing depends on it more than on anything else"#,
+        says: r#"product "bleach" has an age but no `storage` temperature; aging depends on it more than on anything else"#,
     },
     Wrong {
         name: "date without a day",
@@ -961,7 +961,7 @@ product = "bleach"
 age_days = 90
 "#,
         line: 10,
-        says: r#"product "bleach" has an age but no `storage` temperature; ageing depends on it more than on anything else"#,
+        says: r#"product "bleach" has an age but no `storage` temperature; aging depends on it more than on anything else"#,
     },
     Wrong {
         name: "age in a grid without storage",
@@ -973,7 +973,7 @@ age_days = [
 ]
 "#,
         line: 10,
-        says: r#"product "bleach" has an age but no `storage` temperature; ageing depends on it more than on anything else"#,
+        says: r#"product "bleach" has an age but no `storage` temperature; aging depends on it more than on anything else"#,
     },
     Wrong {
         name: "test without a day of use",

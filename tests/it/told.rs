@@ -176,7 +176,7 @@ fn everything_that_a_list_says_reaches_every_output() {
         let (_, rows) = book.iter().find(|(sheet, _)| sheet == name).unwrap_or_else(|| panic!("no sheet {name}"));
         rows.iter().flatten().map(|cell| format!("{cell}\n")).collect::<String>()
     };
-    for sheet in ["Wells", "Field"] {
+    for sheet in ["Wells", "Crew"] {
         let text = text_of(sheet);
         for said in [
             "oil sheen on the water",
@@ -190,7 +190,7 @@ fn everything_that_a_list_says_reaches_every_output() {
         }
     }
     // The crew is told what to do, on the sheet it takes along and among the cautions.
-    for sheet in ["Field", "Cautions", "Summary"] {
+    for sheet in ["Crew", "Cautions", "Summary"] {
         assert!(text_of(sheet).contains("chlorine does not remove fuel"), "{sheet}");
         assert!(text_of(sheet).contains("Leave other safe water"), "{sheet}");
     }
@@ -275,7 +275,7 @@ fn what_was_taken_by_default_is_said_first() {
     };
     let gallons = 15.0 * 0.1632;
     let thin = poured["measured_dose_mg_per_l"].as_f64().unwrap() * gallons / (gallons + 80.0);
-    let told = number_after(&said[1], "what is poured gives ");
+    let told = number_after(&said[1], "this amount gives ");
     assert!((told - thin).abs() < 0.1, "{}: by hand {thin}", said[1]);
     // 5 mg/L of iron take 0.635 mg/mg each (71/2/55.85, stoichiometry): 3.2 mg/L of 100.
     let iron = number_after(&said[2], "would take +");
@@ -327,11 +327,11 @@ fn a_list_says_how_many_visits_rest_on_defaults() {
     };
     for phrase in [
         "No age is given for liquid",
-        "2 of 2 planned visits give no plumbing: none is counted",
+        "2 of 2 planned visits give no plumbing: none is included",
         "2 of 2 planned visits have nothing measured that uses up chlorine",
         "No allowance is given",
     ] {
-        for (place, text) in [("the answer", &said), ("Summary", &head("Summary")), ("Field", &head("Field"))] {
+        for (place, text) in [("the answer", &said), ("Summary", &head("Summary")), ("Crew", &head("Crew"))] {
             assert!(text.contains(phrase), "{place} does not say {phrase:?}: {text}");
         }
     }

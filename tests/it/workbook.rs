@@ -12,7 +12,7 @@ use tempfile::TempDir;
 use crate::running::{Row, close, folder, heads, number, parts, place, root, rows, run_in, sheets};
 
 const SHEETS: [&str; 9] =
-    ["Summary", "Compare", "Orders", "Wells", "Field", "Findings", "Assumptions", "Method", "Cautions"];
+    ["Summary", "Compare", "Orders", "Wells", "Crew", "Findings", "Assumptions", "Method", "Cautions"];
 
 /// Sheets that come with some lists only, or that go beyond the contract's nine; they stand between those.
 const FURTHER: [&str; 3] = ["Findings by cell", "Quality", "Corrections"];
@@ -149,7 +149,7 @@ fn heads_stay_in_sight_and_pages_can_be_printed() {
         if name != "Summary" {
             assert!(xml.contains("state=\"frozen\""), "{name} lets its heads scroll away");
         }
-        if ["Orders", "Wells", "Field", "Findings"].contains(&name) {
+        if ["Orders", "Wells", "Crew", "Findings"].contains(&name) {
             assert!(xml.contains("<autoFilter ref="), "{name} cannot be filtered");
             assert!(
                 workbook.contains(&format!("'{name}'!$")) || workbook.contains(&format!("{name}!$")),
@@ -226,7 +226,7 @@ fn summary_is_the_totals_table() {
             ("  high", product("_high")),
             ("Repeat round", product("_repeat")),
             ("Handling loss", product("_loss")),
-            ("In all", product("_in_all")),
+            ("Total, incl. repeats and losses", product("_in_all")),
             ("Neutralizer, all agents, first round (lb)", number(total, "neutralizer_kg") * pound),
             ("Flush water (US gal)", number(total, "flush_volume_l") * gallon),
             ("Flush time (h)", number(total, "flush_h")),
@@ -262,7 +262,7 @@ fn summary_is_the_totals_table() {
         })
         .collect();
     assert!(
-        says.iter().any(|line| line == "226 of 245 well visits planned, 19 held back; 1 row is not a well."),
+        says.iter().any(|line| line == "225 of 245 well visits planned; 20 held back; 1 row is not a well."),
         "{says:?}"
     );
 }
@@ -357,7 +357,7 @@ fn field_sheet_has_every_planned_visit_of_the_first_scenario_once() {
     let (_folder, out) = demo("us");
     let table = rows(&out.join("treatments.csv"));
     let first = table[0]["scenario"].clone();
-    let field = sheet(&out, "Field");
+    let field = sheet(&out, "Crew");
     let at = field
         .iter()
         .position(|row| row.iter().any(|cell| matches!(cell, Data::String(head) if head == "Initials")))

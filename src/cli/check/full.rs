@@ -67,7 +67,7 @@ fn print_finding(out: &mut dyn Write, finding: &Finding) -> Result<()> {
     }
     writeln!(out, "  {}", terminal::wrap(&finding.says.to_string(), width(), 2))?;
     for (place, phrase) in &finding.related {
-        writeln!(out, "  compare {place}  {phrase}")?;
+        writeln!(out, "  see also {place}  {phrase}")?;
     }
     if !finding.help.is_empty() {
         writeln!(out, "  help: {}", terminal::wrap(&finding.help.to_string(), width(), 8))?;

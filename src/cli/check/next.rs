@@ -22,7 +22,7 @@ impl Next<'_> {
         let mut lines = Vec::new();
         let scenarios = self.options.scenarios.as_deref();
         if tally.wells() == 0 {
-            return vec!["There is no well to plan: name a list that has some.".to_owned()];
+            return vec!["There is no well to plan: name a list that has wells.".to_owned()];
         }
         if tally.held_back == 0 {
             lines.push(match scenarios {
@@ -35,7 +35,7 @@ impl Next<'_> {
         let open = causes.open_questions();
         let units_only = |at: &usize| matches!(causes.questions()[*at].key, Key::Units(_));
         if self.options.units.is_none() && scenarios.is_none() && open.iter().any(units_only) {
-            lines.push("Next, say how they measure (UNITS: us, metric or imperial), and check again:".to_owned());
+            lines.push("Next, say which units they use (UNITS: us, metric or imperial), and check again:".to_owned());
             lines.extend(self.command("check", &["--units".to_owned(), "UNITS".to_owned()]));
         } else if let (false, Some(file)) = (open.is_empty(), scenarios) {
             lines.push(format!("Next, write such lines into {}, and check again:", name(file)));
@@ -50,7 +50,7 @@ impl Next<'_> {
             more.extend(["--corrections".to_owned(), quoted(book)]);
             lines.extend(self.command("check", &more));
         } else {
-            lines.push("Next, have the cells that hold wells back written out, to be mended:".to_owned());
+            lines.push("Next, have the cells that hold wells back written out, to be corrected:".to_owned());
             let mut more = self.given();
             more.extend(["--corrections-out".to_owned(), "todo.xlsx".to_owned()]);
             lines.extend(self.command("check", &more));

@@ -69,12 +69,15 @@ impl Screen<'_> {
         }
         let of = format!("Of the {}", tally.planned);
         if tally.assumed > 0 {
-            let rest = if tally.assumed == 1 { "rests" } else { "rest" };
-            lines.push(format!("{of}, {} {rest} on an assumption.", tally.assumed));
+            let uses = if tally.assumed == 1 { "uses" } else { "use" };
+            lines.push(format!("{of}, {} {uses} assumed values.", tally.assumed));
         }
         if tally.without_route > 0 {
             let names = if tally.without_route == 1 { "names" } else { "name" };
-            lines.push(format!("{of}, {} {names} no discharge route: a stream is assumed.", tally.without_route));
+            lines.push(format!(
+                "{of}, {} {names} no discharge route; stream assumed, neutralizer included.",
+                tally.without_route
+            ));
         }
         lines
     }
@@ -114,8 +117,7 @@ impl Screen<'_> {
             return Vec::new();
         }
         let shown = &open[..open.len().min(if self.all { open.len() } else { MOST_QUESTIONS })];
-        let mut lines =
-            vec!["Questions, and the wells an answer frees, unless another fault comes to light:".to_owned()];
+        let mut lines = vec!["Questions, and the wells an answer frees, unless another problem shows up:".to_owned()];
         for (at, place) in shown.iter().enumerate() {
             let question = &all.questions()[*place];
             let frees = match question.alone {
@@ -144,7 +146,7 @@ impl Screen<'_> {
         }
         let rest = held_back.saturating_sub(all.answerable());
         if rest > 0 {
-            lines.push(format!("{} held back by single cells or rows, to be mended one by one.", are_wells(rest)));
+            lines.push(format!("{} held back by single cells or rows, to be corrected one by one.", are_wells(rest)));
         }
         lines
     }

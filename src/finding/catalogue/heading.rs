@@ -9,161 +9,161 @@ catalogue! {
         "What it finds: a table without ids; each well is named by its file and row.\n\
          Why it matters: a crew cannot find the well by such a name, and a well listed twice is not noticed.\n\
          Example: a survey with coordinates only.\n\
-         How to mend it: map the column that names the wells: [inventory.columns] \"heading\" = \"well_id\".";
+         How to fix it: map the column that names the wells: [inventory.columns] \"heading\" = \"well_id\".";
     TWO_COLUMNS_FOR_ONE_FIELD = "H102" "two-columns-for-one-field" Warning,
         "One column feeds one field.",
         "What it finds: two headings that both name a field; the better name is read, the other is carried along.\n\
          Why it matters: the other column may be the one you mean.\n\
          Example: \"well_depth\" and \"hole_depth\" in one table.\n\
-         How to mend it: map the right one: [inventory.columns] \"hole_depth\" = \"total_depth\".";
+         How to fix it: map the right one: [inventory.columns] \"hole_depth\" = \"total_depth\".";
     NEAR_MISS = "H103" "near-miss" Warning,
         "A heading is spelled as in `aftercrest columns`.",
-        "What it finds: a heading that is nearly one that is known; it is not read.\n\
+        "What it finds: a heading that is close to a known one; it is not read.\n\
          Why it matters: the field would be missing for the whole list.\n\
          Example: \"cassing diameter\".\n\
-         How to mend it: correct the spelling, or map it in [inventory.columns].";
-    IN_READ_AS_INCHES = "H104" "in-read-as-inches" Warning,
+         How to fix it: correct the spelling, or map it in [inventory.columns].";
+    IN_READ_AS_INCHES = "H104" "_in-read-as-inches" Warning,
         "A unit in a heading is unmistakable.",
         "What it finds: a heading that ends in \"_in\" in a table where no other heading ends in a unit such as \"_ft\": it is read as inches.\n\
          Why it matters: in some registers DIAMETER_IN is the inner diameter, in whatever unit.\n\
          Example: DIAMETER_IN.\n\
-         How to mend it: [inventory.units] casing_diameter = \"in\" settles it.";
-    AMBIGUOUS_IN = "H105" "ambiguous-in" Error,
+         How to fix it: [inventory.units] casing_diameter = \"in\" settles it.";
+    AMBIGUOUS_IN = "H105" "ambiguous-_in" Error,
         "A unit in a heading is unmistakable.",
         "What it finds: a heading that ends in \"_in\" beside one that ends in \"_out\", or in a metric campaign: it is not read.\n\
          Why it matters: inner and outer are meant, and no unit is given.\n\
          Example: DIAMETER_IN and DIAMETER_OUT.\n\
-         How to mend it: [inventory.units] casing_diameter = \"in\", \"mm\" or whatever it is.";
+         How to fix it: [inventory.units] casing_diameter = \"in\", \"mm\" or the correct unit.";
     AMBIGUOUS_WATER_DEPTH = "H106" "ambiguous-water-depth" Error,
         "A heading says whether a water depth is measured from the ground or from the bottom.",
         "What it finds: a heading such as \"water depth\", which people use for the depth to the water and for the height of the water; it is not read.\n\
          Why it matters: the two differ by the whole column, and so does the amount of chlorine.\n\
          Example: water_depth_m.\n\
-         How to mend it: map it to static_water_level or to water_column in [inventory.columns].";
+         How to fix it: map it to static_water_level or to water_column in [inventory.columns].";
     UNIT_FROM_CAMPAIGN = "H107" "unit-from-campaign" Warning,
         "A measured column carries its unit.",
         "What it finds: a column without a unit, read in the unit usual in the campaign's declared system.\n\
-         Why it matters: feet read as metres make a dose 3.3 times too great.\n\
+         Why it matters: feet read as meters make a dose 3.3 times too large.\n\
          Example: \"depth\" in a campaign with units = \"us\".\n\
-         How to mend it: write the unit in the heading, or impose it: [inventory.units] total_depth = \"ft\".";
+         How to fix it: write the unit in the heading, or set it: [inventory.units] total_depth = \"ft\".";
     NO_UNIT = "H108" "no-unit" Error,
         "A measured value has a unit, in the cell, the heading, a column beside it, or the scenario file.",
-        "What it finds: a column, and its values, for which nobody has said the unit.\n\
-         Why it matters: feet and metres differ by 3.3, US and imperial gallons by 1.2; it is not guessed.\n\
+        "What it finds: a column, and its values, for which no unit is given.\n\
+         Why it matters: feet and meters differ by 3.3, US and imperial gallons by 1.2; it is not guessed.\n\
          Example: \"depth\" with 120 below it, and no [campaign] units.\n\
-         How to mend it: [inventory.units] total_depth = \"ft\", or [campaign] units = \"us\".";
+         How to fix it: [inventory.units] total_depth = \"ft\", or [campaign] units = \"us\".";
     HEADING_UNIT_UNKNOWN = "H109" "heading-unit-unknown" Error,
-        "The unit in a heading is one that is known.",
+        "The unit in a heading is a recognized unit.",
         "What it finds: a heading with something in brackets that is not a known unit; the column is not read.\n\
          Why it matters: the values could be anything.\n\
          Example: \"depth (fathoms)\".\n\
-         How to mend it: correct the unit, or impose one in [inventory.units].";
+         How to fix it: correct the unit, or set one in [inventory.units].";
     HEADING_UNIT_OF_OTHER_DIMENSION = "H110" "heading-unit-of-other-dimension" Error,
         "The unit in a heading fits the field.",
         "What it finds: a heading whose unit measures something else; the column is not read.\n\
          Why it matters: the heading or the unit is wrong, and with it every value.\n\
          Example: \"depth (gpm)\".\n\
-         How to mend it: correct the heading, or map the column to the field it really is.";
+         How to fix it: correct the heading, or map the column to the field it really is.";
     HEADING_GALLON_UNDECLARED = "H111" "heading-gallon-undeclared" Error,
-        "A gallon is a US or an imperial gallon, by declaration.",
-        "What it finds: a heading with gal, gpm or the like, and no declaration which gallon.\n\
-         Why it matters: the imperial gallon is a fifth greater; Ontario's registers use it, British Columbia's do not.\n\
+        "The campaign states whether a gallon is a US or an imperial gallon.",
+        "What it finds: a heading with gal, gpm or the like, without saying which gallon is meant.\n\
+         Why it matters: the imperial gallon is a fifth larger; Ontario's registers use it, British Columbia's do not.\n\
          Example: \"yield (gpm)\".\n\
-         How to mend it: [campaign] units = \"us\" or \"imperial\", or write US gpm or imp gpm.";
+         How to fix it: [campaign] units = \"us\" or \"imperial\", or write US gpm or imp gpm.";
     UNIT_CONTRADICTED = "H112" "unit-contradicted" Warning,
         "Heading and scenario file name the same unit.",
         "What it finds: a column whose heading says one unit and [inventory.units] another; the heading counts.\n\
          Why it matters: one of the two is wrong.\n\
          Example: \"depth (m)\" with total_depth = \"ft\".\n\
-         How to mend it: correct the heading, or take the line out of the scenario file.";
+         How to fix it: correct the heading, or take the line out of the scenario file.";
     MAPPING_WITHOUT_COLUMN = "H113" "mapping-without-column" Warning,
         "Every heading mapped in the scenario file exists.",
         "What it finds: a line of [inventory.columns] whose heading no table has.\n\
          Why it matters: the field it should feed stays empty.\n\
          Example: \"Depht\" = \"total_depth\" for a column called Depth.\n\
-         How to mend it: copy the heading from the file as it stands there.";
+         How to fix it: copy the heading from the file as it stands there.";
     BLANK_HEADING = "H114" "blank-heading" Note,
         "Every column with cells has a heading.",
         "What it finds: a column with cells and no heading; it is carried along under its number.\n\
          Why it matters: it could be a field.\n\
          Example: a remark typed beside the table.\n\
-         How to mend it: give it a heading.";
+         How to fix it: give it a heading.";
     ELEVATION_FOR_DEPTH = "H115" "elevation-for-depth" Error,
         "A depth is measured from the ground.",
         "What it finds: a column of elevations above sea level where a depth is wanted; it is not read.\n\
          Why it matters: an elevation is not a depth, and grows when the water rises.\n\
          Example: \"static water level (m amsl)\".\n\
-         How to mend it: give the depth from the ground.";
+         How to fix it: give the depth from the ground.";
     LEVEL_FROM_TOP_OF_CASING = "H116" "level-from-top-of-casing" Note,
         "A water level is measured from the ground.",
         "What it finds: a water level measured from the top of the casing; it is read as if from the ground.\n\
          Why it matters: the casing stands a little above the ground, so that the water column comes out a little short: by the stick-up, usually 0.3 to 0.6 m.\n\
          Example: static_water_level_ft-btoc.\n\
-         How to mend it: nothing, or take the stick-up off the values.";
+         How to fix it: no action needed if the casing sticks up only a few inches; otherwise subtract the stick-up from the values.";
     UNIT_SUSPECT = "H117" "unit-suspect" Warning,
         "A column's values are usual in the unit they are read in.",
         "What it finds: a column of depths or diameters most of whose values are unusual for their type of well in the unit they are read in, and usual in another; judged by the first rows. The unit stays as it is.\n\
-         Why it matters: a whole list in the wrong unit is the costliest mistake there is: feet for metres 3.3 times, inches for centimetres 6.5 times the water.\n\
+         Why it matters: a whole list in the wrong unit is the costliest mistake there is: feet for meters 3.3 times, inches for centimeters 6.5 times the water.\n\
          Example: diameters of 0.5 in a column of inches: feet.\n\
-         How to mend it: correct the heading, or impose the unit: [inventory.units] casing_diameter = \"ft\".";
+         How to fix it: correct the heading, or set the unit: [inventory.units] casing_diameter = \"ft\".";
     NO_COLUMN = "H118" "no-column" Warning,
-        "A list has a column for everything that a dose rests on, or the campaign says what to take.",
+        "A list has a column for every value that affects the dose, or the scenario file says what to use.",
         "What it finds: a table without a column for the type, or for depth, water level, diameter or volume, while the scenario file says nothing about them.\n\
          Why it matters: every row of it is held back.\n\
          Example: a register without diameters.\n\
-         How to mend it: map the column in [inventory.columns], fix a value in [inventory.fixed], or assume one in [missing].";
-    SPECIES_NOT_STATED = "H119" "species-not-stated" Note,
-        "A column of nitrite or ammonia says whether as nitrogen or as what it is.",
+         How to fix it: map the column in [inventory.columns], fix a value in [inventory.fixed], or assume one in [missing].";
+    SPECIES_NOT_STATED = "H119" "reporting-basis-not-stated" Note,
+        "A column of nitrite or ammonia says whether it is reported as nitrogen (as N) or as the compound (as NO2, as NH3).",
         "What it finds: a heading with nitrite or ammonia and nothing more; it is read as N.\n\
          Why it matters: 1 mg/L of nitrite as N is 3.28 mg/L as NO2, 1 mg/L of ammonia as N is 1.22 mg/L as NH3. Read as N it asks for more chlorine, never for less; at the amounts found in most wells neither makes a difference beside the target.\n\
          Example: nitrite (mg/L).\n\
-         How to mend it: write nitrite (mg/L as N) or (mg/L as NO2), or [inventory.units] nitrite_n = \"mg/L as NO2\".";
-    SPECIES_CONVERTED = "H120" "species-converted" Note,
-        "Constituents are counted as the fields say: nitrite and ammonia as N, alkalinity as CaCO3, sulfide as H2S.",
-        "What it finds: a column, or a value, counted as something else; it is multiplied by the ratio of molar masses.\n\
+         How to fix it: write nitrite (mg/L as N) or (mg/L as NO2), or [inventory.units] nitrite_n = \"mg/L as NO2\".";
+    SPECIES_CONVERTED = "H120" "reporting-basis-converted" Note,
+        "Constituents are expressed as the fields say: nitrite and ammonia as N, alkalinity as CaCO3, sulfide as H2S.",
+        "What it finds: a column, or a value, expressed as something else; it is multiplied by the ratio of molar masses.\n\
          Why it matters: the numbers shown are not those in the list.\n\
          Example: nitrite (mg/L as NO2): 3.28 is read as 1.00 as N.\n\
-         How to mend it: nothing, if that is right.";
+         How to fix it: no action needed if correct.";
     SPELLED_DIFFERENTLY = "H121" "spelled-differently" Note,
         "A column that is carried along is headed alike in every list.",
-        "What it finds: a column that is no field, headed in capitals in one list and in small letters in another; they are carried along as one, under the first spelling.\n\
+        "What it finds: a column that is not one of the known fields, headed in capitals in one list and in small letters in another; they are carried along as one, under the first spelling.\n\
          Why it matters: totals by road would count one column of roads and miss the other.\n\
          Example: Road no. in one file, ROAD NO. in the next.\n\
-         How to mend it: nothing, or head them alike; where they are not the same, give one of them another name.";
+         How to fix it: no action needed, or head them alike; where they are not the same, give one of them another name.";
     COLUMN_BY_EVIDENCE = "H131" "column-read-by-evidence" Warning,
-        "A heading names what its column holds in words that are in `aftercrest columns`.",
+        "A heading names what its column holds in words listed by `aftercrest columns`.",
         "What it finds: a column whose heading is not one that is known; its words and its cells say what it probably is, and it is read so.\n\
          Why it matters: where the reading is wrong, every row of the list is.\n\
          Example: \"At what depth do you find water?\" read as the static water level.\n\
-         How to mend it: no action needed if correct; else map the column in [inventory.columns], or leave it out with \"\".";
+         How to fix it: no action needed if correct; otherwise map the column in [inventory.columns], or leave it out with \"\".";
     COLUMN_OPEN = "H132" "column-open" Error,
-        "What a dose rests on is read from a column that is plainly what it is read as.",
-        "What it finds: a column that may be a depth, a level, a diameter or a type of well, but not plainly enough to be used; it is not read.\n\
+        "A value that affects the dose is read only from a column whose meaning is clear.",
+        "What it finds: a column that may be a depth, a level, a diameter or a type of well, but not clearly enough to be used; it is not read.\n\
          Why it matters: without it rows cannot be planned, and with a wrong reading every dose would be wrong.\n\
          Example: \"water depth\" beside \"depth\".\n\
-         How to mend it: map it in [inventory.columns] to what it is.";
+         How to fix it: map it in [inventory.columns] to what it is.";
     UNIT_BY_EVIDENCE = "H133" "unit-by-evidence" Warning,
         "A measured column carries its unit.",
         "What it finds: a column without a unit in its heading; a note, the cells or the columns beside it say which unit it probably is, and it is read so.\n\
          Why it matters: feet read as meters make a dose 3.3 times too great.\n\
          Example: \"Diameter\" with values from 152 to 900, which are only usual in mm.\n\
-         How to mend it: no action needed if correct; else set the unit in [inventory.units].";
+         How to fix it: no action needed if correct; otherwise set the unit in [inventory.units].";
     UNIT_DISPUTED = "H134" "unit-disputed" Error,
         "The cells of a column that write their unit agree with the unit of those that do not.",
         "What it finds: a column without a unit in its heading, in a campaign that declares a system, where most cells that write a unit write another; bare numbers are not read.\n\
          Why it matters: which of the two units the bare numbers are in changes every dose.\n\
          Example: units = \"us\", and 31 of 33 written units are m.\n\
-         How to mend it: set the unit: [inventory.units] total_depth = \"m\".";
+         How to fix it: set the unit: [inventory.units] total_depth = \"m\".";
     COLUMNS_COMPLEMENT = "H135" "columns-complement" Note,
         "One column feeds one field.",
         "What it finds: two columns that give the same thing, where rows that fill one mostly leave the other blank; each row is read from the one it fills.\n\
          Why it matters: a merged list keeps a column from each office.\n\
          Example: \"Depth (ft)\" from one town and \"Well depth\" from another.\n\
-         How to mend it: no action needed if correct; else map one of them in [inventory.columns].";
+         How to fix it: no action needed if correct; otherwise map one of them in [inventory.columns].";
     MULTIPLE_CHOICE_READ = "H130" "multiple-choice-read" Note,
         "Columns of ticks under headings with a common beginning are the answers of one question.",
         "What it finds: two columns or more that hold only 0 and 1, x or blank, or true and false, whose headings begin alike and end in types of well or in places for the water; the ticked one is read.\n\
-         Why it matters: the type or the route of the whole list rests on it.\n\
+         Why it matters: the type or the route of the whole list depends on it.\n\
          Example: well_type/drilled, well_type/dug.\n\
-         How to mend it: nothing, if that is right; else leave one of the columns out: [inventory.columns] \"heading\" = \"\".";
+         How to fix it: no action needed if correct; otherwise leave one of the columns out: [inventory.columns] \"heading\" = \"\".";
 }

@@ -5,87 +5,87 @@ use crate::finding::Severity;
 
 catalogue! {
     ELECTRIC_DANGER = "S601" "electric-danger" Warning,
-        "A person must know of wires that are down or wet before going near.",
+        "A crew must know about wires that are down or wet before going near.",
         "What it finds: words in notes, state, casing material or a carried column that report an electrical danger: wires down, exposed wiring, an electric shock.\n\
          Why it matters: a wet or broken wire at the pump kills.\n\
          Example: Notes: power line down across the well house.\n\
-         How to mend it: nothing, if it is right: the row is planned, and crew_flags says electric. If it is no danger, write it in other words.";
+         How to fix it: no action needed if correct: the row is planned, and crew_flags says electric. If there is no danger, write it in other words.";
     GAS_REPORTED = "S602" "gas-reported" Warning,
-        "A person must know of gas before leaning over a well.",
+        "A crew must know about gas before leaning over a well.",
         "What it finds: words that report methane, a leak or a smell of gas.\n\
-         Why it matters: gas in a well, a pit or a pump house burns, explodes or stifles.\n\
+         Why it matters: gas in a well, a pit or a pump house burns, explodes or suffocates.\n\
          Example: Notes: smells of gas in the pump house.\n\
-         How to mend it: nothing, if it is right: crew_flags says gas.";
+         How to fix it: no action needed if correct: crew_flags says gas.";
     FUEL_REPORTED = "S603" "fuel-reported" Warning,
         "Chlorine does not remove fuel or oil.",
         "What it finds: words that report fuel, oil, diesel, gasoline or kerosene. What is denied (no fuel smell) is not reported, nor is an oil-lubricated pump.\n\
          Why it matters: the water stays unsafe whatever is poured in, and chlorine products must not meet fuel.\n\
          Example: Notes: smells of fuel, ask before treating.\n\
-         How to mend it: ask the health department; leave the well out of the campaign until it has answered.";
+         How to fix it: ask the health department; leave the well out of the campaign until it has answered.";
     CHEMICALS_REPORTED = "S604" "chemicals-reported" Warning,
         "Chlorine does not remove pesticides or other chemicals.",
         "What it finds: words that report pesticides, solvents, fertilizer or other chemicals.\n\
          Why it matters: the water stays unsafe whatever is poured in.\n\
          Example: Notes: flood water came through the pesticide store.\n\
-         How to mend it: ask the health department which tests to take; leave the well out of the campaign until it has answered.";
+         How to fix it: ask the health department which tests to take; leave the well out of the campaign until it has answered.";
     DAMAGE_REPORTED = "S605" "damage-reported" Warning,
         "A broken well is repaired before it is treated.",
         "What it finds: words that report a caved-in, collapsed or cracked well or casing.\n\
          Why it matters: the edge may give way, and surface water gets in again.\n\
          Example: Notes: wall caved in on one side.\n\
-         How to mend it: have it repaired, or leave it out; the row is planned as it stands, and crew_flags says damaged.";
+         How to fix it: have it repaired, or leave it out; the row is planned as it stands, and crew_flags says damaged.";
     UNCOVERED = "S606" "uncovered" Warning,
         "A well has a sound cap or cover.",
         "What it finds: words that report an open hole, or a cap, lid or cover that is missing or broken. A driller's open hole (open hole 60 to 200 ft) is not meant.\n\
          Why it matters: people and animals fall in, and dirt gets in again.\n\
          Example: Notes: cap missing.\n\
-         How to mend it: bring a cap; crew_flags says uncovered.";
+         How to fix it: bring a cap; crew_flags says uncovered.";
     SEWAGE_REPORTED = "S607" "sewage-reported" Warning,
         "Sewage is stopped before a well is treated.",
         "What it finds: words that report sewage, an overflowing septic tank, a latrine or manure.\n\
          Why it matters: a well that keeps taking it in does not stay clean, and one treatment is often not enough.\n\
          Example: Notes: septic tank overflowed beside the well.\n\
-         How to mend it: stop the source first; plan a second round; crew_flags says sewage.";
+         How to fix it: stop the source first; plan a second round; crew_flags says sewage.";
     DEAD_ANIMAL_REPORTED = "S608" "dead-animal-reported" Warning,
         "A dead animal is taken out before a well is treated.",
         "What it finds: words that report a dead animal or a carcass.\n\
          Why it matters: it uses up the chlorine and fouls the water again.\n\
          Example: Notes: dead rat in the water.\n\
-         How to mend it: take it out and clean first; crew_flags says dead-animal.";
+         How to fix it: take it out and clean first; crew_flags says dead-animal.";
     INFANT_REPORTED = "S609" "infant-reported" Warning,
         "Where an infant or a pregnant woman drinks, other water is left until a sample is clean.",
         "What it finds: words that report a baby, an infant or a pregnancy; also a carried column headed so that says yes or gives a number.\n\
          Why it matters: infants fall ill from less, and nitrate, which chlorine does not remove, harms them most.\n\
          Example: Notes: young family, baby of 3 months.\n\
-         How to mend it: bring other water; crew_flags says infant-or-pregnant.";
+         How to fix it: bring other water; crew_flags says infant-or-pregnant.";
     PATIENT_REPORTED = "S610" "patient-reported" Warning,
         "Where a patient drinks, other water is left until a sample is clean, and a clinic is told beforehand.",
         "What it finds: words that report dialysis, chemotherapy, a transplant or weak immunity.\n\
          Why it matters: such people fall ill from less, and chlorine that reaches a dialysis machine injures.\n\
          Example: Notes: home dialysis, call first.\n\
-         How to mend it: call before treating; bring other water; crew_flags says patient.";
+         How to fix it: call before treating; bring other water; crew_flags says patient.";
     NOT_FOUND_REPORTED = "S611" "not-found-reported" Warning,
         "A crew can find and reach the well it is sent to.",
         "What it finds: words that say that the well could not be found, is buried or cannot be reached.\n\
-         Why it matters: a crew drives in vain, or treats the wrong well.\n\
+         Why it matters: a crew makes the trip for nothing, or treats the wrong well.\n\
          Example: Status: could not locate.\n\
-         How to mend it: ask the owner; give coordinates; crew_flags says not-found.";
+         How to fix it: ask the owner; give coordinates; crew_flags says not-found.";
     LOCKED = "S612" "locked" Warning,
         "A crew can get in.",
-        "What it finds: words that report a lock, a gate code or a key that somebody has.\n\
-         Why it matters: a crew drives in vain.\n\
+        "What it finds: words that report a lock, a gate code or a key that someone has.\n\
+         Why it matters: a crew makes the trip for nothing.\n\
          Example: Notes: gate code 1-2-3.\n\
-         How to mend it: get the key or the code before; crew_flags says locked, the notes say more.";
+         How to fix it: get the key or the code before; crew_flags says locked, the notes say more.";
     DOG_REPORTED = "S613" "dog-reported" Warning,
-        "A crew knows of a dog before it gets out.",
+        "A crew knows about a dog before getting out of the truck.",
         "What it finds: words that report a dog, friendly or not; also a carried column headed so that says yes.\n\
          Why it matters: dogs bite strangers.\n\
          Example: Notes: dog is friendly.\n\
-         How to mend it: call ahead; crew_flags says dog.";
+         How to fix it: call ahead; crew_flags says dog.";
     STINGS_REPORTED = "S614" "stings-reported" Warning,
-        "A crew knows of animals that sting or bite before it reaches under a cap.",
+        "A crew knows about animals that sting or bite before reaching under a cap.",
         "What it finds: words that report bees, wasps, ants, snakes, spiders or scorpions.\n\
          Why it matters: well caps and pump houses are where they nest.\n\
          Example: Notes: wasps under the cap.\n\
-         How to mend it: bring what it takes; crew_flags says stings-or-bites.";
+         How to fix it: bring what is needed; crew_flags says stings-or-bites.";
 }

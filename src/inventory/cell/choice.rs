@@ -82,7 +82,7 @@ impl OwnWords {
             Meaning::NoWell => Understood::of(Datum::Unread).say(
                 catalogue::NOT_A_WELL,
                 "the scenario file says that this is not a well that is treated",
-                "nothing, if that is right; else take the word out of [inventory.words.well_type]",
+                "no action needed if correct; otherwise take the word out of [inventory.words.well_type]",
             ),
         })
     }
@@ -121,7 +121,7 @@ pub(super) fn meant(
             return Understood::of(Datum::Choice(place(name))).say(
                 catalogue::CHOICE_FROM_PHRASE,
                 format!("read as {}{why}", name.replace('_', " ")),
-                "nothing, if that is right",
+                "no action needed if correct",
             );
         }
         choices::Meaning::Missing => return Understood::default(),
@@ -158,7 +158,7 @@ pub(super) fn flag(field: Field, text: &str) -> Understood {
             return understood.say(
                 catalogue::CHOICE_FROM_PHRASE,
                 format!("read as {answer}{why}"),
-                "nothing, if that is right",
+                "no action needed if correct",
             );
         }
         choices::Meaning::Missing | choices::Meaning::NotAWell(_) => return Understood::default(),

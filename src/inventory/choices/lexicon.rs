@@ -54,7 +54,7 @@ impl<C: Copy> Lexicon<C> {
                     for word in words.as_array().into_iter().flatten() {
                         match word.as_str() {
                             Some(word) => lexicon.add(word, class),
-                            None => lexicon.faults.push(format!("[{section}] {key}: {word} is no text")),
+                            None => lexicon.faults.push(format!("[{section}] {key}: {word} is not text")),
                         }
                     }
                 }

@@ -1,6 +1,6 @@
 //! Where the flushed water goes, by the words that describe the place.
 //!
-//! Of several places the one that needs the most care counts, and the row says so: what runs over a lawn to a creek is a
+//! Of several places the one that needs the most care is used, and the row says so: what runs over a lawn to a creek is a
 //! stream.
 
 use std::sync::OnceLock;
@@ -156,7 +156,7 @@ pub fn route(text: &str) -> Meaning<DischargeRoute> {
             let rest = OVER_GROUND.iter().chain(&DischargeRoute::ALL).filter(|other| **other != route);
             let rest = rest.copied().find(|other| routes.contains(other)).unwrap_or(route);
             let rest = rest.name().replace('_', " ");
-            Meaning::Read(route, format!("it names {rest} as well; the one that needs more care counts"))
+            Meaning::Read(route, format!("it names {rest} as well; the one that needs more care is used"))
         }
         None => why("this names more than one place"),
     }

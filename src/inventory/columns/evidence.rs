@@ -124,7 +124,9 @@ impl Asked<'_> {
             }
         }
         // A column of `drilled`, `dug`, `driven` is a type whatever it is called.
-        if self.profile.share(self.profile.types) >= 0.7 && self.profile.filled >= 5 {
+        // Names of places that have wells in them are no types.
+        let few_texts = self.profile.distinct * 10 <= self.profile.filled * 4 || self.profile.distinct <= 8;
+        if self.profile.share(self.profile.types) >= 0.7 && self.profile.filled >= 5 && few_texts {
             raise(Field::WellType, 0.62, false);
         }
         let routes = self.profile.share(self.profile.routes) >= 0.7 && self.profile.filled >= 5;

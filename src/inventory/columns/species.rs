@@ -37,7 +37,7 @@ impl Planner<'_> {
                     species.factor,
                     species.of_field()
                 );
-                self.say(catalogue::SPECIES_CONVERTED, Some(claim.column), says, "nothing, if that is right");
+                self.say(catalogue::SPECIES_CONVERTED, Some(claim.column), says, "no action needed if correct");
             }
             _ => {}
         }

@@ -27,7 +27,7 @@ impl Planner<'_> {
                 question.field.name().replace('_', " "),
                 words.join(", ")
             );
-            self.say(catalogue::MULTIPLE_CHOICE_READ, Some(first), says, "nothing, if that is right");
+            self.say(catalogue::MULTIPLE_CHOICE_READ, Some(first), says, "no action needed if correct");
         }
         questions
     }

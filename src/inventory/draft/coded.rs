@@ -33,7 +33,7 @@ pub fn coded(table: &Opened, plan: &Plan, findings: &mut Vec<Finding>) -> u64 {
         let here = explained.sheet == sheet || table.legend.is_legend_sheet(&explained.sheet);
         if concerns && here {
             let place = Place::whole(&table.origin);
-            let help = "nothing, if the list is right and belongs to that column";
+            let help = "no action needed if the list is right and belongs to that column";
             findings.push(Finding::new(catalogue::CODE_LIST_READ, place, explained.says(), help));
         }
     }

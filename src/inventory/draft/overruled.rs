@@ -131,9 +131,11 @@ impl Draft {
             return true;
         }
         match told.fate {
-            Fate::Doubt => {
-                self.ask_whether_well(column, &words, "may mean that this well is no more, or be said of a part of it")
-            }
+            Fate::Doubt => self.ask_whether_well(
+                column,
+                &words,
+                "may mean that this well no longer exists, or may refer to a part of it",
+            ),
             Fate::Thing(_) => self.ask_whether_well(
                 column,
                 &words,
@@ -195,7 +197,7 @@ impl Draft {
                 (Some(by), Some(cell)) if fact.way == Way::Silt => Some(cell - by),
                 _ => {
                     // Whether the cell was brought up to date is not known.
-                    self.ask_about(fact, column, words, "whether the cell counts that already is not said");
+                    self.ask_about(fact, column, words, "it is not said whether the cell already includes that");
                     None
                 }
             },
@@ -207,12 +209,12 @@ impl Draft {
                         catalogue::OVERRULED,
                         column,
                         format!(
-                            "\"{words}\": how deep it is now is not said; {} is taken as the cell has it",
+                            "\"{words}\": it is not said how deep it is now; {} is taken as the cell has it",
                             field.name()
                         ),
                         "write the depth as it is now",
                     ),
-                    _ => self.ask_about(fact, column, words, "how much is left is not said"),
+                    _ => self.ask_about(fact, column, words, "it is not said how much is left"),
                 }
             }
             return;
@@ -229,7 +231,7 @@ impl Draft {
         if value <= 0.0 || against {
             self.ask_about(fact, column, words, "the two do not fit together");
         } else if !fact.sure && (cell.is_some() || self.datum(field) == Datum::Unread) {
-            self.ask_about(fact, column, words, "which of the two holds is not plain");
+            self.ask_about(fact, column, words, "which of the two applies is not clear");
         } else if self.datum(field) != Datum::Unread {
             let shown = |si: f64| self.shown_unit(field).map_or_else(String::new, |unit: &Unit| quantity(si, unit, 5));
             let instead =
@@ -240,7 +242,7 @@ impl Draft {
                 catalogue::OVERRULED,
                 column,
                 says,
-                "nothing, if that is right; else correct the cell or the remark",
+                "no action needed if correct; otherwise correct the cell or the remark",
             );
             self.set_number(field, value);
             self.spreads.retain(|(of, ..)| *of != field);

@@ -239,8 +239,8 @@ impl Draft {
         let place = Place::cell(self.origin(), self.row(), column);
         let beside = (place, format!("{} = \"{qualifier}\"", column.heading).into());
         if Qualifier::of(qualifier).is_none() && self.number(field).is_some() {
-            let says = format!("\"{qualifier}\", beside it, is no sign that is known; the number is read as it stands");
-            self.say(catalogue::REMARK_AFTER_NUMBER, field, says, "nothing, if that is right");
+            let says = format!("\"{qualifier}\", beside it, is not a recognized sign; the number is read as it stands");
+            self.say(catalogue::REMARK_AFTER_NUMBER, field, says, "no action needed if correct");
         }
         for finding in &mut self.findings[said..] {
             finding.related.push(beside.clone());
@@ -256,7 +256,7 @@ impl Draft {
                 "the unit beside it says {}, the heading {}; the one beside it counts",
                 beside.unit.symbol, column.symbol
             );
-            self.say(catalogue::UNIT_DIFFERS_FROM_COLUMN, field, says, "nothing, if that is right");
+            self.say(catalogue::UNIT_DIFFERS_FROM_COLUMN, field, says, "no action needed if correct");
         }
         if beside.from_top && field == Field::StaticWaterLevel {
             self.keep_said(field, Said { from: Some(Reference::Top), ..Said::default() });
@@ -280,7 +280,7 @@ impl Draft {
         if let (Some(si), true) = (self.number(field), converts(species) || column.is_some_and(converts)) {
             let read = self.shown_unit(field).map_or_else(String::new, |unit| quantity(si, unit, 4));
             let says = format!("counted as {}; read as {read} as {}", species.symbol, species.of_field());
-            self.say(catalogue::SPECIES_CONVERTED, field, says, "nothing, if that is right");
+            self.say(catalogue::SPECIES_CONVERTED, field, says, "no action needed if correct");
         }
     }
 

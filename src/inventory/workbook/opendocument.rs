@@ -90,7 +90,7 @@ fn attribute(element: &BytesStart<'_>, name: &str) -> Told<Option<String>> {
 fn repeats(element: &BytesStart<'_>, name: &str) -> Told<u32> {
     let Some(written) = attribute(element, name)? else { return Ok(1) };
     if written.is_empty() || !written.bytes().all(|byte| byte.is_ascii_digit()) {
-        return Err(told(format!("{written:?} is no number of repetitions")));
+        return Err(told(format!("{written:?} is not a number of repetitions")));
     }
     // What does not fit is as good as without end.
     Ok(written.parse().unwrap_or(u32::MAX).max(1))

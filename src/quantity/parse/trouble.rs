@@ -62,7 +62,7 @@ pub enum Trouble {
     Dry,
     /// The level while the pump runs, not the one at rest.
     Pumping,
-    /// Feet and inches (or the like) whose smaller part is more than one of the greater unit.
+    /// Feet and inches (or the like) whose smaller part is more than one of the larger unit.
     Overflow,
 }
 
@@ -103,7 +103,7 @@ impl fmt::Display for Trouble {
                 write!(f, "\"{}\" is a unit of {}, not of {}", unit.symbol, unit.dimension.name(), expected.name())
             }
             Self::NoUnit { .. } => write!(f, "no unit is written"),
-            Self::BackwardRange => write!(f, "the range runs from the greater value to the smaller"),
+            Self::BackwardRange => write!(f, "the range runs from the larger value to the smaller"),
             Self::TwoValues { first, second } => {
                 write!(f, "two values are written, {first} and {second}, and nothing says how they belong together")
             }
@@ -111,9 +111,9 @@ impl fmt::Display for Trouble {
                 write!(f, "this is {feet} ft {inches} in, or a range from {feet} ft to {inches} ft")
             }
             Self::PlusLevel => write!(f, "a plus sign could mean above the ground or below it"),
-            Self::Dry => write!(f, "the well is said to be dry: there is no water to treat"),
+            Self::Dry => write!(f, "the well is reported dry: there is no water to treat"),
             Self::Pumping => write!(f, "this is the level while the pump runs, not the level at rest"),
-            Self::Overflow => write!(f, "the smaller part is more than one of the greater unit"),
+            Self::Overflow => write!(f, "the smaller part is more than one of the larger unit"),
         }
     }
 }
