@@ -199,7 +199,7 @@ fn the_demo_is_planned_by_one_command() {
         "not",
         "a",
         "well",
-        "34",
+        "49",
         ..,
     ] = words[..]
     else {
@@ -316,8 +316,8 @@ fn a_check_shows_the_cell_the_rule_and_the_remedy() {
 #[test]
 fn a_check_says_what_became_of_each_column_and_what_is_still_open() {
     let folder = small();
-    let list = "well_id,well_type,depth,swl (ft),diameter (in),ph,Road no.,yield (gpm)\nA,drilled,180,40,6,7.1,12,8\n\
-                B,drilled,90 ft,40,6,7.1,12,8\n";
+    let list = "well_id,well_type,depth,swl,diameter (in),ph,Road no.,yield (gpm)\nA,drilled,180,40 ft,6,7.1,12,8\n\
+                B,drilled,90 ft,40 ft,6,7.1,12,8\n";
     place(folder.path(), "open.csv", list);
     let answer = run_in(folder.path(), &["check", "open.csv", "--all"]).ended(1);
     assert!(answer.out.contains("\n  ph                                       ph\n"), "{}", answer.out);

@@ -66,7 +66,7 @@ fn nothing_is_written_over_and_the_bytes_are_always_the_same() {
     let first = blank(folder.path(), "metric");
     let bytes = std::fs::read(&first).unwrap();
     let again = run(&["template", "--out", first.to_str().unwrap()]).ended(2);
-    assert!(again.err.contains("it is there already"), "{}", again.err);
+    assert!(again.err.contains("the file already exists and is not overwritten"), "{}", again.err);
     assert_eq!(std::fs::read(&first).unwrap(), bytes);
     std::fs::remove_file(&first).unwrap();
     assert_eq!(std::fs::read(blank(folder.path(), "metric")).unwrap(), bytes);

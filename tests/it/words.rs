@@ -106,10 +106,10 @@ fn codes_explained_on_a_sheet_are_read() {
             ("P-1", "drilled land"),
             ("P-2", "drilled stream"), // 1 for 01
             ("P-3", "dug storm_drain"),
-            ("P-4", "drilled -"), // 99: not recorded; 6 in wide
-            ("P-5", "drilled -"), // 12 is in no list; 6 in wide
-            ("P-6", "dug land"), // 888: flowing, full to the ground
-            ("P-7", "G205"),     // 999: not measured
+            ("P-4", "drilled -"), // 99: not recorded; inferred from its size
+            ("P-5", "drilled -"), // 12 is in no list: asked, and inferred
+            ("P-6", "dug land"),  // 888: flowing, full to the ground
+            ("P-7", "G205"),      // 999: not measured
             ("test hole, never a supply", "not a well"),
         ],
     );
@@ -150,7 +150,7 @@ fn codes_explained_beside_and_above_are_read() {
             ("1", "drilled -"),
             ("2", "dug -"),
             ("3", "bored -"),
-            ("4", "drilled -"), // 9 for not stated: by its width
+            ("4", "drilled -"), // Not stated: inferred from its size.
             ("5", "drilled -"), // 01 for 1
             ("6", "dug -"),
         ],
@@ -170,8 +170,8 @@ fn ticked_answers_are_one_choice() {
             ("1", "drilled land"),
             ("2", "dug storm_drain"),
             ("3", "driven stream"), // Lawn and creek: the creek needs more care.
-            ("4", "drilled land"),  // Drilled and dug: by its width.
-            ("5", "drilled -"),     // Not sure: by its width.
+            ("4", "drilled land"),  // Drilled and dug: asked, and inferred from its size.
+            ("5", "drilled -"),     // Not sure: inferred.
             ("", "not a well"),     // A cistern.
             ("7", "drilled -"),     // Lawn and septic cannot be weighed.
             ("8", "drilled septic"),

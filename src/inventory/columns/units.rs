@@ -177,7 +177,8 @@ pub fn by_neighbors(field: Field, profile: &Profile, known: &[(Field, &'static U
     let other = known.iter().find(|(of, ..)| !is_small(*of));
     let (unit, heading) = match (alike, other) {
         (Some((_, unit, heading)), _) if !is_small(field) => (*unit, heading),
-        (_, Some((_, unit, heading))) => {
+        // Inches across say nothing of how depths are measured: half the world drills by the inch and tapes by the meter.
+        (_, Some((_, unit, heading))) if diameter || is_small(field) => {
             let customary = matches!(unit.symbol, "ft" | "in" | "yd");
             let symbols: &[&str] = match (customary, diameter, is_small(field)) {
                 (true, true, _) => &["in", "ft"],
