@@ -166,6 +166,7 @@ const fn usual(field: Field) -> (f64, f64) {
         Field::CasingDiameter | Field::CasingOutsideDiameter | Field::OpenHoleDiameter => (0.03, 2.5),
         Field::StickUp => (0.05, 1.5),
         Field::WallThickness => (0.002, 0.3),
+        Field::WaterColumn | Field::StaticWaterLevel => (0.1, 200.0),
         _ => (2.0, 300.0),
     }
 }
