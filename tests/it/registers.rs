@@ -65,21 +65,21 @@ const REGISTERS: [Register; 6] = [
     Register {
         name: "british-columbia",
         files: &["well.csv", "casing.csv"],
-        planned: 13,
-        // Levels from the top of the casing, with so little water that a usual stick-up would change it by a tenth.
-        held: &[("900003", "G232"), ("900005", "G201"), ("900009", "G204"), ("900014", "G203"), ("900016", "G232")],
-        findings: "A501x3 A512x1 C109x2 F113x1 F119x1 G201x1 G203x1 G204x1 G214x1 G216x3 G217x3 G218x1 G232x2 H115x1 H116x1 P407x2",
+        planned: 15,
+        held: &[("900005", "G201"), ("900009", "G204"), ("900014", "G203")],
+        findings: "A501x4 A512x1 C109x2 F113x1 F119x1 G201x1 G203x1 G204x1 G214x1 G216x3 G217x4 G218x1 G231x17 H116x1 H131x1 P407x2",
+        // Levels are counted from the top of the casing, which stands 12 in above the ground: a foot more of water.
         liters: &[
-            ("900001", 778.4),  // 140 ft of 6 in: 205.6 gal
-            ("900002", 1015.7), // 35 ft of 6.625 in and 140 ft of open hole, 6 in: 62.7 + 205.6 gal; the 10 in was pulled
-            ("900004", 500.4),  // 90 ft of an assumed 6 in: 132.2 gal
-            ("900006", 583.8),  // 105 ft of 6 in, the list's own diameter, the interval being upside down: 154.2 gal
-            ("900007", 1196.2), // 170 ft of 6 in and 65 ft of 5 in: 249.7 + 66.3 gal
+            ("900001", 784.0),  // 141 ft of 6 in: 207.1 gal
+            ("900002", 1022.4), // 36 ft of 6.625 in and 140 ft of open hole, 6 in: 64.5 + 205.6 gal; the 10 in was pulled
+            ("900004", 506.0),  // 91 ft of an assumed 6 in: 133.7 gal
+            ("900006", 589.4),  // 106 ft of 6 in, the list's own diameter, the interval being upside down: 155.7 gal
+            ("900007", 1201.7), // 171 ft of 6 in and 65 ft of 5 in: 251.2 + 66.3 gal
             ("900010", 889.6),  // 90 ft of 8 in, counted to the ground: 235.0 gal
-            ("900011", 249.1),  // 28 ft of 6 in and 20 ft of 5.5 in: 41.1 + 24.7 gal
-            ("900012", 625.5),  // 200 ft of 4.5 in: 165.2 gal
-            ("900015", 611.6),  // 110 ft of 6 in, the open hole's diameter being that of the casing: 161.6 gal
-            ("900017", 444.8),  // 80 ft of 6 in, the narrower of two strings without depths: 117.5 gal
+            ("900011", 254.7),  // 29 ft of 6 in and 20 ft of 5.5 in: 42.6 + 24.7 gal
+            ("900012", 628.6),  // 201 ft of 4.5 in: 166.1 gal
+            ("900015", 617.2),  // 111 ft of 6 in, the open hole's diameter being that of the casing: 163.0 gal
+            ("900017", 450.4),  // 81 ft of 6 in, the narrower of two strings without depths: 119.0 gal
         ],
     },
     Register {
@@ -157,7 +157,7 @@ const REGISTERS: [Register; 6] = [
         files: &["wells.csv"],
         planned: 9,
         held: &[("990004", "G204"), ("990010", "G203"), ("990012", "G201")],
-        findings: "A501x3 A512x7 C109x2 G201x1 G203x1 G204x1 G208x1 G214x1 P402x1 W302x1",
+        findings: "A501x3 A512x7 C109x2 G201x1 G203x1 G204x1 G208x1 G214x1 H131x1 P402x1 W302x1",
         liters: &[
             ("990001", 934.5),   // 51.5 m of 152 mm: 18.15 L/m
             ("990002", 237.6),   // 30.25 m of 100 mm: 7.854 L/m
@@ -248,7 +248,7 @@ fn the_water_in_them_is_what_a_person_works_out() {
 #[test]
 fn the_water_agrees_with_a_printed_table() {
     let printed = [
-        ("british-columbia", "900001", 140.0 * 1.47),
+        ("british-columbia", "900001", 141.0 * 1.47),
         ("british-columbia", "900010", 90.0 * 2.61),
         ("california", "WCR1900-900007", 210.0 * 4.08),
         ("texas", "990002", 135.0 * 1.02),

@@ -129,7 +129,10 @@ impl Asked<'_> {
         if self.profile.share(self.profile.types) >= 0.7 && self.profile.filled >= 5 && few_texts {
             raise(Field::WellType, 0.62, false);
         }
-        let routes = self.profile.share(self.profile.routes) >= 0.7 && self.profile.filled >= 5;
+        // A few words say where water goes; more describe where the well lies.
+        let routes = self.profile.share(self.profile.routes) >= 0.7
+            && self.profile.filled >= 5
+            && self.profile.words_a_cell() <= 3.0;
         if routes && !alone.has(Concept::Sewage) && !is_of_something_else(&alone) {
             raise(Field::DischargeRoute, 0.5, false);
         }

@@ -15,6 +15,9 @@ use crate::inventory::rows::CellKind;
 use crate::quantity::parse::plain;
 use crate::quantity::unit::{Dimension, Unit};
 
+/// Headings of the land survey: town, range and section.
+const SURVEY: [&str; 7] = ["range", "rng", "rge", "twp", "sec", "section", "qtr"];
+
 /// What a dose rests on.
 pub const fn is_deciding(field: Field) -> bool {
     matches!(
@@ -112,7 +115,10 @@ impl Planner<'_> {
             let heading = &self.table.headings[at];
             let words = lexicon::tokens(heading);
             let meaning = lexicon::meaning(&words, self.table.layout.language);
-            if sizes && !known && !heading.is_empty() && !super::patterns::is_of_something_else(&meaning) {
+            // `T 7 N, R 12 W`: where a place lies in the land survey.
+            let surveyed = meaning.has(Concept::Region) || words.iter().any(|word| SURVEY.contains(&&**word));
+            let sizes = sizes && !surveyed && !super::patterns::is_of_something_else(&meaning);
+            if sizes && !known && !heading.is_empty() {
                 let named = heading::Named {
                     field: Field::CasingDiameter,
                     rank: usize::MAX,
