@@ -41,7 +41,10 @@ Readings chosen where the method leaves room:
 * The least amount takes the least water and the least aged product, the greatest the most of both.
 * A cell that cannot be read, or cannot be true, holds a well back where the water volume or the demand rests on it;
   elsewhere (pH, temperature, rates, route) the value counts as not known.
-* A range counts with its middle, and its ends are the least and the greatest value.
+* A range counts with its middle, and its ends are the least and the greatest value. One that changes the water by a
+  tenth or more holds the well back.
+* A well of no known kind counts by its width and depth; below its casing a bore of no known width is as wide as the
+  casing, or up to a quarter inch less. Both count as assumed.
 * A row without an id goes by its place.
 * A pump that takes less than twice the inflow does not empty a well: it is flushed as a mixed tank. A well without a pump
   is emptied by one of the practice's flush rate.
@@ -270,9 +273,20 @@ def read_lists():
         elif key in seen:
             row["troubles"].append("seen before")
         seen.add(key)
+        row["inferred_type"] = row["well_type"] is None and row["casing_diameter"] is not None
+        if row["inferred_type"]:
+            row["well_type"] = type_by_shape(row["casing_diameter"], row["total_depth"])
         if row["well_type"] is None:
             row["troubles"].append("no type")
     return rows
+
+
+def type_by_shape(diameter, depth):
+    """The kind a width and a depth (m) point to, said as assumed (common practice, no source)."""
+    inches = float(diameter) / 0.0254
+    if inches <= 2.5 and (depth is None or depth <= 31):
+        return "driven"
+    return "dug" if inches >= 22 else "bored" if inches >= 14 else "drilled"
 
 
 # --- Water -----------------------------------------------------------------------------------------------------------
@@ -322,14 +336,29 @@ def fill_in(row, missing):
         return None
     spreads = {field: [quantity(rules[field][end], LENGTH, "m") for end in ("low", "high")] for field in assumed}
     spreads |= {field: value.ends for field, value in row.items() if isinstance(value, Range)}
+    below = row.get("casing_depth") is not None and row.get("total_depth") is not None
+    below = below and row["casing_depth"] < row["total_depth"] and row.get("water_volume") is None
+    if below and row.get("open_hole_diameter") is None and row.get("casing_diameter") is not None:
+        # The bore below the casing, not written: as wide as the casing, down to a quarter inch less.
+        width = row["casing_diameter"]
+        assumed = [*assumed, "open_hole_diameter"]
+        spreads["open_hole_diameter"] = [width - 0.00635, width]
+    if row["inferred_type"]:
+        assumed = [*assumed, "well_type"]
     options = [dict(row)]
     for field, ends in spreads.items():
         options = [{**option, field: end} for option in options for end in ends]
     volumes = [volume_of(option) for option in options]
-    middle = {**row, **{field: quantity(rules[field]["mid"], LENGTH, "m") for field in assumed}}
+    middle = {**row, **{field: quantity(rules[field]["mid"], LENGTH, "m") for field in assumed if field in rules}}
     water = volume_of(middle)
     if water is None or None in volumes:
         return None
+    for field, value in row.items():
+        if isinstance(value, Range):
+            # A range that changes the water by a tenth or more is not used.
+            low, high = (volume_of({**middle, field: end}) for end in value.ends)
+            if abs(high[0] - low[0]) >= 0.1 * water[0]:
+                return None
     # The wall to brush goes with the option that holds least, or most, water.
     least = min(range(len(options)), key=lambda at: volumes[at][0])
     most = max(range(len(options)), key=lambda at: volumes[at][0])
