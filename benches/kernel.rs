@@ -7,6 +7,7 @@ use std::path::Path;
 use std::time::Instant;
 
 use aftercrest::field::WellType;
+use aftercrest::hazard::Hazards;
 use aftercrest::kernel::effect::{Addition, CarbonateSystem, RawWater, effect};
 use aftercrest::kernel::requirement::requirement;
 use aftercrest::kernel::strength::Chemical;
@@ -52,6 +53,10 @@ fn well(measured: bool, depth: f64) -> Well {
         well_type: WellType::Drilled,
         latitude: None,
         longitude: None,
+        stick_up: None,
+        ground_elevation: None,
+        casing_outside_diameter: None,
+        wall_thickness: None,
         total_depth: Some(bottom),
         static_water_level: Some(meters(12.0)),
         casing_diameter: Some(meters(0.1524)),
@@ -74,6 +79,8 @@ fn well(measured: bool, depth: f64) -> Well {
         seawater: None,
         status: None,
         notes: None,
+        not_understood: None,
+        hazards: Hazards::default(),
         assumed: Vec::new(),
         carried: Vec::new(),
     })

@@ -101,7 +101,7 @@ fn well(options: &Options, system: UnitSystem, campaign: Option<&Campaign>) -> R
     let across = given(&options.diameter) || !options.intervals.is_empty();
     // A level or a depth may hold a height of water: "9 ft of water".
     let upright = given(&options.water_column) || given(&options.depth) || given(&options.water_level);
-    if !given(&options.volume) && !(across && upright) {
+    if !(given(&options.volume) || across && upright) {
         return Err(Error::request(NOT_KNOWN));
     }
     let intervals = options.intervals.join("; ");

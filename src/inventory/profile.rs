@@ -82,13 +82,6 @@ impl Profile {
         }
         counts.into_iter().max_by(|a, b| a.1.cmp(&b.1).then(b.0.symbol.cmp(a.0.symbol)))
     }
-
-    /// The middle of the bare numbers.
-    pub fn median(&self) -> Option<f64> {
-        let mut sorted = self.numbers.clone();
-        sorted.sort_by(f64::total_cmp);
-        sorted.get(sorted.len() / 2).copied()
-    }
 }
 
 /// Profiles of every column of a table, from its sample.

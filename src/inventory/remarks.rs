@@ -82,8 +82,8 @@ pub fn statements(text: &str) -> Vec<Statement> {
 pub fn of_tokens(tokens: &[Token]) -> Vec<Statement> {
     let reader = Reader { phrases: Phrases::all(), tokens };
     let mut found: Vec<Statement> = Vec::new();
-    for at in 0..tokens.len() {
-        let Some(way) = anchor(&tokens[at].word) else { continue };
+    for (at, token) in tokens.iter().enumerate() {
+        let Some(way) = anchor(&token.word) else { continue };
         let Some(statement) = reader.statement(at, way) else { continue };
         // `deepened to a depth of 240` is one statement, told by its first word.
         let told = found.iter_mut().find(|told| told.field == statement.field && told.to > statement.from);

@@ -135,7 +135,7 @@ fn planned(ids: &[(&str, f64)]) -> Vec<(String, Option<f64>)> {
 fn ids_that_begin_anew_in_each_section_are_pairs() {
     let path = fixtures("rows").join("sections.csv");
     for rows in [1, 3, 1000] {
-        let outcome = read_in_batches(&[path.clone()], &us(), rows).expect("a list");
+        let outcome = read_in_batches(std::slice::from_ref(&path), &us(), rows).expect("a list");
         let wanted = [
             ("Elm Road / 1", 6.0),
             ("Elm Road / 2", 6.0),
@@ -184,7 +184,7 @@ fn two_sheets_that_count_from_one_are_two_sheets() {
             }
         }
         workbook.save(&path).expect("a file");
-        let outcome = read(&[path.clone()], &us()).expect("a workbook");
+        let outcome = read(std::slice::from_ref(&path), &us()).expect("a workbook");
         let made: Vec<String> = ids(&outcome).into_iter().map(|(id, _)| id).collect();
         if differ {
             assert_eq!(
@@ -209,7 +209,7 @@ fn a_finding_names_the_row_as_a_spreadsheet_shows_it() {
                 W1,drilled,180,40,6,\"first line\nsecond line\n\nfourth\"\n\nW2,drilled,42,57.3,6,\n";
     for text in [text.to_owned(), text.replace('\n', "\r\n")] {
         std::fs::write(&path, text).expect("a file");
-        let outcome = read(&[path.clone()], &us()).expect("a list");
+        let outcome = read(std::slice::from_ref(&path), &us()).expect("a list");
         let rows: Vec<Option<u32>> = outcome.findings().iter().map(|finding| finding.place.row).collect();
         assert_eq!(rows, [Some(4)], "{}", findings(&outcome));
     }

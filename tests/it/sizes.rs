@@ -443,7 +443,7 @@ fn the_prompt_answers_as_a_list_does() {
         (&["--diameter", "6 inch casing, 4 inch below 80 ft"][..], 3280.0),
         (&["--interval", "0-80 ft 6 in", "--interval", "80-150 ft 4 in"], 3280.0),
         (&["--diameter", "6 in", "--casing-depth", "80 ft", "--open-hole-diameter", "4 in"], 3280.0),
-        (&["--diameter", "6 5/8 in OD x .188 wall"], 5076.500_13),
+        (&["--diameter", "6 5/8 in OD x .188 wall"], 5_076.500_13),
         (&["--diameter", "6 in", "--casing-depth", "80 ft"], 4680.0),
     ] {
         let read = json(&with(more));

@@ -171,6 +171,10 @@ class Range(float):
         return middle
 
 
+class About(Range):
+    """An estimate: a tenth either way, half of that for a width."""
+
+
 def plain(text):
     """A number as typed: `120`, `54,9`, `1,200`, `6 1/4`, or None."""
     text = text.strip()
@@ -191,7 +195,10 @@ def quantity(cell, units, unit):
         return None
     if isinstance(cell, (int, float)):
         return None if cell in (-999, -9999) else cell * units[unit]
-    text = cell.strip().removeprefix("approx. ")
+    text = cell.strip()
+    if text.startswith("approx. "):
+        about = quantity(text.removeprefix("approx. "), units, unit)
+        return about if about in (None, UNREADABLE) else About(0.9 * about, 1.1 * about)
     if text.lower() in NOT_KNOWN:
         return None
     bare = plain(text)
@@ -336,25 +343,26 @@ def fill_in(row, missing):
         return None
     spreads = {field: [quantity(rules[field][end], LENGTH, "m") for end in ("low", "high")] for field in assumed}
     spreads |= {field: value.ends for field, value in row.items() if isinstance(value, Range)}
-    below = row.get("casing_depth") is not None and row.get("total_depth") is not None
-    below = below and row["casing_depth"] < row["total_depth"] and row.get("water_volume") is None
-    if below and row.get("open_hole_diameter") is None and row.get("casing_diameter") is not None:
+    middle = {**row, **{field: quantity(rules[field]["mid"], LENGTH, "m") for field in assumed if field in rules}}
+    bore = [middle.get(field) for field in ("casing_depth", "total_depth", "casing_diameter")]
+    if None not in bore and bore[0] < bore[1] and None is row.get("open_hole_diameter") is row.get("water_volume"):
         # The bore below the casing, not written: as wide as the casing, down to a quarter inch less.
-        width = row["casing_diameter"]
         assumed = [*assumed, "open_hole_diameter"]
-        spreads["open_hole_diameter"] = [width - 0.00635, width]
+        spreads["open_hole_diameter"] = [0.00635, 0.0]
     if row["inferred_type"]:
         assumed = [*assumed, "well_type"]
     options = [dict(row)]
     for field, ends in spreads.items():
         options = [{**option, field: end} for option in options for end in ends]
+    if "open_hole_diameter" in assumed:
+        for option in options:
+            option["open_hole_diameter"] = option["casing_diameter"] - option["open_hole_diameter"]
     volumes = [volume_of(option) for option in options]
-    middle = {**row, **{field: quantity(rules[field]["mid"], LENGTH, "m") for field in assumed if field in rules}}
     water = volume_of(middle)
     if water is None or None in volumes:
         return None
     for field, value in row.items():
-        if isinstance(value, Range):
+        if type(value) is Range:
             # A range that changes the water by a tenth or more is not used.
             low, high = (volume_of({**middle, field: end}) for end in value.ends)
             if abs(high[0] - low[0]) >= 0.1 * water[0]:

@@ -160,7 +160,7 @@ impl Asked<'_> {
         meaning.has(Concept::Water)
             && meaning.unknown.is_empty()
             && (meaning.has(Concept::Depth) || meaning.concepts.len() == 1 && measured)
-            && meaning.concepts.iter().all(|concept| only(concept))
+            && meaning.concepts.iter().all(only)
             || heading::is_water_depth(self.heading, self.gallon)
     }
 

@@ -117,7 +117,10 @@ fn adds(total: u32, next: u32, french: bool) -> bool {
     let to_hundred = total == 100 && next < 100;
     let rest = total % 100;
     let teens = french && matches!(rest, 60 | 80) && next < 20;
-    to_hundred || rest >= 20 && rest % 10 == 0 && next < 10 || teens || french && rest == 10 && (7..10).contains(&next)
+    to_hundred
+        || rest >= 20 && rest.is_multiple_of(10) && next < 10
+        || teens
+        || french && rest == 10 && (7..10).contains(&next)
 }
 
 /// The text with such numbers in figures; nothing where there are none, or where figures stand beside them.
