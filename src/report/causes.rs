@@ -340,10 +340,10 @@ pub fn lacks_column(finding: &Finding) -> Option<&'static str> {
 fn form_of(finding: &Finding, form: &mut String) {
     form.clear();
     // Only a cell that could not simply be read is told apart by its text.
-    if !finding.code.id().starts_with('C') {
+    let words = questions::is_about_words(finding);
+    if !words && !finding.code.id().starts_with('C') {
         return;
     }
-    let words = questions::is_about_words(finding.code);
     let mut in_number = false;
     let mut letters = finding.seen.chars().peekable();
     let mut count = 0;

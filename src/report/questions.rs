@@ -157,7 +157,7 @@ pub(super) fn key(finding: &Finding, list: usize, undeclared: bool) -> Option<Ke
     if undeclared && (code == catalogue::NO_UNIT || GALLONS.contains(&code)) {
         return Some(Key::Units(list));
     }
-    if is_about_words(code) {
+    if is_about_words(finding) {
         return Some(Key::Words(list, column));
     }
     if missing_field(code).is_some() {
@@ -184,14 +184,15 @@ pub fn missing_field(code: Code) -> Option<Field> {
 }
 
 /// Whether the words of a cell, and not its number, are what was not understood.
-pub(super) fn is_about_words(code: Code) -> bool {
+pub(super) fn is_about_words(finding: &Finding) -> bool {
     const WORDS: [Code; 4] = [
         catalogue::UNKNOWN_WELL_TYPE,
         catalogue::UNKNOWN_CHOICE,
         catalogue::FLAG_NOT_UNDERSTOOD,
         catalogue::CHOICE_FROM_PHRASE,
     ];
-    WORDS.contains(&code)
+    // A type that is missing although something is written: a word whose meaning is asked.
+    WORDS.contains(&finding.code) || finding.code == catalogue::WELL_TYPE_MISSING && !finding.seen.is_empty()
 }
 
 /// The line that gives a word its meaning.
