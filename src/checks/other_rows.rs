@@ -61,11 +61,6 @@ impl OtherRows {
         self.count
     }
 
-    /// How many rows of each list, of whatever kind.
-    pub fn by_list(&self) -> impl Iterator<Item = (&Origin, u64)> {
-        self.lists.iter().map(|(origin, kinds)| (origin, kinds.values().map(|rows| rows.count as u64).sum()))
-    }
-
     /// How many rows of each kind, over all lists.
     pub fn by_kind(&self) -> BTreeMap<RowKind, u64> {
         let mut kinds = BTreeMap::new();

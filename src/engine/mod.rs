@@ -214,8 +214,7 @@ impl<'a> Plan<'a> {
     /// # Errors
     /// When an override cannot be evaluated.
     pub fn practice_for(&self, case: &Case<'_>, well: &Well) -> Result<Practice> {
-        let mask = self.overrides.conditions().masks(&[well])?.first().copied().unwrap_or(0);
-        Ok(self.campaign.practice_of(case.scenario, mask))
+        Ok(self.campaign.practice_of(case.scenario, self.mask(well)?))
     }
 
     /// Why a well is left out by a rule of the scenario file; nothing where it is planned.
@@ -223,8 +222,12 @@ impl<'a> Plan<'a> {
     /// # Errors
     /// When an override cannot be evaluated.
     pub fn excluded(&self, well: &Well) -> Result<Option<&str>> {
-        let mask = self.overrides.conditions().masks(&[well])?.first().copied().unwrap_or(0);
-        Ok(self.overrides.reason(mask))
+        Ok(self.overrides.reason(self.mask(well)?))
+    }
+
+    /// Which overrides hold for one well.
+    fn mask(&self, well: &Well) -> Result<u64> {
+        Ok(self.overrides.conditions().masks(&[well])?.first().copied().unwrap_or(0))
     }
 
     /// Heads of the treatments table: the ledger's columns, then the carried ones.

@@ -4,6 +4,18 @@
 //! support, what is denied, doubted or left open. Whatever a careful person would ask is [`Meaning::Ask`], never guessed.
 //! The same functions serve the lists and the prompt. Refuses to know columns.
 
+/// The files of words of one subject.
+macro_rules! in_all_languages {
+    ($subject:literal) => {
+        [
+            include_str!(concat!("../words/", $subject, ".en.toml")),
+            include_str!(concat!("../words/", $subject, ".es.toml")),
+            include_str!(concat!("../words/", $subject, ".fr.toml")),
+            include_str!(concat!("../words/", $subject, ".pt.toml")),
+        ]
+    };
+}
+
 mod answers;
 mod lexicon;
 mod phrase;

@@ -220,7 +220,12 @@ impl Said<'_> {
 
     /// Whether the cell says this and nothing else: the rest are years, numbers, and words that change nothing.
     fn whole(&self) -> bool {
-        (0..self.tokens.len()).all(|at| {
+        self.alone_in(0, self.tokens.len())
+    }
+
+    /// The same of the tokens from `first` to before `last`.
+    fn alone_in(&self, first: usize, last: usize) -> bool {
+        (first..last).all(|at| {
             (self.found.at..self.found.end).contains(&at) || !self.tokens[at].is_word() || self.is(at, Class::Filler)
         })
     }
@@ -315,12 +320,10 @@ impl Said<'_> {
             }
             Role::State | Role::Notes => {
                 let (first, last) = self.clause();
-                let alone = (first..last).all(|at| {
-                    (self.found.at..self.found.end).contains(&at)
-                        || !self.tokens[at].is_word()
-                        || self.is(at, Class::Filler)
-                });
-                let tells = if class == Class::Hole { alone } else { self.whole() && class != Class::Water };
+                let tells = match class {
+                    Class::Hole => self.alone_in(first, last),
+                    _ => self.whole() && class != Class::Water,
+                };
                 (tells && !names_a_well).then_some(fate)
             }
             Role::Other => None,

@@ -6,16 +6,13 @@
 use std::collections::HashMap;
 use std::sync::OnceLock;
 
-use super::rows::{CellKind, Rows};
+use super::rows::Rows;
 use crate::field::rules::{Beside, ReadingRules};
 use crate::field::species::{self, Species};
 pub use crate::field::squash;
 use crate::field::{FIELDS, Field, Kind};
 use crate::quantity::parse::edits;
 use crate::quantity::unit::{self, Dimension, Gallon, Meaning, Unit};
-
-/// How many rows at the top of a table are looked at for the heading.
-const WITHIN: usize = 40;
 
 /// The unit a heading carries.
 #[derive(Debug, Clone, PartialEq)]
@@ -409,71 +406,10 @@ fn suffix(words: &[String], gallon: Option<Gallon>) -> Vec<Suffix> {
     found
 }
 
-/// What the row above the heading says of each column, where it holds names of groups: `Casing` above `Depth (ft)`.
-///
-/// A group reaches to the right until the next one. Empty unless at least one heading says something else with its group
-/// than alone; a title above the table does not.
-pub fn group_row(rows: &Rows, heading_row: usize, headings: &[String], gallon: Option<Gallon>) -> Vec<String> {
-    let Some(above) = heading_row.checked_sub(1).filter(|above| rows.number(*above) + 1 == rows.number(heading_row))
-    else {
-        return Vec::new();
-    };
-    if filled(rows, above) < 2 {
-        return Vec::new();
-    }
-    let mut group = String::new();
-    let groups: Vec<String> = (0..headings.len())
-        .map(|column| {
-            let cell = tidy(rows.cell(above, column));
-            if !cell.is_empty() {
-                group = cell;
-            }
-            group.clone()
-        })
-        .collect();
-    let field = |text: &str| name(text, gallon).map(|named| named.field);
-    let used = headings.iter().zip(&groups).any(|(heading, group)| {
-        let together = together(group, heading, gallon);
-        together.is_some_and(|together| field(&together) != field(heading))
-    });
-    if used { groups } else { Vec::new() }
-}
-
-/// A heading with its group before it, if that names a field.
-pub fn together(group: &str, heading: &str, gallon: Option<Gallon>) -> Option<String> {
-    if group.is_empty() || group.len() > 60 || heading.is_empty() {
-        return None;
-    }
-    let together = format!("{group} {heading}");
-    name(&together, gallon).map(|_| together)
-}
-
-/// The cells of the row below the heading, if it holds units and nothing else: at least two, under known fields.
-pub fn unit_row(rows: &Rows, row: usize, headings: &[String]) -> Vec<String> {
-    if row >= rows.len() || rows.width(row) == 0 {
-        return Vec::new();
-    }
-    let mut units = 0;
-    let mut cells = Vec::new();
-    for column in 0..rows.width(row).max(headings.len()) {
-        let cell = tidy(rows.cell(row, column));
-        let inner = cell.trim_matches(['(', ')', '[', ']']).trim();
-        if !inner.is_empty() {
-            let is_unit =
-                |cell: &str| matches!(bracket_unit(cell, Field::TotalDepth, Some(Gallon::Us)).0, HeadingUnit::Unit(_));
-            let bare = FIELDS.iter().map(|of| species::at_end(of.field, inner)).find(|(_, species)| species.is_some());
-            let known = is_unit(inner) || bare.is_some_and(|(bare, _)| is_unit(bare));
-            let remark = bare.is_some_and(|(bare, _)| bare.is_empty())
-                || REMARKS.contains(&inner.to_lowercase().as_str())
-                || inner.eq_ignore_ascii_case("units");
-            if !known && !remark {
-                return Vec::new();
-            }
-            units += usize::from(known);
-        }
-        cells.push(inner.to_owned());
-    }
-    if units >= 2 { cells } else { Vec::new() }
+/// What a heading names with its group before it: `Level` below `Static`.
+pub fn named_together(group: &str, heading: &str, gallon: Option<Gallon>) -> Option<Named> {
+    let sound = !group.is_empty() && group.len() <= 60 && !heading.is_empty();
+    if sound { name(&format!("{group} {heading}"), gallon) } else { None }
 }
 
 /// The unit, and what it is counted from or as, that a row of units gives a column, for a field.
@@ -539,24 +475,6 @@ pub fn tidy(text: &str) -> String {
     text.trim_start_matches('\u{feff}').split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
-/// How many cells of this row are headings we know or the campaign maps.
-pub fn known(rows: &Rows, row: usize, rules: &ReadingRules) -> usize {
-    let gallon = rules.system.and_then(crate::field::rules::UnitSystem::gallon);
-    (0..rows.width(row))
-        .filter(|column| {
-            let cell = rows.cell(row, *column);
-            let heading = tidy(cell);
-            !heading.is_empty()
-                && heading.len() < 120
-                && rows.kind(row, *column) == CellKind::Text
-                && (mapped(&heading, rules).is_some()
-                    || mapped_beside(&heading, rules).is_some()
-                    || name(&heading, gallon).is_some()
-                    || is_water_depth(&heading, gallon))
-        })
-        .count()
-}
-
 /// What the campaign's mapping says about this heading, if it speaks of it.
 pub fn mapped<'a>(heading: &str, rules: &'a ReadingRules) -> Option<(&'a str, Option<Field>)> {
     if rules.columns.is_empty() {
@@ -581,25 +499,4 @@ pub fn mapped_beside<'a>(heading: &str, rules: &'a ReadingRules) -> Option<(&'a 
         .iter()
         .find(|(written, _)| tidy(written).to_lowercase() == wanted)
         .map(|(written, (beside, field))| (written.as_str(), *beside, *field))
-}
-
-/// The row of the sample that is the heading: the first of those with the most known cells; where none is known, the
-/// first with at least two cells, or the first at all.
-pub fn find_row(rows: &Rows, rules: &ReadingRules) -> Option<usize> {
-    let within = rows.len().min(WITHIN);
-    let mut best = None;
-    let mut most = 0;
-    for row in 0..within {
-        let known = known(rows, row, rules);
-        if known > most {
-            most = known;
-            best = Some(row);
-        }
-    }
-    // One word such as "Depth" in a title does not make a heading when a row below it is wider.
-    best.or_else(|| (0..within).find(|row| filled(rows, *row) >= 2)).or(if rows.is_empty() { None } else { Some(0) })
-}
-
-fn filled(rows: &Rows, row: usize) -> usize {
-    (0..rows.width(row)).filter(|column| !rows.cell(row, *column).trim().is_empty()).count()
 }

@@ -284,18 +284,13 @@ fn read(language: Language) -> Dictionary {
     dictionary
 }
 
-/// The entries of a language's file of words, by concept; for the reader and for the tests of the files.
-pub fn entries(language: Language) -> Vec<(String, Vec<String>)> {
+/// The entries of a language's file of words, by concept.
+fn entries(language: Language) -> Vec<(String, Vec<String>)> {
     let table: toml::Table = language.words().parse().unwrap_or_default();
     let list = |value: &toml::Value| {
         value.as_array().into_iter().flatten().filter_map(|word| word.as_str().map(str::to_owned)).collect()
     };
     table.iter().map(|(name, words)| (name.clone(), list(words))).collect()
-}
-
-/// Whether a name of the files of words is a concept.
-pub fn is_concept(name: &str) -> bool {
-    Concept::ALL.iter().any(|(known, _)| *known == name)
 }
 
 /// A text in lower case and without accents: `Nível Estático` is `nivel estatico`.
@@ -304,6 +299,21 @@ pub fn fold(text: &str) -> String {
         return text.to_ascii_lowercase();
     }
     text.nfkd().filter(|c| !is_combining_mark(*c)).flat_map(char::to_lowercase).collect()
+}
+
+/// A small letter of the languages that are read, without its accent; anything else as it is. For cells, of which there are
+/// many, letter by letter.
+pub fn unaccented(letter: char) -> char {
+    match letter {
+        'à' | 'á' | 'â' | 'ã' | 'ä' | 'å' => 'a',
+        'ç' => 'c',
+        'è' | 'é' | 'ê' | 'ë' => 'e',
+        'ì' | 'í' | 'î' | 'ï' => 'i',
+        'ñ' => 'n',
+        'ò' | 'ó' | 'ô' | 'õ' | 'ö' => 'o',
+        'ù' | 'ú' | 'û' | 'ü' => 'u',
+        other => other,
+    }
 }
 
 /// The words of a text, folded: cut at anything but letters and figures, and where a capital follows a small letter.
@@ -399,4 +409,28 @@ pub fn language(words: &[String]) -> Language {
         count
     };
     Language::ALL.into_iter().rev().max_by_key(|language| known(*language)).unwrap_or(Language::English)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A concept that is misspelled would be passed over, and of two concepts the alphabet would choose.
+    #[test]
+    fn every_word_of_the_files_has_one_concept() {
+        for language in Language::ALL {
+            let mut seen: HashMap<String, String> = HashMap::new();
+            let entries = entries(language);
+            assert!(entries.len() > 40, "{}", language.name());
+            for (name, words) in entries {
+                assert!(Concept::ALL.iter().any(|(known, _)| *known == name), "{}: {name}", language.name());
+                for word in words {
+                    let open = if word.ends_with('*') { "*" } else { "" };
+                    let phrase = tokens(&word).join(" ") + open;
+                    let of = seen.entry(phrase).or_insert_with(|| name.clone());
+                    assert_eq!(*of, name, "{}: {word}", language.name());
+                }
+            }
+        }
+    }
 }

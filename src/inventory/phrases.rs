@@ -7,6 +7,8 @@ use std::sync::OnceLock;
 
 use foldhash::fast::FixedState;
 
+use super::lexicon::unaccented;
+
 /// The longest text that is read by its words; what is longer is a letter, not a cell.
 pub const LONGEST: usize = 2000;
 
@@ -114,19 +116,12 @@ impl Token {
     }
 }
 
-/// A letter without its accent.
+/// A letter without its accent, and a quotation mark or prime in its plain form.
 fn plain(c: char) -> char {
     match c {
-        'à' | 'á' | 'â' | 'ã' | 'ä' | 'å' => 'a',
-        'ç' => 'c',
-        'è' | 'é' | 'ê' | 'ë' => 'e',
-        'ì' | 'í' | 'î' | 'ï' => 'i',
-        'ñ' => 'n',
-        'ò' | 'ó' | 'ô' | 'õ' | 'ö' => 'o',
-        'ù' | 'ú' | 'û' | 'ü' => 'u',
         '’' | '′' | '‘' => '\'',
         '″' | '“' | '”' => '"',
-        other => other,
+        other => unaccented(other),
     }
 }
 

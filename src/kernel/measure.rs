@@ -115,8 +115,8 @@ const ALWAYS: f64 = f64::INFINITY;
 
 type Ladder = &'static [Rung];
 
-/// Teaspoons to 1/4 cup, tablespoons to a cup, cups to four, then quarts and cups, then gallons and quarts.
-static US_LIQUID: Ladder = &[
+/// Teaspoons to 1/4 cup, tablespoons to a cup, cups to four; for liquids, and for granules of known bulk density.
+static US_SPOONS_AND_CUPS: Ladder = &[
     part(US_TSP, 2.0, 8),
     part(US_TSP, 4.0, 4),
     part(US_TSP, 12.0, 2),
@@ -124,22 +124,15 @@ static US_LIQUID: Ladder = &[
     part(US_TBSP, 16.0, 1),
     part(US_CUP, 2.0, 8),
     part(US_CUP, 4.0, 4),
+];
+/// From four cups on a liquid goes by quarts and cups, then gallons and quarts; granules are weighed.
+static US_QUARTS_AND_GALLONS: Ladder = &[
     part(US_QT, 2.0, 8),
     part(US_QT, 4.0, 4),
     part(US_GAL, 2.0, 8),
     part(US_GAL, 10.0, 4),
     part(US_GAL, 50.0, 2),
     part(US_GAL, ALWAYS, 1),
-];
-/// The same spoons and cups for granules of known bulk density; from four cups on they are weighed.
-static US_DRY_BY_VOLUME: Ladder = &[
-    part(US_TSP, 2.0, 8),
-    part(US_TSP, 4.0, 4),
-    part(US_TSP, 12.0, 2),
-    part(US_TBSP, 8.0, 2),
-    part(US_TBSP, 16.0, 1),
-    part(US_CUP, 2.0, 8),
-    part(US_CUP, 4.0, 4),
 ];
 static IMPERIAL_LIQUID: Ladder = &[
     part(ML, 4.0, 10),
@@ -254,12 +247,12 @@ impl<T> Measured<T> {
 
 /// Liquid product as a person measures it; `None` only for an amount that is not a number.
 pub fn measure_liquid(volume: ProductVolume, system: UnitSystem) -> Option<Measured<ProductVolume>> {
-    let ladder = match system {
-        UnitSystem::Us => US_LIQUID,
-        UnitSystem::Metric => METRIC_LIQUID,
-        UnitSystem::Imperial => IMPERIAL_LIQUID,
-    };
-    let measured = climb(ladder, volume.quantity().get::<cubic_meter>())?;
+    let volume = volume.quantity().get::<cubic_meter>();
+    let measured = match system {
+        UnitSystem::Us => climb(US_SPOONS_AND_CUPS, volume).or_else(|| climb(US_QUARTS_AND_GALLONS, volume)),
+        UnitSystem::Metric => climb(METRIC_LIQUID, volume),
+        UnitSystem::Imperial => climb(IMPERIAL_LIQUID, volume),
+    }?;
     Some(Measured::of(measured, |si| Of::new(Volume::new::<cubic_meter>(si))))
 }
 
@@ -272,7 +265,7 @@ pub fn measure_dry(
 ) -> Option<Measured<ProductMass>> {
     if let (UnitSystem::Us, Some(density)) = (system, bulk_density) {
         let volume: Volume = mass.quantity() / density;
-        if let Some(measured) = climb(US_DRY_BY_VOLUME, volume.get::<cubic_meter>()) {
+        if let Some(measured) = climb(US_SPOONS_AND_CUPS, volume.get::<cubic_meter>()) {
             return Some(Measured::of(measured, |si| Of::new(Volume::new::<cubic_meter>(si) * density)));
         }
     }
@@ -315,7 +308,7 @@ mod tests {
     use super::*;
 
     const MEASURES: [Ladder; 6] =
-        [US_LIQUID, IMPERIAL_LIQUID, METRIC_LIQUID, US_DRY_BY_VOLUME, OUNCES_AND_POUNDS, METRIC_DRY];
+        [US_SPOONS_AND_CUPS, US_QUARTS_AND_GALLONS, IMPERIAL_LIQUID, METRIC_LIQUID, OUNCES_AND_POUNDS, METRIC_DRY];
     const BUCKETS: [Ladder; 6] =
         [US_BUCKET, US_SMALL_BUCKET, IMPERIAL_BUCKET, IMPERIAL_SMALL_BUCKET, METRIC_BUCKET, METRIC_SMALL_BUCKET];
 

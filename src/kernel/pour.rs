@@ -3,6 +3,9 @@
 //! Called once for each requirement, between the chlorine and what the measured amount really gives. It refuses to know
 //! wells, and how a stock became as weak as it is.
 
+use std::ops::Mul;
+
+use super::measure::{MeasureFor, Measured};
 use super::requirement::{Band, Practice};
 use super::strength::Chemical;
 use super::{dose, measure};
@@ -101,56 +104,61 @@ pub(super) fn pour(
     product: &Prepared,
     practice: &Practice,
 ) -> Option<Poured> {
-    let greater = |a: ChlorineMass, b: ChlorineMass| if b > a { b } else { a };
-    let at_least = |least: Band<ChlorineMass>| Band {
-        low: greater(chlorine.low, least.low),
-        mid: greater(chlorine.mid, least.mid),
-        high: greater(chlorine.high, least.high),
-    };
     let side = practice.measure_for;
     match product.stock {
         Stock::Liquid { used, density, .. } => {
+            let least = practice.least_product.liquid.map(|least| used.map(|strength| least * strength));
+            let water = at_least(chlorine, least);
+            let planned = dose::liquid_product(side.of(water), side.of(used));
+            let measured = measure::measure_liquid(planned, practice.system)?;
             let amount = |chlorine, strength| {
                 let volume = dose::liquid_product(chlorine, strength);
                 Amount::Liquid { volume, mass: dose::liquid_weight(volume, density) }
             };
-            let least = practice.least_product.liquid;
-            let water = least.map_or(chlorine, |least| at_least(used.map(|strength| least * strength)));
-            let planned = dose::liquid_product(side.of(water), side.of(used));
-            let measured = measure::measure_liquid(planned, practice.system)?;
-            Some(Poured {
-                product: Band {
-                    low: amount(water.low + beside.low, used.low),
-                    mid: amount(side.of(water) + side.of(beside), side.of(used)),
-                    high: amount(water.high + beside.high, used.high),
-                },
-                amount: measured.amount,
-                unit: measured.unit,
-                chlorine: measured.product * used.mid,
-                least_chlorine: measured.product * used.high,
-                in_all: water.mid + beside.mid,
-                liters_or_kilograms: measured.product.liters(),
-            })
+            Some(poured(water, beside, used, side, amount, measured, measured.product.liters()))
         }
         Stock::Dry { used, bulk_density, .. } => {
-            let amount = |chlorine, strength| Amount::Dry(dose::dry_product(chlorine, strength));
-            let least = practice.least_product.dry;
-            let water = least.map_or(chlorine, |least| at_least(used.map(|strength| least * strength)));
+            let least = practice.least_product.dry.map(|least| used.map(|strength| least * strength));
+            let water = at_least(chlorine, least);
             let planned = dose::dry_product(side.of(water), side.of(used));
             let measured = measure::measure_dry(planned, bulk_density, practice.system)?;
-            Some(Poured {
-                product: Band {
-                    low: amount(water.low + beside.low, used.low),
-                    mid: amount(side.of(water) + side.of(beside), side.of(used)),
-                    high: amount(water.high + beside.high, used.high),
-                },
-                amount: measured.amount,
-                unit: measured.unit,
-                chlorine: measured.product * used.mid,
-                least_chlorine: measured.product * used.high,
-                in_all: water.mid + beside.mid,
-                liters_or_kilograms: measured.product.kilograms(),
-            })
+            let amount = |chlorine, strength| Amount::Dry(dose::dry_product(chlorine, strength));
+            Some(poured(water, beside, used, side, amount, measured, measured.product.kilograms()))
         }
+    }
+}
+
+/// Of each reading the greater, where the practice states a least one.
+fn at_least(chlorine: Band<ChlorineMass>, least: Option<Band<ChlorineMass>>) -> Band<ChlorineMass> {
+    let greater = |a: ChlorineMass, b: ChlorineMass| if b > a { b } else { a };
+    least.map_or(chlorine, |least| Band {
+        low: greater(chlorine.low, least.low),
+        mid: greater(chlorine.mid, least.mid),
+        high: greater(chlorine.high, least.high),
+    })
+}
+
+/// The product for the water and what is `beside` it, and what the measured product `P` of strength `S` holds.
+fn poured<S: Copy, P: Copy + Mul<S, Output = ChlorineMass>>(
+    water: Band<ChlorineMass>,
+    beside: Band<ChlorineMass>,
+    used: Band<S>,
+    side: MeasureFor,
+    amount: impl Fn(ChlorineMass, S) -> Amount,
+    measured: Measured<P>,
+    liters_or_kilograms: f64,
+) -> Poured {
+    Poured {
+        product: Band {
+            low: amount(water.low + beside.low, used.low),
+            mid: amount(side.of(water) + side.of(beside), side.of(used)),
+            high: amount(water.high + beside.high, used.high),
+        },
+        amount: measured.amount,
+        unit: measured.unit,
+        chlorine: measured.product * used.mid,
+        least_chlorine: measured.product * used.high,
+        in_all: water.mid + beside.mid,
+        liters_or_kilograms,
     }
 }

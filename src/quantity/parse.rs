@@ -10,13 +10,15 @@ mod numerals;
 mod scan;
 mod shape;
 mod size;
+mod standing;
 mod strings;
 mod trouble;
 
 pub use number::{Comma, plain};
 pub(crate) use scan::edits;
 pub use shape::{Pipe, Wall};
-pub use size::{Reference, Size, Sort, second, size, unit_is_written, water_in_words};
+pub use size::{Reference, Size, Sort, second, size, unit_is_written};
+pub use standing::water_in_words;
 pub use strings::Piece;
 pub use trouble::Trouble;
 

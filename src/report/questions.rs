@@ -97,10 +97,8 @@ impl Question {
             }
             Key::Columns(_) => {
                 let kind = Field::WellType.name();
-                match self.lacking(all).iter().find(|field| **field != kind) {
-                    Some(field) => format!("[inventory.columns] \"heading\" = \"{field}\""),
-                    None => format!("[inventory.columns] \"heading\" = \"{kind}\""),
-                }
+                let field = self.lacking(all).into_iter().find(|field| *field != kind).unwrap_or(kind);
+                format!("[inventory.columns] \"heading\" = \"{field}\"")
             }
             Key::Words(..) => self.words(all).first().map_or(String::new(), |cause| meaning_line(cause)),
             Key::Blank(.., code) if code == catalogue::WELL_TYPE_MISSING.id() => {

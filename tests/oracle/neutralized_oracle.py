@@ -16,11 +16,11 @@ constants; the program under test counts sulfate as a strong ion. Waters are sof
                  and, for a ratio between, the mixture of both that takes as much
 """
 
-import csv
 import pathlib
-import sys
 
 import phreeqpython
+
+from phreeqc_table import write_or_check
 
 HERE = pathlib.Path(__file__).resolve().parent
 TABLE = HERE.parent.parent / "fixtures" / "published" / "neutralized_oracle.csv"
@@ -67,20 +67,5 @@ def rows():
                                      f"{engine.ip.get_selected_output_array()[-1][0]:.3f}"], strict=True))
 
 
-def main():
-    if "--check" in sys.argv:
-        with open(TABLE, newline="", encoding="utf-8") as file:
-            for old, new in zip(csv.DictReader(file), rows(), strict=True):
-                if abs(float(old["ph_neutralized"]) - float(new["ph_neutralized"])) > 2e-3:
-                    sys.exit(f"{old}: PHREEQC {new['ph_neutralized']}")
-        print(f"{TABLE.name} agrees with PHREEQC")
-        return
-    with open(TABLE, "w", newline="", encoding="utf-8") as file:
-        writer = csv.DictWriter(file, COLUMNS, lineterminator="\n")
-        writer.writeheader()
-        writer.writerows(rows())
-    print(f"wrote {TABLE}")
-
-
 if __name__ == "__main__":
-    main()
+    write_or_check(TABLE, COLUMNS, ["ph_neutralized"], rows())

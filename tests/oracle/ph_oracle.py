@@ -14,11 +14,11 @@ per mol chlorine, and granules with 0.09 mol. Columns: without calcium in the wa
 alkalinity, and the same after calcite has fallen out to saturation. `--check` compares with the committed table.
 """
 
-import csv
 import pathlib
-import sys
 
 import phreeqpython
+
+from phreeqc_table import write_or_check
 
 HERE = pathlib.Path(__file__).resolve().parent
 TABLE = HERE.parent.parent / "fixtures" / "published" / "ph_oracle.csv"
@@ -104,21 +104,5 @@ def rows():
                    "calcite_index_with_calcium": f"{index:.3f}", "ph_after_settled": f"{settled:.4f}"}
 
 
-def main():
-    if "--check" in sys.argv:
-        with open(TABLE, newline="", encoding="utf-8") as file:
-            for old, new in zip(csv.DictReader(file), rows(), strict=True):
-                for column in COLUMNS[7:]:
-                    if abs(float(old[column]) - float(new[column])) > 2e-3:
-                        sys.exit(f"{old['id']} {old['chemical']} {column}: table {old[column]}, PHREEQC {new[column]}")
-        print(f"{TABLE.name} agrees with PHREEQC")
-        return
-    with open(TABLE, "w", newline="", encoding="utf-8") as file:
-        writer = csv.DictWriter(file, COLUMNS, lineterminator="\n")
-        writer.writeheader()
-        writer.writerows(rows())
-    print(f"wrote {TABLE}")
-
-
 if __name__ == "__main__":
-    main()
+    write_or_check(TABLE, COLUMNS, COLUMNS[7:], rows())

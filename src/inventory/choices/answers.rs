@@ -1,6 +1,6 @@
 //! Yes or no, as people answer whether flood water stood over a well.
 
-use std::sync::OnceLock;
+use std::sync::LazyLock;
 
 use super::Meaning;
 use super::lexicon::Lexicon;
@@ -50,21 +50,10 @@ fn class(section: &str, key: &str) -> Option<Class> {
     }
 }
 
-fn lexicon() -> &'static Lexicon<Class> {
-    static LEXICON: OnceLock<Lexicon<Class>> = OnceLock::new();
-    LEXICON.get_or_init(|| {
-        let files = [
-            include_str!("../words/flags.en.toml"),
-            include_str!("../words/flags.es.toml"),
-            include_str!("../words/flags.fr.toml"),
-            include_str!("../words/flags.pt.toml"),
-        ];
-        Lexicon::load(&files, class)
-    })
-}
+static LEXICON: LazyLock<Lexicon<Class>> = LazyLock::new(|| Lexicon::load(&in_all_languages!("flags"), class));
 
 pub(super) fn faults() -> Vec<String> {
-    lexicon().faults.clone()
+    LEXICON.faults.clone()
 }
 
 /// Signs that are a tick, and those that are none.
@@ -84,7 +73,7 @@ pub fn flag(field: Field, text: &str) -> Meaning<bool> {
     if phrase.is_bare_question() {
         return Meaning::Missing;
     }
-    let hits = lexicon().hits(&phrase);
+    let hits = LEXICON.hits(&phrase);
     let is = |answer: bool| Meaning::Read(answer, String::new());
     let ask = |why: &str| Meaning::Ask(why.to_owned());
     let has = |class: Class| hits.iter().any(|hit| hit.class == class);

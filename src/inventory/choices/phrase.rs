@@ -1,5 +1,7 @@
 //! A phrase cut into words that can be compared: lower case, without accents, with the places where a new thought begins.
 
+use crate::inventory::lexicon::unaccented;
+
 /// One word of a phrase.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Word {
@@ -24,18 +26,11 @@ pub struct Phrase {
 fn plain(letter: char, into: &mut String) {
     for lower in letter.to_lowercase() {
         match lower {
-            'á' | 'à' | 'â' | 'ä' | 'ã' | 'å' => into.push('a'),
-            'é' | 'è' | 'ê' | 'ë' => into.push('e'),
-            'í' | 'ì' | 'î' | 'ï' => into.push('i'),
-            'ó' | 'ò' | 'ô' | 'ö' | 'õ' => into.push('o'),
-            'ú' | 'ù' | 'û' | 'ü' => into.push('u'),
-            'ç' => into.push('c'),
-            'ñ' => into.push('n'),
             'ÿ' => into.push('y'),
             'œ' => into.push_str("oe"),
             // An accent that was written as a character of its own.
             '\u{300}'..='\u{36f}' => {}
-            other => into.push(other),
+            other => into.push(unaccented(other)),
         }
     }
 }

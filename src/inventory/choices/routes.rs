@@ -3,7 +3,7 @@
 //! Of several places the one that needs the most care is used, and the row says so: what runs over a lawn to a creek is a
 //! stream.
 
-use std::sync::OnceLock;
+use std::sync::LazyLock;
 
 use super::Meaning;
 use super::lexicon::{Hit, Lexicon};
@@ -56,21 +56,10 @@ fn class(section: &str, key: &str) -> Option<Class> {
     }
 }
 
-fn lexicon() -> &'static Lexicon<Class> {
-    static LEXICON: OnceLock<Lexicon<Class>> = OnceLock::new();
-    LEXICON.get_or_init(|| {
-        let files = [
-            include_str!("../words/routes.en.toml"),
-            include_str!("../words/routes.es.toml"),
-            include_str!("../words/routes.fr.toml"),
-            include_str!("../words/routes.pt.toml"),
-        ];
-        Lexicon::load(&files, class)
-    })
-}
+static LEXICON: LazyLock<Lexicon<Class>> = LazyLock::new(|| Lexicon::load(&in_all_languages!("routes"), class));
 
 pub(super) fn faults() -> Vec<String> {
-    lexicon().faults.clone()
+    LEXICON.faults.clone()
 }
 
 /// Routes that lead over open ground, from the one that needs the most care down: only these may stand together.
@@ -104,7 +93,7 @@ pub fn route(text: &str) -> Meaning<DischargeRoute> {
     if phrase.is_bare_question() {
         return Meaning::Missing;
     }
-    let hits = lexicon().hits(&phrase);
+    let hits = LEXICON.hits(&phrase);
     let mut routes: Vec<DischargeRoute> = Vec::new();
     let (mut ditch, mut road, mut open, mut ask, mut nothing, mut denied) = (false, false, false, false, false, false);
     let mut doubted = phrase.questioned;

@@ -2,7 +2,7 @@
 //!
 //! How it was made decides; who made it and what it is called decide where no method is named; linings only support.
 
-use std::sync::OnceLock;
+use std::sync::LazyLock;
 
 use super::lexicon::{Hit, Lexicon};
 use super::phrase::Phrase;
@@ -69,21 +69,10 @@ fn class(section: &str, key: &str) -> Option<Class> {
     }
 }
 
-fn lexicon() -> &'static Lexicon<Class> {
-    static LEXICON: OnceLock<Lexicon<Class>> = OnceLock::new();
-    LEXICON.get_or_init(|| {
-        let files = [
-            include_str!("../words/types.en.toml"),
-            include_str!("../words/types.es.toml"),
-            include_str!("../words/types.fr.toml"),
-            include_str!("../words/types.pt.toml"),
-        ];
-        Lexicon::load(&files, class)
-    })
-}
+static LEXICON: LazyLock<Lexicon<Class>> = LazyLock::new(|| Lexicon::load(&in_all_languages!("types"), class));
 
 pub(super) fn faults() -> Vec<String> {
-    lexicon().faults.clone()
+    LEXICON.faults.clone()
 }
 
 /// What the words of a phrase come to.
@@ -155,7 +144,7 @@ fn shown(kind: WellType) -> String {
 /// Whether a text says no more than that nothing is known: `not measured`.
 pub fn says_nothing(text: &str) -> bool {
     let phrase = Phrase::of(text);
-    let hits = lexicon().hits(&phrase);
+    let hits = LEXICON.hits(&phrase);
     hits.iter().any(|hit| hit.class == Class::Nothing)
         && hits
             .iter()
@@ -168,7 +157,7 @@ pub fn well_type(text: &str) -> Meaning<WellType> {
     if phrase.is_bare_question() {
         return Meaning::Missing;
     }
-    let hits = lexicon().hits(&phrase);
+    let hits = LEXICON.hits(&phrase);
     let found = Evidence::of(&phrase, &hits);
     if let Some(kind) = found.never {
         return Meaning::NotAWell(kind);

@@ -23,7 +23,8 @@ impl Assignment {
 /// both together are better off.
 pub fn assign(readings: &[Reading]) -> Assignment {
     let mut order: Vec<&Reading> = readings.iter().filter(|reading| reading.score >= OPEN || reading.by_hand).collect();
-    order.sort_by(|a, b| rank(a).cmp(&rank(b)).then(b.score.total_cmp(&a.score)).then(a.column.cmp(&b.column)));
+    // What a person maps comes first.
+    order.sort_by(|a, b| b.by_hand.cmp(&a.by_hand).then(b.score.total_cmp(&a.score)).then(a.column.cmp(&b.column)));
     let mut chosen: Vec<Option<Reading>> = vec![None; FIELD_COUNT];
     let mut taken: Vec<usize> = Vec::new();
     for reading in &order {
@@ -41,11 +42,6 @@ pub fn assign(readings: &[Reading]) -> Assignment {
         .cloned()
         .collect();
     Assignment { chosen, others }
-}
-
-/// What a person maps comes first; then names of the vocabulary, by their rank within one score.
-fn rank(reading: &Reading) -> (bool, usize) {
-    (!reading.by_hand, 0)
 }
 
 /// Two columns exchange their fields where the sum of scores grows.

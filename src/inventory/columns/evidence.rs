@@ -61,10 +61,12 @@ impl Asked<'_> {
 
     /// Whether the heading is one of the vocabulary together with the group above it: `Level` below `Static`.
     pub fn is_named_with_group(&self) -> bool {
-        let group = self.group();
-        !group.is_empty()
-            && heading::together(group, self.heading, self.gallon)
-                .is_some_and(|together| heading::name(&together, self.gallon).is_some())
+        self.with_group().is_some()
+    }
+
+    /// What the heading names together with the group above it.
+    fn with_group(&self) -> Option<Named> {
+        heading::named_together(self.group(), self.heading, self.gallon)
     }
 
     /// What the heading's words stand for, without what is in brackets unless nothing else is said.
@@ -93,16 +95,12 @@ impl Asked<'_> {
             Some(_) => {}
             None => scores.push((field, score, exact)),
         };
-        let exact = (!group.is_empty())
-            .then(|| heading::together(group, self.heading, self.gallon))
-            .flatten()
-            .and_then(|together| heading::name(&together, self.gallon))
-            .or_else(|| heading::name(self.heading, self.gallon));
-        let in_group =
-            (!group.is_empty()).then(|| heading::together(group, self.heading, self.gallon)).flatten().is_some();
+        let with_group = self.with_group();
+        let exact = with_group.clone().or_else(|| heading::name(self.heading, self.gallon));
         if let Some(named) = &exact {
             // `dia.` under `Rock hole` is not the casing's.
-            let against = !group.is_empty() && !in_group && patterns::speaks_against(&group_meaning, named.field);
+            let against =
+                !group.is_empty() && with_group.is_none() && patterns::speaks_against(&group_meaning, named.field);
             raise(named.field, if against { 0.5 } else { 1.0 }, !against);
         }
         for (field, score) in patterns::scores(&alone) {

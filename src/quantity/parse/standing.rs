@@ -1,0 +1,212 @@
+//! The water of a well in words: dry, flowing, full to the brim, pumped down, so much of it standing.
+//!
+//! Called for a depth or a level that is not one number. Every word must be known before anything is concluded from them.
+//! The words are the trade's, from memory: English, and the plainest Spanish, French and Portuguese.
+
+use super::items::{Amount, Item, compounds, items, lengths};
+use super::number::Comma;
+use super::scan;
+
+/// Words for a well without water.
+pub(super) const DRY: &[&str] = &["dry", "seco", "seca", "sec", "sèche", "tari", "tarie", "asséché"];
+const WATER: &[&str] = &["water", "agua", "água", "eau"];
+/// Words for a level while the pump runs.
+pub(super) const PUMPING: &[&str] = &[
+    "pumping",
+    "pumped",
+    "pwl",
+    "pump",
+    "dynamic",
+    "drawdown",
+    "dynamique",
+    "dinámico",
+    "dinamico",
+    "dinâmico",
+    "bombeo",
+    "bombeando",
+    "bombeamento",
+    "pompage",
+];
+const RESTING: &[&str] =
+    &["swl", "static", "rest", "resting", "standing", "estático", "estatico", "statique", "reposo", "repos", "repouso"];
+const FLOWING: &[&str] = &[
+    "flowing",
+    "flows",
+    "overflow",
+    "overflows",
+    "overflowing",
+    "over",
+    "surgente",
+    "fluyente",
+    "fluye",
+    "rebosa",
+    "rebosando",
+    "desborda",
+    "jaillissant",
+    "déborde",
+    "deborde",
+    "débordant",
+    "débordante",
+    "jaillissante",
+    "jaillit",
+    "jorrante",
+    "jorra",
+    "jorrando",
+    "transborda",
+    "transbordar",
+    "transbordando",
+    "brota",
+    "brotante",
+    "desbordando",
+    "desbordante",
+    "derrama",
+];
+const ARTESIAN: &[&str] = &["artesian", "artesiano", "artesiana", "artésien", "artésienne", "artesien"];
+const FULL: &[&str] = &[
+    "affleurant",
+    "affleurante",
+    "affleure",
+    "bord",
+    "fleur",
+    "flor",
+    "rim",
+    "full",
+    "brim",
+    "brimful",
+    "surface",
+    "grade",
+    "ground",
+    "lleno",
+    "llena",
+    "cheio",
+    "cheia",
+    "plein",
+    "superficie",
+    "superfície",
+];
+/// Words that may stand beside those of a full well and change nothing.
+const BESIDE_FULL: &[&str] = &[
+    "at", "the", "to", "it", "is", "well", "water", "of", "level", "top", "all", "year", "always", "and", "out",
+    "casing", "a", "al", "la", "el", "hasta", "ras", "de", "del", "suelo", "nivel", "au", "du", "sol", "à", "ao", "do",
+    "solo", "in", "with", "land", "static", "swl", "runs", "running", "spills", "spilling", "gl", "above", "head",
+    "agl", "ags", "pressure", "by", "itself", "right", "now", "today", "brim", "shut", "on", "own", "terre", "terra",
+    "tierra", "chão", "da", "niveau", "nível", "borde", "borda", "boca", "margelle", "brocal", "está", "esta", "est",
+    "l", "eau", "agua", "água", "le", "puits", "pozo", "poço", "os", "até", "haut", "arriba", "cima", "por", "par",
+    "o",
+];
+
+/// Whether one of the words stands among the items.
+pub(super) fn has(items: &[Item<'_>], words: &[&str]) -> bool {
+    items.iter().filter_map(Item::word).any(|word| words.contains(&word))
+}
+
+/// Units of flow and pressure that stand beside a flowing well.
+const OTHER_UNITS: &[&str] =
+    &["gpm", "igpm", "usgpm", "lpm", "l", "lps", "s", "min", "gph", "psi", "kpa", "bar", "us", "gal", "m"];
+
+/// Words for the ground, which the water reaches where nothing else is said.
+const AT_GROUND: &[&str] = &["gl", "ras", "sol", "suelo", "solo", "chão", "tierra", "terra", "terre"];
+
+/// Whether the water stands at the ground, and would rise above it; every word must be known, so that `no longer flows` is
+/// not one of these.
+pub(super) fn full(items: &[Item<'_>]) -> Option<bool> {
+    let known = |word: &str| [FLOWING, ARTESIAN, FULL, BESIDE_FULL].iter().any(|words| words.contains(&word));
+    let numbers = items.iter().filter(|item| item.amount().is_some()).count();
+    let lengths: Vec<Amount> = lengths(items).collect();
+    let other_units = |word: &str| numbers > lengths.len() && { OTHER_UNITS.contains(&word) };
+    if !items.iter().filter_map(Item::word).all(|word| known(word) || other_units(word))
+        || items.iter().any(|item| item.is('-'))
+    {
+        return None;
+    }
+    let (flowing, artesian) = (has(items, FLOWING), has(items, ARTESIAN));
+    match lengths.len() {
+        0 if flowing || artesian => Some(true),
+        0 if numbers == 0 && (has(items, FULL) || has(items, AT_GROUND)) => Some(false),
+        // How high it would rise does not matter: the water is counted to the ground.
+        1 if flowing => Some(true),
+        _ => None,
+    }
+}
+
+/// The level at rest where one while pumping is written as well: `25 swl 85 pwl`, `25 (85 pumping)`.
+pub(super) fn resting(items: &[Item<'_>]) -> Option<Amount> {
+    enum Part {
+        Amount(Amount),
+        Resting,
+        Pumping,
+    }
+    let parts: Vec<Part> = items
+        .iter()
+        .filter_map(|item| match item {
+            Item::Amount(amount) => Some(Part::Amount(*amount)),
+            Item::Word(word) if RESTING.contains(&word.as_ref()) => Some(Part::Resting),
+            Item::Word(word) if PUMPING.contains(&word.as_ref()) => Some(Part::Pumping),
+            _ => None,
+        })
+        .collect();
+    match parts.as_slice() {
+        [Part::Amount(resting), Part::Resting, Part::Amount(_), Part::Pumping]
+        | [Part::Resting, Part::Amount(resting), Part::Pumping, Part::Amount(_)]
+        | [Part::Amount(_), Part::Pumping, Part::Amount(resting), Part::Resting]
+        | [Part::Pumping, Part::Amount(_), Part::Resting, Part::Amount(resting)]
+        | [Part::Amount(resting), Part::Pumping, Part::Amount(_)]
+        | [Part::Amount(resting), Part::Amount(_), Part::Pumping]
+        | [Part::Resting, Part::Amount(resting), Part::Pumping]
+        | [Part::Amount(resting), Part::Resting, Part::Pumping] => Some(*resting),
+        _ => None,
+    }
+}
+
+/// `holds 9 ft of water`, `9 ft water in it`; not `9 ft to water`, not `9 ft water level`.
+pub(super) fn height_of_water(items: &[Item<'_>]) -> Option<Amount> {
+    let mut all = lengths(items);
+    let amount = all.next()?;
+    if all.next().is_some() {
+        return None;
+    }
+    let at = items.iter().position(|item| item.amount() == Some(amount))?;
+    let words_before = || items[..at].iter().filter_map(Item::word);
+    let tirante = words_before().any(|word| word == "tirante");
+    if tirante || words_before().any(|word| WATER.contains(&word)) && words_before().any(|word| COLUMN.contains(&word))
+    {
+        return Some(amount);
+    }
+    let held =
+        items[..at].iter().filter_map(Item::word).any(|word| matches!(word, "holds" | "hold" | "has" | "contains"));
+    let mut after = items[at + 1..].iter().skip_while(|item| {
+        item.is('\'') || item.word().is_some_and(|word| matches!(word, "of" | "de" | "d" | "standing" | "the"))
+    });
+    let water = after.next().and_then(Item::word).is_some_and(|word| WATER.contains(&word));
+    // `holds 6 ft`, `holds 6 ft, never less`: nothing else is held in a well.
+    let alone = held && !items[at + 1..].iter().filter_map(Item::word).any(|word| !BESIDE_HELD.contains(&word));
+    let level = after.next().and_then(Item::word).is_some_and(|word| matches!(word, "level" | "table" | "depth"));
+    let before = items[..at].iter().rev().find_map(Item::word);
+    let is_level = before.is_some_and(|word| matches!(word, "at" | "to" | "level" | "swl"));
+    (water && !level && !is_level || held && water || alone && is_hold(items, at)).then_some(amount)
+}
+
+/// Whether the verb before an amount is to hold: `has 6 ft` could be of anything.
+fn is_hold(items: &[Item<'_>], at: usize) -> bool {
+    items[..at].iter().filter_map(Item::word).any(|word| matches!(word, "holds" | "hold"))
+}
+
+/// Words for a height of water, before its amount.
+const COLUMN: &[&str] =
+    &["column", "height", "hauteur", "colonne", "lame", "altura", "columna", "lámina", "lamina", "coluna", "lâmina"];
+
+/// Words after what a well holds that change nothing.
+const BESIDE_HELD: &[&str] =
+    &["never", "less", "always", "steady", "year", "round", "all", "it", "most", "years", "in", "usually", "about"];
+
+/// The height of water that a remark speaks of, in metres; the unit must be written.
+pub fn water_in_words(text: &str) -> Option<f64> {
+    if scan::is_prose(text) {
+        return None;
+    }
+    let lower = scan::normalise(text).0.to_lowercase();
+    let raw = items(&lower, Comma::ByForm);
+    let whole = compounds(&raw, false);
+    let amount = height_of_water(&whole)?;
+    amount.unit.map(|unit| unit.to_si(amount.value)).filter(|si| *si > 0.0)
+}
