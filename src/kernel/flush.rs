@@ -77,7 +77,13 @@ pub const FLUSH_RESIDUAL: Equation = Equation {
 ///
 /// Source: mixed-tank dilution.
 pub fn residual_after_volumes(start: ChlorineConcentration, volumes: f64) -> ChlorineConcentration {
-    start * (-volumes).exp()
+    start * share_after_volumes(volumes)
+}
+
+/// Share of anything dissolved that is left after pumping a number of volumes from an ideal mixed tank: `exp(-n)`, as
+/// [`residual_after_volumes`].
+pub fn share_after_volumes(volumes: f64) -> f64 {
+    (-volumes).exp()
 }
 
 /// Volumes to pump where a residual and a number of volumes are both asked for: the greater.

@@ -154,11 +154,8 @@ pub fn feed(well: &Well, practice: &Practice, product: &Prepared, dose: Chlorine
     let inflow = inflow(well).filter(|_| is_fed(well, practice))?;
     let side = practice.measure_for;
     let amount = |chlorine| match product.stock {
-        Stock::Liquid { used, density, .. } => {
-            let volume = dose::liquid_product(chlorine, side.of(used));
-            Amount::Liquid { volume, mass: dose::liquid_weight(volume, density) }
-        }
-        Stock::Dry { used, .. } => Amount::Dry(dose::dry_product(chlorine, side.of(used))),
+        Stock::Liquid { used, density, .. } => Amount::liquid(chlorine, side.of(used), density),
+        Stock::Dry { used, .. } => Amount::dry(chlorine, side.of(used)),
     };
     let chlorine = spring::fed(dose, inflow, practice.hold);
     Some(Feed {
@@ -214,7 +211,7 @@ pub fn way_out(well: &Well, practice: &Practice, treated: Volume, start: Chlorin
 pub fn share_left(practice: &Practice, need: &Requirement) -> f64 {
     match need.emptyings {
         Some(times) => practice.emptying.carry_over.powf(times),
-        None => (-(need.flush_volume / need.treated_volume).value).exp(),
+        None => flush::share_after_volumes((need.flush_volume / need.treated_volume).value),
     }
 }
 

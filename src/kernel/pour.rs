@@ -81,6 +81,19 @@ pub enum Amount {
     Dry(ProductMass),
 }
 
+impl Amount {
+    /// The liquid product that holds so much chlorine.
+    pub(super) fn liquid(chlorine: ChlorineMass, strength: ChlorinePerLiquid, density: MassDensity) -> Self {
+        let volume = dose::liquid_product(chlorine, strength);
+        Self::Liquid { volume, mass: dose::liquid_weight(volume, density) }
+    }
+
+    /// The dry product that holds so much chlorine.
+    pub(super) fn dry(chlorine: ChlorineMass, strength: ChlorinePerDry) -> Self {
+        Self::Dry(dose::dry_product(chlorine, strength))
+    }
+}
+
 /// Product computed and measured out.
 pub(super) struct Poured {
     pub(super) product: Band<Amount>,
@@ -111,10 +124,7 @@ pub(super) fn pour(
             let water = at_least(chlorine, least);
             let planned = dose::liquid_product(side.of(water), side.of(used));
             let measured = measure::measure_liquid(planned, practice.system)?;
-            let amount = |chlorine, strength| {
-                let volume = dose::liquid_product(chlorine, strength);
-                Amount::Liquid { volume, mass: dose::liquid_weight(volume, density) }
-            };
+            let amount = |chlorine, strength| Amount::liquid(chlorine, strength, density);
             Some(poured(water, beside, used, side, amount, measured, measured.product.liters()))
         }
         Stock::Dry { used, bulk_density, .. } => {
@@ -122,8 +132,7 @@ pub(super) fn pour(
             let water = at_least(chlorine, least);
             let planned = dose::dry_product(side.of(water), side.of(used));
             let measured = measure::measure_dry(planned, bulk_density, practice.system)?;
-            let amount = |chlorine, strength| Amount::Dry(dose::dry_product(chlorine, strength));
-            Some(poured(water, beside, used, side, amount, measured, measured.product.kilograms()))
+            Some(poured(water, beside, used, side, Amount::dry, measured, measured.product.kilograms()))
         }
     }
 }
