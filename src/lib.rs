@@ -5,13 +5,14 @@
 //! flush; it rolls that up into what to buy. Amounts are planning figures: local code and licensed practice come first.
 //!
 //! The rooms, from the cellar up; each uses only rooms below it (a test enforces it): [`quantity`], [`source`], [`place`],
-//! [`table`], [`error`] – [`field`], [`finding`], [`caution`], [`hazard`] – [`well`], [`inventory`] – [`checks`], [`kernel`] –
-//! [`scenario`] – [`engine`], [`rollup`], [`ledger`] – [`report`] – [`write`](mod@write) – [`cli`]. DEVELOPERS.md follows
-//! one well through them.
+//! [`table`], [`document`], [`error`] – [`field`], [`finding`], [`caution`], [`hazard`] – [`well`], [`inventory`] –
+//! [`checks`], [`kernel`] – [`scenario`] – [`engine`], [`rollup`], [`ledger`] – [`report`] – [`write`](mod@write) –
+//! [`cli`]. DEVELOPERS.md follows one well through them.
 
 pub mod caution;
 pub mod checks;
 pub mod cli;
+pub mod document;
 pub mod engine;
 pub mod error;
 pub mod field;

@@ -3,8 +3,8 @@
 use uom::si::thermodynamic_temperature::degree_celsius;
 
 use super::Matter;
-use super::cell::{Cell, Sheet};
 use super::show::Shown;
+use crate::document::cell::{Cell, Sheet};
 use crate::field::DischargeRoute;
 use crate::kernel::requirement::Practice;
 use crate::kernel::strength;

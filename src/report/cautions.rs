@@ -1,8 +1,8 @@
 //! The Cautions sheet: what can hurt someone, first in general, then what this list's own data raise.
 
 use super::Matter;
-use super::cell::{Cell, Role, Sheet};
 use crate::caution;
+use crate::document::cell::{Cell, Role, Sheet};
 
 pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     let mut sheet = Sheet::new("Cautions");

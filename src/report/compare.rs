@@ -1,9 +1,9 @@
 //! The Compare sheet: the scenarios side by side: strength, amounts, weight to haul, cost, pH, hours.
 
 use super::Matter;
-use super::cell::{Cell, Role, Sheet};
 use super::show::Shown;
 use crate::caution::Caution;
+use crate::document::cell::{Cell, Role, Sheet};
 use crate::engine::raised;
 use crate::kernel::requirement::Stock;
 use crate::quantity::format::number;

@@ -2,8 +2,8 @@
 //! and the sheet that says what was corrected.
 
 use super::Matter;
-use super::cell::{Book, Cell, Role, Sheet, Value};
-use super::entry::{Allowed, Entry, Remark};
+use crate::document::cell::{Book, Cell, Role, Sheet, Value};
+use crate::document::entry::{Allowed, Entry, Remark};
 use crate::field::rules::CORRECTION_HEADINGS;
 use crate::field::{Field, Kind};
 use crate::finding::{Finding, Severity, Words, catalogue};

@@ -6,9 +6,9 @@ use uom::si::f64::Volume;
 use uom::si::volume::cubic_meter;
 
 use super::Matter;
-use super::cell::{Cell, Role, Sheet};
 use super::show::Shown;
 use crate::caution;
+use crate::document::cell::{Cell, Role, Sheet};
 use crate::engine::{Case, KeptCell};
 use crate::field::rules::UnitSystem;
 use crate::kernel::constants::STOCK_NEARLY_GONE;

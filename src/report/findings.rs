@@ -2,8 +2,8 @@
 
 use super::Matter;
 use super::causes::Cause;
-use super::cell::{Cell, Role, Sheet};
 use super::questions;
+use crate::document::cell::{Cell, Role, Sheet};
 use crate::finding::{Finding, Severity};
 
 /// Causes that the workbook holds; more are no reading matter.

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::Matter;
-use super::cell::{Cell, Role, Sheet};
+use crate::document::cell::{Cell, Role, Sheet};
 use crate::kernel::EQUATIONS;
 use crate::kernel::constants::CONSTANTS;
 use crate::ledger;

@@ -6,13 +6,11 @@
 mod assumptions;
 pub mod causes;
 mod cautions;
-pub mod cell;
 mod compare;
 mod consequences;
 pub mod corrections;
 pub mod defaults;
 pub mod doubts;
-pub mod entry;
 mod field;
 mod findings;
 mod method;
@@ -29,11 +27,11 @@ pub mod template;
 mod wells;
 pub mod working;
 
+use crate::document::cell::{Book, Sheet};
 use crate::engine::{KeptCell, Plan, Run};
 use crate::field::rules::Correction;
 use crate::finding::Finding;
 use crate::rollup::orders::Orders;
-use cell::{Book, Sheet};
 pub use compare::{SHELF_SHARE, SHELF_TEMPERATURES};
 
 /// What a report is made from.

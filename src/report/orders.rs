@@ -1,9 +1,9 @@
 //! The Orders sheet: what each depot must buy, in whole packages, against what it has, and what that costs.
 
 use super::Matter;
-use super::cell::{Cell, Role, Sheet};
 use super::show::Shown;
 use super::tables::package_list;
+use crate::document::cell::{Cell, Role, Sheet};
 use crate::rollup::orders::ItemKind;
 
 pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {

@@ -2,8 +2,8 @@
 //! repairs that would narrow it most. As a sheet, and as the words that the command prints.
 
 use super::Matter;
-use super::cell::{Cell, Role, Sheet};
 use super::show::Shown;
+use crate::document::cell::{Cell, Role, Sheet};
 use crate::engine::quality::{Cluster, Quality, Range, Repair};
 use crate::field::rules::UnitSystem;
 use crate::field::{Field, WellType};

@@ -1,7 +1,7 @@
 //! What the lists report of the sites, for the people who go there.
 
 use super::Matter;
-use super::cell::{Cell, Role, Sheet};
+use crate::document::cell::{Cell, Role, Sheet};
 use crate::hazard::{ENTRIES, Entry};
 
 /// Hazards that some visit reports, worst first, with the number of visits.

@@ -1,9 +1,9 @@
 //! The Summary sheet: what the campaign needs, on one page: coverage, amounts, what uses assumed values, what is missing.
 
 use super::Matter;
-use super::cell::{Cell, Role, Sheet};
 use super::show::Shown;
 use crate::caution;
+use crate::document::cell::{Cell, Role, Sheet};
 use crate::finding::Severity;
 use crate::kernel::requirement::Stock;
 use crate::rollup::Sums;

@@ -1,6 +1,6 @@
 //! The plain tables of a run: totals and orders, in the units of the treatments table and at full precision.
 
-use super::cell::{Grid, Value};
+use crate::document::cell::{Grid, Value};
 use crate::engine::{Plan, Run};
 use crate::finding::Finding;
 use crate::kernel::requirement::Stock;

@@ -2,8 +2,8 @@
 //!
 //! Headings, units, lists and bounds all come from [`crate::field`], so that what is typed into it is what is read.
 
-use super::cell::{Book, Cell, Role, Sheet, Value};
-use super::entry::{Allowed, Entry, Remark};
+use crate::document::cell::{Book, Cell, Role, Sheet, Value};
+use crate::document::entry::{Allowed, Entry, Remark};
 use crate::field::rules::UnitSystem;
 use crate::field::{Definition, FIELDS, Field, HELP_SHEET_TITLE, Kind, Quantity};
 use crate::quantity::format::number;

@@ -1,8 +1,8 @@
 //! The Wells sheet: one row per visit and scenario, up to a stated number of rows.
 
 use super::Matter;
-use super::cell::{Cell, Role, Sheet};
 use super::show::Shown;
+use crate::document::cell::{Cell, Role, Sheet};
 use crate::engine::KeptCell;
 use crate::ledger::COLUMNS;
 

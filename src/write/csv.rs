@@ -11,8 +11,8 @@ use std::io::{BufWriter, Write};
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, PoisonError};
 
+use crate::document::cell::{Grid, Value};
 use crate::error::{Error, Result};
-use crate::report::cell::{Grid, Value};
 use crate::table::{ColumnCells, ColumnHead, TableBatch, TableSink};
 
 /// A CSV file being written.

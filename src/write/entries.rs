@@ -4,8 +4,8 @@ use rust_xlsxwriter::{
     DataValidation, DataValidationErrorStyle, DataValidationRule, Format, FormatAlign, Note, Worksheet, XlsxError,
 };
 
-use crate::report::cell::Layout;
-use crate::report::entry::{Allowed, Entry};
+use crate::document::cell::Layout;
+use crate::document::entry::{Allowed, Entry};
 
 /// Longest title and longest message of a validation that spreadsheet programs accept.
 const TITLE: usize = 32;

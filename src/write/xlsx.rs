@@ -11,8 +11,8 @@ use rust_xlsxwriter::{
     DocProperties, ExcelDateTime, Format, FormatAlign, FormatBorder, Workbook, Worksheet, XlsxError,
 };
 
+use crate::document::cell::{Book, Cell, Role, Sheet, Value};
 use crate::error::{Error, Result};
-use crate::report::cell::{Book, Cell, Role, Sheet, Value};
 
 /// Day written into a workbook of a plan without a date; the first that a workbook's file parts can carry.
 const NO_DATE: (u16, u8, u8) = (1980, 1, 1);

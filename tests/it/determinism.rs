@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use std::fmt::Write as _;
 use std::path::Path;
 
-use aftercrest::report::cell::{Book, Cell, Grid, Sheet, Value};
+use aftercrest::document::cell::{Book, Cell, Grid, Sheet, Value};
 use aftercrest::write::{csv, xlsx};
 use calamine::Data;
 
@@ -254,7 +254,7 @@ fn numbers_stay_numbers_negative_ones_too() {
     assert_eq!((written["c7"].as_str(), written["c8"].as_str(), written["c9"].as_str()), ("7", "'-3.25 m", ""));
 
     let mut sheet = Sheet::new("Numbers");
-    sheet.push(row.into_iter().map(|value| Cell::new(value, aftercrest::report::cell::Role::Body)).collect());
+    sheet.push(row.into_iter().map(|value| Cell::new(value, aftercrest::document::cell::Role::Body)).collect());
     let path = folder.path().join("book.xlsx");
     let book = Book { title: "Numbers".to_owned(), date: None, sheets: vec![sheet] };
     xlsx::write_book(&path, &book).unwrap();
