@@ -192,6 +192,9 @@ pub struct Well {
     /// Where the flushed water can go: land, storm_drain, stream, sanitary_sewer, septic or hauled; or a word for one: "ditch".
     #[arg(long, value_name = "ROUTE", help_heading = "The well")]
     pub route: Option<String>,
+    /// What else is known of it, as a remark in a list: "smells of diesel", "dog".
+    #[arg(long, value_name = "TEXT", help_heading = "The well")]
+    pub notes: Option<String>,
     /// pH of the water.
     #[arg(long, help_heading = "The water")]
     pub ph: Option<f64>,
@@ -246,8 +249,8 @@ pub struct Well {
     /// Take practice and products from this scenario file.
     #[arg(long, value_name = "FILE", help_heading = "The practice")]
     pub scenarios: Option<PathBuf>,
-    /// How the answer measures: us, metric or imperial.
-    #[arg(long, value_enum, help_heading = "The practice", conflicts_with = "scenarios")]
+    /// How the answer measures and a bare gallon is read: us, metric or imperial; counts over `units` of the scenario file.
+    #[arg(long, value_enum, help_heading = "The practice")]
     pub units: Option<Units>,
     /// Leave the working out.
     #[arg(long)]

@@ -22,6 +22,7 @@ use crate::inventory::{Inventory, corrections};
 use crate::report;
 use crate::report::causes::Causes;
 use crate::report::corrections::Worklist;
+use crate::scenario::practice::default_practice;
 use crate::write::{json, xlsx};
 use next::Next;
 use short::Screen;
@@ -41,13 +42,8 @@ impl Units {
 const LIMIT: u64 = 1000;
 
 pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
-    let (mut rules, overrides) = match &options.scenarios {
-        Some(file) => {
-            let campaign = super::campaign(file)?;
-            (campaign.rules, campaign.overrides)
-        }
-        None => (ReadingRules::default(), Vec::new()),
-    };
+    let campaign = options.scenarios.as_deref().map(super::campaign).transpose()?;
+    let mut rules = campaign.as_ref().map_or_else(ReadingRules::default, |campaign| campaign.rules.clone());
     // What is asked for here counts over what the file says of all lists.
     rules.system = options.units.map(Units::system).or(rules.system);
     if let Some(file) = &options.corrections {
@@ -58,7 +54,12 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     }
     let all = options.all || options.limit.is_some();
     let mut inventory = Inventory::open(&options.inventory, &rules)?;
-    let overrides = engine::Rules::prepare(&overrides, inventory.carried_columns(), &rules)?;
+    let overrides = campaign.as_ref().map_or(&[][..], |campaign| &campaign.overrides);
+    let overrides = engine::Rules::prepare(overrides, inventory.carried_columns(), &rules)?;
+    let practices = |mask| match &campaign {
+        Some(campaign) => campaign.scenarios.iter().map(|scenario| campaign.practice_of(scenario, mask)).collect(),
+        None => vec![default_practice(rules.system.unwrap_or(UnitSystem::Us))],
+    };
     let mut printer = Printer {
         out: &mut *out,
         style: match (options.json, all) {
@@ -72,7 +73,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         progress: Progress::new(),
         reader_gone: false,
     };
-    let checked = engine::check(&mut inventory, &rules, &overrides, &mut printer);
+    let checked = engine::check(&mut inventory, &rules, &overrides, &practices, &mut printer);
     if printer.reader_gone {
         return Err(Stop::ReaderGone);
     }

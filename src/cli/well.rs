@@ -8,7 +8,7 @@ use uom::si::f64::{ThermodynamicTemperature, Time};
 use uom::si::thermodynamic_temperature::kelvin;
 use uom::si::time::{day, hour};
 
-use super::args::Well as Options;
+use super::args::{Units, Well as Options};
 use super::moving;
 use super::{DONE, Stop, width};
 use crate::caution;
@@ -43,11 +43,8 @@ use answer::Answer;
 
 pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
     let campaign = options.scenarios.as_deref().map(super::campaign).transpose()?;
-    let system = match (&campaign, options.units) {
-        (Some(campaign), _) => campaign.system,
-        (None, Some(units)) => units.system(),
-        (None, None) => UnitSystem::Us,
-    };
+    let stated = campaign.as_ref().map(|campaign| campaign.system);
+    let system = options.units.map(Units::system).or(stated).unwrap_or(UnitSystem::Us);
     let practice = practice(options, campaign.as_ref(), system)?;
     let product = product(options, campaign.as_ref())?;
     let date = super::date_of_plan(options.date, campaign.as_ref())?;
@@ -138,6 +135,7 @@ fn well(options: &Options, system: UnitSystem, campaign: Option<&Campaign>) -> R
         (Field::CasingMaterial, "casing", options.casing.as_deref()),
         (Field::DischargeRoute, "route", options.route.as_deref()),
         (Field::WaterTemperature, "temperature", options.temperature.as_deref()),
+        (Field::Notes, "notes", options.notes.as_deref()),
     ];
     let mut cells: Vec<(Field, &str, &str)> = vec![(Field::WellId, "well", "this well")];
     cells.extend(texts.into_iter().filter_map(|(field, option, text)| Some((field, option, text?))));
@@ -149,7 +147,7 @@ fn well(options: &Options, system: UnitSystem, campaign: Option<&Campaign>) -> R
             let why: Vec<String> = held_back.reasons().map(|finding| refused(finding, options)).collect();
             Err(Error::request(why.join("\n       ")))
         }
-        Verdict::NotAWell(_) => Err(Error::request("this is not a well by the words of its type")),
+        Verdict::NotAWell(row) => Err(Error::request(format!("by \"{}\" this is not a well to be treated", row.seen))),
         Verdict::Admitted { well, findings } => {
             // A list goes on without these; whoever stands at the prompt can type them again.
             if let Some(finding) = findings.iter().find(|finding| LEFT_OUT.contains(&finding.code)) {
@@ -211,6 +209,9 @@ fn refused(finding: &Finding, options: &Options) -> String {
         ["[inventory", "[missing", "[campaign", "cell", "the list", "row"].iter().any(|words| help.contains(words));
     let help = if finding.code == catalogue::LEVEL_MISSING {
         "give --water-level, or --assume to take it as at the ground".to_owned()
+    } else if option == "notes" {
+        "name the part that is meant, as in \"cap sealed\", if this is still a well, and give the sizes that hold now"
+            .to_owned()
     } else if for_lists || help.is_empty() {
         "write it with its unit, as in \"120 ft\"".to_owned()
     } else {
@@ -250,6 +251,8 @@ impl Said {
             match (finding.code.severity(), &finding.code.id()[..1]) {
                 (Severity::Note, "A") => said.assumed.push(says),
                 (Severity::Note, _) => said.notes.push(says),
+                // What a remark tells the crew comes with what to do.
+                (_, "S") => said.doubts.push(format!("{says}: {}", finding.help)),
                 _ => said.doubts.push(format!("{says}: make sure of it before mixing")),
             }
         }

@@ -1,5 +1,7 @@
 //! From drafts to visits: wells, rows held back, visits that a rule leaves out, and rows that are no wells, counted apart.
 
+use std::collections::HashMap;
+
 use super::condition::Conditions;
 use super::outcome::Visit;
 use super::springs::{self, Inflow};
@@ -9,6 +11,7 @@ use crate::field::Field;
 use crate::field::rules::ReadingRules;
 use crate::finding::Finding;
 use crate::inventory::Draft;
+use crate::kernel::requirement::Practice;
 use crate::scenario::{Exclude, Override};
 
 /// The overrides of a scenario file: their conditions, and which of them leave visits out.
@@ -60,6 +63,17 @@ pub(super) struct Admitted {
     pub(super) others: Vec<OtherRow>,
     /// Springs with an inflow that are planned so far: the practice decides.
     pub(super) inflows: Vec<Inflow>,
+}
+
+impl Admitted {
+    /// Holds back springs that flow where one of the practices for them states no choice; gives the practices by the
+    /// overrides that hold.
+    pub(super) fn hold_back_springs(&mut self, of: impl Fn(u64) -> Vec<Practice>) -> HashMap<u64, Vec<Practice>> {
+        let practices = springs::practices_by_mask(&self.masks, of);
+        let inflows = std::mem::take(&mut self.inflows);
+        springs::hold_back(inflows, &practices, &self.masks, &mut self.visits, &mut self.findings);
+        practices
+    }
 }
 
 /// Judges the rows of a batch.

@@ -15,6 +15,7 @@ use crate::error::{Error, Result};
 use crate::field::rules::ReadingRules;
 use crate::finding::{Code, Finding};
 use crate::inventory::{Batch, Draft, Inventory};
+use crate::kernel::requirement::Practice;
 use crate::kernel::volume::standing_volume;
 use crate::place::Origin;
 use crate::quantity::liters;
@@ -78,7 +79,8 @@ impl Checked {
 
 /// Checks the lists without planning anything.
 ///
-/// `overrides` are those of the scenario file, where there is one: some may leave visits out.
+/// `overrides` are those of the scenario file, where there is one: some may leave visits out. `practices` tells how the
+/// visits are treated on which a set of them holds: a spring that flows can be planned under a stated choice only.
 ///
 /// # Errors
 /// When a list cannot be read on.
@@ -86,6 +88,7 @@ pub fn check(
     inventory: &mut Inventory,
     rules: &ReadingRules,
     overrides: &Rules,
+    practices: &(dyn Fn(u64) -> Vec<Practice> + Sync),
     listener: &mut dyn Listener,
 ) -> Result<Checked> {
     let mut checked = Checked::default();
@@ -121,7 +124,8 @@ pub fn check(
                 let (mut quality, marks) = Quality::of(&batch);
                 let read = batch.len() as u64;
                 let origin = batch.first().map(|draft| draft.origin().clone());
-                let admitted = admit_all(batch, rules, overrides)?;
+                let mut admitted = admit_all(batch, rules, overrides)?;
+                admitted.hold_back_springs(practices);
                 for (at, visit) in admitted.rows.iter().zip(&admitted.visits) {
                     if let Some(well) = visit.well() {
                         quality.planned(&marks, *at, well, liters(standing_volume(&well.standing_water)));

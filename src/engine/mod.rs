@@ -370,10 +370,11 @@ impl<'a> Plan<'a> {
     ) -> Result<Worked<S::Encoded>> {
         let read = drafts.len() as u64;
         let (mut quality, marks) = Quality::of(&drafts);
-        let Admitted { mut visits, rows, masks, mut findings, others, inflows } =
-            admit_all(drafts, rules, &self.overrides)?;
-        let practices = self.practices(&masks);
-        springs::hold_back(inflows, &practices, &masks, &mut visits, &mut findings);
+        let mut admitted = admit_all(drafts, rules, &self.overrides)?;
+        let practices = admitted.hold_back_springs(|mask| {
+            self.cases.iter().map(|case| self.campaign.practice_of(case.scenario, mask)).collect()
+        });
+        let Admitted { visits, rows, masks, findings, others, .. } = admitted;
         let scenarios = self.cases.len();
 
         let kept_visits = (keep / scenarios.max(1)).saturating_sub(usize::try_from(first).unwrap_or(usize::MAX));
@@ -447,17 +448,6 @@ impl<'a> Plan<'a> {
             sizes,
             encoded,
         })
-    }
-
-    /// The practice of every scenario for each set of overrides that holds for some well.
-    fn practices(&self, masks: &[u64]) -> HashMap<u64, Vec<Practice>> {
-        let mut practices = HashMap::new();
-        for mask in masks {
-            practices.entry(*mask).or_insert_with(|| {
-                self.cases.iter().map(|case| self.campaign.practice_of(case.scenario, *mask)).collect()
-            });
-        }
-        practices
     }
 
     /// The treatments of a batch: blocks of one visit, a row for each scenario.

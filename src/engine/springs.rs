@@ -66,6 +66,15 @@ pub fn unsettled(well: &Well, practices: &[Practice]) -> Option<(String, &'stati
     ))
 }
 
+/// The practices for each set of overrides that holds for some visit.
+pub(super) fn practices_by_mask(masks: &[u64], of: impl Fn(u64) -> Vec<Practice>) -> HashMap<u64, Vec<Practice>> {
+    let mut practices = HashMap::new();
+    for mask in masks {
+        practices.entry(*mask).or_insert_with(|| of(*mask));
+    }
+    practices
+}
+
 /// Turns springs that flow without a stated choice into rows held back, with a finding each; `masks` has one for each visit.
 pub(super) fn hold_back(
     inflows: Vec<Inflow>,

@@ -33,6 +33,7 @@ pub fn typed(cells: &[(Field, &str, &str)], rules: &ReadingRules) -> Result<Opti
     let fixed = Arc::new(super::fixed(&ReadingRules { system: rules.system, ..ReadingRules::default() })?);
     let slots = draft::slots(&plan, &fixed);
     let order = FIELDS.iter().filter_map(|definition| Some((definition.field, slots[definition.field as usize]?)));
+    let worded = draft::worded(&plan);
     let table = Arc::new(Table {
         origin: Origin::file("this well"),
         order: order.collect(),
@@ -49,7 +50,7 @@ pub fn typed(cells: &[(Field, &str, &str)], rules: &ReadingRules) -> Result<Opti
         system_of: rules.whose_system(),
         coded: 0,
         legend: Arc::default(),
-        worded: Vec::new(),
+        worded,
         naming: OnceLock::new(),
     });
     Ok(draft::drafts(&table, &Arc::new(rows)).pop())

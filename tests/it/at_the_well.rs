@@ -332,3 +332,29 @@ fn a_table_of_holds_must_be_one() {
     let said = aftercrest::scenario::Campaign::parse(Path::new("plan.toml"), &text).unwrap_err().to_string();
     assert!(said.contains("`measure_for` must be \"typical\" or \"high\", not \"highest\""), "{said}");
 }
+
+#[test]
+fn a_remark_at_the_prompt_says_what_a_list_would_say() {
+    let well = ["well", "--depth", "180 ft", "--water-level", "40 ft", "--diameter", "6 in", "--product", "bleach 6"];
+    let told = run(&[&well[..], &["--notes", "smells of diesel"]].concat()).ended(0);
+    assert!(told.out.contains("reports fuel or oil: Do not treat this well as usual"), "{}", told.out);
+    let doubtful = run(&[&well[..], &["--notes", "sealed with concrete, no longer used"]].concat()).ended(2);
+    assert!(doubtful.err.contains("may mean that this well no longer exists"), "{}", doubtful.err);
+    let gone = run(&[&well[..], &["--notes", "abandoned and sealed 2003"]].concat()).ended(2);
+    assert!(gone.err.contains("this is not a well to be treated"), "{}", gone.err);
+    // 200 ft of water in 6 in instead of 140 ft: 294 gal.
+    let deeper = run(&[&well[..], &["--notes", "deepened to 240 ft"]].concat()).ended(0);
+    assert!(deeper.out.contains("240 ft") && deeper.out.contains("in 294 US gal"), "{}", deeper.out);
+}
+
+#[test]
+fn units_at_the_prompt_count_over_the_scenario_files() {
+    let here = folder();
+    let file = place(here.path(), "plan.toml", &scenario("", FRESH));
+    let file = file.to_string_lossy().into_owned();
+    let well = ["well", "--depth", "50 m", "--water-level", "10 m", "--diameter", "150 mm", "--product", "the product"];
+    let own = run(&[&well[..], &["--scenarios", &file]].concat()).ended(0);
+    let metric = run(&[&well[..], &["--scenarios", &file, "--units", "metric"]].concat()).ended(0);
+    assert!(own.out.contains("US gal") && !metric.out.contains("US gal"), "{}\n{}", own.out, metric.out);
+    assert!(metric.out.contains("mL of the product"), "{}", metric.out);
+}

@@ -60,6 +60,11 @@ fn a_spring_that_flows_is_no_tank_until_somebody_says_what_is_done() {
     let finding = findings.iter().find(|finding| finding["code"] == "G230").unwrap();
     assert_eq!((&*finding["row"], &*finding["heading"], &*finding["as_typed"]), ("2", "yield (gpm)", "5"));
     assert!(finding["what_to_do"].contains("flowing_spring = \"isolated\""), "{finding:?}");
+    // A check says so beforehand, with a scenario file and without.
+    for options in [&["--scenarios", "plan.toml"], &["--units", "us"]] {
+        let checked = run_in(folder.path(), &[&["check", "list.csv", "--all"][..], options].concat()).ended(1);
+        assert!(checked.out.contains("G230") && checked.out.contains("0 of 1"), "{}", checked.out);
+    }
     let explained =
         run_in(folder.path(), &["explain", "--well", "S1", "--scenarios", "plan.toml", "list.csv"]).ended(0);
     assert!(explained.out.contains("Held back") && explained.out.contains("flowing_spring"), "{}", explained.out);
@@ -74,6 +79,10 @@ fn a_spring_that_flows_is_no_tank_until_somebody_says_what_is_done() {
     let one = format!("{CAMPAIGN}[[override]]\nwhere = \"well_id = 'S2'\"\nset = {{ flowing_spring = \"feed\" }}\n");
     let (treatments, ..) = plan(&two, &one, 1);
     assert_eq!((&*treatments[0]["outcome"], &*treatments[1]["outcome"]), ("held_back", "planned"));
+    place(folder.path(), "two.csv", &two);
+    place(folder.path(), "one.toml", &one);
+    let checked = run_in(folder.path(), &["check", "two.csv", "--scenarios", "one.toml"]).ended(1);
+    assert!(checked.out.contains("1 of 2"), "{}", checked.out);
 }
 
 #[test]
