@@ -473,16 +473,15 @@ impl Cautions {
         self.iter().map(|entry| entry.word).collect::<Vec<_>>().join(" ")
     }
 
+    /// What people read of them, separated by blanks.
+    pub fn sentences(self) -> String {
+        self.iter().map(|entry| entry.text).collect::<Vec<_>>().join(" ")
+    }
+
     /// As bits, for counting and caching.
     pub const fn bits(self) -> u64 {
         self.0
     }
-}
-
-/// The texts of cautions given by their words, separated by blanks.
-pub fn sentences(words: &str) -> String {
-    let texts = words.split(' ').filter_map(|word| RAISED.iter().find(|(_, entry)| entry.word == word));
-    texts.map(|(_, entry)| entry.text).collect::<Vec<_>>().join(" ")
 }
 
 /// Every caution that a well's data can raise.

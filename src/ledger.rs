@@ -3,10 +3,12 @@
 //! Tables, workbook, `explain`, the Method sheet and the second route's expectations all read this one list. Adding a
 //! result is adding one entry here and one function in the kernel. It arranges what the engine made and computes nothing.
 
-use crate::engine::outcome::{CaseLabel, Visit};
-use crate::kernel::requirement::{Amount, Requirement, Stock};
+use std::borrow::Cow;
+
+use crate::kernel::requirement::{Requirement, Stock};
 use crate::quantity::basis::liters_per_minute;
 use crate::quantity::liters;
+use crate::visit::Visit;
 
 /// One column of the treatments table.
 #[derive(Debug, Clone, Copy)]
@@ -25,6 +27,26 @@ pub struct Column {
     pub digits: usize,
     /// How it is filled.
     pub get: Get,
+}
+
+/// What a row of the treatments table needs to know of its scenario.
+#[derive(Debug, Clone, Copy)]
+pub struct CaseLabel<'a> {
+    /// Name of the scenario.
+    pub name: &'a str,
+    /// Name of the product.
+    pub product: &'a str,
+    /// The product on the day of use.
+    pub stock: &'a Stock,
+}
+
+/// What a column says in one row.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Datum<'a> {
+    /// A text; empty where there is none.
+    Text(Cow<'a, str>),
+    /// A number in the column's unit; NaN where there is none.
+    Number(f64),
 }
 
 /// What a column varies with, and how it is filled; texts are empty and numbers NaN where there is none.
@@ -529,40 +551,23 @@ pub static COLUMNS: &[Column] = &[
     told("wall_thickness_mm", "Wall", "mm", 1, "Thickness of the casing's wall, as given.", Visit::wall_thickness_mm),
 ];
 
+impl Column {
+    /// What it says of a visit in a case; `need` is what the visit needs there, nothing where it is not planned.
+    pub fn datum<'a>(&self, case: &CaseLabel<'a>, visit: &'a Visit, need: Option<&Requirement>) -> Datum<'a> {
+        match self.get {
+            Get::CaseText(get) => Datum::Text(get(case).into()),
+            // Figures of a product are not shown beside a row that has no treatment.
+            Get::CaseNumber(get) => Datum::Number(need.map_or(f64::NAN, |_| get(case))),
+            Get::VisitText(get) => Datum::Text(get(visit).into()),
+            Get::VisitNumber(get) => Datum::Number(get(visit)),
+            Get::NeedText(get) => Datum::Text(need.map_or("", get).into()),
+            Get::NeedNumber(get) => Datum::Number(need.map_or(f64::NAN, get)),
+            Get::Cautions => Datum::Text(need.map_or_else(String::new, |need| need.cautions.words()).into()),
+        }
+    }
+}
+
 /// The column with this id.
 pub fn column(id: &str) -> Option<&'static Column> {
     COLUMNS.iter().find(|column| column.id == id)
-}
-
-impl Amount {
-    /// Litres of a liquid; NaN for a dry product.
-    pub fn liters(self) -> f64 {
-        match self {
-            Self::Liquid { volume, .. } => volume.liters(),
-            Self::Dry(_) => f64::NAN,
-        }
-    }
-
-    /// Litres of a liquid, kilograms of a dry product: in the unit it is bought by.
-    pub fn bought(self) -> f64 {
-        match self {
-            Self::Liquid { volume, .. } => volume.liters(),
-            Self::Dry(mass) => mass.kilograms(),
-        }
-    }
-
-    /// Kilograms of a dry product; NaN for a liquid, which is bought by volume.
-    pub fn dry_kilograms(self) -> f64 {
-        match self {
-            Self::Liquid { .. } => f64::NAN,
-            Self::Dry(mass) => mass.kilograms(),
-        }
-    }
-
-    /// Kilograms, of a liquid too: what there is to haul.
-    pub fn kilograms(self) -> f64 {
-        match self {
-            Self::Liquid { mass, .. } | Self::Dry(mass) => mass.kilograms(),
-        }
-    }
 }

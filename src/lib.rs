@@ -6,8 +6,8 @@
 //!
 //! The rooms, from the cellar up; each uses only rooms below it (a test enforces it): [`quantity`], [`source`], [`place`],
 //! [`table`], [`document`], [`error`] – [`field`], [`finding`], [`caution`], [`hazard`] – [`well`], [`inventory`] –
-//! [`checks`], [`kernel`] – [`scenario`] – [`engine`], [`rollup`], [`ledger`] – [`report`] – [`write`](mod@write) –
-//! [`cli`]. DEVELOPERS.md follows one well through them.
+//! [`checks`], [`kernel`] – [`scenario`] – [`visit`] – [`rollup`], [`ledger`] – [`engine`] – [`report`] –
+//! [`write`](mod@write) – [`cli`]. DEVELOPERS.md follows one well through them.
 
 pub mod caution;
 pub mod checks;
@@ -28,5 +28,6 @@ pub mod rollup;
 pub mod scenario;
 pub mod source;
 pub mod table;
+pub mod visit;
 pub mod well;
 pub mod write;

@@ -107,7 +107,6 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     let orders = orders::orders(&campaign, &scenarios, &run.totals);
     csv::write_grid(&staged.path(TOTALS), &tables::totals(&plan, &run))?;
     csv::write_grid(&staged.path(ORDERS), &tables::orders(&plan, &orders))?;
-    let date_text = date.map(|date| date.to_string());
     let names: Vec<String> = lists.iter().map(|path| file_name(path)).collect();
     let corrected = inventory.applied_corrections();
     let matter = Matter {
@@ -117,7 +116,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         findings: &findings,
         causes: &causes,
         corrections: &corrected,
-        date: date_text.as_deref(),
+        date,
         lists: &names,
         table_file,
     };

@@ -2,6 +2,8 @@
 //!
 //! A cell knows what it is and what part it plays; a writer decides what that looks like. No format is known here.
 
+use chrono::NaiveDate;
+
 use super::entry::{Entry, Remark};
 
 /// What a cell holds.
@@ -189,8 +191,8 @@ impl Sheet {
 pub struct Book {
     /// Title, for the file's properties and page heads.
     pub title: String,
-    /// Date of the plan, `YYYY-MM-DD`, where there is one.
-    pub date: Option<String>,
+    /// Date of the plan, where there is one.
+    pub date: Option<NaiveDate>,
     /// The sheets in reading order.
     pub sheets: Vec<Sheet>,
 }

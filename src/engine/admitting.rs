@@ -3,16 +3,16 @@
 use std::collections::HashMap;
 
 use super::condition::Conditions;
-use super::outcome::Visit;
 use super::springs::{self, Inflow};
 use crate::checks::{OtherRow, Verdict, admit};
 use crate::error::Result;
 use crate::field::Field;
 use crate::field::rules::ReadingRules;
-use crate::finding::Finding;
+use crate::finding::{Code, Finding};
 use crate::inventory::Draft;
 use crate::kernel::requirement::Practice;
 use crate::scenario::{Exclude, Override};
+use crate::visit::Visit;
 
 /// The overrides of a scenario file: their conditions, and which of them leave visits out.
 #[derive(Debug, Default)]
@@ -103,12 +103,12 @@ pub(super) fn admit_all(drafts: Vec<Draft>, rules: &ReadingRules, overrides: &Ru
                 visits.push(Visit::Planned { assumed: assumed.join(" "), flags: well.hazards.words(), cell, well });
             }
             Verdict::HeldBack(mut row) => {
-                let mut reasons: Vec<&str> = row.reasons().map(|finding| finding.code.id()).collect();
-                reasons.sort_unstable();
-                reasons.dedup();
-                let reasons = reasons.join(" ");
+                let mut codes: Vec<Code> = row.reasons().map(|finding| finding.code).collect();
+                codes.sort_unstable();
+                codes.dedup();
+                let reasons = codes.iter().map(|code| code.id()).collect::<Vec<_>>().join(" ");
                 findings.append(&mut row.findings);
-                visits.push(Visit::HeldBack { flags: row.told.hazards.words(), row, reasons });
+                visits.push(Visit::HeldBack { flags: row.told.hazards.words(), row, codes, reasons });
             }
             Verdict::NotAWell(row) => {
                 others.push(row);

@@ -2,11 +2,9 @@
 
 use std::collections::HashMap;
 
-use super::KeptCell;
 use crate::caution::Cautions;
 use crate::kernel::requirement::Requirement;
 use crate::ledger::{self, Get};
-use crate::table::{BatchColumn, ColumnCells, TableBatch};
 
 /// The ledger's columns of requirements, filled row by row while a requirement is at hand: going through all requirements
 /// once for every column would fetch each of them from memory a few dozen times.
@@ -53,22 +51,6 @@ impl NeedCells {
         self.texts.iter_mut().for_each(|cells| cells.push(""));
         self.cautions.push(Cautions::default());
     }
-}
-
-/// The first rows of a batch as cells that outlive it.
-pub(super) fn kept_rows(batch: &TableBatch<'_>, rows: usize) -> Vec<Vec<KeptCell>> {
-    (0..batch.rows().min(rows))
-        .map(|row| {
-            let cell = |column: &BatchColumn<'_>| {
-                let at = batch.cell_of(column.varies, row);
-                match &column.cells {
-                    ColumnCells::Text(texts) => KeptCell::Text(texts[at].into()),
-                    ColumnCells::Number(numbers) => KeptCell::Number(numbers[at]),
-                }
-            };
-            batch.columns.iter().map(cell).collect()
-        })
-        .collect()
 }
 
 /// Words of each set of cautions that occurs in a batch, made once.

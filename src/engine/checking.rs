@@ -6,7 +6,6 @@ use rayon::prelude::*;
 
 use super::admitting::{Admitted, Rules, admit_all};
 use super::names::Names;
-use super::outcome::Visit;
 use super::quality::Quality;
 use super::rounds::{read_round, share_read};
 use super::{Listener, closing};
@@ -19,6 +18,7 @@ use crate::kernel::requirement::Practice;
 use crate::kernel::volume::standing_volume;
 use crate::place::Origin;
 use crate::quantity::liters;
+use crate::visit::Visit;
 
 /// What a check without scenarios came to.
 #[derive(Debug, Default)]

@@ -21,34 +21,7 @@ use crate::field::{FIELDS, Field, Kind, same_column};
 use crate::quantity::unit::{self, Dimension, Unit};
 use crate::scenario::Override;
 use crate::scenario::written::{Spot, near};
-use crate::well::Well;
-
-/// Whoever a condition is asked of.
-pub trait Asked {
-    /// The SI value of a measured field; `None` where there is none.
-    fn si_value(&self, field: Field) -> Option<f64>;
-    /// The text of a text or choice field; `None` where there is none.
-    fn text(&self, field: Field) -> Option<&str>;
-    /// The answer of a yes-or-no field; `None` where there is none.
-    fn flag(&self, field: Field) -> Option<bool>;
-    /// Cells of the columns that are not fields.
-    fn carried(&self) -> &[Box<str>];
-}
-
-impl Asked for Well {
-    fn si_value(&self, field: Field) -> Option<f64> {
-        self.si_value(field)
-    }
-    fn text(&self, field: Field) -> Option<&str> {
-        self.text(field)
-    }
-    fn flag(&self, field: Field) -> Option<bool> {
-        self.flag(field)
-    }
-    fn carried(&self) -> &[Box<str>] {
-        &self.carried
-    }
-}
+use crate::visit::{Asked, Visit};
 
 /// Every override's condition, ready to be asked of a batch.
 #[derive(Debug, Default)]
@@ -140,7 +113,7 @@ impl Conditions {
     /// Tries every condition on an empty batch, so that a wrong type is found before any well is read.
     fn prove(&self, overrides: &[Override]) -> Result<()> {
         for (index, rule) in overrides.iter().enumerate() {
-            let frame = self.frame::<Well>(&[])?;
+            let frame = self.frame::<Visit>(&[])?;
             let answer = frame.lazy().select([self.expressions[index].clone()]).collect();
             let column = answer.map_err(|error| {
                 rule.spot.error(format!("this condition cannot be evaluated: {}", first_line(&error.to_string())))

@@ -16,12 +16,10 @@ mod cells;
 mod checking;
 pub mod condition;
 mod names;
-pub mod outcome;
 pub mod quality;
 mod rounds;
 pub mod springs;
 pub mod tally;
-mod told;
 
 use std::borrow::Cow;
 use std::collections::{BTreeMap, HashMap};
@@ -34,26 +32,26 @@ use crate::error::{Error, Result};
 use crate::field::rules::ReadingRules;
 use crate::finding::{Code, Finding};
 use crate::inventory::{Batch, Draft, Inventory, fixed_value};
-use crate::kernel::requirement::{Practice, requirement};
-use crate::ledger::{self, Get};
+use crate::kernel::requirement::{Practice, Requirement, requirement};
+use crate::ledger::{self, CaseLabel, Get};
 use crate::quantity::liters;
 use crate::rollup::outsized::{Outsized, Sizes};
 use crate::rollup::{GroupColumn, GroupKey, Sums, Totals};
 use crate::scenario::stock::StockOnTheDay;
 use crate::scenario::{Campaign, Scenario};
 use crate::table::{BatchColumn, ColumnCells, ColumnHead, ColumnKind, TableBatch, TableSink, Varies};
+use crate::visit::{TreatedVisit, Visit};
 use crate::well::Well;
 pub use admitting::Rules;
 use admitting::{Admitted, admit_all};
-use cells::{CautionWords, NeedCells, kept_rows};
+use cells::{CautionWords, NeedCells};
 pub use checking::{Checked, Outcomes, check};
 use names::Names;
-use outcome::{CaseLabel, Visit};
 use quality::Quality;
 use rounds::{read_round, share_read};
 use tally::Tally;
 
-/// Bytes of text in the rows that are kept for the workbook.
+/// Bytes of the visits that are kept for documents, about.
 const KEPT_BYTES: usize = 64 << 20;
 
 /// One scenario of a run, with its product as it is on the day of use.
@@ -91,24 +89,6 @@ pub trait Listener {
     fn progress(&mut self, rows: u64, share: f64);
 }
 
-/// One cell of a kept row.
-#[derive(Debug, Clone, PartialEq)]
-pub enum KeptCell {
-    /// A text; empty for none.
-    Text(Box<str>),
-    /// A number; NaN for none.
-    Number(f64),
-}
-
-impl KeptCell {
-    fn bytes(&self) -> usize {
-        match self {
-            Self::Text(text) => text.len(),
-            Self::Number(_) => 8,
-        }
-    }
-}
-
 /// What a run came to.
 #[derive(Debug)]
 pub struct Run {
@@ -134,8 +114,8 @@ pub struct Run {
     pub caution_counts: Vec<[u64; 64]>,
     /// What is reported of the sites, and what the lists leave to the practice.
     pub tally: Tally,
-    /// The first rows of the treatments table, up to what was asked for; rows of one visit are never split.
-    pub kept: Vec<Vec<KeptCell>>,
+    /// The first visits with what they need in each case, as many as rows of the treatments table were asked for.
+    pub kept: Vec<TreatedVisit>,
     /// Rows of the treatments table in all.
     pub table_rows: u64,
     /// What the data are worth; volumes are those of the first scenario.
@@ -230,6 +210,15 @@ impl<'a> Plan<'a> {
         Ok(self.overrides.conditions().masks(&[well])?.first().copied().unwrap_or(0))
     }
 
+    /// What the treatments table says of each case.
+    pub fn labels(&self) -> impl Iterator<Item = CaseLabel<'_>> {
+        self.cases.iter().map(|case| CaseLabel {
+            name: &case.scenario.name,
+            product: &self.campaign.products[case.scenario.product].name,
+            stock: &case.stock.prepared.stock,
+        })
+    }
+
     /// Heads of the treatments table: the ledger's columns, then the carried ones.
     pub fn table_heads(&self) -> Vec<ColumnHead> {
         let own = ledger::COLUMNS.iter().map(|column| ColumnHead {
@@ -246,7 +235,7 @@ impl<'a> Plan<'a> {
 
     /// Runs the lists through every scenario.
     ///
-    /// `keep` is how many rows of the treatments table come back in the [`Run`].
+    /// `keep` is how many rows of the treatments table the visits make up that come back in the [`Run`].
     ///
     /// # Errors
     /// When a list cannot be read on, or an output cannot be written.
@@ -335,7 +324,7 @@ impl<'a> Plan<'a> {
                 note(&batch.findings, &mut run);
                 listener.findings(&batch.findings)?;
                 if kept_bytes < KEPT_BYTES {
-                    kept_bytes += batch.kept.iter().flatten().map(KeptCell::bytes).sum::<usize>();
+                    kept_bytes += batch.kept.iter().map(TreatedVisit::bytes).sum::<usize>();
                     run.kept.extend(batch.kept);
                 }
                 written.push(batch.encoded);
@@ -378,15 +367,17 @@ impl<'a> Plan<'a> {
         let scenarios = self.cases.len();
 
         let kept_visits = (keep / scenarios.max(1)).saturating_sub(usize::try_from(first).unwrap_or(usize::MAX));
-        let mut cells = (sink.wants_rows() || kept_visits > 0).then(|| NeedCells::new(visits.len() * scenarios));
+        let mut cells = sink.wants_rows().then(|| NeedCells::new(visits.len() * scenarios));
         let mut sums: HashMap<GroupKey<'_>, Vec<Sums>> = HashMap::new();
         let mut caution_counts = vec![[0; 64]; scenarios];
         let (mut planned, mut held_back, mut assumed) = (0, 0, 0);
         let mut excluded_for: BTreeMap<Box<str>, u64> = BTreeMap::new();
         let mut tally = Tally::default();
         let mut sizes = Sizes::default();
+        let mut kept_needs: Vec<Vec<Requirement>> = Vec::new();
         for (at, visit) in visits.iter().enumerate() {
             tally.visit(visit);
+            let mut needs = Vec::new();
             let group =
                 sums.entry(GroupKey::of(visit, &self.groups)).or_insert_with(|| vec![Sums::default(); scenarios]);
             let Some(well) = visit.well() else {
@@ -398,6 +389,9 @@ impl<'a> Plan<'a> {
                     held_back += 1;
                 }
                 (0..scenarios).for_each(|_| cells.iter_mut().for_each(NeedCells::push_none));
+                if at < kept_visits {
+                    kept_needs.push(needs);
+                }
                 continue;
             };
             let rests = !visit.assumed().is_empty();
@@ -419,6 +413,12 @@ impl<'a> Plan<'a> {
                 if let Some(cells) = &mut cells {
                     cells.push(&need);
                 }
+                if at < kept_visits {
+                    needs.push(need);
+                }
+            }
+            if at < kept_visits {
+                kept_needs.push(needs);
             }
             planned += 1;
         }
@@ -428,10 +428,10 @@ impl<'a> Plan<'a> {
             Some(cells) => self.table_batch(&visits, cells, &words),
             None => TableBatch::default(),
         };
-        let kept = kept_rows(&batch, kept_visits.saturating_mul(scenarios));
         let encoded = sink.encode(batch)?;
         let mut sums: Vec<_> = sums.into_iter().map(|(key, sums)| (key.owned(), sums)).collect();
         sums.sort_by(|a, b| a.0.cmp(&b.0));
+        let kept = visits.into_iter().zip(kept_needs).map(|(visit, needs)| TreatedVisit::new(visit, needs)).collect();
         Ok(Worked {
             read,
             planned,
@@ -457,15 +457,7 @@ impl<'a> Plan<'a> {
         mut need_cells: NeedCells,
         words: &'b CautionWords,
     ) -> TableBatch<'b> {
-        let labels: Vec<CaseLabel<'b>> = self
-            .cases
-            .iter()
-            .map(|case| CaseLabel {
-                name: &case.scenario.name,
-                product: &self.campaign.products[case.scenario.product].name,
-                stock: &case.stock.prepared.stock,
-            })
-            .collect();
+        let labels: Vec<CaseLabel<'b>> = self.labels().collect();
         let all_planned = visits.iter().all(|visit| visit.well().is_some());
         let mut numbers = std::mem::take(&mut need_cells.numbers).into_iter();
         let mut texts = std::mem::take(&mut need_cells.texts).into_iter();
@@ -525,7 +517,7 @@ struct Worked<E> {
     tally: Tally,
     sums: Vec<(GroupKey<'static>, Vec<Sums>)>,
     findings: Vec<Finding>,
-    kept: Vec<Vec<KeptCell>>,
+    kept: Vec<TreatedVisit>,
     quality: Quality,
     sizes: Sizes,
     encoded: E,

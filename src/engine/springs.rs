@@ -3,7 +3,6 @@
 
 use std::collections::HashMap;
 
-use super::outcome::Visit;
 use crate::checks::{HeldBack, Told};
 use crate::field::{Field, WellType};
 use crate::finding::{Finding, catalogue};
@@ -12,6 +11,7 @@ use crate::kernel::moving::unsettled_turnover;
 use crate::kernel::requirement::Practice;
 use crate::place::Place;
 use crate::quantity::format::number;
+use crate::visit::Visit;
 use crate::well::Well;
 
 /// A spring box with an inflow, as its row gave it.
@@ -105,7 +105,8 @@ pub(super) fn hold_back(
         };
         findings.insert(inflow.findings_end.min(findings.len()), finding);
         let flags = row.told.hazards.words();
-        *visit = Visit::HeldBack { row: Box::new(row), reasons: catalogue::SPRING_FLOWS.id().to_owned(), flags };
+        let code = catalogue::SPRING_FLOWS;
+        *visit = Visit::HeldBack { row: Box::new(row), codes: vec![code], reasons: code.id().to_owned(), flags };
     }
 }
 

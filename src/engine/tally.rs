@@ -1,9 +1,9 @@
 //! Counts of a run beside its sums: what is reported of the sites, and what the lists leave to the practice.
 
-use super::outcome::Visit;
 use crate::hazard::{COUNT, Hazard};
 use crate::kernel::demand;
 use crate::kernel::requirement::Requirement;
+use crate::visit::Visit;
 use crate::well::Well;
 
 /// How many visits report a hazard, and for how many the list does not say what the practice then says instead.

@@ -92,6 +92,37 @@ impl Amount {
     pub(super) fn dry(chlorine: ChlorineMass, strength: ChlorinePerDry) -> Self {
         Self::Dry(dose::dry_product(chlorine, strength))
     }
+
+    /// Litres of a liquid; NaN for a dry product.
+    pub fn liters(self) -> f64 {
+        match self {
+            Self::Liquid { volume, .. } => volume.liters(),
+            Self::Dry(_) => f64::NAN,
+        }
+    }
+
+    /// Litres of a liquid, kilograms of a dry product: in the unit it is bought by.
+    pub fn bought(self) -> f64 {
+        match self {
+            Self::Liquid { volume, .. } => volume.liters(),
+            Self::Dry(mass) => mass.kilograms(),
+        }
+    }
+
+    /// Kilograms of a dry product; NaN for a liquid, which is bought by volume.
+    pub fn dry_kilograms(self) -> f64 {
+        match self {
+            Self::Liquid { .. } => f64::NAN,
+            Self::Dry(mass) => mass.kilograms(),
+        }
+    }
+
+    /// Kilograms, of a liquid too: what there is to haul.
+    pub fn kilograms(self) -> f64 {
+        match self {
+            Self::Liquid { mass, .. } | Self::Dry(mass) => mass.kilograms(),
+        }
+    }
 }
 
 /// Product computed and measured out.

@@ -2,23 +2,20 @@
 //!
 //! Amounts are said as people measure them, routes, agents and cautions in whole words; the tables keep numbers and codes.
 
-use uom::si::f64::Volume;
-use uom::si::volume::cubic_meter;
-
 use super::Matter;
 use super::show::Shown;
-use crate::caution;
-use crate::document::cell::{Cell, Role, Sheet};
-use crate::engine::{Case, KeptCell};
+use crate::document::cell::{Cell, Role, Sheet, Value};
+use crate::engine::Case;
+use crate::field::DischargeRoute;
 use crate::field::rules::UnitSystem;
 use crate::kernel::constants::STOCK_NEARLY_GONE;
 use crate::kernel::measure::{measure_dilution, weigh};
 use crate::kernel::neutralizer::Agent;
-use crate::kernel::requirement::Stock;
-use crate::ledger::COLUMNS;
+use crate::kernel::requirement::{Amount, Requirement, Stock};
 use crate::quantity::format::number;
-use crate::quantity::kitchen;
+use crate::quantity::{AgentMass, Time, kitchen, liters};
 use crate::scenario::product::Product;
+use crate::visit::Visit;
 
 /// What a crew needs, each with its width.
 const HEADS: [(&str, f64); 23] = [
@@ -47,19 +44,9 @@ const HEADS: [(&str, f64); 23] = [
     ("Not understood", 20.0),
 ];
 
-/// Columns of the ledger that tell a crew of a visit for which nothing is computed.
-const HELD_BACK_TAKEN: [(&str, &str); 10] = [
-    ("depot", "Depot"),
-    ("well_id", "Well"),
-    ("visit", "Visit"),
-    ("well_type", "Type"),
-    ("reasons", "Held back by"),
-    ("crew_flags", "Crew flags"),
-    ("users_served", "Users"),
-    ("flooded", "Flooded"),
-    ("notes", "Notes"),
-    ("not_understood", "Not understood"),
-];
+/// What a crew is told of a visit for which nothing is computed.
+const HELD_BACK_HEADS: [&str; 10] =
+    ["Depot", "Well", "Visit", "Type", "Held back by", "Crew flags", "Users", "Flooded", "Notes", "Not understood"];
 
 pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     let mut sheet = Sheet::new("Crew");
@@ -117,18 +104,16 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     ];
     sheet.heads(HEADS.iter().map(|(head, _)| *head).chain(by_hand).map(str::to_owned));
 
-    let mut rows: Vec<&Vec<KeptCell>> = matter
-        .rows()
-        .iter()
-        .filter(|row| text(row, "scenario") == scenario && text(row, "outcome") == "planned")
-        .collect();
+    let product = matter.plan.labels().next().map_or("", |label| label.product);
     // Crews leave from a depot: their rows stand together, in the order of the lists.
-    rows.sort_by(|a, b| text(a, "depot").cmp(text(b, "depot")));
-    for row in rows {
+    let mut rows: Vec<(&Visit, &Requirement)> =
+        matter.visits().iter().filter_map(|treated| Some((&treated.visit, treated.need(0)?))).collect();
+    rows.sort_by(|(a, _), (b, _)| a.depot().cmp(b.depot()));
+    for (visit, need) in rows {
         let blanks = std::iter::repeat_n(Cell::empty().with_role(Role::Blank), by_hand.len());
-        sheet.push(cells(row, system).into_iter().chain(blanks).collect());
+        sheet.push(cells(visit, need, product, system).into_iter().chain(blanks).collect());
     }
-    held_back(matter, scenario, &mut sheet);
+    held_back(matter, &mut sheet);
     sheet.layout.widths = HEADS.iter().map(|(_, width)| *width).chain([13.0, 13.0, 10.0, 10.0, 8.0]).collect();
     sheet.layout.frozen_columns = 2;
     sheet.layout.landscape = true;
@@ -136,9 +121,9 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
 }
 
 /// Visits without an amount: a crew that is there anyway knows who drinks there, what to look out for and what to measure.
-fn held_back(matter: &Matter<'_>, scenario: &str, sheet: &mut Sheet) {
-    let is_held = |row: &&Vec<KeptCell>| text(row, "scenario") == scenario && text(row, "outcome") == "held_back";
-    let mut rows = matter.rows().iter().filter(is_held).peekable();
+fn held_back(matter: &Matter<'_>, sheet: &mut Sheet) {
+    let visits = matter.visits().iter().map(|treated| &treated.visit);
+    let mut rows = visits.filter(|visit| matches!(visit, Visit::HeldBack { .. })).peekable();
     if rows.peek().is_none() {
         return;
     }
@@ -147,114 +132,121 @@ fn held_back(matter: &Matter<'_>, scenario: &str, sheet: &mut Sheet) {
         "Held back: no amount is computed, do not treat. The Findings sheet says what to measure.",
         Role::Flagged,
     );
-    sheet.push(HELD_BACK_TAKEN.map(|(_, title)| Cell::head(title)).to_vec());
-    let places = HELD_BACK_TAKEN.map(|(id, _)| COLUMNS.iter().position(|column| column.id == id));
-    for row in rows {
-        let cells = places.iter().map(|place| match place.and_then(|at| row.get(at)) {
-            Some(KeptCell::Text(text)) => Cell::text(&**text).with_role(Role::Flagged),
-            Some(KeptCell::Number(value)) => Cell::number(*value, 0),
-            None => Cell::empty(),
-        });
-        sheet.push(cells.collect());
+    sheet.push(HELD_BACK_HEADS.map(Cell::head).to_vec());
+    let flagged = |text: &str| Cell::text(text).with_role(Role::Flagged);
+    for visit in rows {
+        sheet.push(vec![
+            flagged(visit.depot()),
+            flagged(visit.id()),
+            flagged(visit.visit()),
+            flagged(visit.well_type()),
+            flagged(visit.reasons()),
+            flagged(visit.crew_flags()),
+            Cell::number(visit.users_served(), 0),
+            flagged(visit.flooded()),
+            flagged(visit.notes()),
+            flagged(visit.not_understood()),
+        ]);
     }
 }
 
 /// One visit, in words.
-fn cells(row: &[KeptCell], system: UnitSystem) -> [Cell; 23] {
-    let say = |id: &str| Cell::text(text(row, id).replace('_', " "));
-    let water = |id: &str| shown(row, id, "L", system);
-    let measured = kitchen::words(value(row, "measured_amount"), text(row, "measured_unit"));
-    let flush = match value(row, "flush_h") {
-        hours if hours.is_nan() => "time not known".to_owned(),
-        hours => format!("about {} h", number(hours, 2)),
+fn cells(visit: &Visit, need: &Requirement, product: &str, system: UnitSystem) -> [Cell; 23] {
+    let water = |volume| shown(liters(volume), "L", system);
+    let measured = kitchen::words(need.measured_amount, need.measured_unit);
+    let flush = match need.flush_time {
+        None => "time not known".to_owned(),
+        Some(time) => format!("about {} h", number(hours(time), 2)),
     };
     [
-        Cell::text(text(row, "depot")),
-        Cell::text(text(row, "well_id")),
-        Cell::text(text(row, "visit")),
-        say("well_type"),
-        Cell::text(water("treated_volume_l")),
-        Cell::text(format!("{measured} of {}", text(row, "product"))),
-        Cell::text(text(row, "measured_for")),
-        Cell::number(value(row, "measured_dose_mg_per_l"), 0),
-        Cell::number(value(row, "least_dose_mg_per_l"), 0),
-        Cell::text(dilution(row, system)),
-        Cell::text(wash(row, system)),
-        Cell::text(feed(row, system)),
-        Cell::text(hold(row)),
-        Cell::number(value(row, "emptyings"), 0),
-        Cell::text(format!("{}, {flush}", water("flush_volume_l"))),
-        Cell::text(match text(row, "discharge_route") {
-            "" => "not on record: check before flushing".to_owned(),
-            "septic" => "open ground or hauled away, NOT the septic system".to_owned(),
-            route => route.replace('_', " "),
+        Cell::text(visit.depot()),
+        Cell::text(visit.id()),
+        Cell::text(visit.visit()),
+        Cell::text(visit.well_type().replace('_', " ")),
+        Cell::text(water(need.treated_volume)),
+        Cell::text(format!("{measured} of {product}")),
+        Cell::text(need.measure_for.name()),
+        Cell::number(need.measured_dose.milligrams_per_liter(), 0),
+        Cell::number(need.least_dose.milligrams_per_liter(), 0),
+        Cell::text(dilution(need, system)),
+        Cell::text(wash(need, system)),
+        Cell::text(feed(need, system)),
+        Cell::text(hold(need)),
+        Cell::new(Value::optional(need.emptyings, 0), Role::Body),
+        Cell::text(format!("{}, {flush}", water(need.flush_volume))),
+        Cell::text(match need.route {
+            None => "not on record: check before flushing".to_owned(),
+            Some(DischargeRoute::Septic) => "open ground or hauled away, NOT the septic system".to_owned(),
+            Some(route) => route.name().replace('_', " "),
         }),
-        Cell::text(neutralizer(row, system)),
-        Cell::text(caution::sentences(text(row, "cautions"))),
-        Cell::text(text(row, "crew_flags")),
-        Cell::number(value(row, "users_served"), 0),
-        Cell::text(text(row, "flooded")),
-        Cell::text(text(row, "notes")),
-        Cell::text(text(row, "not_understood")),
+        Cell::text(neutralizer(need, system)),
+        Cell::text(need.cautions.sentences()),
+        Cell::text(visit.crew_flags()),
+        Cell::number(visit.users_served(), 0),
+        Cell::text(visit.flooded()),
+        Cell::text(visit.notes()),
+        Cell::text(visit.not_understood()),
     ]
 }
 
-fn dilution(row: &[KeptCell], system: UnitSystem) -> String {
-    let volume = |id| Volume::new::<cubic_meter>(value(row, id) / 1000.0);
-    match measure_dilution(volume("predilution_l"), volume("treated_volume_l"), system) {
+fn dilution(need: &Requirement, system: UnitSystem) -> String {
+    match measure_dilution(need.predilution, need.treated_volume, system) {
         Some(water) => kitchen::bucket(water.amount, water.unit),
         None => "not diluted".to_owned(),
     }
 }
 
-fn wash(row: &[KeptCell], system: UnitSystem) -> String {
-    if value(row, "wall_wash_l") > 0.0 {
-        let amount = kitchen::words(value(row, "wall_wash_amount"), text(row, "wall_wash_unit"));
-        format!("{amount} in {}", shown(row, "wall_wash_l", "L", system))
-    } else {
-        String::new()
+fn wash(need: &Requirement, system: UnitSystem) -> String {
+    match need.wash {
+        Some(wash) if wash.solution.value > 0.0 => {
+            let amount = kitchen::words(wash.amount, wash.unit);
+            format!("{amount} in {}", shown(liters(wash.solution), "L", system))
+        }
+        _ => String::new(),
     }
 }
 
-fn feed(row: &[KeptCell], system: UnitSystem) -> String {
-    if value(row, "feed_l_per_h") > 0.0 {
-        format!("{} each hour of the contact time", shown(row, "feed_l_per_h", "L", system))
-    } else if value(row, "feed_kg_per_h") > 0.0 {
-        format!("{} each hour of the contact time", shown(row, "feed_kg_per_h", "kg", system))
-    } else {
-        String::new()
-    }
+fn feed(need: &Requirement, system: UnitSystem) -> String {
+    let amount = match need.feed.map(|feed| feed.per_hour) {
+        Some(Amount::Liquid { volume, .. }) => shown(volume.liters(), "L", system),
+        Some(Amount::Dry(mass)) => shown(mass.kilograms(), "kg", system),
+        None => return String::new(),
+    };
+    format!("{amount} each hour of the contact time")
 }
 
-/// A number with the unit that people of this system read.
-fn shown(row: &[KeptCell], id: &str, symbol: &'static str, system: UnitSystem) -> String {
+/// A number of a unit of the tables, in the unit that people of this system read.
+fn shown(value: f64, symbol: &'static str, system: UnitSystem) -> String {
     let shown = Shown::of(symbol, system);
-    format!("{} {}", number(shown.value(value(row, id)), 3), shown.symbol)
+    format!("{} {}", number(shown.value(value), 3), shown.symbol)
 }
 
-fn hold(row: &[KeptCell]) -> String {
-    let hours = |id| number(value(row, id), 3);
-    if value(row, "hold_required_h").is_nan() {
-        hours("hold_h")
-    } else {
-        format!("{}; the rule requires {}", hours("hold_h"), hours("hold_required_h"))
+fn hours(time: Time) -> f64 {
+    time.value / 3600.0
+}
+
+fn hold(need: &Requirement) -> String {
+    let said = number(hours(need.hold), 3);
+    match need.hold_required {
+        Some(required) => format!("{said}; the rule requires {}", number(hours(required), 3)),
+        None => said,
     }
 }
 
 /// Agent and amount, never a weight of nothing.
-fn neutralizer(row: &[KeptCell], system: UnitSystem) -> String {
-    let amount = |agent: Agent, kilograms: f64| {
-        weigh(kilograms, system)
+fn neutralizer(need: &Requirement, system: UnitSystem) -> String {
+    let amount = |agent: Agent, mass: AgentMass| {
+        weigh(mass.kilograms(), system)
             .map(|weight| format!("{} of {}", kitchen::words(weight.amount, weight.unit), agent.plain_name()))
     };
-    let Some(agent) = Agent::by_name(text(row, "neutralizer")) else {
+    let Some(agent) = need.neutralizer else {
         return "None included; keep flush water away from streams, ditches and drains.".to_owned();
     };
-    let Some(said) = amount(agent, value(row, "neutralizer_kg")) else {
+    let Some(said) = amount(agent, need.neutralizer_mass) else {
         return "None needed: the chlorine left is below the limit. Test it.".to_owned();
     };
-    let other = Agent::by_name(text(row, "neutralizer_instead"));
-    match other.and_then(|other| amount(other, value(row, "neutralizer_instead_kg"))) {
+    let other = need.neutralizer_instead.zip(need.neutralizer_instead_mass);
+    match other.and_then(|(other, mass)| amount(other, mass)) {
         Some(other) => format!("{said}. It leaves this water too acidic: better {other}."),
         None => said,
     }
@@ -284,23 +276,4 @@ fn product_note(case: &Case<'_>, product: &Product) -> String {
          age, these amounts are wrong: ask for another sheet.",
         product.name
     )
-}
-
-fn text<'a>(row: &'a [KeptCell], id: &str) -> &'a str {
-    match at(row, id) {
-        Some(KeptCell::Text(text)) => text,
-        _ => "",
-    }
-}
-
-/// A number of the row; NaN where there is none.
-fn value(row: &[KeptCell], id: &str) -> f64 {
-    match at(row, id) {
-        Some(KeptCell::Number(value)) => *value,
-        _ => f64::NAN,
-    }
-}
-
-fn at<'a>(row: &'a [KeptCell], id: &str) -> Option<&'a KeptCell> {
-    COLUMNS.iter().position(|column| column.id == id).and_then(|at| row.get(at))
 }

@@ -28,10 +28,12 @@ mod wells;
 pub mod working;
 
 use crate::document::cell::{Book, Sheet};
-use crate::engine::{KeptCell, Plan, Run};
+use crate::engine::{Plan, Run};
 use crate::field::rules::Correction;
 use crate::finding::Finding;
 use crate::rollup::orders::Orders;
+use crate::visit::TreatedVisit;
+use chrono::NaiveDate;
 pub use compare::{SHELF_SHARE, SHELF_TEMPERATURES};
 
 /// What a report is made from.
@@ -49,8 +51,8 @@ pub struct Matter<'a> {
     pub causes: &'a causes::Causes,
     /// Cells that were read as corrected.
     pub corrections: &'a [Correction],
-    /// Date of the plan, `YYYY-MM-DD`.
-    pub date: Option<&'a str>,
+    /// Date of the plan.
+    pub date: Option<NaiveDate>,
     /// Names of the lists.
     pub lists: &'a [String],
     /// Name of the file that holds every row, where the workbook does not.
@@ -61,15 +63,17 @@ pub struct Matter<'a> {
 const SAMPLE_ROWS: usize = 2_000;
 
 impl Matter<'_> {
-    /// The rows of the treatments table that the workbook shows: all where they were all kept, else the first of them.
-    fn rows(&self) -> &[Vec<KeptCell>] {
+    /// The visits that the workbook shows: all where they were all kept, else the first of them.
+    pub fn visits(&self) -> &[TreatedVisit] {
         let kept = &self.run.kept;
-        if kept.len() as u64 == self.run.table_rows { kept } else { &kept[..kept.len().min(SAMPLE_ROWS)] }
+        let cases = self.plan.cases.len().max(1);
+        let all = (kept.len() * cases) as u64 == self.run.table_rows;
+        if all { kept } else { &kept[..kept.len().min(SAMPLE_ROWS / cases)] }
     }
 
     /// Where the other rows are; `None` where the workbook shows all.
     fn rest(&self) -> Option<String> {
-        let shown = self.rows().len();
+        let shown = self.visits().len() * self.plan.cases.len();
         (shown as u64 != self.run.table_rows).then(|| {
             let rest = match self.table_file {
                 Some(file) => format!("every row is in {file}"),
@@ -128,5 +132,5 @@ pub fn book(matter: &Matter<'_>) -> Book {
         let behind = sheets.iter().position(|sheet| sheet.name == "Assumptions").map_or(sheets.len(), |at| at + 1);
         sheets.insert(behind, corrections);
     }
-    Book { title: matter.plan.campaign.title.clone(), date: matter.date.map(str::to_owned), sheets }
+    Book { title: matter.plan.campaign.title.clone(), date: matter.date, sheets }
 }

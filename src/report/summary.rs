@@ -50,7 +50,8 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     for text in super::outsized::texts(matter) {
         sheet.wide(text, Role::Flagged);
     }
-    sheet.note(format!("Lists: {}. Plan for {}.", matter.lists.join(", "), matter.date.unwrap_or("no stated day")));
+    let day = matter.date.map_or_else(|| "no stated day".to_owned(), |date| date.to_string());
+    sheet.note(format!("Lists: {}. Plan for {day}.", matter.lists.join(", ")));
     sheet.note(caution::GENERAL[0].text);
     sheet.gap();
 

@@ -3,8 +3,8 @@
 use super::Matter;
 use super::show::Shown;
 use crate::document::cell::{Cell, Role, Sheet};
-use crate::engine::KeptCell;
-use crate::ledger::COLUMNS;
+use crate::ledger::{COLUMNS, CaseLabel, Datum};
+use crate::visit::Visit;
 
 pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     let mut sheet = Sheet::new("Wells");
@@ -20,25 +20,26 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     let shown: Vec<Shown> = COLUMNS.iter().map(|column| Shown::of(column.unit, system)).collect();
     let own = COLUMNS.iter().zip(&shown).map(|(column, shown)| shown.heading(column.title));
     sheet.heads(own.chain(matter.plan.carried.iter().cloned()));
-    let outcome = COLUMNS.iter().position(|column| column.id == "outcome");
-    for row in matter.rows() {
-        let is = |word: &str| outcome.is_some_and(|at| row.get(at) == Some(&KeptCell::Text(word.into())));
-        let role = match (is("held_back"), is("excluded")) {
-            (true, _) => Role::Flagged,
-            (_, true) => Role::Note,
-            _ => Role::Body,
+    let labels: Vec<CaseLabel<'_>> = matter.plan.labels().collect();
+    for treated in matter.visits() {
+        let visit = &treated.visit;
+        let role = match visit {
+            Visit::Planned { .. } => Role::Body,
+            Visit::HeldBack { .. } => Role::Flagged,
+            Visit::Excluded { .. } => Role::Note,
         };
-        let cells = row.iter().enumerate().map(|(at, cell)| match cell {
-            KeptCell::Text(text) => Cell::text(&**text).with_role(role),
-            KeptCell::Number(value) => {
-                let (digits, shown) = match (COLUMNS.get(at), shown.get(at)) {
-                    (Some(column), Some(shown)) => (shown.digits(column.digits), *shown),
-                    _ => (3, Shown::of("", system)),
-                };
-                Cell::number(shown.value(*value), digits)
-            }
-        });
-        sheet.push(cells.collect());
+        for (case, label) in labels.iter().enumerate() {
+            let need = treated.need(case);
+            let own = COLUMNS.iter().zip(&shown).map(|(column, shown)| match column.datum(label, visit, need) {
+                Datum::Text(text) => Cell::text(text).with_role(role),
+                Datum::Number(value) => Cell::number(shown.value(value), shown.digits(column.digits)),
+            });
+            let carried = (0..matter.plan.carried.len()).map(|at| {
+                let text = visit.carried().get(at).map(|text| &**text).unwrap_or_default();
+                Cell::text(text).with_role(role)
+            });
+            sheet.push(own.chain(carried).collect());
+        }
     }
     sheet.layout.widths = COLUMNS.iter().map(|column| width(column.id)).collect();
     sheet.layout.frozen_columns = 4;

@@ -10,7 +10,6 @@ pub mod packages;
 use std::borrow::Cow;
 use std::collections::BTreeMap;
 
-use crate::engine::outcome::Visit;
 use crate::error::Result;
 use crate::field::names::spellings_that_count;
 use crate::field::rules::ReadingRules;
@@ -19,6 +18,7 @@ use crate::kernel::neutralizer::Agent;
 use crate::kernel::requirement::{Amount, Requirement};
 use crate::quantity::liters;
 use crate::scenario::written::{Spot, near, refusal};
+use crate::visit::Visit;
 
 /// A column that totals are grouped by.
 #[derive(Debug, Clone, PartialEq, Eq)]

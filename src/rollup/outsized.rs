@@ -8,9 +8,9 @@
 use std::collections::BTreeMap;
 
 use super::Totals;
-use crate::engine::outcome::Visit;
 use crate::field::WellType;
 use crate::scenario::OutsizedRule;
+use crate::visit::Visit;
 
 /// How many visits of one type are named at most.
 const NAMED_OF_A_TYPE: usize = 20;

@@ -7,6 +7,7 @@ use std::collections::HashMap;
 use std::io::Write;
 use std::path::Path;
 
+use chrono::NaiveTime;
 use rust_xlsxwriter::{
     DocProperties, ExcelDateTime, Format, FormatAlign, FormatBorder, Workbook, Worksheet, XlsxError,
 };
@@ -57,8 +58,10 @@ pub fn write_new_book(path: &Path, book: &Book) -> Result<()> {
 
 fn build(book: &Book) -> std::result::Result<Workbook, XlsxError> {
     let mut workbook = Workbook::new();
-    let (year, month, day) = book.date.as_deref().and_then(parts_of_date).unwrap_or(NO_DATE);
-    let created = ExcelDateTime::from_ymd(year, month, day)?;
+    let created = match book.date {
+        Some(date) => ExcelDateTime::from_timestamp(date.and_time(NaiveTime::MIN).and_utc().timestamp())?,
+        None => ExcelDateTime::from_ymd(NO_DATE.0, NO_DATE.1, NO_DATE.2)?,
+    };
     workbook.set_properties(&DocProperties::new().set_title(&book.title).set_creation_datetime(&created));
     let mut formats = Formats::default();
     for sheet in &book.sheets {
@@ -66,11 +69,6 @@ fn build(book: &Book) -> std::result::Result<Workbook, XlsxError> {
         write_sheet(worksheet, sheet, &book.title, &mut formats)?;
     }
     Ok(workbook)
-}
-
-fn parts_of_date(date: &str) -> Option<(u16, u8, u8)> {
-    let mut parts = date.split('-');
-    Some((parts.next()?.parse().ok()?, parts.next()?.parse().ok()?, parts.next()?.parse().ok()?))
 }
 
 fn write_sheet(

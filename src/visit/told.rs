@@ -1,7 +1,6 @@
 //! What a list says of a visit beside what the dose rests on, planned, held back or left out: it travels into every output.
 
-use super::condition::Asked;
-use super::outcome::Visit;
+use super::{Asked, Visit};
 use crate::field::Field;
 use crate::hazard::Hazards;
 

@@ -1,10 +1,19 @@
-//! What came of each visit: a proven well with its requirement per scenario, a row held back with its reasons, or one that
-//! a rule of the scenario file leaves out. Rows that are no wells are no visits.
+//! What became of each row that is a well: a visit that is planned, held back with its reasons, or left out by a rule of
+//! the scenario file. Rows that are no wells are no visits.
+//!
+//! The engine makes visits of drafts; sums, tables and reports read them. A visit stays typed until somebody writes it down.
+//! It computes nothing and knows no scenario.
 
-use super::condition::Asked;
-use crate::checks::{HeldBack, Known};
+mod asked;
+mod told;
+mod treated;
+
+pub use asked::Asked;
+pub use treated::TreatedVisit;
+
+use crate::checks::HeldBack;
 use crate::field::Field;
-use crate::kernel::requirement::Stock;
+use crate::finding::Code;
 use crate::place::Place;
 use crate::well::Well;
 
@@ -27,7 +36,9 @@ pub enum Visit {
     HeldBack {
         /// What is known of it.
         row: Box<HeldBack>,
-        /// Codes of the findings that hold it back, separated by blanks.
+        /// Codes of the findings that hold it back, each once, in their order.
+        codes: Vec<Code>,
+        /// The same as words, separated by blanks.
         reasons: String,
         /// Words of what a person must know before going there.
         flags: String,
@@ -56,6 +67,29 @@ impl Visit {
             Self::Planned { cell, .. } => cell.to_string(),
             Self::HeldBack { .. } | Self::Excluded { .. } => String::new(),
         }
+    }
+
+    /// The row of the list that it is: file, sheet and row.
+    pub fn row(&self) -> Place {
+        match self {
+            Self::Planned { cell: place, .. } => Place { column: None, ..place.clone() },
+            Self::HeldBack { row, .. } => Place { column: None, ..row.place.clone() },
+            Self::Excluded { visit, .. } => visit.row(),
+        }
+    }
+
+    /// Why it is held back, as codes of findings; none of a visit that is planned or left out.
+    pub fn held_back_by(&self) -> &[Code] {
+        match self {
+            Self::HeldBack { codes, .. } => codes,
+            Self::Planned { .. } | Self::Excluded { .. } => &[],
+        }
+    }
+
+    /// Fields whose value was assumed by a stated rule, the route of the flush water among them where none is given.
+    pub fn assumed_fields(&self) -> impl Iterator<Item = Field> + '_ {
+        let route = self.well().filter(|well| well.discharge_route.is_none()).map(|_| Field::DischargeRoute);
+        self.well().into_iter().flat_map(|well| well.assumed.iter().copied()).chain(route)
     }
 
     /// Names of the fields that were assumed, separated by blanks.
@@ -161,58 +195,4 @@ impl Visit {
             Self::Excluded { reason, .. } => reason,
         }
     }
-}
-
-impl Asked for Visit {
-    fn si_value(&self, field: Field) -> Option<f64> {
-        match self {
-            Self::Planned { well, .. } => well.si_value(field),
-            Self::HeldBack { row, .. } => match row.told.known(field) {
-                Some(Known::Number(si)) => Some(*si),
-                _ => None,
-            },
-            Self::Excluded { visit, .. } => visit.si_value(field),
-        }
-    }
-
-    fn text(&self, field: Field) -> Option<&str> {
-        match self {
-            Self::Planned { well, .. } => well.text(field),
-            Self::HeldBack { row, .. } => match field {
-                Field::WellId => Some(&row.id),
-                Field::Visit => Some(&row.visit),
-                _ => match row.told.known(field) {
-                    Some(Known::Text(text)) => Some(text),
-                    _ => None,
-                },
-            },
-            Self::Excluded { visit, .. } => visit.text(field),
-        }
-    }
-
-    fn flag(&self, field: Field) -> Option<bool> {
-        match self {
-            Self::Planned { well, .. } => well.flag(field),
-            Self::HeldBack { row, .. } => match row.told.known(field) {
-                Some(Known::Flag(flag)) => Some(*flag),
-                _ => None,
-            },
-            Self::Excluded { visit, .. } => visit.flag(field),
-        }
-    }
-
-    fn carried(&self) -> &[Box<str>] {
-        self.carried()
-    }
-}
-
-/// What a row of the treatments table needs to know of its scenario.
-#[derive(Debug, Clone, Copy)]
-pub struct CaseLabel<'a> {
-    /// Name of the scenario.
-    pub name: &'a str,
-    /// Name of the product.
-    pub product: &'a str,
-    /// The product on the day of use.
-    pub stock: &'a Stock,
 }
