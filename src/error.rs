@@ -19,17 +19,8 @@ pub enum Error {
         /// Why, in words.
         reason: String,
     },
-    /// The scenario file says something that cannot be followed.
-    Scenario {
-        /// The file.
-        path: PathBuf,
-        /// Line and column, from 1, where known.
-        position: Option<(usize, usize)>,
-        /// The line as written, where known.
-        line: Option<String>,
-        /// What is wrong and what would be right.
-        reason: String,
-    },
+    /// The campaign, in a scenario file or a campaign book, says things that cannot be followed: all of them, in order.
+    Scenario(Vec<Fault>),
     /// An output cannot be written.
     Output {
         /// The file or folder.
@@ -60,6 +51,64 @@ impl Error {
     }
 }
 
+/// An entry of a campaign that cannot be followed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Fault {
+    /// The scenario file or the book.
+    pub path: PathBuf,
+    /// Where in it.
+    pub place: FaultPlace,
+    /// What is wrong and what would be right.
+    pub reason: String,
+}
+
+/// Where in a campaign a fault stands.
+#[derive(Debug, Clone, PartialEq)]
+pub enum FaultPlace {
+    /// In the file as a whole.
+    Whole,
+    /// At a row and column of a text, from 1, with the line as written.
+    Line {
+        /// The row.
+        row: usize,
+        /// The column.
+        column: usize,
+        /// The line.
+        line: String,
+    },
+    /// In a cell of a workbook, with what stands in it.
+    Cell {
+        /// The sheet.
+        sheet: String,
+        /// The cell, as a spreadsheet program shows it.
+        cell: String,
+        /// What is typed there.
+        typed: String,
+    },
+}
+
+impl fmt::Display for Fault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let path = self.path.display();
+        match &self.place {
+            FaultPlace::Whole => write!(f, "{path}: {}", self.reason),
+            FaultPlace::Line { row, column, line } => {
+                let number = row.to_string();
+                let margin = " ".repeat(number.len());
+                write!(f, "{path}:{row}:{column}: {}", self.reason)?;
+                write!(f, "\n {number} | {line}\n {margin} | {}^", " ".repeat(column.saturating_sub(1)))
+            }
+            FaultPlace::Cell { sheet, cell, typed } => {
+                write!(f, "{path}, sheet {sheet}, {cell}: {}", self.reason)?;
+                match typed.is_empty() {
+                    true => Ok(()),
+                    false => write!(f, "\n {cell} | {typed}"),
+                }
+            }
+        }
+    }
+}
+
 /// A system error in plain words, without its number.
 pub fn describe(error: &std::io::Error) -> String {
     match error.kind() {
@@ -81,18 +130,17 @@ impl fmt::Display for Error {
             }
             Self::Input { path, reason } => write!(f, "cannot read {}: {reason}", path.display()),
             Self::Output { path, reason } => write!(f, "cannot write {}: {reason}", path.display()),
-            Self::Scenario { path, position, line, reason } => {
-                write!(f, "{}", path.display())?;
-                if let Some((row, column)) = position {
-                    write!(f, ":{row}:{column}")?;
+            Self::Scenario(faults) => {
+                for (place, fault) in faults.iter().enumerate() {
+                    if place > 0 {
+                        writeln!(f)?;
+                    }
+                    write!(f, "{fault}")?;
                 }
-                write!(f, ": {reason}")?;
-                if let (Some((row, column)), Some(line)) = (position, line) {
-                    let number = row.to_string();
-                    let margin = " ".repeat(number.len());
-                    write!(f, "\n {number} | {line}\n {margin} | {}^", " ".repeat(column.saturating_sub(1)))?;
+                match faults.len() {
+                    0 | 1 => Ok(()),
+                    count => write!(f, "\n{count} entries to correct; nothing was written"),
                 }
-                Ok(())
             }
             Self::Request(reason) => write!(f, "{reason}"),
             Self::Internal(reason) => write!(f, "this should not happen: {reason}; please report it"),

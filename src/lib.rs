@@ -6,7 +6,7 @@
 //!
 //! The rooms, from the cellar up; each uses only rooms below it (a test enforces it): [`quantity`], [`source`], [`place`],
 //! [`table`], [`document`], [`error`] – [`field`], [`finding`], [`caution`], [`hazard`] – [`well`], [`inventory`] –
-//! [`checks`], [`kernel`] – [`scenario`] – [`visit`] – [`rollup`], [`ledger`] – [`engine`] – [`report`] –
+//! [`checks`], [`kernel`] – [`parameter`], [`scenario`] – [`visit`] – [`rollup`], [`ledger`] – [`engine`] – [`report`] –
 //! [`write`](mod@write) – [`cli`]. DEVELOPERS.md follows one well through them.
 
 pub mod caution;
@@ -21,6 +21,7 @@ pub mod hazard;
 pub mod inventory;
 pub mod kernel;
 pub mod ledger;
+pub mod parameter;
 pub mod place;
 pub mod quantity;
 pub mod report;

@@ -114,6 +114,48 @@ pub struct Practice {
 }
 
 impl Practice {
+    /// A practice in which nothing is stated; the campaign's defaults are laid over it.
+    pub fn nothing_stated(system: UnitSystem) -> Self {
+        let none = ChlorineConcentration::from_milligrams_per_liter(0.0);
+        Self {
+            target: none,
+            hold: Time::default(),
+            volume_allowance: 1.0,
+            demand_allowance: none,
+            demand_factors: DemandFactors::Stoichiometric,
+            plumbing_volume: Volume::default(),
+            least_volume: None,
+            least_product: LeastProduct::default(),
+            flowing_spring: None,
+            spring_rise: 0.0,
+            predilution_ratio: 0.0,
+            flush_method: None,
+            emptying: Emptying {
+                until: none,
+                carry_over: 0.0,
+                wait: Time::default(),
+                wash: none,
+                wash_film: Length::default(),
+            },
+            flush_until: None,
+            flush_volumes: None,
+            flush_rate: None,
+            residual_after_hold: None,
+            residual_decay_per_hour: None,
+            hold_rule: None,
+            water_temperature: ThermodynamicTemperature::default(),
+            discharge_limit: none,
+            neutralizer: Agent::AscorbicAcid,
+            neutralizer_ratio: None,
+            neutralizer_excess: 0.0,
+            neutralize_routes: Routes::default(),
+            repeat_share: 0.0,
+            handling_loss: 0.0,
+            measure_for: MeasureFor::Typical,
+            system,
+        }
+    }
+
     /// Free chlorine in the well when flushing starts, for what was poured: the measured residual, else what a stated decay
     /// leaves, else all of it, which is the safe side for flush and neutralizer.
     pub fn residual(&self, measured_dose: ChlorineConcentration) -> ChlorineConcentration {

@@ -1,16 +1,13 @@
 //! The Assumptions sheet: everything the figures rest on that no list says: practice, overrides, missing values, stock.
 
-use uom::si::thermodynamic_temperature::degree_celsius;
-
 use super::Matter;
-use super::show::Shown;
 use crate::document::cell::{Cell, Sheet};
-use crate::field::DischargeRoute;
+use crate::field::rules::UnitSystem;
 use crate::kernel::requirement::Practice;
 use crate::kernel::strength;
-use crate::quantity::basis::liters_per_minute;
+use crate::parameter::{Effect, Kind, Parameter, Taken, Value, of_practice};
 use crate::quantity::format::number;
-use crate::quantity::liters;
+use crate::quantity::unit;
 use crate::scenario::product::Product;
 
 pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
@@ -23,97 +20,30 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     sheet.layout.filter_row = None;
     let practices: Vec<Practice> =
         matter.plan.cases.iter().map(|case| campaign.practice_of(case.scenario, 0)).collect();
-    let volume = Shown::of("L", campaign.system);
-    let flow = Shown::of("L/min", campaign.system);
-    let mass = Shown::of("kg", campaign.system);
-    let mut line = |title: &str, unit: &str, get: &dyn Fn(&Practice) -> Cell| {
-        let mut row = vec![Cell::text(title), Cell::text(unit)];
-        row.extend(practices.iter().map(get));
-        sheet.push(row);
-    };
-    line("Target", "mg/L", &|practice| Cell::number(practice.target.milligrams_per_liter(), 0));
-    line("Demand where nothing was measured", "mg/L", &|practice| {
-        Cell::number(practice.demand_allowance.milligrams_per_liter(), 1)
-    });
-    line("Demand factors where something was measured", "", &|practice| Cell::text(practice.demand_factors.name()));
-    line("Contact time", "h", &|practice| Cell::number(practice.hold.value / 3600.0, 0));
-    line("Contact time that the chosen rule requires at the target", "h", &|practice| {
-        let least = practice.hold_rule.as_ref().and_then(|rule| rule.least_hold(practice.target));
-        Cell::number(least.map_or(f64::NAN, |least| least.value / 3600.0), 0)
-    });
-    line("Measured for (the side on which the amount meets the target)", "", &|practice| {
-        Cell::text(practice.measure_for.name())
-    });
-    line("Treated ÷ standing volume", "x", &|practice| Cell::number(practice.volume_allowance, 2));
-    line("Plumbing where the list gives none", volume.symbol, &|practice| {
-        Cell::number(volume.value(liters(practice.plumbing_volume)), 0)
-    });
-    line("Water treated at least", volume.symbol, &|practice| {
-        Cell::number(practice.least_volume.map_or(f64::NAN, |least| volume.value(liters(least))), 0)
-    });
-    line("Product added at least, liquid", volume.symbol, &|practice| {
-        Cell::number(practice.least_product.liquid.map_or(f64::NAN, |least| volume.value(least.liters())), 3)
-    });
-    line("Product added at least, dry", mass.symbol, &|practice| {
-        Cell::number(practice.least_product.dry.map_or(f64::NAN, |least| mass.value(least.kilograms())), 3)
-    });
-    line("Springs that flow", "", &|practice| {
-        Cell::text(
-            practice
-                .flowing_spring
-                .map_or_else(|| "not stated: held back".to_owned(), |choice| choice.name().replace('_', " ")),
-        )
-    });
-    line("Room above a spring box's overflow, of its water", "%", &|practice| {
-        Cell::number(practice.spring_rise * 100.0, 0)
-    });
-    line("Dilution before pouring, water per product", "L/L or L/kg", &|practice| {
-        Cell::number(practice.predilution_ratio, 0)
-    });
-    line("How the chlorine is removed", "", &|practice| {
-        Cell::text(practice.flush_method.map_or_else(
-            || "dug wells and spring boxes emptied and refilled, others flushed".to_owned(),
-            |method| method.name().replace('_', " "),
-        ))
-    });
-    line("Empty again until below", "mg/L", &|practice| {
-        Cell::number(practice.emptying.until.milligrams_per_liter(), 2)
-    });
-    line("Chlorine back again after one emptying", "%", &|practice| {
-        Cell::number(practice.emptying.carry_over * 100.0, 0)
-    });
-    line("Wait after each refill", "h", &|practice| Cell::number(practice.emptying.wait.value / 3600.0, 1));
-    line("Wall wash of wells that are emptied", "mg/L", &|practice| {
-        Cell::number(practice.emptying.wash.milligrams_per_liter(), 0)
-    });
-    line("Wall wash per wall", "L/m2", &|practice| Cell::number(practice.emptying.wash_film.value * 1000.0, 1));
-    line("Flush of the others until", "mg/L", &|practice| {
-        Cell::number(practice.flush_until.map_or(f64::NAN, |until| until.milligrams_per_liter()), 3)
-    });
-    line("Flush of the others at least, treated volumes", "", &|practice| {
-        Cell::number(practice.flush_volumes.unwrap_or(f64::NAN), 1)
-    });
-    line("Flush rate where none is known, and of a pump brought to empty a well", flow.symbol, &|practice| {
-        Cell::number(practice.flush_rate.map_or(f64::NAN, |rate| flow.value(liters_per_minute(rate))), 1)
-    });
-    line("Residual after the contact time (none: all is taken to be still there)", "mg/L", &|practice| {
-        Cell::number(practice.residual_after_hold.map_or(f64::NAN, |residual| residual.milligrams_per_liter()), 1)
-    });
-    line("Water temperature where not measured", "C", &|practice| {
-        Cell::number(practice.water_temperature.get::<degree_celsius>(), 0)
-    });
-    line("Discharge limit", "mg/L", &|practice| Cell::number(practice.discharge_limit.milligrams_per_liter(), 4));
-    line("Neutralizer", "", &|practice| Cell::text(practice.neutralizer.name().replace('_', " ")));
-    line("Agent per chlorine, before the excess", "g/g", &|practice| {
-        Cell::number(practice.agent_per_chlorine(practice.neutralizer, None).ratio(), 3)
-    });
-    line("Extra neutralizer", "%", &|practice| Cell::number(practice.neutralizer_excess * 100.0, 0));
-    line("Routes that are neutralized (and every unknown one)", "", &|practice| {
-        let routes = DischargeRoute::ALL.into_iter().filter(|route| practice.neutralize_routes.contains(*route));
-        Cell::text(routes.map(|route| route.name().replace('_', " ")).collect::<Vec<_>>().join(", "))
-    });
-    line("Wells re-treated", "%", &|practice| Cell::number(practice.repeat_share * 100.0, 0));
-    line("Product lost in handling", "%", &|practice| Cell::number(practice.handling_loss * 100.0, 0));
+    for (group, parameter) in of_practice() {
+        if let Some(row) = row_of(parameter, &practices, campaign.system) {
+            sheet.push(row);
+        }
+        // What follows from a choice stands below it.
+        let derived: Option<(&str, &str, &dyn Fn(&Practice) -> f64)> = match (group.is_some(), parameter.key) {
+            (false, "hold_rule") => {
+                Some(("Contact time that the chosen rule requires at the target", "h", &|practice: &Practice| {
+                    let least = practice.hold_rule.as_ref().and_then(|rule| rule.least_hold(practice.target));
+                    least.map_or(f64::NAN, |least| least.value / 3600.0)
+                }))
+            }
+            (true, "neutralizer") => Some(("Agent per chlorine, before the excess", "g/g", &|practice: &Practice| {
+                practice.agent_per_chlorine(practice.neutralizer, None).ratio()
+            })),
+            _ => None,
+        };
+        if let Some((title, unit, get)) = derived {
+            let digits = if unit == "h" { 0 } else { 3 };
+            let mut row = vec![Cell::text(title), Cell::text(unit)];
+            row.extend(practices.iter().map(|practice| Cell::number(get(practice), digits)));
+            sheet.push(row);
+        }
+    }
 
     overrides(matter, &mut sheet);
     missing(matter, &mut sheet);
@@ -123,6 +53,44 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     sheet.layout.frozen_columns = 1;
     sheet.layout.landscape = true;
     sheet
+}
+
+/// A line of the practice: its title, unit and value in each scenario; nothing for what only stands for another value.
+fn row_of(parameter: &Parameter, practices: &[Practice], system: UnitSystem) -> Option<Vec<Cell>> {
+    let Some(Effect::Sets { get, digits, .. }) = parameter.effect else { return None };
+    let shown = match parameter.kind {
+        Kind::Quantity(measured) => {
+            let symbol = measured.units[system.index()];
+            Some((symbol, unit::by_symbol(symbol)?))
+        }
+        Kind::Number { .. } | Kind::Share { .. } | Kind::Choice(_) | Kind::Choices(_) => None,
+        _ => return None,
+    };
+    let symbol = match parameter.kind {
+        Kind::Number { unit, .. } => unit,
+        Kind::Share { .. } => "%",
+        _ => shown.map_or("", |(symbol, _)| symbol),
+    };
+    if parameter.key == "rule" {
+        return None; // Its limit is the line above.
+    }
+    let default = match parameter.default {
+        Taken::Words(words) => words,
+        _ => "",
+    };
+    let cell = |practice: &Practice| match (get(practice), parameter.kind) {
+        (Value::Number(share), Kind::Share { .. }) => Cell::number(share * 100.0, digits),
+        (Value::Number(number), _) => Cell::number(shown.map_or(number, |(_, unit)| unit.from_si(number)), digits),
+        (Value::Word(word), _) => Cell::text(word.replace('_', " ")),
+        (Value::Words(words), _) => {
+            Cell::text(words.iter().map(|word| word.replace('_', " ")).collect::<Vec<_>>().join(", "))
+        }
+        (Value::Unset, Kind::Choice(_)) => Cell::text(default),
+        (Value::Unset | Value::HoldRule(_), _) => Cell::empty(),
+    };
+    let mut row = vec![Cell::text(parameter.title), Cell::text(symbol)];
+    row.extend(practices.iter().map(cell));
+    Some(row)
 }
 
 fn overrides(matter: &Matter<'_>, sheet: &mut Sheet) {

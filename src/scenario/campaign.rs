@@ -4,16 +4,19 @@ use std::path::Path;
 
 use chrono::NaiveDate;
 
+use super::file_text;
 use super::grid;
 use super::practice::{Setting, default_practice};
-use super::product::{Age, Product, Storage, built_in_products};
+use super::product::{Age, Product, Products, Storage, built_in_products};
 use super::rules::{self, FixedSpot};
+use super::stated::{At, Document, Spot, Stated};
 use super::supply::{self, NeutralizerSupply, StockLine, SupplyLine};
-use super::written::{Section, Spot, Text};
+use super::written::{Section, WHOLE};
 use crate::error::{Error, Result, describe};
 use crate::field::names::is_same;
 use crate::field::rules::{ReadingRules, UnitSystem};
 use crate::kernel::requirement::Practice;
+use crate::parameter::{CAMPAIGN, FILE, Taken};
 
 /// Everything the scenario file says, understood.
 #[derive(Debug, Clone)]
@@ -118,7 +121,7 @@ impl Campaign {
     /// Reads a scenario file.
     ///
     /// # Errors
-    /// [`Error::Input`] when the file cannot be read, [`Error::Scenario`] for the first thing in it that cannot be followed.
+    /// [`Error::Input`] when the file cannot be read, [`Error::Scenario`] for everything in it that cannot be followed.
     pub fn read(path: &Path) -> Result<Self> {
         Self::parse_bytes(path, &std::fs::read(path).map_err(|error| Error::input(path, describe(&error)))?)
     }
@@ -126,15 +129,15 @@ impl Campaign {
     /// Understands the bytes of a scenario file; `path` is its name in errors.
     ///
     /// # Errors
-    /// [`Error::Scenario`] for the first thing in it that cannot be followed.
+    /// [`Error::Scenario`] for everything in it that cannot be followed.
     pub fn parse_bytes(path: &Path, bytes: &[u8]) -> Result<Self> {
         match std::str::from_utf8(bytes) {
             Ok(content) => Self::parse(path, content),
             Err(error) => {
                 let readable = String::from_utf8_lossy(bytes);
-                let text = Text { path, content: &readable };
                 let start = error.valid_up_to();
-                Err(text.error(&(start..start), "the file is not UTF-8 from here on: save it as UTF-8"))
+                let spot = Document::new(path, &readable).spot(&At::Bytes(start..start));
+                Err(spot.error("the file is not UTF-8 from here on: save it as UTF-8"))
             }
         }
     }
@@ -142,50 +145,36 @@ impl Campaign {
     /// Understands the text of a scenario file; `path` is its name in errors.
     ///
     /// # Errors
-    /// [`Error::Scenario`] for the first thing in it that cannot be followed.
+    /// [`Error::Scenario`] for everything in it that cannot be followed.
     pub fn parse(path: &Path, content: &str) -> Result<Self> {
-        let text = Text { path, content };
-        let table = text.parse()?;
-        let file = Section::new(text, "the file", table.span(), table.get_ref());
+        let document = Document::new(path, content);
+        let campaign = file_text::read(&document).and_then(|stated| Self::of(&document, &stated));
+        document.refusal().map_or_else(|| campaign.ok_or_else(|| nothing(path)), Err)
+    }
 
-        let head = read_head(&file)?;
+    /// Understands what is stated, wherever it was written; faults are left with the document.
+    pub fn of(document: &Document<'_>, stated: &Stated) -> Option<Self> {
+        let table = stated.value.table()?;
+        let file = Section::new(document, &FILE, WHOLE, stated.at.clone(), table);
+        file.finish();
+        let head = read_head(&file);
         let gallon = head.system.gallon();
-        let lists = rules::read(&file, head.system, head.bounding_box)?;
-        let practice = match file.section("practice")? {
-            Some(section) => {
-                let settings = Setting::read_all(&section, head.system)?;
-                section.finish()?;
-                settings
-            }
-            None => Vec::new(),
-        };
-        let mut products = Vec::new();
-        for section in file.sections("product")? {
-            let product = Product::read(&section, head.system)?;
-            if products.iter().any(|other: &Product| is_same(&other.name, &product.name)) {
-                let reason = format!("a second product named {:?}", product.name);
-                return Err(section.error_at(&section.span_of("name"), reason));
-            }
-            products.push(product);
+        let lists = rules::read(&file, head.system, head.bounding_box);
+        let practice = file.section("practice").map_or_else(Vec::new, |section| {
+            section.finish();
+            Setting::read_all(&section, head.system)
+        });
+        let mut products = Products::new(built_in_products().ok()?);
+        for section in file.sections("product") {
+            products.read(&section, head.system);
         }
-        let scenarios = grid::expand(&file, head.system, &mut products, built_in_products()?)?;
-        let overrides = read_overrides(&file, head.system)?;
-        let neutralizers = supply::read_neutralizers(&file, gallon)?;
-        let items: Vec<_> = products
-            .iter()
-            .map(|product| (product.name.clone(), product.bought_by()))
-            .chain(
-                crate::kernel::neutralizer::Agent::ALL
-                    .iter()
-                    .map(|agent| (agent.name().to_owned(), supply::BoughtBy::Mass)),
-            )
-            .collect();
-        let stock = supply::read_stock(&file, &items, gallon)?;
-        let supplies = supply::read_supplies(&file)?;
-        file.finish()?;
-        let spot = text.spot(&(0..0));
-        Ok(Self {
-            spot,
+        let scenarios = grid::expand(&file, head.system, &mut products);
+        let overrides = read_overrides(&file, head.system);
+        let neutralizers = supply::read_neutralizers(&file, gallon);
+        let stock = supply::read_stock(&file, &products.items(), |name| products.is_refused(name), gallon);
+        let supplies = supply::read_supplies(&file);
+        Some(Self {
+            spot: document.spot(&stated.at),
             title: head.title,
             system: head.system,
             group_by: head.group_by,
@@ -196,7 +185,7 @@ impl Campaign {
             date: lists.date,
             fixed_spots: lists.fixed_spots,
             practice,
-            products,
+            products: products.listed,
             scenarios,
             overrides,
             stock,
@@ -271,19 +260,47 @@ struct Head {
     bounding_box: Option<[f64; 4]>,
 }
 
-fn read_head(file: &Section<'_>) -> Result<Head> {
-    let Some(section) = file.section("campaign")? else {
-        return Err(file.error("the file needs a [campaign] with `units = \"us\"`, \"metric\" or \"imperial\""));
+/// What is taken for a text of the campaign that is not stated.
+fn taken(key: &str) -> String {
+    match CAMPAIGN.get(key).map(|parameter| parameter.default) {
+        Some(Taken::Word(word) | Taken::Words(word)) => word.to_owned(),
+        _ => String::new(),
+    }
+}
+
+fn nothing(path: &Path) -> Error {
+    Error::input(path, "it states no campaign")
+}
+
+fn read_head(file: &Section<'_>) -> Head {
+    let mut head = Head {
+        title: taken("title"),
+        // Only until the refusal is told, where no system can be read.
+        system: UnitSystem::Us,
+        group_by: Vec::new(),
+        group_by_spot: None,
+        currency: taken("currency"),
+        outsized: OutsizedRule::default(),
+        bounding_box: None,
     };
-    let title = section.text("title")?.unwrap_or_else(|| "Shock chlorination campaign".to_owned());
-    let system = rules::system_named(&section, "units", section.text("units")?.as_deref())?;
-    let group_by: Vec<String> =
-        section.texts("group_by")?.unwrap_or_default().into_iter().map(|(column, _)| column).collect();
-    let group_by_spot = Some(section.spot_of("group_by"));
-    let currency = section.text("currency")?.unwrap_or_else(|| "currency not stated".to_owned());
-    let bounding_box = match section.numbers("bounding_box")? {
-        None => None,
-        Some(numbers) => match <[f64; 4]>::try_from(numbers) {
+    let Some(section) = file.section("campaign") else {
+        if !file.has("campaign") {
+            file.fault("the file needs a [campaign] with `units = \"us\"`, \"metric\" or \"imperial\"");
+        }
+        return head;
+    };
+    section.finish();
+    head.title = section.text("title").unwrap_or(head.title);
+    if section.has("units") {
+        head.system = rules::system_stated(&section, "units").unwrap_or(head.system);
+    } else {
+        section.fault("`units` must be \"us\", \"metric\" or \"imperial\", not nothing");
+    }
+    head.group_by = section.texts("group_by").unwrap_or_default().into_iter().map(|(column, _)| column).collect();
+    head.group_by_spot = Some(section.spot_of("group_by"));
+    head.currency = section.text("currency").unwrap_or(head.currency);
+    if let Some(numbers) = section.numbers("bounding_box") {
+        head.bounding_box = match <[f64; 4]>::try_from(numbers) {
             Ok(corners @ [south, west, north, east])
                 if south < north
                     && west < east
@@ -296,64 +313,60 @@ fn read_head(file: &Section<'_>) -> Result<Head> {
             }
             _ => {
                 let reason = "`bounding_box` must be [south, west, north, east] in degrees, east and north positive";
-                return Err(section.error_at(&section.span_of("bounding_box"), reason));
+                section.fault_of("bounding_box", reason);
+                None
             }
-        },
-    };
-    let mut outsized = OutsizedRule::default();
-    if let Some(table) = section.section("outsized")? {
-        outsized.share_of_depot =
-            table.number_within("share_of_depot", (0.01, 1.0))?.unwrap_or(outsized.share_of_depot);
-        outsized.times_median = table.number_within("times_median", (1.0, 1e6))?.unwrap_or(outsized.times_median);
-        table.finish()?;
+        };
     }
-    section.finish()?;
-    Ok(Head { title, system, group_by, group_by_spot, currency, outsized, bounding_box })
+    if let Some(table) = section.section("outsized") {
+        table.finish();
+        head.outsized.share_of_depot = table.number("share_of_depot").unwrap_or(head.outsized.share_of_depot);
+        head.outsized.times_median = table.number("times_median").unwrap_or(head.outsized.times_median);
+    }
+    head
 }
 
-fn read_exclude(section: &Section<'_>) -> Result<Option<Exclude>> {
-    let exclude = section.flag("exclude")?;
-    let reason = section.text("reason")?.map(|reason| reason.trim().to_owned());
+fn read_exclude(section: &Section<'_>) -> Option<Exclude> {
+    let exclude = section.flag("exclude");
+    let reason = section.text("reason").map(|reason| reason.trim().to_owned());
     match (exclude, reason) {
-        (Some(true), Some(reason)) if !reason.is_empty() => Ok(Some(Exclude::Out(reason.into()))),
+        (Some(true), Some(reason)) if !reason.is_empty() => Some(Exclude::Out(reason.into())),
         (Some(true), _) => {
-            Err(section.error("`exclude = true` needs `reason = \"…\"`: it stands beside each visit left out"))
+            section.fault("`exclude = true` needs `reason = \"…\"`: it stands beside each visit left out");
+            None
         }
         (_, Some(_)) => {
-            Err(section.error_at(&section.span_of("reason"), "`reason` stands only beside `exclude = true`"))
+            section.fault_of("reason", "`reason` stands only beside `exclude = true`");
+            None
         }
-        (Some(false), None) => Ok(Some(Exclude::In)),
-        (None, None) => Ok(None),
+        (Some(false), None) => Some(Exclude::In),
+        (None, None) => None,
     }
 }
 
-fn read_overrides(file: &Section<'_>, system: UnitSystem) -> Result<Vec<Override>> {
-    let sections = file.sections("override")?;
+fn read_overrides(file: &Section<'_>, system: UnitSystem) -> Vec<Override> {
+    let sections = file.sections("override");
     if let Some(beyond) = sections.get(MAX_OVERRIDES) {
-        return Err(beyond.error(format!("a file may have at most {MAX_OVERRIDES} overrides")));
+        beyond.fault(format!("a file may have at most {MAX_OVERRIDES} overrides"));
     }
-    sections
-        .iter()
-        .map(|section| {
-            let condition = section.required_text("where")?;
-            let spot = section.spot_of("where");
-            let exclude = read_exclude(section)?;
-            let set = section.section("set")?;
-            if set.is_none() && exclude.is_none() {
-                let reason =
-                    "an [[override]] needs `set = { … }` with practice keys, or `exclude = true` with `reason`";
-                return Err(section.error(reason));
-            }
-            let mut settings = Vec::new();
-            if let Some(set) = &set {
-                settings = Setting::read_all(set, system)?;
-                set.finish()?;
-            }
-            section.finish()?;
-            match &set {
-                Some(set) if settings.is_empty() => Err(set.error("`set` changes nothing")),
-                _ => Ok(Override { condition, spot, settings, exclude }),
-            }
-        })
-        .collect()
+    sections.iter().filter_map(|section| read_override(section, system)).collect()
+}
+
+fn read_override(section: &Section<'_>, system: UnitSystem) -> Option<Override> {
+    section.finish();
+    let condition = section.needed_text("where");
+    let spot = section.spot_of("where");
+    let exclude = read_exclude(section);
+    if !section.has("set") && !section.has("exclude") && !section.has("reason") {
+        section.fault("an [[override]] needs `set = { … }` with practice keys, or `exclude = true` with `reason`");
+    }
+    let mut settings = Vec::new();
+    if let Some(set) = section.section("set") {
+        set.finish();
+        settings = Setting::read_all(&set, system);
+        if set.entries().next().is_none() {
+            set.fault("`set` changes nothing");
+        }
+    }
+    Some(Override { condition: condition?, spot, settings, exclude })
 }

@@ -3,15 +3,11 @@
 //! The listed scenarios come first, in order, then the grid's crossing with the last axis turning fastest. With neither,
 //! each product of the file is a scenario; without any there is none, which is enough for checking lists. Numbers count through the full definition.
 
-use toml::Spanned;
-use toml::de::{DeTable, DeValue};
-
 use super::campaign::{MAX_SCENARIOS, Scenario};
-use super::practice::{KEYS, Setting};
-use super::product::{Age, Product, Storage};
+use super::practice::Setting;
+use super::product::{Age, Products, Storage};
+use super::stated::{Entry, Stated, Table};
 use super::written::{Section, near};
-use crate::error::Result;
-use crate::field::names::is_same;
 use crate::field::rules::UnitSystem;
 
 /// One step of an axis: a few words and what it changes.
@@ -25,34 +21,28 @@ struct Step {
 }
 
 /// Every scenario of the file; built-in products that are named join `products`.
-///
-/// # Errors
-/// An unknown product, an unknown key, or two scenarios of one name.
-pub(super) fn expand(
-    file: &Section<'_>,
-    system: UnitSystem,
-    products: &mut Vec<Product>,
-    built_in: Vec<Product>,
-) -> Result<Vec<Scenario>> {
+pub(super) fn expand(file: &Section<'_>, system: UnitSystem, products: &mut Products) -> Vec<Scenario> {
     let mut scenarios: Vec<Scenario> = Vec::new();
-    for section in file.sections("scenario")? {
-        let name = section.required_text("name")?;
-        let wanted = section.required_text("product")?;
-        let product = product_named(&section, &section.span_of("product"), &wanted, products, &built_in)?;
-        let age = Age::read(&section)?;
-        let storage = Storage::read(&section)?;
-        let settings = Setting::read_all(&section, system)?;
-        section.finish()?;
+    for section in file.sections("scenario") {
+        section.finish();
+        let name = section.needed_text("name");
+        let product = section.needed_text("product").and_then(|wanted| products.named(&section, "product", &wanted));
+        let age = Age::read(&section);
+        let storage = Storage::read(&section);
+        let settings = Setting::read_all(&section, system);
+        let Some(name) = name else { continue };
         if scenarios.iter().any(|other| other.name == name) {
-            return Err(section.error_at(&section.span_of("name"), format!("a second scenario named {name:?}")));
+            section.fault_of("name", format!("a second scenario named {name:?}"));
         }
+        let Some(product) = product else { continue };
         scenarios.push(Scenario { number: scenarios.len() + 1, name, product, age, storage, settings });
     }
-    if let Some(section) = file.section("grid")? {
-        cross(&section, system, products, &built_in, &mut scenarios)?;
+    if let Some(section) = file.section("grid") {
+        cross(&section, system, products, &mut scenarios);
     }
     if scenarios.is_empty() {
         scenarios = products
+            .listed
             .iter()
             .enumerate()
             .map(|(index, product)| Scenario {
@@ -65,49 +55,34 @@ pub(super) fn expand(
             })
             .collect();
     }
-    Ok(scenarios)
+    scenarios
 }
 
-fn product_named(
-    section: &Section<'_>,
-    span: &std::ops::Range<usize>,
-    name: &str,
-    products: &mut Vec<Product>,
-    built_in: &[Product],
-) -> Result<usize> {
-    let named = |wanted: fn(&str, &str) -> bool| products.iter().position(|product| wanted(&product.name, name));
-    if let Some(index) = named(|one, other| one == other).or_else(|| named(is_same)) {
-        return Ok(index);
-    }
-    if let Some(product) = built_in.iter().find(|product| product.name == name) {
-        products.push(product.clone());
-        return Ok(products.len() - 1);
-    }
-    let known: Vec<&str> = products.iter().chain(built_in).map(|product| product.name.as_str()).collect();
-    Err(section.error_at(span, format!("no product {name:?}{}; known: {}", near(name, &known), known.join(", "))))
-}
-
-fn cross(
-    section: &Section<'_>,
-    system: UnitSystem,
-    products: &mut Vec<Product>,
-    built_in: &[Product],
-    scenarios: &mut Vec<Scenario>,
-) -> Result<()> {
+fn cross(section: &Section<'_>, system: UnitSystem, products: &mut Products, scenarios: &mut Vec<Scenario>) {
     let mut axes: Vec<Vec<Step>> = Vec::new();
-    for (key, span, value) in section.entries() {
-        let Some(elements) = value.get_ref().as_array() else {
-            return Err(section.error_at(&value.span(), format!("`{key}` in [grid] must be a list of values")));
+    let mut is_whole = true;
+    for (key, key_at, stated) in section.entries() {
+        if section.vocabulary().get(key).is_none() {
+            let known: Vec<&str> = section.vocabulary().all().map(|parameter| parameter.key).collect();
+            let reason = format!("unknown axis `{key}` in [grid]{}; axes: {}", near(key, &known), known.join(", "));
+            section.fault_at(key_at, reason);
+            continue;
+        }
+        let Some(elements) = stated.value.list() else {
+            section.fault_at(&stated.at, format!("`{key}` in [grid] must be a list of values"));
+            continue;
         };
         if elements.is_empty() {
-            return Err(section.error_at(&value.span(), format!("`{key}` in [grid] is an empty list")));
+            section.fault_at(&stated.at, format!("`{key}` in [grid] is an empty list"));
         }
-        let steps = elements.iter().map(|element| step(section, system, products, built_in, key, &span, element));
-        axes.push(steps.collect::<Result<_>>()?);
+        let steps: Vec<Option<Step>> =
+            elements.iter().map(|element| step(section, system, products, key, element)).collect();
+        is_whole &= steps.iter().all(Option::is_some);
+        axes.push(steps.into_iter().flatten().collect());
     }
-    if !section.entries().iter().any(|(key, ..)| *key == "product") {
+    if !section.has("product") {
         // Without a product axis the grid is crossed with every product of the file.
-        let steps = products.iter().enumerate().map(|(index, product)| Step {
+        let steps = products.listed.iter().enumerate().map(|(index, product)| Step {
             label: product.name.clone(),
             product: Some(index),
             age: None,
@@ -118,7 +93,11 @@ fn cross(
     }
     let count = axes.iter().try_fold(1_usize, |count, axis| count.checked_mul(axis.len())).unwrap_or(usize::MAX);
     if count.saturating_add(scenarios.len()) > MAX_SCENARIOS {
-        return Err(section.error(format!("the grid makes {count} scenarios; at most {MAX_SCENARIOS} can be planned")));
+        section.fault(format!("the grid makes {count} scenarios; at most {MAX_SCENARIOS} can be planned"));
+        return;
+    }
+    if !is_whole {
+        return; // Names of what is left would be told as repeated.
     }
     for mut rank in 0..count {
         let mut chosen: Vec<&Step> = Vec::with_capacity(axes.len());
@@ -129,7 +108,8 @@ fn cross(
         chosen.reverse();
         let name = chosen.iter().map(|step| step.label.as_str()).collect::<Vec<_>>().join(", ");
         if scenarios.iter().any(|other| other.name == name) {
-            return Err(section.error(format!("the grid makes a second scenario named {name:?}")));
+            section.fault(format!("the grid makes a second scenario named {name:?}"));
+            return;
         }
         scenarios.push(Scenario {
             number: scenarios.len() + 1,
@@ -140,49 +120,43 @@ fn cross(
             settings: chosen.iter().flat_map(|step| step.settings.clone()).collect(),
         });
     }
-    Ok(())
 }
 
 fn step(
     section: &Section<'_>,
     system: UnitSystem,
-    products: &mut Vec<Product>,
-    built_in: &[Product],
+    products: &mut Products,
     key: &str,
-    span: &std::ops::Range<usize>,
-    element: &Spanned<DeValue<'_>>,
-) -> Result<Step> {
+    element: &Stated,
+) -> Option<Step> {
     let mut step = Step { label: String::new(), product: None, age: None, storage: None, settings: Vec::new() };
     // An element is read as if it stood alone under its key, so that an axis means what the key means anywhere else.
-    let mut table = DeTable::new();
-    table.insert(Spanned::new(span.clone(), key.into()), element.clone());
-    let alone = Section::new(section.source(), "[grid]", element.span(), &table);
+    let entry = Entry { key: key.to_owned(), key_at: element.at.clone(), stated: element.clone() };
+    let table = Table { entries: vec![entry] };
+    let alone = section.alone("[grid]", element.at.clone(), &table);
     match key {
         "product" => {
-            let name = alone.required_text("product")?;
-            step.product = Some(product_named(&alone, &element.span(), &name, products, built_in)?);
+            let name = alone.needed_text("product")?;
+            step.product = Some(products.named(&alone, "product", &name)?);
             step.label = name;
         }
         "age_days" => {
-            step.age = Age::read(&alone)?;
-            step.label = format!("{} days old", alone.number("age_days")?.unwrap_or_default());
+            step.age = Some(Age::read(&alone)?);
+            step.label = format!("{} days old", alone.number("age_days").unwrap_or_default());
         }
         "storage" => {
-            step.storage = Storage::read(&alone)?;
-            step.label = match alone.value("storage").and_then(|value| value.get_ref().as_str().map(str::to_owned)) {
+            step.storage = Some(Storage::read(&alone)?);
+            step.label = match element.value.text() {
                 Some(text) => format!("at {text}"),
                 None => "stored by a temperature history".to_owned(),
             };
         }
-        key if KEYS.contains(&key) => {
-            step.settings = Setting::read_all(&alone, system)?;
-            step.label = step.settings.iter().map(|setting| setting.label.as_str()).collect::<Vec<_>>().join(", ");
-        }
-        other => {
-            let known: Vec<&str> = ["product", "age_days", "storage"].into_iter().chain(KEYS).collect();
-            let reason = format!("unknown axis `{other}` in [grid]{}; axes: {}", near(other, &known), known.join(", "));
-            return Err(section.error_at(span, reason));
+        _ => {
+            step.settings = Setting::read_all(&alone, system);
+            let labels: Vec<&str> = step.settings.iter().map(|setting| setting.label.as_str()).collect();
+            step.label = labels.join(", ");
+            step.settings.first()?;
         }
     }
-    Ok(step)
+    Some(step)
 }

@@ -1,16 +1,17 @@
-//! The scenario file: what it says ([`written`], read once by each topic's file) and what it means ([`Campaign`]).
+//! What a campaign states ([`stated`], pulled out by [`written`] as the vocabulary says) and what it means ([`Campaign`]).
 //!
 //! Called by `cli`; used by the engine, the roll-up and the reports. It computes nothing but the strength of a product on
 //! the day of use, and refuses to know any well.
 
 mod campaign;
+mod file_text;
 mod grid;
 pub mod practice;
 pub mod product;
 mod rules;
+pub mod stated;
 pub mod stock;
 pub mod supply;
-pub mod water;
 pub mod written;
 
 pub use campaign::{Campaign, Exclude, OutsizedRule, Override, Scenario};

@@ -11,12 +11,17 @@ use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::thermodynamic_temperature::kelvin;
 use uom::si::time::second;
 
+use super::file_text;
+use super::stated::{Document, Spot};
 use super::supply::{BoughtBy, Package, read_packages};
-use super::written::{Section, Spot, Text, near};
-use crate::error::Result;
+use super::written::{Section, WHOLE, near};
+use crate::error::{Error, Result};
+use crate::field::names::is_same;
 use crate::field::rules::UnitSystem;
+use crate::kernel::neutralizer::Agent;
 use crate::kernel::strength::{self, Chemical, StrengthBasis};
-use crate::quantity::unit::{DAY_S, Dimension};
+use crate::parameter::FILE;
+use crate::quantity::unit::DAY_S;
 
 /// A product as the scenario file describes it.
 #[derive(Debug, Clone, PartialEq)]
@@ -105,88 +110,147 @@ impl Product {
         if self.chemical.is_liquid() { BoughtBy::Volume } else { BoughtBy::Mass }
     }
 
-    /// Reads one `[[product]]`.
-    ///
-    /// # Errors
-    /// Anything missing, unknown, or not true of such a product, with its line.
-    pub fn read(section: &Section<'_>, system: UnitSystem) -> Result<Self> {
+    /// Reads one `[[product]]`; what is missing, unknown, or not true of such a product is noted.
+    pub fn read(section: &Section<'_>, system: UnitSystem) -> Option<Self> {
         let gallon = system.gallon();
-        let name = section.required_text("name")?;
-        let word = section.required_text("chemical")?;
-        let Some(chemical) = Chemical::by_name(&word) else {
-            let known: Vec<&str> = Chemical::ALL.iter().map(|chemical| chemical.name()).collect();
-            let reason = format!("no chemical {word:?}{}; known: {}", near(&word, &known), known.join(", "));
-            return Err(section.error_at(&section.span_of("chemical"), reason));
+        section.finish();
+        let name = section.needed_text("name");
+        let chemical = match section.has("chemical") {
+            true => section.word("chemical").and_then(Chemical::by_name),
+            false => {
+                section.needed_text("chemical");
+                None
+            }
         };
-        let Some(strength) = section.section("strength")? else {
-            let reason = format!("product {name:?} needs `strength = {{ percent = …, basis = \"…\" }}`");
-            return Err(section.error(reason));
-        };
-        let label = read_strength(&strength, chemical)?;
-        strength.finish()?;
-        let caustic = section.number_within("caustic_percent", (0.0, 5.0))?;
+        let label = section.section("strength").and_then(|strength| {
+            strength.finish();
+            read_strength(&strength, chemical)
+        });
+        if !section.has("strength") {
+            let name = name.as_deref().unwrap_or_default();
+            section.fault(format!("product {name:?} needs `strength = {{ percent = …, basis = \"…\" }}`"));
+        }
+        let caustic = section.number("caustic_percent");
+        let bulk_density = section.quantity("bulk_density", gallon);
+        let measured = section.section("measured_strength").and_then(|test| {
+            test.finish();
+            let strength = read_strength(&test, chemical);
+            let date = test.date("date");
+            Some(MeasuredStrength { strength: strength?, date, spot: test.spot_of("date") })
+        });
+        let (age, storage) = (Age::read(section), Storage::read(section));
+        let (label_text, source) = (section.text("label"), section.text("source"));
+        // What follows depends on what is in it.
+        let chemical = chemical?;
         if caustic.is_some() && !chemical.is_liquid() {
-            let reason = "`caustic_percent` is for liquids";
-            return Err(section.error_at(&section.span_of("caustic_percent"), reason));
+            section.fault_of("caustic_percent", "`caustic_percent` is for liquids");
         }
-        let bulk_density = section.quantity("bulk_density", Dimension::Density, gallon)?;
-        if let Some(density) = bulk_density {
-            let span = section.span_of("bulk_density");
-            if chemical.is_liquid() {
-                return Err(section.error_at(&span, "`bulk_density` is for dry products"));
-            }
-            if !(200.0..=2500.0).contains(&density) {
-                return Err(section.error_at(&span, "`bulk_density` must lie from 0.2 to 2.5 kg/L"));
-            }
+        if bulk_density.is_some() && chemical.is_liquid() {
+            section.fault_of("bulk_density", "`bulk_density` is for dry products");
         }
-        let measured = match section.section("measured_strength")? {
-            None => None,
-            Some(test) => {
-                let strength = read_strength(&test, chemical)?;
-                let date = read_date(&test, "date")?;
-                test.finish()?;
-                Some(MeasuredStrength { strength, date, spot: test.spot_of("date") })
-            }
-        };
         let by = if chemical.is_liquid() { BoughtBy::Volume } else { BoughtBy::Mass };
-        let product = Self {
-            name,
+        let packages = read_packages(section, by, gallon);
+        Some(Self {
+            name: name?,
             chemical,
-            label,
+            label: label?,
             caustic_percent: caustic.unwrap_or(strength::USUAL_CAUSTIC_PERCENT),
             bulk_density: bulk_density.map(MassDensity::new::<kilogram_per_cubic_meter>),
-            age: Age::read(section)?,
-            storage: Storage::read(section)?,
+            age,
+            storage,
             measured,
-            packages: read_packages(section, by, gallon)?,
-            label_text: section.text("label")?,
-            source: section.text("source")?,
-        };
-        section.finish()?;
-        Ok(product)
+            packages,
+            label_text,
+            source,
+        })
     }
 }
 
-fn read_strength(section: &Section<'_>, chemical: Chemical) -> Result<LabelStrength> {
-    let bases = if chemical.is_liquid() { &StrengthBasis::ALL[..] } else { &[StrengthBasis::WeightAvailableChlorine] };
+fn read_strength(section: &Section<'_>, chemical: Option<Chemical>) -> Option<LabelStrength> {
+    let liquid = chemical.is_none_or(Chemical::is_liquid);
+    let bases = if liquid { &StrengthBasis::ALL[..] } else { &[StrengthBasis::WeightAvailableChlorine] };
     let known: Vec<&str> = bases.iter().map(|basis| basis.name()).collect();
-    let Some(word) = section.text("basis")? else {
-        return Err(section.error(format!(
+    if !section.has("basis") {
+        section.fault(format!(
             "a strength needs its basis, because the same percent differs by a fifth between them: {}",
             known.join(", ")
-        )));
-    };
-    let Some(basis) = bases.iter().copied().find(|basis| basis.name() == word) else {
-        let reason =
-            format!("no basis {word:?} for {}{}; known: {}", chemical.name(), near(&word, &known), known.join(", "));
-        return Err(section.error_at(&section.span_of("basis"), reason));
-    };
+        ));
+    }
+    let word = section.text("basis");
+    let basis = word.as_deref().and_then(|word| bases.iter().copied().find(|basis| basis.name() == word));
+    if let (Some(word), None) = (&word, basis) {
+        let of = chemical.map_or(String::new(), |chemical| format!(" for {}", chemical.name()));
+        section.fault_of("basis", format!("no basis {word:?}{of}{}; known: {}", near(word, &known), known.join(", ")));
+    }
     let key = if section.has("percent") { "percent" } else { "value" };
-    let Some(number) = section.number(key)? else {
-        return Err(section.error("a strength needs `percent` (or `value` for grams_per_liter)"));
-    };
-    LabelStrength::possible(number, basis, chemical)
-        .map_err(|rule| section.error_at(&section.span_of(key), format!("`{key}` must {rule}")))
+    if !section.has(key) {
+        section.fault("a strength needs `percent` (or `value` for grams_per_liter)");
+    }
+    let number = section.number(key)?;
+    match LabelStrength::possible(number, basis?, chemical?) {
+        Ok(label) => Some(label),
+        Err(rule) => {
+            section.fault_of(key, format!("`{key}` must {rule}"));
+            None
+        }
+    }
+}
+
+/// The products of a campaign: its own, then built-in ones that are named.
+pub(super) struct Products {
+    /// Those that can be planned with.
+    pub(super) listed: Vec<Product>,
+    built_in: Vec<Product>,
+    /// Names of those that are refused for their own faults: whoever names them is not at fault.
+    refused: Vec<String>,
+}
+
+impl Products {
+    pub(super) fn new(built_in: Vec<Product>) -> Self {
+        Self { listed: Vec::new(), built_in, refused: Vec::new() }
+    }
+
+    /// Reads one `[[product]]`.
+    pub(super) fn read(&mut self, section: &Section<'_>, system: UnitSystem) {
+        let Some(product) = Product::read(section, system) else {
+            self.refused.extend(section.text("name"));
+            return;
+        };
+        if self.listed.iter().any(|other| is_same(&other.name, &product.name)) {
+            section.fault_of("name", format!("a second product named {:?}", product.name));
+        }
+        self.listed.push(product);
+    }
+
+    /// What stock may be of: products and neutralizing agents, with how each is bought.
+    pub(super) fn items(&self) -> Vec<(&str, BoughtBy)> {
+        let agents = Agent::ALL.iter().map(|agent| (agent.name(), BoughtBy::Mass));
+        self.listed.iter().map(|product| (product.name.as_str(), product.bought_by())).chain(agents).collect()
+    }
+
+    /// Whether a name is that of a product that was refused itself.
+    pub(super) fn is_refused(&self, name: &str) -> bool {
+        self.refused.iter().any(|refused| is_same(refused, name))
+    }
+
+    /// The place of the product that a key names.
+    pub(super) fn named(&mut self, section: &Section<'_>, key: &str, name: &str) -> Option<usize> {
+        let named = |wanted: fn(&str, &str) -> bool| self.listed.iter().position(|product| wanted(&product.name, name));
+        if let Some(index) = named(|one, other| one == other).or_else(|| named(is_same)) {
+            return Some(index);
+        }
+        if self.is_refused(name) {
+            return None;
+        }
+        if let Some(product) = self.built_in.iter().find(|product| product.name == name) {
+            self.listed.push(product.clone());
+            return Some(self.listed.len() - 1);
+        }
+        let products = self.listed.iter().chain(&self.built_in);
+        let known: Vec<&str> = products.map(|product| product.name.as_str()).collect();
+        section.fault_of(key, format!("no product {name:?}{}; known: {}", near(name, &known), known.join(", ")));
+        None
+    }
 }
 
 impl LabelStrength {
@@ -213,84 +277,54 @@ impl LabelStrength {
     }
 }
 
-/// Reads a day, as a TOML date or as a text.
-///
-/// # Errors
-/// When the value is no date.
-pub(super) fn read_date(section: &Section<'_>, key: &'static str) -> Result<Option<NaiveDate>> {
-    let Some(value) = section.value(key) else { return Ok(None) };
-    let written = match (value.get_ref().as_str(), value.get_ref().as_datetime()) {
-        (Some(text), _) => text.to_owned(),
-        (None, Some(date)) => date.to_string(),
-        (None, None) => String::new(),
-    };
-    match written.parse::<NaiveDate>() {
-        Ok(date) => Ok(Some(date)),
-        Err(_) => Err(section.error_at(&value.span(), format!("`{key}` must be a date such as 2026-05-31"))),
-    }
-}
-
 impl Age {
     /// Reads `age_days` or `label_date`.
-    ///
-    /// # Errors
-    /// Both at once, a negative age, or no date.
-    pub fn read(section: &Section<'_>) -> Result<Option<Self>> {
-        let days = section.number_within("age_days", (0.0, 36_525.0))?;
-        let date = read_date(section, "label_date")?;
+    pub fn read(section: &Section<'_>) -> Option<Self> {
+        let days = section.number("age_days");
+        let date = section.date("label_date");
+        if section.has("age_days") && section.has("label_date") {
+            section.fault_of("label_date", "give `age_days` or `label_date`, not both");
+        }
         match (days, date) {
-            (Some(_), Some(_)) => {
-                let reason = "give `age_days` or `label_date`, not both";
-                Err(section.error_at(&section.span_of("label_date"), reason))
-            }
-            (Some(days), None) => {
+            (Some(days), _) => {
                 let counted = Counted::Time(Time::new::<second>(days * DAY_S));
-                Ok(Some(Self { counted, spot: Some(section.spot_of("age_days")) }))
+                Some(Self { counted, spot: Some(section.spot_of("age_days")) })
             }
             (None, Some(date)) => {
-                Ok(Some(Self { counted: Counted::MadeOn(date), spot: Some(section.spot_of("label_date")) }))
+                Some(Self { counted: Counted::MadeOn(date), spot: Some(section.spot_of("label_date")) })
             }
-            (None, None) => Ok(None),
+            (None, None) => None,
         }
     }
 }
 
 impl Storage {
     /// Reads `storage = "20 C"` or `storage = [{ days = 20, at = "30 C" }, { at = "15 C" }]`.
-    ///
-    /// # Errors
-    /// A temperature that no store has, or an open leg before the last.
-    pub fn read(section: &Section<'_>) -> Result<Option<Self>> {
-        let Some(value) = section.value("storage") else { return Ok(None) };
-        let temperature = |section: &Section<'_>, key: &'static str| -> Result<ThermodynamicTemperature> {
-            let Some(si) = section.quantity(key, Dimension::Temperature, None)? else {
-                return Err(section.error("a leg of storage needs `at = \"20 C\"`"));
-            };
-            if !(243.15..=343.15).contains(&si) {
-                let reason = "a storage temperature must lie from -30 C to 70 C";
-                return Err(section.error_at(&section.span_of(key), reason));
-            }
-            Ok(ThermodynamicTemperature::new::<kelvin>(si))
-        };
-        if value.get_ref().as_array().is_none() {
-            let temperature = temperature(section, "storage")?;
-            return Ok(Some(Self { legs: vec![StorageLeg { time: None, temperature }] }));
+    pub fn read(section: &Section<'_>) -> Option<Self> {
+        let stated = section.value("storage")?;
+        let in_kelvin = |si: f64| ThermodynamicTemperature::new::<kelvin>(si);
+        if stated.value.list().is_none() {
+            let temperature = in_kelvin(section.quantity("storage", None)?);
+            return Some(Self { legs: vec![StorageLeg { time: None, temperature }] });
         }
-        let sections = section.sections("storage")?;
+        let sections = section.sections("storage");
         let mut legs = Vec::with_capacity(sections.len());
-        for leg in &sections {
-            let days = leg.number_within("days", (0.0, 36_525.0))?;
-            let time = days.map(|days| Time::new::<second>(days * DAY_S));
-            legs.push(StorageLeg { time, temperature: temperature(leg, "at")? });
-            leg.finish()?;
+        for (place, leg) in sections.iter().enumerate() {
+            leg.finish();
+            let time = leg.number("days").map(|days| Time::new::<second>(days * DAY_S));
+            if !leg.has("at") {
+                leg.fault("a leg of storage needs `at = \"20 C\"`");
+            }
+            if !leg.has("days") && place + 1 < sections.len() {
+                section.fault_at(&stated.at, "only the last leg of `storage` may leave out `days`");
+            }
+            let Some(temperature) = leg.quantity("at", None).map(in_kelvin) else { continue };
+            legs.push(StorageLeg { time, temperature });
         }
-        if legs.is_empty() {
-            return Err(section.error_at(&value.span(), "`storage` is an empty list"));
+        if sections.is_empty() {
+            section.fault_at(&stated.at, "`storage` is an empty list");
         }
-        if legs[..legs.len() - 1].iter().any(|leg| leg.time.is_none()) {
-            return Err(section.error_at(&value.span(), "only the last leg of `storage` may leave out `days`"));
-        }
-        Ok(Some(Self { legs }))
+        (!legs.is_empty()).then_some(Self { legs })
     }
 }
 
@@ -302,14 +336,17 @@ pub const BUILT_IN: &str = include_str!("../../scenarios/products.toml");
 /// # Errors
 /// None in a released program: a test reads them.
 pub fn built_in_products() -> Result<Vec<Product>> {
-    let text = Text { path: Path::new("built-in products"), content: BUILT_IN };
-    let table = text.parse()?;
-    let file = Section::new(text, "the file", table.span(), table.get_ref());
-    let products = file
-        .sections("product")?
-        .iter()
-        .map(|section| Product::read(section, UnitSystem::Us))
-        .collect::<Result<_>>()?;
-    file.finish()?;
-    Ok(products)
+    let path = Path::new("built-in products");
+    let document = Document::new(path, BUILT_IN);
+    let stated = file_text::read(&document);
+    let mut products = Vec::new();
+    if let Some((stated, table)) = stated.as_ref().and_then(|stated| Some((stated, stated.value.table()?))) {
+        let file = Section::new(&document, &FILE, WHOLE, stated.at.clone(), table);
+        products.extend(file.sections("product").iter().filter_map(|section| Product::read(section, UnitSystem::Us)));
+    }
+    match document.refusal() {
+        Some(error) => Err(error),
+        None if products.is_empty() => Err(Error::Internal("there are no built-in products".to_owned())),
+        None => Ok(products),
+    }
 }

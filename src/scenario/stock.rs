@@ -8,7 +8,7 @@ use uom::si::f64::Time;
 use uom::si::time::second;
 
 use super::product::{Age, Counted, LabelStrength, Product, Storage};
-use super::written::{Spot, refusal};
+use super::stated::{Spot, refusal};
 use crate::error::{Error, Result};
 use crate::kernel::ageing::{self, AgeingDoubts, AgeingPace, Composition};
 use crate::kernel::requirement::{Band, Prepared, Stock};

@@ -2,9 +2,7 @@
 //!
 //! Read from the scenario file, used by the roll-up. Knows nothing of wells.
 
-use super::practice::agent_named;
 use super::written::{Section, near};
-use crate::error::Result;
 use crate::field::names::is_same;
 use crate::kernel::neutralizer::Agent;
 use crate::quantity::unit::{Dimension, Gallon};
@@ -93,97 +91,71 @@ pub struct SupplyLine {
 }
 
 /// Reads `packages = [{ size, price, available }]`.
-///
-/// # Errors
-/// A size that is no quantity of the right dimension, or not more than zero.
-pub fn read_packages(section: &Section<'_>, by: BoughtBy, gallon: Option<Gallon>) -> Result<Vec<Package>> {
-    section
-        .sections("packages")?
-        .iter()
-        .map(|package| {
-            let text = package.required_text("size")?;
-            let si = package.quantity("size", by.dimension(), gallon)?.unwrap_or_default();
-            if si <= 0.0 {
-                return Err(package.error_at(&package.span_of("size"), "a package size must be more than zero"));
-            }
-            let price = package.number_within("price", (0.0, f64::INFINITY))?;
-            let available = package.number_within("available", (0.0, 1e9))?;
-            if available.is_some_and(|count| count.fract() != 0.0) {
-                let reason = "`available` counts whole packages";
-                return Err(package.error_at(&package.span_of("available"), reason));
-            }
-            package.finish()?;
-            Ok(Package { text, amount: by.amount(si), price, available: available.map(|count| count as u32) })
-        })
-        .collect()
+pub fn read_packages(section: &Section<'_>, by: BoughtBy, gallon: Option<Gallon>) -> Vec<Package> {
+    let read = |package: &Section<'_>| {
+        package.finish();
+        let text = package.needed_text("size");
+        let size = text.as_ref().and_then(|_| package.quantity_as("size", by.dimension(), gallon));
+        let (price, available) = (package.number("price"), package.number("available"));
+        Some(Package { text: text?, amount: by.amount(size?), price, available: available.map(|count| count as u32) })
+    };
+    section.sections("packages").iter().filter_map(read).collect()
 }
 
-/// Reads `[[stock]]`; `items` are the products and agents there are, with how each is bought.
-///
-/// # Errors
-/// An unknown product, or an amount of the wrong dimension.
-pub fn read_stock(file: &Section<'_>, items: &[(String, BoughtBy)], gallon: Option<Gallon>) -> Result<Vec<StockLine>> {
-    file.sections("stock")?
-        .iter()
-        .map(|line| {
-            let depot = line.required_text("depot")?;
-            let item = line.required_text("product")?;
-            let exact = items.iter().find(|(name, _)| *name == item);
-            let Some((item, by)) = exact.or_else(|| items.iter().find(|(name, _)| is_same(name, &item))) else {
-                let known: Vec<&str> = items.iter().map(|(name, _)| name.as_str()).collect();
-                let reason = format!("no product {item:?}{}; known: {}", near(&item, &known), known.join(", "));
-                return Err(line.error_at(&line.span_of("product"), reason));
-            };
-            let amount = |key| -> Result<f64> {
-                let si = line.quantity(key, by.dimension(), gallon)?.unwrap_or(0.0);
-                if si < 0.0 {
-                    return Err(line.error_at(&line.span_of(key), "a stock must not be negative"));
-                }
-                Ok(by.amount(si))
-            };
-            let (on_hand, on_order) = (amount("on_hand")?, amount("on_order")?);
-            line.finish()?;
-            Ok(StockLine { depot, item: item.clone(), on_hand, on_order })
-        })
-        .collect()
+/// Reads `[[stock]]`; `items` are the products and agents there are, with how each is bought. Nothing is said of an item
+/// that was refused itself.
+pub(super) fn read_stock(
+    file: &Section<'_>,
+    items: &[(&str, BoughtBy)],
+    is_refused: impl Fn(&str) -> bool,
+    gallon: Option<Gallon>,
+) -> Vec<StockLine> {
+    let read = |line: &Section<'_>| {
+        line.finish();
+        let (depot, item) = (line.needed_text("depot"), line.needed_text("product"));
+        let item = item?;
+        let exact = items.iter().find(|(name, _)| *name == item);
+        let found = exact.or_else(|| items.iter().find(|(name, _)| is_same(name, &item)));
+        if found.is_none() && !is_refused(&item) {
+            let known: Vec<&str> = items.iter().map(|(name, _)| *name).collect();
+            let reason = format!("no product {item:?}{}; known: {}", near(&item, &known), known.join(", "));
+            line.fault_of("product", reason);
+        }
+        let (item, by) = found?;
+        let amount = |key| by.amount(line.quantity_as(key, by.dimension(), gallon).unwrap_or(0.0));
+        let (on_hand, on_order) = (amount("on_hand"), amount("on_order"));
+        Some(StockLine { depot: depot?, item: (*item).to_owned(), on_hand, on_order })
+    };
+    file.sections("stock").iter().filter_map(read).collect()
 }
 
 /// Reads `[[neutralizer]]`.
-///
-/// # Errors
-/// An unknown agent or a bad package.
-pub fn read_neutralizers(file: &Section<'_>, gallon: Option<Gallon>) -> Result<Vec<NeutralizerSupply>> {
-    file.sections("neutralizer")?
-        .iter()
-        .map(|line| {
-            let name = line.required_text("agent")?;
-            let agent = agent_named(line, "agent", &name)?;
-            let packages = read_packages(line, BoughtBy::Mass, gallon)?;
-            line.finish()?;
-            Ok(NeutralizerSupply { agent, packages })
-        })
-        .collect()
+pub fn read_neutralizers(file: &Section<'_>, gallon: Option<Gallon>) -> Vec<NeutralizerSupply> {
+    let read = |line: &Section<'_>| {
+        line.finish();
+        let agent = line.needed_text("agent").and_then(|_| line.word("agent")).and_then(Agent::by_name);
+        let packages = read_packages(line, BoughtBy::Mass, gallon);
+        Some(NeutralizerSupply { agent: agent?, packages })
+    };
+    file.sections("neutralizer").iter().filter_map(read).collect()
 }
 
 /// Reads `[[supply]]`.
-///
-/// # Errors
-/// A missing name, or a count that makes no sense.
-pub fn read_supplies(file: &Section<'_>) -> Result<Vec<SupplyLine>> {
+pub fn read_supplies(file: &Section<'_>) -> Vec<SupplyLine> {
     let mut names: Vec<String> = Vec::new();
-    file.sections("supply")?
-        .iter()
-        .map(|line| {
-            let name = line.required_text("name")?;
-            if names.iter().any(|other| is_same(other, &name)) {
-                return Err(line.error_at(&line.span_of("name"), format!("a second supply named {name:?}")));
+    let read = |line: &Section<'_>| {
+        line.finish();
+        let name = line.needed_text("name");
+        if let Some(name) = &name {
+            if names.iter().any(|other| is_same(other, name)) {
+                line.fault_of("name", format!("a second supply named {name:?}"));
             }
             names.push(name.clone());
-            let per_visit = line.number_within("per_visit", (0.0, 1e4))?.unwrap_or(1.0);
-            let package_of = line.number_within("package_of", (1.0, 1e6))?.unwrap_or(1.0);
-            let price = line.number_within("price", (0.0, f64::INFINITY))?;
-            line.finish()?;
-            Ok(SupplyLine { name, per_visit, package_of, price })
-        })
-        .collect()
+        }
+        let per_visit = line.number("per_visit").unwrap_or(1.0);
+        let package_of = line.number("package_of").unwrap_or(1.0);
+        let price = line.number("price");
+        Some(SupplyLine { name: name?, per_visit, package_of, price })
+    };
+    file.sections("supply").iter().filter_map(read).collect()
 }

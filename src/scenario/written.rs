@@ -1,362 +1,366 @@
-//! The scenario file as text: a TOML table that remembers where every key stands and which keys were asked for.
+//! A table of a campaign by its vocabulary: values are pulled out of it as their parameters say, and whatever cannot be
+//! followed is noted with its place and what would be right, so that all faults are told at once.
 //!
-//! The readers of this room pull values out of [`Section`]s; whatever nobody asked for is an unknown key. Every refusal
-//! shows the line and says what would be right. Refuses to know what the keys mean.
+//! A value that cannot be followed is read as if it were not there; the campaign as a whole is then refused.
 
-use std::cell::RefCell;
-use std::ops::Range;
-use std::path::{Path, PathBuf};
+use chrono::NaiveDate;
 
-use toml::Spanned;
-use toml::de::{DeTable, DeValue};
-
-use crate::error::{Error, Result};
+use super::stated::{At, Document, Spot, Stated, Table, Written};
+use crate::parameter::{Choice, Kind, Measured, Parameter, Vocabulary, Within};
 use crate::quantity::parse::{self, Nature};
-use crate::quantity::unit::{Dimension, Gallon};
+use crate::quantity::unit::{self, Dimension, Gallon};
 
-/// Where something stands in the text, in bytes.
-pub type Span = Range<usize>;
+/// Name of the outermost table.
+pub const WHOLE: &str = "the file";
 
-/// Letters of a line that are shown after the place that is meant.
-const MOST_AFTER: usize = 160;
-
-/// A place in a scenario file, kept for errors that are found later (a condition on a column that no list has).
-#[derive(Debug, Clone, PartialEq)]
-pub struct Spot {
-    path: PathBuf,
-    position: (usize, usize),
-    line: String,
-}
-
-impl Spot {
-    /// An error at this place.
-    pub fn error(&self, reason: impl Into<String>) -> Error {
-        Error::Scenario {
-            path: self.path.clone(),
-            position: Some(self.position),
-            line: Some(self.line.clone()),
-            reason: reason.into(),
-        }
-    }
-}
-
-/// A refusal, with the line of the scenario file where there is one: what a command line asks for has none.
-pub fn refusal(spot: Option<&Spot>, reason: impl Into<String>) -> Error {
-    match spot {
-        Some(spot) => spot.error(reason),
-        None => Error::request(reason),
-    }
-}
-
-/// The text of a scenario file and its name.
-#[derive(Debug, Clone, Copy)]
-pub struct Text<'a> {
-    /// The file, for messages.
-    pub path: &'a Path,
-    /// Its content.
-    pub content: &'a str,
-}
-
-impl<'a> Text<'a> {
-    /// A place in the text, with its line.
-    pub fn spot(&self, span: &Span) -> Spot {
-        let start = span.start.min(self.content.len());
-        let before = &self.content[..start];
-        let row = before.matches('\n').count() + 1;
-        let line_start = before.rfind('\n').map_or(0, |at| at + 1);
-        let line = self.content[line_start..].lines().next().unwrap_or_default();
-        let position = (row, before[line_start..].chars().count() + 1);
-        let shown = position.1 + MOST_AFTER;
-        let line = match line.char_indices().nth(shown) {
-            Some((end, _)) => format!("{} …", &line[..end]),
-            None => line.to_owned(),
-        };
-        Spot { path: self.path.to_owned(), position, line }
-    }
-
-    /// An error at a place in the text.
-    pub fn error(&self, span: &Span, reason: impl Into<String>) -> Error {
-        self.spot(span).error(reason)
-    }
-
-    /// Parses the whole text.
-    ///
-    /// # Errors
-    /// [`Error::Scenario`] with the line that is not TOML.
-    pub fn parse(&self) -> Result<Spanned<DeTable<'a>>> {
-        DeTable::parse(self.content).map_err(|error| {
-            let span = error.span().unwrap_or(0..0);
-            self.error(&span, format!("this is not valid TOML: {}", error.message()))
-        })
-    }
-}
-
-/// A table of the file, with a name for messages.
+/// A table of the campaign, with a name for messages.
 pub struct Section<'a> {
-    text: Text<'a>,
+    document: &'a Document<'a>,
+    vocabulary: &'static Vocabulary,
     name: String,
-    span: Span,
-    table: &'a DeTable<'a>,
-    asked: RefCell<Vec<&'static str>>,
+    at: At,
+    table: &'a Table,
 }
 
 impl<'a> Section<'a> {
     /// Opens a table.
-    pub fn new(text: Text<'a>, name: impl Into<String>, span: Span, table: &'a DeTable<'a>) -> Self {
-        Self { text, name: name.into(), span, table, asked: RefCell::default() }
+    pub fn new(
+        document: &'a Document<'a>,
+        vocabulary: &'static Vocabulary,
+        name: impl Into<String>,
+        at: At,
+        table: &'a Table,
+    ) -> Self {
+        Self { document, vocabulary, name: name.into(), at, table }
     }
 
-    /// An error about this whole section.
-    pub fn error(&self, reason: impl Into<String>) -> Error {
-        self.text.error(&self.span, reason)
+    /// A table of a single key, as if it stood alone.
+    pub fn alone<'b>(&'b self, name: &str, at: At, table: &'b Table) -> Section<'b> {
+        Section { document: self.document, vocabulary: self.vocabulary, name: name.to_owned(), at, table }
     }
 
-    /// An error about a place in the text.
-    pub fn error_at(&self, span: &Span, reason: impl Into<String>) -> Error {
-        self.text.error(span, reason)
+    /// Notes a fault of this whole table.
+    pub fn fault(&self, reason: impl Into<String>) {
+        self.document.fault(&self.at, reason);
     }
 
-    /// Whether the key is written; asks for it.
-    pub fn has(&self, key: &'static str) -> bool {
-        self.value(key).is_some()
+    /// Notes a fault at a place.
+    pub fn fault_at(&self, at: &At, reason: impl Into<String>) {
+        self.document.fault(at, reason);
     }
 
-    /// Where a key's value stands, or else the section; kept for errors that are found later.
+    /// Notes a fault of the value under a key, or of the table where it has none.
+    pub fn fault_of(&self, key: &str, reason: impl Into<String>) {
+        self.document.fault(self.at_of(key), reason);
+    }
+
+    /// Whether the key is written.
+    pub fn has(&self, key: &str) -> bool {
+        self.table.get(key).is_some()
+    }
+
+    /// Where a key's value stands, or else the table.
+    pub fn at_of(&self, key: &str) -> &At {
+        self.table.get(key).map_or(&self.at, |stated| &stated.at)
+    }
+
+    /// Where a key's value stands, or else the table; kept for errors that are found later.
     pub fn spot_of(&self, key: &str) -> Spot {
-        self.text.spot(&self.span_of(key))
+        self.document.spot(self.at_of(key))
     }
 
-    /// Where a key's value stands, or else the section.
-    pub fn span_of(&self, key: &str) -> Span {
-        self.table.get(key).map_or_else(|| self.span.clone(), Spanned::span)
+    /// Where a place is, for errors that are found later.
+    pub fn spot(&self, at: &At) -> Spot {
+        self.document.spot(at)
     }
 
-    /// The raw value under a key.
-    pub fn value(&self, key: &'static str) -> Option<&'a Spanned<DeValue<'a>>> {
-        self.asked.borrow_mut().push(key);
+    /// The value under a key as it is written.
+    pub fn value(&self, key: &str) -> Option<&'a Stated> {
         self.table.get(key)
     }
 
-    fn wrong_kind(&self, key: &str, value: &Spanned<DeValue<'a>>, wanted: &str) -> Error {
-        let found = kind_of(value.get_ref());
-        let place = if self.name == "the file" { String::new() } else { format!(" in {}", self.name) };
-        self.error_at(&value.span(), format!("`{key}`{place} must be {wanted}, not {found}"))
+    /// The vocabulary of its keys.
+    pub fn vocabulary(&self) -> &'static Vocabulary {
+        self.vocabulary
+    }
+
+    /// Notes that a value is of another kind than is wanted.
+    pub fn wrong_kind(&self, key: &str, stated: &Stated, wanted: &str) {
+        let place = if self.name == WHOLE { String::new() } else { format!(" in {}", self.name) };
+        self.fault_at(&stated.at, format!("`{key}`{place} must be {wanted}, not {}", stated.value.kind()));
     }
 
     /// A text.
-    ///
-    /// # Errors
-    /// When the value is not a text.
-    pub fn text(&self, key: &'static str) -> Result<Option<String>> {
-        let Some(value) = self.value(key) else { return Ok(None) };
-        match value.get_ref().as_str() {
-            Some(text) => Ok(Some(text.to_owned())),
-            None => Err(self.wrong_kind(key, value, "a text in quotes")),
+    pub fn text(&self, key: &str) -> Option<String> {
+        let stated = self.value(key)?;
+        let text = stated.value.text().map(str::to_owned);
+        if text.is_none() {
+            self.wrong_kind(key, stated, "a text in quotes");
         }
+        text
     }
 
     /// A text that must be there and not be blank.
-    ///
-    /// # Errors
-    /// When it is missing, blank or no text.
-    pub fn required_text(&self, key: &'static str) -> Result<String> {
-        match self.text(key)? {
-            Some(text) if !text.trim().is_empty() => Ok(text),
-            Some(_) => Err(self.error_at(&self.span_of(key), format!("`{key}` in {} must not be blank", self.name))),
-            None => Err(self.error(format!("{} needs `{key}`", self.name))),
+    pub fn needed_text(&self, key: &str) -> Option<String> {
+        if !self.has(key) {
+            self.fault(format!("{} needs `{key}`", self.name));
+            return None;
         }
+        let text = self.text(key)?;
+        if text.trim().is_empty() {
+            self.fault_of(key, format!("`{key}` in {} must not be blank", self.name));
+            return None;
+        }
+        Some(text)
     }
 
     /// `true` or `false`.
-    ///
-    /// # Errors
-    /// When the value is neither.
-    pub fn flag(&self, key: &'static str) -> Result<Option<bool>> {
-        let Some(value) = self.value(key) else { return Ok(None) };
-        match value.get_ref().as_bool() {
-            Some(flag) => Ok(Some(flag)),
-            None => Err(self.wrong_kind(key, value, "true or false")),
+    pub fn flag(&self, key: &str) -> Option<bool> {
+        let stated = self.value(key)?;
+        match stated.value {
+            Written::Flag(flag) => Some(flag),
+            _ => {
+                self.wrong_kind(key, stated, "true or false");
+                None
+            }
         }
     }
 
-    /// A finite number.
-    ///
-    /// # Errors
-    /// When the value is not a number.
-    pub fn number(&self, key: &'static str) -> Result<Option<f64>> {
-        let Some(value) = self.value(key) else { return Ok(None) };
-        number_of(value.get_ref())
-            .filter(|number| number.is_finite())
-            .map(Some)
-            .ok_or_else(|| self.wrong_kind(key, value, "a number"))
-    }
-
-    /// A number within bounds.
-    ///
-    /// # Errors
-    /// When the value is not a number or lies outside.
-    pub fn number_within(&self, key: &'static str, bounds: (f64, f64)) -> Result<Option<f64>> {
-        let number = self.number(key)?;
-        if let Some(number) = number
-            && !(bounds.0..=bounds.1).contains(&number)
-        {
+    /// A number within the bounds of its parameter.
+    pub fn number(&self, key: &str) -> Option<f64> {
+        let stated = self.value(key)?;
+        let Written::Number(number) = stated.value else {
+            self.wrong_kind(key, stated, "a number");
+            return None;
+        };
+        if !number.is_finite() {
+            self.wrong_kind(key, stated, "a number");
+            return None;
+        }
+        let kind = self.vocabulary.get(key).map(|parameter| parameter.kind);
+        let (bounds, whole) = match kind {
+            Some(Kind::Number { bounds, .. } | Kind::Share { bounds }) => (bounds, false),
+            Some(Kind::Count { bounds }) => (bounds, true),
+            _ => ((f64::NEG_INFINITY, f64::INFINITY), false),
+        };
+        if !(bounds.0..=bounds.1).contains(&number) {
             let (low, high) = bounds;
             let rule = if high.is_infinite() { format!("at least {low}") } else { format!("from {low} to {high}") };
-            return Err(self.error_at(&self.span_of(key), format!("`{key}` must be {rule}, not {number}")));
+            self.fault_of(key, format!("`{key}` must be {rule}, not {number}"));
+            return None;
         }
-        Ok(number)
+        if whole && number.fract() != 0.0 {
+            self.fault_of(key, format!("`{key}` counts whole things"));
+            return None;
+        }
+        Some(number)
     }
 
-    /// A quantity written as text with its unit, in SI.
-    ///
-    /// # Errors
-    /// When the text is no quantity of that dimension, or a bare gallon is not settled.
-    pub fn quantity(&self, key: &'static str, dimension: Dimension, gallon: Option<Gallon>) -> Result<Option<f64>> {
-        let Some(value) = self.value(key) else { return Ok(None) };
-        self.quantity_of(key, value, dimension, gallon).map(Some)
+    /// A quantity within the bounds of its parameter, written as text with its unit; in SI.
+    pub fn quantity(&self, key: &str, gallon: Option<Gallon>) -> Option<f64> {
+        let measured = self.vocabulary.get(key).and_then(Parameter::measured)?;
+        self.measured(key, measured.dimension, measured, gallon)
     }
 
-    /// Reads one value as a quantity; see [`Section::quantity`].
-    ///
-    /// # Errors
-    /// As [`Section::quantity`].
-    pub fn quantity_of(
-        &self,
-        key: &str,
-        value: &Spanned<DeValue<'a>>,
-        dimension: Dimension,
-        gallon: Option<Gallon>,
-    ) -> Result<f64> {
+    /// The same, of another dimension than its parameter's where the product decides.
+    pub fn quantity_as(&self, key: &str, dimension: Dimension, gallon: Option<Gallon>) -> Option<f64> {
+        let measured = self.vocabulary.get(key).and_then(Parameter::measured)?;
+        self.measured(key, dimension, measured, gallon)
+    }
+
+    fn measured(&self, key: &str, dimension: Dimension, measured: &Measured, gallon: Option<Gallon>) -> Option<f64> {
+        let si = self.quantity_of(key, self.value(key)?, dimension, gallon)?;
+        let refused = match measured.within {
+            Within::NotNegative if si < 0.0 => "must not be negative".to_owned(),
+            Within::Positive if si <= 0.0 => "must be more than zero".to_owned(),
+            Within::Between(low, high) => {
+                let unit = unit::by_symbol(measured.unit)?;
+                if (unit.to_si(low)..=unit.to_si(high)).contains(&si) {
+                    return Some(si);
+                }
+                format!("must lie from {low} to {high} {}", unit.symbol)
+            }
+            Within::NotNegative | Within::Positive => return Some(si),
+        };
+        self.fault_of(key, format!("`{key}` {refused}"));
+        None
+    }
+
+    /// Reads one value as a quantity, in SI.
+    pub fn quantity_of(&self, key: &str, stated: &Stated, dimension: Dimension, gallon: Option<Gallon>) -> Option<f64> {
         let example = dimension.example();
-        let Some(text) = value.get_ref().as_str() else {
-            return Err(self.wrong_kind(key, value, &format!("a text with its unit, such as {example:?}")));
+        let Some(text) = stated.value.text() else {
+            self.wrong_kind(key, stated, &format!("a text with its unit, such as {example:?}"));
+            return None;
         };
         match parse::quantity(text, dimension, None, gallon) {
-            Ok(reading) if reading.nature == Nature::Exact => Ok(reading.si),
-            Ok(_) => Err(self.error_at(&value.span(), format!("`{key}` must be one value, such as {example:?}"))),
-            Err(trouble) => Err(self.error_at(
-                &value.span(),
+            Ok(reading) if reading.nature == Nature::Exact => return Some(reading.si),
+            Ok(_) => self.fault_at(&stated.at, format!("`{key}` must be one value, such as {example:?}")),
+            Err(trouble) => self.fault_at(
+                &stated.at,
                 format!("`{key}` is not a {}: {trouble}; write it like {example:?}", dimension.name()),
-            )),
+            ),
         }
+        None
+    }
+
+    /// One of the words of its parameter.
+    pub fn word(&self, key: &str) -> Option<&'static str> {
+        let choice = match self.vocabulary.get(key)?.kind {
+            Kind::Choice(choice) | Kind::ChoiceOrTable(choice, _) => choice,
+            _ => return None,
+        };
+        let text = self.text(key)?;
+        let word = (choice.words)().into_iter().find(|word| *word == text);
+        if word.is_none() {
+            self.no_such_word(key, self.at_of(key), choice, &text);
+        }
+        word
+    }
+
+    /// Several of the words of its parameter.
+    pub fn words(&self, key: &str) -> Option<Vec<&'static str>> {
+        let Kind::Choices(choice) = self.vocabulary.get(key)?.kind else { return None };
+        let known = (choice.words)();
+        let mut words = Vec::new();
+        for (text, at) in self.texts(key)? {
+            match known.iter().find(|word| **word == text) {
+                Some(word) => words.push(*word),
+                None => self.no_such_word(key, &at, choice, &text),
+            }
+        }
+        Some(words)
+    }
+
+    fn no_such_word(&self, key: &str, at: &At, choice: Choice, text: &str) {
+        let words = (choice.words)();
+        let reason = if choice.noun.is_empty() {
+            let mut quoted: Vec<String> = words.iter().map(|word| format!("{word:?}")).collect();
+            let last = quoted.pop().unwrap_or_default();
+            format!("`{key}` must be {} or {last}, not {text:?}", quoted.join(", "))
+        } else {
+            format!("no {} {text:?}{}; known: {}", choice.noun, near(text, &words), words.join(", "))
+        };
+        self.fault_at(at, reason);
+    }
+
+    /// A day, as a date or as a text.
+    pub fn date(&self, key: &str) -> Option<NaiveDate> {
+        let stated = self.value(key)?;
+        let written = match &stated.value {
+            Written::Text(text) | Written::Date(text) => text.as_str(),
+            _ => "",
+        };
+        let date = written.parse().ok();
+        if date.is_none() {
+            self.fault_at(&stated.at, format!("`{key}` must be a date such as 2026-05-31"));
+        }
+        date
     }
 
     /// A list of texts; a lone text counts as a list of one.
-    ///
-    /// # Errors
-    /// When an element is not a text.
-    pub fn texts(&self, key: &'static str) -> Result<Option<Vec<(String, Span)>>> {
-        let Some(value) = self.value(key) else { return Ok(None) };
-        if let Some(text) = value.get_ref().as_str() {
-            return Ok(Some(vec![(text.to_owned(), value.span())]));
+    pub fn texts(&self, key: &str) -> Option<Vec<(String, At)>> {
+        let stated = self.value(key)?;
+        if let Some(text) = stated.value.text() {
+            return Some(vec![(text.to_owned(), stated.at.clone())]);
         }
-        let Some(array) = value.get_ref().as_array() else {
-            return Err(self.wrong_kind(key, value, "a list of texts"));
+        let Some(list) = stated.value.list() else {
+            self.wrong_kind(key, stated, "a list of texts");
+            return None;
         };
-        array
-            .iter()
-            .map(|element| match element.get_ref().as_str() {
-                Some(text) => Ok((text.to_owned(), element.span())),
-                None => Err(self.wrong_kind(key, element, "a list of texts")),
-            })
-            .collect::<Result<_>>()
-            .map(Some)
+        let mut texts = Vec::new();
+        for element in list {
+            match element.value.text() {
+                Some(text) => texts.push((text.to_owned(), element.at.clone())),
+                None => self.wrong_kind(key, element, "a list of texts"),
+            }
+        }
+        Some(texts)
     }
 
     /// A list of numbers.
-    ///
-    /// # Errors
-    /// When an element is not a number.
-    pub fn numbers(&self, key: &'static str) -> Result<Option<Vec<f64>>> {
-        let Some(value) = self.value(key) else { return Ok(None) };
-        let Some(array) = value.get_ref().as_array() else {
-            return Err(self.wrong_kind(key, value, "a list of numbers"));
+    pub fn numbers(&self, key: &str) -> Option<Vec<f64>> {
+        let stated = self.value(key)?;
+        let Some(list) = stated.value.list() else {
+            self.wrong_kind(key, stated, "a list of numbers");
+            return None;
         };
-        array
-            .iter()
-            .map(|element| number_of(element.get_ref()).ok_or_else(|| self.wrong_kind(key, element, "a number")))
-            .collect::<Result<_>>()
-            .map(Some)
+        let mut numbers = Vec::new();
+        for element in list {
+            match element.value {
+                Written::Number(number) => numbers.push(number),
+                _ => {
+                    self.wrong_kind(key, element, "a number");
+                    return None;
+                }
+            }
+        }
+        Some(numbers)
+    }
+
+    /// The keys that tables under a key have.
+    fn keys_under(&self, key: &str) -> &'static Vocabulary {
+        self.vocabulary.get(key).and_then(Parameter::keys).unwrap_or(&FREE)
     }
 
     /// A table inside this one.
-    ///
-    /// # Errors
-    /// When the value is no table.
-    pub fn section(&self, key: &'static str) -> Result<Option<Section<'a>>> {
-        let Some(value) = self.value(key) else { return Ok(None) };
-        self.open(key, value).map(Some)
+    pub fn section(&self, key: &str) -> Option<Section<'a>> {
+        self.open(key, self.value(key)?, self.keys_under(key))
     }
 
     /// Opens a value as a table named after this one.
-    ///
-    /// # Errors
-    /// When the value is no table.
-    pub fn open(&self, key: &str, value: &'a Spanned<DeValue<'a>>) -> Result<Section<'a>> {
-        match value.get_ref().as_table() {
-            Some(table) => {
-                let name = match self.name.as_str() {
-                    "the file" => format!("[{key}]"),
-                    outer => format!("{} {key}", outer),
-                };
-                Ok(Section::new(self.text, name, value.span(), table))
-            }
-            None => Err(self.wrong_kind(key, value, "a table")),
-        }
-    }
-
-    /// A list of tables (`[[key]]`, or an inline list of tables).
-    ///
-    /// # Errors
-    /// When the value is no list of tables.
-    pub fn sections(&self, key: &'static str) -> Result<Vec<Section<'a>>> {
-        let Some(value) = self.value(key) else { return Ok(Vec::new()) };
-        let Some(array) = value.get_ref().as_array() else {
-            return Err(self.wrong_kind(key, value, "a list of tables"));
+    pub fn open(&self, key: &str, stated: &'a Stated, keys: &'static Vocabulary) -> Option<Section<'a>> {
+        let Some(table) = stated.value.table() else {
+            self.wrong_kind(key, stated, "a table");
+            return None;
         };
-        array
-            .iter()
-            .map(|element| {
-                let table =
-                    element.get_ref().as_table().ok_or_else(|| self.wrong_kind(key, element, "a list of tables"))?;
-                Ok(Section::new(self.text, format!("[[{key}]]"), element.span(), table))
-            })
-            .collect()
+        let name = match self.name.as_str() {
+            WHOLE => format!("[{key}]"),
+            outer => format!("{outer} {key}"),
+        };
+        Some(Section::new(self.document, keys, name, stated.at.clone(), table))
     }
 
-    /// Keys and values as they are written, in order of the text; for tables whose keys are names of the user's own.
-    pub fn entries(&self) -> Vec<(&'a str, Span, &'a Spanned<DeValue<'a>>)> {
-        let mut entries: Vec<_> =
-            self.table.iter().map(|(key, value)| (key.get_ref().as_ref(), key.span(), value)).collect();
-        entries.sort_by_key(|(_, span, _)| span.start);
-        entries
-    }
-
-    /// The text this section stands in.
-    pub fn source(&self) -> Text<'a> {
-        self.text
-    }
-
-    /// Refuses a key that nobody asked for.
-    ///
-    /// # Errors
-    /// The first unknown key, with the nearest known one and the list of all.
-    pub fn finish(&self) -> Result<()> {
-        let asked = self.asked.borrow();
-        for (key, span, _) in self.entries() {
-            if !asked.contains(&key) {
-                let mut known: Vec<&str> = asked.to_vec();
-                known.sort_unstable();
-                known.dedup();
-                return Err(self.error_at(
-                    &span,
-                    format!("unknown key `{key}` in {}{}; known: {}", self.name, near(key, &known), known.join(", ")),
-                ));
+    /// A list of tables (`[[key]]`, or an inline list of tables); those that are none are noted and left out.
+    pub fn sections(&self, key: &str) -> Vec<Section<'a>> {
+        let Some(stated) = self.value(key) else { return Vec::new() };
+        let Some(list) = stated.value.list() else {
+            self.wrong_kind(key, stated, "a list of tables");
+            return Vec::new();
+        };
+        let mut sections = Vec::new();
+        for element in list {
+            match element.value.table() {
+                Some(table) => {
+                    let keys = self.keys_under(key);
+                    sections.push(Section::new(self.document, keys, format!("[[{key}]]"), element.at.clone(), table));
+                }
+                None => self.wrong_kind(key, element, "a list of tables"),
             }
         }
-        Ok(())
+        sections
+    }
+
+    /// Keys and values as they are written, in order.
+    pub fn entries(&self) -> impl Iterator<Item = (&'a str, &'a At, &'a Stated)> {
+        self.table.entries.iter().map(|entry| (entry.key.as_str(), &entry.key_at, &entry.stated))
+    }
+
+    /// Notes every key that the vocabulary does not know.
+    pub fn finish(&self) {
+        for (key, at, _) in self.entries() {
+            if self.vocabulary.get(key).is_none() {
+                let mut known: Vec<&str> = self.vocabulary.all().map(|parameter| parameter.key).collect();
+                known.sort_unstable();
+                let near = near(key, &known);
+                self.fault_at(at, format!("unknown key `{key}` in {}{near}; known: {}", self.name, known.join(", ")));
+            }
+        }
     }
 }
+
+/// A table whose keys are names of the user's own.
+pub static FREE: Vocabulary = Vocabulary::free();
 
 /// `; did you mean …?` for a name that is nearly right or part of a right one, else nothing.
 pub fn near(written: &str, known: &[&str]) -> String {
@@ -378,26 +382,4 @@ pub fn near(written: &str, known: &[&str]) -> String {
 /// The words of a name, in small letters.
 fn words_of(name: &str) -> Vec<String> {
     name.split(['_', ' ', '-', ',']).filter(|word| !word.is_empty()).map(str::to_lowercase).collect()
-}
-
-/// What kind of value stands there, in words.
-fn kind_of(value: &DeValue<'_>) -> &'static str {
-    match value {
-        DeValue::String(_) => "a text",
-        DeValue::Integer(_) => "a number",
-        DeValue::Float(_) if number_of(value).is_none_or(|number| !number.is_finite()) => "one without end",
-        DeValue::Float(_) => "a number",
-        DeValue::Boolean(_) => "true or false",
-        DeValue::Datetime(_) => "a date",
-        DeValue::Array(_) => "a list",
-        DeValue::Table(_) => "a table",
-    }
-}
-
-/// A TOML number; `None` for anything else.
-pub fn number_of(value: &DeValue<'_>) -> Option<f64> {
-    if let Some(integer) = value.as_integer() {
-        return i64::from_str_radix(&integer.as_str().replace('_', ""), integer.radix()).ok().map(|value| value as f64);
-    }
-    value.as_float().and_then(|float| float.as_str().replace('_', "").parse().ok())
 }

@@ -26,7 +26,8 @@ const HOUSE: &[(usize, &str, &[&str])] = &[
     // Proves drafts; asks no scenario and computes nothing.
     (3, "checks", &["field", "finding", "hazard", "inventory", "place", "quantity", "well"]),
     // Describes what to compute; knows no list and no well.
-    (3, "scenario", &["error", "field", "kernel", "quantity"]),
+    (3, "parameter", &["field", "kernel", "quantity"]),
+    (3, "scenario", &["error", "field", "kernel", "parameter", "quantity"]),
     // What came of each row; knows no scenario.
     (4, "visit", &["checks", "field", "finding", "hazard", "kernel", "place", "well"]),
     (5, "rollup", &["error", "field", "kernel", "quantity", "scenario", "visit"]),
@@ -66,6 +67,7 @@ const HOUSE: &[(usize, &str, &[&str])] = &[
             "inventory",
             "kernel",
             "ledger",
+            "parameter",
             "place",
             "quantity",
             "rollup",
@@ -111,6 +113,8 @@ const NEIGHBOURS: &[(&str, &str)] = &[
     ("table", "error"),
     // The physics is about wells.
     ("kernel", "well"),
+    // What is stated is read by the vocabulary of what may be.
+    ("scenario", "parameter"),
 ];
 
 /// Each outside crate, and the files or rooms that own it.
@@ -152,7 +156,7 @@ const OWNERS: &[(&str, &[&str])] = &[
     // Words are compared without their accents.
     ("unicode_normalization", &["inventory"]),
     // Quantities are made of it; the rooms that read or show a number name its units.
-    ("uom", &["quantity", "kernel", "well.rs", "checks", "scenario", "report", "cli"]),
+    ("uom", &["quantity", "kernel", "well.rs", "checks", "scenario", "report", "cli", "parameter"]),
 ];
 
 /// Longest file: about 400 lines.

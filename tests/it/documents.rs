@@ -76,6 +76,79 @@ fn with_section(text: &str, mark: &str, content: &str) -> String {
     format!("{}\n{content}{}", &text[..start], &text[end..])
 }
 
+/// Every key that a campaign may state.
+fn parameters_page() -> String {
+    use aftercrest::parameter::{FILE, Kind, Parameter, Taken, Vocabulary, Within};
+    fn allowed(parameter: &Parameter) -> String {
+        let between = |(low, high): (f64, f64), unit: &str| match (low.is_finite(), high.is_finite()) {
+            (true, true) => format!("{low} to {high} {unit}").trim_end().to_owned(),
+            (true, false) => format!("{low} {unit} or more").replace("  ", " "),
+            _ => format!("a number, {unit}"),
+        };
+        let measured = |within: Within, dimension: &str, unit: &str| match within {
+            Within::NotNegative => format!("{dimension} with its unit"),
+            Within::Positive => format!("{dimension} with its unit, more than 0"),
+            Within::Between(low, high) => format!("{dimension} with its unit, {low} to {high} {unit}"),
+        };
+        match parameter.kind {
+            Kind::Number { unit, bounds } => between(bounds, unit),
+            Kind::Count { bounds } => format!("whole, {}", between(bounds, "")),
+            Kind::Share { bounds } => format!("share, {}", between(bounds, "")),
+            Kind::Quantity(of) => measured(of.within, of.dimension.name(), of.unit),
+            Kind::QuantityOrTables(of, _) => {
+                format!("{}; or a list of tables", measured(of.within, of.dimension.name(), of.unit))
+            }
+            Kind::Choice(_) => parameter.words().unwrap_or_default().join(", "),
+            Kind::Choices(_) => format!("list of: {}", parameter.words().unwrap_or_default().join(", ")),
+            Kind::ChoiceOrTable(..) => format!("{}; or a table", parameter.words().unwrap_or_default().join(", ")),
+            Kind::Text => "text".to_owned(),
+            Kind::Texts => "list of texts".to_owned(),
+            Kind::Flag => "true, false".to_owned(),
+            Kind::Date => "date".to_owned(),
+            Kind::Corners => "four numbers, degrees".to_owned(),
+            Kind::Table(_) => "table".to_owned(),
+            Kind::Tables(_) => "list of tables".to_owned(),
+            Kind::Names => "names of your own".to_owned(),
+        }
+    }
+    fn rows(keys: &'static Vocabulary, path: &str, page: &mut String) {
+        for parameter in keys.own {
+            let path = if path.is_empty() { parameter.key.to_owned() } else { format!("{path}.{}", parameter.key) };
+            let default = match parameter.default {
+                _ if parameter.is_needed => "must be stated".to_owned(),
+                Taken::Words(words) => words.to_owned(),
+                Taken::Word(word) => word.to_owned(),
+                Taken::Several(words) => words.join(", "),
+                Taken::Number(number) => {
+                    format!("{number} {}", parameter.measured().map_or("", |of| of.unit)).trim_end().to_owned()
+                }
+            };
+            let source = if parameter.source.is_empty() { String::new() } else { format!(" ({})", parameter.source) };
+            page.push_str(&format!(
+                "| `{path}` | {} | {} | {default}{source} | {} |\n",
+                parameter.title,
+                allowed(parameter),
+                parameter.meaning
+            ));
+            if let Some(inner) = parameter.keys() {
+                rows(inner, &path, page);
+            }
+        }
+    }
+    let mut page = "# What a campaign states\n\nEvery key of a scenario file, as the program reads it. `[[scenario]]`, \
+                    `[grid]` and the `set` of an `[[override]]` take every key of `[practice]` too. Defaults are planning \
+                    figures: local code and licensed practice come first.\n\n| key | what it is | what may be written | \
+                    otherwise | meaning |\n|---|---|---|---|---|\n"
+        .to_owned();
+    rows(&FILE, "", &mut page);
+    page
+}
+
+#[test]
+fn the_page_of_parameters_is_that_of_the_code() {
+    same_or_bless(&root().join("reports/parameters.md"), parameters_page().as_bytes());
+}
+
 #[test]
 fn readme_tables_are_those_of_the_code() {
     let path = root().join("README.md");

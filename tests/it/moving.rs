@@ -331,7 +331,7 @@ fn what_the_keys_may_not_say() {
         ("emptying = {}", "`emptying` needs one of"),
         ("emptying = { carry_over = 1.0 }", "`carry_over` must be from 0.001 to 0.9, not 1"),
         ("least_volume = \"-3 gal\"", "`least_volume`"),
-        ("least_product = {}", "`least_product` needs `liquid`, `dry` or both"),
+        ("least_product = {}", "`least_product` needs one of `liquid`, `dry`"),
         ("least_product = { liquid = \"2 lb\" }", "`liquid` is not a volume"),
         ("spring_rise = -1", "`spring_rise` must be from 0 to 10, not -1"),
     ] {

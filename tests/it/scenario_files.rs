@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use aftercrest::engine::{Plan, prove_fixed};
-use aftercrest::error::{Error, Result};
+use aftercrest::error::{Error, FaultPlace, Result};
 use aftercrest::scenario::Campaign;
 
 use crate::reading::{fixtures, rules_from};
@@ -120,6 +120,109 @@ fn wrong_files_are_refused_with_the_line_and_what_would_be_right() {
     }
     assert!(faults.is_empty(), "{}", faults.join("\n"));
     assert!(WRONG.len() >= 25);
+}
+
+#[test]
+fn all_faults_of_a_file_are_told_at_once_in_its_order() {
+    // One of each kind, in every table; what follows from a fault is no fault of its own.
+    let text = r#"[campaign]
+units = "american"
+bounding_box = [45, 46]
+colour = "red"
+[inventory]
+repeats = "twice"
+columns = { "Bottom" = "totl_depth" }
+units = { total_depth = "gal" }
+words = { flooded = { "J" = "ja" } }
+[practice]
+target_mg_per_l = -5
+hold_hours = "24"
+flush_rate = "6 ft"
+discharge = { limit_mg_per_l = 1000, neutralizer = "sugar", routes = ["stream", "sky"] }
+[[product]]
+name = "bleach"
+chemical = "sodium_hypochlorite"
+strength = { percent = 60, basis = "weight_naocl" }
+caustic_percent = 50
+packages = [{ size = "5 ft" }, { size = "5 gal", price = -1, available = 2.5 }]
+[[scenario]]
+name = "one"
+product = "bleach"
+hold_hours = 1000
+[[scenario]]
+name = "two"
+product = "blech"
+[grid]
+target_mg_per_l = [50, "100"]
+[[override]]
+where = "flooded"
+set = { demand_factors = "some" }
+[[override]]
+exclude = true
+[missing.drilled]
+casing_diameter = { low = "8 in", mid = "6 in", high = "10 in" }
+[missing.pond]
+casing_diameter = "from_list"
+[[stock]]
+depot = "A"
+product = "bleach"
+[[supply]]
+name = "gloves"
+per_visit = -1
+"#;
+    let Err(Error::Scenario(faults)) = Campaign::parse(Path::new("plan.toml"), text) else {
+        panic!("nobody minds");
+    };
+    let lines: Vec<usize> = faults
+        .iter()
+        .map(|fault| match fault.place {
+            FaultPlace::Line { row, .. } => row,
+            _ => 0,
+        })
+        .collect();
+    let wanted = [2, 3, 4, 6, 7, 8, 9, 11, 12, 13, 14, 14, 14, 18, 19, 20, 20, 20, 24, 27, 29, 32, 33, 33, 36, 37, 44];
+    let said: Vec<String> = faults.iter().map(ToString::to_string).collect();
+    assert_eq!(lines, wanted, "{}", said.join("\n"));
+    let whole = Error::Scenario(faults).to_string();
+    assert!(whole.ends_with("27 entries to correct; nothing was written"), "{whole}");
+}
+
+#[test]
+fn every_parameter_is_told_to_people() {
+    use aftercrest::parameter::{Effect, FILE, Parameter, Taken, Vocabulary, default_practice, of_practice};
+    fn look(keys: &'static Vocabulary, path: &str, seen: &mut usize) {
+        for parameter in keys.own {
+            let path = format!("{path}.{}", parameter.key);
+            *seen += 1;
+            assert!(!parameter.title.is_empty(), "{path} has no title");
+            if let Some(inner) = parameter.keys() {
+                look(inner, &path, seen);
+            }
+        }
+    }
+    let mut seen = 0;
+    look(&FILE, "", &mut seen);
+    assert!(seen > 100, "{seen}");
+    // What is taken by default is what stands in the practice, and comes from somewhere.
+    let practice = default_practice(aftercrest::field::rules::UnitSystem::Us);
+    for (_, parameter) in of_practice() {
+        let Parameter { key, default, source, meaning, .. } = parameter;
+        let Some(Effect::Sets { get, .. }) = parameter.effect else { panic!("{key} does nothing") };
+        let stands = get(&practice);
+        match default {
+            Taken::Number(number) => {
+                let own =
+                    parameter.measured().and_then(|measured| aftercrest::quantity::unit::by_symbol(measured.unit));
+                let shown = own.map_or(stands.number(), |unit| unit.from_si(stands.number()));
+                assert!((shown - number).abs() <= 1e-9 * number.abs(), "{key}: {shown} for {number}");
+                assert!(!source.is_empty(), "{key}: a default without a source");
+            }
+            Taken::Word(word) => assert_eq!(stands.word(), *word, "{key}"),
+            Taken::Several(words) => assert_eq!(stands.words(), *words, "{key}"),
+            Taken::Words(words) => assert!(!words.is_empty(), "{key}: nothing says what is taken"),
+        }
+        assert!(!meaning.is_empty() || key.starts_with("liquid") || key.starts_with("dry"), "{key} means nothing");
+    }
 }
 
 #[test]
@@ -790,7 +893,7 @@ repeats = "skip"
 flush = {}
 "#,
         line: 8,
-        says: "`flush` needs `until_mg_per_l`, `volumes` or both, or `method`",
+        says: "`flush` needs one of `method`, `until_mg_per_l`, `volumes`",
     },
     Wrong {
         name: "route unknown",
@@ -861,7 +964,7 @@ storage = [{ at = "20 C" }, { days = 3, at = "30 C" }]
         text: r#"packages = [{ size = "0 gal" }]
 "#,
         line: 7,
-        says: "a package size must be more than zero",
+        says: "`size` must be more than zero",
     },
     Wrong {
         name: "bulk density of a liquid",
@@ -891,7 +994,7 @@ product = "bleach"
 on_hand = "-10 gal"
 "#,
         line: 10,
-        says: "a stock must not be negative",
+        says: "`on_hand` must not be negative",
     },
     Wrong {
         name: "group by a measure",
