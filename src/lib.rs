@@ -6,7 +6,7 @@
 //!
 //! The rooms, from the cellar up; each uses only rooms below it (a test enforces it): [`quantity`], [`source`], [`place`],
 //! [`table`], [`document`], [`error`] – [`field`], [`finding`], [`caution`], [`hazard`] – [`well`], [`inventory`] –
-//! [`checks`], [`kernel`] – [`parameter`], [`scenario`] – [`visit`] – [`rollup`], [`ledger`] – [`engine`] – [`report`] –
+//! [`checks`], [`kernel`] – [`parameter`], [`scenario`] – [`visit`] – [`rollup`], [`ledger`] – [`engine`], [`relation`] – [`report`] –
 //! [`write`](mod@write) – [`cli`]. DEVELOPERS.md follows one well through them.
 
 pub mod caution;
@@ -24,6 +24,7 @@ pub mod ledger;
 pub mod parameter;
 pub mod place;
 pub mod quantity;
+pub mod relation;
 pub mod report;
 pub mod rollup;
 pub mod scenario;

@@ -75,12 +75,16 @@ pub struct Graduation {
 }
 
 /// One rung: a unit, its graduation, and the computed amount (in that unit) below which it is used.
-struct Rung {
-    unit: &'static str,
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Rung {
+    /// Symbol of the unit.
+    pub unit: &'static str,
     /// SI per unit; a test holds it to the unit table, which is too slow to search for every well.
-    si: f64,
-    below: f64,
-    step: Graduation,
+    pub si: f64,
+    /// The amount, in this unit, below which it is used.
+    pub below: f64,
+    /// What it is marked in.
+    pub step: Graduation,
 }
 
 /// A rung whose graduation is one part in so many of the unit.
@@ -113,7 +117,8 @@ const LB: Measure = Measure("lb", POUND_KG);
 
 const ALWAYS: f64 = f64::INFINITY;
 
-type Ladder = &'static [Rung];
+/// Measures, smallest first.
+pub type Ladder = &'static [Rung];
 
 /// Teaspoons to 1/4 cup, tablespoons to a cup, cups to four; for liquids, and for granules of known bulk density.
 static US_SPOONS_AND_CUPS: Ladder = &[
@@ -271,6 +276,25 @@ pub fn measure_dry(
     }
     let measured = climb(weights(system), mass.quantity().get::<kilogram>())?;
     Some(Measured::of(measured, |si| Of::new(Mass::new::<kilogram>(si))))
+}
+
+/// The measures of a liquid, smallest first: what [`measure_liquid`] climbs.
+pub fn liquid_rungs(system: UnitSystem) -> impl Iterator<Item = &'static Rung> {
+    let ladders: [Ladder; 2] = match system {
+        UnitSystem::Us => [US_SPOONS_AND_CUPS, US_QUARTS_AND_GALLONS],
+        UnitSystem::Metric => [METRIC_LIQUID, &[]],
+        UnitSystem::Imperial => [IMPERIAL_LIQUID, &[]],
+    };
+    ladders.into_iter().flatten()
+}
+
+/// The measures of a dry product by volume, used where its bulk density is stated, and by weight: what [`measure_dry`] climbs.
+pub const fn dry_rungs(system: UnitSystem) -> (Ladder, Ladder) {
+    match system {
+        UnitSystem::Us => (US_SPOONS_AND_CUPS, OUNCES_AND_POUNDS),
+        UnitSystem::Imperial => (&[], OUNCES_AND_POUNDS),
+        UnitSystem::Metric => (&[], METRIC_DRY),
+    }
 }
 
 /// A weight as a person weighs it out, rounded up; `None` for nothing, and for what is not a number.

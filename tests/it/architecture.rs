@@ -32,6 +32,8 @@ const HOUSE: &[(usize, &str, &[&str])] = &[
     (4, "visit", &["checks", "field", "finding", "hazard", "kernel", "place", "well"]),
     (5, "rollup", &["error", "field", "kernel", "quantity", "scenario", "visit"]),
     (5, "ledger", &["kernel", "quantity", "visit"]),
+    // Says again, as data, what the kernel computes; a quantity of a relation is a column of the ledger.
+    (6, "relation", &["field", "kernel", "ledger", "quantity", "scenario", "well"]),
     (
         6,
         "engine",
@@ -70,6 +72,7 @@ const HOUSE: &[(usize, &str, &[&str])] = &[
             "parameter",
             "place",
             "quantity",
+            "relation",
             "rollup",
             "scenario",
             "source",

@@ -12,6 +12,7 @@
 //! - `moving`: springs, wells that are emptied, small wells, septic systems, the well that swallows the order;
 //! - `at_the_well`, `measures`: what people are told where a figure could hurt, and how amounts are said;
 //! - `rollup`, `workbook`, `determinism`: whole runs: sums, orders, sheets, and the same bytes every time;
+//! - `relations`: the relations of quantities against the kernel, and their units;
 //! - `told`: what a list says beside the dose, in every output; what was taken by default, said first;
 //! - `properties`: what must hold for any input; `architecture`: the house itself;
 //! - `running`: runs the command and reads its outputs, for the others.
@@ -47,6 +48,7 @@ mod quantities;
 mod reading;
 mod real;
 mod registers;
+mod relations;
 mod rollup;
 mod rows;
 mod running;

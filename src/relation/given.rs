@@ -1,0 +1,187 @@
+//! The values of operands for one visit under one practice with one product: read from the typed records and from what the
+//! kernel made of them.
+
+use std::collections::HashMap;
+use std::sync::OnceLock;
+
+use super::constant::CONSTANTS;
+use super::expression::{Operand, Operands, Reading};
+use super::intermediate::INTERMEDIATE;
+use super::observed::OBSERVED;
+use super::parameter::PARAMETERS;
+use super::rung::Rung;
+use crate::kernel::measure::{self, MeasureFor};
+use crate::kernel::requirement::{Band, Practice, Requirement, Stock};
+use crate::ledger::{self, CaseLabel, Get};
+use crate::scenario::product::Product;
+use crate::scenario::stock::StockOnTheDay;
+use crate::well::{Interval, StandingWater, Well};
+
+/// One visit with everything that its relations count with.
+#[derive(Debug, Clone, Copy)]
+pub struct Given<'a> {
+    /// The proven well.
+    pub well: &'a Well,
+    /// The practice that holds for it.
+    pub practice: &'a Practice,
+    /// The product as it is described.
+    pub product: &'a Product,
+    /// The product on the day of use.
+    pub stock: &'a StockOnTheDay,
+    /// What the kernel made of them.
+    pub need: &'a Requirement,
+}
+
+impl<'a> Given<'a> {
+    /// The standing water in a reading.
+    pub fn water(&self, reading: Reading) -> &'a StandingWater {
+        match (reading, self.well.standing_water_range.as_deref()) {
+            (Reading::Low, Some((least, _))) => least,
+            (Reading::High, Some((_, greatest))) => greatest,
+            _ => &self.well.standing_water,
+        }
+    }
+
+    /// The stretch of one diameter in a reading.
+    fn interval(&self, reading: Reading, at: Option<usize>) -> Option<&'a Interval> {
+        match self.water(reading) {
+            StandingWater::Bore { intervals, .. } => intervals.get(at?),
+            _ => None,
+        }
+    }
+
+    /// The side on which the measured amount meets the target.
+    pub fn side(&self) -> Reading {
+        match self.practice.measure_for {
+            MeasureFor::Typical => Reading::Mid,
+            MeasureFor::High => Reading::High,
+        }
+    }
+
+    /// A value of the ledger's column, in its unit.
+    fn column(&self, get: Get) -> f64 {
+        let prepared = &self.stock.prepared.stock;
+        match get {
+            Get::NeedNumber(get) => get(self.need),
+            Get::CaseNumber(get) => get(&CaseLabel { name: "", product: "", stock: prepared }),
+            _ => f64::NAN,
+        }
+    }
+}
+
+impl Reading {
+    /// This reading of a band.
+    pub(super) fn of<T>(self, band: Band<T>) -> T {
+        match self {
+            Self::Low => band.low,
+            Self::Mid => band.mid,
+            Self::High => band.high,
+        }
+    }
+}
+
+/// Where the value of an operand comes from.
+#[derive(Debug, Clone, Copy)]
+enum From {
+    Constant(f64),
+    Parameter(fn(&Practice) -> f64),
+    Seen(fn(&Given<'_>, Reading) -> f64),
+    Interval(fn(&Interval) -> f64),
+    Column(Get),
+}
+
+/// What an operand is called, what it is in, and where it comes from.
+#[derive(Debug, Clone, Copy)]
+pub struct Described {
+    /// For people.
+    pub title: &'static str,
+    /// Its unit; empty for a pure number.
+    pub unit: &'static str,
+    from: From,
+}
+
+/// The stretches of a bore.
+const INTERVAL: [(&str, &str, fn(&Interval) -> f64); 3] = [
+    ("interval.top", "Top of the stretch", |interval| interval.top.value),
+    ("interval.bottom", "Bottom of the stretch", |interval| interval.bottom.value),
+    ("interval.diameter", "Diameter of the stretch", |interval| interval.diameter.value),
+];
+
+/// Every operand by its id.
+fn described() -> &'static HashMap<&'static str, Described> {
+    static ALL: OnceLock<HashMap<&'static str, Described>> = OnceLock::new();
+    ALL.get_or_init(|| {
+        let constants = CONSTANTS.iter().map(|named| {
+            (named.id, Described { title: named.title, unit: named.unit, from: From::Constant(named.value) })
+        });
+        let parameters = PARAMETERS.iter().map(|parameter| {
+            (
+                parameter.id,
+                Described { title: parameter.title, unit: parameter.unit, from: From::Parameter(parameter.get) },
+            )
+        });
+        let seen = OBSERVED
+            .iter()
+            .chain(INTERMEDIATE)
+            .map(|seen| (seen.id, Described { title: seen.title, unit: seen.unit, from: From::Seen(seen.get) }));
+        let stretches =
+            INTERVAL.iter().map(|(id, title, get)| (*id, Described { title, unit: "m", from: From::Interval(*get) }));
+        let columns = ledger::COLUMNS
+            .iter()
+            .filter(|column| matches!(column.get, Get::NeedNumber(_) | Get::CaseNumber(_)))
+            .map(|column| {
+                (column.id, Described { title: column.title, unit: column.unit, from: From::Column(column.get) })
+            });
+        // What the kernel answers in three readings stands before the ledger's column of the same id.
+        columns.chain(constants).chain(parameters).chain(seen).chain(stretches).collect()
+    })
+}
+
+/// What is known of an operand; `None` for an id that there is not.
+pub fn describe(id: &str) -> Option<Described> {
+    described().get(id).copied()
+}
+
+impl Operands for Given<'_> {
+    fn value(&self, operand: Operand, interval: Option<usize>) -> f64 {
+        match describe(operand.id).map(|described| described.from) {
+            Some(From::Constant(value)) => value,
+            Some(From::Parameter(get)) => get(self.practice),
+            Some(From::Seen(get)) => get(self, operand.reading),
+            Some(From::Interval(get)) => self.interval(operand.reading, interval).map_or(f64::NAN, get),
+            Some(From::Column(get)) => self.column(get),
+            None => f64::NAN,
+        }
+    }
+
+    fn intervals(&self, reading: Reading) -> usize {
+        match self.water(reading) {
+            StandingWater::Bore { intervals, .. } => intervals.len(),
+            _ => 0,
+        }
+    }
+
+    fn rungs(&self) -> Vec<Rung> {
+        rungs(self.stock, self.practice.system)
+    }
+}
+
+/// The measures of a product, smallest first, in liters of a liquid or kilograms of a dry product.
+pub fn rungs(stock: &StockOnTheDay, system: crate::field::rules::UnitSystem) -> Vec<Rung> {
+    let rung = |rung: &measure::Rung, per_si: f64| Rung {
+        unit: rung.unit,
+        size: rung.si * per_si,
+        below: rung.below,
+        units: rung.step.units.into(),
+        parts: rung.step.parts.into(),
+    };
+    match stock.prepared.stock {
+        Stock::Liquid { .. } => measure::liquid_rungs(system).map(|each| rung(each, 1000.0)).collect(),
+        Stock::Dry { bulk_density, .. } => {
+            let (spoons, weights) = measure::dry_rungs(system);
+            let spoons =
+                bulk_density.into_iter().flat_map(|density| spoons.iter().map(move |each| rung(each, density.value)));
+            spoons.chain(weights.iter().map(|each| rung(each, 1.0))).collect()
+        }
+    }
+}
