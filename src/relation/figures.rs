@@ -1,6 +1,7 @@
 //! A relation with its numbers put in: what was chosen by a test or by what is known is left out, what is left can be followed
 //! with a pocket calculator.
 
+use super::How;
 use super::expression::{Expression, Operands};
 use super::given::describe;
 use crate::quantity::format::number;
@@ -19,6 +20,15 @@ enum Bond {
 /// The relation as it comes out for what is given; nothing where it gives no value.
 pub fn in_figures(relation: &Expression, given: &dyn Operands) -> Option<String> {
     if relation.evaluate(given).is_nan() { None } else { Some(Writer { given, interval: None }.text(relation).0) }
+}
+
+/// The relation of a quantity as it comes out for what is given; how it is solved or stated where it has none.
+pub fn in_figures_of(id: &str, given: &dyn Operands) -> String {
+    match super::entry(id).map(|entry| entry.how) {
+        Some(How::Closed(relation)) => in_figures(&relation(), given).unwrap_or_else(|| "not known".to_owned()),
+        Some(How::Solved(how) | How::Stated(how)) => how.to_owned(),
+        None => String::new(),
+    }
 }
 
 struct Writer<'a> {

@@ -3,14 +3,13 @@
 //! Figures are the requirement's own.
 
 use super::show::Shown;
-use crate::kernel::emptying::wall_area;
 use crate::kernel::moving::is_fed;
 use crate::kernel::requirement::{Practice, Requirement};
-use crate::quantity::basis::liters_per_minute;
 use crate::quantity::format::number;
 use crate::quantity::kitchen;
 use crate::quantity::liters;
-use crate::scenario::product::Product;
+use crate::relation::Given;
+use crate::relation::figures::in_figures_of;
 use crate::well::Well;
 
 /// Digits that the working shows.
@@ -22,36 +21,23 @@ fn n(value: f64) -> String {
 
 /// Wall wash and feed, before the chlorine that is made of them.
 pub(super) fn wash_and_feed(
-    well: &Well,
-    practice: &Practice,
-    need: &Requirement,
+    given: &Given<'_>,
     both: &impl Fn(&'static str, f64) -> String,
     step: &mut impl FnMut(&'static str, &'static str, String, String),
 ) {
-    if let Some(wash) = need.wash {
-        let area = wall_area(&well.standing_water).value;
+    if let Some(wash) = given.need.wash {
         step(
             "Wall wash",
             "E2",
-            format!(
-                "{} m2 of wall (E1) x {} L/m2, at {} mg/L",
-                n(area),
-                n(practice.emptying.wash_film.value * 1000.0),
-                n(practice.emptying.wash.milligrams_per_liter())
-            ),
+            in_figures_of("wall_wash_l", given),
             format!("{} with {} g of chlorine as Cl2", both("L", liters(wash.solution)), n(wash.chlorine.grams())),
         );
     }
-    if let (Some(feed), Some(inflow)) = (need.feed, well.well_yield) {
+    if let Some(feed) = given.need.feed {
         step(
             "Spring feed",
             "Q3",
-            format!(
-                "{} mg/L x {} L/min x 60 x {} h / 1000",
-                n(need.dose.milligrams_per_liter()),
-                n(liters_per_minute(inflow)),
-                n(need.hold.value / 3600.0)
-            ),
+            in_figures_of("feed_chlorine_g", given),
             format!(
                 "{} as Cl2 over the contact time; {} overflow meanwhile",
                 both("g", feed.chlorine.grams()),
@@ -61,55 +47,45 @@ pub(super) fn wash_and_feed(
     }
 }
 
-/// The chlorine of water, wash and feed.
-pub(super) fn chlorine_working(need: &Requirement, treated: f64) -> String {
-    let mut text = format!("{} mg/L x {} L / 1000", n(need.dose.milligrams_per_liter()), n(treated));
-    if let Some(wash) = need.wash {
-        text += &format!(" + {} g for the walls", n(wash.chlorine.grams()));
-    }
-    if let Some(feed) = need.feed {
-        text += &format!(" + {} g fed", n(feed.chlorine.grams()));
-    }
-    text
-}
-
 /// What is measured out beside the dose of the water, and what that dose comes to in uncounted plumbing.
 pub(super) fn measured_beside(
-    need: &Requirement,
-    product: &Product,
+    given: &Given<'_>,
     both: &impl Fn(&'static str, f64) -> String,
     step: &mut impl FnMut(&'static str, &'static str, String, String),
 ) {
+    let (need, product) = (given.need, &given.product.name);
     if let Some(wash) = need.wash {
         step(
             "For the walls",
             "M1",
-            "rounded up to what can be measured, by an eighth at most".to_owned(),
+            in_figures_of("wall_wash_amount", given),
             format!(
-                "{} of {} in {}, brushed on from above",
+                "{} of {product} in {}, brushed on from above",
                 kitchen::words(wash.amount, wash.unit),
-                product.name,
                 both("L", liters(wash.solution))
             ),
         );
     }
     if let Some(feed) = need.feed {
-        let per_hour = match (feed.per_hour.liters(), feed.per_hour.kilograms()) {
-            (volume, _) if !volume.is_nan() => both("L", volume),
-            (_, mass) => both("kg", mass),
+        let (id, per_hour) = match (feed.per_hour.liters(), feed.per_hour.kilograms()) {
+            (volume, _) if !volume.is_nan() => ("feed_l_per_h", both("L", volume)),
+            (_, mass) => ("feed_kg_per_h", both("kg", mass)),
         };
         step(
             "To feed",
             "Q3",
-            "after the amount measured out, all through the contact time".to_owned(),
-            format!("{per_hour} of {} each hour", product.name),
+            format!("{}; after the amount measured out, all through the contact time", in_figures_of(id, given)),
+            format!("{per_hour} of {product} each hour"),
         );
     }
     if let Some(spread) = need.dose_if_spread {
         step(
             "In plumbing",
             "D5",
-            "no plumbing is included; spread through 80 US gal of pipes, tank and heater".to_owned(),
+            format!(
+                "no plumbing is included; spread through 80 US gal of pipes, tank and heater: {}",
+                in_figures_of("dose_if_spread_mg_per_l", given)
+            ),
             format!("{} mg/L as Cl2", number(spread.milligrams_per_liter(), 2)),
         );
     }
@@ -117,23 +93,19 @@ pub(super) fn measured_beside(
 
 /// Emptying and its time.
 pub(super) fn emptying(
-    well: &Well,
-    practice: &Practice,
-    need: &Requirement,
+    given: &Given<'_>,
     times: f64,
     both: &impl Fn(&'static str, f64) -> String,
     step: &mut impl FnMut(&'static str, &'static str, String, String),
 ) {
+    let Given { well, practice, need, .. } = *given;
     let rules = &practice.emptying;
-    let start = practice.residual(need.measured_dose).milligrams_per_liter();
     step(
         "Emptyings",
         "E3",
         format!(
-            "ln({} / {}) / ln(1 / {}), rounded up: {} % of the chlorine is there again after each",
-            n(start),
-            n(rules.until.milligrams_per_liter()),
-            n(rules.carry_over),
+            "{}: {} % of the chlorine is there again after each",
+            in_figures_of("emptyings", given),
             n(rules.carry_over * 100.0)
         ),
         format!(
@@ -143,43 +115,26 @@ pub(super) fn emptying(
             n(rules.until.milligrams_per_liter())
         ),
     );
-    let flow = |rate: Option<uom::si::f64::VolumeRate>| {
-        rate.map_or_else(|| "unknown".to_owned(), |rate| format!("{} L/min", n(liters_per_minute(rate))))
-    };
     let pump = well.pump_rate.or(practice.flush_rate);
     let least = if pump.is_some() && well.well_yield.is_some() { "about" } else { "at least" };
     step(
         "Emptying",
         "E4",
-        format!(
-            "{} times {} L, pump {}, inflow {}",
-            number(times, 3),
-            n(liters(need.treated_volume)),
-            flow(pump),
-            flow(well.well_yield)
-        ),
+        in_figures_of("flush_volume_l", given),
+        format!("{least} {} pumped", both("L", liters(need.flush_volume))),
+    );
+    step(
+        "Emptying time",
+        "E4",
         match need.flush_time {
-            Some(time) => format!(
-                "{least} {} pumped and {} h, with refilling and waiting",
-                both("L", liters(need.flush_volume)),
-                number(time.value / 3600.0, 2)
-            ),
-            None => format!("{least} {} pumped; the hours are not known", both("L", liters(need.flush_volume))),
+            Some(_) => in_figures_of("flush_h", given),
+            None => "neither pump rate nor yield is known".to_owned(),
+        },
+        match need.flush_time {
+            Some(time) => format!("{least} {} h, with refilling and waiting", number(time.value / 3600.0, 2)),
+            None => "the hours are not known".to_owned(),
         },
     );
-}
-
-/// What is neutralized beside the flush, in grams of chlorine.
-pub(super) fn removed_beside(practice: &Practice, need: &Requirement) -> String {
-    let mut text = String::new();
-    if let Some(wash) = need.wash {
-        text += &format!(" + {} g of the wall wash", n(wash.chlorine.grams()));
-    }
-    if let Some(feed) = need.feed {
-        let limit = practice.discharge_limit.milligrams_per_liter() * liters(feed.overflow) / 1000.0;
-        text += &format!(" + {} g that runs over", n((feed.chlorine.grams() - limit).max(0.0)));
-    }
-    text
 }
 
 /// How the chlorine is got out, in words for the answer of one well: `pump empty 3 times`.

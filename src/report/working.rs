@@ -1,7 +1,7 @@
 //! The working of one well: every step with its numbers put in, its equation, and what it gives.
 //!
-//! `well` prints it for the well at the prompt, `explain --well` for a well of the list. The figures are the kernel's own,
-//! taken from the requirement; nothing is computed a second way here.
+//! `well` prints it for the well at the prompt, `explain --well` for a well of the list. The figures are the kernel's own, taken
+//! from the requirement; how each follows from the others is its relation with the numbers put in.
 
 use uom::si::thermodynamic_temperature::degree_celsius;
 
@@ -11,10 +11,11 @@ use crate::field::DischargeRoute;
 use crate::kernel::demand;
 use crate::kernel::measure::{self, MeasureFor};
 use crate::kernel::requirement::{Practice, Requirement, Stock};
-use crate::quantity::basis::liters_per_minute;
 use crate::quantity::format::number;
 use crate::quantity::kitchen;
 use crate::quantity::liters;
+use crate::relation::Given;
+use crate::relation::figures::in_figures_of;
 use crate::scenario::product::Product;
 use crate::scenario::stock::StockOnTheDay;
 use crate::well::{StandingWater, Well};
@@ -53,82 +54,53 @@ pub fn steps(
     let mut step =
         |title, equation, working: String, result: String| steps.push(Step { title, equation, working, result });
 
+    let given = Given { well, practice, product, stock, need };
+    let figures = |id: &str| in_figures_of(id, &given);
     let standing = liters(need.standing_volume);
+    if let (StandingWater::Bore { .. }, Some(column)) = (&well.standing_water, need.water_column) {
+        step("Water column", "V2", figures("water_column_m"), both("m", column.value));
+    }
     let water = match &well.standing_water {
-        StandingWater::Bore { water_level, bottom, intervals } => {
-            let surface = water_level.value.max(0.0);
-            let column = bottom.value - surface;
-            step("Water column", "V2", format!("{} m - {} m", n(bottom.value), n(surface)), both("m", column));
-            intervals
-                .iter()
-                .filter(|interval| interval.bottom.value > surface)
-                .map(|interval| {
-                    let wet = interval.bottom.value - interval.top.value.max(surface);
-                    format!("pi/4 x ({} m)^2 x {} m", n(interval.diameter.value), n(wet))
-                })
-                .collect::<Vec<_>>()
-                .join(" + ")
-        }
-        StandingWater::Column { height, diameter } => {
-            format!("pi/4 x ({} m)^2 x {} m", n(diameter.value), n(height.value))
-        }
         StandingWater::Volume { .. } => "given by the list".to_owned(),
+        _ => figures("standing_volume_l"),
     };
     step("Standing volume", "V2", water, both("L", standing));
+    let held = liters(crate::kernel::moving::water_held(well, practice, need.standing_volume));
+    if held > standing {
+        step("Closed box", "Q2", format!("{}, as the inflow fills it", figures("water_held_l")), both("L", held));
+    }
     let treated = liters(need.treated_volume);
-    let plumbing = liters(well.plumbing_volume.unwrap_or(practice.plumbing_volume));
-    step("Treated volume", "V3", treated_working(well, practice, need, standing, plumbing), both("L", treated));
+    step("Treated volume", "V3", figures("treated_volume_l"), both("L", treated));
     step(
         "Demand",
         "N1",
-        demand_working(well, practice),
+        demand_working(well, practice, figures("demand_mg_per_l")),
         format!("{} mg/L as Cl2", n(need.demand.milligrams_per_liter())),
     );
-    step(
-        "Dose",
-        "D1",
-        format!("{} mg/L + {} mg/L", n(practice.target.milligrams_per_liter()), n(need.demand.milligrams_per_liter())),
-        format!("{} mg/L as Cl2", n(need.dose.milligrams_per_liter())),
-    );
-    moving::wash_and_feed(well, practice, need, &both, &mut step);
-    step(
-        "Chlorine",
-        "D2",
-        moving::chlorine_working(need, treated),
-        format!("{} as Cl2", both("g", need.chlorine.grams())),
-    );
-    strength(product, stock, &mut step);
-    let high = need.measure_for == MeasureFor::High;
-    let (strength, form) = match stock.prepared.stock {
-        Stock::Liquid { used, .. } => {
-            (format!("{} g/L", n(if high { used.high } else { used.mid }.grams_per_liter())), true)
-        }
-        Stock::Dry { used, .. } => {
-            (format!("{} g/kg", n(if high { used.high } else { used.mid }.ratio() * 1000.0)), false)
-        }
-    };
+    step("Dose", "D1", figures("dose_mg_per_l"), format!("{} mg/L as Cl2", n(need.dose.milligrams_per_liter())));
+    moving::wash_and_feed(&given, &both, &mut step);
+    step("Chlorine", "D2", figures("chlorine_g"), format!("{} as Cl2", both("g", need.chlorine.grams())));
+    strength(product, stock, &figures, &mut step);
+    let liquid = product.chemical.is_liquid();
+    let side = if need.measure_for == MeasureFor::High { ", for the most water and the weakest product" } else { "" };
     step(
         "Product",
-        if form { "D3" } else { "D4" },
-        if high {
-            format!("for the high estimate: the most water and the weakest product, {strength}")
-        } else {
-            format!("{} g / {strength}", n(need.chlorine.grams()))
-        },
-        if form { both("L", need.product.mid.liters()) } else { both("kg", need.product.mid.kilograms()) },
+        if liquid { "D3" } else { "D4" },
+        format!("{}{side}", figures(if liquid { "product_l" } else { "product_kg" })),
+        if liquid { both("L", need.product.mid.liters()) } else { both("kg", need.product.mid.kilograms()) },
     );
     let measured = kitchen::words(need.measured_amount, need.measured_unit);
     step(
         "Measure out",
         "M1",
-        "rounded up to what can be measured, by an eighth at most".to_owned(),
+        format!("{}, by an eighth at most", figures("measured_amount")),
         format!("{measured} of {}", product.name),
     );
     let (gives, least) = (need.measured_dose.milligrams_per_liter(), need.least_dose.milligrams_per_liter());
     step(
         "Which gives",
         "D5",
-        format!("chlorine in {measured} over {} L", n(treated)),
+        format!("{} in {measured}", figures("measured_dose_mg_per_l")),
         if least < gives * (1.0 - 1e-9) {
             format!(
                 "{} mg/L as Cl2; {} if there is the most water and the weakest product allowed for",
@@ -139,7 +111,7 @@ pub fn steps(
             format!("{} mg/L as Cl2", n(gives))
         },
     );
-    moving::measured_beside(need, product, &both, &mut step);
+    moving::measured_beside(&given, &both, &mut step);
     match (need.ph_after, need.hocl_share) {
         (Some(ph), Some(share)) => step(
             "pH after dosing",
@@ -154,12 +126,7 @@ pub fn steps(
         ),
         _ => step("pH after dosing", "P2", "needs pH and alkalinity".to_owned(), "not known".to_owned()),
     }
-    step(
-        "Dilute in",
-        "L1",
-        format!("{} x product measured out", n(practice.predilution_ratio)),
-        dilution(need, practice),
-    );
+    step("Dilute in", "L1", figures("predilution_l"), dilution(need, practice));
     let rule = match need.hold_required {
         Some(least) => format!("; the chosen rule requires {} h", n(least.value / 3600.0)),
         None if practice.hold_rule.is_some() => {
@@ -169,27 +136,12 @@ pub fn steps(
     };
     step("Contact time", "", "stated practice".to_owned(), format!("{} h{rule}", n(need.hold.value / 3600.0)));
     match need.emptyings {
-        Some(times) => moving::emptying(well, practice, need, times, &both, &mut step),
-        None => flush(practice, need, &both, &mut step),
+        Some(times) => moving::emptying(&given, times, &both, &mut step),
+        None => flush(&given, &both, &mut step),
     }
-    neutralize(practice, need, &both, &mut step);
+    neutralize(&given, &both, &mut step);
     steps.extend(consequences::steps(well, practice, &stock.prepared, need));
     steps
-}
-
-fn treated_working(well: &Well, practice: &Practice, need: &Requirement, standing: f64, plumbing: f64) -> String {
-    let n = |value: f64| number(value, DIGITS);
-    let held = liters(crate::kernel::moving::water_held(well, practice, need.standing_volume));
-    let water = if held > standing {
-        format!("({} L + {} L of inflow that fills the closed box)", n(standing), n(held - standing))
-    } else {
-        format!("{} L", n(standing))
-    };
-    let sum = format!("{} x {water} + {} L of plumbing", n(practice.volume_allowance), n(plumbing));
-    match practice.least_volume.map(liters) {
-        Some(least) => format!("the larger of {sum} and the minimum of {} L", n(least)),
-        None => sum,
-    }
 }
 
 /// Water to dilute in, as a person measures it.
@@ -200,36 +152,24 @@ pub fn dilution(need: &Requirement, practice: &Practice) -> String {
     }
 }
 
-fn demand_working(well: &Well, practice: &Practice) -> String {
-    let factors = practice.demand_factors.per_milligram();
-    let terms = [
-        ("iron", factors.iron, well.water.iron_mg_per_l),
-        ("manganese", factors.manganese, well.water.manganese_mg_per_l),
-        ("sulfide", factors.sulfide, well.water.sulfide_mg_per_l),
-        ("ammonia N", factors.ammonia_n, well.water.ammonia_n_mg_per_l),
-        ("nitrite N", factors.nitrite_n, well.water.nitrite_n_mg_per_l),
-        ("organic C", factors.organic_carbon, well.water.organic_carbon_mg_per_l),
-    ];
+/// What the demand is made of; of organic carbon with what US EPA's plant model gives at shock doses: 1.8 to 3.7 at 42 mg/L,
+/// where the factor is from doses of a few mg/L.
+fn demand_working(well: &Well, practice: &Practice, figures: String) -> String {
     if demand::demand(&well.water, practice.demand_factors).is_none() {
         return "nothing was measured: the allowance from the scenario's practice".to_owned();
     }
-    let sum = terms
-        .iter()
-        .filter_map(|(name, factor, value)| {
-            value.map(|value| format!("{} x {} mg/L {name}", number(*factor, DIGITS), number(value, DIGITS)))
-        })
-        .collect::<Vec<_>>()
-        .join(" + ");
     match well.water.organic_carbon_mg_per_l {
-        // US EPA's plant model gives 1.8 to 3.7 at 42 mg/L; the factor is from doses of a few mg/L.
-        Some(carbon) if carbon > 0.0 => format!("{sum}; organic carbon takes two to four times that at shock doses"),
-        _ => sum,
+        Some(carbon) if carbon > 0.0 => {
+            format!("{figures}; organic carbon takes two to four times that at shock doses")
+        }
+        _ => figures,
     }
 }
 
 fn strength(
     product: &Product,
     stock: &StockOnTheDay,
+    figures: &impl Fn(&str) -> String,
     step: &mut impl FnMut(&'static str, &'static str, String, String),
 ) {
     let n = |value: f64| number(value, DIGITS);
@@ -247,71 +187,61 @@ fn strength(
             step(
                 "Label strength",
                 "S1",
-                format!("{} by {basis}", n(product.label.number)),
+                format!("{} by {basis}: {}", n(product.label.number), figures("strength_label_g_per_l")),
                 format!("{} g/L as Cl2", n(label)),
             );
             let used = used.mid.grams_per_liter();
-            step("Strength used", "A3", aged(used / label), format!("{} g/L as Cl2", n(used)));
+            let said = format!("{}: {}", aged(used / label), figures("strength_used_g_per_l"));
+            step("Strength used", "A3", said, format!("{} g/L as Cl2", n(used)));
         }
         Stock::Dry { label, used, .. } => {
             let label = label.ratio();
             step(
                 "Label strength",
                 "S4",
-                format!("{} % by {basis}", n(product.label.number)),
+                format!("{} % by {basis}: {}", n(product.label.number), figures("strength_label_g_per_kg")),
                 format!("{} g/kg as Cl2", n(label * 1000.0)),
             );
             let used = used.mid.ratio();
-            step("Strength used", "A5", aged(used / label), format!("{} g/kg as Cl2", n(used * 1000.0)));
+            let said = format!("{}: {}", aged(used / label), figures("strength_used_g_per_kg"));
+            step("Strength used", "A5", said, format!("{} g/kg as Cl2", n(used * 1000.0)));
         }
     }
 }
 
 fn flush(
-    practice: &Practice,
-    need: &Requirement,
+    given: &Given<'_>,
     both: &impl Fn(&'static str, f64) -> String,
     step: &mut impl FnMut(&'static str, &'static str, String, String),
 ) {
-    let n = |value: f64| number(value, DIGITS);
-    let treated = liters(need.treated_volume);
-    let start = practice.residual(need.measured_dose).milligrams_per_liter();
-    let rule = match (practice.flush_until, practice.flush_volumes) {
-        (Some(until), None) => format!("ln({} / {})", n(start), n(until.milligrams_per_liter())),
-        (None, Some(volumes)) => format!("{} volumes", n(volumes)),
-        (Some(until), Some(volumes)) => {
-            format!("the larger of ln({} / {}) and {}", n(start), n(until.milligrams_per_liter()), n(volumes))
-        }
-        (None, None) => "one volume".to_owned(),
-    };
+    let need = given.need;
     step(
         "Flush",
         "F1",
-        format!("{rule} = {} volumes x {} L", n(liters(need.flush_volume) / treated), n(treated)),
+        in_figures_of("flush_volume_l", given),
         format!(
             "about {}, and {} at the very least (plug flow); stop on a measured residual",
             both("L", liters(need.flush_volume)),
-            both("L", treated)
+            both("L", liters(need.treated_volume))
         ),
     );
-    match (need.flush_rate, need.flush_time) {
-        (Some(rate), Some(time)) => step(
+    match need.flush_time {
+        Some(time) => step(
             "Flush time",
             "F3",
-            format!("{} L / {} L/min / 60", n(liters(need.flush_volume)), n(liters_per_minute(rate))),
+            in_figures_of("flush_h", given),
             format!("about {} h", number(time.value / 3600.0, 2)),
         ),
-        _ => step("Flush time", "F3", "neither pump rate nor yield is known".to_owned(), "not known".to_owned()),
+        None => step("Flush time", "F3", "neither pump rate nor yield is known".to_owned(), "not known".to_owned()),
     }
 }
 
 fn neutralize(
-    practice: &Practice,
-    need: &Requirement,
+    given: &Given<'_>,
     both: &impl Fn(&'static str, f64) -> String,
     step: &mut impl FnMut(&'static str, &'static str, String, String),
 ) {
-    let n = |value: f64| number(value, DIGITS);
+    let need = given.need;
     let Some(agent) = need.neutralizer else {
         let route = need.route.map_or("", |route| route.name()).replace('_', " ");
         step(
@@ -327,26 +257,16 @@ fn neutralize(
         );
         return;
     };
-    let start = practice.residual(need.measured_dose);
-    let remove = need.chlorine_to_remove.grams();
-    let per_chlorine = if remove > 0.0 {
-        need.neutralizer_mass.grams() / remove / (1.0 + practice.neutralizer_excess)
-    } else {
-        practice.agent_per_chlorine(agent, need.ph_after).ratio()
-    };
+    step(
+        "To neutralize",
+        "R3",
+        in_figures_of("chlorine_to_remove_g", given),
+        format!("{} as Cl2", both("g", need.chlorine_to_remove.grams())),
+    );
     step(
         "Neutralizer",
         "R3",
-        format!(
-            "(({} mg/L x {} L - {} mg/L x {} L) / 1000{}) x {} g/g x {}",
-            n(start.milligrams_per_liter()),
-            n(liters(need.treated_volume)),
-            n(practice.discharge_limit.milligrams_per_liter()),
-            n(liters(need.flush_volume)),
-            moving::removed_beside(practice, need),
-            n(per_chlorine),
-            n(1.0 + practice.neutralizer_excess)
-        ),
+        in_figures_of("neutralizer_kg", given),
         format!("{} of {}", both("kg", need.neutralizer_mass.kilograms()), agent.plain_name()),
     );
 }

@@ -189,7 +189,7 @@ fn relations_give_what_the_kernel_gives_for_published_examples() {
         asked(&well, &practice, &campaign.products[0], &stock, &row["id"], &mut counts);
         tried += 1;
     }
-    assert!(tried >= 240, "{tried}");
+    assert!(tried >= 230, "{tried}");
 }
 
 /// Numbers that look random and are the same every time.
