@@ -31,6 +31,17 @@ pub fn in_figures_of(id: &str, given: &dyn Operands) -> String {
     }
 }
 
+const LARGER: &str = "the larger";
+
+/// The greatest of a greatest is one question.
+fn flat(parts: &[Expression]) -> Vec<Expression> {
+    let parts = parts.iter().flat_map(|part| match part {
+        Expression::Greatest(inner) => flat(inner),
+        other => vec![other.clone()],
+    });
+    parts.collect()
+}
+
 struct Writer<'a> {
     given: &'a dyn Operands,
     interval: Option<usize>,
@@ -60,17 +71,18 @@ impl Writer<'_> {
     }
 
     fn chosen(&self, word: &str, parts: &[Expression]) -> (String, Bond) {
-        let known = self.known(parts);
-        let told: Vec<&Expression> = known.iter().filter(|part| ***part != Expression::Zero).copied().collect();
-        match (&known[..], &told[..]) {
-            ([one], _) => self.text(one),
-            // "The larger of this and nothing" is said only where it is nothing.
-            (_, [one]) if one.value(self.given, self.interval) >= 0.0 => self.text(one),
-            _ => {
-                let texts: Vec<String> = known.iter().map(|part| self.text(part).0).collect();
-                (format!("the {word} of {}", texts.join(" and ")), Bond::Sum)
-            }
+        let value = |part: &Expression| part.value(self.given, self.interval);
+        let mut known = self.known(parts);
+        // Equal ones are said once, and "the larger of this and nothing" only where it is nothing.
+        known.dedup_by(|a, b| value(a) == value(b));
+        if word == LARGER && known.len() > 1 && known.iter().any(|part| value(part) > 0.0) {
+            known.retain(|part| **part != Expression::Zero);
         }
+        if let [one] = known[..] {
+            return self.text(one);
+        }
+        let texts: Vec<String> = known.iter().map(|part| self.text(part).0).collect();
+        (format!("{word} of {}", texts.join(" and ")), Bond::Sum)
     }
 
     fn text(&self, expression: &Expression) -> (String, Bond) {
@@ -101,8 +113,8 @@ impl Writer<'_> {
             Expression::Quotient(part, whole) => {
                 (format!("{} / {}", self.within(part, &Bond::Product), self.alone(whole)), Bond::Product)
             }
-            Expression::Greatest(parts) => self.chosen("larger", parts),
-            Expression::Least(parts) => self.chosen("smaller", parts),
+            Expression::Greatest(parts) => self.chosen(LARGER, &flat(parts)),
+            Expression::Least(parts) => self.chosen("the smaller", parts),
             Expression::FirstKnown(parts) => match self.known(parts).first() {
                 Some(first) => self.text(first),
                 None => one("not known".to_owned()),

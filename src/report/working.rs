@@ -79,7 +79,11 @@ pub fn steps(
     );
     step("Dose", "D1", figures("dose_mg_per_l"), format!("{} mg/L as Cl2", n(need.dose.milligrams_per_liter())));
     moving::wash_and_feed(&given, &both, &mut step);
-    step("Chlorine", "D2", figures("chlorine_g"), format!("{} as Cl2", both("g", need.chlorine.grams())));
+    let more = need.wash.is_some() || need.feed.is_some();
+    let of_water = figures("water_chlorine_g");
+    let chlorine =
+        if more { format!("{}, of which {of_water} for the water", figures("chlorine_g")) } else { of_water };
+    step("Chlorine", "D2", chlorine, format!("{} as Cl2", both("g", need.chlorine.grams())));
     strength(product, stock, &figures, &mut step);
     let liquid = product.chemical.is_liquid();
     let side = if need.measure_for == MeasureFor::High { ", for the most water and the weakest product" } else { "" };
