@@ -5,9 +5,9 @@ use std::io::Write;
 use super::args::Explain as Options;
 use super::{DONE, Stop, date_of_plan, width};
 use crate::caution;
-use crate::checks::{Identities, Verdict, admit};
-use crate::engine::Plan;
+use crate::checks::{Verdict, admit};
 use crate::engine::springs::unsettled;
+use crate::engine::{Plan, find};
 use crate::error::Error;
 use crate::field::Field;
 use crate::finding::{Code, catalogue};
@@ -133,19 +133,13 @@ fn well(options: &Options, id: &str, out: &mut dyn Write) -> std::result::Result
     let mut inventory = Inventory::open(&lists, &campaign.rules)?;
     let date = date_of_plan(options.date, Some(&campaign))?;
     let plan = Plan::prepare(&campaign, scenarios, date, inventory.carried_columns())?;
-    let mut identities = Identities::new(&campaign.rules);
     let mut found = 0;
-    while let Some(batch) = inventory.next_batch(4096)? {
-        let mut drafts = batch.drafts();
-        identities.check(&mut drafts);
-        for draft in drafts {
-            let wanted = options.visit.as_deref().is_none_or(|visit| draft.visit() == visit);
-            if draft.is_called(id) && wanted {
-                found += 1;
-                chain(&plan, draft, out)?;
-            }
-        }
-    }
+    let wanted =
+        |draft: &Draft| draft.is_called(id) && options.visit.as_deref().is_none_or(|visit| draft.visit() == visit);
+    find(&mut inventory, &campaign.rules, wanted, |draft| -> std::result::Result<(), Stop> {
+        found += 1;
+        chain(&plan, draft, out)
+    })?;
     if found == 0 {
         return Err(Error::request(format!("no row of these lists has the well id {id:?}")).into());
     }

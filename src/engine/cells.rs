@@ -2,9 +2,12 @@
 
 use std::collections::HashMap;
 
+use super::Plan;
 use crate::caution::Cautions;
 use crate::kernel::requirement::Requirement;
-use crate::ledger::{self, Get};
+use crate::ledger::{self, CaseLabel, Get};
+use crate::table::{BatchColumn, ColumnCells, TableBatch, Varies};
+use crate::visit::Visit;
 
 /// The ledger's columns of requirements, filled row by row while a requirement is at hand: going through all requirements
 /// once for every column would fetch each of them from memory a few dozen times.
@@ -71,5 +74,61 @@ impl CautionWords {
 
     pub(super) fn get(&self, cautions: Cautions) -> &str {
         self.0.get(&cautions.bits()).map(String::as_str).unwrap_or_default()
+    }
+}
+
+impl Plan<'_> {
+    /// The treatments of a batch: blocks of one visit, a row for each scenario.
+    pub(super) fn table_batch<'b>(
+        &'b self,
+        visits: &'b [Visit],
+        mut need_cells: NeedCells,
+        words: &'b CautionWords,
+    ) -> TableBatch<'b> {
+        let labels: Vec<CaseLabel<'b>> = self.labels().collect();
+        let all_planned = visits.iter().all(|visit| visit.well().is_some());
+        let mut numbers = std::mem::take(&mut need_cells.numbers).into_iter();
+        let mut texts = std::mem::take(&mut need_cells.texts).into_iter();
+        let own = ledger::COLUMNS.iter().map(|column| match column.get {
+            Get::CaseText(get) => {
+                BatchColumn { varies: Varies::Place, cells: ColumnCells::Text(labels.iter().map(get).collect()) }
+            }
+            Get::CaseNumber(get) if all_planned => {
+                BatchColumn { varies: Varies::Place, cells: ColumnCells::Number(labels.iter().map(get).collect()) }
+            }
+            // A figure is not shown beside a row that is held back, so it differs between the rows of a scenario.
+            Get::CaseNumber(get) => BatchColumn {
+                varies: Varies::Row,
+                cells: ColumnCells::Number(
+                    visits
+                        .iter()
+                        .flat_map(|visit| {
+                            labels.iter().map(move |label| if visit.well().is_some() { get(label) } else { f64::NAN })
+                        })
+                        .collect(),
+                ),
+            },
+            Get::VisitText(get) => {
+                BatchColumn { varies: Varies::Block, cells: ColumnCells::Text(visits.iter().map(get).collect()) }
+            }
+            Get::VisitNumber(get) => {
+                BatchColumn { varies: Varies::Block, cells: ColumnCells::Number(visits.iter().map(get).collect()) }
+            }
+            Get::NeedText(_) => {
+                BatchColumn { varies: Varies::Row, cells: ColumnCells::Text(texts.next().unwrap_or_default()) }
+            }
+            Get::NeedNumber(_) => {
+                BatchColumn { varies: Varies::Row, cells: ColumnCells::Number(numbers.next().unwrap_or_default()) }
+            }
+            Get::Cautions => BatchColumn {
+                varies: Varies::Row,
+                cells: ColumnCells::Text(need_cells.cautions.iter().map(|cautions| words.get(*cautions)).collect()),
+            },
+        });
+        let carried = (0..self.carried.len()).map(|index| {
+            let text = |visit: &'b Visit| visit.carried().get(index).map(|text| &**text).unwrap_or_default();
+            BatchColumn { varies: Varies::Block, cells: ColumnCells::Text(visits.iter().map(text).collect()) }
+        });
+        TableBatch { columns: own.chain(carried).collect(), blocks: visits.len(), block_rows: labels.len() }
     }
 }

@@ -2,18 +2,15 @@
 
 use std::collections::BTreeMap;
 
-use rayon::prelude::*;
-
-use super::admitting::{Admitted, Rules, admit_all};
-use super::names::Names;
+use super::Listener;
+use super::admitting::Rules;
+use super::pass::{Judged, Pass};
 use super::quality::Quality;
-use super::rounds::{read_round, share_read};
-use super::{Listener, closing};
-use crate::checks::{Identities, OtherRows};
-use crate::error::{Error, Result};
+use crate::checks::OtherRows;
+use crate::error::Result;
 use crate::field::rules::ReadingRules;
-use crate::finding::{Code, Finding};
-use crate::inventory::{Batch, Draft, Inventory};
+use crate::finding::Code;
+use crate::inventory::Inventory;
 use crate::kernel::requirement::Practice;
 use crate::kernel::volume::standing_volume;
 use crate::place::Origin;
@@ -60,20 +57,58 @@ pub struct Outcomes {
 
 impl Checked {
     /// Adds what came of a batch, which is of one list.
-    fn count_list(&mut self, origin: Option<Origin>, admitted: &Admitted) {
+    fn absorb(&mut self, batch: Outcome) {
+        let Outcome { origin, counts, assumed, without_route, quality } = batch;
+        self.admitted += counts.planned;
+        self.held_back += counts.held_back;
+        self.excluded += counts.excluded;
+        self.assumed += assumed;
+        self.without_route += without_route;
+        self.quality.absorb(quality);
         let Some(origin) = origin else { return };
-        if self.lists.last().is_none_or(|(last, _)| *last != origin) {
-            self.lists.push((origin, Outcomes::default()));
+        match self.lists.last_mut().filter(|(last, _)| *last == origin) {
+            Some((_, list)) => list.add(counts),
+            None => self.lists.push((origin, counts)),
         }
-        let Some((_, list)) = self.lists.last_mut() else { return };
-        list.not_wells += admitted.others.len() as u64;
-        for visit in &admitted.visits {
+    }
+}
+
+impl Outcomes {
+    fn add(&mut self, other: Self) {
+        self.planned += other.planned;
+        self.held_back += other.held_back;
+        self.excluded += other.excluded;
+        self.not_wells += other.not_wells;
+    }
+}
+
+/// What came of the rows of a batch.
+struct Outcome {
+    origin: Option<Origin>,
+    counts: Outcomes,
+    assumed: u64,
+    without_route: u64,
+    quality: Quality,
+}
+
+impl Outcome {
+    fn of(judged: Judged) -> Self {
+        let Judged { origin, visits, rows, others, mut quality, marks, .. } = judged;
+        let mut counts = Outcomes { not_wells: others, ..Outcomes::default() };
+        let (mut assumed, mut without_route) = (0, 0);
+        for (visit, row) in visits.iter().zip(rows) {
             match visit {
-                Visit::Planned { .. } => list.planned += 1,
-                Visit::HeldBack { .. } => list.held_back += 1,
-                Visit::Excluded { .. } => list.excluded += 1,
+                Visit::Planned { well, .. } => {
+                    counts.planned += 1;
+                    without_route += u64::from(well.discharge_route.is_none());
+                    assumed += u64::from(!visit.assumed().is_empty());
+                    quality.planned(&marks, row, well, liters(standing_volume(&well.standing_water)));
+                }
+                Visit::HeldBack { .. } => counts.held_back += 1,
+                Visit::Excluded { .. } => counts.excluded += 1,
             }
         }
+        Self { origin, counts, assumed, without_route, quality }
     }
 }
 
@@ -92,67 +127,12 @@ pub fn check(
     listener: &mut dyn Listener,
 ) -> Result<Checked> {
     let mut checked = Checked::default();
-    let count = |findings: &[Finding], checked: &mut Checked| {
-        for finding in findings {
-            *checked.finding_counts.entry(finding.code).or_default() += 1;
-        }
-    };
-    count(inventory.file_findings(), &mut checked);
-    listener.findings(inventory.file_findings())?;
-    let mut identities = Identities::new(rules);
-    let mut names = Names::default();
-    loop {
-        let round = read_round(inventory, 0)?;
-        if round.is_empty() {
-            let closing = closing(inventory, &checked.other_rows, names.findings(&[]));
-            count(&closing, &mut checked);
-            listener.findings(&closing)?;
-            let others = checked.other_rows.count();
-            if checked.admitted + checked.held_back + checked.excluded + others != checked.read {
-                return Err(Error::Internal(format!("of {} rows read some came to nothing", checked.read)));
-            }
-            return Ok(checked);
-        }
-        let mut drafts: Vec<Vec<Draft>> = round.par_iter().map(Batch::drafts).collect();
-        drafts.iter_mut().for_each(|batch| {
-            identities.check(batch);
-            names.take(batch);
-        });
-        let admitted: Vec<(u64, Option<Origin>, Admitted, Quality)> = drafts
-            .into_par_iter()
-            .map(|batch| {
-                let (mut quality, marks) = Quality::of(&batch);
-                let read = batch.len() as u64;
-                let origin = batch.first().map(|draft| draft.origin().clone());
-                let mut admitted = admit_all(batch, rules, overrides)?;
-                admitted.hold_back_springs(practices);
-                for (at, visit) in admitted.rows.iter().zip(&admitted.visits) {
-                    if let Some(well) = visit.well() {
-                        quality.planned(&marks, *at, well, liters(standing_volume(&well.standing_water)));
-                    }
-                }
-                Ok((read, origin, admitted, quality))
-            })
-            .collect::<Result<_>>()?;
-        for (read, origin, admitted, quality) in admitted {
-            checked.read += read;
-            checked.count_list(origin, &admitted);
-            for visit in &admitted.visits {
-                match visit {
-                    Visit::Planned { well, assumed, .. } => {
-                        checked.admitted += 1;
-                        checked.without_route += u64::from(well.discharge_route.is_none());
-                        checked.assumed += u64::from(!assumed.is_empty());
-                    }
-                    Visit::HeldBack { .. } => checked.held_back += 1,
-                    Visit::Excluded { .. } => checked.excluded += 1,
-                }
-            }
-            admitted.others.into_iter().for_each(|row| checked.other_rows.take(row));
-            checked.quality.absorb(quality);
-            count(&admitted.findings, &mut checked);
-            listener.findings(&admitted.findings)?;
-        }
-        listener.progress(checked.read, share_read(inventory));
-    }
+    let pass = Pass { rules, overrides, practices, rows_of_visit: 0, depots: &[] };
+    let passed =
+        pass.go(inventory, listener, |judged| Ok(Outcome::of(judged)), |batch| checked.absorb(batch), |()| Ok(()))?;
+    passed.prove(checked.admitted, checked.held_back, checked.excluded)?;
+    checked.read = passed.read;
+    checked.other_rows = passed.other_rows;
+    checked.finding_counts = passed.finding_counts;
+    Ok(checked)
 }

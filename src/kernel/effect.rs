@@ -5,7 +5,7 @@
 //! Called for every well with pH and alkalinity. It refuses the calcium of the water, whose part the calcite room tells.
 
 pub use super::carbonate::{CarbonateSystem, first_pk, log_calcite_solubility, log_ion_product, second_pk};
-use super::carbonate::{Solution, equivalents, within};
+use super::carbonate::{Conditional, Solution, equivalents, within};
 use super::constants::{CHLORINE_MOLAR_MASS, IONIC_STRENGTH_PER_ALKALINITY, PLUMMER_BUSENBERG, USUAL_SALT_RATIO};
 use super::strength::Chemical;
 use crate::quantity::ChlorineConcentration;
@@ -151,23 +151,57 @@ pub const PH_AFTER_DOSING: Equation = Equation {
 /// of bounds is held at the bound. Where calcium carbonate falls out the pH ends lower; see the calcite room.
 /// Source: charge balance; constants of Plummer and Busenberg 1982.
 pub fn effect(system: &CarbonateSystem, water: &RawWater, addition: &Addition) -> Effect {
-    let solution = water.dosed(system, addition);
-    let conditional = system.conditional(&solution);
-    let hydrogen = solution.hydrogen(&conditional);
-    Effect { ph: -hydrogen.log10(), hocl_share: hydrogen / (hydrogen + conditional.hypochlorous) }
+    KnownWater::of(system, water).dosed(addition).effect()
 }
 
-/// pH once the chlorine is gone, with `alkalinity_per_chlorine` equivalents brought (or, negative, taken) by the agent for
-/// each mole of chlorine removed: P2 with no chlorine left.
-pub(super) fn ph_without_chlorine(
-    system: &CarbonateSystem,
-    water: &RawWater,
-    addition: &Addition,
-    alkalinity_per_chlorine: f64,
-) -> f64 {
-    let mut solution = water.dosed(system, addition);
-    solution.chlorine = 0.0;
-    // The hypochlorite of the dose was counted as alkalinity; with the chlorine gone only the hydroxide and the agent stay.
-    solution.alkalinity += addition.molarity() * (alkalinity_per_chlorine - 1.0);
-    -solution.hydrogen(&system.conditional(&solution)).log10()
+/// A water of known pH with the constants at its temperature and its dissolved carbonate: made once for any number of doses.
+#[derive(Debug, Clone, Copy)]
+pub struct KnownWater {
+    system: CarbonateSystem,
+    ph: f64,
+    solution: Solution,
+}
+
+impl KnownWater {
+    /// A water before dosing, without calcium of its own.
+    pub fn of(system: &CarbonateSystem, water: &RawWater) -> Self {
+        Self { system: *system, ph: water.ph, solution: water.solution(system, 0.0) }
+    }
+
+    /// The same with a product in it.
+    pub fn dosed(&self, addition: &Addition) -> DosedWater {
+        let solution = addition.to(self.solution);
+        let conditional = self.system.conditional(&solution);
+        DosedWater { ph_before: self.ph, solution, conditional, chlorine: addition.molarity() }
+    }
+}
+
+/// A water with a product in it, and the constants at its ionic strength: asked for its pH with the chlorine and without.
+#[derive(Debug, Clone, Copy)]
+pub struct DosedWater {
+    /// pH before dosing.
+    pub(super) ph_before: f64,
+    solution: Solution,
+    conditional: Conditional,
+    /// Chlorine put in, mol/L.
+    chlorine: f64,
+}
+
+impl DosedWater {
+    /// pH after dosing and the share of HOCl (P2, H3), as [`effect`] explains.
+    pub fn effect(&self) -> Effect {
+        let hydrogen = self.solution.hydrogen(&self.conditional);
+        Effect { ph: -hydrogen.log10(), hocl_share: hydrogen / (hydrogen + self.conditional.hypochlorous) }
+    }
+
+    /// pH once the chlorine is gone, with `alkalinity_per_chlorine` equivalents brought (or, negative, taken) by the agent
+    /// for each mole of chlorine removed: P2 with no chlorine left.
+    pub(super) fn ph_without_chlorine(&self, alkalinity_per_chlorine: f64) -> f64 {
+        let mut solution = self.solution;
+        solution.chlorine = 0.0;
+        // The hypochlorite of the dose was counted as alkalinity; with the chlorine gone only the hydroxide and the agent
+        // stay. Ionic strength and sodium stay too, and with them the constants.
+        solution.alkalinity += self.chlorine * (alkalinity_per_chlorine - 1.0);
+        -solution.hydrogen(&self.conditional).log10()
+    }
 }

@@ -41,6 +41,7 @@ pub mod measure;
 pub mod moving;
 pub mod neutralizer;
 pub mod pour;
+pub mod practice;
 pub mod requirement;
 pub mod speciation;
 pub mod spring;

@@ -11,7 +11,7 @@ use super::constants::{
     ACID_PH, CHLORINE_MOLAR_MASS, ORDER_FACTOR, OXYGEN_MOLAR_MASS, THIOSULFATE_AT_PH_6_5, THIOSULFATE_AT_PH_7,
     THIOSULFATE_AT_PH_9,
 };
-use super::effect::{Addition, CarbonateSystem, RawWater, ph_without_chlorine};
+use super::effect::DosedWater;
 use crate::quantity::basis::AgentConcentration;
 use crate::quantity::{AgentMass, AgentPerChlorine, ChlorineConcentration, ChlorineMass, Volume};
 use crate::source::{Equation, Provenance, Source};
@@ -310,32 +310,20 @@ pub const PH_AFTER_NEUTRALIZING: Equation = Equation {
 /// The rest as in P2. b is 0 for sulfite and peroxide, -1 for bisulfites, -2 for sulfur dioxide; ascorbic acid 0, or -1 once
 /// its product has turned to acid; ascorbate one more; thiosulfate -1/2, 0 or 2 by route: the route nearest to the agent per
 /// chlorine that is used (`need`), and the mixture of two routes that takes exactly as much. Source: charge balance.
-pub fn ph_after_neutralizing(
-    system: &CarbonateSystem,
-    water: &RawWater,
-    addition: &Addition,
-    agent: Agent,
-    need: AgentPerChlorine,
-    share: f64,
-) -> (f64, f64) {
+pub fn ph_after_neutralizing(dosed: &DosedWater, agent: Agent, need: AgentPerChlorine, share: f64) -> (f64, f64) {
     let share = share.clamp(0.0, 1.0);
     let (least, most) = thiosulfate_alkalinity(agent, need).unwrap_or(agent.properties().alkalinity);
     if least == most {
-        let ph = ph_without_chlorine(system, water, addition, share * least);
+        let ph = dosed.ph_without_chlorine(share * least);
         return (ph, ph);
     }
-    let ph = |alkalinity: f64| ph_without_chlorine(system, water, addition, share * alkalinity);
+    let ph = |alkalinity: f64| dosed.ph_without_chlorine(share * alkalinity);
     (ph(least), ph(most))
 }
 
 /// pH after neutralizing with a thiosulfate by one route.
-pub fn ph_after_thiosulfate(
-    system: &CarbonateSystem,
-    water: &RawWater,
-    addition: &Addition,
-    route: ThiosulfateRoute,
-) -> f64 {
-    ph_without_chlorine(system, water, addition, route.alkalinity_per_chlorine())
+pub fn ph_after_thiosulfate(dosed: &DosedWater, route: ThiosulfateRoute) -> f64 {
+    dosed.ph_without_chlorine(route.alkalinity_per_chlorine())
 }
 
 /// Alkalinity that a thiosulfate leaves per chlorine, least and most, from how much of it the chlorine is said to take: the
@@ -360,14 +348,8 @@ const WITHOUT_ACID: [Agent; 3] = [Agent::SodiumAscorbate, Agent::SodiumThiosulfa
 
 /// An agent that would leave this water no more acid than [`ACID_PH`], or than it is by nature; `need` tells how much of each
 /// is used. `None` where none of them does.
-pub fn agent_without_acid(
-    system: &CarbonateSystem,
-    water: &RawWater,
-    addition: &Addition,
-    need: impl Fn(Agent) -> AgentPerChlorine,
-    share: f64,
-) -> Option<Agent> {
-    let enough = ACID_PH.value.min(water.ph);
-    let leaves = |agent: Agent| ph_after_neutralizing(system, water, addition, agent, need(agent), share).0;
+pub fn agent_without_acid(dosed: &DosedWater, need: impl Fn(Agent) -> AgentPerChlorine, share: f64) -> Option<Agent> {
+    let enough = ACID_PH.value.min(dosed.ph_before);
+    let leaves = |agent: Agent| ph_after_neutralizing(dosed, agent, need(agent), share).0;
     WITHOUT_ACID.into_iter().find(|agent| leaves(*agent) >= enough)
 }

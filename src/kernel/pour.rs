@@ -6,7 +6,7 @@
 use std::ops::Mul;
 
 use super::measure::{MeasureFor, Measured};
-use super::requirement::{Band, Practice};
+use super::practice::{Band, Practice};
 use super::strength::Chemical;
 use super::{dose, measure};
 use crate::quantity::{ChlorineMass, ChlorinePerDry, ChlorinePerLiquid, MassDensity, ProductMass, ProductVolume};

@@ -7,7 +7,7 @@ use aftercrest::kernel::constants::{
     STOCK_SPENT, THIOSULFATE_AT_PH_9,
 };
 use aftercrest::kernel::contact::{HoldPair, HoldRule, LeastHold};
-use aftercrest::kernel::effect::{Addition, CarbonateSystem, RawWater, effect};
+use aftercrest::kernel::effect::{Addition, CarbonateSystem, KnownWater, RawWater, effect};
 use aftercrest::kernel::flush::residual_after_volumes;
 use aftercrest::kernel::neutralizer::{
     Agent, ThiosulfateRoute, agent_without_acid, default_ratio, field_ratio, ph_after_neutralizing,
@@ -44,7 +44,12 @@ fn neutralized_waters_agree_with_the_oracle() {
         let need = stoichiometric_ratio(agent) * number(&row, "moles_per_chlorine");
         let system = CarbonateSystem::at(celsius_of(number(&row, "temperature_c")));
         let raw = water(number(&row, "ph"), number(&row, "alkalinity_mg_per_l"));
-        let ours = ph_after_neutralizing(&system, &raw, &bleach(number(&row, "dose_mg_per_l"), 0.05), agent, need, 1.0);
+        let ours = ph_after_neutralizing(
+            &KnownWater::of(&system, &raw).dosed(&bleach(number(&row, "dose_mg_per_l"), 0.05)),
+            agent,
+            need,
+            1.0,
+        );
         let theirs = number(&row, "ph_neutralized");
         // One end of our range is the row's own reaction: ascorbic acid has two rows, a thiosulfate its mixture of routes.
         let away = (ours.0 - theirs).abs().min((ours.1 - theirs).abs());
@@ -62,7 +67,7 @@ fn soft_water_turns_acid_with_some_agents() {
     let (raw, addition) = (water(6.6, 20.0), bleach(100.0, 0.033));
     let dosed = effect(&system, &raw, &addition).ph;
     let need = |agent| default_ratio(agent, Some(dosed));
-    let ph = |agent| ph_after_neutralizing(&system, &raw, &addition, agent, need(agent), 1.0);
+    let ph = |agent| ph_after_neutralizing(&KnownWater::of(&system, &raw).dosed(&addition), agent, need(agent), 1.0);
     let near = |ours: f64, solver: f64| assert!((ours - solver).abs() <= 0.05, "{ours} is not {solver}");
     near(ph(Agent::SodiumBisulfite).0, 3.08);
     near(ph(Agent::SulfurDioxide).0, 2.65);
@@ -72,13 +77,23 @@ fn soft_water_turns_acid_with_some_agents() {
     let (least, most) = ph(Agent::SodiumThiosulfate);
     near(most, 6.70);
     assert!(most - least < 0.2, "{least} to {most}");
-    assert_eq!(agent_without_acid(&system, &raw, &addition, need, 1.0), Some(Agent::SodiumAscorbate));
+    assert_eq!(
+        agent_without_acid(&KnownWater::of(&system, &raw).dosed(&addition), need, 1.0),
+        Some(Agent::SodiumAscorbate)
+    );
     // Where half of the chlorine was used up before, the agent brings half of its acid.
-    let half =
-        ph_after_neutralizing(&system, &raw, &addition, Agent::SodiumBisulfite, need(Agent::SodiumBisulfite), 0.5);
+    let half = ph_after_neutralizing(
+        &KnownWater::of(&system, &raw).dosed(&addition),
+        Agent::SodiumBisulfite,
+        need(Agent::SodiumBisulfite),
+        0.5,
+    );
     assert!(half.0 > ph(Agent::SodiumBisulfite).0 + 0.2, "{half:?}");
     // A water that is acid by nature is not made less so by another agent, and is not blamed on it.
-    assert_eq!(agent_without_acid(&system, &water(5.6, 20.0), &addition, need, 1.0), Some(Agent::SodiumAscorbate));
+    assert_eq!(
+        agent_without_acid(&KnownWater::of(&system, &water(5.6, 20.0)).dosed(&addition), need, 1.0),
+        Some(Agent::SodiumAscorbate)
+    );
 }
 
 #[test]
@@ -88,14 +103,24 @@ fn a_thiosulfate_ratio_means_its_route() {
     let agent = Agent::SodiumThiosulfate;
     let mut last = 0.0;
     for route in ThiosulfateRoute::ALL {
-        let (least, most) =
-            ph_after_neutralizing(&system, &raw, &addition, agent, thiosulfate_ratio(agent, route).unwrap(), 1.0);
+        let (least, most) = ph_after_neutralizing(
+            &KnownWater::of(&system, &raw).dosed(&addition),
+            agent,
+            thiosulfate_ratio(agent, route).unwrap(),
+            1.0,
+        );
         assert!((most - least).abs() < 1e-9 && least > last, "{route:?}: {least} to {most}");
         last = least;
     }
     // More than the longest route takes is an excess, and less than the shortest is none the less the shortest.
-    let by =
-        |ratio: f64| ph_after_neutralizing(&system, &raw, &addition, agent, stoichiometric_ratio(agent) * ratio, 1.0);
+    let by = |ratio: f64| {
+        ph_after_neutralizing(
+            &KnownWater::of(&system, &raw).dosed(&addition),
+            agent,
+            stoichiometric_ratio(agent) * ratio,
+            1.0,
+        )
+    };
     assert_eq!(by(2.0), by(3.0));
     assert_eq!(by(0.25), by(0.1));
 }

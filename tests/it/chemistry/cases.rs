@@ -13,7 +13,7 @@ use aftercrest::kernel::contact::{giardia_contact, virus_contact};
 use aftercrest::kernel::demand::{DemandFactors, demand, least_demand};
 use aftercrest::kernel::discharge;
 use aftercrest::kernel::dose_limit::dose_at_ph;
-use aftercrest::kernel::effect::{Addition, CarbonateSystem, RawWater, effect, first_pk, second_pk};
+use aftercrest::kernel::effect::{Addition, CarbonateSystem, KnownWater, RawWater, effect, first_pk, second_pk};
 use aftercrest::kernel::emptying::{wall_area, wall_wash};
 use aftercrest::kernel::flush::{flush_time, mixed_tank_volumes, residual_after_volumes};
 use aftercrest::kernel::neutralizer::{
@@ -311,9 +311,17 @@ fn dechlorination(row: &Row, inputs: &Inputs<'_>) -> Option<Ours> {
             hydroxide_per_chlorine: inputs.number("oh_per_cl2"),
         };
         let value = match route {
-            Some(route) => ph_after_thiosulfate(&system, &water, &addition, route),
+            Some(route) => ph_after_thiosulfate(&KnownWater::of(&system, &water).dosed(&addition), route),
             // The oracle holds dehydroascorbic acid to be stable: our upper bound.
-            None => ph_after_neutralizing(&system, &water, &addition, agent, stoichiometric_ratio(agent), 1.0).1,
+            None => {
+                ph_after_neutralizing(
+                    &KnownWater::of(&system, &water).dosed(&addition),
+                    agent,
+                    stoichiometric_ratio(agent),
+                    1.0,
+                )
+                .1
+            }
         };
         return Some(Ours::Within(value, PH_SPREAD.0, PH_SPREAD.1));
     }

@@ -4,7 +4,7 @@ use aftercrest::kernel::ageing::{AgeingPace, Composition, Storage, dry_share_lef
 use aftercrest::kernel::calcite::calcite_range;
 use aftercrest::kernel::dose;
 use aftercrest::kernel::dose_limit::{dose_at_ph, useful_dose};
-use aftercrest::kernel::effect::{Addition, CarbonateSystem, RawWater, effect};
+use aftercrest::kernel::effect::{Addition, CarbonateSystem, KnownWater, RawWater, effect};
 use aftercrest::kernel::flush::flush_volumes;
 use aftercrest::kernel::neutralizer::{Agent, default_ratio, ph_after_neutralizing};
 use aftercrest::kernel::speciation::{hocl_share, hypochlorous_pka};
@@ -125,7 +125,7 @@ proptest! {
         let after = effect(&system, &raw, &addition);
         prop_assert!((0.0..=14.0).contains(&after.ph) && (0.0..=1.0).contains(&after.hocl_share), "{after:?}");
         let need = default_ratio(Agent::ALL[agent], Some(after.ph));
-        let (least, most) = ph_after_neutralizing(&system, &raw, &addition, Agent::ALL[agent], need, 1.0);
+        let (least, most) = ph_after_neutralizing(&KnownWater::of(&system, &raw).dosed(&addition), Agent::ALL[agent], need, 1.0);
         prop_assert!((0.0..=14.0).contains(&least) && (0.0..=14.0).contains(&most));
         let range = calcite_range(&system, &raw, &addition);
         prop_assert!(range.ph_settled.is_finite() && !range.greatest_index.is_nan() && !range.least_index.is_nan());

@@ -7,7 +7,7 @@ use aftercrest::kernel::ageing::{AgeingPace, Composition, Storage, dry_share_lef
 use aftercrest::kernel::calcite::{CalciteRange, saturation_index};
 use aftercrest::kernel::chlorate::chlorate_left;
 use aftercrest::kernel::demand::{DemandCaution, DemandFactors, demand, demand_cautions, least_demand};
-use aftercrest::kernel::effect::{Addition, CarbonateSystem, RawWater, effect};
+use aftercrest::kernel::effect::{Addition, CarbonateSystem, KnownWater, RawWater, effect};
 use aftercrest::kernel::neutralizer::{Agent, field_ratio, oxygen_taken, ph_after_neutralizing, stoichiometric_ratio};
 use aftercrest::kernel::speciation::debye_hueckel_slope;
 use aftercrest::kernel::strength::{
@@ -99,7 +99,7 @@ fn ours(quantity: &str, inputs: &Inputs) -> f64 {
         "ph_neutralized" => {
             let (system, water, addition) = dosed();
             let need = stoichiometric_ratio(inputs.agent());
-            ph_after_neutralizing(&system, &water, &addition, inputs.agent(), need, 1.0).1
+            ph_after_neutralizing(&KnownWater::of(&system, &water).dosed(&addition), inputs.agent(), need, 1.0).1
         }
         "debye_hueckel_slope" => debye_hueckel_slope(celsius_of(inputs.number("celsius"))),
         "share_left" => inputs.share_left(),

@@ -1,0 +1,156 @@
+//! A batch of visits through every case: requirements, sums, counts and rows of the table.
+
+use std::collections::{BTreeMap, HashMap};
+
+use super::Plan;
+use super::cells::{CautionWords, NeedCells};
+use super::pass::Judged;
+use super::quality::Quality;
+use super::tally::Tally;
+use crate::caution::Cautions;
+use crate::error::{Error, Result};
+use crate::kernel::requirement::{AtRest, Practice, PreparedPractice, Requirement, Treatment};
+use crate::quantity::liters;
+use crate::rollup::outsized::Sizes;
+use crate::rollup::{GroupKey, Sums};
+use crate::table::{TableBatch, TableSink};
+use crate::visit::{TreatedVisit, Visit};
+
+/// What came of one batch.
+pub(super) struct Worked<E> {
+    pub(super) planned: u64,
+    pub(super) held_back: u64,
+    pub(super) excluded_for: BTreeMap<Box<str>, u64>,
+    pub(super) assumed: u64,
+    pub(super) caution_counts: Vec<[u64; 64]>,
+    pub(super) tally: Tally,
+    pub(super) sums: Vec<(GroupKey<'static>, Vec<Sums>)>,
+    pub(super) kept: Vec<TreatedVisit>,
+    pub(super) quality: Quality,
+    pub(super) sizes: Sizes,
+    /// Rows of the table.
+    pub(super) rows: u64,
+    pub(super) encoded: E,
+}
+
+/// The practices of all cases under one set of overrides: each different one once, and which of them each case has.
+struct CasePractices<'a> {
+    different: Vec<(&'a Practice, PreparedPractice<'a>)>,
+    of_case: Vec<usize>,
+}
+
+impl<'a> CasePractices<'a> {
+    fn of(practices: &'a [Practice]) -> Self {
+        let mut different: Vec<(&Practice, PreparedPractice<'_>)> = Vec::new();
+        let place = |practice: &'a Practice| {
+            different.iter().position(|(known, _)| *known == practice).unwrap_or_else(|| {
+                different.push((practice, PreparedPractice::of(practice)));
+                different.len() - 1
+            })
+        };
+        let of_case = practices.iter().map(place).collect();
+        Self { different, of_case }
+    }
+}
+
+impl Plan<'_> {
+    /// Plans a batch: what each visit needs in each case, summed, counted and encoded.
+    pub(super) fn work<S: TableSink>(&self, judged: Judged, keep: usize, sink: &S) -> Result<Worked<S::Encoded>> {
+        let Judged { first, visits, rows, masks, practices, mut quality, marks, .. } = judged;
+        let practices: HashMap<u64, CasePractices<'_>> =
+            practices.iter().map(|(mask, practices)| (*mask, CasePractices::of(practices))).collect();
+        let scenarios = self.cases.len();
+        let kept_visits = (keep / scenarios.max(1)).saturating_sub(usize::try_from(first).unwrap_or(usize::MAX));
+        let mut cells = sink.wants_rows().then(|| NeedCells::new(visits.len() * scenarios));
+        let mut sums: HashMap<GroupKey<'_>, Vec<Sums>> = HashMap::new();
+        let mut caution_counts = vec![[0; 64]; scenarios];
+        let (mut planned, mut held_back, mut assumed) = (0, 0, 0);
+        let mut excluded_for: BTreeMap<Box<str>, u64> = BTreeMap::new();
+        let mut tally = Tally::default();
+        let mut sizes = Sizes::default();
+        let mut kept_needs: Vec<Vec<Requirement>> = Vec::new();
+        let mut treatments: Vec<Treatment<'_>> = Vec::new();
+        for (at, visit) in visits.iter().enumerate() {
+            tally.visit(visit);
+            let mut needs = Vec::new();
+            let group =
+                sums.entry(GroupKey::of(visit, &self.groups)).or_insert_with(|| vec![Sums::default(); scenarios]);
+            if let Some(well) = visit.well() {
+                let rests = !visit.assumed().is_empty();
+                assumed += u64::from(rests);
+                let practices = &practices[&masks[at]];
+                let mut rest = AtRest::of(well);
+                treatments.clear();
+                treatments.extend(practices.different.iter().map(|(_, ready)| Treatment::of(&mut rest, ready)));
+                for (place, case) in self.cases.iter().enumerate() {
+                    let practice = practices.different[practices.of_case[place]].0;
+                    let need = treatments[practices.of_case[place]]
+                        .need(&case.stock.prepared)
+                        .ok_or_else(|| Error::Internal(format!("well {} cannot be measured out", well.id)))?;
+                    group[place].add(&need, rests, practice.repeat_share, practice.handling_loss);
+                    count_cautions(&mut caution_counts[place], need.cautions);
+                    if place == 0 {
+                        tally.planned(well, &need);
+                        let water = liters(need.treated_volume);
+                        quality.planned(&marks, rows[at], well, water);
+                        let product = need.product.mid.bought();
+                        sizes.add(first + at as u64, visit, product, water, &self.campaign.outsized);
+                    }
+                    if let Some(cells) = &mut cells {
+                        cells.push(&need);
+                    }
+                    if at < kept_visits {
+                        needs.push(need);
+                    }
+                }
+                planned += 1;
+            } else {
+                if let Visit::Excluded { reason, .. } = visit {
+                    group.iter_mut().for_each(|sums| sums.excluded += 1);
+                    *excluded_for.entry(reason.clone()).or_default() += 1;
+                } else {
+                    group.iter_mut().for_each(|sums| sums.held_back += 1);
+                    held_back += 1;
+                }
+                (0..scenarios).for_each(|_| cells.iter_mut().for_each(NeedCells::push_none));
+            }
+            if at < kept_visits {
+                kept_needs.push(needs);
+            }
+        }
+        drop(treatments);
+
+        let words = CautionWords::of(cells.as_ref());
+        let batch = match cells {
+            Some(cells) => self.table_batch(&visits, cells, &words),
+            None => TableBatch::default(),
+        };
+        let encoded = sink.encode(batch)?;
+        let mut sums: Vec<_> = sums.into_iter().map(|(key, sums)| (key.owned(), sums)).collect();
+        sums.sort_by(|a, b| a.0.cmp(&b.0));
+        let rows = (visits.len() * scenarios) as u64;
+        let kept = visits.into_iter().zip(kept_needs).map(|(visit, needs)| TreatedVisit::new(visit, needs)).collect();
+        Ok(Worked {
+            planned,
+            held_back,
+            excluded_for,
+            assumed,
+            caution_counts,
+            tally,
+            sums,
+            kept,
+            quality,
+            sizes,
+            rows,
+            encoded,
+        })
+    }
+}
+
+fn count_cautions(counts: &mut [u64; 64], cautions: Cautions) {
+    let mut bits = cautions.bits();
+    while bits != 0 {
+        counts[bits.trailing_zeros() as usize] += 1;
+        bits &= bits - 1;
+    }
+}
