@@ -74,6 +74,15 @@ pub enum Table {
     None,
 }
 
+/// In which language crews and users are told.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Language {
+    /// English.
+    En,
+    /// Spanish.
+    Es,
+}
+
 /// Options of `plan`.
 #[derive(Debug, Args)]
 pub struct Plan {
@@ -104,6 +113,9 @@ pub struct Plan {
     /// Threads to use; all cores without it. The outputs are the same on any number.
     #[arg(long, value_name = "N", help_heading = "What is run", value_parser = clap::value_parser!(u16).range(1..=1024))]
     pub threads: Option<u16>,
+    /// Language of the crew's cards and of the notices.
+    #[arg(long, value_enum, default_value = "en", help_heading = "Outputs")]
+    pub language: Language,
     /// Replace files of the folder that no earlier run wrote, or that were edited since.
     #[arg(long, help_heading = "Outputs")]
     pub replace: bool,
@@ -252,6 +264,12 @@ pub struct Well {
     /// How the answer measures and a bare gallon is read: us, metric or imperial; counts over `units` of the scenario file.
     #[arg(long, value_enum, help_heading = "The practice")]
     pub units: Option<Units>,
+    /// Write the crew's card of this well, with a notice and a tag, to be printed; a file that is there is not written over.
+    #[arg(long, value_name = "FILE.html")]
+    pub card: Option<PathBuf>,
+    /// Language of the card.
+    #[arg(long, value_enum, default_value = "en", requires = "card")]
+    pub language: Language,
     /// Leave the working out.
     #[arg(long)]
     pub short: bool,

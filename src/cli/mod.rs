@@ -26,6 +26,7 @@ use sha2::{Digest, Sha256};
 use crate::engine;
 use crate::error::{Error, Result, describe};
 use crate::inventory::Inventory;
+use crate::report::crew::Language;
 use crate::scenario::Campaign;
 use args::{Arguments, Command};
 
@@ -189,6 +190,14 @@ fn width() -> usize {
         .ok()
         .and_then(|columns| columns.parse().ok())
         .map_or(PIPED, |columns: usize| columns.clamp(60, 140))
+}
+
+/// The language that was asked for.
+const fn language(option: args::Language) -> Language {
+    match option {
+        args::Language::En => Language::English,
+        args::Language::Es => Language::Spanish,
+    }
 }
 
 /// Says how many of the corrections given were applied; why the others were not is among the findings.

@@ -10,7 +10,7 @@ use serde::Serialize;
 
 use super::args::{Plan as Options, Table};
 use super::progress::Progress;
-use super::{DONE, HELD_BACK, Stop, causes, date_of_plan, demo, say, say_corrections, width};
+use super::{DONE, HELD_BACK, Stop, causes, date_of_plan, demo, language, say, say_corrections, width};
 use crate::caution;
 use crate::engine::{Listener, Plan, Run};
 use crate::error::{Error, Result};
@@ -19,6 +19,7 @@ use crate::finding::Finding;
 use crate::inventory::{Inventory, corrections};
 use crate::quantity::format::number;
 use crate::report::causes::Causes;
+use crate::report::crew;
 use crate::report::doubts::stock_doubts;
 use crate::report::show::Shown;
 use crate::report::{self, Matter, defaults, site, tables};
@@ -28,17 +29,20 @@ use crate::write::csv::{self, CsvTable};
 use crate::write::earlier;
 use crate::write::folder::{Ours, OutputFolder};
 use crate::write::parquet::ParquetTable;
-use crate::write::{json, terminal, xlsx};
+use crate::write::{cards, json, terminal, xlsx};
 
 const WORKBOOK: &str = "campaign.xlsx";
 const TREATMENTS_CSV: &str = "treatments.csv";
 const TREATMENTS_PARQUET: &str = "treatments.parquet";
+const CREW_SHEETS: &str = "crew-sheets.html";
+const NOTICES: &str = "notices.html";
 const TOTALS: &str = "totals.csv";
 const ORDERS: &str = "orders.csv";
 const FINDINGS: &str = "findings.csv";
 const RECORD: &str = "run.json";
 /// Every name that a run may write; one of them left by an earlier run is cleared away.
-const NAMES: [&str; 7] = [WORKBOOK, TREATMENTS_CSV, TREATMENTS_PARQUET, TOTALS, ORDERS, FINDINGS, RECORD];
+const NAMES: [&str; 9] =
+    [WORKBOOK, CREW_SHEETS, NOTICES, TREATMENTS_CSV, TREATMENTS_PARQUET, TOTALS, ORDERS, FINDINGS, RECORD];
 
 /// Rows of the treatments table that the workbook holds; more make it slow to open and no easier to read.
 const WORKBOOK_ROWS: usize = 20_000;
@@ -122,6 +126,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     };
     xlsx::write_book(&staged.path(WORKBOOK), &report::book(&matter))?;
     let mut written: Vec<String> = [WORKBOOK, TOTALS, ORDERS, FINDINGS].map(str::to_owned).to_vec();
+    written.extend(write_cards(&staged, &plan, &run, language(options.language))?);
     written.extend(table_file.map(str::to_owned));
     let record = Record {
         scenario_file: FileRecord { file: file_name(&scenario_file), sha256: scenario_digest },
@@ -147,6 +152,15 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         said => said?,
     }
     Ok(if run.held_back > 0 { HELD_BACK } else { DONE })
+}
+
+/// What crews take along, for the first scenario; the names of the files.
+fn write_cards(staged: &OutputFolder, plan: &Plan<'_>, run: &Run, language: crew::Language) -> Result<Vec<String>> {
+    let counts = crew::Counts { planned: run.planned, held_back: run.held_back, excluded: run.excluded };
+    let Some(sheets) = crew::of_run(plan, &run.kept, counts, language)? else { return Ok(Vec::new()) };
+    cards::write_sheets(&staged.path(CREW_SHEETS), &sheets)?;
+    cards::write_notices(&staged.path(NOTICES), &crew::notices(None, language))?;
+    Ok([CREW_SHEETS, NOTICES].map(str::to_owned).to_vec())
 }
 
 fn file_name(path: &Path) -> String {
@@ -551,7 +565,11 @@ fn write_summary(matter: &Matter<'_>, folder: &Path, out: &mut dyn Write) -> std
     }
     writeln!(out)?;
     let rest = matter.table_file.map(|file| format!(", {file}")).unwrap_or_default();
-    writeln!(out, "Written to {}: {WORKBOOK}{rest}, {TOTALS}, {ORDERS}, {FINDINGS}, {RECORD}", folder.display())?;
+    writeln!(
+        out,
+        "Written to {}: {WORKBOOK}, {CREW_SHEETS}, {NOTICES}{rest}, {TOTALS}, {ORDERS}, {FINDINGS}, {RECORD}",
+        folder.display()
+    )?;
     if matter.run.held_back > 0 {
         out.flush()?;
         let are = if matter.run.held_back == 1 { "is" } else { "are" };

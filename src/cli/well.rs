@@ -1,6 +1,7 @@
 //! `well`: one well, now, at the prompt, with the working shown and the cautions.
 
 mod answer;
+mod card;
 
 use std::io::Write;
 
@@ -56,6 +57,9 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     let given = campaign.iter().flat_map(|campaign| &campaign.practice).map(|setting| setting.key).collect::<Vec<_>>();
     said.doubts.extend(doubtful_stock(&stock, &need));
     said.by_default = defaults::of_well(&well, &practice, &product, &stock, &need, &|key| given.contains(&key));
+    if let Some(file) = &options.card {
+        card::write(file, (&well, &practice, &need), (&product, &stock), options)?;
+    }
     if options.json {
         json::write_line(out, &Answer::of(&said, &practice, &product, &need))?;
     } else {

@@ -8,7 +8,7 @@
 //!    (D3, D4); what is really poured gives back a dose (D5).
 //! 4. [`strength`]: what the number on the label means, on four bases (S1 to S3), dry (S4), and the caustic in it (S5).
 //! 5. [`ageing`]: what storage has left of it (A1 to A5); [`chlorate`]: what the rest has become (A6).
-//! 6. [`measure`]: what a person can measure out (M1); [`pour`]: of which product.
+//! 6. [`measure`]: what a person can measure out (M1); [`pour`]: of which product; [`top_up`]: what is added later.
 //! 7. [`speciation`], [`carbonate`] and [`effect`]: the pH that the dose makes and the share of chlorine that stays HOCl (H1
 //!    to H3, P1,
 //!    P2); [`calcite`]: whether lime falls out (P3); [`dose_limit`]: where more product stops helping (P4, P5).
@@ -46,6 +46,7 @@ pub mod requirement;
 pub mod speciation;
 pub mod spring;
 pub mod strength;
+pub mod top_up;
 pub mod volume;
 
 use crate::source::Equation;

@@ -9,6 +9,7 @@ mod cautions;
 mod compare;
 mod consequences;
 pub mod corrections;
+pub mod crew;
 pub mod defaults;
 pub mod doubts;
 mod field;

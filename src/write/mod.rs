@@ -3,11 +3,13 @@
 //! Every file of a run is written into one temporary folder beside the output folder and moved into place as a whole
 //! ([`folder::OutputFolder`]): outputs appear complete or not at all.
 
+pub mod cards;
 pub mod csv;
 pub mod earlier;
 mod entries;
 pub mod folder;
 pub mod json;
+mod new_file;
 pub mod parquet;
 pub mod terminal;
 pub mod xlsx;

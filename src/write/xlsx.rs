@@ -4,7 +4,6 @@
 //! the plan's date or a fixed day, never the clock: the same run gives the same bytes.
 
 use std::collections::HashMap;
-use std::io::Write;
 use std::path::Path;
 
 use chrono::NaiveTime;
@@ -43,17 +42,7 @@ pub fn write_book(path: &Path, book: &Book) -> Result<()> {
 pub fn write_new_book(path: &Path, book: &Book) -> Result<()> {
     let bytes =
         build(book).and_then(|mut workbook| workbook.save_to_buffer()).map_err(|error| Error::output(path, error))?;
-    let mut file = std::fs::File::options().write(true).create_new(true).open(path).map_err(|error| {
-        if error.kind() == std::io::ErrorKind::AlreadyExists {
-            Error::output(path, "the file already exists and is not overwritten; name another file")
-        } else {
-            Error::output(path, error)
-        }
-    })?;
-    file.write_all(&bytes).map_err(|error| {
-        let _ = std::fs::remove_file(path); // Half a workbook helps nobody.
-        Error::output(path, error)
-    })
+    super::new_file::write(path, &bytes)
 }
 
 fn build(book: &Book) -> std::result::Result<Workbook, XlsxError> {

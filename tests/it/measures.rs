@@ -60,7 +60,7 @@ fn amounts_in_words() {
 
 /// Cubic meters or kilograms of words, by the tables of NIST Handbook 44 (2024), appendix C: 3 teaspoons a tablespoon, 16
 /// tablespoons a cup, 4 cups a quart, 4 quarts a gallon of 231 cubic inches; 16 ounces a pound.
-fn worth(said: &str) -> f64 {
+pub(crate) fn worth(said: &str) -> f64 {
     let gallon = 231.0 * 0.0254_f64.powi(3);
     let pint = 4.546_09e-3 / 8.0;
     let parts: Vec<&str> = said.split(" (").next().unwrap().split(' ').collect();

@@ -1,0 +1,207 @@
+//! Cards that a crew carries, a depot's load list, a notice and a tag: what is on each and in which order.
+//!
+//! Whoever reads them works outdoors and writes on them: sentences carry their figures apart, so that a writer can make them
+//! stand out, and leave room for a pen. No format and no well is known here, and every word comes from outside.
+
+/// Room left in a sentence for a pen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Room {
+    /// For a reading.
+    Reading,
+    /// For a date and an hour.
+    Moment,
+    /// For a few words.
+    Words,
+}
+
+/// A piece of a sentence.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Part {
+    /// Plain words.
+    Text(String),
+    /// Words that stand out.
+    Strong(String),
+    /// A figure with its unit, under the name by which it can be found again.
+    Figure {
+        /// Its name, the same in every language.
+        name: &'static str,
+        /// What is read.
+        text: String,
+    },
+    /// Room for a pen.
+    Room(Room),
+}
+
+/// A sentence with its figures.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Sentence(pub Vec<Part>);
+
+/// A fact with its label.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Fact {
+    /// What it is.
+    pub label: String,
+    /// What is known.
+    pub text: String,
+}
+
+/// How much of a page a card takes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Size {
+    /// Two share a page.
+    Half,
+    /// A page.
+    Full,
+}
+
+/// The card of one visit.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Card {
+    /// How much of a page it takes.
+    pub size: Size,
+    /// The well, as the list names it.
+    pub well: String,
+    /// The visit, as the list names it.
+    pub visit: String,
+    /// The visit in words, where the well has more than one.
+    pub visit_words: Option<String>,
+    /// What kind of well it is.
+    pub kind: String,
+    /// What is done, in the largest type: the amount of product, or to measure.
+    pub headline: Sentence,
+    /// What the amount gives: the check that a crew can make.
+    pub gives: Option<Sentence>,
+    /// Why the card must not be used, where it must not.
+    pub banner: Option<String>,
+    /// What must be known before going there.
+    pub flags: Vec<String>,
+    /// What is known of well and place.
+    pub facts: Vec<Fact>,
+    /// What of it was assumed.
+    pub assumed: Option<String>,
+    /// What to bring.
+    pub bring: Vec<Sentence>,
+    /// What to do, in order.
+    pub steps: Vec<Sentence>,
+    /// Heading of the steps.
+    pub steps_title: String,
+    /// What to mind.
+    pub cautions: Vec<String>,
+    /// Labels of the boxes to write in.
+    pub boxes: Vec<String>,
+}
+
+/// Headings that all cards share.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct CardLabels {
+    /// Above what to bring.
+    pub bring: String,
+    /// Above the boxes.
+    pub record: String,
+    /// Before the cautions.
+    pub cautions: String,
+    /// Before the flags.
+    pub flags: String,
+    /// Below everything.
+    pub foot: String,
+}
+
+/// A line of a load list.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LoadLine {
+    /// What is loaded.
+    pub item: Sentence,
+    /// How much of it.
+    pub amount: Sentence,
+    /// What to know of it.
+    pub note: Option<String>,
+}
+
+/// What is loaded at a depot.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Load {
+    /// Its title.
+    pub title: String,
+    /// For how many visits.
+    pub visits: String,
+    /// Headings: what, how much, loaded.
+    pub heads: [String; 3],
+    /// What is counted.
+    pub lines: Vec<LoadLine>,
+    /// Heading of the gear.
+    pub gear_title: String,
+    /// Gear that goes along, whatever the number of visits.
+    pub gear: Vec<String>,
+}
+
+/// The cards of a depot.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Depot {
+    /// Its name in words.
+    pub title: String,
+    /// What is loaded there.
+    pub load: Load,
+    /// Its cards, in the order of printing.
+    pub cards: Vec<Card>,
+}
+
+/// Everything that crews take along.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CrewSheets {
+    /// Code of the language, as `lang` takes it.
+    pub language: String,
+    /// Title.
+    pub title: String,
+    /// What these cards are, in order.
+    pub about: Vec<String>,
+    /// Why none of them must be used, where that is so.
+    pub banner: Option<String>,
+    /// Heading of the cautions for every well.
+    pub cautions_title: String,
+    /// Cautions for every well.
+    pub cautions: Vec<String>,
+    /// Heading of how cards are read.
+    pub reading_title: String,
+    /// How cards are read.
+    pub reading: Vec<String>,
+    /// What all cards share.
+    pub labels: CardLabels,
+    /// Depots in the order of their names.
+    pub depots: Vec<Depot>,
+}
+
+/// A notice to the users of a well, and a tag for its taps, to be filled in by hand.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Notices {
+    /// Code of the language, as `lang` takes it.
+    pub language: String,
+    /// Title.
+    pub title: String,
+    /// Labels of the boxes at the top: the well, and from when to when.
+    pub boxes: Vec<String>,
+    /// What is filled in already: the well.
+    pub well: Option<String>,
+    /// What the users are told, in order.
+    pub says: Vec<String>,
+    /// Labels of the boxes at the end: where there is water, whom to call.
+    pub contacts: Vec<String>,
+    /// Below everything.
+    pub foot: String,
+    /// The tag.
+    pub tag: Tag,
+}
+
+/// A tag that is tied to a tap.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Tag {
+    /// The largest words.
+    pub title: String,
+    /// What it says, in order.
+    pub says: Vec<String>,
+    /// Labels of its boxes.
+    pub boxes: Vec<String>,
+    /// Who takes it off.
+    pub foot: String,
+    /// How the page is cut.
+    pub cut: String,
+}

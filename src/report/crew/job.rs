@@ -1,0 +1,148 @@
+//! One visit as its card needs it: the well, how it is treated, what it needs, in which language.
+
+use super::amounts::Amounts;
+use super::phrases::Phrase;
+use super::words::{Fill, Terms, Words};
+use crate::document::card::{Part, Room, Sentence};
+use crate::field::WellType;
+use crate::hazard::Hazard;
+use crate::kernel::measure::weigh;
+use crate::kernel::moving::is_fed;
+use crate::kernel::neutralizer::Agent;
+use crate::kernel::requirement::{Practice, Requirement};
+use crate::kernel::top_up::measured_top_up;
+use crate::scenario::product::Product;
+use crate::scenario::stock::StockOnTheDay;
+use crate::well::Well;
+
+/// A visit that is planned.
+#[derive(Debug, Clone, Copy)]
+pub struct Job<'a> {
+    /// The well.
+    pub well: &'a Well,
+    /// How it is treated.
+    pub practice: &'a Practice,
+    /// What it needs.
+    pub need: &'a Requirement,
+    /// The product.
+    pub product: &'a Product,
+    /// The product on the day of use.
+    pub stock: &'a StockOnTheDay,
+    /// Whether the scenario or the prompt states the product's age.
+    pub age_stated: bool,
+    /// Headings of the well's carried cells.
+    pub carried: &'a [String],
+    /// The crew's language.
+    pub words: &'a Words,
+}
+
+/// What the list reports that stops a crew until somebody has settled it.
+const STOPS: [Hazard; 5] = [Hazard::Electric, Hazard::Gas, Hazard::Fuel, Hazard::Chemicals, Hazard::Damaged];
+
+impl<'a> Job<'a> {
+    /// How its crew measures.
+    pub(super) fn amounts(&self) -> Amounts<'a> {
+        Amounts { words: self.words, system: self.practice.system }
+    }
+
+    /// Whether it is a spring that is fed all through the contact time.
+    pub(super) fn is_fed(&self) -> bool {
+        is_fed(self.well, self.practice)
+    }
+
+    /// Whether it is a spring.
+    pub(super) fn is_spring(&self) -> bool {
+        self.well.well_type == WellType::SpringBox
+    }
+
+    /// Whether it is open from above and wide: treated by hand from the rim.
+    pub(super) fn is_open(&self) -> bool {
+        matches!(self.well.well_type, WellType::Dug | WellType::SpringBox) || self.need.wash.is_some()
+    }
+
+    /// Whether something is reported that stops a crew.
+    pub(super) fn stops(&self) -> bool {
+        STOPS.iter().any(|hazard| self.well.hazards.has(*hazard))
+    }
+
+    /// The product to measure out.
+    pub(super) fn poured(&self) -> String {
+        self.amounts().measured(self.need.measured_amount, self.need.measured_unit)
+    }
+
+    /// What is added where a strip reads too little.
+    pub(super) fn top_up(&self) -> String {
+        let more = measured_top_up(self.need.treated_volume, self.practice, &self.stock.prepared);
+        more.map_or_else(String::new, |(amount, unit)| self.amounts().measured(amount, unit))
+    }
+
+    /// The agent with its amount, where something is to be neutralized.
+    pub(super) fn agent(&self) -> Option<(Agent, String, f64)> {
+        let agent = self.need.neutralizer?;
+        let kilograms = weigh(self.need.neutralizer_mass.kilograms(), self.practice.system)?;
+        // The unit of a weight is one of the unit table.
+        let unit = crate::quantity::unit::by_symbol(kilograms.unit)?;
+        let said = self.amounts().measured(kilograms.amount, kilograms.unit);
+        Some((agent, said, unit.to_si(kilograms.amount)))
+    }
+
+    /// An agent's name.
+    pub(super) fn agent_name(&self, agent: Agent) -> &'a str {
+        self.words.term(Terms::Agent, agent.name())
+    }
+
+    /// The product's name.
+    pub(super) fn product_fill(&self) -> Fill {
+        Fill::Text(self.product.name.clone())
+    }
+}
+
+/// Steps with what their phrases need, gathered in order.
+pub(super) struct Steps<'a> {
+    /// The visit.
+    pub(super) job: &'a Job<'a>,
+    said: Vec<Sentence>,
+}
+
+impl<'a> Steps<'a> {
+    /// None so far.
+    pub(super) fn of(job: &'a Job<'a>) -> Self {
+        Self { job, said: Vec::new() }
+    }
+
+    /// All of them.
+    pub(super) fn said(self) -> Vec<Sentence> {
+        self.said
+    }
+
+    /// One more step.
+    pub(super) fn say(&mut self, phrase: Phrase, fills: Vec<(&'static str, Fill)>) {
+        self.said.push(self.job.words.sentence(phrase, fills));
+    }
+
+    /// Words that belong to the step before.
+    pub(super) fn add(&mut self, phrase: Phrase, fills: Vec<(&'static str, Fill)>) {
+        let more = self.job.words.sentence(phrase, fills);
+        if let Some(last) = self.said.last_mut() {
+            last.0.push(Part::Text(" ".to_owned()));
+            last.0.extend(more.0);
+        }
+    }
+}
+
+/// Room for a reading.
+pub(super) const READING: Fill = Fill::Room(Room::Reading);
+/// Room for a date and an hour.
+pub(super) const MOMENT: Fill = Fill::Room(Room::Moment);
+/// Room for a few words.
+pub(super) const FOUND: Fill = Fill::Room(Room::Words);
+
+/// A figure that stands out.
+pub(super) fn figure(text: impl Into<String>) -> Fill {
+    Fill::Figure(text.into())
+}
+
+/// Words set in as they are.
+pub(super) fn text(words: impl Into<String>) -> Fill {
+    Fill::Text(words.into())
+}

@@ -1,0 +1,31 @@
+//! What crews take along: cards of visits by depot, load lists, a notice and a tag.
+//!
+//! Cards are data (`document::card`): what is on each, in which order, in the words of one language. Everything that a crew
+//! reads is a phrase of `words`; every figure is the requirement's, said as people measure it. What a review of 34 state
+//! protocols found missing on such sheets (Sci. Total Environ. 720:137451, 2020: a measured residual, pH, circulation, contact
+//! time, follow-up) is on each card.
+//!
+//! - `steps`, `after`: what is done, in order; `rules`: figures that only practice gives, with their sources;
+//! - `planned`, `held_back`: a card; `facts`, `strength`, `bring`: parts of it; `load`: a depot's list; `notice`: for users and taps;
+//! - `job`: one visit as its card needs it; `amounts`: how a crew measures; `words`, `phrases`: its language.
+
+mod after;
+mod amounts;
+mod bring;
+mod facts;
+mod held_back;
+mod job;
+mod load;
+mod notice;
+mod phrases;
+mod planned;
+mod rules;
+mod sheets;
+mod steps;
+mod strength;
+mod words;
+
+pub use job::Job;
+pub use notice::notices;
+pub use sheets::{Counts, of_run, of_well};
+pub use words::{Language, Words};

@@ -1,0 +1,97 @@
+//! The card of a visit with amounts.
+
+use super::facts::{Told, flags};
+use super::job::{Job, figure};
+use super::phrases::Phrase;
+use super::words::{Terms, filled};
+use super::{bring, steps, strength};
+use crate::caution::Caution;
+use crate::document::card::{Card, Fact, Size};
+use crate::kernel::moving::HOUSE_PLUMBING_L;
+
+/// The visit of a well that has one.
+const ONLY_VISIT: &str = "1";
+
+/// The card of a visit that is planned.
+pub fn card(job: &Job<'_>) -> Card {
+    let (well, need, words, amounts) = (job.well, job.need, job.words, job.amounts());
+    let dose = figure(amounts.chlorine(need.measured_dose));
+    let volume = figure(amounts.volume(need.treated_volume));
+    let short = need.least_dose < need.measured_dose * (1.0 - 1e-9);
+    let gives = if short {
+        let least = figure(amounts.chlorine(need.least_dose));
+        words.sentence(Phrase::CardGives, vec![("dose", dose), ("volume", volume), ("least", least)])
+    } else {
+        words.sentence(Phrase::CardGivesPlain, vec![("dose", dose), ("volume", volume)])
+    };
+    let told = Told {
+        visit: well,
+        carried: job.carried,
+        not_understood: well.not_understood.as_deref().unwrap_or_default(),
+        words,
+        system: job.practice.system,
+    };
+    let banner = if need.cautions.has(Caution::StockNearlyGone) {
+        Some(words.say(Phrase::CardNotTreat))
+    } else {
+        job.stops().then(|| words.say(Phrase::CardSettle))
+    };
+    let strength = strength::said(Phrase::CardStrength, job.product, job.stock, job.age_stated, words);
+    let mut facts = vec![Fact { label: words.say(Phrase::CardProduct), text: strength }];
+    facts.extend(told.facts());
+    Card {
+        size: if job.is_open() || need.emptyings.is_some() { Size::Full } else { Size::Half },
+        well: well.id.to_string(),
+        visit: well.visit.to_string(),
+        visit_words: (&*well.visit != ONLY_VISIT).then(|| words.with(Phrase::CardVisit, &[("visit", &well.visit)])),
+        kind: words.term(Terms::Kind, well.well_type.name()).to_owned(),
+        headline: words
+            .sentence(Phrase::CardPour, vec![("amount", figure(job.poured())), ("product", job.product_fill())]),
+        gives: Some(gives),
+        banner,
+        flags: flags(well.hazards, words),
+        facts,
+        assumed: assumed(job),
+        bring: bring::of(job),
+        steps: steps::of(job),
+        steps_title: words.say(Phrase::CardSteps),
+        cautions: cautions(job),
+        boxes: boxes(job),
+    }
+}
+
+fn assumed(job: &Job<'_>) -> Option<String> {
+    let fields: Vec<&str> = job.well.assumed.iter().map(|field| job.words.term(Terms::Field, field.name())).collect();
+    (!fields.is_empty()).then(|| job.words.with(Phrase::CardAssumed, &[("fields", &fields.join(", "))]))
+}
+
+fn cautions(job: &Job<'_>) -> Vec<String> {
+    let amounts = job.amounts();
+    let spread = job.need.dose_if_spread.map_or_else(String::new, |dose| amounts.chlorine(dose));
+    let plumbing = amounts.liters(HOUSE_PLUMBING_L);
+    let said = |word| {
+        let text = job.words.term(Terms::Caution, word).to_owned();
+        filled(text, &[("spread", &spread), ("plumbing", &plumbing)])
+    };
+    job.need.cautions.iter().map(|entry| said(entry.word)).collect()
+}
+
+/// What a crew writes down: what the next one, the office and the laboratory ask for.
+fn boxes(job: &Job<'_>) -> Vec<String> {
+    let mut boxes = vec![
+        Phrase::BoxArrived,
+        Phrase::BoxPh,
+        Phrase::BoxPoured,
+        Phrase::BoxResidualStart,
+        Phrase::BoxHoldEnd,
+        Phrase::BoxResidualEnd,
+        Phrase::BoxAdded,
+    ];
+    if job.need.feed.is_some() {
+        boxes.push(Phrase::BoxFed);
+    }
+    boxes.push(Phrase::BoxFlushTimes);
+    boxes.push(if job.need.emptyings.is_some() { Phrase::BoxEmptied } else { Phrase::BoxFlushVolume });
+    boxes.extend([Phrase::BoxResidualFlushed, Phrase::BoxSampleFirst, Phrase::BoxSampleSecond]);
+    boxes.into_iter().map(|phrase| job.words.say(phrase)).collect()
+}

@@ -1,0 +1,41 @@
+//! The product in words: its label, its age, and the strength that it is counted with.
+
+use super::phrases::Phrase;
+use super::words::{Terms, Words};
+use crate::kernel::requirement::Stock;
+use crate::quantity::basis::days;
+use crate::quantity::format::number;
+use crate::scenario::product::Product;
+use crate::scenario::stock::StockOnTheDay;
+
+/// A phrase about the product, its strength and its age.
+pub(super) fn said(
+    phrase: Phrase,
+    product: &Product,
+    stock: &StockOnTheDay,
+    age_stated: bool,
+    words: &Words,
+) -> String {
+    let left = number(stock.prepared.stock.share_of_label() * 100.0, 2);
+    let label = format!("{} {}", product.label.number, words.term(Terms::Basis, product.label.basis.name()));
+    let counted = match stock.prepared.stock {
+        Stock::Liquid { used, .. } => {
+            format!("{} {}", number(used.mid.grams_per_liter(), 3), words.term(Terms::Basis, "grams_per_liter"))
+        }
+        Stock::Dry { used, .. } => {
+            let percent = number(used.mid.ratio() * 100.0, 3);
+            format!("{percent} {}", words.term(Terms::Basis, "weight_available_chlorine"))
+        }
+    };
+    let old = number(days(stock.age), 3);
+    let stated = age_stated || product.age.is_some() || stock.age.value > 0.0;
+    let age = match (stock.from_test, stated) {
+        (true, _) => words.with(Phrase::FileAgeTested, &[("days", &old)]),
+        (false, true) => words.with(Phrase::FileAgeDays, &[("days", &old)]),
+        (false, false) => words.say(Phrase::FileAgeFresh),
+    };
+    words.with(
+        phrase,
+        &[("product", &product.name), ("label", &label), ("age", &age), ("counted", &counted), ("left", &left)],
+    )
+}

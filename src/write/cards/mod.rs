@@ -1,0 +1,64 @@
+//! Cards, load lists, notices and tags as one offline page each, made to be printed.
+//!
+//! Text is escaped by the templates; a page asks for nothing from outside, and prints on A4 and on Letter: two cards of half a
+//! size share a page on either. It knows cards, not wells.
+
+mod notices;
+mod sentences;
+mod sheets;
+
+use std::path::Path;
+
+use maud::{DOCTYPE, Markup, PreEscaped, html};
+
+use super::new_file;
+use crate::document::card::{CrewSheets, Notices};
+use crate::error::{Error, Result};
+
+/// The style of every page.
+const STYLE: &str = include_str!("cards.css");
+
+/// Writes the crew's file.
+///
+/// # Errors
+/// When the file cannot be written.
+pub fn write_sheets(path: &Path, sheets: &CrewSheets) -> Result<()> {
+    write(path, &page(&sheets.language, &sheets.title, &sheets::body(sheets)))
+}
+
+/// Writes cards with notice and tag behind them to a place where nothing is yet.
+///
+/// # Errors
+/// When something is there already, or the file cannot be written.
+pub fn write_new_sheets(path: &Path, sheets: &CrewSheets, notices: &Notices) -> Result<()> {
+    let body = html! { (sheets::body(sheets)) (notices::body(notices)) };
+    new_file::write(path, page(&sheets.language, &sheets.title, &body).0.as_bytes())
+}
+
+/// Writes the notice and the tag.
+///
+/// # Errors
+/// When the file cannot be written.
+pub fn write_notices(path: &Path, notices: &Notices) -> Result<()> {
+    write(path, &page(&notices.language, &notices.title, &notices::body(notices)))
+}
+
+fn write(path: &Path, page: &Markup) -> Result<()> {
+    std::fs::write(path, &page.0).map_err(|error| Error::output(path, error))
+}
+
+fn page(language: &str, title: &str, body: &Markup) -> Markup {
+    html! {
+        (DOCTYPE)
+        html lang=(language) {
+            head {
+                meta charset="utf-8";
+                meta name="viewport" content="width=device-width, initial-scale=1";
+                title { (title) }
+                // The style is ours, and holds nothing of a list.
+                style { (PreEscaped(STYLE)) }
+            }
+            body { main { (body) } }
+        }
+    }
+}

@@ -1,0 +1,91 @@
+"""Prints a run's crew cards and notices on A4 and on Letter with Chromium, and reads the pages back.
+
+    python3 tests/printed/cards.py FOLDER
+
+FOLDER holds what `aftercrest plan --demo` wrote. Holds that every visit's card is printed once and whole on one page, that
+two cards of half a page share one, that no page is cut off, and that the figures on paper are those of the page. Needs
+chromium and pdftotext (Debian: chromium, poppler-utils).
+"""
+
+import html
+import re
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+
+SIZES = ("A4", "Letter")
+POINTS = {"A4": (595, 842), "Letter": (612, 792)}
+CARD = re.compile(r'<article class="card ([a-z ]+)" data-well="([^"]*)" data-visit="([^"]*)">(.*?)</article>', re.S)
+
+
+def printed(page: str, size: str, folder: Path) -> list[str]:
+    """The text of each page on paper of a size."""
+    source, target = folder / "page.html", folder / "page.pdf"
+    source.write_text(page.replace("@page {", f"@page {{ size: {size};", 1), encoding="utf-8")
+    subprocess.run(
+        ["chromium", "--headless", "--no-sandbox", "--disable-gpu", f"--user-data-dir={folder / 'profile'}",
+         "--no-pdf-header-footer", f"--print-to-pdf={target}", source.as_uri()],
+        check=True, capture_output=True, timeout=300,
+    )
+    info = subprocess.run(["pdfinfo", str(target)], check=True, capture_output=True, text=True).stdout
+    width, height = (round(float(part)) for part in re.search(r"Page size:\s+([\d.]+) x ([\d.]+)", info).groups())
+    assert (width, height) == POINTS[size], f"{size} is {width} x {height} points"
+    text = subprocess.run(["pdftotext", "-raw", str(target), "-"], check=True, capture_output=True, text=True).stdout
+    return text.split("\f")[:-1]
+
+
+def plain(text: str) -> str:
+    """Letters and digits only: a line break on paper must not count."""
+    return "".join(letter for letter in text if letter.isalnum())
+
+
+def words(markup: str) -> str:
+    return html.unescape(re.sub(r"<[^>]+>", "", markup))
+
+
+def sheets(folder: Path, scratch: Path) -> None:
+    page = (folder / "crew-sheets.html").read_text(encoding="utf-8")
+    foot = plain(words(re.search(r"<footer>(.*?)</footer>", page, re.S)[1]))
+    cards = CARD.findall(page)
+    kinds = [kind.split()[0] for kind, *_ in cards]
+    # A run of cards of one size fills pages: two halves on each, a full one alone.
+    pages = 1 + page.count('class="page load"')
+    for block in re.findall(r'<div class="cards">(.*?)</div>(?=<section|<div class="cards">|</main>)', page, re.S):
+        found = CARD.findall(block)
+        pages += -(-len(found) // 2) if found[0][0].startswith("half") else len(found)
+    for size in SIZES:
+        texts = [plain(text) for text in printed(page, size, scratch)]
+        assert len(texts) == pages, f"{size}: {len(texts)} pages, {pages} were expected"
+        # No page stands empty, and none ends in the middle of a card.
+        assert all(texts), f"{size}: an empty page"
+        assert sum(text.count(foot) for text in texts) == len(cards), f"{size}: not every card ends on a page"
+        for _, well, visit, markup in cards:
+            header = plain(words(re.search(r"<header>(.*?)</header>", markup, re.S)[1]))
+            steps = [plain(words(step)) for step in re.findall(r"<li>(.*?)</li>", markup, re.S)]
+            boxes = [plain(words(box)) for box in re.findall(r'<div class="box">(.*?)</div>', markup, re.S)]
+            whole = [
+                text for text in texts
+                if header[:12] in text and all(step in text for step in steps) and all(box in text for box in boxes)
+            ]
+            assert whole, f"{size}: the card of {html.unescape(well)}, visit {html.unescape(visit)} is on no page whole"
+        print(f"{size}: {len(cards)} cards ({kinds.count('half')} of half a page) on {len(texts)} pages, each whole")
+
+
+def notices(folder: Path, scratch: Path) -> None:
+    page = (folder / "notices.html").read_text(encoding="utf-8")
+    for size in SIZES:
+        texts = printed(page, size, scratch)
+        assert len(texts) == 2, f"{size}: notice and tags on {len(texts)} pages"
+        print(f"{size}: notice and tags on 2 pages")
+
+
+def main() -> None:
+    folder = Path(sys.argv[1])
+    with tempfile.TemporaryDirectory() as scratch:
+        sheets(folder, Path(scratch))
+        notices(folder, Path(scratch))
+
+
+if __name__ == "__main__":
+    main()
