@@ -9,12 +9,15 @@ use super::quality::Quality;
 use super::tally::Tally;
 use crate::caution::Cautions;
 use crate::error::{Error, Result};
+use crate::field::{Field, WellType};
 use crate::kernel::requirement::{AtRest, Practice, PreparedPractice, Requirement, Treatment};
 use crate::quantity::liters;
 use crate::rollup::outsized::Sizes;
+use crate::rollup::sites::{Sites, State};
+use crate::rollup::types::TypeTotals;
 use crate::rollup::{GroupKey, Sums};
 use crate::table::{TableBatch, TableSink};
-use crate::visit::{TreatedVisit, Visit};
+use crate::visit::{Asked, TreatedVisit, Visit};
 
 /// What came of one batch.
 pub(super) struct Worked<E> {
@@ -28,6 +31,8 @@ pub(super) struct Worked<E> {
     pub(super) kept: Vec<TreatedVisit>,
     pub(super) quality: Quality,
     pub(super) sizes: Sizes,
+    pub(super) types: TypeTotals,
+    pub(super) sites: Sites,
     /// Rows of the table.
     pub(super) rows: u64,
     pub(super) encoded: E,
@@ -68,10 +73,13 @@ impl Plan<'_> {
         let mut excluded_for: BTreeMap<Box<str>, u64> = BTreeMap::new();
         let mut tally = Tally::default();
         let mut sizes = Sizes::default();
+        let mut types = TypeTotals::new(scenarios);
+        let mut sites = Sites::default();
         let mut kept_needs: Vec<Vec<Requirement>> = Vec::new();
         let mut treatments: Vec<Treatment<'_>> = Vec::new();
         for (at, visit) in visits.iter().enumerate() {
             tally.visit(visit);
+            locate(first + at as u64, visit, &mut sites);
             let mut needs = Vec::new();
             let group =
                 sums.entry(GroupKey::of(visit, &self.groups)).or_insert_with(|| vec![Sums::default(); scenarios]);
@@ -88,6 +96,7 @@ impl Plan<'_> {
                         .need(&case.stock.prepared)
                         .ok_or_else(|| Error::Internal(format!("well {} cannot be measured out", well.id)))?;
                     group[place].add(&need, rests, practice.repeat_share, practice.handling_loss);
+                    types.add(place, well.well_type, liters(need.treated_volume), need.product.mid.bought());
                     count_cautions(&mut caution_counts[place], need.cautions);
                     if place == 0 {
                         tally.planned(well, &need);
@@ -103,6 +112,7 @@ impl Plan<'_> {
                         needs.push(need);
                     }
                 }
+                types.planned(well.well_type);
                 planned += 1;
             } else {
                 if let Visit::Excluded { reason, .. } = visit {
@@ -110,6 +120,7 @@ impl Plan<'_> {
                     *excluded_for.entry(reason.clone()).or_default() += 1;
                 } else {
                     group.iter_mut().for_each(|sums| sums.held_back += 1);
+                    types.held_back(WellType::by_name(visit.well_type()));
                     held_back += 1;
                 }
                 (0..scenarios).for_each(|_| cells.iter_mut().for_each(NeedCells::push_none));
@@ -141,10 +152,23 @@ impl Plan<'_> {
             kept,
             quality,
             sizes,
+            types,
+            sites,
             rows,
             encoded,
         })
     }
+}
+
+/// Puts a visit on the map.
+fn locate(order: u64, visit: &Visit, sites: &mut Sites) {
+    let state = match visit {
+        Visit::Planned { .. } => State::Planned,
+        Visit::HeldBack { .. } => State::HeldBack,
+        Visit::Excluded { .. } => State::Excluded,
+    };
+    let place = visit.si_value(Field::Latitude).zip(visit.si_value(Field::Longitude));
+    sites.take(order, place, visit.depot(), state);
 }
 
 fn count_cautions(counts: &mut [u64; 64], cautions: Cautions) {

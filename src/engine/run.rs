@@ -14,6 +14,8 @@ use crate::finding::Code;
 use crate::inventory::Inventory;
 use crate::rollup::Totals;
 use crate::rollup::outsized::{Outsized, Sizes};
+use crate::rollup::sites::Sites;
+use crate::rollup::types::TypeTotals;
 use crate::scenario::Campaign;
 use crate::table::TableSink;
 use crate::visit::TreatedVisit;
@@ -54,6 +56,10 @@ pub struct Run {
     pub quality: Quality,
     /// What visits of the first scenario take, for those that take too much.
     pub sizes: Sizes,
+    /// Amounts by type of well.
+    pub types: TypeTotals,
+    /// Where the visits lie.
+    pub sites: Sites,
 }
 
 impl Run {
@@ -98,6 +104,8 @@ impl Plan<'_> {
             table_rows: 0,
             quality: Quality::default(),
             sizes: Sizes::default(),
+            types: TypeTotals::new(self.cases.len()),
+            sites: Sites::default(),
         };
         let depots = self.campaign.stated_depots();
         let pass = Pass {
@@ -142,6 +150,8 @@ impl Plan<'_> {
         run.tally.absorb(&batch.tally);
         run.quality.absorb(batch.quality);
         run.sizes.absorb(batch.sizes, &self.campaign.outsized);
+        run.types.absorb(&batch.types);
+        run.sites.absorb(batch.sites);
         if *kept_bytes < KEPT_BYTES {
             *kept_bytes += batch.kept.iter().map(TreatedVisit::bytes).sum::<usize>();
             run.kept.extend(batch.kept);

@@ -6,6 +6,8 @@
 pub mod orders;
 pub mod outsized;
 pub mod packages;
+pub mod sites;
+pub mod types;
 
 use std::borrow::Cow;
 use std::collections::BTreeMap;

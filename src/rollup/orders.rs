@@ -120,19 +120,41 @@ struct Need {
     loss: f64,
 }
 
+/// Which amount of product is bought, where wells have a low and a high.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Reading {
+    /// The lowest of every well.
+    Low,
+    /// The middle.
+    Mid,
+    /// The highest of every well.
+    High,
+}
+
 /// What to buy for each of these scenarios.
 pub fn orders(campaign: &Campaign, scenarios: &[&Scenario], totals: &Totals) -> Orders {
+    orders_at(campaign, scenarios, totals, Reading::Mid)
+}
+
+/// What to buy if every well took its lowest or its highest amount; repeats and losses change in proportion.
+pub fn orders_at(campaign: &Campaign, scenarios: &[&Scenario], totals: &Totals, reading: Reading) -> Orders {
     let mut orders = Orders { remarks: stray_stock(campaign, totals), ..Orders::default() };
     for (index, scenario) in scenarios.iter().enumerate() {
         let depots = totals.by_depot(index);
         let product = &campaign.products[scenario.product];
         let needs = depots.iter().map(|(depot, sums)| {
+            let first = match reading {
+                Reading::Low => sums.product_low,
+                Reading::Mid => sums.product,
+                Reading::High => sums.product_high,
+            };
+            let share = if sums.product > 0.0 { first / sums.product } else { 1.0 };
             let need = Need {
-                first: sums.product,
+                first,
                 low: sums.product_low,
                 high: sums.product_high,
-                repeat: sums.repeat,
-                loss: sums.loss,
+                repeat: sums.repeat * share,
+                loss: sums.loss * share,
             };
             (depot.as_str(), need)
         });
