@@ -29,7 +29,7 @@ use crate::write::csv::{self, CsvTable};
 use crate::write::earlier;
 use crate::write::folder::{Ours, OutputFolder};
 use crate::write::parquet::ParquetTable;
-use crate::write::{cards, json, terminal, xlsx};
+use crate::write::{cards, html, json, terminal, xlsx};
 
 const WORKBOOK: &str = "campaign.xlsx";
 const TREATMENTS_CSV: &str = "treatments.csv";
@@ -39,10 +39,11 @@ const NOTICES: &str = "notices.html";
 const TOTALS: &str = "totals.csv";
 const ORDERS: &str = "orders.csv";
 const FINDINGS: &str = "findings.csv";
+const REPORT: &str = "report.html";
 const RECORD: &str = "run.json";
 /// Every name that a run may write; one of them left by an earlier run is cleared away.
-const NAMES: [&str; 9] =
-    [WORKBOOK, CREW_SHEETS, NOTICES, TREATMENTS_CSV, TREATMENTS_PARQUET, TOTALS, ORDERS, FINDINGS, RECORD];
+const NAMES: [&str; 10] =
+    [WORKBOOK, REPORT, CREW_SHEETS, NOTICES, TREATMENTS_CSV, TREATMENTS_PARQUET, TOTALS, ORDERS, FINDINGS, RECORD];
 
 /// Rows of the treatments table that the workbook holds; more make it slow to open and no easier to read.
 const WORKBOOK_ROWS: usize = 20_000;
@@ -125,7 +126,8 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         table_file,
     };
     xlsx::write_book(&staged.path(WORKBOOK), &report::book(&matter))?;
-    let mut written: Vec<String> = [WORKBOOK, TOTALS, ORDERS, FINDINGS].map(str::to_owned).to_vec();
+    html::write_page(&staged.path(REPORT), &report::page::document(&matter))?;
+    let mut written: Vec<String> = [WORKBOOK, REPORT, TOTALS, ORDERS, FINDINGS].map(str::to_owned).to_vec();
     written.extend(write_cards(&staged, &plan, &run, language(options.language))?);
     written.extend(table_file.map(str::to_owned));
     let record = Record {
@@ -567,7 +569,7 @@ fn write_summary(matter: &Matter<'_>, folder: &Path, out: &mut dyn Write) -> std
     let rest = matter.table_file.map(|file| format!(", {file}")).unwrap_or_default();
     writeln!(
         out,
-        "Written to {}: {WORKBOOK}, {CREW_SHEETS}, {NOTICES}{rest}, {TOTALS}, {ORDERS}, {FINDINGS}, {RECORD}",
+        "Written to {}: {REPORT}, {WORKBOOK}, {CREW_SHEETS}, {NOTICES}{rest}, {TOTALS}, {ORDERS}, {FINDINGS}, {RECORD}",
         folder.display()
     )?;
     if matter.run.held_back > 0 {

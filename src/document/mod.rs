@@ -1,8 +1,11 @@
-//! What a report is made of, in no format: typed cells and the sheets they stand in, cells to be filled in,
-//! and cards that a crew carries.
+//! What a report is made of, in no format: typed cells and the sheets they stand in, cells to be filled in, cards that a
+//! crew carries, and documents of blocks.
 //!
 //! `report` makes documents of a run; `write` makes bytes of documents. Neither wells nor file formats are known here.
 
+pub mod block;
 pub mod card;
 pub mod cell;
+pub mod chart;
 pub mod entry;
+pub mod figure;

@@ -18,6 +18,7 @@ mod method;
 pub mod moving;
 mod orders;
 pub mod outsized;
+pub mod page;
 pub mod quality;
 pub mod questions;
 pub mod show;

@@ -1,4 +1,4 @@
-//! Cells to bytes: Parquet, CSV, XLSX, JSON and the terminal. Knows nothing of wells.
+//! Documents and tables to bytes: Parquet, CSV, XLSX, HTML, JSON and the terminal. Knows nothing of wells.
 //!
 //! Every file of a run is written into one temporary folder beside the output folder and moved into place as a whole
 //! ([`folder::OutputFolder`]): outputs appear complete or not at all.
@@ -8,6 +8,7 @@ pub mod csv;
 pub mod earlier;
 mod entries;
 pub mod folder;
+pub mod html;
 pub mod json;
 mod new_file;
 pub mod parquet;

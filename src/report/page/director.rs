@@ -1,0 +1,316 @@
+//! The director's page: what, how many, the cheapest choice, its cost, what is uncertain, three risks, two charts, and what
+//! must be decided. It is one page when printed, so every part is bounded.
+
+use super::choice::{self, WhyNot};
+use super::{AS_IF_TOGETHER, Pages, counted, money, percent, words};
+use crate::caution::{self, Caution};
+use crate::document::block::{Block, Form, KeyFigure, List, Paragraph, Section, Tone};
+use crate::document::cell::Value;
+use crate::document::chart::{Axis, Chart, Kind, Point, Series};
+use crate::document::figure;
+use crate::engine::raised;
+use crate::report::questions::shortened;
+use crate::report::{outsized, quality, site};
+
+/// Bars on each of the two charts.
+const BARS: usize = 6;
+/// Letters of a name.
+const LETTERS: usize = 48;
+/// Letters of one item.
+const ITEM: usize = 260;
+
+pub(super) fn section(pages: &Pages<'_>) -> Section {
+    let mut section = Section::new("decision", "What must be decided");
+    section.own_page = true;
+    let run = pages.matter.run;
+    let visits = run.planned + run.held_back;
+    let mut lead = format!(
+        "{} of {} can be treated as listed.",
+        figure::number(run.planned as f64, 0),
+        counted(visits, "well visit", "well visits")
+    );
+    if run.held_back > 0 {
+        lead += &format!(
+            " {} held back until somebody answers what is open, and in no amount below.",
+            counted(run.held_back, "is", "are")
+        );
+    }
+    section.push(Paragraph::new(lead, Tone::Lead));
+    if pages.matter.plan.cases.is_empty() || run.planned == 0 {
+        section.flag("Nothing is planned, so nothing can be compared: the lists come first.");
+        return section;
+    }
+    section.push(figures(pages));
+    section.headline("The cheapest choice that can be made");
+    section.say(answer(pages));
+    section.push(Block::Beside(vec![costs(pages, BARS).into(), super::depots::needs(pages, BARS).into()]));
+    section.headline("What is uncertain");
+    section.push(list(uncertain(pages), 3));
+    section.headline("Three risks");
+    section.push(list(risks(pages), 3));
+    section.headline("To decide");
+    section.push(Block::List(List { counted: true, ..items(decisions(pages), 4) }));
+    section.push(Block::Form(Form {
+        title: "Decided".to_owned(),
+        lines: ["Scenario", "By", "Date"].map(str::to_owned).to_vec(),
+    }));
+    section.remark(format!("{AS_IF_TOGETHER} {}", caution::GENERAL[0].text));
+    section
+}
+
+fn list(texts: Vec<String>, most: usize) -> Block {
+    Block::List(items(texts, most))
+}
+
+fn items(texts: Vec<String>, most: usize) -> List {
+    List { counted: false, items: texts.iter().take(most).map(|text| shortened(text, ITEM)).collect() }
+}
+
+fn figures(pages: &Pages<'_>) -> Block {
+    let run = pages.matter.run;
+    let sums = run.totals.overall(pages.shown);
+    let shown = pages.bought_by(pages.shown);
+    let offer = &pages.offers[pages.shown];
+    let range = |low: f64, high: f64| format!("{} to {}", figure::number(low, 0), figure::number(high, 0));
+    let cost = KeyFigure {
+        label: "Cost of the order".to_owned(),
+        value: Value::number(offer.cost.unwrap_or(f64::NAN), 0),
+        unit: if offer.cost.is_some() { pages.currency().to_owned() } else { "not all priced".to_owned() },
+        note: offer.cost_low.zip(offer.cost_high).map_or(String::new(), |(low, high)| range(low, high)),
+    };
+    let product = |label: &str, value: f64, note: String| KeyFigure {
+        label: label.to_owned(),
+        value: Value::number(shown.value(value), super::decimals(shown.value(value))),
+        unit: shown.symbol.to_owned(),
+        note,
+    };
+    let count = |label: &str, count: u64, note: String| KeyFigure {
+        label: label.to_owned(),
+        value: Value::Count(count),
+        unit: String::new(),
+        note,
+    };
+    Block::Figures(vec![
+        count("Visits planned", run.planned, format!("of {}", run.planned + run.held_back)),
+        product(
+            "Product, first round",
+            sums.product,
+            range(shown.value(sums.product_low), shown.value(sums.product_high)),
+        ),
+        product("With repeats and losses", sums.product_in_all(), String::new()),
+        cost,
+        count(
+            "Visits on assumed values",
+            run.assumed,
+            format!("{} % of those planned", percent(run.assumed as f64, run.planned as f64)),
+        ),
+    ])
+}
+
+/// The answer in a few sentences.
+fn answer(pages: &Pages<'_>) -> String {
+    let matter = pages.matter;
+    let open = choice::by_cost(&pages.offers);
+    let count = |why: WhyNot| pages.offers.iter().filter(|offer| offer.why_not == Some(why)).count() as u64;
+    let Some(best) = open.first() else {
+        return format!(
+            "No scenario can be chosen as it stands: {}. The amounts below are those of \"{}\".",
+            reasons(&count),
+            shortened(pages.name(pages.shown), LETTERS)
+        );
+    };
+    let case = &matter.plan.cases[best.scenario];
+    let sums = matter.run.totals.overall(best.scenario);
+    let shown = pages.bought_by(best.scenario);
+    let product = &matter.plan.campaign.products[case.scenario.product].name;
+    let mut text = format!(
+        "\"{}\": {} of {} ({} of its label strength left) to reach {} mg/L, {} with repeats and losses, {} for everything on \
+         the order.",
+        shortened(pages.name(best.scenario), LETTERS),
+        words(shown, sums.product),
+        shortened(product, LETTERS),
+        choice::strength_left(case),
+        figure::number(choice::target(matter, case), 0),
+        words(shown, sums.product_in_all()),
+        money(best.cost, pages.currency()),
+    );
+    if let Some(next) = open.get(1) {
+        text += &format!(
+            " Next is \"{}\" at {}.",
+            shortened(pages.name(next.scenario), LETTERS),
+            money(next.cost, pages.currency())
+        );
+    }
+    let others = reasons(&count);
+    if !others.is_empty() {
+        text += &format!(" Left out: {others}.");
+    }
+    text
+}
+
+/// `2 with spent stock, 3 with a lower target`.
+fn reasons(count: &impl Fn(WhyNot) -> u64) -> String {
+    let parts = [
+        (WhyNot::AimsLower, "with a lower target than the campaign's own"),
+        (WhyNot::Spent, "with spent stock"),
+        (WhyNot::Short, "that need more than can be had"),
+        (WhyNot::Unpriced, "not all priced"),
+        (WhyNot::Nothing, "with nothing planned"),
+    ];
+    let parts = parts.into_iter().map(|(why, words)| (count(why), words)).filter(|(count, _)| *count > 0);
+    parts.map(|(count, words)| format!("{count} {words}")).collect::<Vec<_>>().join(", ")
+}
+
+/// Cost of the order under the scenarios that can be chosen, the cheapest first.
+pub(super) fn costs(pages: &Pages<'_>, most: usize) -> Chart {
+    let open = choice::by_cost(&pages.offers);
+    let drawn: Vec<_> =
+        if open.is_empty() { pages.offers.iter().take(most).collect() } else { open.into_iter().take(most).collect() };
+    let point = |offer: &&choice::Offer| Point {
+        x: 0.0,
+        y: offer.cost.unwrap_or(f64::NAN),
+        range: offer.cost_low.zip(offer.cost_high),
+    };
+    let first = drawn.first().map_or(String::new(), |offer| {
+        format!(" The cheapest is \"{}\" at {}.", pages.name(offer.scenario), money(offer.cost, pages.currency()))
+    });
+    Chart {
+        title: format!("Cost of the order ({}), low to high", pages.currency()),
+        text: format!("Cost of {}, each with its range.{first}", counted(drawn.len() as u64, "scenario", "scenarios")),
+        kind: Kind::Bars(drawn.iter().map(|offer| shortened(pages.name(offer.scenario), LETTERS)).collect()),
+        across: Axis::new("Scenario", ""),
+        upward: Axis { from_zero: true, ..Axis::new("Cost of the order", pages.currency()) },
+        series: vec![Series { name: "Cost".to_owned(), points: drawn.iter().map(point).collect() }],
+    }
+}
+
+fn uncertain(pages: &Pages<'_>) -> Vec<String> {
+    let matter = pages.matter;
+    let run = matter.run;
+    let sums = run.totals.overall(pages.shown);
+    let mut texts = Vec::new();
+    if run.held_back > 0 {
+        texts.push(format!(
+            "What the {} need: they are {} % of the visits.",
+            counted(run.held_back, "visit that is held back", "visits that are held back"),
+            percent(run.held_back as f64, (run.planned + run.held_back) as f64)
+        ));
+    }
+    if run.assumed > 0 {
+        texts.push(format!(
+            "{} rest on assumed depths, levels or diameters: {} % of the water to be treated.",
+            counted(run.assumed, "visit", "visits"),
+            percent(sums.assumed_volume_l, sums.treated_volume_l)
+        ));
+    }
+    if let Some(repair) = run.quality.repairs.first() {
+        texts.push(format!(
+            "One measurement narrows the range by {} %: {} of well {} ({}).",
+            percent(repair.span_l, run.quality.span_l),
+            quality::names(&repair.fields).replace('_', " "),
+            repair.well,
+            quality::place_words(repair)
+        ));
+    }
+    let case = &matter.plan.cases[pages.shown];
+    if case.stock.prepared.share_left < 1.0 {
+        texts.push(format!(
+            "Strength of the stock is reckoned from its age and heat ({} of the label's left): a test settles it.",
+            choice::strength_left(case)
+        ));
+    }
+    texts.extend(crate::report::defaults::of_run(matter));
+    texts
+}
+
+fn risks(pages: &Pages<'_>) -> Vec<String> {
+    let matter = pages.matter;
+    let mut texts = Vec::new();
+    if let Some((entry, count)) = site::reported(matter).next() {
+        texts.push(format!("{} report {}. {}", counted(count, "visit", "visits"), entry.what, entry.text));
+    }
+    let toward = raised(matter.run, pages.shown, Caution::NeutralizeBeforeStream);
+    if toward > 0 {
+        let agent = matter.run.totals.overall(pages.shown).neutralizer_first_kg();
+        texts.push(format!(
+            "Flush water of {} goes toward a stream or a storm drain: {} of neutralizer must be there, and the water tested, \
+             before it runs.",
+            counted(toward, "visit", "visits"),
+            words(pages.mass, agent)
+        ));
+    }
+    texts.extend(outsized::texts(matter).into_iter().next());
+    for (caution, words) in [
+        (
+            Caution::ConfinedSpace,
+            "are at dug or bored wells or spring boxes, where gas, lack of air and collapse kill: nobody enters one.",
+        ),
+        (
+            Caution::PhAboveEight,
+            "end above pH 8.5, where chlorine works slowly: acid, a longer contact time or less product at once.",
+        ),
+        (Caution::RouteUnknown, "have no known place for the flush water: it is counted as a stream."),
+    ] {
+        let count = raised(matter.run, pages.shown, caution);
+        if count > 0 {
+            texts.push(format!("{} {words}", counted(count, "visit", "visits")));
+        }
+    }
+    texts
+}
+
+/// A sentence with its end.
+fn ended(text: &str) -> String {
+    if text.ends_with(['.', '?', '!']) { text.to_owned() } else { format!("{text}.") }
+}
+
+fn decisions(pages: &Pages<'_>) -> Vec<String> {
+    let matter = pages.matter;
+    let mut texts = Vec::new();
+    match choice::cheapest(&pages.offers) {
+        Some(best) => texts.push(format!(
+            "Release the order of \"{}\" ({}), or choose another scenario below.",
+            shortened(pages.name(best.scenario), LETTERS),
+            money(best.cost, pages.currency())
+        )),
+        None => texts.push(
+            "Find a product that can be had, is priced, and is not spent: no scenario can be released.".to_owned(),
+        ),
+    }
+    let open = matter.causes.open_questions();
+    if let Some(first) = open.first().and_then(|at| matter.causes.questions().get(*at)) {
+        texts.push(format!(
+            "Who answers {} about the lists: that frees {} of {} held back. First: {}",
+            counted(open.len() as u64, "question", "questions"),
+            matter.causes.answerable(),
+            counted(matter.run.held_back, "visit", "visits"),
+            ended(&first.asks(matter.causes))
+        ));
+    } else if matter.run.held_back > 0 {
+        texts.push(format!(
+            "Who measures what {} lack.",
+            counted(matter.run.held_back, "held-back visit", "held-back visits")
+        ));
+    }
+    let lower = pages.offers.iter().filter(|offer| offer.why_not == Some(WhyNot::AimsLower));
+    let lower = lower.filter_map(|offer| Some((offer.cost?, offer.scenario))).min_by(|a, b| a.0.total_cmp(&b.0));
+    if let (Some((cost, scenario)), Some(best)) = (lower, choice::cheapest(&pages.offers).and_then(|best| best.cost))
+        && cost < best
+    {
+        texts.push(format!(
+            "Whether the authority allows a lower target: \"{}\" would cost {}.",
+            shortened(pages.name(scenario), LETTERS),
+            money(Some(cost), pages.currency())
+        ));
+    }
+    let sums = matter.run.totals.overall(pages.shown);
+    if sums.repeat > 0.0 {
+        let shown = pages.bought_by(pages.shown);
+        texts.push(format!(
+            "Whether to buy the repeat round now ({} of product for about {}), or once the first samples are in.",
+            words(shown, sums.repeat),
+            counted(sums.repeat_visits.round() as u64, "visit", "visits")
+        ));
+    }
+    texts
+}

@@ -1,0 +1,139 @@
+//! The report as one page: the director's page first, then what an analyst asks for.
+//!
+//! Each section has a file. As the rest of this room it computes nothing that is not a sum, a share or a conversion; curves
+//! over age and dose are the kernel's own answers for stated inputs.
+
+mod choice;
+mod depots;
+mod director;
+mod lists;
+mod map;
+mod orders;
+mod rest;
+mod scenarios;
+mod strength;
+mod types;
+mod water;
+
+use super::Matter;
+use super::show::Shown;
+use crate::document::block::Document;
+use crate::document::cell::Cell;
+use crate::document::figure;
+use crate::kernel::requirement::Stock;
+use crate::rollup::orders::{Reading, orders_at};
+use choice::Offer;
+
+/// Said wherever the low and the high of a total are shown.
+const AS_IF_TOGETHER: &str = "Low and high add up every well's low and every well's high, as if all of them erred to the same \
+                              side at once; the truth is likely to lie nearer the middle.";
+
+/// What the sections are made from.
+struct Pages<'a> {
+    matter: &'a Matter<'a>,
+    /// What each scenario offers.
+    offers: Vec<Offer>,
+    /// The scenario that depots, types and orders are shown for: the cheapest that can be chosen, else the first.
+    shown: usize,
+    volume: Shown,
+    mass: Shown,
+}
+
+impl<'a> Pages<'a> {
+    fn new(matter: &'a Matter<'a>) -> Self {
+        let plan = matter.plan;
+        let campaign = plan.campaign;
+        let scenarios: Vec<_> = plan.cases.iter().map(|case| case.scenario).collect();
+        let at = |reading| orders_at(campaign, &scenarios, &matter.run.totals, reading);
+        let (low, high) = (at(Reading::Low), at(Reading::High));
+        let offers = choice::offers(matter, &low, &high);
+        let shown = choice::cheapest(&offers).map_or(0, |offer| offer.scenario);
+        let (volume, mass) = (Shown::of("L", campaign.system), Shown::of("kg", campaign.system));
+        Self { matter, offers, shown, volume, mass }
+    }
+
+    /// Name of a scenario.
+    fn name(&self, scenario: usize) -> &'a str {
+        self.matter.plan.cases.get(scenario).map_or("", |case| case.scenario.name.as_str())
+    }
+
+    /// The unit that a scenario's product is bought by.
+    fn bought_by(&self, scenario: usize) -> Shown {
+        match self.matter.plan.cases.get(scenario).map(|case| &case.stock.prepared.stock) {
+            Some(Stock::Dry { .. }) => self.mass,
+            _ => self.volume,
+        }
+    }
+
+    fn currency(&self) -> &'a str {
+        &self.matter.plan.campaign.currency
+    }
+}
+
+/// An amount of product or water: whole from a hundred on, one decimal below.
+fn amount(shown: Shown, value: f64) -> Cell {
+    let value = shown.value(value);
+    Cell::number(value, decimals(value))
+}
+
+fn decimals(value: f64) -> usize {
+    if value.abs() < 10.0 {
+        2
+    } else if value.abs() < 100.0 {
+        1
+    } else {
+        0
+    }
+}
+
+/// The same in words: `171 US gal`.
+fn words(shown: Shown, value: f64) -> String {
+    let value = shown.value(value);
+    format!("{} {}", figure::number(value, decimals(value)), shown.symbol)
+}
+
+/// `3,470 USD`; what is not known is said.
+fn money(cost: Option<f64>, currency: &str) -> String {
+    cost.map_or("not all priced".to_owned(), |cost| format!("{} {currency}", figure::number(cost, 0)))
+}
+
+/// A share in percent, in words.
+fn percent(part: f64, whole: f64) -> String {
+    let share = super::quality::percent(part, whole);
+    if share.is_nan() { "0".to_owned() } else { figure::number(share, if share < 1.0 { 1 } else { 0 }) }
+}
+
+/// `1 visit`, `2 visits`.
+fn counted(count: u64, one: &str, many: &str) -> String {
+    format!("{} {}", figure::number(count as f64, 0), if count == 1 { one } else { many })
+}
+
+/// The report of a run.
+pub fn document(matter: &Matter<'_>) -> Document {
+    let pages = Pages::new(matter);
+    let lists = matter.lists.join(", ");
+    let day = matter.date.map_or("no day of the plan is stated".to_owned(), |date| format!("plan for {date}"));
+    let mut document = Document {
+        title: matter.plan.campaign.title.clone(),
+        subtitle: format!(
+            "Shock chlorination of flooded wells. Lists: {}; {day}.",
+            super::questions::shortened(&lists, 160)
+        ),
+        sections: vec![director::section(&pages)],
+    };
+    if matter.plan.cases.is_empty() {
+        return document;
+    }
+    document.sections.extend([scenarios::section(&pages), depots::section(&pages), strength::section(&pages)]);
+    document.sections.extend(water::section(&pages));
+    document.sections.extend([
+        types::section(&pages),
+        map::section(&pages),
+        lists::section(&pages),
+        orders::section(&pages),
+        rest::assumptions(&pages),
+        rest::method(&pages),
+        rest::cautions(&pages),
+    ]);
+    document
+}
