@@ -20,8 +20,16 @@ const SCENARIOS: &str = "[campaign]\ntitle = \"Two products\"\nunits = \"us\"\nc
                          [[scenario]]\nname = \"with weak\"\nproduct = \"weak\"\n\
                          [[scenario]]\nname = \"with strong\"\nproduct = \"strong\"\n\
                          [[scenario]]\nname = \"with strong, twice\"\nproduct = \"strong\"\ntarget_mg_per_l = 200\n";
-const FILES: [&str; 7] =
-    ["campaign.xlsx", "crew-sheets.html", "findings.csv", "notices.html", "orders.csv", "run.json", "totals.csv"];
+const FILES: [&str; 8] = [
+    "campaign.xlsx",
+    "crew-sheets.html",
+    "findings.csv",
+    "notices.html",
+    "orders.csv",
+    "report.html",
+    "run.json",
+    "totals.csv",
+];
 
 /// A folder with a list of three wells, one of them held back, and a scenario file.
 fn small() -> tempfile::TempDir {
@@ -211,8 +219,7 @@ fn the_demo_is_planned_by_one_command() {
     let last = answer.out.lines().last().unwrap();
     assert_eq!(
         last,
-        "Written to campaign: campaign.xlsx, crew-sheets.html, notices.html, treatments.csv, totals.csv, orders.csv, \
-         findings.csv, run.json"
+        "Written to campaign: report.html, campaign.xlsx, treatments.csv, totals.csv, orders.csv, findings.csv, run.json"
     );
     assert_eq!(answer.err, "19 visits are held back and not in any amount above\n");
     assert_eq!(names(folder.path()), ["campaign"]);
@@ -262,8 +269,7 @@ fn a_small_plan_word_by_word() {
     );
     assert!(cautions.contains("Never enter a dug well"));
     assert!(cautions.ends_with(
-        "\nWritten to out: campaign.xlsx, crew-sheets.html, notices.html, treatments.csv, totals.csv, orders.csv, \
-         findings.csv, run.json\n"
+        "\nWritten to out: report.html, campaign.xlsx, treatments.csv, totals.csv, orders.csv, findings.csv, run.json\n"
     ));
     assert_eq!(answer.err, "1 visit is held back and not in any amount above\n");
 }
@@ -862,7 +868,7 @@ fn a_plan_is_finished_even_when_nobody_reads_its_summary() {
         let code = child.wait().unwrap().code();
         assert_eq!(code, Some(1), "one row is held back, whoever listens: {more:?}");
         if more.is_empty() {
-            assert_eq!(names(&folder.path().join("out")).len(), 8);
+            assert_eq!(names(&folder.path().join("out")).len(), 9);
         }
         assert!(!names(folder.path()).iter().any(|name| name.starts_with('.')), "a temporary folder stayed");
     }
@@ -878,7 +884,7 @@ fn several_lists_in_one_call() {
     )
     .ended(1);
     assert!(answer.out.contains("4 of 6 well visits planned; 2 held back"), "{}", answer.out);
-    assert_eq!(names(&folder.path().join("deep/er/out")).len(), 8, "folders above the output folder are made");
+    assert_eq!(names(&folder.path().join("deep/er/out")).len(), 9, "folders above the output folder are made");
     let ids: Vec<String> =
         rows(&folder.path().join("deep/er/out/treatments.csv")).into_iter().map(|row| row["well_id"].clone()).collect();
     assert_eq!(ids, ["A1", "A2", "B7", "C1", "C2", "C7"]);

@@ -1,7 +1,7 @@
 //! The same bytes every time: on any number of threads, twice, and on any day; and text that looks like a formula stays
 //! text, while numbers stay numbers.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 use std::path::Path;
 
@@ -153,7 +153,11 @@ fn the_day_is_in_the_record_and_the_workbook_only() {
     let (day, later) = (contents(&folder.path().join("day")), contents(&folder.path().join("later")));
     let differ: Vec<&str> =
         day.iter().filter(|(name, bytes)| later[*name] != **bytes).map(|(name, _)| name.as_str()).collect();
-    assert_eq!(differ, ["campaign.xlsx", "run.json"]);
+    assert_eq!(differ, ["campaign.xlsx", "report.html", "run.json"]);
+    let page = |run: &BTreeMap<String, Vec<u8>>, day: &str| {
+        String::from_utf8(run["report.html"].clone()).unwrap().replace(day, "DAY")
+    };
+    assert_eq!(page(&day, "2026-05-28"), page(&later, "2026-09-21"), "the report differs in more than the day");
     let date = |folder_name: &str| -> serde_json::Value {
         let bytes = std::fs::read(folder.path().join(folder_name).join("run.json")).unwrap();
         serde_json::from_slice::<serde_json::Value>(&bytes).unwrap()["date"].clone()

@@ -43,6 +43,7 @@ mod measures;
 mod moving;
 mod names;
 mod offices;
+mod pages;
 mod properties;
 mod published;
 mod quality;

@@ -26,7 +26,7 @@ pub(super) fn drawn(name: &str, chart: &Chart, names: &[String], width: f64) -> 
     let labels: Vec<&str> = chart.series.iter().map(|series| series.name.as_str()).collect();
     let (key, key_height) = if labels.len() > 1 { legend(&labels, height, width, false) } else { (html! {}, 0.0) };
     height += key_height;
-    let inside = html! {
+    let inside = html! { g.bars {
         @for (at, label) in names.iter().enumerate() {
             @let top = at as f64 * row;
             text x=(left) y=(tenth(top + NAME - 4.0)) { (plain(label)) }
@@ -39,7 +39,7 @@ pub(super) fn drawn(name: &str, chart: &Chart, names: &[String], width: f64) -> 
             }
         }
         (key)
-    };
+    } };
     svg(name, (width, height), &chart.title, &chart.text, &inside)
 }
 

@@ -1,0 +1,142 @@
+//! The report as a page: whatever was typed shows as text, every picture can be read without seeing it, the figures are those
+//! of the tables, and a list of which nothing can be planned has a report as well. What only a browser can tell is asked in
+//! `tests/pages/report.py`.
+
+use std::collections::BTreeMap;
+use std::path::Path;
+use std::sync::OnceLock;
+
+use crate::running::{Row, folder, place, root, rows, run_in};
+
+const HOSTILE: [&str; 2] = ["hostile.csv", "hostile.toml"];
+
+fn report(folder: &Path) -> String {
+    std::fs::read_to_string(folder.join("out/report.html")).unwrap()
+}
+
+/// What the demo comes to.
+struct Demo {
+    page: String,
+    totals: Vec<Row>,
+    orders: Vec<Row>,
+}
+
+fn demo() -> &'static Demo {
+    static DEMO: OnceLock<Demo> = OnceLock::new();
+    DEMO.get_or_init(|| {
+        let folder = folder();
+        run_in(folder.path(), &["plan", "--demo", "--out", "out"]).ended(1);
+        let table = |name: &str| rows(&folder.path().join("out").join(name));
+        Demo { page: report(folder.path()), totals: table("totals.csv"), orders: table("orders.csv") }
+    })
+}
+
+fn count(page: &str, text: &str) -> usize {
+    page.matches(text).count()
+}
+
+#[test]
+fn hostile_text_shows_as_text() {
+    let folder = folder();
+    for name in HOSTILE {
+        place(folder.path(), name, std::fs::read(root().join("tests/pages").join(name)).unwrap());
+    }
+    run_in(folder.path(), &["plan", HOSTILE[0], "--scenarios", HOSTILE[1], "--out", "out"]).ended(1);
+    let page = &report(folder.path());
+    assert_eq!(count(page, "<script"), 1, "the page's own script and no other");
+    for acts in ["<img", "<a href=\"java", "onload=window", "<u>", "<b>", "\u{202E}"] {
+        // Behind an escaped sign a word may stand as it was typed; as markup it may not.
+        let markup = page.match_indices(acts).filter(|(at, _)| !page[..*at].ends_with("svg ")).count();
+        assert_eq!(markup, 0, "{acts:?} acts on the page");
+    }
+    for shown in [
+        "&lt;script&gt;window.hostile=1&lt;/script&gt;",
+        "&lt;/title&gt;",
+        "&lt;img src=x onerror=window.hostile=1&gt;",
+        "&lt;a href=&quot;javascript:window.hostile=1&quot;&gt;in&lt;/a&gt;",
+        "&lt;u&gt;USD&lt;/u&gt;",
+        "De[U+202E]pot",
+        "=1+1",
+    ] {
+        assert!(page.contains(shown), "{shown:?} is not shown");
+    }
+}
+
+#[test]
+fn every_picture_can_be_read_without_seeing_it() {
+    let page = &demo().page;
+    let pictures = count(page, "<svg");
+    assert!(pictures > 8, "only {pictures} pictures");
+    for part in ["role=\"img\"", "<title id=", "<desc id="] {
+        assert_eq!(count(page, part), pictures, "{part}");
+    }
+    assert_eq!(count(page, "<table"), count(page, "<caption>"));
+    assert_eq!(count(page, "<h1"), 1);
+    for outside in ["http://", "https://", "src=", "@import", "url("] {
+        assert!(!page.contains(outside), "{outside} could ask for something from elsewhere");
+    }
+}
+
+/// Every number of the page that a row begins with a scenario's name for.
+fn row<'a>(page: &'a str, caption: &str, name: &str) -> Vec<&'a str> {
+    let table = page.split("<table").find(|table| table.contains(&format!("<caption>{caption}</caption>"))).unwrap();
+    let row = table.split("<tr>").find(|row| row.contains(&format!(">{name}</th>"))).unwrap();
+    row.split("data-v=\"").skip(1).map(|rest| rest.split('"').next().unwrap()).collect()
+}
+
+#[test]
+fn figures_are_those_of_the_tables() {
+    /// Liters in a US gallon, exactly, and kilograms in a pound: 15 CFR and NIST Special Publication 811, appendix B.
+    const LITERS: f64 = 3.785_411_784;
+    const KILOGRAMS: f64 = 0.453_592_37;
+    let page = &demo().page;
+    let close = |a: f64, b: f64| (a - b).abs() <= 1e-9 * a.abs().max(b.abs());
+    let mut seen = 0;
+    for total in demo().totals.iter().filter(|total| total["level"] == "campaign") {
+        let (name, number) = (&total["scenario"], |key: &str| total[key].parse::<f64>().ok());
+        let shown: Vec<f64> = row(page, "Amounts by scenario", name).iter().map(|text| text.parse().unwrap()).collect();
+        let (unit, first, in_all) = match number("product_l") {
+            Some(liters) => (LITERS, liters, number("product_in_all_l").unwrap()),
+            None => (KILOGRAMS, number("product_kg").unwrap(), number("product_in_all_kg").unwrap()),
+        };
+        // Target, strength left, first round, low, high, in all, chlorine, weight.
+        assert!(close(shown[2] * unit, first) && close(shown[5] * unit, in_all), "{name}: {shown:?}");
+        assert!(close(shown[6] * KILOGRAMS, number("chlorine_g").unwrap() / 1000.0), "{name}: {shown:?}");
+        seen += 1;
+    }
+    assert_eq!(seen, 16);
+    // Cost of everything ordered, from the orders' own lines.
+    let mut costs: BTreeMap<String, f64> = BTreeMap::new();
+    for line in &demo().orders {
+        *costs.entry(line["scenario"].clone()).or_default() += line["cost"].parse::<f64>().unwrap_or(f64::NAN);
+    }
+    for (name, cost) in costs {
+        let shown: f64 = row(page, "Cost and consequences by scenario", &name)[0].parse().unwrap();
+        assert!(close(shown, cost), "{name}: {shown} is not {cost}");
+    }
+}
+
+#[test]
+fn the_cheapest_is_the_cheapest_of_those_that_can_be_chosen() {
+    // By hand from reports/demo/said.txt: at the campaign's own 100 mg/L or more, and not spent, the fresh liquid costs least;
+    // 50 mg/L would cost less and is said to aim lower.
+    let page = &demo().page;
+    let answer = page.split("The cheapest choice that can be made").nth(1).unwrap();
+    assert!(answer.split("</p>").next().unwrap().contains("&quot;liquid 12.5, fresh&quot;"));
+    assert!(answer.contains("3 with a lower target than the campaign's own, 2 with spent stock"));
+    assert!(answer.contains("&quot;liquid 12.5, 50 mg/L&quot; would cost 2,894 USD"));
+}
+
+#[test]
+fn a_list_of_which_nothing_can_be_planned_has_a_report() {
+    let folder = folder();
+    place(folder.path(), "wells.csv", "id,type,depth (ft),water level (ft),diameter (in)\nA,drilled,20,40,6\n");
+    let plan = "[campaign]\nunits = \"us\"\n[[product]]\nname = \"bleach\"\nchemical = \"sodium_hypochlorite\"\n\
+                strength = { percent = 6, basis = \"weight_naocl\" }\n[[scenario]]\nname = \"all\"\nproduct = \"bleach\"\n";
+    place(folder.path(), "plan.toml", plan);
+    run_in(folder.path(), &["plan", "wells.csv", "--scenarios", "plan.toml", "--out", "out"]).ended(1);
+    let page = report(folder.path());
+    assert!(page.contains("0 of 1 well visit can be treated as listed. 1 is held back"));
+    assert!(page.contains("Nothing is planned, so nothing can be compared"));
+    assert!(page.contains("No list gives coordinates."));
+}
