@@ -45,6 +45,11 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
                     writeln!(out, "{} (crew flag): the list reports {}", entry.word, entry.what)?;
                     writeln!(out, "{}\n", terminal::wrap(entry.text, width(), 0))?;
                     writeln!(out, "Source: {} ({})\n", entry.source.citation, entry.source.provenance.label())?;
+                } else if word == "cautions" {
+                    for entry in &caution::GENERAL {
+                        writeln!(out, "{}\n{}", entry.word, terminal::wrap(entry.text, width(), 0))?;
+                        writeln!(out, "Source: {} ({})\n", entry.source.citation, entry.source.provenance.label())?;
+                    }
                 } else if word == "discharge" {
                     discharge::RULES.iter().try_for_each(|rule| rule_page(rule, out))?;
                 } else if let Some(rule) = discharge::rule(word) {
@@ -57,7 +62,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
                         .chain(crate::hazard::ENTRIES.iter().map(|entry| entry.word))
                         .collect();
                     return Err(Error::request(format!(
-                        "neither a finding, an equation, a caution nor a crew flag is called {word:?}{}; findings have codes like G203, equations like D3; \"discharge\" lists the discharge rules",
+                        "neither a finding, an equation, a caution nor a crew flag is called {word:?}{}; findings have codes like G203, equations like D3; \"discharge\" lists the discharge rules, \"cautions\" those for every well",
                         near(word, &known)
                     ))
                     .into());

@@ -7,6 +7,7 @@ mod causes;
 mod check;
 mod demo;
 mod explain;
+mod harmless;
 mod listing;
 mod moving;
 mod plan;
@@ -48,7 +49,7 @@ pub fn main() -> ExitCode {
             return ExitCode::from(code);
         }
     };
-    let mut out = io::BufWriter::new(io::stdout().lock());
+    let mut out = io::BufWriter::new(harmless::Harmless(io::stdout().lock()));
     let result = run(arguments, &mut out).and_then(|code| match out.flush() {
         // The work is done; what came of it is in the exit code, whoever listens.
         Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Ok(code),
@@ -182,14 +183,16 @@ fn date_of_plan(option: Option<NaiveDate>, campaign: Option<&Campaign>) -> Resul
 
 /// Width of the terminal for wrapping; a fixed width where there is none, so that piped text is always the same.
 fn width() -> usize {
+    /// Where the text goes to a pipe or a file.
     const PIPED: usize = 100;
+    /// Where a terminal does not say how wide it is.
+    const USUAL: usize = 80;
     if !io::stdout().is_terminal() {
         return PIPED;
     }
-    std::env::var("COLUMNS")
-        .ok()
-        .and_then(|columns| columns.parse().ok())
-        .map_or(PIPED, |columns: usize| columns.clamp(60, 140))
+    let stated = std::env::var("COLUMNS").ok().and_then(|columns| columns.parse().ok());
+    let width = stated.or_else(|| terminal_size::terminal_size().map(|(width, _)| usize::from(width.0)));
+    width.filter(|width| *width > 0).unwrap_or(USUAL).clamp(40, 140)
 }
 
 /// The language that was asked for.

@@ -1,6 +1,7 @@
 //! `plan`: lists and a scenario file in; a folder with workbook, tables, orders and findings out.
 
-use std::collections::BTreeSet;
+mod summary;
+
 use std::fs::File;
 use std::io::{BufWriter, Write};
 use std::path::{Path, PathBuf};
@@ -10,26 +11,22 @@ use serde::Serialize;
 
 use super::args::{Plan as Options, Table};
 use super::progress::Progress;
-use super::{DONE, HELD_BACK, Stop, causes, date_of_plan, demo, language, say, say_corrections, width};
-use crate::caution;
+use super::{DONE, HELD_BACK, Stop, date_of_plan, demo, language, say, say_corrections};
 use crate::engine::{Listener, Plan, Run};
 use crate::error::{Error, Result};
 use crate::field::rules::Correction;
 use crate::finding::Finding;
 use crate::inventory::{Inventory, corrections};
-use crate::quantity::format::number;
 use crate::report::causes::Causes;
 use crate::report::crew;
-use crate::report::doubts::stock_doubts;
-use crate::report::show::Shown;
-use crate::report::{self, Matter, defaults, site, tables};
-use crate::rollup::orders::{self, ItemKind, Orders};
+use crate::report::{self, Matter, tables};
+use crate::rollup::orders;
 use crate::table::NoTable;
 use crate::write::csv::{self, CsvTable};
 use crate::write::earlier;
 use crate::write::folder::{Ours, OutputFolder};
 use crate::write::parquet::ParquetTable;
-use crate::write::{cards, html, json, terminal, xlsx};
+use crate::write::{cards, html, json, xlsx};
 
 const WORKBOOK: &str = "campaign.xlsx";
 const TREATMENTS_CSV: &str = "treatments.csv";
@@ -147,7 +144,11 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         say(&format!("{remark}; it was not used"));
     }
 
-    let said = if options.json { write_json(&matter, out) } else { write_summary(&matter, &folder, out) };
+    let said = if options.json {
+        write_json(&matter, out)
+    } else {
+        summary::write(&matter, &folder, &written.join(", "), out)
+    };
     match said {
         // The pipe was closed; the outputs are written, and the exit code says what they are.
         Err(error) if error.kind() == std::io::ErrorKind::BrokenPipe => {}
@@ -491,104 +492,4 @@ fn write_json(matter: &Matter<'_>, out: &mut dyn Write) -> std::io::Result<()> {
         rows_not_wells: run.other_rows.count(),
     };
     json::write_line(out, &finished)
-}
-
-fn write_summary(matter: &Matter<'_>, folder: &Path, out: &mut dyn Write) -> std::io::Result<()> {
-    let campaign = matter.plan.campaign;
-    writeln!(out, "{}", campaign.title)?;
-    writeln!(out, "{}; {} of the planned visits use assumed values.", matter.coverage(), matter.run.assumed)?;
-    writeln!(out, "{}.", matter.account())?;
-    for says in defaults::of_run(matter) {
-        writeln!(out, "{}", terminal::wrap(&says, width(), 0))?;
-    }
-    let reported: Vec<String> =
-        site::reported(matter).map(|(entry, count)| format!("{} {count}", entry.word)).collect();
-    if !reported.is_empty() {
-        let says = format!("Reported in the lists, visits by flag: {}. See crew_flags.", reported.join(", "));
-        writeln!(out, "{}", terminal::wrap(&says, width(), 0))?;
-    }
-    writeln!(out)?;
-    let volume = Shown::of("L", campaign.system);
-    let mass = Shown::of("kg", campaign.system);
-    let heads = [
-        "Scenario",
-        " Product, first round",
-        " low to high",
-        " Total, incl. repeats and losses",
-        &format!(" Neutralizer, first round ({})", mass.symbol),
-        &format!(" Order cost ({})", campaign.currency),
-    ];
-    let rows: Vec<Vec<String>> = (0..matter.plan.cases.len())
-        .map(|index| {
-            let sums = matter.run.totals.overall(index);
-            let case = &matter.plan.cases[index];
-            let shown = match campaign.products[case.scenario.product].bought_by().unit() {
-                "L" => volume,
-                _ => mass,
-            };
-            let amount = |value: f64| number(shown.value(value), 3);
-            if sums.planned == 0 {
-                // A zero would read as "nothing is needed".
-                let mut row = vec![case.scenario.name.clone(), "nothing planned".to_owned()];
-                row.resize(heads.len(), String::new());
-                return row;
-            }
-            vec![
-                case.scenario.name.clone(),
-                format!("{} {}", amount(sums.product), shown.symbol),
-                format!("{} to {}", amount(sums.product_low), amount(sums.product_high)),
-                format!("{} {}", amount(sums.product_in_all()), shown.symbol),
-                number(mass.value(sums.neutralizer_first_kg()), 3),
-                cost(matter.orders, index),
-            ]
-        })
-        .collect();
-    writeln!(out, "{}", terminal::table(&heads, &rows))?;
-    for doubt in stock_doubts(matter) {
-        writeln!(out, "{}", terminal::wrap(&doubt, width(), 0))?;
-    }
-    let unpriced: BTreeSet<&str> =
-        matter.orders.lines.iter().filter(|line| line.cost.is_none()).map(|line| line.item.as_str()).collect();
-    if !unpriced.is_empty() {
-        let items: Vec<&str> = unpriced.into_iter().collect();
-        let text = format!("Without a price, or a package that has one: {}.", items.join(", "));
-        writeln!(out, "{}", terminal::wrap(&text, width(), 0))?;
-    }
-    writeln!(out, "{}", causes::summary(matter.causes, FINDINGS))?;
-    if matter.orders.lines.iter().any(|line| line.kind == ItemKind::Product && line.short > 0.0) {
-        writeln!(out, "Some orders are larger than what is available: see Shortfall on the Orders sheet.")?;
-    }
-    for text in crate::report::outsized::texts(matter) {
-        writeln!(out, "{}", terminal::wrap(&text, width(), 0))?;
-    }
-    writeln!(out, "\nCautions")?;
-    for entry in &caution::GENERAL {
-        writeln!(out, "- {}", terminal::wrap(entry.text, width(), 2))?;
-    }
-    writeln!(out)?;
-    let rest = matter.table_file.map(|file| format!(", {file}")).unwrap_or_default();
-    writeln!(
-        out,
-        "Written to {}: {REPORT}, {WORKBOOK}, {CREW_SHEETS}, {NOTICES}{rest}, {TOTALS}, {ORDERS}, {FINDINGS}, {RECORD}",
-        folder.display()
-    )?;
-    if matter.run.held_back > 0 {
-        out.flush()?;
-        let are = if matter.run.held_back == 1 { "is" } else { "are" };
-        say(&format!("{} {are} held back and not in any amount above", counted_as(matter.run.held_back, "visit")));
-    }
-    Ok(())
-}
-
-fn cost(orders: &Orders, scenario: usize) -> String {
-    let lines = orders.lines.iter().filter(|line| line.scenario == scenario);
-    match lines.map(|line| line.cost).try_fold(0.0, |sum, cost| cost.map(|cost| sum + cost)) {
-        Some(cost) => format!("{cost:.0}"),
-        None => "not all priced".to_owned(),
-    }
-}
-
-/// `1 visit`, `2 visits`.
-fn counted_as(count: u64, what: &str) -> String {
-    if count == 1 { format!("1 {what}") } else { format!("{count} {what}s") }
 }

@@ -46,7 +46,7 @@ pub(super) fn print(quality: &Quality, units: Units<'_>, out: &mut dyn Write) ->
         })
         .collect();
     let heads: Vec<&str> = heads.iter().map(String::as_str).collect();
-    writeln!(out, "{}", terminal::table(&heads, &table))?;
+    writeln!(out, "{}", terminal::table(&heads, &table, width()))?;
     let clusters = quality.clusters();
     if !clusters.is_empty() {
         writeln!(out, "Worth checking; may be correct:")?;
@@ -72,7 +72,7 @@ pub(super) fn print(quality: &Quality, units: Units<'_>, out: &mut dyn Write) ->
                 ]
             })
             .collect();
-        writeln!(out, "{}", terminal::table(&heads, &table))?;
+        writeln!(out, "{}", terminal::table(&heads, &table, width()))?;
     }
     if !quality.repairs.is_empty() {
         let heads =
@@ -90,7 +90,7 @@ pub(super) fn print(quality: &Quality, units: Units<'_>, out: &mut dyn Write) ->
                 ]
             })
             .collect();
-        writeln!(out, "{}", terminal::table(&heads, &table))?;
+        writeln!(out, "{}", terminal::table(&heads, &table, width()))?;
     }
     Ok(())
 }

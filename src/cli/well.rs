@@ -2,6 +2,7 @@
 
 mod answer;
 mod card;
+mod procedure;
 
 use std::io::Write;
 
@@ -12,7 +13,6 @@ use uom::si::time::{day, hour};
 use super::args::{Units, Well as Options};
 use super::moving;
 use super::{DONE, Stop, width};
-use crate::caution;
 use crate::caution::Caution;
 use crate::checks::{self, Verdict};
 use crate::error::{Error, Result};
@@ -20,17 +20,13 @@ use crate::field::rules::{Assumption, ReadingRules, UnitSystem};
 use crate::field::{DischargeRoute, Field, Kind, WellType};
 use crate::finding::{Code, Finding, Severity, catalogue};
 use crate::inventory;
-use crate::kernel::measure::weigh;
 use crate::kernel::neutralizer::Agent;
 use crate::kernel::requirement::{Practice, Requirement, requirement};
 use crate::kernel::strength::{Chemical, StrengthBasis, USUAL_CAUSTIC_PERCENT};
+use crate::quantity::ChlorineConcentration;
 use crate::quantity::format::number;
-use crate::quantity::kitchen;
 use crate::quantity::parse::{self, Nature};
 use crate::quantity::unit::Dimension;
-use crate::quantity::{ChlorineConcentration, liters};
-use crate::report::moving::way_out_words;
-use crate::report::show::Shown;
 use crate::report::{defaults, working};
 use crate::scenario::Campaign;
 use crate::scenario::practice::default_practice;
@@ -382,72 +378,19 @@ fn print(
     out: &mut dyn Write,
 ) -> std::io::Result<()> {
     let steps = working::steps(well, practice, product, stock, need);
-    let show = |symbol: &'static str, value: f64| {
-        let shown = Shown::of(symbol, practice.system);
-        format!("{} {}", number(shown.value(value), 3), shown.symbol)
-    };
     let lines =
         [("Check", &said.doubts), ("Assumed", &said.assumed), ("By default", &said.by_default), ("Note", &said.notes)];
     for (what, text) in lines.into_iter().flat_map(|(what, texts)| texts.iter().map(move |text| (what, text))) {
         writeln!(out, "{what:<13} {}", terminal::wrap(text, width(), 14))?;
     }
-    let water = show("L", liters(need.treated_volume));
-    let measured = kitchen::words(need.measured_amount, need.measured_unit);
-    writeln!(out, "Measure out   {measured} of {}", product.name)?;
-    let (gives, least) = (need.measured_dose.milligrams_per_liter(), need.least_dose.milligrams_per_liter());
-    let side = if least < gives * (1.0 - 1e-9) {
-        format!("; {} if the product is as weak as it can be ({} reading)", number(least, 3), need.measure_for.name())
-    } else {
-        String::new()
-    };
-    writeln!(out, "              gives {} mg/L as Cl2 in {water}{side}", number(gives, 3))?;
-    for (label, text) in moving::lines(practice, &product.name, need) {
-        writeln!(out, "{label:<14}{}", terminal::wrap(&text, width(), 14))?;
+    let amount = procedure::amount(product, need);
+    writeln!(out, "Measure out   {amount}")?;
+    writeln!(out, "              {}", terminal::wrap(&procedure::gives(practice, need), width(), 14))?;
+    for (_, text) in moving::lines(practice, &product.name, need).iter().filter(|(label, _)| label.is_empty()) {
+        writeln!(out, "              {}", terminal::wrap(text, width(), 14))?;
     }
-    writeln!(out, "Dilute in     {}", working::dilution(need, practice))?;
-    let rule = match need.hold_required {
-        Some(least) => format!("; the chosen rule requires at least {} h", number(least.value / 3600.0, 3)),
-        None => String::new(),
-    };
-    writeln!(out, "Contact time  {} h{rule}", number(need.hold.value / 3600.0, 3))?;
-    let time = match need.flush_time {
-        Some(time) => format!("about {} h", number(time.value / 3600.0, 2)),
-        None => "time not known without --pump-rate or --yield".to_owned(),
-    };
-    let text = format!("{}, {time}; stop on a measured residual", way_out_words(well, practice, need));
-    writeln!(out, "Flush         {}", terminal::wrap(&text, width(), 14))?;
-    let route = match need.route {
-        Some(DischargeRoute::Septic) => "open ground or is hauled away, not into the septic system".to_owned(),
-        Some(route) => route.name().replace('_', " "),
-        None => "an unknown place".to_owned(),
-    };
-    match need.neutralizer {
-        Some(agent) => {
-            let amount = match weigh(need.neutralizer_mass.kilograms(), practice.system) {
-                Some(weight) => {
-                    format!("{} of {}", kitchen::words(weight.amount, weight.unit), agent.plain_name())
-                }
-                None => "none needed: the chlorine left is below the limit".to_owned(),
-            };
-            let text = format!("{amount} (water goes to {route})");
-            writeln!(out, "Neutralizer   {}", terminal::wrap(&text, width(), 14))?;
-            if let Some(other) = need.neutralizer_instead {
-                let kilograms = need.neutralizer_instead_mass.map_or(0.0, |mass| mass.kilograms());
-                let weight = weigh(kilograms, practice.system)
-                    .map_or(String::new(), |weight| format!("{} of ", kitchen::words(weight.amount, weight.unit)));
-                let other = other.plain_name();
-                writeln!(out, "              leaves this water too acidic: use {weight}{other} instead")?;
-            }
-        }
-        None if need.route == Some(DischargeRoute::Septic) => {
-            let text =
-                "none included: nothing goes into the septic system; all of it goes to open ground or is hauled away";
-            writeln!(out, "Neutralizer   {}", terminal::wrap(text, width(), 14))?;
-        }
-        None => {
-            writeln!(out, "Neutralizer   none included (water goes to {route}); keep flush water away from streams")?
-        }
-    }
+    procedure::write((well, practice, product, need), out)?;
+    writeln!(out)?;
     match (need.ph_after, need.hocl_share) {
         (Some(ph), Some(share)) => writeln!(
             out,
@@ -458,7 +401,8 @@ fn print(
         _ => writeln!(out, "pH            after dosing not known without --ph and --alkalinity")?,
     }
     if let Some((readings, label)) = readings(product) {
-        writeln!(out, "Label         {label}; READ YOURS. {readings}")?;
+        let text = format!("{label}; READ YOURS. {readings}");
+        writeln!(out, "Label         {}", terminal::wrap(&text, width(), 14))?;
     }
     if !options.short {
         writeln!(out, "\nWorking (each step with its equation; `aftercrest explain D3` shows one)")?;
@@ -467,15 +411,8 @@ fn print(
             writeln!(out, "  {:<4} {:<16} = {}", "", "", terminal::wrap(&step.result, width(), 26))?;
         }
     }
-    writeln!(out, "\nCautions for this well")?;
-    for entry in need.cautions.iter() {
-        writeln!(out, "- {}", terminal::wrap(entry.text, width(), 2))?;
-    }
-    writeln!(out, "\nCautions for every well")?;
-    for entry in &caution::GENERAL {
-        writeln!(out, "- {}", terminal::wrap(entry.text, width(), 2))?;
-    }
-    Ok(())
+    procedure::cautions(need, out)?;
+    writeln!(out, "\nMeasure out   {amount}: {}", terminal::wrap(&procedure::gives(practice, need), width(), 14))
 }
 
 /// What makes the strength of a stock so doubtful that the figure should not be used.

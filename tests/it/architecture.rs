@@ -157,6 +157,7 @@ const OWNERS: &[(&str, &[&str])] = &[
     ("sha2", &["inventory", "cli", "write"]),
     ("strsim", &["scenario", "inventory"]),
     ("tempfile", &["write", "cli"]),
+    ("terminal_size", &["cli"]),
     // Words of the trade stand in data files.
     ("toml", &["scenario", "inventory", "report/crew/words.rs"]),
     // Words are compared without their accents.

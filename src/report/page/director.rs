@@ -108,7 +108,7 @@ fn figures(pages: &Pages<'_>) -> Block {
 }
 
 /// The answer in a few sentences.
-fn answer(pages: &Pages<'_>) -> String {
+pub(super) fn answer(pages: &Pages<'_>) -> String {
     let matter = pages.matter;
     let open = choice::by_cost(&pages.offers);
     let count = |why: WhyNot| pages.offers.iter().filter(|offer| offer.why_not == Some(why)).count() as u64;

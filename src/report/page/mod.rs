@@ -108,6 +108,11 @@ fn counted(count: u64, one: &str, many: &str) -> String {
     format!("{} {}", figure::number(count as f64, 0), if count == 1 { one } else { many })
 }
 
+/// The cheapest choice that can be made, in a few sentences; nothing where nothing is planned.
+pub fn answer(matter: &Matter<'_>) -> Option<String> {
+    (!matter.plan.cases.is_empty() && matter.run.planned > 0).then(|| director::answer(&Pages::new(matter)))
+}
+
 /// The report of a run.
 pub fn document(matter: &Matter<'_>) -> Document {
     let pages = Pages::new(matter);
