@@ -28,6 +28,8 @@ impl<W: Write> Write for Harmless<W> {
 
 #[cfg(test)]
 mod tests {
+    #![allow(clippy::unwrap_used)] // A test may stop at what it did not expect.
+
     use super::*;
 
     #[test]

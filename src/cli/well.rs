@@ -17,7 +17,7 @@ use crate::caution::Caution;
 use crate::checks::{self, Verdict};
 use crate::error::{Error, Result};
 use crate::field::rules::{Assumption, ReadingRules, UnitSystem};
-use crate::field::{DischargeRoute, Field, Kind, WellType};
+use crate::field::{Field, Kind, WellType};
 use crate::finding::{Code, Finding, Severity, catalogue};
 use crate::inventory;
 use crate::kernel::neutralizer::Agent;

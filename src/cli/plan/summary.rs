@@ -56,7 +56,8 @@ pub(super) fn write(matter: &Matter<'_>, folder: &Path, files: &str, out: &mut d
     cautions(width, out)?;
     writeln!(out, "\n{}", scenarios(matter, width))?;
     writeln!(out, "{}", terminal::wrap(&answer(matter), width, 0))?;
-    writeln!(out, "{}", terminal::wrap(&format!("Written to {}: {files}", folder.display()), width, 0))
+    // Names are not cut apart: people copy them.
+    writeln!(out, "Written to {}: {files}", folder.display())
 }
 
 /// What can hurt someone, in a sentence each, and where the rest is.
@@ -126,7 +127,7 @@ fn answer(matter: &Matter<'_>) -> String {
         text += " What is held back is in no amount.";
     }
     match page::answer(matter) {
-        Some(answer) => format!("{text}\nThe cheapest choice that can be made: {answer}"),
+        Some(answer) => format!("{text}\n{answer}"),
         None => text,
     }
 }
@@ -134,7 +135,7 @@ fn answer(matter: &Matter<'_>) -> String {
 fn cost(orders: &Orders, scenario: usize) -> String {
     let lines = orders.lines.iter().filter(|line| line.scenario == scenario);
     match lines.map(|line| line.cost).try_fold(0.0, |sum, cost| cost.map(|cost| sum + cost)) {
-        Some(cost) => number(cost.round(), 9),
+        Some(cost) => number(cost.round_ties_even(), 9),
         None => "not known".to_owned(),
     }
 }

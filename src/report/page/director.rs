@@ -42,7 +42,11 @@ pub(super) fn section(pages: &Pages<'_>) -> Section {
     }
     section.push(figures(pages));
     section.headline("The cheapest choice that can be made");
-    section.say(answer(pages));
+    let (found, text) = answer(pages);
+    section.say(text);
+    if !found {
+        section.say(format!("The amounts below are those of \"{}\".", shortened(pages.name(pages.shown), LETTERS)));
+    }
     section.push(Block::Beside(vec![costs(pages, BARS).into(), super::depots::needs(pages, BARS).into()]));
     section.headline("What is uncertain");
     section.push(list(uncertain(pages), 3));
@@ -107,17 +111,13 @@ fn figures(pages: &Pages<'_>) -> Block {
     ])
 }
 
-/// The answer in a few sentences.
-pub(super) fn answer(pages: &Pages<'_>) -> String {
+/// The answer in a few sentences, and whether there is a choice that can be made.
+pub(super) fn answer(pages: &Pages<'_>) -> (bool, String) {
     let matter = pages.matter;
     let open = choice::by_cost(&pages.offers);
     let count = |why: WhyNot| pages.offers.iter().filter(|offer| offer.why_not == Some(why)).count() as u64;
     let Some(best) = open.first() else {
-        return format!(
-            "No scenario can be chosen as it stands: {}. The amounts below are those of \"{}\".",
-            reasons(&count),
-            shortened(pages.name(pages.shown), LETTERS)
-        );
+        return (false, format!("No scenario can be chosen as it stands: {}.", reasons(&count)));
     };
     let case = &matter.plan.cases[best.scenario];
     let sums = matter.run.totals.overall(best.scenario);
@@ -145,7 +145,7 @@ pub(super) fn answer(pages: &Pages<'_>) -> String {
     if !others.is_empty() {
         text += &format!(" Left out: {others}.");
     }
-    text
+    (true, text)
 }
 
 /// `2 with spent stock, 3 with a lower target`.

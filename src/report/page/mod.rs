@@ -110,7 +110,10 @@ fn counted(count: u64, one: &str, many: &str) -> String {
 
 /// The cheapest choice that can be made, in a few sentences; nothing where nothing is planned.
 pub fn answer(matter: &Matter<'_>) -> Option<String> {
-    (!matter.plan.cases.is_empty() && matter.run.planned > 0).then(|| director::answer(&Pages::new(matter)))
+    (!matter.plan.cases.is_empty() && matter.run.planned > 0).then(|| match director::answer(&Pages::new(matter)) {
+        (true, text) => format!("The cheapest choice that can be made: {text}"),
+        (false, text) => text,
+    })
 }
 
 /// The report of a run.

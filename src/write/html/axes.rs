@@ -75,6 +75,8 @@ fn round_step(raw: f64) -> f64 {
 
 #[cfg(test)]
 mod tests {
+    #![allow(clippy::unwrap_used)] // A test may stop at what it did not expect.
+
     use super::*;
 
     #[test]
