@@ -4,6 +4,7 @@ use super::shown;
 use crate::field::{Field, WellType};
 use crate::finding::catalogue;
 use crate::inventory::Draft;
+use crate::quantity::parse::unit_is_written;
 use crate::quantity::unit::INCH_M;
 
 /// Pipes up to this width are driven. Common practice, no source: points are sold from 1 1/4 to 2 in.
@@ -20,6 +21,7 @@ pub(super) fn well_type(draft: &mut Draft, assumed: &mut Vec<Field>) -> Option<W
     let of_strings = draft.intervals().iter().filter_map(|interval| interval.diameter).reduce(f64::max);
     let width = draft.number(Field::CasingDiameter).or(of_strings)?;
     let depth = draft.number(Field::TotalDepth).or_else(|| draft.listed_depth());
+    pipe_in_millimeters(draft);
     let inferred = if width <= WIDEST_DRIVEN_M && depth.is_none_or(|depth| depth <= DEEPEST_DRIVEN_M) {
         WellType::Driven
     } else if width >= NARROWEST_DUG_M {
@@ -41,3 +43,21 @@ pub(super) fn well_type(draft: &mut Draft, assumed: &mut Vec<Field>) -> Option<W
     draft.say(catalogue::TYPE_INFERRED, Field::WellType, says, help);
     Some(inferred)
 }
+
+/// A bare number of inches that would be a very wide pit, and in millimeters a usual pipe: without a type nobody knows which.
+fn pipe_in_millimeters(draft: &mut Draft) {
+    const FIELD: Field = Field::CasingDiameter;
+    let (Some(width), Some(unit)) = (draft.number(FIELD), draft.shown_unit(FIELD)) else { return };
+    let written = unit.from_si(width);
+    if unit.symbol != "in" || !PIPES_MM.contains(&written) || unit_is_written(draft.typed(FIELD)) {
+        return;
+    }
+    let says = format!(
+        "{written} in would be a very wide pit, and {written} mm a usual pipe; without the type of well nobody knows which"
+    );
+    let help = format!("write the unit with the value: {written} in or {written} mm; or the type of well");
+    draft.say(catalogue::UNIT_IN_DOUBT, FIELD, says, help);
+}
+
+/// Pipes in millimeters, from 3 in to 16 in: as inches, wider than nearly all pits. Common practice, no source.
+const PIPES_MM: std::ops::RangeInclusive<f64> = 76.0..=406.0;

@@ -77,7 +77,7 @@ pub enum Verdict {
     },
     /// It is not computed.
     HeldBack(Box<HeldBack>),
-    /// It is no well, and stands in no table of visits.
+    /// It is not a well, and stands in no table of visits.
     NotAWell(OtherRow),
 }
 

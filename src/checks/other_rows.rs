@@ -12,7 +12,7 @@ const MOST_NAMED: usize = 40;
 /// Rows of one kind whose words are quoted.
 const MOST_QUOTED: usize = 12;
 
-/// A row that is no well.
+/// A row that is not a well.
 #[derive(Debug, Clone, PartialEq)]
 pub struct OtherRow {
     /// The row.

@@ -21,7 +21,8 @@ pub(super) fn settle(draft: &mut Draft, well_type: Option<WellType>, assumed: &m
     match reference(draft, Field::StaticWaterLevel) {
         Some(Reference::Top) => level_from_top(draft),
         Some(Reference::SeaLevel) => level_above_sea(draft),
-        Some(Reference::Ground) | None => {}
+        Some(Reference::Ground) => {}
+        None => level_from_unsaid(draft),
     }
     if draft.form(Field::StaticWaterLevel) == Some(&Form::Flowing) {
         let help = "no action needed if correct; water is counted up to ground level";
@@ -89,6 +90,25 @@ fn level_from_top(draft: &mut Draft) {
     );
     draft.say(catalogue::STICK_UP_MISSING, LEVEL, says, "measure it and write stick_up, or the level from the ground");
     draft.refuse(LEVEL);
+}
+
+/// A level beside the height of a rim, and nothing that says whether it is counted from there.
+fn level_from_unsaid(draft: &mut Draft) {
+    const LEVEL: Field = Field::StaticWaterLevel;
+    let (Some(level), Some(stick_up)) = (draft.number(LEVEL), draft.number(Field::StickUp)) else { return };
+    let Some(depth) = draft.number(Field::TotalDepth).filter(|depth| *depth > level && level > 0.0) else { return };
+    let change = stick_up.min(level) / (depth - level);
+    if change < TENTH || draft.number(Field::WaterVolume).is_some() {
+        return;
+    }
+    let says = format!(
+        "nothing says whether this is counted from the ground or from the top, {} above it; from the ground is taken, from \
+         the top there would be {:.0} % more water",
+        shown(draft, Field::StickUp, stick_up),
+        change * 100.0
+    );
+    let help = "say in the heading what it is counted from: (from ground), (from top of casing)";
+    draft.say_with(catalogue::REFERENCE_UNSAID, LEVEL, says, help, vec![draft.beside(Field::StickUp)]);
 }
 
 fn level_above_sea(draft: &mut Draft) {

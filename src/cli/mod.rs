@@ -57,7 +57,7 @@ pub fn main() -> ExitCode {
     });
     match result {
         Ok(code) => ExitCode::from(code),
-        // The reader has seen enough: `aftercrest columns | head` is no failure.
+        // The reader has seen enough: `aftercrest columns | head` is not a failure.
         Err(Stop::ReaderGone) => ExitCode::from(DONE),
         Err(Stop::Failed(error)) => {
             let _ = out.flush();
@@ -212,7 +212,7 @@ fn say_corrections(file: Option<&Path>, given: usize, applied: usize) {
     });
 }
 
-/// Says something on standard error; nobody listening is no failure.
+/// Says something on standard error; nobody listening is not a failure.
 fn say(text: &str) {
     let _ = writeln!(io::stderr(), "{text}");
 }

@@ -129,7 +129,7 @@ pub fn squash(text: &str) -> String {
     text.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_lowercase).collect()
 }
 
-/// Whether two columns that are no fields are one: `Road no.` and `ROAD NO.` are.
+/// Whether two columns that are not fields are one: `Road no.` and `ROAD NO.` are.
 pub fn same_column(one: &str, other: &str) -> bool {
     one == other || one.to_lowercase() == other.to_lowercase()
 }

@@ -173,7 +173,7 @@ pub struct ReadingRules {
 
 /// Meaning of a word that says nothing.
 pub const NOT_KNOWN: &str = "unknown";
-/// Meaning of a word, in the column of types, for what is no well that is treated.
+/// Meaning of a word, in the column of types, for what is not a well that is treated.
 pub const NO_WELL: &str = "not a well";
 
 impl ReadingRules {

@@ -94,7 +94,7 @@ pub fn at_end(field: Field, written: &str) -> (&str, Option<&'static Species>) {
     let uncharged = written.trim_end_matches(['+', '-']);
     let before = |end: usize| uncharged[..end].rfind([' ', '-', '_']).map_or(0, |at| at + 1);
     let last = before(uncharged.len());
-    // Two words first: the end of `Ca CO3` is no carbonate.
+    // Two words first: the end of `Ca CO3` is not a carbonate.
     let two = before(last.saturating_sub(1));
     let found = [two, last].into_iter().find_map(|tail| Some((tail, named(field, &uncharged[tail..])?)));
     let Some((tail, species)) = found else { return (written, None) };

@@ -181,7 +181,7 @@ pub struct UnitWritten {
 /// The unit, and what it counts as, that stands in a column beside a value; `None` where nothing is written.
 ///
 /// # Errors
-/// A finding's code and words, where it is no unit of this field.
+/// A finding's code and words, where it is not a unit of this field.
 pub fn unit_written(
     written: &str,
     field: Field,

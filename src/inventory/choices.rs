@@ -35,7 +35,7 @@ pub enum Meaning<T> {
     Read(T, String),
     /// It says that nothing is known.
     Missing,
-    /// It names something that is no well.
+    /// It names something that is not a well.
     NotAWell(NotAWell),
     /// A careful person would ask; the text says why.
     Ask(String),

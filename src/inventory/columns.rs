@@ -6,11 +6,13 @@
 mod assignment;
 mod evidence;
 mod feed;
+mod hyphens;
 mod level;
 mod patterns;
 mod said;
 mod species;
 mod ticks;
+mod typed;
 mod units;
 
 use std::sync::Arc;
@@ -28,6 +30,8 @@ use crate::field::{Field, WellType, same_column};
 use crate::finding::{Code, Finding, Words, catalogue};
 use crate::place::{Column, Origin, Place};
 use crate::quantity::unit::Unit;
+pub use hyphens::feet_and_inches;
+
 use assignment::assign;
 use evidence::{Asked, Reading};
 
@@ -46,6 +50,10 @@ pub struct Feed {
     pub unit_unsaid: bool,
     /// Units of bare numbers for some types of well: `pipes in inches, hand-dug in feet`.
     pub unit_of_type: Vec<(WellType, &'static Unit)>,
+    /// A hyphen between two numbers joins feet and inches: `62-0`, `24-6`.
+    pub feet_hyphen_inches: bool,
+    /// Sizes that a note gives for cells that say nothing: `drilled are 6 in. unless noted`.
+    pub unless_noted: Vec<(WellType, f64)>,
     /// What was measured.
     pub shape: Shape,
     /// Another column that gives the same where this one is blank.
@@ -74,6 +82,8 @@ impl Feed {
             unit_in_heading: false,
             unit_unsaid: false,
             unit_of_type: Vec::new(),
+            feet_hyphen_inches: false,
+            unless_noted: Vec::new(),
             shape: Shape::Straight,
             also: None,
             unit_column: None,
@@ -158,6 +168,7 @@ pub fn plan(
         profiles: &profiles,
         cells,
         type_column: None,
+        own_types: Vec::new(),
         open: Vec::new(),
         findings,
     };
@@ -289,6 +300,7 @@ struct Planner<'a> {
     profiles: &'a [Profile],
     cells: &'a CellRules,
     type_column: Option<usize>,
+    own_types: Vec<(String, WellType)>,
     open: Vec<(usize, Field)>,
     findings: &'a mut Vec<Finding>,
 }

@@ -12,7 +12,7 @@ use std::sync::{Arc, OnceLock};
 
 use aside::Aside;
 pub use coded::coded;
-pub use judge::worded;
+pub use judge::{sheet_of, worded};
 pub use reading::{drafts, slots};
 
 use super::cell::{CellRules, Datum};
@@ -21,7 +21,7 @@ use super::fate::Role;
 use super::intervals::{Intervals, ListedInterval};
 use super::legend::Legend;
 use super::naming::Naming;
-use super::row_kind::NoWell;
+use super::row_kind::{NoWell, RowKind};
 use super::rows::Rows;
 use super::survey::{Drawn, Survey};
 use crate::field::rules::UnitSystem;
@@ -69,6 +69,8 @@ pub struct Table {
     pub system_of: &'static str,
     /// The columns whose words tell what a row is.
     pub worded: Vec<(usize, Role)>,
+    /// What the whole sheet holds, where that is not wells, and its name.
+    pub sheet_of: Option<(RowKind, String)>,
     /// What the beginning of the table tells of the whole of it; known once it was looked at.
     pub naming: OnceLock<Naming>,
 }
@@ -102,7 +104,7 @@ pub struct Draft {
     filled: Vec<(usize, Box<str>)>,
     /// Fields that this row gives in the second of two columns, as bits.
     from_second: u64,
-    /// Why it is no well, where it is none.
+    /// Why it is not a well, where it is none.
     no_well: Option<Box<NoWell>>,
     aside: Option<Box<Aside>>,
     /// Findings of this row so far, in the order of its columns.
@@ -120,7 +122,7 @@ impl Draft {
         self.rows.number(self.row)
     }
 
-    /// Why the row is no well, where it is none.
+    /// Why the row is not a well, where it is none.
     pub fn no_well(&self) -> Option<&NoWell> {
         self.no_well.as_deref()
     }

@@ -1,4 +1,4 @@
-//! What the words of a cell say of the well itself: that it is no more, that it never was, that this is no well at all.
+//! What the words of a cell say of the well itself: that it is no more, that it never was, that this is not a well at all.
 //!
 //! A word alone says little: `sealed cap`, `abandoned house`, `sealed 20 ft of casing` and `was to be decommissioned` say
 //! nothing of the kind. So each word is read with what it is said of, with what takes its force, and with the column it
@@ -28,7 +28,7 @@ pub enum Role {
 pub enum Fate {
     /// No well to be treated.
     No(RowKind),
-    /// A thing that is no well, if the row is about it: a tank, a tap, a test hole.
+    /// A thing that is not a well, if the row is about it: a tank, a tap, a test hole.
     Thing(RowKind),
     /// Open water, which is also the name of places.
     Water,

@@ -35,7 +35,7 @@ const DITTO: &[&str] = &[
     "„",
 ];
 
-/// Whether a cell is a ditto mark; quick, for it is asked of every cell that is no plain number.
+/// Whether a cell is a ditto mark; quick, for it is asked of every cell that is not a plain number.
 pub fn is_ditto(text: &str) -> bool {
     let Some(first) = text.as_bytes().first() else { return false };
     if text.len() > 13

@@ -70,7 +70,7 @@ const WATER_DEPTH: &[&str] = &["waterdepth", "depthofwater", "depthwater", "wate
 const NOT_NEAR: &[&str] =
     &["nitrate", "nitrates", "sulfate", "sulphate", "sulfates", "altitude", "magnesium", "potassium"];
 
-/// Words in brackets or after the name that are no unit and change nothing.
+/// Words in brackets or after the name that are not units and change nothing.
 const REMARKS: &[&str] = &[
     "total",
     "est",
@@ -194,7 +194,7 @@ pub fn unit_for(heading: &str, field: Field, gallon: Option<Gallon>) -> (Heading
     {
         return (HeadingUnit::Unit(unit), *datum, false);
     }
-    // A mapping names the field and changes nothing else: what is no unit of it is as much in the way as without one.
+    // A mapping names the field and changes nothing else: what is not a unit of it is as much in the way as without one.
     let (unit, datum) = inside.unwrap_or((HeadingUnit::None, None));
     let words = words(outer);
     match suffix(&words, gallon).into_iter().find(|suffix| fits(suffix, quantity.dimension)) {

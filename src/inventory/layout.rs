@@ -43,6 +43,7 @@ pub struct Layout {
 pub fn find(sample: &Rows, rules: &ReadingRules, heading_row: Option<usize>) -> Option<Layout> {
     let gallon = rules.system.and_then(UnitSystem::gallon);
     let heading_row = heading_row.or_else(|| find_row(sample, rules))?;
+    let heading_row = if goes_on_below(sample, heading_row) { heading_row + 1 } else { heading_row };
     let mut headings = heading::cells(sample, heading_row);
     let group_rows = group_rows(sample, heading_row);
     // What spans the headings' row from above, or stands one row higher, is the heading itself.
@@ -230,11 +231,16 @@ pub fn words_by_name(rows: &Rows) -> Vec<(String, String)> {
             .filter(|cell| !cell.is_empty())
             .collect();
         if let [name, rest @ ..] = cells.as_slice()
-            && (1..=3).contains(&rest.len())
+            && (1..=4).contains(&rest.len())
             && name.chars().count() <= 24
             && plain(name).is_none()
         {
-            found.push((heading::squash(name), rest.join(" ")));
+            // What stands beside the name says what it is; the rest says more of it.
+            let says = match rest {
+                [alias, more @ ..] if more.len() >= 2 => format!("{alias} ({})", more.join("; ")),
+                _ => rest.join(" "),
+            };
+            found.push((heading::squash(name), says));
         }
     }
     found
@@ -293,6 +299,30 @@ fn group_rows(rows: &Rows, heading_row: usize) -> Vec<usize> {
     }
     found.reverse();
     found
+}
+
+/// Whether the headings stand in two rows, of which the upper one names groups over some columns and headings over others:
+/// `Farm | TAPE FROM TOP | | Flooded` above `| to bottom | to water |`.
+fn goes_on_below(rows: &Rows, upper: usize) -> bool {
+    let lower = upper + 1;
+    if lower >= rows.len() || rows.number(upper) + 1 != rows.number(lower) {
+        return false;
+    }
+    let (above, below) = (heading::cells(rows, upper), heading::cells(rows, lower));
+    let at = |cells: &[String], column: usize| cells.get(column).map_or("", String::as_str).to_owned();
+    let columns = above.len().max(below.len());
+    let some =
+        |fits: &dyn Fn(&str, &str) -> bool| (0..columns).any(|column| fits(&at(&above, column), &at(&below, column)));
+    let filled: Vec<&String> = below.iter().filter(|cell| !cell.is_empty()).collect();
+    let words = filled.iter().filter(|cell| {
+        let meaning = lexicon::meaning(&lexicon::tokens(cell), Language::English);
+        plain(cell).is_none() && !meaning.concepts.is_empty()
+    });
+    some(&|above, below| above.is_empty() && !below.is_empty())
+        && some(&|above, below| !above.is_empty() && below.is_empty())
+        && filled.len() >= 2
+        && words.count() * 10 >= filled.len() * 6
+        && filled.iter().all(|cell| plain(cell).is_none())
 }
 
 /// The groups above each heading. A group reaches to the right until the next one, or until a group above it ends.

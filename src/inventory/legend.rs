@@ -177,7 +177,7 @@ impl Legend {
         }
     }
 
-    /// Whether this row explains codes and is no well.
+    /// Whether this row explains codes and is not a well.
     pub fn is_legend_row(&self, sheet: &str, row: u32) -> bool {
         !self.rows.is_empty() && self.rows.contains(&(sheet.to_owned(), row))
     }

@@ -46,6 +46,8 @@ concepts! {
     StaticWaterLevel = "static_water_level",
     /// While pumping.
     Pumping = "pumping",
+    /// At another time than now: in the dry season, when it was drilled, as somebody declared.
+    OtherTime = "other_time",
     /// How high something is.
     Height = "height",
     /// A column of water.
@@ -62,6 +64,8 @@ concepts! {
     Casing = "casing",
     /// The hole below the casing.
     Hole = "hole",
+    /// The lower part of a well.
+    Lower = "lower",
     /// The bore as a whole.
     Bore = "bore",
     /// Outside.

@@ -85,7 +85,7 @@ pub struct SourceInfo {
     pub sha256: String,
     /// Columns that are read as fields: heading as written, field, unit of a bare number.
     pub fields: Vec<(String, Field, Option<String>)>,
-    /// Headings of the columns that are no fields.
+    /// Headings of the columns that are not fields.
     pub carried: Vec<String>,
 }
 
@@ -256,6 +256,7 @@ impl Inventory {
             let slots = draft::slots(&plan, &reading.fixed);
             let coded = draft::coded(&table, &plan, &mut findings);
             let worded = draft::worded(&plan);
+            let sheet_of = draft::sheet_of(&table.origin, &plan, &reading.cells);
             let order =
                 FIELDS.iter().filter_map(|definition| Some((definition.field, slots[definition.field as usize]?)));
             let (sample, first_row) = (table.sample, table.first_row);
@@ -277,6 +278,7 @@ impl Inventory {
                     system: reading.rules.system,
                     system_of: reading.rules.whose_system(),
                     worded,
+                    sheet_of,
                     naming: OnceLock::new(),
                     intervals: Arc::clone(&inventory.intervals),
                     survey: Arc::clone(&survey),

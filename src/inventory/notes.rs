@@ -38,6 +38,9 @@ pub struct Stated {
 /// Words for wells that are pipes, and for wells that a person could stand in.
 const TYPES: &[(&str, &[WellType])] = &[
     ("pipe", &[WellType::Drilled, WellType::Driven]),
+    ("tubo", &[WellType::Drilled, WellType::Driven]),
+    ("tuyau", &[WellType::Drilled, WellType::Driven]),
+    ("cano", &[WellType::Drilled, WellType::Driven]),
     ("drill", &[WellType::Drilled]),
     ("bore", &[WellType::Drilled]),
     ("forage", &[WellType::Drilled]),
@@ -65,7 +68,9 @@ const TYPES: &[(&str, &[WellType])] = &[
 ];
 
 /// What a text states, clause by clause.
-pub fn stated(text: &str, language: Language, gallon: Option<Gallon>) -> Vec<Stated> {
+///
+/// `codes` are the list's own words for types of well: `en pulgadas en los PT y HN`.
+pub fn stated(text: &str, language: Language, gallon: Option<Gallon>, codes: &[(String, WellType)]) -> Vec<Stated> {
     let mut found: Vec<Stated> = Vec::new();
     // A sentence's subject holds for the clauses after it: `Across: dug wells are feet, drilled wells inches`.
     for sentence in text.split_inclusive(['.', '!', '\n']).collect::<Joined>().0 {
@@ -86,19 +91,43 @@ pub fn stated(text: &str, language: Language, gallon: Option<Gallon>) -> Vec<Sta
             let meaning = lexicon::meaning(&words, language);
             let about = about(&meaning);
             let unit = unit_of(&words, gallon);
-            let mut types = types_of(&words);
+            let mut types = types_of(&words, codes);
             if unit.is_none() {
                 waiting.clone_from(&types);
             } else if types.is_empty() {
                 types = std::mem::take(&mut waiting);
             }
-            if about != About::All && types.is_empty() {
+            if about != About::All {
                 subject = Some(about);
             }
             let about = if about == About::All { subject.unwrap_or(About::All) } else { about };
             let datum = datum(&words, &meaning);
             if unit.is_some() || datum.is_some() {
                 found.push(Stated { unit, about, types, datum });
+            }
+        }
+    }
+    found
+}
+
+/// Sizes that hold where a cell says nothing: `Drilled are 6 in. unless noted`. In SI, by type of well.
+pub fn sizes_unless_noted(text: &str, codes: &[(String, WellType)]) -> Vec<(WellType, f64)> {
+    const UNLESS: [&str; 6] = ["unless", "otherwise", "noted", "marked", "salvo", "sauf"];
+    let mut found = Vec::new();
+    for sentence in text.split_inclusive(['.', '!', '\n']).collect::<Joined>().0 {
+        for clause in sentence.split([',', ';', ':', '(', ')']) {
+            let words = lexicon::tokens(clause);
+            if !words.iter().any(|word| UNLESS.contains(&word.as_str())) {
+                continue;
+            }
+            let sizes: Vec<f64> = words
+                .windows(2)
+                .filter_map(|pair| Some((pair[0].parse::<f64>().ok()?, unit_of(&pair[1..], None)?)))
+                .filter(|(_, unit)| unit.dimension == Dimension::Length)
+                .map(|(value, unit)| unit.to_si(value))
+                .collect();
+            if let [size] = sizes.as_slice() {
+                found.extend(types_of(&words, codes).into_iter().map(|well_type| (well_type, *size)));
             }
         }
     }
@@ -146,6 +175,7 @@ fn about(meaning: &Meaning) -> About {
     } else if [
         Concept::Depth,
         Concept::TotalDepth,
+        Concept::Bottom,
         Concept::Water,
         Concept::Level,
         Concept::Height,
@@ -160,9 +190,13 @@ fn about(meaning: &Meaning) -> About {
     }
 }
 
-fn types_of(words: &[String]) -> Vec<WellType> {
+fn types_of(words: &[String], codes: &[(String, WellType)]) -> Vec<WellType> {
     let mut types: Vec<WellType> = Vec::new();
     for word in words {
+        if let Some((_, well_type)) = codes.iter().find(|(code, _)| code == word) {
+            types.push(*well_type);
+            continue;
+        }
         // `bored` before `bore`.
         let found =
             TYPES.iter().filter(|(beginning, _)| word.starts_with(beginning)).max_by_key(|(word, _)| word.len());
@@ -188,6 +222,10 @@ pub fn unit_of(words: &[String], gallon: Option<Gallon>) -> Option<&'static Unit
     let count = words.len();
     for (at, word) in words.iter().enumerate() {
         let last = at + 1 == count;
+        // `drilled are 6 in. unless noted` states a size, and `24-6 is 24 ft 6 in` shows how sizes are written.
+        if at > 0 && words[at - 1].starts_with(|c: char| c.is_ascii_digit()) {
+            continue;
+        }
         let found = match word.as_str() {
             // `ft in` is feet with inches; `diameters in.` ends with it; `in ft` does not.
             "in" if !last && known(&words[at + 1]).is_some() => None,
@@ -199,6 +237,7 @@ pub fn unit_of(words: &[String], gallon: Option<Gallon>) -> Option<&'static Unit
             // A level's `foot valve`, the `foot of the sheet`.
             "foot" => known("ft").filter(|_| last),
             // Words of the trade that are also units: a point of a driven well, a column of a table, a dry day.
+            "pol" | "pulg" if count == 1 => known(word),
             "pt" | "pol" | "po" | "col" | "a" | "day" | "days" | "ins" | "mt" => None,
             word => known(word),
         };
@@ -227,9 +266,11 @@ pub fn datum(words: &[String], meaning: &Meaning) -> Option<Datum> {
     };
     let has = |list: &[&str]| words.iter().any(|word| list.contains(&word.as_str()));
     let from = has(&[
-        "from", "below", "under", "btoc", "toc", "bgl", "bgs", "mbgl", "fbgs", "de", "del", "du", "do", "desde",
+        "from", "below", "under", "da", "btoc", "toc", "bgl", "bgs", "mbgl", "fbgs", "de", "del", "du", "do", "desde",
         "depuis", "sous", "bajo", "abaixo", "down", "off",
     ]);
+    // `pris à la margelle`
+    let from = from || words.windows(2).any(|pair| pair[0] == "a" && pair[1] == "la");
     if meaning.has(Concept::Elevation) {
         return Some(Datum::SeaLevel);
     }

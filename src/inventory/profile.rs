@@ -119,6 +119,9 @@ fn profile(table: &Opened, body: &[usize], column: usize, cells: &CellRules, gal
             profile.types += usize::from(matches!(well_type, Datum::Choice(_)));
             profile.routes += usize::from(matches!(route, Datum::Choice(_)));
             profile.flags += usize::from(matches!(read(Field::Flooded), Datum::Flag(_)));
+            if let Ok(size) = parse::quantity_with(meant, Dimension::Length, None, gallon, comma) {
+                profile.lengths.push((size.si, size.unit));
+            }
             texts.insert(text.to_lowercase());
             continue;
         }

@@ -114,7 +114,7 @@ fn fraction(amount: f64, unit: &str) -> Option<Piece<'_>> {
     (amount >= 1e-6).then(|| Piece { many: amount > 1.0 + 1e-6, ..Piece::symbol(mixed(amount), unit) })
 }
 
-/// `1 3/4`, `1/8`, `12`; what is no eighth keeps its decimals.
+/// `1 3/4`, `1/8`, `12`; what is not an eighth keeps its decimals.
 fn mixed(amount: f64) -> String {
     let eighths = (amount * 8.0).round();
     if (amount * 8.0 - eighths).abs() > 1e-6 {

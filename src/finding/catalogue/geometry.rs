@@ -160,6 +160,12 @@ catalogue! {
          Why it matters: the middle could be wrong by as much as half of that.\n\
          Example: 4-6 in.\n\
          How to fix it: write one value.";
+    REFERENCE_UNSAID = "G239" "reference-unsaid" Warning,
+        "A water level is a depth from the ground.",
+        "What it finds: a level, the height of the rim or casing above the ground, and nothing that says from which of the two the level is counted, where that changes the water by a tenth or more.\n\
+         Why it matters: counted from the rim there is more water than counted from the ground, and the dose would be too small.\n\
+         Example: depth 5 m, level 3.8 m, rim 40 cm high.\n\
+         How to fix it: say so in the heading of the level: (from ground) or (from top of casing).";
     WALL_UNKNOWN = "G238" "wall-unknown" Error,
         "An outside diameter needs the thickness of the wall.",
         "What it finds: an outside diameter, or a trade size, whose wall is neither given nor usual: concrete, brick and stone are made in any thickness.\n\

@@ -77,6 +77,12 @@ catalogue! {
          Why it matters: a blank depot or system would be another one.\n\
          Example: Pine Hollow in the first of nine rows.\n\
          How to fix it: no action needed if correct; otherwise fill in the cells.";
+    REMARK_WITH_MEASURES = "I113" "remark-with-measures" Warning,
+        "What a remark says of a well's measures counts, or is looked at.",
+        "What it finds: a remark with a length beside a word of depth, water or casing, with two lengths, or about a pump that ran, of which nothing could be put to use.\n\
+         Why it matters: the cells may be older than the remark, or of a part of the well only.\n\
+         Example: card has 8 in to 60 ft, 6 in from 60 to 240.\n\
+         How to fix it: no action needed if the cells are right; otherwise correct the cells, or write several diameters into the cell of the diameter.";
     NAMES_FOLDED = "I130" "names-folded" Note,
         "A depot or a region is spelled the same way everywhere.",
         "What it finds: a depot or region whose name differs from another only in capitals, spaces, hyphens or other marks; \

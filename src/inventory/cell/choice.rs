@@ -143,7 +143,7 @@ pub(super) fn meant(
     }
     let code = if is_type { catalogue::UNKNOWN_WELL_TYPE } else { catalogue::UNKNOWN_CHOICE };
     let after = if is_type { "" } else { "; it is left blank" };
-    // A word that was not understood is no blank cell: no value for blank cells stands in for it.
+    // A word that was not understood is not a blank cell: no value for blank cells stands in for it.
     Understood::of(Datum::Unread).say(code, format!("{why}{after}"), help)
 }
 

@@ -48,7 +48,7 @@ pub(super) fn measures_water(field: Field) -> bool {
     sort(field).is_some() || matches!(field, Field::WaterVolume | Field::PlumbingVolume)
 }
 
-/// Reads a cell that is no plain number.
+/// Reads a cell that is not a plain number.
 pub(super) fn read(
     field: Field,
     text: &str,

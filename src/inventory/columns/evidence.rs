@@ -122,7 +122,7 @@ impl Asked<'_> {
             }
         }
         // A column of `drilled`, `dug`, `driven` is a type whatever it is called.
-        // Names of places that have wells in them are no types.
+        // Names of places that have wells in them are not types.
         let few_texts = self.profile.distinct * 10 <= self.profile.filled * 4 || self.profile.distinct <= 8;
         if self.profile.share(self.profile.types) >= 0.7 && self.profile.filled >= 5 && few_texts {
             raise(Field::WellType, 0.62, false);
@@ -138,7 +138,9 @@ impl Asked<'_> {
             .into_iter()
             .filter_map(|(field, score, is_exact)| {
                 let named = match &exact {
-                    Some(named) if named.field == field => named.clone(),
+                    Some(named) if named.field == field => {
+                        Named { datum: named.datum.or_else(|| self.explained_datum(field)), ..named.clone() }
+                    }
                     _ => self.named(field, &alone),
                 };
                 let support = self.support(field, &named, is_exact)?;
@@ -183,10 +185,20 @@ impl Asked<'_> {
 
     /// The first unit of a dimension that the heading states in words.
     fn stated(&self, dimension: Dimension) -> Option<&'static Unit> {
-        notes::stated(self.heading, self.layout.language, self.gallon)
+        let explained = self.layout.explained.get(self.column).map_or("", String::as_str);
+        [self.heading, explained]
             .into_iter()
+            .flat_map(|text| notes::stated(text, self.layout.language, self.gallon, &[]))
             .filter(|stated| stated.types.is_empty())
             .find_map(|stated| stated.unit.filter(|unit| unit.dimension == dimension))
+    }
+
+    /// What a depth or level is counted from by what the file says of its heading elsewhere.
+    fn explained_datum(&self, field: Field) -> Option<heading::Datum> {
+        let says = self.layout.explained.get(self.column).filter(|says| !says.is_empty())?;
+        let words = lexicon::tokens(says);
+        let counted = matches!(field, Field::TotalDepth | Field::StaticWaterLevel);
+        counted.then(|| notes::datum(&words, &lexicon::meaning(&words, self.layout.language))).flatten()
     }
 
     /// What a depth or level is counted from by the words of its heading or its group.
@@ -198,8 +210,8 @@ impl Asked<'_> {
         let words = lexicon::tokens(&format!("{} {says}", self.heading));
         let whole = lexicon::meaning(&words, self.layout.language);
         notes::datum(&words, &whole).or_else(|| {
-            // `Eau / margelle`: a water level beside a rim is counted from it.
-            let rim = (meaning.has(Concept::Rim) || whole.has(Concept::Rim)) && field == Field::StaticWaterLevel;
+            // `Eau / margelle`, `Prof. /marg.`: what stands beside a rim is counted from it.
+            let rim = meaning.has(Concept::Rim) || whole.has(Concept::Rim);
             rim.then_some(heading::Datum::TopOfCasing)
         })
     }
@@ -247,7 +259,8 @@ impl Asked<'_> {
         let below = self.layout.units.get(self.column).map(|cell| lexicon::tokens(cell));
         let gallon = self.gallon.or(Some(Gallon::Us));
         let of = |unit: Option<&'static Unit>| unit.is_some_and(|unit| unit.dimension == dimension);
-        let in_heading = notes::stated(self.heading, self.layout.language, gallon).iter().any(|stated| of(stated.unit));
+        let in_heading =
+            notes::stated(self.heading, self.layout.language, gallon, &[]).iter().any(|stated| of(stated.unit));
         in_heading || below.is_some_and(|words| of(notes::unit_of(&words, gallon)))
     }
 

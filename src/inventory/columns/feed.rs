@@ -5,14 +5,12 @@ use super::evidence::{LIKELY, Reading, SURE};
 use super::units::{self, Settled, Source, Statements};
 use super::{Feed, Planner, Shape, is_diameter, map_line};
 use crate::field::rules::{Beside, UnitSystem};
-use crate::field::{FIELD_COUNT, FIELDS, Field, Kind, WellType};
+use crate::field::{FIELD_COUNT, FIELDS, Field, Kind};
 use crate::finding::catalogue;
 use crate::inventory::beside::Aside;
-use crate::inventory::cell::Datum;
 use crate::inventory::heading::{self, Datum as CountedFrom, HeadingUnit};
-use crate::inventory::lexicon::{self, Concept};
-use crate::inventory::rows::CellKind;
-use crate::quantity::parse::plain;
+use crate::inventory::lexicon::{self, Concept, Language};
+use crate::inventory::notes;
 use crate::quantity::unit::{Dimension, Unit};
 
 /// Headings of the land survey: town, range and section.
@@ -70,6 +68,7 @@ impl Planner<'_> {
         });
         let outer_beside = headings.iter().any(|heading| heading::squash(heading).ends_with("diameterout"));
         self.type_column = assignment.chosen[Field::WellType as usize].as_ref().map(|reading| reading.column);
+        self.own_types = self.codes_of_types();
         let known = self.stated_units(assignment);
         for definition in &FIELDS {
             let field = definition.field;
@@ -142,7 +141,8 @@ impl Planner<'_> {
                 continue;
             }
             let heading = &self.table.headings[reading.column];
-            let statements = units::statements(reading, heading, &self.table.layout, self.rules.system);
+            let statements =
+                units::statements(reading, heading, &self.table.layout, self.rules.system, &self.own_types);
             let stated =
                 units::of_heading(&reading.named.unit).or(statements.unit.map(|settled| settled.unit)).or_else(|| {
                     units::by_cells(field, &self.profiles[reading.column], &self.typed_values(reading.column))
@@ -224,7 +224,13 @@ impl Planner<'_> {
         };
         let Kind::Quantity(quantity) = field.definition().kind else { return feed };
         let imposed = self.rules.units.get(&field).copied();
-        let statements = units::statements(claim, &self.table.headings[column], &self.table.layout, self.rules.system);
+        let statements = units::statements(
+            claim,
+            &self.table.headings[column],
+            &self.table.layout,
+            self.rules.system,
+            &self.own_types,
+        );
         if imposed.is_none() {
             feed.unit_of_type.clone_from(&statements.by_type);
         }
@@ -291,7 +297,12 @@ impl Planner<'_> {
                     feed.barred = true;
                 }
             }
-            HeadingUnit::Unknown(written) if imposed.is_none() && !self.is_remark(written) => {
+            HeadingUnit::Unknown(written)
+                if imposed.is_none()
+                    && !self.is_remark(written)
+                    && statements.unit.is_none()
+                    && statements.by_type.is_empty() =>
+            {
                 let says = format!("\"{written}\" is not a unit that is known; the column is not read");
                 self.say(catalogue::HEADING_UNIT_UNKNOWN, Some(column), says, unit_line(quantity.unit));
                 feed.barred = true;
@@ -313,6 +324,11 @@ impl Planner<'_> {
             feed.barred = true;
         }
         self.level_from_top(&feed, field, column);
+        if field == Field::CasingDiameter {
+            let notes = self.table.layout.notes.iter();
+            feed.unless_noted = notes.flat_map(|note| notes::sizes_unless_noted(note, &self.own_types)).collect();
+        }
+        feed.feet_hyphen_inches = feed.unit.is_some_and(|unit| unit.symbol == "ft") && self.hyphens_join(column);
         feed
     }
 
@@ -339,6 +355,18 @@ impl Planner<'_> {
         if let Some(Settled { unit, source: Source::Heading }) = &statements.unit {
             feed.unit = Some(unit);
             return;
+        }
+        if statements.unit.is_none() && statements.by_type.is_empty() {
+            let depths = known.iter().find(|(of, ..)| !is_diameter(*of)).map(|(_, unit, _)| customary(unit));
+            let system = self.rules.system.map(|system| system != UnitSystem::Metric);
+            let language = (self.table.layout.language != Language::English).then_some(false);
+            let by_type = units::by_type(field, &typed, depths.or(system).or(language));
+            if !by_type.is_empty() {
+                self.units_by_type(field, column, &by_type);
+                feed.unit_of_type = by_type;
+                feed.unit_stated = true;
+                return;
+            }
         }
         let values = units::by_values(field, profile, &typed);
         let settled = statements.unit.or_else(|| {
@@ -388,24 +416,6 @@ impl Planner<'_> {
         }
     }
 
-    /// The bare numbers of a column with the type of their well, where the type is known.
-    fn typed_values(&self, column: usize) -> Vec<(WellType, f64)> {
-        let Some(types) = self.type_column else { return Vec::new() };
-        let Kind::Choice(choices) = Field::WellType.definition().kind else { return Vec::new() };
-        let sample = &self.table.sample;
-        (self.table.first_row..sample.len())
-            .filter_map(|row| {
-                let written = sample.cell(row, column).trim();
-                let number = plain(written).or_else(|| plain(&written.replacen(',', ".", 1)))?;
-                let text = sample.cell(row, types).trim();
-                let read = self.cells.read(Field::WellType, text, CellKind::Text, Default::default(), self.table.comma);
-                let Datum::Choice(at) = read.datum else { return None };
-                let (name, _) = choices.get(usize::from(at))?;
-                Some((WellType::by_name(name)?, number))
-            })
-            .collect()
-    }
-
     fn has_ground_elevation(&self) -> bool {
         self.table
             .headings
@@ -413,7 +423,7 @@ impl Planner<'_> {
             .any(|heading| heading::name(heading, None).is_some_and(|named| named.field == Field::GroundElevation))
     }
 
-    /// A bracket that is no unit but says something else: `(below rim)`, `(if known)`.
+    /// A bracket that is not a unit but says something else: `(below rim)`, `(if known)`.
     fn is_remark(&self, written: &str) -> bool {
         let words = lexicon::tokens(written);
         let meaning = lexicon::meaning(&words, self.table.layout.language);
@@ -459,8 +469,12 @@ const OPEN_EXACT: f64 = 0.5;
 
 /// Whether two units belong to one way of measuring.
 fn same_measure(one: &Unit, other: &Unit) -> bool {
-    let customary = |unit: &Unit| matches!(unit.symbol, "ft" | "in" | "yd" | "mil");
     customary(one) == customary(other)
+}
+
+/// Whether a unit belongs to feet and inches.
+fn customary(unit: &Unit) -> bool {
+    matches!(unit.symbol, "ft" | "in" | "yd" | "mil")
 }
 
 /// Whether a reading needs no word.

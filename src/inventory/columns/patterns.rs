@@ -179,6 +179,7 @@ const PATTERNS: &[Pattern] = &[
             (&[C::Diameter, C::Spring], 0.8), (&[C::Inside, C::Wall], 0.5),
         ],
         against: &[
+            C::Lower,
             C::Outside, C::Screen, C::Grout, C::Sewage, C::Tank, C::Date, C::Testing, C::Pump, C::Cost, C::Contact, C::Power,
             C::Accuracy, C::Thickness, C::Rate, C::Yield, C::Number, C::Find, C::Bottom, C::StickUp, C::Height, C::Material,
             C::Users, C::Region, C::Kind, C::State, C::Volume, C::Length, C::TotalDepth, C::Rock,
@@ -219,7 +220,7 @@ const PATTERNS: &[Pattern] = &[
     Pattern {
         field: Field::OpenHoleDiameter,
         names: &[
-            (&[C::Hole, C::Diameter], 0.88), (&[C::Hole, C::Size], 0.85), (&[C::Hole], 0.6), (&[C::Hole, C::Diameter, C::Rock], 0.92),
+            (&[C::Hole, C::Diameter], 0.88), (&[C::Diameter, C::Lower], 0.85), (&[C::Hole, C::Size], 0.85), (&[C::Hole], 0.6), (&[C::Hole, C::Diameter, C::Rock], 0.92),
             (&[C::Hole, C::Rock], 0.7), (&[C::Hole, C::Find], 0.5), (&[C::Hole, C::Casing], 0.6), (&[C::Hole, C::Bottom, C::Casing], 0.7), (&[C::Hole, C::Below, C::Casing], 0.92),
         ],
         against: &[C::Depth, C::Date, C::Screen, C::Grout, C::Tank, C::Water, C::Total, C::Number, C::Length],
@@ -364,7 +365,7 @@ pub fn speaks_against(meaning: &Meaning, field: Field) -> bool {
         .is_some_and(|pattern| pattern.against.iter().any(|concept| meaning.has(*concept)))
 }
 
-/// Whether a heading speaks of a length of something that is no well.
+/// Whether a heading speaks of a length of something that is not a well.
 pub fn is_of_something_else(meaning: &Meaning) -> bool {
     OTHER_LENGTHS.iter().any(|concept| meaning.has(*concept))
 }

@@ -6,7 +6,7 @@ use super::evidence::Reading;
 use super::feed::{is_deciding, is_sure};
 use super::units::{self, Settled, Source};
 use super::{Feed, Planner, map_line};
-use crate::field::{Field, Kind};
+use crate::field::{Field, Kind, WellType};
 use crate::finding::catalogue;
 use crate::inventory::heading::Datum;
 use crate::inventory::profile::Profile;
@@ -79,6 +79,20 @@ impl Planner<'_> {
         let with_unit = format!("{} ({symbol})", self.columns[column].heading);
         let finding = self.finding(catalogue::UNIT_BY_EVIDENCE, Some(column), says, help);
         self.findings.push(finding.suggesting(Some(with_unit)));
+    }
+
+    /// Each type of well has its own unit.
+    pub(super) fn units_by_type(&mut self, field: Field, column: usize, units: &[(WellType, &'static Unit)]) {
+        let each: Vec<String> = units
+            .iter()
+            .map(|(well_type, unit)| format!("{} for {} wells", unit.symbol, well_type.name().replace('_', " ")))
+            .collect();
+        let says = format!(
+            "the heading gives no unit; read in {}: only in these are the values of each type usual",
+            each.join(", in ")
+        );
+        let help = format!("no action needed if correct; else [inventory.units] {} = \"…\"", field.name());
+        self.say(catalogue::UNIT_BY_EVIDENCE, Some(column), says, help);
     }
 
     /// Most written units are not those of the campaign's system.

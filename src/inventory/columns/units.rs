@@ -58,7 +58,15 @@ pub struct Statements {
 }
 
 /// Gathers what is stated about a column beside its heading.
-pub fn statements(reading: &Reading, heading: &str, layout: &Layout, system: Option<UnitSystem>) -> Statements {
+///
+/// `codes` are the list's own words for types of well.
+pub fn statements(
+    reading: &Reading,
+    heading: &str,
+    layout: &Layout,
+    system: Option<UnitSystem>,
+    codes: &[(String, WellType)],
+) -> Statements {
     let field = reading.named.field;
     let gallon = system.and_then(UnitSystem::gallon);
     let mut found = Statements { unit: None, by_type: Vec::new(), datum: None };
@@ -66,8 +74,9 @@ pub fn statements(reading: &Reading, heading: &str, layout: &Layout, system: Opt
     if quantity.dimension != Dimension::Length {
         return found;
     }
-    let take = |text: &str, own: bool, found: &mut Statements| {
-        for Stated { unit, about, types, datum } in notes::stated(text, layout.language, gallon) {
+    let mut of_levels = None;
+    let mut take = |text: &str, own: bool, found: &mut Statements| {
+        for Stated { unit, about, types, datum } in notes::stated(text, layout.language, gallon, codes) {
             // What stands in the heading itself is about this column, whatever words it uses.
             if !own && !notes::concerns(about, field) {
                 continue;
@@ -84,7 +93,10 @@ pub fn statements(reading: &Reading, heading: &str, layout: &Layout, system: Opt
                     found.unit = Some(Settled { unit, source });
                 }
             }
-            if about != About::All || own {
+            // `Depths from the ground. Level from the rim`: what is said of levels alone counts before what is said of depths.
+            if about == About::Levels && field == Field::StaticWaterLevel && !own {
+                of_levels = of_levels.or(datum);
+            } else if about != About::All || own {
                 found.datum = found.datum.or(datum);
             }
         }
@@ -99,6 +111,7 @@ pub fn statements(reading: &Reading, heading: &str, layout: &Layout, system: Opt
     for note in &layout.notes {
         take(note, false, &mut found);
     }
+    found.datum = of_levels.or(found.datum);
     found
 }
 
@@ -145,6 +158,52 @@ pub fn by_values(field: Field, profile: &Profile, typed: &[(WellType, f64)]) -> 
     let [(best, unit), (next, _), ..] = shares.as_slice() else { return None };
     let source = Source::Values { share: (best * 100.0).round() as usize };
     (*best >= 0.8 && *next <= 0.35).then_some(Settled { unit, source })
+}
+
+/// Wells of a type below this number prove nothing.
+const FEWEST_OF_TYPE: usize = 3;
+
+/// The unit in which the values of each type of well are usual, where no single one suits all and each type has just one:
+/// 3 to 6 of dug wells and 4 to 8 of drilled ones are feet and inches.
+pub fn by_type(field: Field, typed: &[(WellType, f64)], customary: Option<bool>) -> Vec<(WellType, &'static Unit)> {
+    let candidates: &[&str] = match customary {
+        _ if !super::is_diameter(field) || field == Field::WallThickness => return Vec::new(),
+        Some(true) => &["in", "ft"],
+        Some(false) => &["mm", "cm", "m", "in"],
+        None => &["in", "ft", "mm", "cm", "m"],
+    };
+    let mut settled = Vec::new();
+    for well_type in WellType::ALL {
+        let values: Vec<f64> = typed.iter().filter(|(of, _)| *of == well_type).map(|(_, value)| *value).collect();
+        if values.len() < FEWEST_OF_TYPE {
+            continue;
+        }
+        let (low, high) = common_width(well_type);
+        let fitting = |symbol: &&&str| {
+            unit::by_symbol(symbol).is_some_and(|unit| {
+                let fits = |value: &&f64| (low * 0.999..=high * 1.001).contains(&unit.to_si(**value));
+                values.iter().filter(fits).count() * 10 >= values.len() * 9
+            })
+        };
+        let mut units = candidates.iter().filter(fitting);
+        let (Some(only), None) = (units.next(), units.next()) else { return Vec::new() };
+        settled.extend(unit::by_symbol(only).map(|unit| (well_type, unit)));
+    }
+    // One unit for all is the matter of `by_values`.
+    let differ = settled.windows(2).any(|pair| !std::ptr::eq(pair[0].1, pair[1].1));
+    if differ { settled } else { Vec::new() }
+}
+
+/// How wide nearly all wells of a type are, in metres: narrower than what is merely usual, to tell units apart. Common
+/// practice, no source.
+const fn common_width(well_type: WellType) -> (f64, f64) {
+    const INCH: f64 = crate::quantity::unit::INCH_M;
+    match well_type {
+        WellType::Drilled => (3.5 * INCH, 16.0 * INCH),
+        WellType::Driven => (1.0 * INCH, 4.0 * INCH),
+        WellType::Bored => (8.0 * INCH, 60.0 * INCH),
+        WellType::Dug | WellType::SpringBox => (24.0 * INCH, 120.0 * INCH),
+    }
 }
 
 /// The share of the bare numbers that are usual in a unit: by the type of each well, where types are known, for 120 is no

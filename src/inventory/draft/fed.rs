@@ -2,9 +2,11 @@
 
 use super::{Draft, trim};
 use crate::field::{Field, Kind, WellType};
+use crate::finding::catalogue;
 use crate::inventory::cell::Datum;
 use crate::inventory::columns::Feed;
-use crate::quantity::unit::Unit;
+use crate::quantity::format::quantity;
+use crate::quantity::unit::{self, Unit};
 
 impl Draft {
     /// The feed of this row: the second column's where the first says nothing.
@@ -19,17 +21,36 @@ impl Draft {
         also
     }
 
+    /// The type of well of this row, where it is read already.
+    fn type_of_row(&self) -> Option<WellType> {
+        match (self.datum(Field::WellType), Field::WellType.definition().kind) {
+            (Datum::Choice(at), Kind::Choice(choices)) => {
+                choices.get(usize::from(at)).and_then(|(name, _)| WellType::by_name(name))
+            }
+            _ => None,
+        }
+    }
+
+    /// The size that a note gives for a blank cell of this row's type of well.
+    pub(super) fn size_unless_noted(&mut self, field: Field, feed: &Feed) -> Option<f64> {
+        let well_type = self.type_of_row()?;
+        let (_, si) = feed.unless_noted.iter().find(|(of, _)| *of == well_type)?;
+        let unit = feed.unit.or_else(|| unit::by_symbol("in"))?;
+        let says = format!(
+            "nothing is written; {} taken, as the note above the table says of {} wells",
+            quantity(*si, unit, 4),
+            well_type.name().replace('_', " ")
+        );
+        self.say(catalogue::SIZE_FROM_NOTE, field, says, "no action needed if correct; otherwise fill in the cell");
+        Some(*si)
+    }
+
     /// The unit of bare numbers of a column in this row: that of the row's type of well, where the list has one for each.
     pub(super) fn unit_for_type(&self, feed: &Feed) -> Option<&'static Unit> {
         if feed.unit_of_type.is_empty() {
             return feed.unit;
         }
-        let well_type = match (self.datum(Field::WellType), Field::WellType.definition().kind) {
-            (Datum::Choice(at), Kind::Choice(choices)) => {
-                choices.get(usize::from(at)).and_then(|(name, _)| WellType::by_name(name))
-            }
-            _ => None,
-        };
+        let well_type = self.type_of_row();
         let of_type = |wanted: WellType| feed.unit_of_type.iter().find(|(of, _)| *of == wanted).map(|(_, unit)| *unit);
         // Without a type nobody knows which of the two units it is.
         well_type.and_then(|well_type| of_type(well_type).or(feed.unit))

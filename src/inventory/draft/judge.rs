@@ -3,6 +3,7 @@
 //! Told by the whole row: `Total` in the column of ids is a sum where no type stands beside it, and a well's name where one
 //! does. A row with a depth and a type is a well, whatever its name; that costs two looks.
 
+use super::super::cell::CellRules;
 use super::super::fate::Role;
 use super::super::heading::tidy;
 use super::super::phrases::{Class, Phrases, Token, tokens};
@@ -13,6 +14,8 @@ use crate::field::{Field, squash};
 use crate::finding::catalogue;
 use crate::inventory::cell::Datum;
 use crate::inventory::columns::Plan;
+use crate::place::Origin;
+use crate::quantity::parse::Comma;
 use crate::quantity::unit;
 
 /// The measures that a well is computed from.
@@ -41,7 +44,21 @@ pub fn worded(plan: &Plan) -> Vec<(usize, Role)> {
     columns
 }
 
-/// What a column that is no field is about, by its heading; nothing where its words are about a part of the well.
+/// What a sheet holds by its name, where that is not wells and no column says otherwise: `Tanks and taps`.
+pub fn sheet_of(origin: &Origin, plan: &Plan, cells: &CellRules) -> Option<(RowKind, String)> {
+    let name = origin.sheet.as_deref()?;
+    if plan.feeds.get(Field::WellType as usize)?.as_ref().is_some_and(|feed| !feed.barred) {
+        return None;
+    }
+    let is_thing = |text: &str| {
+        let read = cells.read(Field::WellType, text, CellKind::Text, Default::default(), Comma::ByForm);
+        read.remarks.iter().any(|remark| remark.code == catalogue::NOT_A_WELL)
+    };
+    let first = name.split_whitespace().next().unwrap_or_default();
+    (is_thing(name) || is_thing(first)).then(|| (RowKind::OtherSource, name.to_owned()))
+}
+
+/// What a column that is not a field is about, by its heading; nothing where its words are about a part of the well.
 fn role(heading: &str) -> Option<Role> {
     let words = tokens(heading);
     let phrases = Phrases::all();
@@ -86,7 +103,7 @@ fn role(heading: &str) -> Option<Role> {
 }
 
 impl Draft {
-    /// Finds out what the row is; a row that is no well keeps nothing of what was read.
+    /// Finds out what the row is; a row that is not a well keeps nothing of what was read.
     pub(super) fn judge(&mut self) {
         match self.kind_of_row() {
             Some((kind, seen)) => self.be_no_well(kind, &seen),
@@ -99,7 +116,7 @@ impl Draft {
         }
     }
 
-    /// Makes the row one that is no well; nothing else is worth saying of it.
+    /// Makes the row one that is not a well; nothing else is worth saying of it.
     pub(super) fn be_no_well(&mut self, kind: RowKind, seen: &str) {
         self.data.fill(Datum::Missing);
         self.spreads.clear();

@@ -21,6 +21,11 @@ type Later = (Statement, usize, String);
 impl Draft {
     /// Reads the words of the row.
     pub(super) fn read_words(&mut self) {
+        if let Some((kind, name)) = &self.table.sheet_of {
+            let (kind, name) = (*kind, name.clone());
+            self.be_no_well(kind, &name);
+            return;
+        }
         let phrases = Phrases::all();
         let mut later: Vec<Later> = Vec::new();
         let mut told: Option<(Told, usize, Role)> = None;
@@ -54,11 +59,42 @@ impl Draft {
         if later.is_empty() {
             self.doubted();
         }
+        let told_of: Vec<usize> = later.iter().map(|(_, column, _)| *column).collect();
+        self.unread_measures(&told_of);
         // Of several facts about one measure the last one written is the latest.
         for field in [Field::TotalDepth, Field::StaticWaterLevel, Field::CasingDiameter] {
             if let Some(fact) = later.iter().rposition(|(statement, ..)| statement.field == field) {
                 let (statement, column, words) = later.swap_remove(fact);
                 self.overrule(&statement, column, &words);
+            }
+        }
+    }
+
+    /// Remarks that may change a measure, and of which nothing was put to use: a person looks at them.
+    fn unread_measures(&mut self, told_of: &[usize]) {
+        for at in 0..self.table.worded.len() {
+            let (column, role) = self.table.worded[at];
+            let text = self.cell(column);
+            let said = |finding: &Finding| {
+                finding.code == catalogue::REMARK_AGAINST_CELL
+                    && finding.place.column.as_ref().is_some_and(|place| place.number as usize == column + 1)
+            };
+            if role != Role::Notes
+                || !(6..=LONGEST).contains(&text.len())
+                || told_of.contains(&column)
+                || self.findings.iter().any(said)
+            {
+                continue;
+            }
+            if let Some((from, to)) = remarks::may_measure(&tokens(text)) {
+                let part = text.get(from..to).unwrap_or(text);
+                let says = format!("\"{part}\" may change what is measured here; it was not put to use");
+                self.say_in(
+                    catalogue::REMARK_WITH_MEASURES,
+                    column,
+                    says,
+                    "no action needed if the cells are right; otherwise correct them",
+                );
             }
         }
     }

@@ -6,7 +6,7 @@ use compact_str::CompactString;
 
 use super::super::beside::{self, Qualifier, UnitWritten};
 use super::super::cell::{ColumnUnit, Datum, Known, Said, Understood, is_aside, quick_number, same_family};
-use super::super::columns::{Feed, Plan};
+use super::super::columns::{Feed, Plan, feet_and_inches};
 use super::super::fill_down::is_ditto;
 use super::super::rows::{CellKind, Damage, LONGEST_CELL, Rows};
 use super::coded::decoded;
@@ -66,6 +66,12 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
                 draft.keep_said(field, Said { from: Some(from), ..Said::default() });
             }
             draft.data[slot] = settled.unwrap_or_default();
+            if typed.is_empty()
+                && !feed.unless_noted.is_empty()
+                && let Some(si) = draft.size_unless_noted(field, feed)
+            {
+                draft.data[slot] = Datum::Number(si);
+            }
             if !text.is_empty() {
                 let of_column = draft.unit_for_type(feed);
                 let mut unit = ColumnUnit { unit: of_column, stated: feed.unit_stated || !feed.unit_unsaid };
@@ -106,15 +112,19 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
                     continue; // What it stands for is known when the row above is.
                 }
                 let (bare, own) = match species::at_end(field, text) {
-                    // A symbol alone is no value: `S` may mean strong, `N` no.
+                    // A symbol alone is not a value: `S` may mean strong, `N` no.
                     ("", _) => (text, None),
                     cut => cut,
                 };
                 let kind = rows.kind(row, feed.column);
                 let signed;
-                let understood = match Qualifier::of(qualifier) {
-                    Some(Qualifier::Sign(sign)) if !table.cells.says_nothing(field, bare) => {
+                let understood = match (Qualifier::of(qualifier), unhyphened(feed, bare)) {
+                    (Some(Qualifier::Sign(sign)), _) if !table.cells.says_nothing(field, bare) => {
                         signed = table.cells.read(field, &format!("{sign}{bare}"), kind, unit, table.comma);
+                        &signed
+                    }
+                    (_, Some(joined)) => {
+                        signed = table.cells.read(field, &joined, kind, unit, table.comma);
                         &signed
                     }
                     _ => known.read(field, bare, kind, unit),
@@ -184,6 +194,12 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
     draft
 }
 
+/// `24-6` as `24 ft 6 in`, where hyphens join feet and inches in the column.
+fn unhyphened(feed: &Feed, text: &str) -> Option<String> {
+    let (feet, inches) = feed.feet_hyphen_inches.then(|| feet_and_inches(text)).flatten()?;
+    Some(format!("{feet} ft {inches} in"))
+}
+
 /// The slots of the fields that a plan feeds or the scenario file fixes.
 pub fn slots(plan: &Plan, fixed: &[Option<(Datum, Box<str>)>]) -> [Option<u8>; FIELD_COUNT] {
     let mut slots = [None; FIELD_COUNT];
@@ -229,7 +245,7 @@ impl Draft {
         }
     }
 
-    /// Shows the sign beside a value with what was said because of it, from the finding `said` on; a word that is no sign
+    /// Shows the sign beside a value with what was said because of it, from the finding `said` on; a word that is not a sign
     /// that is known is said too.
     fn qualified(&mut self, field: Field, feed: &Feed, qualifier: &str, said: usize) {
         let Some(column) = feed.qualifier_column.and_then(|at| self.table.plan.columns.get(at)) else { return };

@@ -40,8 +40,39 @@ const MEANING: [&str; 15] = [
     "explicacao",
     "what it means",
 ];
-const FIELD: [&str; 10] =
-    ["field", "column", "variable", "heading", "item", "campo", "columna", "champ", "colonne", "coluna"];
+const FIELD: [&str; 15] = [
+    "field",
+    "column",
+    "variable",
+    "heading",
+    "item",
+    "list",
+    "list name",
+    "domain",
+    "campo",
+    "columna",
+    "champ",
+    "colonne",
+    "coluna",
+    "lista",
+    "liste",
+];
+
+/// Words over what is said of a field in a table that names fields without codes of their own.
+const SAYS: [&str; 12] = [
+    "how to fill it",
+    "how to fill",
+    "how to fill in",
+    "instructions",
+    "notes",
+    "note",
+    "remarks",
+    "comment",
+    "comments",
+    "details",
+    "remarques",
+    "observaciones",
+];
 
 /// Titles that name no column.
 const TITLES: [&str; 14] = [
@@ -185,7 +216,8 @@ fn in_use(line: &Line, columns: &[&Column]) -> bool {
 #[derive(Debug, Clone, Copy)]
 struct TableOfCodes {
     field: Option<usize>,
-    code: usize,
+    /// Where the codes stand; nothing in a table of fields, whose codes stand among the words about each.
+    code: Option<usize>,
     meaning: usize,
 }
 
@@ -193,8 +225,12 @@ impl TableOfCodes {
     fn at(cells: &[(usize, &str)]) -> Option<Self> {
         let find =
             |words: &[&str]| cells.iter().find(|(_, text)| words.contains(&folded(text).as_str())).map(|(at, _)| *at);
-        let (code, meaning) = (find(&CODE)?, find(&MEANING)?);
-        Some(Self { field: find(&FIELD), code, meaning })
+        let field = find(&FIELD);
+        if let (Some(code), Some(meaning)) = (find(&CODE), find(&MEANING)) {
+            return Some(Self { field, code: Some(code), meaning });
+        }
+        let meaning = find(&SAYS).or_else(|| find(&MEANING)).filter(|_| field.is_some() && cells.len() >= 3)?;
+        Some(Self { field, code: None, meaning })
     }
 }
 
@@ -261,7 +297,7 @@ impl Collector<'_> {
         }
     }
 
-    /// One row that is no well: a title, codes, or both.
+    /// One row that is not a well: a title, codes, or both.
     fn row(
         &mut self,
         page: usize,
@@ -278,7 +314,7 @@ impl Collector<'_> {
             if let Some(field) = table.field.and_then(cell) {
                 field.clone_into(title);
             }
-            let code = cell(table.code).filter(|code| definitions::is_code(code));
+            let code = table.code.and_then(cell).filter(|code| definitions::is_code(code));
             if let Some(code) = code {
                 let line = Line { codes: vec![(code.to_owned(), meaning.to_owned())], marked: true, ..Line::default() };
                 let title = title.clone();

@@ -78,12 +78,15 @@ fn codes_of(left: &str) -> Option<Vec<&str>> {
         return Some(vec![whole]);
     }
     let parts: Vec<&str> = whole.split([' ', '/']).filter(|part| !part.is_empty()).collect();
-    let joined =
-        parts.iter().any(|part| matches!(*part, "or" | "and" | "ou" | "o" | "y" | "e" | "&")) || whole.contains('/');
+    let joined = parts.iter().any(|part| matches!(*part, "anywhere" | "or" | "and" | "ou" | "o" | "y" | "e" | "&"))
+        || whole.contains('/');
     let codes: Vec<&str> = parts
         .into_iter()
         .filter(|part| {
-            !matches!(part.to_lowercase().as_str(), "or" | "and" | "ou" | "o" | "y" | "e" | "&" | "blank" | "empty")
+            !matches!(
+                part.to_lowercase().as_str(),
+                "or" | "and" | "ou" | "o" | "y" | "e" | "&" | "blank" | "empty" | "anywhere"
+            )
         })
         .collect();
     (joined && !codes.is_empty() && codes.iter().all(|code| is_code(code))).then_some(codes)
@@ -114,6 +117,7 @@ pub fn line(text: &str) -> Option<Line> {
         return None;
     }
     with_signs(text, &SURE, true)
+        .or_else(|| spread_out(text))
         .or_else(|| titled(text).and_then(|(title, rest)| spaced_out(title, rest)))
         .or_else(|| spaced_out("", text))
         .or_else(|| with_signs(text, &LIKELY, false))
@@ -126,11 +130,21 @@ pub fn among_words(text: &str) -> Option<Line> {
         // `negative = above` is a rule, not a code.
         let is_word =
             |codes: &[&str]| codes.iter().any(|code| code.len() > 4 && !code.contains(|c: char| c.is_ascii_digit()));
-        let read = marked(piece, &SURE).filter(|(codes, _)| !is_word(codes));
+        let read = marked(piece, &SURE).or_else(|| behind_words(piece)).filter(|(codes, _)| !is_word(codes));
         let codes = read.into_iter().flat_map(|(codes, meaning)| codes.into_iter().map(move |code| (code, meaning)));
         found.codes.extend(codes.map(|(code, meaning)| (code.to_owned(), meaning.to_owned())));
     }
     (!found.codes.is_empty()).then_some(found)
+}
+
+/// `pump off. -77 = flowing`: a number that is a code, behind other words.
+fn behind_words(piece: &str) -> Option<(Vec<&str>, &str)> {
+    let (left, right) = piece.split_once('=')?;
+    let code = left.trim().rsplit(char::is_whitespace).next()?;
+    let number = code.trim_start_matches('-');
+    let is_number = !number.is_empty() && number.bytes().all(|byte| byte.is_ascii_digit());
+    let right = right.trim();
+    (is_number && right.starts_with(char::is_alphabetic)).then_some((vec![code], right))
 }
 
 /// `Type: DR = drilled`: short words before the first colon.
@@ -165,6 +179,18 @@ fn with_signs(text: &str, signs: &[&str], sure: bool) -> Option<Line> {
         }
     }
     (!found.codes.is_empty()).then_some(found)
+}
+
+/// Codes apart by wide spaces, behind the name of their column: `KIND    10 drilled   20 bored   30 dug`.
+fn spread_out(text: &str) -> Option<Line> {
+    let mut parts = text.split("  ").map(str::trim).filter(|part| !part.is_empty());
+    let title = parts.next().filter(|title| title.split_whitespace().count() <= 2)?;
+    let mut found = Line { title: title.trim_end_matches(':').to_owned(), ..Line::default() };
+    for part in parts {
+        let (code, meaning) = spaced(part)?;
+        found.codes.push((code.to_owned(), meaning.to_owned()));
+    }
+    (found.codes.len() > 1).then_some(found)
 }
 
 /// Two codes or more with only a blank before their meanings; some may have a sign all the same.

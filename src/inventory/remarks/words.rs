@@ -15,6 +15,13 @@ pub static ANCHORS: [(&[&str], Way); 9] = [
             "approfondie",
             "recreuse",
             "surcreuse",
+            "surcreusee",
+            "profundizaron",
+            "profundizaram",
+            "afundaram",
+            "afundou",
+            "afundado",
+            "afundada",
             "refore",
             "profundizado",
             "profundizada",
@@ -161,7 +168,7 @@ pub static ANCHORS: [(&[&str], Way); 9] = [
     ),
 ];
 
-/// What a number counts that is no length.
+/// What a number counts that is not a length.
 pub(super) const OTHER_UNITS: &[&str] = &[
     "gpm",
     "gph",
@@ -252,6 +259,9 @@ pub(super) const TO: &[&str] = &[
     "@",
     "maintenant",
     "ahora",
+    "tiene",
+    "mide",
+    "tem",
     "agora",
     "es",
     "est",
@@ -423,4 +433,25 @@ pub(super) const MOVED: &[&str] = &[
     "down",
     "up",
     "abaisse",
+];
+
+/// Beginnings of words that make a number in a remark one of the well's own measures.
+pub(super) const MEASURES: &[&str] = &[
+    "water", "level", "dtw", "swl", "depth", "deep", "td", "bottom", "curb", "casing", "rim", "diam", "wide", "across",
+    "below", "agua", "nivel", "fondo", "brocal", "prof", "ancho", "diametro", "eau", "niveau", "fond", "marg",
+    "tubage", "fundo", "boca", "largura", "fundura",
+];
+
+/// A pump that runs while the level is taken.
+pub(super) const RUNNING: &[&str] = &[
+    "running",
+    "pumping",
+    "dropping",
+    "recovering",
+    "bombeando",
+    "bombeo",
+    "pompage",
+    "bombeamento",
+    "ligada",
+    "prendida",
 ];

@@ -19,9 +19,9 @@ use super::{Told, told};
 
 /// Rows of the largest sheet that a spreadsheet program opens.
 const MOST_ROWS: u32 = 1 << 24;
-/// Blanks that one mark stands for; more are no blanks between words.
+/// Blanks that one mark stands for; more are not blanks between words.
 const MOST_BLANKS: usize = 1024;
-/// Bytes of one cell; more is no cell of a list.
+/// Bytes of one cell; more is not a cell of a list.
 const LONGEST_CELL: usize = 1 << 20;
 /// What repetition may add to a table before it is refused, and how much more with each cell that is really there.
 const FREE_REPEATS: usize = 2_000_000;

@@ -57,6 +57,8 @@ const AROUND: &[&str] = &[
     "tour",
     "vuelta",
     "volta",
+    "roda",
+    "ruedo",
 ];
 const RADIUS: &[&str] = &["radius", "rad", "rayon", "radio", "raio"];
 /// Words that change nothing beside a shape.
@@ -66,7 +68,7 @@ const PLAIN: &[&str] = &[
     "block", "round", "way", "side", "corners", "corner", "cribbed", "planked", "de", "cada", "por", "d", "l",
 ];
 
-/// The diameter that a shape is worth; nothing where the text is no shape, or more than one.
+/// The diameter that a shape is worth; nothing where the text is not a shape, or more than one.
 pub(super) fn shape(items: &[Item<'_>], default: Option<&'static Unit>) -> Option<Worked> {
     let mut amounts: Vec<Amount> = Vec::new();
     let (mut by, mut square, mut around, mut radius) = (0, false, false, false);
@@ -157,6 +159,7 @@ pub(super) fn inside_of_pair(items: &[Item<'_>]) -> Option<Amount> {
 const OUTSIDE: &[&str] = &["od", "outside", "outer", "exterior", "externo", "extérieur", "exterieur", "ext", "øext"];
 const INSIDE: &[&str] = &["id", "inside", "inner", "interior", "interno", "intérieur", "interieur", "int"];
 const WALL: &[&str] = &[
+    "w",
     "wall",
     "walls",
     "thick",
@@ -188,6 +191,7 @@ pub(super) fn pipe(items: &[Item<'_>], default: Option<&'static Unit>) -> Option
             (word(1), word(2).filter(|_| items.get(at - 1).is_some_and(|item| item.is('-') || item.is('.'))));
         match near.or(far) {
             Some("sch" | "schedule" | "sched") => wall = Wall::Schedule(amount.value as u32),
+            Some("s") if matches!(amount.value as u32, 40 | 80) => wall = Wall::Schedule(amount.value as u32),
             Some("sdr" | "dr") => wall = Wall::Ratio(amount.value),
             _ => amounts.push(amount),
         }

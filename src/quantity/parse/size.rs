@@ -240,6 +240,14 @@ fn upright(
     {
         return read(amount).map(|reading| Some(Size::Water(reading)));
     }
+    if sort == Sort::Height && lengths(whole).next().is_none() && has(whole, FLUSH) {
+        let meter = unit::by_symbol("m");
+        return Ok(meter.map(|meter| {
+            let mut reading = Reading::plain(0.0, meter, true);
+            reading.note = Some("level with the ground".into());
+            Size::one(reading)
+        }));
+    }
     if sort != Sort::Level {
         return Ok(None);
     }
@@ -252,6 +260,9 @@ fn upright(
     }
     Ok(None)
 }
+
+/// A casing or rim that ends level with the ground.
+const FLUSH: &[&str] = &["flush", "rente", "ras", "rasant", "rasante", "level"];
 
 /// `31-4` in a column of feet: feet and inches where it cannot be a range, a doubt where it can.
 fn hyphened(items: &[Item<'_>], default: Option<&'static Unit>) -> Result<Option<Reading>, Trouble> {

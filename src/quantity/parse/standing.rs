@@ -86,13 +86,13 @@ const FULL: &[&str] = &[
 ];
 /// Words that may stand beside those of a full well and change nothing.
 const BESIDE_FULL: &[&str] = &[
-    "at", "the", "to", "it", "is", "well", "water", "of", "level", "top", "all", "year", "always", "and", "out",
-    "casing", "a", "al", "la", "el", "hasta", "ras", "de", "del", "suelo", "nivel", "au", "du", "sol", "à", "ao", "do",
-    "solo", "in", "with", "land", "static", "swl", "runs", "running", "spills", "spilling", "gl", "above", "head",
-    "agl", "ags", "pressure", "by", "itself", "right", "now", "today", "brim", "shut", "on", "own", "terre", "terra",
-    "tierra", "chão", "da", "niveau", "nível", "borde", "borda", "boca", "margelle", "brocal", "está", "esta", "est",
-    "l", "eau", "agua", "água", "le", "puits", "pozo", "poço", "os", "até", "haut", "arriba", "cima", "por", "par",
-    "o",
+    "at", "the", "to", "it", "since", "flood", "after", "is", "well", "water", "of", "level", "top", "all", "year",
+    "always", "and", "out", "casing", "a", "al", "la", "el", "hasta", "ras", "de", "del", "suelo", "nivel", "au", "du",
+    "sol", "à", "ao", "do", "solo", "in", "with", "land", "static", "swl", "runs", "running", "spills", "spilling",
+    "gl", "above", "head", "agl", "ags", "pressure", "by", "itself", "right", "now", "today", "brim", "shut", "on",
+    "own", "terre", "terra", "tierra", "chão", "da", "niveau", "nível", "borde", "borda", "boca", "margelle", "brocal",
+    "está", "esta", "est", "l", "eau", "agua", "água", "le", "puits", "pozo", "poço", "os", "até", "haut", "arriba",
+    "cima", "por", "par", "o",
 ];
 
 /// Whether one of the words stands among the items.

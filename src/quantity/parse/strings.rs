@@ -90,7 +90,7 @@ fn signs(items: &[Item<'_>]) -> Option<Vec<Sign>> {
         }
         at += 1;
     }
-    // An outside diameter without a wall is no inside one.
+    // An outside diameter without a wall is not an inside one.
     (!signs.iter().any(|sign| matches!(sign, Sign::Outside | Sign::Wall))).then_some(signs)
 }
 

@@ -1,0 +1,48 @@
+//! The types of the wells of a table, as far as its sample tells: for units that go by type, and for the list's own codes.
+
+use super::Planner;
+use crate::field::{Field, Kind, WellType};
+use crate::inventory::cell::Datum;
+use crate::inventory::lexicon;
+use crate::inventory::rows::CellKind;
+use crate::quantity::parse::plain;
+
+impl Planner<'_> {
+    /// The bare numbers of a column with the type of their well, where the type is known.
+    pub(super) fn typed_values(&self, column: usize) -> Vec<(WellType, f64)> {
+        let Some(types) = self.type_column else { return Vec::new() };
+        let sample = &self.table.sample;
+        (self.table.first_row..sample.len())
+            .filter_map(|row| {
+                let written = sample.cell(row, column).trim();
+                let number = plain(written).or_else(|| plain(&written.replacen(',', ".", 1)))?;
+                Some((self.type_meant(types, sample.cell(row, types).trim())?, number))
+            })
+            .collect()
+    }
+
+    /// The type of well that a cell of the column of types says, also by a code that the file explains.
+    fn type_meant(&self, types: usize, text: &str) -> Option<WellType> {
+        let Kind::Choice(choices) = Field::WellType.definition().kind else { return None };
+        let sheet = self.table.origin.sheet.as_deref().unwrap_or_default();
+        let text = self.table.legend.meaning(sheet, &self.table.headings[types], text).unwrap_or(text);
+        let read = self.cells.read(Field::WellType, text, CellKind::Text, Default::default(), self.table.comma);
+        let Datum::Choice(at) = read.datum else { return None };
+        WellType::by_name(choices.get(usize::from(at))?.0)
+    }
+
+    /// The list's own short words for types of well, as its notes may use them.
+    pub(super) fn codes_of_types(&self) -> Vec<(String, WellType)> {
+        let Some(types) = self.type_column else { return Vec::new() };
+        let sample = &self.table.sample;
+        let mut codes: Vec<(String, WellType)> = Vec::new();
+        for row in self.table.first_row..sample.len() {
+            let text = lexicon::fold(sample.cell(row, types).trim());
+            let is_code = (2..=5).contains(&text.chars().count()) && text.chars().all(char::is_alphanumeric);
+            if is_code && codes.iter().all(|(code, _)| *code != text) {
+                codes.extend(self.type_meant(types, &text).map(|well_type| (text, well_type)));
+            }
+        }
+        codes
+    }
+}
