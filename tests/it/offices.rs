@@ -3,7 +3,10 @@
 //!
 //! The lists and their truth (`fixtures/lists`) were written by people who had not seen the program's vocabulary; the
 //! liters are worked out from the facts of each well, not by the program. The rules were written with the lists of
-//! [`DEVELOPED`] in sight. The others were kept apart until the rules stood, and are measured against lower bounds.
+//! [`DEVELOPED`] in sight. The others came in three lots, each measured once before anybody had looked at it: 64 of 612
+//! treatable rows were read right of the first lot, 77 of 277 of the second ([`SECOND`]), 213 of 404 of the third
+//! ([`THIRD`]), none of those planned wrong without a warning. What they showed went into the rules after that, so none of
+//! them is blind any more.
 
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
@@ -32,6 +35,25 @@ const DEVELOPED: [&str; 12] = [
     "quillan_small_systems",
     "sawtell_district_townships",
     "tarrow_wellbook",
+];
+
+/// The second lot.
+const SECOND: [&str; 5] = [
+    "caderno_posto_saude",
+    "college_gps_survey",
+    "district_ledger_typed",
+    "inventaire_points_eau",
+    "pozos_auxilio_municipal",
+];
+
+/// The third lot.
+const THIRD: [&str; 6] = [
+    "flood_desk_calls",
+    "health_unit_inventory",
+    "parish_phone_survey",
+    "permit_extract_q3",
+    "pump_route_cards",
+    "road_crew_farms",
 ];
 
 /// What a careful person makes of a row.
@@ -222,10 +244,10 @@ fn lists() -> BTreeMap<String, PathBuf> {
 }
 
 /// Scores of a set of lists, printed a line each: without an answer, and with the open questions answered.
-fn measured(developed: bool) -> (Score, Score) {
+fn measured(belongs: impl Fn(&str) -> bool) -> (Score, Score) {
     let (mut plain, mut with_answers) = (Score::default(), Score::default());
     for (name, path) in lists() {
-        if DEVELOPED.contains(&name.as_str()) != developed {
+        if !belongs(&name) {
             continue;
         }
         let truth = truth(&name);
@@ -247,7 +269,7 @@ fn measured(developed: bool) -> (Score, Score) {
 
 #[test]
 fn lists_of_offices_are_read_as_a_careful_person_reads_them() {
-    let (plain, with_answers) = measured(true);
+    let (plain, with_answers) = measured(|name| DEVELOPED.contains(&name));
     assert!(plain.share_right() >= 0.85, "before any answer: {plain:?}");
     assert_eq!(plain.wrong_silently, 0, "planned wrong without a word: {plain:?}");
     assert_eq!(with_answers.wrong_silently, 0, "planned wrong without a word: {with_answers:?}");
@@ -255,8 +277,14 @@ fn lists_of_offices_are_read_as_a_careful_person_reads_them() {
 
 #[test]
 fn lists_that_were_kept_apart_are_hardly_ever_read_wrong_without_a_word() {
-    let (plain, _) = measured(false);
-    assert!(plain.share_right() >= 0.5, "before any answer: {plain:?}");
-    // One row says "drilled down to 240 in 1996" in its remark, beside a depth of 90: not understood yet.
-    assert!(plain.wrong_silently <= 1, "planned wrong without a word: {plain:?}");
+    let later = |name: &str| SECOND.contains(&name) || THIRD.contains(&name);
+    let (first, _) = measured(|name| !DEVELOPED.contains(&name) && !later(name));
+    let (second, _) = measured(|name| SECOND.contains(&name));
+    let (third, _) = measured(|name| THIRD.contains(&name));
+    assert!(first.share_right() >= 0.6, "first lot: {first:?}");
+    assert!(second.share_right() >= 0.85, "second lot: {second:?}");
+    assert!(third.share_right() >= 0.5, "third lot: {third:?}");
+    // A remark that says another level in words, and a depth that two remarks dispute: not understood yet.
+    let silently = first.wrong_silently + second.wrong_silently + third.wrong_silently;
+    assert!(silently <= 3, "planned wrong without a word: {first:?} {second:?} {third:?}");
 }
