@@ -1,4 +1,4 @@
-//! Documents and checked-in reports that are made from the code: the README's tables, and what the demo campaign produces.
+//! Documents and checked-in reports that are made from the code: the reference pages, the README's first screen, and what the demo campaign produces.
 //!
 //! `AFTERCREST_BLESS=1 cargo test --release documents` writes them anew; look at the difference before you commit it.
 
@@ -40,9 +40,12 @@ fn same_or_bless(path: &Path, made: &[u8]) {
     }
 }
 
-fn columns_table() -> String {
+/// Every field of a list.
+fn headings_page() -> String {
     let mut table = String::from(
-        "| field | unit read where none is written (us, metric, imperial) | some accepted headings | |\n|---|---|---|---|\n",
+        "# Headings\n\nThe fields that a list may give, the unit that is read where none is written, and some of the headings that are \
+         understood outright; others are understood by their words and by what stands below them. `aftercrest columns` prints \
+         the same.\n\n| field | unit read where none is written (us, metric, imperial) | some accepted headings | |\n|---|---|---|---|\n",
     );
     for definition in &FIELDS {
         let unit = match definition.kind {
@@ -60,20 +63,17 @@ fn columns_table() -> String {
     table
 }
 
-fn findings_table() -> String {
-    let mut table = String::from("| code | | severity | rule |\n|---|---|---|---|\n");
+/// Every finding with its rule.
+fn findings_page() -> String {
+    let mut table = String::from(
+        "# Findings\n\nWhat may be said of a list, with the rule behind it. `aftercrest explain CODE` prints what each one finds, why it \
+         matters, an example and how to fix it.\n\n| code | | severity | rule |\n|---|---|---|---|\n",
+    );
     for code in catalogue::ALL {
         let name = code.name().replace('-', " ");
         writeln!(table, "| {} | {name} | {} | {} |", code.id(), code.severity().word(), code.rule()).unwrap();
     }
     table
-}
-
-fn with_section(text: &str, mark: &str, content: &str) -> String {
-    let (open, close) = (format!("<!-- {mark} -->"), format!("<!-- /{mark} -->"));
-    let start = text.find(&open).unwrap() + open.len();
-    let end = text.find(&close).unwrap();
-    format!("{}\n{content}{}", &text[..start], &text[end..])
 }
 
 /// Every key that a campaign may state.
@@ -150,12 +150,49 @@ fn the_page_of_parameters_is_that_of_the_code() {
 }
 
 #[test]
-fn readme_tables_are_those_of_the_code() {
-    let path = root().join("README.md");
-    let text = std::fs::read_to_string(&path).unwrap();
-    let made = with_section(&text, "columns", &columns_table());
-    let made = with_section(&made, "findings", &findings_table());
-    same_or_bless(&path, made.as_bytes());
+fn the_pages_of_headings_and_findings_are_those_of_the_code() {
+    same_or_bless(&root().join("reports/headings.md"), headings_page().as_bytes());
+    same_or_bless(&root().join("reports/findings.md"), findings_page().as_bytes());
+}
+
+/// The blocks of a text that are fenced and marked with a language, or with none.
+fn blocks<'a>(text: &'a str, language: &str) -> Vec<&'a str> {
+    let open = format!("\n```{language}\n");
+    text.match_indices(&open)
+        .filter_map(|(at, _)| text[at + open.len()..].split_once("\n```").map(|(block, _)| block))
+        .collect()
+}
+
+#[test]
+fn the_first_screen_of_the_readme_is_what_the_program_says() {
+    let readme = std::fs::read_to_string(root().join("README.md")).unwrap();
+    let folder = tempfile::tempdir().unwrap();
+    let place = |name: &str, block: &str| std::fs::write(folder.path().join(name), format!("{block}\n")).unwrap();
+    place("wells.csv", blocks(&readme, "csv")[0]);
+    place("plan.toml", blocks(&readme, "toml")[0]);
+    let said = |arguments: &[&str]| {
+        let ran = Command::new(env!("CARGO_BIN_EXE_aftercrest"))
+            .args(arguments)
+            .current_dir(folder.path())
+            .env_remove("SOURCE_DATE_EPOCH")
+            .output()
+            .unwrap();
+        assert_eq!(ran.status.code(), Some(1), "{}", String::from_utf8_lossy(&ran.stderr));
+        String::from_utf8(ran.stdout).unwrap()
+    };
+    let planned = said(&["plan", "wells.csv", "--scenarios", "plan.toml", "--out", "campaign"]);
+    let checked = said(&["check", "wells.csv", "--scenarios", "plan.toml", "--all"]);
+    let shown = |begins: &str| {
+        let plain = blocks(&readme, "");
+        (*plain.iter().find(|block| block.starts_with(begins)).unwrap_or_else(|| panic!("no block {begins:?}")))
+            .to_owned()
+    };
+    for line in shown("4 of 6 well visits planned").lines() {
+        assert!(planned.contains(line), "{line:?} is not said:\n{planned}");
+    }
+    for line in shown("check [I109]").lines() {
+        assert!(checked.contains(line), "{line:?} is not said:\n{checked}");
+    }
 }
 
 /// The demo campaign's outputs that a person can read as a difference; the others are held by tests of their own.
