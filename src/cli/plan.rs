@@ -122,7 +122,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         lists: &names,
         table_file,
     };
-    xlsx::write_book(&staged.path(WORKBOOK), &report::book(&matter))?;
+    xlsx::write_book(&staged.path(WORKBOOK), &report::book(&matter)?)?;
     html::write_page(&staged.path(REPORT), &report::page::document(&matter))?;
     let mut written: Vec<String> = [WORKBOOK, REPORT, TOTALS, ORDERS, FINDINGS].map(str::to_owned).to_vec();
     written.extend(write_cards(&staged, &plan, &run, language(options.language))?);

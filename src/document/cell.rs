@@ -5,6 +5,7 @@
 use chrono::NaiveDate;
 
 use super::entry::{Entry, Remark};
+use super::formula::{Formula, Name};
 
 /// What a cell holds.
 #[derive(Debug, Clone, PartialEq)]
@@ -22,6 +23,8 @@ pub enum Value {
     },
     /// A count.
     Count(u64),
+    /// A formula, with what it comes to.
+    Formula(Box<Formula>),
 }
 
 impl Value {
@@ -62,6 +65,8 @@ pub enum Role {
     Caution,
     /// An empty cell to be filled in by hand.
     Blank,
+    /// A value that may be changed, and that others follow.
+    Input,
 }
 
 /// A cell.
@@ -99,6 +104,11 @@ impl Cell {
         Self::new(Value::Count(count), Role::Body)
     }
 
+    /// A formula.
+    pub fn formula(formula: Formula) -> Self {
+        Self::new(Value::Formula(Box::new(formula)), Role::Body)
+    }
+
     /// Nothing.
     pub const fn empty() -> Self {
         Self::new(Value::Empty, Role::Body)
@@ -133,6 +143,14 @@ pub struct Layout {
     pub entries: Vec<Entry>,
     /// Notes that belong to cells.
     pub remarks: Vec<Remark>,
+    /// Columns from the left that are printed on every page.
+    pub repeat_columns: u16,
+    /// Row of headings that is printed on every page, where nothing is filtered by it.
+    pub repeat_rows: Option<u32>,
+    /// Rows that begin a page.
+    pub breaks: Vec<u32>,
+    /// Columns that are printed, from the left; all where nothing is said.
+    pub printed_columns: Option<u16>,
 }
 
 /// One sheet.
@@ -195,6 +213,8 @@ pub struct Book {
     pub date: Option<NaiveDate>,
     /// The sheets in reading order.
     pub sheets: Vec<Sheet>,
+    /// Names of cells, for formulas.
+    pub names: Vec<Name>,
 }
 
 /// A plain table for machines: headings that end in the unit, and rows at full precision.

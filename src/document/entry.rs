@@ -13,6 +13,8 @@ pub enum Allowed {
     /// One of these words, as a rule; something else is asked about, not refused. For tables whose rows people sort: a list
     /// of words stays in its place when its row moves away.
     Among(Vec<String>),
+    /// One of the words that stand in the cells of this name.
+    Cells(String),
     /// A number from the first to the second, both included; something else is asked about, not refused, because a reader
     /// of lists understands `6 1/4` and `not known` as well.
     Between(f64, f64),

@@ -9,3 +9,4 @@ pub mod cell;
 pub mod chart;
 pub mod entry;
 pub mod figure;
+pub mod formula;

@@ -82,6 +82,14 @@ impl<'a> Plan<'a> {
         Ok(self.overrides.reason(self.mask(well)?))
     }
 
+    /// Which overrides hold for each of some wells, a bit each.
+    ///
+    /// # Errors
+    /// When an override cannot be evaluated.
+    pub fn masks(&self, wells: &[&Well]) -> Result<Vec<u64>> {
+        self.overrides.conditions().masks(wells)
+    }
+
     /// Which overrides hold for one well.
     fn mask(&self, well: &Well) -> Result<u64> {
         Ok(self.overrides.conditions().masks(&[well])?.first().copied().unwrap_or(0))

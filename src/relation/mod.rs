@@ -17,7 +17,7 @@ pub mod rung;
 pub mod units;
 mod water;
 
-pub use expression::{Expression, Operand, Operands, Part, Reading, Test};
+pub use expression::{Expression, Operand, Operands, Part, Reading, SLACK, Test};
 pub use given::{Given, describe};
 pub use rung::Rung;
 

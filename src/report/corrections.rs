@@ -91,7 +91,7 @@ impl Worklist {
         });
         sheet.layout.widths = vec![9.0, 22.0, 12.0, 7.0, 8.0, 14.0, 18.0, 22.0, 18.0, 48.0, 44.0, 16.0, 18.0, 20.0];
         sheet.layout.landscape = true;
-        Book { title: "Corrections".to_owned(), date: None, sheets: vec![sheet] }
+        Book { title: "Corrections".to_owned(), date: None, sheets: vec![sheet], names: Vec::new() }
     }
 }
 

@@ -14,6 +14,7 @@ pub mod defaults;
 pub mod doubts;
 mod field;
 mod findings;
+mod live;
 mod method;
 pub mod moving;
 mod orders;
@@ -31,6 +32,7 @@ pub mod working;
 
 use crate::document::cell::{Book, Sheet};
 use crate::engine::{Plan, Run};
+use crate::error::Result;
 use crate::field::rules::Correction;
 use crate::finding::Finding;
 use crate::rollup::orders::Orders;
@@ -116,23 +118,31 @@ impl Matter<'_> {
 }
 
 /// The workbook of a run.
-pub fn book(matter: &Matter<'_>) -> Book {
-    let mut sheets: Vec<Sheet> = vec![
-        summary::sheet(matter),
-        compare::sheet(matter),
+///
+/// # Errors
+/// When an override cannot be asked of the wells.
+pub fn book(matter: &Matter<'_>) -> Result<Book> {
+    let mut names = Vec::new();
+    let (order, wells, workings, is_live) = match live::sheets(matter)? {
+        Some(live) => {
+            names = live.names;
+            (Some(live.order), live.wells, live.workings, true)
+        }
+        None => (None, wells::sheet(matter), Vec::new(), false),
+    };
+    let mut sheets: Vec<Sheet> = vec![summary::sheet(matter, is_live.then_some(&mut names)), compare::sheet(matter)];
+    sheets.extend(order);
+    sheets.extend([
         orders::sheet(matter),
-        wells::sheet(matter),
+        wells,
         field::sheet(matter),
         findings::sheet(matter),
         findings::by_cell(matter),
         quality::sheet(matter),
         assumptions::sheet(matter),
-        method::sheet(matter),
-        cautions::sheet(matter),
-    ];
-    if let Some(corrections) = corrections::sheet(matter) {
-        let behind = sheets.iter().position(|sheet| sheet.name == "Assumptions").map_or(sheets.len(), |at| at + 1);
-        sheets.insert(behind, corrections);
-    }
-    Book { title: matter.plan.campaign.title.clone(), date: matter.date, sheets }
+    ]);
+    sheets.extend(corrections::sheet(matter));
+    sheets.extend([method::sheet(matter), cautions::sheet(matter)]);
+    sheets.extend(workings);
+    Ok(Book { title: matter.plan.campaign.title.clone(), date: matter.date, sheets, names })
 }

@@ -4,16 +4,21 @@ use super::Matter;
 use super::show::Shown;
 use crate::caution;
 use crate::document::cell::{Cell, Role, Sheet};
+use crate::document::formula::Name;
 use crate::finding::Severity;
 use crate::kernel::requirement::Stock;
 use crate::rollup::Sums;
 use crate::rollup::orders::ItemKind;
 
-pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
+pub(super) fn sheet(matter: &Matter<'_>, names: Option<&mut Vec<Name>>) -> Sheet {
     let mut sheet = Sheet::new("Summary");
+    let is_live = names.is_some();
     let campaign = matter.plan.campaign;
     let run = matter.run;
     sheet.title(&campaign.title);
+    if let Some(names) = names {
+        super::live::picker(matter, &mut sheet, names);
+    }
     sheet.wide(format!("{}.", matter.coverage()), Role::Total);
     if run.held_back > 0 {
         sheet.wide(
@@ -77,6 +82,9 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         let short = lines().any(|line| line.kind == ItemKind::Product && line.short > 0.0);
         let mut row = vec![Cell::text(&case.scenario.name), Cell::text(&campaign.products[case.scenario.product].name)];
         row.extend(sums_cells(&sums, product, volume, mass));
+        if is_live {
+            super::live::follow(&mut row, matches!(case.stock.prepared.stock, Stock::Liquid { .. }));
+        }
         if let Some(in_all) = row.last_mut().filter(|_| short) {
             in_all.role = Role::Flagged;
         }
@@ -86,6 +94,9 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
             Cell::number(sums.flush_h, 0),
             Cell::number(cost.unwrap_or(f64::NAN), 2),
         ]);
+        if is_live {
+            super::live::follow_rest(&mut row);
+        }
         sheet.push(row);
     }
     sheet.layout.filter_row = None;

@@ -18,7 +18,7 @@ const ESSENTIAL: [Field; 5] =
 
 /// A blank inventory in the units of a system.
 pub fn book(system: UnitSystem) -> Book {
-    Book { title: "List of wells".to_owned(), date: None, sheets: vec![wells(system), help(system)] }
+    Book { title: "List of wells".to_owned(), date: None, sheets: vec![wells(system), help(system)], names: Vec::new() }
 }
 
 fn wells(system: UnitSystem) -> Sheet {
@@ -144,7 +144,7 @@ fn allowed(definition: &Definition, system: UnitSystem) -> Allowed {
 
 fn allowed_in_words(definition: &Definition, system: UnitSystem) -> String {
     match allowed(definition, system) {
-        Allowed::Text => String::new(),
+        Allowed::Text | Allowed::Cells(_) => String::new(),
         Allowed::OneOf(words) | Allowed::Among(words) => words.join(", "),
         Allowed::Between(low, high) => {
             let unit = definition.field.quantity().and_then(|quantity| unit_of(quantity, system));

@@ -49,7 +49,8 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     sheet
 }
 
-fn width(id: &str) -> f64 {
+/// Width of a column, in characters.
+pub(super) fn width(id: &str) -> f64 {
     match id {
         "scenario" => 30.0,
         "product" | "reasons" | "measured_unit" | "neutralizer" => 14.0,

@@ -12,6 +12,7 @@ use std::path::{Path, PathBuf};
 use std::sync::{Mutex, PoisonError};
 
 use crate::document::cell::{Grid, Value};
+use crate::document::formula::Outcome;
 use crate::error::{Error, Result};
 use crate::table::{ColumnCells, ColumnHead, TableBatch, TableSink};
 
@@ -102,6 +103,10 @@ pub fn write_grid(path: &Path, grid: &Grid) -> Result<()> {
                 Value::Text(text) => harmless(text).into_owned(),
                 Value::Number { value, .. } => plain(number.format(*value)).to_owned(),
                 Value::Count(count) => count.to_string(),
+                Value::Formula(formula) => match &formula.outcome {
+                    Outcome::Number(value) => plain(number.format(*value)).to_owned(),
+                    Outcome::Text(text) => harmless(text).into_owned(),
+                },
             })
             .collect();
         write_record(&mut lines, cells.into_iter().map(Cow::Owned)).map_err(failed)?;

@@ -1,7 +1,8 @@
 //! Cells to be filled in, as a workbook has them: data validation and notes.
 
 use rust_xlsxwriter::{
-    DataValidation, DataValidationErrorStyle, DataValidationRule, Format, FormatAlign, Note, Worksheet, XlsxError,
+    DataValidation, DataValidationErrorStyle, DataValidationRule, Format, FormatAlign, Formula, Note, Worksheet,
+    XlsxError,
 };
 
 use crate::document::cell::Layout;
@@ -41,6 +42,7 @@ fn validation(entry: &Entry) -> Result<DataValidation, XlsxError> {
         Allowed::Among(words) => {
             DataValidation::new().allow_list_strings(words)?.set_error_style(DataValidationErrorStyle::Warning)
         }
+        Allowed::Cells(name) => DataValidation::new().allow_list_formula(Formula::new(format!("={name}"))),
         Allowed::Between(low, high) => DataValidation::new()
             .allow_decimal_number(DataValidationRule::Between(*low, *high))
             .set_error_style(DataValidationErrorStyle::Warning),

@@ -8,6 +8,7 @@ pub mod csv;
 pub mod earlier;
 mod entries;
 pub mod folder;
+mod formulas;
 pub mod html;
 pub mod json;
 mod new_file;

@@ -11,7 +11,9 @@ use rust_xlsxwriter::{
     DocProperties, ExcelDateTime, Format, FormatAlign, FormatBorder, Workbook, Worksheet, XlsxError,
 };
 
+use super::formulas;
 use crate::document::cell::{Book, Cell, Role, Sheet, Value};
+use crate::document::formula::Outcome;
 use crate::error::{Error, Result};
 
 /// Day written into a workbook of a plan without a date; the first that a workbook's file parts can carry.
@@ -57,6 +59,9 @@ fn build(book: &Book) -> std::result::Result<Workbook, XlsxError> {
         let worksheet = workbook.add_worksheet();
         write_sheet(worksheet, sheet, &book.title, &mut formats)?;
     }
+    for name in &book.names {
+        workbook.define_name(&name.name, &formulas::range(name))?;
+    }
     Ok(workbook)
 }
 
@@ -95,6 +100,18 @@ fn write_sheet(
         worksheet.autofilter(row, 0, last, columns - 1)?;
         worksheet.set_repeat_rows(row, row)?;
     }
+    if let Some(row) = layout.repeat_rows {
+        worksheet.set_repeat_rows(row, row)?;
+    }
+    if layout.repeat_columns > 0 {
+        worksheet.set_repeat_columns(0, layout.repeat_columns - 1)?;
+    }
+    if !layout.breaks.is_empty() {
+        worksheet.set_page_breaks(&layout.breaks)?;
+    }
+    if let (Some(columns), Some(last)) = (layout.printed_columns, (sheet.rows.len() as u32).checked_sub(1)) {
+        worksheet.set_print_area(0, 0, last, columns - 1)?;
+    }
     if layout.landscape {
         worksheet.set_landscape();
     }
@@ -121,7 +138,14 @@ fn row_height(cells: &[Cell], wide: bool, widths: &[f64]) -> Option<f64> {
         return Some(HEAD_HEIGHT);
     }
     let lines = |(column, cell): (usize, &Cell)| {
-        let Value::Text(text) = &cell.value else { return 1.0 };
+        let text = match &cell.value {
+            Value::Text(text) => text,
+            Value::Formula(formula) => match &formula.outcome {
+                Outcome::Text(text) => text,
+                Outcome::Number(_) => return 1.0,
+            },
+            _ => return 1.0,
+        };
         // The indent and a little slack for wide letters leave less than the nominal width.
         let width = (widths.get(column).copied().unwrap_or(PLAIN_WIDTH) - 1.5).max(4.0);
         text.lines().map(|line| (line.chars().count() as f64 / width).ceil().max(1.0)).sum::<f64>().max(1.0)
@@ -141,8 +165,9 @@ fn write_cell(
     wide: bool,
     formats: &mut Formats,
 ) -> std::result::Result<(), XlsxError> {
-    let digits = match cell.value {
-        Value::Number { digits, .. } => Some(digits),
+    let digits = match &cell.value {
+        Value::Number { digits, .. } => Some(*digits),
+        Value::Formula(formula) => Some(formula.digits).filter(|_| matches!(formula.outcome, Outcome::Number(_))),
         Value::Count(_) => Some(0),
         Value::Empty | Value::Text(_) => None,
     };
@@ -153,6 +178,9 @@ fn write_cell(
         Value::Text(text) => worksheet.write_string_with_format(row, column, shortened(text), format).map(|_| ()),
         Value::Number { value, .. } => worksheet.write_number_with_format(row, column, *value, format).map(|_| ()),
         Value::Count(count) => worksheet.write_number_with_format(row, column, *count as f64, format).map(|_| ()),
+        Value::Formula(formula) => {
+            worksheet.write_formula_with_format(row, column, formulas::written(formula, row), format).map(|_| ())
+        }
     }
 }
 
@@ -179,6 +207,7 @@ const SLATE: u32 = 0x2F_4858;
 const PALE_SLATE: u32 = 0xE6_ECEF;
 const PALE_AMBER: u32 = 0xFB_EBCB;
 const RULE: u32 = 0x9F_B0B9;
+const PALE_INPUT: u32 = 0xFF_FBE0;
 
 fn make(role: Role, digits: Option<usize>, wide: bool) -> Format {
     let base = Format::new().set_font_name("Arial").set_font_size(10).set_align(FormatAlign::Top);
@@ -203,6 +232,8 @@ fn make(role: Role, digits: Option<usize>, wide: bool) -> Format {
         Role::Total => base.set_bold().set_background_color(PALE_SLATE),
         Role::Flagged => base.set_background_color(PALE_AMBER),
         Role::Caution => base.set_bold().set_background_color(PALE_AMBER),
+        // A frame and a tint; the frame survives a printer without color.
+        Role::Input => base.set_background_color(PALE_INPUT).set_border(FormatBorder::Thin).set_border_color(SLATE),
         // As text, so that what is typed stays as typed: a range such as 6-8 would become a date.
         Role::Blank => base.set_num_format("@").set_border(FormatBorder::Thin).set_border_color(RULE),
     }

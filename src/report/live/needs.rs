@@ -1,0 +1,479 @@
+//! What each depot needs of each item, what is bought for it, and what that costs: Needs, Packages, Prices, Stock.
+
+use super::super::show::Shown;
+use super::formula::SLACK;
+use super::inputs::tidy;
+use super::model::Model;
+use crate::document::cell::{Cell, Role, Sheet};
+use crate::document::entry::{Allowed, Entry};
+use crate::document::formula::{Pieces, Place};
+use crate::kernel::neutralizer::Agent;
+use crate::rollup::orders::{ItemKind, OrderLine};
+use crate::scenario::supply::Package;
+
+pub(super) const NEEDS: &str = "Needs";
+const PACKAGES: &str = "Packages";
+const PRICES: &str = "Prices";
+const STOCK: &str = "Stock";
+
+/// The sheets, and how the Order sheet finds its lines.
+pub(super) struct Needs {
+    pub needs: Sheet,
+    pub packages: Sheet,
+    pub prices: Sheet,
+    pub stock: Sheet,
+    /// What an order may hold for a depot, in order: its heading and how many kinds of package.
+    pub slots: Vec<(String, usize)>,
+}
+
+/// A package with the cells that say what it holds and costs.
+struct Priced {
+    text: String,
+    size: Place,
+    price: Place,
+    value: Option<f64>,
+    amount: f64,
+}
+
+pub(super) fn sheets(model: &mut Model<'_>) -> Needs {
+    let (prices, priced, visits) = prices(model);
+    let (stock, stocked) = stock(model);
+    let slots = slots(model);
+    let mut needs = Sheet::new(NEEDS);
+    needs.title("Needs: what each depot needs of each item, by scenario");
+    needs.note("Workings; nothing to change here. To buy is the first round, the repeat round and the handling loss, less what is on hand and on order.");
+    let heads = [
+        "No.",
+        "Scenario no.",
+        "Depot no.",
+        "Place in the order",
+        "Scenario",
+        "Depot",
+        "Item",
+        "Unit",
+        "First round",
+        "Repeat round",
+        "Handling loss",
+        "On hand",
+        "On order",
+        "To buy",
+        "Bought",
+        "Over",
+        "Not covered",
+        "Cost",
+        "First round, low",
+        "First round, high",
+        "Agent no.",
+        "Unpriced: 1",
+    ];
+    needs.heads(heads.map(str::to_owned));
+    let mut packages = Sheet::new(PACKAGES);
+    packages.title("Packages: how many of each to buy; change a count in a framed cell");
+    packages.note("The counts are those that cover each need at least cost; where a need changes, its alert on Order says whether they still do.");
+    let heads = [
+        "No.",
+        "Need no.",
+        "Kind",
+        "Scenario",
+        "Depot",
+        "Item",
+        "Package",
+        "Count",
+        "Holds",
+        "Unit",
+        "Price",
+        "Amount",
+        "Cost",
+        "Unpriced: 1",
+    ];
+    packages.heads(heads.map(str::to_owned));
+    let first = needs.rows.len() as u32;
+    let first_package = packages.rows.len() as u32;
+    let lines: Vec<OrderLine> = model.matter.orders.lines.clone();
+    for (at, line) in lines.iter().enumerate() {
+        let shown = Shown::of(line.unit, model.system);
+        let digits = if line.kind == ItemKind::Supply { 0 } else { 1 };
+        let own = priced.iter().filter(|(kind, item, _)| (*kind, item.as_str()) == (line.kind, line.item.as_str()));
+        let mut own: Vec<&Priced> = own.map(|(_, _, priced)| priced).collect();
+        own.dedup_by(|a, b| a.price == b.price);
+        for (kind, package) in own.iter().enumerate() {
+            push_package(&mut packages, model, line, at, kind, package, shown);
+        }
+        push_need(&mut needs, model, line, at, !own.is_empty(), &slots, &stocked, &visits, (shown, digits));
+    }
+    let rows = (first, needs.rows.len() as u32 - 1);
+    for (name, column) in [
+        ("Needs_no", 0),
+        ("Needs_scenario", 1),
+        ("Needs_depot", 2),
+        ("Needs_slot", 3),
+        ("Needs_item", 6),
+        ("Needs_unit", 7),
+        ("Needs_first", 8),
+        ("Needs_repeat", 9),
+        ("Needs_loss", 10),
+        ("Needs_gap", 13),
+        ("Needs_bought", 14),
+        ("Needs_over", 15),
+        ("Needs_short", 16),
+        ("Needs_cost", 17),
+        ("Needs_low", 18),
+        ("Needs_high", 19),
+        ("Needs_unpriced", 21),
+    ] {
+        model.name(name, NEEDS, column, rows);
+    }
+    let rows = (first_package, (packages.rows.len() as u32).max(first_package + 1) - 1);
+    for (name, column) in [
+        ("Packages_no", 0),
+        ("Packages_need", 1),
+        ("Packages_kind", 2),
+        ("Packages_package", 6),
+        ("Packages_count", 7),
+        ("Packages_amount", 11),
+        ("Packages_cost", 12),
+        ("Packages_unpriced", 13),
+    ] {
+        model.name(name, PACKAGES, column, rows);
+    }
+    packages.layout.entries.push(Entry {
+        column: 7,
+        first_row: rows.0,
+        last_row: rows.1,
+        allowed: Allowed::Between(0.0, 1e6),
+        title: "Count".to_owned(),
+        help: "Whole packages to buy, 0 or more.".to_owned(),
+        refusal: "A count is 0 or more.".to_owned(),
+    });
+    needs.layout.widths = vec![5.0, 8.0, 7.0, 8.0, 30.0, 13.0, 24.0, 8.0];
+    needs.layout.widths.extend(std::iter::repeat_n(10.0, 14));
+    needs.layout.landscape = true;
+    packages.layout.widths = vec![6.0, 7.0, 6.0, 26.0, 12.0, 22.0, 13.0, 8.0, 9.0, 8.0, 9.0, 9.0, 10.0, 9.0];
+    packages.layout.landscape = true;
+    Needs { needs, packages, prices, stock, slots }
+}
+
+/// What an order may hold for a depot: its product, agents, supplies; each with the most kinds of package it may have.
+fn slots(model: &Model<'_>) -> Vec<(String, usize)> {
+    let campaign = model.matter.plan.campaign;
+    let cases = &model.matter.plan.cases;
+    let most = cases.iter().map(|case| campaign.products[case.scenario.product].packages.len()).max().unwrap_or(0);
+    let mut slots = vec![("Product".to_owned(), most)];
+    slots.extend(model.agents.iter().map(|agent| {
+        let own = campaign.neutralizers.iter().find(|line| line.agent == *agent);
+        (agent.plain_name().to_owned(), own.map_or(0, |line| line.packages.len()))
+    }));
+    slots.extend(campaign.supplies.iter().map(|supply| (supply.name.clone(), 1)));
+    slots
+}
+
+/// Place of a line's item among the slots, from 1.
+pub(super) fn slot_of(line: &OrderLine, model: &Model<'_>) -> usize {
+    let campaign = model.matter.plan.campaign;
+    match line.kind {
+        ItemKind::Product => 1,
+        ItemKind::Neutralizer => 2 + model.agents.iter().position(|agent| agent.name() == line.item).unwrap_or(0),
+        ItemKind::Supply => {
+            let place = campaign.supplies.iter().position(|supply| supply.name == line.item).unwrap_or(0);
+            2 + model.agents.len() + place
+        }
+    }
+}
+
+/// The item as people say it.
+pub(super) fn item_name(line: &OrderLine) -> String {
+    match line.kind {
+        ItemKind::Neutralizer => {
+            Agent::by_name(&line.item).map_or_else(|| line.item.clone(), |agent| agent.plain_name().to_owned())
+        }
+        _ => line.item.clone(),
+    }
+}
+
+type Visits = Vec<(String, Place)>;
+
+#[allow(clippy::too_many_arguments)] // One line of a table, with all that its cells refer to.
+fn push_need(
+    needs: &mut Sheet,
+    model: &Model<'_>,
+    line: &OrderLine,
+    at: usize,
+    has_packages: bool,
+    slots: &[(String, usize)],
+    stocked: &[(String, String, Place)],
+    visits: &Visits,
+    (shown, digits): (Shown, usize),
+) {
+    let _ = slots;
+    let depot = model.depots.iter().position(|depot| *depot == line.depot).unwrap_or(0);
+    let agent = model.agents.iter().position(|agent| line.kind == ItemKind::Neutralizer && agent.name() == line.item);
+    let liquid = line.unit == "L";
+    let amount = |pieces: Pieces, value: f64| Cell::formula(pieces.giving(tidy(shown.value(value)), digits));
+    let here = Pieces::here;
+    let added = |name: &str| {
+        let mut parts =
+            vec![Pieces::text(name), Pieces::text("Wells_scenario"), here(1), Pieces::text("Wells_depot"), here(2)];
+        if line.kind == ItemKind::Neutralizer {
+            parts.extend([Pieces::text("Wells_agent"), here(20)]);
+        }
+        Pieces::call("SUMIFS", parts)
+    };
+    let of = |liters: &str, kilograms: &str| added(if liquid { liters } else { kilograms });
+    let (first, repeat, loss, low, high) = match line.kind {
+        ItemKind::Product => (
+            of("Wells_product_l", "Wells_product_kg"),
+            of("Wells_repeat_l", "Wells_repeat_kg"),
+            Some(of("Wells_loss_l", "Wells_loss_kg")),
+            of("Wells_low_l", "Wells_low_kg"),
+            of("Wells_high_l", "Wells_high_kg"),
+        ),
+        ItemKind::Neutralizer => (
+            added("Wells_neutralizer_kg"),
+            added("Wells_neutralizer_repeat_kg"),
+            Some(added("Wells_neutralizer_loss_kg")),
+            here(8),
+            here(8),
+        ),
+        ItemKind::Supply => {
+            let each = visits
+                .iter()
+                .find(|known| known.0 == line.item)
+                .map_or_else(|| Pieces::text("1"), |known| Pieces::at(known.1));
+            let visits = added("Wells_planned").then("*").and(each.clone());
+            let again = added("Wells_repeat_visits").then("*").and(each).then(format!("-{SLACK}"));
+            let up = |number: Pieces| Pieces::call("ROUNDUP", [number, Pieces::text("0")]);
+            let again = Pieces::call("MAX", [Pieces::text("0"), up(again)]);
+            (up(visits), again, None, here(8), here(8))
+        }
+    };
+    let stock =
+        |column: u16, value: f64| match stocked.iter().find(|known| known.0 == line.depot && known.1 == line.item) {
+            Some((_, _, place)) => amount(Pieces::at(Place { column, ..*place }), value),
+            None => Cell::number(0.0, digits),
+        };
+    let gap =
+        Pieces::text("MAX(0,").and(here(8)).then("+").and(here(9)).then("+").and(here(10)).then("-").and(here(11));
+    let gap = gap.then("-").and(here(12)).then(")");
+    let bought = |name: &str| Pieces::call("SUMIFS", [Pieces::text(name), Pieces::text("Packages_need"), here(0)]);
+    let over = Pieces::call("MAX", [Pieces::text("0"), here(14).then("-").and(here(13))]);
+    let enough = here(14).then("+").and(here(13)).then(format!("*{SLACK}>=")).and(here(13));
+    let short = Pieces::call("IF", [enough, Pieces::text("0"), here(13).then("-").and(here(14))]);
+    let unpriced = if has_packages {
+        bought("Packages_unpriced")
+    } else {
+        Pieces::call("IF", [here(13).then(">0"), Pieces::text("1"), Pieces::text("0")])
+    };
+    let cost = Pieces::call("IF", [here(21).then(">0"), Pieces::text("\"\""), bought("Packages_cost")]);
+    let short_value = if has_packages { line.short } else { line.gap };
+    needs.push(vec![
+        Cell::count(at as u64 + 1),
+        Cell::count(line.scenario as u64 + 1),
+        Cell::count(depot as u64 + 1),
+        Cell::count(slot_of(line, model) as u64),
+        Cell::text(&model.matter.plan.cases[line.scenario].scenario.name),
+        Cell::text(&line.depot),
+        Cell::text(item_name(line)),
+        Cell::text(shown.symbol),
+        amount(first, line.first_round),
+        amount(repeat, line.repeat_round),
+        loss.map_or_else(|| Cell::number(0.0, digits), |loss| amount(loss, line.handling_loss)),
+        stock(2, line.on_hand),
+        stock(3, line.on_order),
+        amount(gap, line.gap).with_role(Role::Total),
+        amount(bought("Packages_amount"), line.amount),
+        amount(over, (line.amount - line.gap).max(0.0)),
+        amount(short, short_value),
+        Cell::formula(cost.giving(line.cost.unwrap_or(f64::NAN), 2)),
+        amount(low, line.first_round_low),
+        amount(high, line.first_round_high),
+        agent.map_or_else(Cell::empty, |agent| Cell::count(agent as u64 + 1)),
+        Cell::formula(unpriced.giving(unpriced_count(line, has_packages), 0)),
+    ]);
+}
+
+/// Kinds of package that are bought without a price; one where there is no package at all.
+fn unpriced_count(line: &OrderLine, has_packages: bool) -> f64 {
+    match has_packages {
+        true => line.bought.iter().filter(|bought| bought.price.is_none()).count() as f64,
+        false if line.gap > 0.0 => 1.0,
+        false => 0.0,
+    }
+}
+
+fn push_package(
+    packages: &mut Sheet,
+    model: &mut Model<'_>,
+    line: &OrderLine,
+    at: usize,
+    kind: usize,
+    package: &Priced,
+    shown: Shown,
+) {
+    let here = Pieces::here;
+    let count = line.bought.iter().find(|bought| bought.package == package.text).map_or(0, |bought| bought.count);
+    let number = packages.rows.len() as u64 + 1;
+    let first = u64::from(packages.layout.frozen_rows);
+    let known = Pieces::call("ISNUMBER", [here(10)]);
+    let cost = Pieces::call("IF", [known.clone(), here(7).then("*").and(here(10)), Pieces::text("0")]);
+    let missing = Pieces::call("AND", [here(7).then(">0"), Pieces::call("NOT", [known.clone()])]);
+    let unpriced = Pieces::call("IF", [missing, Pieces::text("1"), Pieces::text("0")]);
+    let price = Pieces::call(
+        "IF",
+        [Pieces::call("ISNUMBER", [Pieces::at(package.price)]), Pieces::at(package.price), Pieces::text("\"\"")],
+    );
+    let size = tidy(shown.value(package.amount));
+    model.packages.push((at, kind));
+    model.package_rows.push((
+        package.text.clone(),
+        count as f64,
+        count as f64 * size,
+        count as f64 * package.value.unwrap_or(0.0),
+    ));
+    packages.push(vec![
+        Cell::count(number - first),
+        Cell::count(at as u64 + 1),
+        Cell::count(kind as u64 + 1),
+        Cell::text(&model.matter.plan.cases[line.scenario].scenario.name),
+        Cell::text(&line.depot),
+        Cell::text(item_name(line)),
+        Cell::text(&package.text),
+        Cell::count(count).with_role(Role::Input),
+        Cell::formula(Pieces::at(package.size).giving(size, 2)),
+        Cell::text(shown.symbol),
+        Cell::formula(price.giving(package.value.unwrap_or(f64::NAN), 2)),
+        Cell::formula(here(7).then("*").and(here(8)).giving(count as f64 * size, 2)),
+        Cell::formula(cost.giving(count as f64 * package.value.unwrap_or(0.0), 2)),
+        Cell::formula(unpriced.giving(f64::from(u8::from(count > 0 && package.value.is_none())), 0)),
+    ]);
+}
+
+type PricedItems = Vec<(ItemKind, String, Priced)>;
+
+fn prices(model: &Model<'_>) -> (Sheet, PricedItems, Visits) {
+    let campaign = model.matter.plan.campaign;
+    let mut sheet = Sheet::new(PRICES);
+    sheet.title(format!("Prices in {}: change a framed cell", campaign.currency));
+    sheet.note("What a package holds, what one costs, and of what goes with each visit how many are taken.");
+    sheet.heads(
+        ["Item", "Package", "Holds", "Unit", "Price of one", "To be had", "For each visit", "Note"].map(str::to_owned),
+    );
+    sheet.layout.filter_row = None;
+    let mut priced = Vec::new();
+    let mut visits = Vec::new();
+    let mut push =
+        |kind: ItemKind, item: &str, name: &str, unit: &'static str, package: &Package, each: Option<f64>| {
+            let shown = Shown::of(unit, model.system);
+            let row = sheet.rows.len() as u32;
+            let price = Cell::number(package.price.unwrap_or(f64::NAN), 2).with_role(Role::Input);
+            let role = if each.is_some() { Role::Input } else { Role::Body };
+            sheet.push(vec![
+                Cell::text(name),
+                Cell::text(&package.text),
+                Cell::number(tidy(shown.value(package.amount)), 3).with_role(role),
+                Cell::text(shown.symbol),
+                price,
+                package.available.map_or_else(Cell::empty, |count| Cell::count(count.into())),
+                each.map_or_else(Cell::empty, |each| Cell::number(each, 2).with_role(Role::Input)),
+                Cell::text(format!("price in {}, 0 or more; empty where it is not known", campaign.currency)),
+            ]);
+            let place = |column| Place { sheet: PRICES, row, column };
+            if each.is_some() {
+                visits.push((item.to_owned(), place(6)));
+            }
+            let own = Priced {
+                text: package.text.clone(),
+                size: place(2),
+                price: place(4),
+                value: package.price,
+                amount: package.amount,
+            };
+            priced.push((kind, item.to_owned(), own));
+        };
+    for (at, product) in campaign.products.iter().enumerate() {
+        if model.matter.plan.cases.iter().any(|case| case.scenario.product == at) {
+            for package in &product.packages {
+                push(ItemKind::Product, &product.name, &product.name, product.bought_by().unit(), package, None);
+            }
+        }
+    }
+    for line in campaign.neutralizers.iter().filter(|line| model.agents.contains(&line.agent)) {
+        for package in &line.packages {
+            push(ItemKind::Neutralizer, line.agent.name(), line.agent.plain_name(), "kg", package, None);
+        }
+    }
+    for supply in &campaign.supplies {
+        let package = Package {
+            text: format!("package of {}", supply.package_of),
+            amount: supply.package_of,
+            price: supply.price,
+            available: None,
+        };
+        push(ItemKind::Supply, &supply.name, &supply.name, "pieces", &package, Some(supply.per_visit));
+    }
+    let last = sheet.rows.len() as u32 - 1;
+    let first = sheet.layout.frozen_rows;
+    if last >= first {
+        for (column, title, help) in [
+            (2, "Holds", "What one package holds, in the unit beside it; more than 0."),
+            (4, "Price of one", "Price of one package, 0 or more."),
+            (6, "For each visit", "Pieces for each visit, 0 or more."),
+        ] {
+            sheet.layout.entries.push(Entry {
+                column,
+                first_row: first,
+                last_row: last,
+                allowed: Allowed::Between(0.0, 1e6),
+                title: title.to_owned(),
+                help: help.to_owned(),
+                refusal: help.to_owned(),
+            });
+        }
+    }
+    sheet.layout.widths = vec![32.0, 14.0, 9.0, 8.0, 9.0, 9.0, 9.0, 34.0];
+    (sheet, priced, visits)
+}
+
+fn stock(model: &Model<'_>) -> (Sheet, Vec<(String, String, Place)>) {
+    let mut sheet = Sheet::new(STOCK);
+    sheet.title("Stock: what each depot has already; change a framed cell");
+    sheet.note("On hand and on order, 0 or more, in the unit beside it; an order covers what is needed less this.");
+    sheet.heads(["Depot", "Item", "On hand", "On order", "Unit"].map(str::to_owned));
+    sheet.layout.filter_row = None;
+    let mut places: Vec<(String, String, Place)> = Vec::new();
+    for depot in &model.depots {
+        for line in
+            model.matter.orders.lines.iter().filter(|line| line.depot == *depot && line.kind != ItemKind::Supply)
+        {
+            if places.iter().any(|known| known.0 == line.depot && known.1 == line.item) {
+                continue;
+            }
+            let shown = Shown::of(line.unit, model.system);
+            let row = sheet.rows.len() as u32;
+            let amount = |value: f64| Cell::number(tidy(shown.value(value)), 1).with_role(Role::Input);
+            sheet.push(vec![
+                Cell::text(&line.depot),
+                Cell::text(item_name(line)),
+                amount(line.on_hand),
+                amount(line.on_order),
+                Cell::text(shown.symbol),
+            ]);
+            places.push((line.depot.clone(), line.item.clone(), Place { sheet: STOCK, row, column: 2 }));
+        }
+    }
+    let (first, last) = (sheet.layout.frozen_rows, sheet.rows.len() as u32 - 1);
+    if last >= first {
+        for (column, title) in [(2, "On hand"), (3, "On order")] {
+            sheet.layout.entries.push(Entry {
+                column,
+                first_row: first,
+                last_row: last,
+                allowed: Allowed::Between(0.0, 1e6),
+                title: title.to_owned(),
+                help: format!("{title} at this depot, 0 or more, in the unit of the line."),
+                refusal: format!("{title} is 0 or more."),
+            });
+        }
+    }
+    sheet.layout.widths = vec![18.0, 30.0, 11.0, 11.0, 10.0];
+    (sheet, places)
+}

@@ -1,0 +1,59 @@
+//! The Numbers sheet: whatever formulas count with that is no input: factors between units, constants, each a named cell with
+//! its source.
+
+use super::model::{Model, named};
+use crate::document::cell::{Cell, Sheet};
+use crate::relation::constant::CONSTANTS;
+
+const SHEET: &str = "Numbers";
+
+/// Constants that relations of the living sheets name.
+pub(super) const IDS: [&str; 14] = [
+    "constant.milligrams_per_gram",
+    "constant.grams_per_kilogram",
+    "constant.minutes_per_hour",
+    "constant.liters_per_kilogram",
+    "constant.grams_per_liter_of_percent",
+    "constant.grams_per_kilogram_of_percent",
+    "constant.density_of_water",
+    "constant.house_plumbing_l",
+    "constant.chlorine_molar_mass",
+    "constant.chlorate_molar_mass",
+    "constant.hypochlorite_molar_mass",
+    "constant.chlorate_per_hypochlorite",
+    "constant.density_per_chlorine",
+    "constant.density_per_caustic",
+];
+
+/// The name of a constant's cell.
+pub(super) fn name_of(id: &str) -> String {
+    CONSTANTS.iter().find(|constant| constant.id == id).map_or_else(String::new, |constant| named(constant.title))
+}
+
+/// Takes a constant up among the named numbers.
+pub(super) fn use_constant(model: &mut Model<'_>, id: &str) {
+    if let Some(constant) = CONSTANTS.iter().find(|constant| constant.id == id) {
+        model.number(&named(constant.title), constant.title, constant.unit, constant.value, constant.source);
+    }
+}
+
+pub(super) fn sheet(model: &mut Model<'_>) -> Sheet {
+    let mut sheet = Sheet::new(SHEET);
+    sheet.title("Numbers: what formulas count with beside the inputs");
+    sheet.note("Each is named in formulas; none is to be changed.");
+    sheet.heads(["What", "Number", "Unit", "Source", "Name in formulas"].map(str::to_owned));
+    sheet.layout.filter_row = None;
+    for (name, title, unit, value, source) in std::mem::take(&mut model.numbers) {
+        let row = sheet.rows.len() as u32;
+        sheet.push(vec![
+            Cell::text(title),
+            Cell::number(value, 9),
+            Cell::text(unit),
+            Cell::text(source),
+            Cell::text(&name),
+        ]);
+        model.name(&name, SHEET, 1, (row, row));
+    }
+    sheet.layout.widths = vec![36.0, 14.0, 12.0, 34.0, 34.0];
+    sheet
+}

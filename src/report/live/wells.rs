@@ -1,0 +1,418 @@
+//! The Wells sheet: a row for each visit and scenario; what has a relation is a formula, what a formula counts with stands in the
+//! columns at its end.
+
+use super::super::Matter;
+use super::super::show::Shown;
+use super::formula::{GRADUATION, MEASURE, MEASURED_DEMAND, Stands, formula};
+use super::model::{Model, Row, indexed, named};
+use super::{numbers, scenarios};
+use crate::document::cell::{Cell, Role, Sheet};
+use crate::document::formula::Pieces;
+use crate::ledger::{COLUMNS, CaseLabel, Column, Datum};
+use crate::relation::parameter::PARAMETERS;
+use crate::relation::{Expression, Given, Operand, Operands, Reading, describe, entry, varies};
+use crate::visit::Visit;
+
+pub(super) const SHEET: &str = "Wells";
+
+/// Columns of the tables that are formulas here.
+const LIVE: [&str; 30] = [
+    "treated_volume_l",
+    "demand_mg_per_l",
+    "dose_mg_per_l",
+    "chlorine_g",
+    "strength_label_g_per_l",
+    "strength_used_g_per_l",
+    "strength_label_g_per_kg",
+    "strength_used_g_per_kg",
+    "product_l",
+    "product_kg",
+    "product_low_l",
+    "product_high_l",
+    "product_low_kg",
+    "product_high_kg",
+    "measured_amount",
+    "measured_dose_mg_per_l",
+    "least_dose_mg_per_l",
+    "chlorate_mg_per_l",
+    "wall_wash_l",
+    "feed_l_per_h",
+    "feed_kg_per_h",
+    "feed_l",
+    "feed_kg",
+    "overflow_l",
+    "predilution_l",
+    "emptyings",
+    "flush_volume_l",
+    "flush_rate_l_per_min",
+    "flush_h",
+    "neutralizer_kg",
+];
+
+/// What a column beside those of the tables holds.
+#[derive(Clone, Copy, PartialEq)]
+enum Beside {
+    /// A number that says which: scenario, practice, depot, agent, planned or not.
+    Key(fn(&Row<'_>, &Model<'_>) -> f64),
+    /// A value of the plan.
+    Value(Operand),
+    /// What was measured of the demand.
+    MeasuredDemand,
+    /// A formula.
+    Live(Operand),
+    /// The measure that is used.
+    Measure,
+    /// Visits of the repeat round.
+    Repeats,
+}
+
+const fn value(id: &'static str, reading: Reading) -> Beside {
+    Beside::Value(Operand { id, reading })
+}
+
+const fn live(id: &'static str, reading: Reading) -> Beside {
+    Beside::Live(Operand { id, reading })
+}
+
+/// Columns beside those of the tables: heading, name where other sheets add it up, and what it holds.
+const BESIDE: [(&str, &str, Beside); 40] = [
+    ("Scenario no.", "Wells_scenario", Beside::Key(|row, _| row.case as f64 + 1.0)),
+    ("Practice no.", "", Beside::Key(|row, _| row.treated.map_or(f64::NAN, |treated| treated.2 as f64 + 1.0))),
+    ("Depot no.", "Wells_depot", Beside::Key(|row, _| row.depot as f64 + 1.0)),
+    ("Planned: 1", "Wells_planned", Beside::Key(|row, _| f64::from(u8::from(row.treated.is_some())))),
+    (
+        "Agent no.",
+        "Wells_agent",
+        Beside::Key(|row, model| {
+            let agent = row.treated.and_then(|treated| treated.1.neutralizer);
+            let place = agent.and_then(|agent| model.agents.iter().position(|known| *known == agent));
+            place.map_or(f64::NAN, |place| place as f64 + 1.0)
+        }),
+    ),
+    ("Standing volume, low", "", value("standing_volume_l", Reading::Low)),
+    ("Standing volume, high", "", value("standing_volume_l", Reading::High)),
+    ("Wall, low", "", value("wall_area_m2", Reading::Low)),
+    ("Wall", "", value("wall_area_m2", Reading::Mid)),
+    ("Wall, high", "", value("wall_area_m2", Reading::High)),
+    ("Plumbing by the list", "", value("field.plumbing_volume", Reading::Mid)),
+    ("Pump rate", "", value("field.pump_rate", Reading::Mid)),
+    ("Yield", "", value("field.well_yield", Reading::Mid)),
+    ("Demand measured", "", Beside::MeasuredDemand),
+    ("Closed spring: 1", "", value("flag.spring_closed", Reading::Mid)),
+    ("Fed spring: 1", "", value("flag.spring_fed", Reading::Mid)),
+    ("Walls brushed: 1", "", value("flag.brushed", Reading::Mid)),
+    ("Emptied: 1", "", value("flag.emptied", Reading::Mid)),
+    ("Neutralized: 1", "", value("flag.neutralized", Reading::Mid)),
+    ("Measured for high: 1", "", value("flag.measured_for_high", Reading::Mid)),
+    ("Agent per chlorine", "", value("agent_per_chlorine", Reading::Mid)),
+    ("Treated volume, low", "", live("treated_volume_l", Reading::Low)),
+    ("Treated volume, high", "", live("treated_volume_l", Reading::High)),
+    ("Chlorine for the water", "", live("water_chlorine_g", Reading::Mid)),
+    ("Chlorine for the walls", "", live("wash_chlorine_g", Reading::Mid)),
+    ("Chlorine fed", "", live("feed_chlorine_g", Reading::Mid)),
+    ("To measure, liquid", "", live("to_measure_l", Reading::Mid)),
+    ("To measure, dry", "", live("to_measure_kg", Reading::Mid)),
+    ("Measure no.", "", Beside::Measure),
+    ("Measured, liquid", "", live("measured_product_l", Reading::Mid)),
+    ("Measured, dry", "", live("measured_product_kg", Reading::Mid)),
+    ("Chlorine after the contact time", "", live("residual_mg_per_l", Reading::Mid)),
+    ("Chlorine to neutralize", "", live("chlorine_to_remove_g", Reading::Mid)),
+    ("Repeat round, liquid", "Wells_repeat_l", live("repeat_l", Reading::Mid)),
+    ("Repeat round, dry", "Wells_repeat_kg", live("repeat_kg", Reading::Mid)),
+    ("Handling loss, liquid", "Wells_loss_l", live("loss_l", Reading::Mid)),
+    ("Handling loss, dry", "Wells_loss_kg", live("loss_kg", Reading::Mid)),
+    ("Neutralizer, repeat round", "Wells_neutralizer_repeat_kg", live("neutralizer_repeat_kg", Reading::Mid)),
+    ("Neutralizer, handling loss", "Wells_neutralizer_loss_kg", live("neutralizer_loss_kg", Reading::Mid)),
+    ("Repeat visits", "Wells_repeat_visits", Beside::Repeats),
+];
+
+/// Columns of the tables that other sheets add up, by their names in formulas.
+const ADDED: [(&str, &str); 12] = [
+    ("treated_volume_l", "Wells_treated"),
+    ("chlorine_g", "Wells_chlorine"),
+    ("product_l", "Wells_product_l"),
+    ("product_kg", "Wells_product_kg"),
+    ("product_low_l", "Wells_low_l"),
+    ("product_high_l", "Wells_high_l"),
+    ("product_low_kg", "Wells_low_kg"),
+    ("product_high_kg", "Wells_high_kg"),
+    ("flush_volume_l", "Wells_flush"),
+    ("flush_h", "Wells_hours"),
+    ("neutralizer_kg", "Wells_neutralizer_kg"),
+    ("measured_amount", "Wells_measured"),
+];
+
+/// One column of the sheet.
+struct Of {
+    title: String,
+    shown: Shown,
+    factor: Option<String>,
+    digits: usize,
+    filled: Filled,
+    /// Whether every, some or no planned row has a value; whether all have the same.
+    known: (bool, bool),
+    same: Option<f64>,
+}
+
+enum Filled {
+    Table(&'static Column),
+    Beside(Beside),
+}
+
+impl Of {
+    fn operand(&self) -> Option<Operand> {
+        match self.filled {
+            Filled::Table(column) => Some(Operand { id: column.id, reading: Reading::Mid }),
+            Filled::Beside(Beside::Value(operand) | Beside::Live(operand)) => Some(operand),
+            Filled::Beside(Beside::MeasuredDemand) => Some(MEASURED_DEMAND),
+            Filled::Beside(_) => None,
+        }
+    }
+}
+
+/// What was measured of the demand: the sum in the relation.
+fn measured_demand(given: &Given<'_>) -> f64 {
+    match entry("demand_mg_per_l").and_then(|entry| entry.relation()) {
+        Some(Expression::FirstKnown(parts)) => parts.first().map_or(f64::NAN, |sum| sum.evaluate(given)),
+        _ => f64::NAN,
+    }
+}
+
+pub(super) fn sheet(model: &mut Model<'_>) -> Sheet {
+    let matter = model.matter;
+    for id in numbers::IDS {
+        numbers::use_constant(model, id);
+    }
+    let mut columns = columns(model);
+    survey(model, &mut columns);
+    let mut sheet = head(matter, model, &columns);
+    let own = COLUMNS.len();
+    let carried = matter.plan.carried.len();
+    let place = |at: usize| (if at < own { at } else { at + carried }) as u16;
+    let parameters: Vec<(&str, String, bool, bool)> = PARAMETERS
+        .iter()
+        .map(|parameter| {
+            let known = model.practices.iter().filter(|each| !(parameter.get)(&each.practice).is_nan()).count();
+            (parameter.id, named(parameter.title), known == model.practices.len(), known > 0)
+        })
+        .collect();
+    let key = |title: &str| columns.iter().position(|column| column.title == title).map_or(0, place);
+    let (scenario, practice, measure) = (key("Scenario no."), key("Practice no."), key("Measure no."));
+    let stands = |operand: Operand| -> Stands {
+        if operand == GRADUATION || operand == MEASURE {
+            let name = if operand == MEASURE { "Measure_size" } else { "Measure_graduation" };
+            return Stands::Always(indexed(name, Pieces::here(measure)));
+        }
+        if let Some(name) = scenarios::name_of(operand) {
+            let cell = indexed(name, Pieces::here(scenario));
+            let always = !name.starts_with("Strength") && !name.starts_with("Label") && name != "Density";
+            return if always { Stands::Always(cell) } else { Stands::Perhaps(cell.clone(), cell) };
+        }
+        if let Some((_, name, all, some)) = parameters.iter().find(|parameter| parameter.0 == operand.id) {
+            let cell = indexed(name, Pieces::here(practice));
+            return match (all, some) {
+                (true, _) => Stands::Always(cell),
+                (_, true) => Stands::Perhaps(cell.clone(), cell),
+                _ => Stands::Never,
+            };
+        }
+        if operand.id.starts_with("constant.") {
+            return Stands::Always(Pieces::text(numbers::name_of(operand.id)));
+        }
+        let Some(at) = columns.iter().position(|column| column.operand() == Some(operand)) else {
+            return Stands::Inline;
+        };
+        let column = &columns[at];
+        let cell = Pieces::here(place(at));
+        let counted = match &column.factor {
+            Some(name) => Pieces::text("(").and(cell.clone()).then(format!("*{name})")),
+            None => cell.clone(),
+        };
+        match (column.known, column.same) {
+            (_, Some(value)) if operand.id.starts_with("flag.") => Stands::Same(value == 1.0),
+            ((true, _), _) => Stands::Always(counted),
+            ((_, true), _) => Stands::Perhaps(cell, counted),
+            _ => Stands::Never,
+        }
+    };
+    let formulas: Vec<Option<Pieces>> =
+        columns.iter().map(|column| made(column, &stands, scenario, practice)).collect();
+    let measured_unit = indexed("Measure_unit", Pieces::here(measure));
+    let labels: Vec<CaseLabel<'_>> = matter.plan.labels().collect();
+    let first = sheet.rows.len() as u32;
+    for row in &model.rows {
+        let role = match row.visit {
+            Visit::Planned { .. } => Role::Body,
+            Visit::HeldBack { .. } => Role::Flagged,
+            Visit::Excluded { .. } => Role::Note,
+        };
+        let given = model.given(row);
+        let need = row.treated.map(|treated| treated.1);
+        let mut cells: Vec<Cell> = Vec::with_capacity(columns.len() + carried);
+        for (at, column) in columns.iter().enumerate() {
+            if at == own {
+                cells.extend((0..carried).map(|at| {
+                    let text = row.visit.carried().get(at).map(|text| &**text).unwrap_or_default();
+                    Cell::text(text).with_role(role)
+                }));
+            }
+            let number = match column.filled {
+                Filled::Table(table) => match table.datum(&labels[row.case], row.visit, need) {
+                    Datum::Text(text) if table.id == "measured_unit" && given.is_some() => {
+                        cells.push(Cell::formula(measured_unit.clone().saying(text)));
+                        continue;
+                    }
+                    Datum::Text(text) => {
+                        cells.push(Cell::text(text).with_role(role));
+                        continue;
+                    }
+                    Datum::Number(number) => number,
+                },
+                Filled::Beside(beside) => of_row(beside, row, given.as_ref(), model),
+            };
+            let number = super::inputs::tidy(column.shown.value(number));
+            cells.push(match (&formulas[at], &given) {
+                (Some(pieces), Some(_)) => Cell::formula(pieces.clone().giving(number, column.digits)),
+                _ => Cell::number(number, column.digits),
+            });
+        }
+        sheet.push(cells);
+    }
+    let rows = (first, sheet.rows.len() as u32 - 1);
+    for (at, column) in columns.iter().enumerate() {
+        let name = match column.filled {
+            Filled::Table(table) => ADDED.iter().find(|added| added.0 == table.id).map(|added| added.1),
+            Filled::Beside(_) => {
+                BESIDE.iter().find(|beside| beside.0 == plain_title(&column.title)).map(|beside| beside.1)
+            }
+        };
+        if let Some(name) = name.filter(|name| !name.is_empty()) {
+            model.name(name, SHEET, place(at), rows);
+        }
+    }
+    sheet
+}
+
+/// The heading without its unit.
+fn plain_title(title: &str) -> &str {
+    title.split(" (").next().unwrap_or(title)
+}
+
+fn columns(model: &mut Model<'_>) -> Vec<Of> {
+    let table = COLUMNS.iter().map(|column| (column.title, column.unit, column.digits, Filled::Table(column)));
+    let beside = BESIDE.iter().map(|(title, _, beside)| {
+        let unit = match beside {
+            Beside::Value(operand) | Beside::Live(operand) => {
+                describe(operand.id).map_or("", |described| described.unit)
+            }
+            Beside::MeasuredDemand => "mg/L",
+            _ => "",
+        };
+        (*title, unit, if unit.is_empty() { 3 } else { 2 }, Filled::Beside(*beside))
+    });
+    table
+        .chain(beside)
+        .map(|(title, unit, digits, filled)| {
+            let (shown, factor) = model.shown(unit);
+            let digits = shown.digits(digits);
+            Of { title: shown.heading(title), shown, factor, digits, filled, known: (true, false), same: None }
+        })
+        .collect()
+}
+
+/// Finds which columns have a value in every planned row, in some, or always the same.
+fn survey(model: &Model<'_>, columns: &mut [Of]) {
+    for column in columns {
+        let Some(operand) = column.operand() else { continue };
+        let mut values = model.rows.iter().filter_map(|row| model.given(row)).map(|given| match operand {
+            MEASURED_DEMAND => measured_demand(&given),
+            operand => given.value(operand, None),
+        });
+        let first = values.next().unwrap_or(f64::NAN);
+        let (mut all, mut some, mut same) = (!first.is_nan(), !first.is_nan(), true);
+        for value in values {
+            all &= !value.is_nan();
+            some |= !value.is_nan();
+            same &= value == first;
+        }
+        column.known = (all, some);
+        column.same = same.then_some(first);
+    }
+}
+
+fn of_row(beside: Beside, row: &Row<'_>, given: Option<&Given<'_>>, model: &Model<'_>) -> f64 {
+    match (beside, given) {
+        (Beside::Key(key), _) => key(row, model),
+        (_, None) => f64::NAN,
+        (Beside::Value(operand) | Beside::Live(operand), Some(given)) => given.value(operand, None),
+        (Beside::MeasuredDemand, Some(given)) => measured_demand(given),
+        (Beside::Repeats, Some(given)) => given.practice.repeat_share,
+        (Beside::Measure, Some(given)) => measure_number(given, row.case, model),
+    }
+}
+
+/// Place of the measure that is used on the Measures sheet, from 1.
+fn measure_number(given: &Given<'_>, case: usize, model: &Model<'_>) -> f64 {
+    let amount = |id| given.value(Operand { id, reading: Reading::Mid }, None);
+    let amount = if given.product.chemical.is_liquid() { amount("to_measure_l") } else { amount("to_measure_kg") };
+    let rung = given.rungs().iter().position(|rung| amount < rung.size * rung.below).unwrap_or(0);
+    (model.first_measure[case] + rung) as f64 + 1.0
+}
+
+fn made(column: &Of, stands: &dyn Fn(Operand) -> Stands, scenario: u16, practice: u16) -> Option<Pieces> {
+    let operand = match column.filled {
+        Filled::Table(table) if LIVE.contains(&table.id) => Operand { id: table.id, reading: Reading::Mid },
+        Filled::Beside(Beside::Live(operand)) => operand,
+        Filled::Beside(Beside::Repeats) => {
+            return Some(indexed(&named("Wells re-treated"), Pieces::here(practice)));
+        }
+        Filled::Beside(Beside::Measure) => {
+            let to_measure = |id| match stands(Operand { id, reading: Reading::Mid }) {
+                Stands::Always(cell) | Stands::Perhaps(_, cell) => cell,
+                _ => Pieces::text("0"),
+            };
+            let by = || Pieces::here(scenario);
+            let amount = Pieces::call(
+                "IF",
+                [indexed("Liquid", by()).then("=1"), to_measure("to_measure_l"), to_measure("to_measure_kg")],
+            );
+            let below = Pieces::text("SUMPRODUCT((Measure_ladder=").and(indexed("Ladder", by()));
+            let below = below.then(")*(Measure_ends<=").and(amount).then("))");
+            return Some(indexed("First_measure", by()).then("+").and(below));
+        }
+        _ => return None,
+    };
+    let strength = scenarios::name_of(operand);
+    if let Some(name) = strength {
+        let cell = indexed(name, Pieces::here(scenario));
+        return Some(Pieces::call("IF", [Pieces::call("ISNUMBER", [cell.clone()]), cell, Pieces::text("\"\"")]));
+    }
+    let relation = entry(operand.id)?.relation()?;
+    let relation = match operand.reading {
+        Reading::Mid => relation,
+        reading => relation.at(reading, &varies),
+    };
+    formula(&relation, stands, column.factor.as_deref())
+}
+
+fn head(matter: &Matter<'_>, model: &Model<'_>, columns: &[Of]) -> Sheet {
+    let mut sheet = Sheet::new(SHEET);
+    sheet.title("Wells: what each visit needs under each scenario");
+    sheet.note(format!(
+        "{}. Chlorine and doses are as Cl2. Amounts to measure out are rounded up to the measure. Figures follow the Inputs sheet; pH, \
+         cautions and whatever is said in words are those of the plan.",
+        matter.coverage()
+    ));
+    let own = COLUMNS.len();
+    let titles = columns.iter().map(|column| column.title.clone());
+    let heads: Vec<String> =
+        titles.clone().take(own).chain(matter.plan.carried.iter().cloned()).chain(titles.skip(own)).collect();
+    sheet.heads(heads);
+    let _ = model;
+    sheet.layout.widths = COLUMNS.iter().map(|column| super::super::wells::width(column.id)).collect();
+    sheet.layout.frozen_columns = 4;
+    sheet.layout.repeat_columns = 4;
+    sheet.layout.landscape = true;
+    sheet.layout.pages_wide = 3;
+    sheet
+}

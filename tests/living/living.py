@@ -1,0 +1,260 @@
+"""The workbook of the demo is alive: a spreadsheet program recalculates it to what the engine computed.
+
+    python tests/living/living.py target/release/aftercrest target/living
+
+needs openpyxl and LibreOffice Calc (`soffice`). It plans the demo, then
+
+1. takes every stored result out of the workbook, has it recalculated, and compares every formula with the engine's value;
+2. changes inputs, has that recalculated, and compares it with a fresh run of the program on a scenario file with the same changes;
+3. shows that it would see a fault: the same comparison must fail on a workbook with one wrong formula;
+4. looks at the workbook itself: no number but 0 and 1 in a formula, and a unit, a note and a bound beside every input.
+
+LibreOffice recalculates a workbook on loading only where its profile says so: the profile used here is made for this and thrown away.
+"""
+
+import math
+import pathlib
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+import zipfile
+
+import openpyxl
+
+ROOT = pathlib.Path(__file__).resolve().parents[2]
+LISTS = ["fixtures/demo/harrowfen-county.xlsx", "fixtures/demo/quillmoor-county.csv"]
+NEAR = 1e-9
+INPUT = "FFFFFBE0"
+PROFILE = """<?xml version="1.0" encoding="UTF-8"?>
+<oor:items xmlns:oor="http://openoffice.org/2001/registry" xmlns:xs="http://www.w3.org/2001/XMLSchema">
+<item oor:path="/org.openoffice.Office.Calc/Formula/Load"><prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>0</value></prop></item>
+</oor:items>
+"""
+
+
+def plan(binary, scenarios, out):
+    """Runs the program; the demo holds rows back, so it ends with 1."""
+    shutil.rmtree(out, ignore_errors=True)
+    lists = [str(ROOT / name) for name in LISTS]
+    done = subprocess.run([binary, "plan", *lists, "--scenarios", scenarios, "--out", out, "--table", "none"], capture_output=True)
+    if done.returncode != 1:
+        sys.exit(f"the plan ended with {done.returncode}: {done.stderr.decode()[-2000:]}")
+    return pathlib.Path(out) / "campaign.xlsx"
+
+
+def stripped(book, out):
+    """A copy without the stored results of its formulas."""
+    with zipfile.ZipFile(book) as parts, zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as copy:
+        for part in parts.infolist():
+            data = parts.read(part)
+            if part.filename.startswith("xl/worksheets/sheet"):
+                data = re.sub(rb"(<f>[^<]*</f>)<v>[^<]*</v>", rb"\1", data)
+            copy.writestr(part, data)
+    return out
+
+
+def recalculated(book, folder):
+    """The workbook as a spreadsheet program leaves it after computing every formula."""
+    with tempfile.TemporaryDirectory() as profile:
+        user = pathlib.Path(profile) / "user"
+        user.mkdir()
+        (user / "registrymodifications.xcu").write_text(PROFILE)
+        out = pathlib.Path(folder) / "recalculated"
+        out.mkdir(exist_ok=True)
+        command = ["soffice", f"-env:UserInstallation=file://{profile}", "--headless", "--convert-to", "xlsx", "--outdir", out, book]
+        subprocess.run(command, check=True, capture_output=True, timeout=1200)
+        return out / pathlib.Path(book).name
+
+
+def values(book):
+    return openpyxl.load_workbook(book, data_only=True)
+
+
+def formulas(book):
+    """Every formula: sheet, cell, text."""
+    for sheet in openpyxl.load_workbook(book):
+        for row in sheet.iter_rows():
+            for cell in row:
+                if cell.data_type == "f":
+                    yield sheet.title, cell.coordinate, cell.column, cell.row, cell.value
+
+
+def same(a, b):
+    a, b = ("" if a is None else a), ("" if b is None else b)
+    if isinstance(a, (int, float)) and isinstance(b, (int, float)):
+        return math.isclose(a, b, rel_tol=NEAR, abs_tol=1e-9)
+    return a == b
+
+
+def differences(theirs, ours, cells, limit=20):
+    """Cells in which two workbooks do not say the same, by the formulas of one of them."""
+    theirs, ours = values(theirs), values(ours)
+    rows = {name: (list(theirs[name].values), list(ours[name].values)) for name in {cell[0] for cell in cells}}
+    found = []
+    for sheet, coordinate, column, row, text in cells:
+        one, other = (part[row - 1][column - 1] for part in rows[sheet])
+        if not same(one, other):
+            found.append(f"{sheet}!{coordinate}: {one!r} recalculated, {other!r} by the engine: {text[:160]}")
+    return found
+
+
+# Whom it holds for begins with, what, the new value, and the same in the scenario file.
+CHANGES = [
+    ("all", "Target", 120, "target_mg_per_l   = 100 ", "target_mg_per_l   = 120 "),
+    ("all", "Contact time", 30, "hold_hours        = 24", "hold_hours        = 30"),
+    ("all", "Treated over standing volume", 1.25, "volume_allowance  = 1.1 ", "volume_allowance  = 1.25 "),
+    ("all", "Demand where nothing was measured", 4, "demand_mg_per_l   = 3 ", "demand_mg_per_l   = 4 "),
+    ("all", "Plumbing where the list gives none", 40, 'plumbing_volume   = "30 gal"', 'plumbing_volume   = "40 gal"'),
+    ("all", "Water per product before pouring", 12, "predilution_ratio = 10 ", "predilution_ratio = 12 "),
+    ("all", "Flush until", 0.2, "until_mg_per_l = 0.1, volumes = 5", "until_mg_per_l = 0.2, volumes = 6"),
+    ("all", "Flush at least, treated volumes", 6, None, None),
+    ("all", "Empty again until below", 0.4, "emptying          = { until_mg_per_l = 0.5,", "emptying          = { until_mg_per_l = 0.4,"),
+    ("all", "Chlorine there again after one emptying", 0.12, "carry_over = 0.10", "carry_over = 0.12"),
+    ("all", "Wait after each refill", 0.75, "wait_hours = 0.5", "wait_hours = 0.75"),
+    ("all", "Strength of the wall wash", 150, "wall_wash_mg_per_l = 200", "wall_wash_mg_per_l = 150"),
+    ("all", "Wall wash per wall", 1.2, "liters_per_square_meter = 1.0", "liters_per_square_meter = 1.2"),
+    ("all", "Room above a spring box's overflow, of its water", 0.3, "spring_rise       = 0.25", "spring_rise       = 0.3"),
+    ("all", "Discharge limit", 0.02, "discharge         = { limit_mg_per_l = 0.011", "discharge         = { limit_mg_per_l = 0.02"),
+    ("all", "Extra neutralizer", 0.15, 'neutralizer = "ascorbic_acid", excess = 0.10', 'neutralizer = "ascorbic_acid", excess = 0.15'),
+    ("all", "Wells re-treated", 0.25, "repeat_share      = 0.20", "repeat_share      = 0.25"),
+    ("all", "Product lost in handling", 0.06, "handling_loss     = 0.05", "handling_loss     = 0.06"),
+    ("granules, 30", "Wells re-treated", 0.35, "repeat_share = 0.30 ", "repeat_share = 0.35 "),
+    ("liquid 12.5, 150", "Target", 160, "target_mg_per_l = 150", "target_mg_per_l = 160"),
+    ("liquid 12.5, 150", "Residual after the contact time", 50, "residual_after_hold_mg_per_l = 60 ", "residual_after_hold_mg_per_l = 50 "),
+    ("exception 1", "Target", 250, "set   = { target_mg_per_l = 200 }", "set   = { target_mg_per_l = 250 }"),
+    ("exception 2", "Contact time", 40, "set   = { hold_hours = 36 }", "set   = { hold_hours = 40 }"),
+    ("exception 3", "Water per product before pouring", 25, "predilution_ratio = 20, plumbing", "predilution_ratio = 25, plumbing"),
+    ("exception 5", "Discharge limit", 0.004, "set   = { discharge = { limit_mg_per_l = 0.005", "set   = { discharge = { limit_mg_per_l = 0.004"),
+    ("exception 5", "Extra neutralizer", 0.25, 'neutralizer = "sodium_sulfite", excess = 0.20', 'neutralizer = "sodium_sulfite", excess = 0.25'),
+    ("granules 65", "Strength", 68, 'percent = 65, basis', 'percent = 68, basis'),
+]
+# Sheet, line, column, new value, and the same in the scenario file.
+CELLS = [
+    ("Prices", "nitrile gloves", 5, 12, "price      = 11.00", "price      = 12.00"),
+    ("Prices", "chlorine test strips", 7, 4, "per_visit  = 3\n", "per_visit  = 4\n"),
+    ("Stock", "Mill Lane|liquid 12.5", 3, 12, 'on_hand  = "10 gal"', 'on_hand  = "12 gal"'),
+]
+
+
+def changed(book, scenarios, folder):
+    """The workbook with changed inputs, and the scenario file with the same changes."""
+    edited = openpyxl.load_workbook(book)
+    text = (ROOT / scenarios).read_text()
+    count = 0
+    for whom, what, new, old_text, new_text in CHANGES:
+        rows = [row for row in edited["Inputs"].iter_rows(min_row=4) if str(row[0].value).startswith(whom) and row[1].value == what]
+        assert len(rows) == 1, (whom, what, len(rows))
+        assert rows[0][2].value != new, (whom, what)
+        rows[0][2].value = new
+        count += 1
+        if old_text:
+            assert text.count(old_text) == 1, (old_text, text.count(old_text))
+            text = text.replace(old_text, new_text)
+    for sheet, line, column, new, old_text, new_text in CELLS:
+        first, _, second = line.partition("|")
+        rows = [
+            row
+            for row in edited[sheet].iter_rows(min_row=4)
+            if str(row[0].value).startswith(first) and (not second or row[1].value == second)
+        ]
+        assert len(rows) == 1, (sheet, line, len(rows))
+        rows[0][column - 1].value = new
+        count += 1
+        assert text.count(old_text) == 1, (old_text, text.count(old_text))
+        text = text.replace(old_text, new_text)
+    out, toml = folder / "edited.xlsx", folder / "changed.toml"
+    edited.save(out)
+    toml.write_text(text)
+    return out, toml, count
+
+
+def follows(sheet, column, head):
+    """Whether a formula depends on nothing but inputs: counts of packages are chosen anew by a fresh run."""
+    if sheet == "Needs":
+        return head in ("First round", "Repeat round", "Handling loss", "On hand", "On order", "To buy", "First round, low", "First round, high")
+    return sheet in ("Wells", "Practices", "Scenarios", "Measures")
+
+
+def heads(book):
+    found = {}
+    for sheet in openpyxl.load_workbook(book, read_only=True):
+        for row in sheet.iter_rows(max_row=8, values_only=True):
+            if sum(value is not None for value in row) > 4:
+                found[sheet.title] = row
+                break
+    return found
+
+
+def looked_at(book):
+    """What is wrong with the workbook as it stands."""
+    faults = []
+    for sheet, coordinate, _, _, text in formulas(book):
+        bare = re.sub(r'"[^"]*"', "", text)
+        bare = re.sub(r"[A-Za-z_]+!\$?[A-Z]+\$?\d+|\$?\b[A-Z]{1,3}\$?\d+\b|[A-Za-z_][A-Za-z0-9_.]*", "", bare)
+        numbers = set(re.findall(r"\d+(?:\.\d+)?", bare)) - {"0", "1"}
+        if numbers:
+            faults.append(f"{sheet}!{coordinate} counts with {sorted(numbers)}: {text}")
+    whole = openpyxl.load_workbook(book)
+    inputs = 0
+    for sheet in whole:
+        bounds = [(rule, area) for rule in sheet.data_validations.dataValidation for area in rule.sqref.ranges]
+        for row in sheet.iter_rows():
+            for cell in row:
+                if cell.fill.fgColor.rgb != INPUT:
+                    continue
+                inputs += 1
+                rules = [rule for rule, area in bounds if area.min_row <= cell.row <= area.max_row and area.min_col <= cell.column <= area.max_col]
+                if not any(rule.formula1 and rule.prompt for rule in rules):
+                    faults.append(f"{sheet.title}!{cell.coordinate} has no bound or no note")
+    for row in whole["Inputs"].iter_rows(min_row=4, values_only=True):
+        if row[1] and not (row[3] and row[6] and row[4] is not None and row[5] is not None):
+            faults.append(f"an input without unit, bounds or note: {row}")
+    if inputs < 80:
+        faults.append(f"only {inputs} inputs")
+    return faults, inputs
+
+
+def main():
+    binary, folder = sys.argv[1], pathlib.Path(sys.argv[2])
+    shutil.rmtree(folder, ignore_errors=True)
+    folder.mkdir(parents=True)
+    demo = "scenarios/demo.toml"
+    book = plan(binary, str(ROOT / demo), str(folder / "demo"))
+    cells = list(formulas(book))
+    faults, inputs = looked_at(book)
+
+    bare = stripped(book, folder / "stripped.xlsx")
+    alive = recalculated(bare, folder)
+    found = differences(alive, book, cells)
+    print(f"{len(cells)} formulas recalculated, {len(found)} differ; {inputs} inputs")
+    faults += found
+
+    # The control: one formula that is wrong on purpose must be seen, and by the program that recalculates.
+    wrong = openpyxl.load_workbook(bare)
+    sheet, coordinate = next((cell[0], cell[1]) for cell in cells if cell[0] == "Wells" and "*" in cell[4])
+    wrong[sheet][coordinate].value += "*(1+1)"
+    wrong.save(folder / "wrong.xlsx")
+    seen = differences(recalculated(folder / "wrong.xlsx", folder), book, cells)
+    print(f"control: {len(seen)} differences from one wrong formula")
+    if not any(text.startswith(f"{sheet}!{coordinate}:") for text in seen):
+        faults.append("the control was not seen: nothing was recalculated")
+
+    edited, toml, count = changed(book, demo, folder)
+    fresh = plan(binary, str(toml), str(folder / "fresh"))
+    head = heads(book)
+    following = [cell for cell in cells if follows(cell[0], cell[2], head.get(cell[0], {})[cell[2] - 1] if cell[0] in head else "")]
+    found = differences(recalculated(edited, folder), fresh, following)
+    moved = len(differences(fresh, book, following))
+    print(f"{count} inputs changed: {len(following)} formulas compared with a fresh run, {moved} of them moved, {len(found)} differ")
+    faults += found
+    if moved < 10_000:
+        faults.append(f"only {moved} figures moved")
+
+    for fault in faults[:60]:
+        print("FAULT", fault)
+    sys.exit(1 if faults else 0)
+
+
+main()
