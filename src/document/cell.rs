@@ -151,6 +151,8 @@ pub struct Layout {
     pub breaks: Vec<u32>,
     /// Columns that are printed, from the left; all where nothing is said.
     pub printed_columns: Option<u16>,
+    /// Rows that are printed, from the top; all where nothing is said.
+    pub printed_rows: Option<u32>,
 }
 
 /// One sheet.

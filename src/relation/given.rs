@@ -175,7 +175,7 @@ pub fn rungs(stock: &StockOnTheDay, system: crate::field::rules::UnitSystem) -> 
         units: rung.step.units.into(),
         parts: rung.step.parts.into(),
     };
-    match stock.prepared.stock {
+    let mut all: Vec<Rung> = match stock.prepared.stock {
         Stock::Liquid { .. } => measure::liquid_rungs(system).map(|each| rung(each, 1000.0)).collect(),
         Stock::Dry { bulk_density, .. } => {
             let (spoons, weights) = measure::dry_rungs(system);
@@ -183,5 +183,14 @@ pub fn rungs(stock: &StockOnTheDay, system: crate::field::rules::UnitSystem) -> 
                 bulk_density.into_iter().flat_map(|density| spoons.iter().map(move |each| rung(each, density.value)));
             spoons.chain(weights.iter().map(|each| rung(each, 1.0))).collect()
         }
-    }
+    };
+    // A weight that ends where spoons and cups still reach is never taken.
+    let mut reached = 0.0;
+    all.retain(|rung| {
+        let ends = rung.size * rung.below;
+        let is_used = ends > reached;
+        reached = ends.max(reached);
+        is_used
+    });
+    all
 }

@@ -13,6 +13,12 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         "{}. Chlorine and doses are as Cl2. Amounts to measure out are rounded up to the measure.",
         matter.coverage()
     ));
+    if matter.run.table_rows > super::live::MOST_ROWS {
+        sheet.note(format!(
+            "More than {} rows: these are values, which do not follow a change; run the plan again.",
+            super::live::MOST_ROWS
+        ));
+    }
     if let Some(rest) = matter.rest() {
         sheet.wide(rest, Role::Flagged);
     }

@@ -72,6 +72,8 @@ fn write_sheet(
     formats: &mut Formats,
 ) -> std::result::Result<(), XlsxError> {
     worksheet.set_name(sheet.name)?;
+    // A formula without a value is stored as an empty text, not as zero.
+    worksheet.set_formula_result_default("");
     for (column, width) in sheet.layout.widths.iter().enumerate() {
         worksheet.set_column_width(column as u16, *width)?;
     }
@@ -109,8 +111,10 @@ fn write_sheet(
     if !layout.breaks.is_empty() {
         worksheet.set_page_breaks(&layout.breaks)?;
     }
-    if let (Some(columns), Some(last)) = (layout.printed_columns, (sheet.rows.len() as u32).checked_sub(1)) {
-        worksheet.set_print_area(0, 0, last, columns - 1)?;
+    if layout.printed_columns.is_some() || layout.printed_rows.is_some() {
+        let last = layout.printed_rows.unwrap_or(u32::MAX).min(sheet.rows.len() as u32).saturating_sub(1);
+        let width = layout.printed_columns.unwrap_or(columns as u16);
+        worksheet.set_print_area(0, 0, last, width.saturating_sub(1))?;
     }
     if layout.landscape {
         worksheet.set_landscape();

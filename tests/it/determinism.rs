@@ -260,7 +260,7 @@ fn numbers_stay_numbers_negative_ones_too() {
     let mut sheet = Sheet::new("Numbers");
     sheet.push(row.into_iter().map(|value| Cell::new(value, aftercrest::document::cell::Role::Body)).collect());
     let path = folder.path().join("book.xlsx");
-    let book = Book { title: "Numbers".to_owned(), date: None, sheets: vec![sheet] };
+    let book = Book { title: "Numbers".to_owned(), date: None, sheets: vec![sheet], names: Vec::new() };
     xlsx::write_book(&path, &book).unwrap();
     let first = std::fs::read(&path).unwrap();
     xlsx::write_book(&path, &book).unwrap();

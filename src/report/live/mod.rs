@@ -22,6 +22,12 @@ use crate::error::Result;
 use model::Model;
 pub(super) use pick::{follow, follow_rest, picker};
 
+/// Rows of the treatments up to which the workbook is formulas; with more, spreadsheet programs take long to open it.
+pub(super) const MOST_ROWS: u64 = 6_000;
+
+/// Rows of a sheet of workings that are printed: enough to see what it is.
+const SHOWN_ROWS: u32 = 40;
+
 /// The sheets of a living workbook, by where they stand in it.
 pub(super) struct Live {
     /// The order to sign.
@@ -40,7 +46,8 @@ pub(super) struct Live {
 /// When an override cannot be asked of the wells.
 pub(super) fn sheets(matter: &Matter<'_>) -> Result<Option<Live>> {
     let rows = (matter.run.planned + matter.run.held_back + matter.run.excluded) * matter.plan.cases.len() as u64;
-    if matter.run.planned == 0 || rows != matter.run.table_rows || matter.rest().is_some() {
+    let whole = rows == matter.run.table_rows && matter.rest().is_none();
+    if matter.run.planned == 0 || !whole || rows > MOST_ROWS {
         return Ok(None);
     }
     let mut model = Model::of(matter)?;
@@ -55,5 +62,11 @@ pub(super) fn sheets(matter: &Matter<'_>) -> Result<Option<Live>> {
     let numbers = numbers::sheet(&mut model);
     let mut workings = vec![inputs, needs.prices, needs.stock, needs.needs, needs.packages, checks];
     workings.extend([scenarios, practices, measures, numbers]);
+    for sheet in &mut workings {
+        let last = sheet.rows.len() as u32;
+        if last > 3 * SHOWN_ROWS || sheet.layout.pages_wide > 1 {
+            sheet.layout.printed_rows = Some(SHOWN_ROWS);
+        }
+    }
     Ok(Some(Live { order, wells, workings, names: model.names }))
 }

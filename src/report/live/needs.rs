@@ -99,7 +99,7 @@ pub(super) fn sheets(model: &mut Model<'_>) -> Needs {
         for (kind, package) in own.iter().enumerate() {
             push_package(&mut packages, model, line, at, kind, package, shown);
         }
-        push_need(&mut needs, model, line, at, !own.is_empty(), &slots, &stocked, &visits, (shown, digits));
+        push_need(&mut needs, model, line, at, !own.is_empty(), &stocked, &visits, (shown, digits));
     }
     let rows = (first, needs.rows.len() as u32 - 1);
     for (name, column) in [
@@ -199,12 +199,10 @@ fn push_need(
     line: &OrderLine,
     at: usize,
     has_packages: bool,
-    slots: &[(String, usize)],
     stocked: &[(String, String, Place)],
     visits: &Visits,
     (shown, digits): (Shown, usize),
 ) {
-    let _ = slots;
     let depot = model.depots.iter().position(|depot| *depot == line.depot).unwrap_or(0);
     let agent = model.agents.iter().position(|agent| line.kind == ItemKind::Neutralizer && agent.name() == line.item);
     let liquid = line.unit == "L";

@@ -56,9 +56,8 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
         }
         let lines = || matter.orders.lines.iter().filter(|line| line.scenario == 0 && line.depot == *depot);
         let total = lines().filter_map(|line| line.cost).sum();
-        let sum = Pieces::text(format!("SUMIFS(Needs_cost,Needs_scenario,Picked,Needs_depot,"))
-            .and(Pieces::here(DEPOT))
-            .then(")");
+        let sum =
+            Pieces::text("SUMIFS(Needs_cost,Needs_scenario,Picked,Needs_depot,").and(Pieces::here(DEPOT)).then(")");
         let missing =
             Pieces::text("SUMIFS(Needs_unpriced,Needs_scenario,Picked,Needs_depot,").and(Pieces::here(DEPOT)).then(")");
         total_row(
@@ -87,7 +86,6 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
     }
     sheet.layout.widths = vec![30.0, 12.0, 6.5, 9.0, 7.0, 9.5, 9.0, 8.0, 13.0, 7.0, 7.0, 7.0, 7.0];
     sheet.layout.printed_columns = Some(9);
-    let _ = model;
     sheet
 }
 
@@ -147,18 +145,11 @@ fn block(sheet: &mut Sheet, model: &Model<'_>, depot: usize, slot: usize, kinds:
     ]);
     let above = sheet.rows.len() as u32 - 1;
     for kind in 0..kinds {
-        package(sheet, model, line, place, above, kind);
+        package(sheet, model, place, above, kind);
     }
 }
 
-fn package(
-    sheet: &mut Sheet,
-    model: &Model<'_>,
-    line: Option<&OrderLine>,
-    place: Option<usize>,
-    above: u32,
-    kind: usize,
-) {
+fn package(sheet: &mut Sheet, model: &Model<'_>, place: Option<usize>, above: u32, kind: usize) {
     let here = Pieces::here;
     let need = Pieces::at(crate::document::formula::Place { sheet: SHEET, row: above, column: NEED });
     let number =
@@ -167,7 +158,6 @@ fn package(
         |name: &str| Pieces::call("IF", [here(PACKAGE).then("=0"), Pieces::text("\"\""), indexed(name, here(PACKAGE))]);
     let known = place.and_then(|place| model.packages.iter().position(|known| *known == (place, kind)));
     let text = known.and_then(|at| model.package_rows.get(at));
-    let _ = line;
     let count = text.map_or(f64::NAN, |row| row.1);
     sheet.push(vec![
         Cell::empty(),

@@ -74,10 +74,9 @@ pub(super) fn sheets(model: &mut Model<'_>, inputs: &Inputs) -> (Sheet, Sheet) {
                         match column {
                             Some(column) if known => Stands::Always(Pieces::here(FIRST + column as u16)),
                             Some(_) => Stands::Never,
-                            None if id.starts_with("constant.") => {
+                            None if known || id.starts_with("constant.") => {
                                 Stands::Always(Pieces::text(super::numbers::name_of(id)))
                             }
-                            None if known => Stands::Always(Pieces::text(super::numbers::name_of(id))),
                             None => Stands::Never,
                         }
                     }

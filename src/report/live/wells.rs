@@ -50,7 +50,7 @@ const LIVE: [&str; 30] = [
 ];
 
 /// What a column beside those of the tables holds.
-#[derive(Clone, Copy, PartialEq)]
+#[derive(Clone, Copy)]
 enum Beside {
     /// A number that says which: scenario, practice, depot, agent, planned or not.
     Key(fn(&Row<'_>, &Model<'_>) -> f64),
@@ -185,7 +185,7 @@ pub(super) fn sheet(model: &mut Model<'_>) -> Sheet {
     }
     let mut columns = columns(model);
     survey(model, &mut columns);
-    let mut sheet = head(matter, model, &columns);
+    let mut sheet = head(matter, &columns);
     let own = COLUMNS.len();
     let carried = matter.plan.carried.len();
     let place = |at: usize| (if at < own { at } else { at + carried }) as u16;
@@ -395,7 +395,7 @@ fn made(column: &Of, stands: &dyn Fn(Operand) -> Stands, scenario: u16, practice
     formula(&relation, stands, column.factor.as_deref())
 }
 
-fn head(matter: &Matter<'_>, model: &Model<'_>, columns: &[Of]) -> Sheet {
+fn head(matter: &Matter<'_>, columns: &[Of]) -> Sheet {
     let mut sheet = Sheet::new(SHEET);
     sheet.title("Wells: what each visit needs under each scenario");
     sheet.note(format!(
@@ -408,7 +408,6 @@ fn head(matter: &Matter<'_>, model: &Model<'_>, columns: &[Of]) -> Sheet {
     let heads: Vec<String> =
         titles.clone().take(own).chain(matter.plan.carried.iter().cloned()).chain(titles.skip(own)).collect();
     sheet.heads(heads);
-    let _ = model;
     sheet.layout.widths = COLUMNS.iter().map(|column| super::super::wells::width(column.id)).collect();
     sheet.layout.frozen_columns = 4;
     sheet.layout.repeat_columns = 4;
