@@ -1,6 +1,7 @@
 //! Values as people read them: so many digits after the point, thousands apart. Every writer of text shows values alike.
 
 use super::cell::Value;
+use super::formula::Outcome;
 
 impl Value {
     /// The value as text; nothing for nothing.
@@ -10,14 +11,22 @@ impl Value {
             Self::Text(text) => text.clone(),
             Self::Number { value, digits } => number(*value, *digits),
             Self::Count(count) => grouped(&count.to_string()),
+            Self::Formula(formula) => match &formula.outcome {
+                Outcome::Number(value) => number(*value, formula.digits),
+                Outcome::Text(text) => text.clone(),
+            },
         }
     }
 
     /// The number of a value, where it is one.
-    pub const fn figure(&self) -> Option<f64> {
+    pub fn figure(&self) -> Option<f64> {
         match self {
             Self::Number { value, .. } => Some(*value),
             Self::Count(count) => Some(*count as f64),
+            Self::Formula(formula) => match formula.outcome {
+                Outcome::Number(value) => Some(value),
+                Outcome::Text(_) => None,
+            },
             Self::Empty | Self::Text(_) => None,
         }
     }
