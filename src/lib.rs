@@ -6,9 +6,10 @@
 //!
 //! The rooms, from the cellar up; each uses only rooms below it (a test enforces it): [`quantity`], [`source`], [`place`],
 //! [`table`], [`document`], [`error`] – [`field`], [`finding`], [`caution`], [`hazard`] – [`well`], [`inventory`] –
-//! [`checks`], [`kernel`] – [`parameter`], [`scenario`] – [`visit`] – [`rollup`], [`ledger`] – [`engine`], [`relation`] – [`report`] –
+//! [`checks`], [`kernel`] – [`parameter`], [`scenario`] – [`book`] – [`visit`] – [`rollup`], [`ledger`] – [`engine`], [`relation`] – [`report`] –
 //! [`write`](mod@write) – [`cli`]. DEVELOPERS.md follows one well through them.
 
+pub mod book;
 pub mod caution;
 pub mod checks;
 pub mod cli;

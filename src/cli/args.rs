@@ -12,18 +12,28 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
     name = "aftercrest",
     version,
     propagate_version = true,
+    args_conflicts_with_subcommands = true,
+    arg_required_else_help = true,
     after_help = "Exit codes: 0 everything is planned (or sound); 1 some rows are held back, outputs are written; 2 it could not \
                   be done.\nPlanning figures only: local code and licensed practice come first."
 )]
 pub struct Arguments {
     /// What to do.
     #[command(subcommand)]
-    pub command: Command,
+    pub command: Option<Command>,
+    /// Without a command: lists, which give a campaign book beside them; or a book, which is checked and planned into a folder
+    /// beside it. Nothing that is there is written over.
+    pub files: Vec<PathBuf>,
 }
 
 /// The commands.
 #[derive(Debug, Subcommand)]
 pub enum Command {
+    /// Begin here: lists in, and a workbook out that says what was understood and asks for the rest.
+    #[command(
+        after_help = "Example:  aftercrest start north.xlsx south.csv --out book.xlsx --units us\nThen fill it in, and:  aftercrest plan book.xlsx --out campaign"
+    )]
+    Start(Start),
     /// Plan a campaign: lists and a scenario file in; workbook, tables, orders and findings out.
     #[command(after_help = "Try it first:  aftercrest plan --demo")]
     Plan(Plan),
@@ -86,14 +96,14 @@ pub enum Language {
 /// Options of `plan`.
 #[derive(Debug, Args)]
 pub struct Plan {
-    /// Inventory files: CSV, TSV, XLSX, ODS, Parquet and others; folders and patterns too.
+    /// A campaign book; or inventory files: CSV, TSV, XLSX, ODS, Parquet and others; folders and patterns too.
     #[arg(required_unless_present = "demo", conflicts_with = "demo")]
     pub inventory: Vec<PathBuf>,
     /// Plan the bundled demo campaign (invented).
     #[arg(long)]
     pub demo: bool,
-    /// The scenario file (TOML).
-    #[arg(long, value_name = "FILE", required_unless_present = "demo", conflicts_with = "demo")]
+    /// The scenario file (TOML); a campaign book needs none.
+    #[arg(long, value_name = "FILE", conflicts_with = "demo")]
     pub scenarios: Option<PathBuf>,
     /// The folder for the outputs; they appear in it all at once, or not at all.
     #[arg(long, value_name = "DIR", required_unless_present = "demo")]
@@ -124,10 +134,29 @@ pub struct Plan {
     pub json: bool,
 }
 
+/// Options of `start`.
+#[derive(Debug, Args)]
+pub struct Start {
+    /// Lists: CSV, TSV, XLSX, ODS, Parquet and others; with --update, the book.
+    pub inventory: Vec<PathBuf>,
+    /// The book to write (.xlsx), or with --from a scenario file (.toml); a file that is there already is not written over.
+    #[arg(long, value_name = "FILE", conflicts_with = "update")]
+    pub out: Option<PathBuf>,
+    /// Read the lists of a book again: what is new is added, every answer stays.
+    #[arg(long)]
+    pub update: bool,
+    /// Take what is stated from this scenario file or book.
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["update", "units"])]
+    pub from: Option<PathBuf>,
+    /// How the campaign measures; it can be said in the book as well.
+    #[arg(long, value_enum)]
+    pub units: Option<Units>,
+}
+
 /// Options of `check`.
 #[derive(Debug, Args)]
 pub struct Check {
-    /// Inventory files: CSV, TSV, XLSX, ODS, Parquet and others; folders and patterns too.
+    /// A campaign book; or inventory files: CSV, TSV, XLSX, ODS, Parquet and others; folders and patterns too.
     #[arg(required = true)]
     pub inventory: Vec<PathBuf>,
     /// The scenario file whose [inventory] and [missing] tables say how to read the lists.

@@ -13,6 +13,7 @@ use super::args::{Check as Options, Units};
 use super::plan::{FORMAT, FindingMessage};
 use super::progress::Progress;
 use super::quality;
+use super::sources::{Sources, book_of};
 use super::{DONE, HELD_BACK, Stop, say, say_corrections};
 use crate::engine::{self, Checked, Listener};
 use crate::error::{Error, Result};
@@ -42,7 +43,12 @@ impl Units {
 const LIMIT: u64 = 1000;
 
 pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
-    let campaign = options.scenarios.as_deref().map(super::campaign).transpose()?;
+    let book =
+        book_of(&options.inventory, options.scenarios.as_ref()).map(|book| Sources::of_book(&book)).transpose()?;
+    let (campaign, lists) = match book {
+        Some(sources) => (Some(sources.campaign), sources.lists),
+        None => (options.scenarios.as_deref().map(super::campaign).transpose()?, options.inventory.clone()),
+    };
     let mut rules = campaign.as_ref().map_or_else(ReadingRules::default, |campaign| campaign.rules.clone());
     // What is asked for here counts over what the file says of all lists.
     rules.system = options.units.map(Units::system).or(rules.system);
@@ -53,7 +59,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         super::template::new_workbook(path)?;
     }
     let all = options.all || options.limit.is_some();
-    let mut inventory = Inventory::open(&options.inventory, &rules)?;
+    let mut inventory = Inventory::open(&lists, &rules)?;
     let overrides = campaign.as_ref().map_or(&[][..], |campaign| &campaign.overrides);
     let overrides = engine::Rules::prepare(overrides, inventory.carried_columns(), &rules)?;
     let practices = |mask| match &campaign {

@@ -13,7 +13,10 @@ mod moving;
 mod plan;
 mod progress;
 mod quality;
+mod sources;
+mod start;
 mod template;
+mod unasked;
 mod well;
 
 use std::io::{self, IsTerminal, Write};
@@ -98,7 +101,9 @@ impl From<io::Error> for Stop {
 }
 
 fn run(arguments: Arguments, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
-    match arguments.command {
+    let Some(command) = arguments.command else { return unasked::run(&arguments.files, out) };
+    match command {
+        Command::Start(options) => start::run(&options, out),
         Command::Plan(options) => plan::run(&options, out),
         Command::Check(options) => check::run(&options, out),
         Command::Well(options) => well::run(&options, out),
@@ -144,6 +149,11 @@ fn campaign_and_digest(file: &Path) -> Result<(Campaign, String)> {
     engine::prove_fixed(&campaign)?;
     engine::prove_conditions(&campaign)?;
     Ok((campaign, sha256(&bytes)))
+}
+
+/// SHA-256 of a file's bytes.
+fn digest_of(file: &Path) -> Result<String> {
+    Ok(sha256(&std::fs::read(file).map_err(|error| Error::input(file, describe(&error)))?))
 }
 
 /// SHA-256 in hexadecimal.

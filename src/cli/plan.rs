@@ -11,6 +11,7 @@ use serde::Serialize;
 
 use super::args::{Plan as Options, Table};
 use super::progress::Progress;
+use super::sources::{Sources, book_of};
 use super::{DONE, HELD_BACK, Stop, date_of_plan, demo, language, say, say_corrections};
 use crate::engine::{Listener, Plan, Run};
 use crate::error::{Error, Result};
@@ -57,13 +58,19 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
             .map_err(|error| Error::request(format!("{threads} threads cannot be started: {error}")))?;
     }
     let demo = if options.demo { Some(demo::unpack()?) } else { None };
-    let (lists, scenario_file) = match (&demo, &options.scenarios) {
-        (Some(demo), _) => (demo.inventory.clone(), demo.scenarios.clone()),
-        (None, Some(file)) => (options.inventory.clone(), file.clone()),
-        (None, None) => return Err(Error::request("name a scenario file with --scenarios FILE").into()),
+    let sources = match (&demo, &options.scenarios) {
+        (Some(demo), _) => Sources::of_files(&demo.inventory, &demo.scenarios)?,
+        (None, Some(file)) => Sources::of_files(&options.inventory, file)?,
+        (None, None) => match book_of(&options.inventory, None) {
+            Some(book) => Sources::of_book(&book)?,
+            None => {
+                let reason = "name a scenario file with --scenarios FILE, or make a campaign book of the lists: aftercrest start";
+                return Err(Error::request(reason).into());
+            }
+        },
     };
+    let Sources { lists, mut campaign, stated_in: scenario_file, digest: scenario_digest } = sources;
     let folder = options.out.clone().unwrap_or_else(|| PathBuf::from(DEMO_FOLDER));
-    let (mut campaign, scenario_digest) = super::campaign_and_digest(&scenario_file)?;
     let date = date_of_plan(options.date, Some(&campaign))?;
     let mut corrections_digest = None;
     if let Some(file) = &options.corrections {
@@ -166,7 +173,7 @@ fn write_cards(staged: &OutputFolder, plan: &Plan<'_>, run: &Run, language: crew
     Ok([CREW_SHEETS, NOTICES].map(str::to_owned).to_vec())
 }
 
-fn file_name(path: &Path) -> String {
+pub(super) fn file_name(path: &Path) -> String {
     path.file_name().map_or_else(|| path.display().to_string(), |name| name.to_string_lossy().into_owned())
 }
 

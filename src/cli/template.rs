@@ -4,7 +4,9 @@ use std::io::Write;
 use std::path::Path;
 
 use super::args::Template as Options;
+use super::start::blank_campaign;
 use super::{DONE, Stop};
+use crate::book::{self, Contents, Understood};
 use crate::error::{Error, Result};
 use crate::report::template;
 use crate::write::xlsx;
@@ -12,8 +14,19 @@ use crate::write::xlsx;
 pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
     let path = &options.out;
     new_workbook(path)?;
-    xlsx::write_new_book(path, &template::book(options.units.system()))?;
-    writeln!(out, "{}: fill in the sheet Wells; the sheet Help says how.", path.display())?;
+    let system = options.units.system();
+    let stated = blank_campaign(Some(system))?;
+    let lists = Understood::default();
+    let contents = Contents { stated: &stated, lists: &lists, repairs: None, wells: None, system: Some(system) };
+    // The wells first: most who ask for a template want a list to fill in.
+    let mut book = template::book(system);
+    book.sheets.extend(book::book(contents).sheets);
+    xlsx::write_new_book(path, &book)?;
+    writeln!(
+        out,
+        "{}: fill in the sheet Wells, the sheet Help says how; the other sheets hold what the campaign states.",
+        path.display()
+    )?;
     Ok(DONE)
 }
 

@@ -63,10 +63,12 @@ pub enum Role {
     Flagged,
     /// A caution.
     Caution,
-    /// An empty cell to be filled in by hand.
+    /// A cell to be filled in by hand, as text.
     Blank,
     /// A value that may be changed, and that others follow.
     Input,
+    /// A cell to be filled in with a number.
+    Figure,
 }
 
 /// A cell.

@@ -15,6 +15,16 @@ pub enum Allowed {
     Among(Vec<String>),
     /// One of the words that stand in the cells of this name.
     Cells(String),
+    /// One of the words in a column of another sheet, from one row to another (from 0), as a rule: lists that are too long to
+    /// stand in the cell itself.
+    AmongCells {
+        /// The sheet.
+        sheet: &'static str,
+        /// The column, from 0.
+        column: u16,
+        /// First and last row, from 0.
+        rows: (u32, u32),
+    },
     /// A number from the first to the second, both included; something else is asked about, not refused, because a reader
     /// of lists understands `6 1/4` and `not known` as well.
     Between(f64, f64),

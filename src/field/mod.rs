@@ -60,6 +60,9 @@ pub enum Field {
 /// Title of the help sheet of a blank inventory; the reader passes over a sheet that begins with it.
 pub const HELP_SHEET_TITLE: &str = "How to fill in the list of wells";
 
+/// How the first cell of every sheet of a campaign book begins; the reader of lists passes over such sheets.
+pub const BOOK_TITLE: &str = "Campaign book: ";
+
 /// How many fields there are.
 pub const FIELD_COUNT: usize = 37;
 

@@ -87,6 +87,32 @@ pub struct SourceInfo {
     pub fields: Vec<(String, Field, Option<String>)>,
     /// Headings of the columns that are not fields.
     pub carried: Vec<String>,
+    /// Headings in their order, each with the first cells below it that hold anything.
+    pub examples: Vec<(String, Vec<String>)>,
+}
+
+/// Every sheet of a workbook as it stands; nothing where the file is no workbook.
+///
+/// # Errors
+/// [`Error::Input`] where it cannot be read.
+pub fn sheets_of(path: &Path, most_rows: usize) -> Result<Option<Vec<(String, Rows)>>> {
+    let mut file = std::fs::File::open(path).map_err(|error| Error::input(path, bytes::describe(&error)))?;
+    let head = bytes::head(&mut file, 4096).map_err(|error| Error::input(path, bytes::describe(&error)))?;
+    workbook::kind(path, &head).map(|kind| workbook::whole(path, kind, most_rows)).transpose()
+}
+
+/// The first cells of each column that hold anything.
+fn examples(table: &Opened) -> Vec<(String, Vec<String>)> {
+    const SHOWN: usize = 3;
+    let filled = |column: usize| {
+        (table.first_row..table.sample.len())
+            .map(|row| table.sample.cell(row, column).trim())
+            .filter(|cell| !cell.is_empty())
+            .take(SHOWN)
+            .map(str::to_owned)
+            .collect()
+    };
+    table.headings.iter().enumerate().map(|(column, heading)| (heading.clone(), filled(column))).collect()
 }
 
 struct Source {
@@ -95,6 +121,7 @@ struct Source {
     table: Arc<Table>,
     rows_from: Option<Box<dyn RowSource>>,
     rows: u64,
+    examples: Vec<(String, Vec<String>)>,
 }
 
 /// A table of casing intervals, read to its end at opening.
@@ -259,9 +286,11 @@ impl Inventory {
             let sheet_of = draft::sheet_of(&table.origin, &plan, &reading.cells);
             let order =
                 FIELDS.iter().filter_map(|definition| Some((definition.field, slots[definition.field as usize]?)));
+            let examples = examples(&table);
             let (sample, first_row) = (table.sample, table.first_row);
             inventory.sources.push(Source {
                 path,
+                examples,
                 tally,
                 table: Arc::new(Table {
                     origin: table.origin,
@@ -368,6 +397,7 @@ impl Inventory {
                 sha256: source.tally.sha256(),
                 fields: fields(&source.table),
                 carried: source.table.plan.carried.iter().map(|(_, heading)| heading.clone()).collect(),
+                examples: source.examples.clone(),
             })
             .chain(self.beside.iter().map(|beside| SourceInfo {
                 origin: beside.origin.clone(),
@@ -376,6 +406,7 @@ impl Inventory {
                 sha256: beside.tally.sha256(),
                 fields: Vec::new(),
                 carried: Vec::new(),
+                examples: Vec::new(),
             }))
             .collect()
     }

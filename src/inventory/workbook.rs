@@ -66,6 +66,9 @@ pub fn kind(path: &Path, head: &[u8]) -> Option<WorkbookKind> {
     })
 }
 
+/// The heading under which a table of corrections is filled in.
+const RIGHT_VALUE: &str = crate::field::rules::CORRECTION_HEADINGS[12];
+
 /// Opens a workbook: every sheet that looks like a table.
 pub fn open(
     path: &Path,
@@ -103,8 +106,11 @@ pub fn open(
         let rules = &*rules.of(&origin);
         let best =
             (0..sheet.sample.len().min(40)).map(|row| layout::likeness(&sheet.sample, row, rules)).fold(0.0, f64::max);
-        if !sheet.sample.is_empty() && sheet.sample.cell(0, 0) == crate::field::HELP_SHEET_TITLE {
-            continue; // Our own help, in a list made from the template.
+        let title = if sheet.sample.is_empty() { "" } else { sheet.sample.cell(0, 0) };
+        // The table of corrections is asked for by its own headings.
+        let is_asked = rules.columns.contains_key(RIGHT_VALUE);
+        if title == crate::field::HELP_SHEET_TITLE || (title.starts_with(crate::field::BOOK_TITLE) && !is_asked) {
+            continue; // Our own help in a list made from the template, or a sheet of a campaign book.
         }
         if sheet.hidden {
             skipped.push((origin, "the sheet is hidden; it was not read", at, sheet.sample));
@@ -239,6 +245,40 @@ fn samples(path: &Path, kind: WorkbookKind) -> Told<Vec<Sheet>> {
         Ok(())
     })?;
     Ok(sheets)
+}
+
+/// Every sheet of a workbook as it stands, up to so many rows each: for workbooks that are no lists.
+///
+/// # Errors
+/// [`Error::Input`] where it cannot be read.
+pub fn whole(path: &Path, kind: WorkbookKind, most_rows: usize) -> Result<Vec<(String, Rows)>> {
+    if kind == WorkbookKind::Xls {
+        guard::check_compound(path)?;
+    } else {
+        guard::check_archive(path)?;
+    }
+    in_thread(path, {
+        let path = path.to_owned();
+        move || {
+            let mut sheets = Vec::new();
+            each_sheet(&path, kind, |name, _, read| {
+                let kept = Mutex::new(Rows::default());
+                let mut builder = Builder::new(0, most_rows, |rows| {
+                    if let Ok(mut kept) = kept.lock() {
+                        *kept = rows;
+                    }
+                    false
+                });
+                read(&mut builder)?;
+                builder.finish();
+                drop(builder);
+                sheets
+                    .push((name.to_owned(), kept.into_inner().map_err(|_| "the sheet could not be read".to_owned())?));
+                Ok(())
+            })?;
+            Ok(sheets)
+        }
+    })
 }
 
 type ReadSheet<'a> = dyn FnMut(&mut dyn Cells) -> Told<()> + 'a;

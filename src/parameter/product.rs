@@ -60,8 +60,9 @@ static MEASURED_STRENGTH: Vocabulary =
 
 const PERCENT: Parameter =
     Parameter::number("percent", "Strength", "%", (f64::NEG_INFINITY, f64::INFINITY)).means("The number on the label.");
-const GRAMS: Parameter = Parameter::number("value", "Strength", "g/L", (f64::NEG_INFINITY, f64::INFINITY))
-    .means("The number on a label in grams per liter.");
+const GRAMS: Parameter =
+    Parameter::number("value", "Strength in grams per liter", "g/L", (f64::NEG_INFINITY, f64::INFINITY))
+        .means("The number on a label in grams per liter.");
 const BASIS: Parameter = Parameter::new(
     "basis",
     "Basis",

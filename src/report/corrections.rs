@@ -1,12 +1,15 @@
 //! Findings as work for people, and what came of it: the table of corrections that goes out blank and comes back filled in,
 //! and the sheet that says what was corrected.
 
+use std::collections::BTreeMap;
+
 use super::Matter;
 use crate::document::cell::{Book, Cell, Role, Sheet, Value};
 use crate::document::entry::{Allowed, Entry, Remark};
-use crate::field::rules::CORRECTION_HEADINGS;
-use crate::field::{Field, Kind};
+use crate::field::rules::{CORRECTION_HEADINGS, Correction};
+use crate::field::{BOOK_TITLE, Field, Kind};
 use crate::finding::{Finding, Severity, Words, catalogue};
+use crate::place::Column;
 use crate::quantity::format::number;
 
 /// Place of the column that is filled in.
@@ -54,6 +57,41 @@ impl Worklist {
         self.rows.is_empty()
     }
 
+    /// The table as a sheet of a campaign book: by problem, the most frequent first; what was answered before stands on top.
+    pub fn repairs(&self, field_of: &dyn Fn(&Finding) -> Option<Field>, answered: &[Correction]) -> Sheet {
+        let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
+        let code = |row: &[Finding]| row.first().map_or("", |first| first.code.id());
+        for row in &self.rows {
+            *counts.entry(code(row)).or_default() += 1;
+        }
+        let severity = |row: &[Finding]| row.iter().map(|finding| finding.code.severity()).min();
+        let mut order: Vec<&Vec<Finding>> = self.rows.iter().collect();
+        order.sort_by_key(|row| {
+            let code = code(row);
+            (severity(row), std::cmp::Reverse(counts.get(code).copied()), code)
+        });
+        let sorted = Self { rows: order.into_iter().cloned().collect(), left_out: self.left_out };
+        let mut book = sorted.book(field_of);
+        let mut sheet = book.sheets.swap_remove(0);
+        sheet.name = "Repairs";
+        if let Some(cell) = sheet.rows.first_mut().and_then(|row| row.first_mut()) {
+            cell.value = Value::text(format!("{BOOK_TITLE}repairs of single cells"));
+        }
+        if let Some(cell) = sheet.rows.get_mut(2).and_then(|row| row.first_mut()) {
+            cell.value = Value::text("The lists themselves stay as they are; by problem, the most frequent first.");
+        }
+        let at = sheet.layout.frozen_rows as usize;
+        for (place, correction) in answered.iter().enumerate() {
+            sheet.rows.insert(at + place, answered_row(correction));
+        }
+        let moved = answered.len() as u32;
+        sheet.layout.entries.iter_mut().for_each(|entry| {
+            entry.first_row += moved;
+            entry.last_row += moved;
+        });
+        sheet
+    }
+
     /// The table to be filled in. `field_of` says which field a cell's column is read as.
     pub fn book(&self, field_of: &dyn Fn(&Finding) -> Option<Field>) -> Book {
         let mut sheet = Sheet::new("Corrections");
@@ -93,6 +131,29 @@ impl Worklist {
         sheet.layout.landscape = true;
         Book { title: "Corrections".to_owned(), date: None, sheets: vec![sheet], names: Vec::new() }
     }
+}
+
+fn answered_row(correction: &Correction) -> Vec<Cell> {
+    let column = Column { number: correction.column, heading: "".into() };
+    let row = if correction.row == 0 { String::new() } else { correction.row.to_string() };
+    let texts = [
+        "answered",
+        &correction.file,
+        correction.sheet.as_deref().unwrap_or_default(),
+        &row,
+        &column.letters(),
+        "",
+        "",
+        &correction.heading,
+        &correction.typed,
+        "",
+        "",
+        "",
+        &correction.corrected,
+        &correction.who,
+    ];
+    let role = |at: usize| if at >= usize::from(RIGHT_VALUE) { Role::Blank } else { Role::Body };
+    texts.iter().enumerate().map(|(at, text)| Cell::new(Value::text(*text), role(at))).collect()
 }
 
 /// Findings about headings stand in rows that are no wells: they have no well.

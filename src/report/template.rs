@@ -144,7 +144,7 @@ fn allowed(definition: &Definition, system: UnitSystem) -> Allowed {
 
 fn allowed_in_words(definition: &Definition, system: UnitSystem) -> String {
     match allowed(definition, system) {
-        Allowed::Text | Allowed::Cells(_) => String::new(),
+        Allowed::Text | Allowed::Cells(_) | Allowed::AmongCells { .. } => String::new(),
         Allowed::OneOf(words) | Allowed::Among(words) => words.join(", "),
         Allowed::Between(low, high) => {
             let unit = definition.field.quantity().and_then(|quantity| unit_of(quantity, system));

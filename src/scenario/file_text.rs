@@ -6,7 +6,7 @@ use toml::de::{DeTable, DeValue};
 use super::stated::{At, Document, Entry, Stated, Table, Written};
 
 /// The tables of a text; what is not TOML is noted, all of it.
-pub(super) fn read(document: &Document<'_>) -> Option<Stated> {
+pub fn read(document: &Document<'_>) -> Option<Stated> {
     let (table, errors) = DeTable::parse_recoverable(document.content());
     for error in &errors {
         let at = At::Bytes(error.span().unwrap_or(0..0));
@@ -42,4 +42,25 @@ fn stated(value: &Spanned<DeValue<'_>>) -> Stated {
         DeValue::Table(table) => Written::Table(table_of(table)),
     };
     Stated { value: written, at: At::Bytes(value.span()) }
+}
+
+/// One value as it would stand behind a key, every part of it in one place; nothing where it is no TOML.
+pub fn value(text: &str, at: &At) -> Option<Written> {
+    fn place(stated: &mut Stated, at: &At) {
+        stated.at = at.clone();
+        match &mut stated.value {
+            Written::List(list) => list.iter_mut().for_each(|stated| place(stated, at)),
+            Written::Table(table) => table.entries.iter_mut().for_each(|entry| {
+                entry.key_at = at.clone();
+                place(&mut entry.stated, at);
+            }),
+            _ => {}
+        }
+    }
+    let line = format!("value = {text}");
+    let table = DeTable::parse(&line).ok()?;
+    let mut whole = table_of(table.get_ref());
+    let mut entry = whole.entries.pop().filter(|_| whole.entries.is_empty())?;
+    place(&mut entry.stated, at);
+    Some(entry.stated.value)
 }

@@ -4,7 +4,7 @@
 //! the day of use, and refuses to know any well.
 
 mod campaign;
-mod file_text;
+pub mod file_text;
 mod grid;
 pub mod practice;
 pub mod product;
@@ -12,7 +12,8 @@ mod rules;
 pub mod stated;
 pub mod stock;
 pub mod supply;
+pub mod toml_text;
 pub mod written;
 
 pub use campaign::{Campaign, Exclude, OutsizedRule, Override, Scenario};
-pub use rules::field_names;
+pub use rules::{field_names, meanings};

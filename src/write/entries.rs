@@ -43,6 +43,12 @@ fn validation(entry: &Entry) -> Result<DataValidation, XlsxError> {
             DataValidation::new().allow_list_strings(words)?.set_error_style(DataValidationErrorStyle::Warning)
         }
         Allowed::Cells(name) => DataValidation::new().allow_list_formula(Formula::new(format!("={name}"))),
+        Allowed::AmongCells { sheet, column, rows } => {
+            let range = rust_xlsxwriter::utility::cell_range_absolute(rows.0, *column, rows.1, *column);
+            DataValidation::new()
+                .allow_list_formula(Formula::new(format!("='{sheet}'!{range}")))
+                .set_error_style(DataValidationErrorStyle::Warning)
+        }
         Allowed::Between(low, high) => DataValidation::new()
             .allow_decimal_number(DataValidationRule::Between(*low, *high))
             .set_error_style(DataValidationErrorStyle::Warning),

@@ -4,6 +4,7 @@
 //! the plan's date or a fixed day, never the clock: the same run gives the same bytes.
 
 use std::collections::HashMap;
+use std::io::Write;
 use std::path::Path;
 
 use chrono::NaiveTime;
@@ -45,6 +46,19 @@ pub fn write_new_book(path: &Path, book: &Book) -> Result<()> {
     let bytes =
         build(book).and_then(|mut workbook| workbook.save_to_buffer()).map_err(|error| Error::output(path, error))?;
     super::new_file::write(path, &bytes)
+}
+
+/// Writes a workbook in place of an earlier one: whole, or not at all.
+///
+/// # Errors
+/// When the file cannot be written.
+pub fn replace_book(path: &Path, book: &Book) -> Result<()> {
+    let bytes =
+        build(book).and_then(|mut workbook| workbook.save_to_buffer()).map_err(|error| Error::output(path, error))?;
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let mut file = tempfile::NamedTempFile::new_in(folder).map_err(|error| Error::output(path, error))?;
+    file.write_all(&bytes).map_err(|error| Error::output(path, error))?;
+    file.persist(path).map(drop).map_err(|error| Error::output(path, error))
 }
 
 fn build(book: &Book) -> std::result::Result<Workbook, XlsxError> {
@@ -239,6 +253,7 @@ fn make(role: Role, digits: Option<usize>, wide: bool) -> Format {
         // A frame and a tint; the frame survives a printer without color.
         Role::Input => base.set_background_color(PALE_INPUT).set_border(FormatBorder::Thin).set_border_color(SLATE),
         // As text, so that what is typed stays as typed: a range such as 6-8 would become a date.
+        Role::Figure => base.set_border(FormatBorder::Thin).set_border_color(RULE),
         Role::Blank => base.set_num_format("@").set_border(FormatBorder::Thin).set_border_color(RULE),
     }
 }

@@ -28,6 +28,8 @@ const HOUSE: &[(usize, &str, &[&str])] = &[
     // Describes what to compute; knows no list and no well.
     (3, "parameter", &["field", "kernel", "quantity"]),
     (3, "scenario", &["error", "field", "kernel", "parameter", "quantity"]),
+    // What is stated as a workbook and back; reads sheets, not lists, and knows no well.
+    (4, "book", &["document", "error", "field", "inventory", "kernel", "parameter", "place", "quantity", "scenario"]),
     // What came of each row; knows no scenario.
     (4, "visit", &["checks", "field", "finding", "hazard", "kernel", "place", "well"]),
     (5, "rollup", &["error", "field", "kernel", "quantity", "scenario", "visit"]),
@@ -87,8 +89,10 @@ const HOUSE: &[(usize, &str, &[&str])] = &[
         9,
         "cli",
         &[
+            "book",
             "caution",
             "checks",
+            "document",
             "engine",
             "error",
             "field",
@@ -97,6 +101,7 @@ const HOUSE: &[(usize, &str, &[&str])] = &[
             "inventory",
             "kernel",
             "ledger",
+            "parameter",
             "place",
             "quantity",
             "report",
@@ -126,7 +131,7 @@ const OWNERS: &[(&str, &[&str])] = &[
     ("aho_corasick", &["hazard"]),
     ("calamine", &["inventory"]),
     // Parquet writes a date as a count; what people read is a day.
-    ("chrono", &["scenario", "engine", "report", "document", "write/xlsx.rs", "cli", "inventory/parquet.rs"]),
+    ("chrono", &["book", "scenario", "engine", "report", "document", "write/xlsx.rs", "cli", "inventory/parquet.rs"]),
     ("clap", &["cli"]),
     ("clap_complete", &["cli"]),
     ("clap_mangen", &["cli"]),

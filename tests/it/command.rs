@@ -701,7 +701,7 @@ fn a_field_may_be_named_by_its_heading() {
 #[test]
 fn wrong_calls_say_what_is_missing() {
     for (arguments, says) in [
-        (&["plan"][..], "--scenarios <FILE>"),
+        (&["plan"][..], "--out <DIR>"),
         (&["plan", "--demo", "wells.csv"], "cannot be used with"),
         (&["plan", "wells.csv", "--scenarios", "none.toml", "--out", "x"], "cannot read none.toml"),
         (&["check"], "<INVENTORY>"),
@@ -720,7 +720,7 @@ fn wrong_calls_say_what_is_missing() {
         (&["completions", "klingon"], "invalid value 'klingon'"),
         (&["plan", "--demo", "--threads", "0", "--out", "x"], "0 is not in 1..=1024"),
         (&["plan", "--demo", "--date", "31.5.2026", "--out", "x"], "invalid value '31.5.2026'"),
-        (&["frobnicate"], "unrecognized subcommand 'frobnicate'"),
+        (&["frobnicate"], "there is no command and no file \"frobnicate\""),
     ] {
         let answer = run(arguments).ended(2);
         assert!(answer.err.contains(says), "{arguments:?} says:\n{}", answer.err);

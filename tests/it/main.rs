@@ -24,6 +24,7 @@
 
 mod architecture;
 mod at_the_well;
+mod books;
 mod causes;
 mod chemistry;
 mod command;

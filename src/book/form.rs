@@ -1,0 +1,195 @@
+//! The sheets of the book that hold what is stated, and the parameter that each of their cells is.
+
+use crate::parameter::{
+    CAMPAIGN, GRID, INVENTORY, Kind, LIST, OVERRIDE, PRACTICE, PRODUCT, Parameter, SCENARIO, STOCK, SUPPLY, Vocabulary,
+};
+
+/// Names of the sheets, in their order.
+pub(super) mod sheet {
+    pub const START: &str = "Start here";
+    pub const LISTS: &str = "Lists";
+    pub const COLUMNS: &str = "Columns";
+    pub const WORDS: &str = "Words";
+    pub const NAMES: &str = "Names";
+    pub const REPAIRS: &str = "Repairs";
+    pub const CAMPAIGN: &str = "Campaign";
+    pub const PRACTICE: &str = "Practice";
+    pub const PRODUCTS: &str = "Products";
+    pub const PACKAGES: &str = "Packages and prices";
+    pub const STOCK: &str = "Stock";
+    pub const SCENARIOS: &str = "Scenarios";
+    pub const COMBINATIONS: &str = "Combinations";
+    pub const EXCEPTIONS: &str = "Exceptions";
+    pub const MISSING: &str = "Missing";
+    pub const SUPPLIES: &str = "Supplies";
+    pub const WELLS: &str = "Wells";
+    pub const CHOICES: &str = "Choices";
+}
+
+/// One value of the campaign: where it stands in the tree, and what it is called on its sheet.
+#[derive(Debug, Clone)]
+pub(super) struct Slot {
+    /// Keys from the table down.
+    pub path: Vec<&'static str>,
+    /// What it is called.
+    pub title: String,
+    pub parameter: &'static Parameter,
+}
+
+/// Every value of a table that a cell can hold, tables within it laid flat.
+pub(super) fn slots(keys: &'static Vocabulary) -> Vec<Slot> {
+    fn gather(keys: &'static Vocabulary, path: &[&'static str], within: &str, slots: &mut Vec<Slot>) {
+        for parameter in keys.own {
+            let mut path = path.to_vec();
+            path.push(parameter.key);
+            match parameter.kind {
+                Kind::Names => {}
+                Kind::Tables(_) if parameter.key == "packages" => {}
+                Kind::Table(inner) | Kind::ChoiceOrTable(_, inner) => gather(inner, &path, parameter.title, slots),
+                _ => {
+                    let mut title = parameter.title.to_owned();
+                    if slots.iter().any(|slot| slot.title == title) {
+                        title = format!("{within}: {title}");
+                    }
+                    slots.push(Slot { path, title, parameter });
+                }
+            }
+        }
+    }
+    let mut slots = Vec::new();
+    gather(keys, &[], "", &mut slots);
+    slots
+}
+
+/// A sheet with one value a row, of these tables of the file.
+pub(super) const UPRIGHT: [(&str, &[(&str, &Vocabulary)]); 2] = [
+    (sheet::CAMPAIGN, &[("campaign", &CAMPAIGN), ("inventory", &INVENTORY)]),
+    (sheet::PRACTICE, &[("practice", &PRACTICE)]),
+];
+
+/// A sheet with one table of the file a row.
+pub(super) struct RowForm {
+    pub sheet: &'static str,
+    pub key: &'static str,
+    pub keys: &'static Vocabulary,
+    /// Settings of the practice that have columns of their own; others are named in pairs of columns.
+    pub settings: Option<&'static str>,
+    /// Rows that can be filled in with drop-downs.
+    pub notes: &'static [&'static str],
+}
+
+/// The sheets with one table a row, but for those that are made of several tables.
+pub(super) static ROWS: [RowForm; 5] = [
+    RowForm {
+        sheet: sheet::PRODUCTS,
+        key: "product",
+        keys: &PRODUCT,
+        settings: None,
+        notes: &[
+            "Read your own label: the same percent means different strengths on different bases. A product of a built-in name \
+             counts in its place.",
+            "A storage history: [{ days = 20, at = \"30 C\" }, { at = \"15 C\" }].",
+        ],
+    },
+    RowForm {
+        sheet: sheet::STOCK,
+        key: "stock",
+        keys: &STOCK,
+        settings: None,
+        notes: &["What is there already, and what is ordered, with its unit: 10 gal, 25 lb."],
+    },
+    RowForm {
+        sheet: sheet::SCENARIOS,
+        key: "scenario",
+        keys: &SCENARIO,
+        settings: Some(""),
+        notes: &[
+            "Each is a product and what differs from the sheet Practice. Name a setting as it stands there, and its value beside \
+             it.",
+        ],
+    },
+    RowForm {
+        sheet: sheet::EXCEPTIONS,
+        key: "override",
+        keys: &OVERRIDE,
+        settings: Some("set"),
+        notes: &[
+            "Wells that are treated otherwise, or left out: a condition over the columns, such as well_type = 'dug' AND flooded. \
+             The last one that holds wins.",
+        ],
+    },
+    RowForm {
+        sheet: sheet::SUPPLIES,
+        key: "supply",
+        keys: &SUPPLY,
+        settings: None,
+        notes: &["What goes with each visit."],
+    },
+];
+
+/// The slots of a row form: without the table of settings, which has columns of its own.
+pub(super) fn row_slots(form: &RowForm) -> Vec<Slot> {
+    slots(form.keys).into_iter().filter(|slot| slot.path.first() != Some(&"set")).collect()
+}
+
+/// Settings that have columns of their own where settings may stand.
+pub(super) const OWN_COLUMNS: [&str; 3] = ["target_mg_per_l", "hold_hours", "repeat_share"];
+
+/// The setting with this title, or with this key.
+pub(super) fn setting_titled(written: &str) -> Option<Slot> {
+    let fold = |text: &str| text.trim().to_lowercase();
+    let wanted = fold(written);
+    slots(&PRACTICE).into_iter().find(|slot| fold(&slot.title) == wanted || slot.path.join(".") == wanted)
+}
+
+/// What `[[list]]` says beside columns and words.
+pub(super) fn list_parameter(key: &str) -> Option<&'static Parameter> {
+    LIST.get(key)
+}
+
+/// A heading with its unit: `Age (days)`.
+pub(super) fn heading(slot: &Slot) -> String {
+    let unit = match slot.parameter.kind {
+        Kind::Number { unit, .. } => unit,
+        Kind::Share { .. } => "%",
+        Kind::Quantity(_) | Kind::QuantityOrTables(..) => "with its unit",
+        Kind::Date => "YYYY-MM-DD",
+        _ => "",
+    };
+    if unit.is_empty() || slot.title.contains(unit) { slot.title.clone() } else { format!("{} ({unit})", slot.title) }
+}
+
+/// What a heading is found by: its words without the unit.
+pub(super) fn folded(heading: &str) -> String {
+    let heading = heading.rsplit_once(" (").filter(|(_, unit)| unit.ends_with(')')).map_or(heading, |(title, _)| title);
+    heading.split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase()
+}
+
+/// What an axis is called: as on the sheets of practice and scenarios, or by its key.
+pub(super) fn axis_title(key: &str) -> String {
+    GRID.get(key).map_or_else(|| key.to_owned(), |parameter| parameter.title.to_owned())
+}
+
+/// Meaning of a column that is left out of the fields.
+pub(super) const fn form_not_read() -> &'static str {
+    "(not a field)"
+}
+
+/// Headings of the sheet of columns; the last three are filled in.
+pub(super) const COLUMN_HEADS: [&str; 13] = [
+    "File",
+    "Sheet",
+    "Heading",
+    "Cell 1",
+    "Cell 2",
+    "Cell 3",
+    "Understood as",
+    "In",
+    "How sure",
+    "Why",
+    "Read as",
+    "Unit",
+    "Where blank",
+];
+/// Headings of the sheet of words; the last is filled in.
+pub(super) const WORD_HEADS: [&str; 7] = ["File", "Sheet", "Field", "Word", "Rows", "First at", "Means"];

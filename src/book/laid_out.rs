@@ -1,0 +1,420 @@
+//! The sheets of a book, of what is stated and what was understood of the lists.
+
+use super::about_lists::{columns, lists, names, words};
+use super::cells::{allowed, shown};
+use super::form::{
+    OWN_COLUMNS, ROWS, RowForm, Slot, UPRIGHT, axis_title, heading, row_slots, setting_titled, sheet, slots,
+};
+use super::lists::Understood;
+use super::sheets::{Choices, SPARE_ROWS, among, blank, tables, text_of, titled};
+use crate::document::cell::{Book, Cell, Role, Sheet, Value};
+use crate::document::entry::{Allowed, Entry, Remark};
+use crate::field::WellType;
+use crate::field::rules::UnitSystem;
+use crate::parameter::{ASSUMED, GRID, Kind, PACKAGES, PRACTICE, Taken};
+use crate::quantity::unit;
+use crate::scenario::stated::{Stated, Table, Written};
+
+/// Pairs of columns for settings without a column of their own.
+const PAIRS: usize = 3;
+/// Columns of values on the sheet of combinations.
+const STEPS: usize = 6;
+
+/// What a book is made of.
+pub struct Contents<'a> {
+    /// What is stated.
+    pub stated: &'a Table,
+    /// What was understood of the lists.
+    pub lists: &'a Understood,
+    /// The sheet of repairs.
+    pub repairs: Option<Sheet>,
+    /// The sheet of wells, where the wells stand in the book itself.
+    pub wells: Option<Sheet>,
+    /// The campaign's units, where they are known.
+    pub system: Option<UnitSystem>,
+}
+
+/// The book.
+pub fn book(contents: Contents<'_>) -> Book {
+    let stated = contents.stated;
+    let choices = Choices::of(stated);
+    let mut sheets =
+        vec![start(contents.lists), lists(stated, contents.lists), columns(stated, contents.lists, &choices)];
+    sheets.push(words(stated, contents.lists));
+    sheets.extend(names(contents.lists));
+    sheets.extend(contents.repairs);
+    sheets.extend(UPRIGHT.iter().map(|(name, tables)| upright(name, tables, stated, contents.system)));
+    let row_sheet = |key: &str| ROWS.iter().find(|form| form.key == key).map(|form| rows(form, stated, &choices));
+    sheets.extend(row_sheet("product"));
+    sheets.push(packages(stated, &choices));
+    sheets.extend(row_sheet("stock"));
+    sheets.extend(row_sheet("scenario"));
+    sheets.push(combinations(stated, &choices));
+    sheets.extend(row_sheet("override"));
+    sheets.push(missing(stated));
+    sheets.extend(row_sheet("supply"));
+    sheets.extend(contents.wells);
+    sheets.push(choices.sheet());
+    let title = stated.get("campaign").and_then(|stated| stated.value.table()).and_then(|table| table.get("title"));
+    let title = title.and_then(|title| title.value.text()).unwrap_or("Campaign book");
+    Book { title: title.to_owned(), date: None, sheets }
+}
+
+/// The value at the end of a path of keys. A lone word of a group is the group's first key.
+fn at_path<'a>(table: &'a Table, path: &[&str]) -> Option<&'a Stated> {
+    let (first, rest) = path.split_first()?;
+    let stated = table.get(first)?;
+    match (rest.is_empty(), stated.value.table()) {
+        (true, _) => Some(stated),
+        (false, Some(inner)) => at_path(inner, rest),
+        (false, None) => Some(stated).filter(|stated| rest == ["method"] && stated.value.text().is_some()),
+    }
+}
+
+/// What a drop-down or a bound is for one value.
+fn entry(slot: &Slot, column: u16, rows: (u32, u32), choices: Option<&Choices>) -> Option<Entry> {
+    let words = allowed(slot.parameter);
+    let allowed = match slot.parameter.kind {
+        Kind::Choice(_) | Kind::ChoiceOrTable(..) => {
+            let words: Vec<String> =
+                slot.parameter.words().unwrap_or_default().into_iter().map(str::to_owned).collect();
+            if words.iter().map(|word| word.len() + 1).sum::<usize>() > 250 {
+                return None;
+            }
+            Allowed::Among(words)
+        }
+        Kind::Flag => Allowed::Among(["yes", "no"].map(str::to_owned).to_vec()),
+        Kind::Number { bounds: (low, high), .. } | Kind::Count { bounds: (low, high) }
+            if low.is_finite() && slot.parameter.key != "percent" =>
+        {
+            Allowed::Between(low, high.min(1e12))
+        }
+        Kind::Text if slot.parameter.key == "product" => choices?.among("Products"),
+        _ => return None,
+    };
+    Some(Entry {
+        column,
+        first_row: rows.0,
+        last_row: rows.1,
+        allowed,
+        title: slot.parameter.title.to_owned(),
+        help: slot.parameter.meaning.to_owned(),
+        refusal: format!("This is not {words}. It is read if it makes sense; keep it?"),
+    })
+}
+
+/// What is taken where nothing is stated, in the units of the campaign.
+fn default_of(slot: &Slot, system: Option<UnitSystem>) -> String {
+    match slot.parameter.default {
+        Taken::Words(words) => words.to_owned(),
+        Taken::Word(word) => word.replace('_', " "),
+        Taken::Several(words) => words.join("; "),
+        Taken::Number(number) => match slot.parameter.kind {
+            Kind::Share { .. } => format!("{} %", crate::quantity::format::number(number * 100.0, 4)),
+            Kind::Quantity(of) => {
+                let symbol = of.units[system.unwrap_or(UnitSystem::Metric).index()];
+                let si = unit::by_symbol(of.unit).map_or(number, |unit| unit.to_si(number));
+                let shown = unit::by_symbol(symbol).map_or(number, |unit| unit.from_si(si));
+                format!("{} {symbol}", crate::quantity::format::number(shown, 4))
+            }
+            _ => crate::quantity::format::number(number, 6),
+        },
+    }
+}
+
+/// A sheet with one value a row.
+fn upright(
+    name: &'static str,
+    tables: &[(&str, &'static crate::parameter::Vocabulary)],
+    stated: &Table,
+    system: Option<UnitSystem>,
+) -> Sheet {
+    let mut made = titled(name, if name == sheet::PRACTICE { "what is done at every well" } else { "the campaign" });
+    made.note("Fill in the column Value; what is left blank is taken as the column Otherwise says.");
+    made.heads(["What", "Value", "Unit", "Otherwise", "May be", "What it means", "Source"].map(str::to_owned));
+    for (key, keys) in tables {
+        let of_table = stated.get(key).and_then(|stated| stated.value.table());
+        for slot in slots(keys) {
+            let row = made.rows.len() as u32;
+            let value = of_table.and_then(|table| at_path(table, &slot.path));
+            let unit = match slot.parameter.kind {
+                Kind::Number { unit, .. } => unit,
+                Kind::Share { .. } => "%",
+                Kind::Quantity(of) => of.units[system.unwrap_or(UnitSystem::Us).index()],
+                _ => "",
+            };
+            let missing = slot.parameter.is_needed && value.is_none();
+            let cell = shown(slot.parameter, value);
+            let note = |text: String| Cell::new(Value::text(text), Role::Note);
+            made.layout.entries.extend(entry(&slot, 1, (row, row), None));
+            made.push(vec![
+                Cell::text(slot.title.clone()),
+                if missing { cell.with_role(Role::Flagged) } else { cell },
+                Cell::text(unit),
+                note(if slot.parameter.is_needed { "must be stated".to_owned() } else { default_of(&slot, system) }),
+                note(allowed(slot.parameter)),
+                Cell::text(slot.parameter.meaning),
+                note(slot.parameter.source.to_owned()),
+            ]);
+        }
+    }
+    made.layout.widths = vec![44.0, 26.0, 11.0, 26.0, 34.0, 60.0, 34.0];
+    made.layout.frozen_columns = 1;
+    made.layout.filter_row = None;
+    made
+}
+
+/// Settings of a row: those with columns of their own, and the others in pairs.
+struct Settings<'a> {
+    table: Option<&'a Table>,
+}
+
+impl Settings<'_> {
+    fn own(&self, key: &str) -> Option<&Stated> {
+        self.table?.get(key)
+    }
+
+    /// Titles and values of all others; a group's keys one by one where each fits a cell, else the group as a whole.
+    fn others(&self) -> Vec<(String, Cell)> {
+        let Some(table) = self.table else { return Vec::new() };
+        let mut others = Vec::new();
+        for slot in slots(&PRACTICE) {
+            if OWN_COLUMNS.contains(&slot.path[0]) {
+                continue;
+            }
+            if let Some(stated) = at_path(table, &slot.path) {
+                others.push((slot.title.clone(), shown(slot.parameter, Some(stated))));
+            }
+        }
+        others
+    }
+}
+
+/// A sheet with one table a row.
+fn rows(form: &RowForm, stated: &Table, choices: &Choices) -> Sheet {
+    let mut made = titled(form.sheet, &form.sheet.to_lowercase());
+    form.notes.iter().for_each(|note| made.note(*note));
+    let slots = row_slots(form);
+    let listed: Vec<&Table> = tables(stated, form.key).collect();
+    let settings: Vec<Settings<'_>> = listed
+        .iter()
+        .map(|table| Settings {
+            table: match form.settings {
+                Some("set") => table.get("set").and_then(|stated| stated.value.table()),
+                Some(_) => Some(table),
+                None => None,
+            },
+        })
+        .collect();
+    let pairs = settings.iter().map(|of| of.others().len()).max().unwrap_or_default().max(PAIRS);
+    let mut heads: Vec<String> = slots.iter().map(heading).collect();
+    let own: Vec<Slot> = OWN_COLUMNS.iter().filter_map(|key| setting_titled(key)).collect();
+    if form.settings.is_some() {
+        heads.extend(own.iter().map(heading));
+        heads.extend((1..=pairs).flat_map(|pair| [format!("Setting {pair}"), format!("Value {pair}")]));
+    }
+    made.heads(heads.iter().cloned());
+    let first = made.rows.len() as u32;
+    for (table, settings) in listed.iter().zip(&settings) {
+        let mut row: Vec<Cell> = slots.iter().map(|slot| shown(slot.parameter, at_path(table, &slot.path))).collect();
+        if form.settings.is_some() {
+            row.extend(own.iter().map(|slot| shown(slot.parameter, settings.own(slot.path[0]))));
+            let others = settings.others();
+            for pair in 0..pairs {
+                let (title, value) = others.get(pair).cloned().unwrap_or_else(|| (String::new(), blank()));
+                row.extend([Cell::new(Value::text(title), Role::Blank), value]);
+            }
+        }
+        made.push(row);
+    }
+    for _ in 0..SPARE_ROWS {
+        made.push(vec![blank(); heads.len()]);
+    }
+    let last = made.rows.len() as u32 - 1;
+    for (column, slot) in slots.iter().chain(form.settings.map(|_| own.as_slice()).unwrap_or_default()).enumerate() {
+        made.layout.entries.extend(entry(slot, column as u16, (first, last), Some(choices)));
+        let text = format!("{}\n{}", slot.parameter.meaning, allowed(slot.parameter)).trim().to_owned();
+        if !text.is_empty() {
+            made.layout.remarks.push(Remark { row: first - 1, column: column as u16, text });
+        }
+    }
+    if form.settings.is_some() {
+        for pair in 0..pairs {
+            let column = slots.len() + own.len() + 2 * pair;
+            made.layout.entries.push(among(choices.among("Settings"), column as u16, (first, last), "Setting"));
+        }
+    }
+    made.layout.widths = heads.iter().enumerate().map(|(column, head)| width(column, head)).collect();
+    made.layout.frozen_columns = 1;
+    made
+}
+
+fn width(column: usize, head: &str) -> f64 {
+    match head {
+        _ if column == 0 => 30.0,
+        head if head.starts_with("Setting") => 30.0,
+        "Label" | "Source" | "Reason" => 36.0,
+        _ => (head.chars().count() as f64 / 2.0 + 4.0).clamp(14.0, 22.0),
+    }
+}
+
+/// Packages of products and of neutralizers.
+fn packages(stated: &Table, choices: &Choices) -> Sheet {
+    let mut made = titled(sheet::PACKAGES, "packages and prices");
+    made.note("One row a package. Prices are yours to fill in: without one an order says nothing of its cost.");
+    made.note(
+        "A neutralizer is written by its name, such as ascorbic acid; sizes with their unit, such as 5 gal or 25 lb.",
+    );
+    let slots = slots(&PACKAGES);
+    made.heads(["Product or neutralizer".to_owned()].into_iter().chain(slots.iter().map(heading)));
+    let first = made.rows.len() as u32;
+    for (key, name) in [("product", "name"), ("neutralizer", "agent")] {
+        for table in tables(stated, key) {
+            let item = text_of(table, name).unwrap_or_default();
+            let listed: Vec<&Table> = tables(table, "packages").collect();
+            for package in &listed {
+                let mut row = vec![Cell::new(Value::text(item), Role::Blank)];
+                row.extend(slots.iter().map(|slot| {
+                    let cell = shown(slot.parameter, package.get(slot.path[0]));
+                    let open = slot.parameter.key == "price" && package.get("price").is_none();
+                    if open { cell.with_role(Role::Flagged) } else { cell }
+                }));
+                made.push(row);
+            }
+            if listed.is_empty() && key == "neutralizer" {
+                made.push(vec![Cell::new(Value::text(item), Role::Blank), blank(), blank(), blank()]);
+            }
+        }
+    }
+    for _ in 0..SPARE_ROWS {
+        made.push(vec![blank(); 4]);
+    }
+    let last = made.rows.len() as u32 - 1;
+    made.layout.entries.push(among(choices.among("Products"), 0, (first, last), "Product"));
+    for (column, slot) in slots.iter().enumerate() {
+        made.layout.entries.extend(entry(slot, column as u16 + 1, (first, last), None));
+    }
+    made.layout.widths = vec![30.0, 20.0, 16.0, 16.0];
+    made
+}
+
+/// The axes of the grid.
+fn combinations(stated: &Table, choices: &Choices) -> Sheet {
+    let mut made = titled(sheet::COMBINATIONS, "combinations");
+    made.note("Every combination of the values below is a scenario too, beside those of the sheet Scenarios.");
+    let axes = stated.get("grid").and_then(|stated| stated.value.table());
+    let lists: Vec<(&str, &[Stated])> = axes.map_or_else(Vec::new, |axes| {
+        axes.entries.iter().map(|axis| (axis.key.as_str(), axis.stated.value.list().unwrap_or_default())).collect()
+    });
+    let steps = lists.iter().map(|(_, steps)| steps.len()).max().unwrap_or_default().max(STEPS);
+    made.heads(["What varies".to_owned()].into_iter().chain((1..=steps).map(|step| format!("Value {step}"))));
+    let first = made.rows.len() as u32;
+    for (key, values) in &lists {
+        let mut row = vec![Cell::new(Value::text(axis_title(key)), Role::Blank)];
+        let parameter = GRID.get(key);
+        row.extend((0..steps).map(|step| match (values.get(step), parameter) {
+            (Some(stated), Some(parameter)) => shown(parameter, Some(stated)),
+            _ => blank(),
+        }));
+        made.push(row);
+    }
+    for _ in 0..SPARE_ROWS / 2 {
+        made.push(vec![blank(); steps + 1]);
+    }
+    let last = made.rows.len() as u32 - 1;
+    made.layout.entries.push(among(choices.among("What varies"), 0, (first, last), "What varies"));
+    made.layout.widths = vec![44.0];
+    made.layout.widths.extend(std::iter::repeat_n(18.0, steps));
+    made.layout.filter_row = None;
+    made
+}
+
+/// What is assumed where the lists say nothing.
+fn missing(stated: &Table) -> Sheet {
+    let mut made = titled(sheet::MISSING, "missing values");
+    made.note(
+        "What to assume where the lists say nothing, by type of well; without a rule such a well is held back. Low, mid and high \
+         with their unit: the mid one is planned with.",
+    );
+    made.note("Drawn from the list: taken from the list's own wells of the same type, and from low, mid and high where they are too few.");
+    let slots = slots(&ASSUMED);
+    let heads = ["Type of well".to_owned(), "Field".to_owned()];
+    made.heads(heads.into_iter().chain(slots.iter().map(|slot| slot.title.clone())));
+    let first = made.rows.len() as u32;
+    let types = stated.get("missing").and_then(|stated| stated.value.table());
+    for of_type in types.map_or(&[][..], |types| &types.entries) {
+        let Some(fields) = of_type.stated.value.table() else { continue };
+        for field in &fields.entries {
+            let mut row = vec![Cell::text(of_type.key.clone()), Cell::text(field.key.clone())];
+            row.iter_mut().for_each(|cell| cell.role = Role::Blank);
+            row.extend(slots.iter().map(|slot| match (&field.stated.value, slot.path[0]) {
+                (Written::Text(_), "from_list") => Cell::new(Value::text("yes"), Role::Blank),
+                (Written::Table(table), key) => shown(slot.parameter, table.get(key)),
+                _ => blank(),
+            }));
+            made.push(row);
+        }
+    }
+    for _ in 0..SPARE_ROWS {
+        made.push(vec![blank(); 2 + slots.len()]);
+    }
+    let last = made.rows.len() as u32 - 1;
+    let types = WellType::ALL.map(|of| of.name().to_owned()).to_vec();
+    made.layout.entries.push(among(Allowed::Among(types), 0, (first, last), "Type of well"));
+    let measured =
+        ["total_depth", "static_water_level", "casing_diameter", "water_column", "water_volume", "plumbing_volume"];
+    let fields = Allowed::Among(measured.map(str::to_owned).to_vec());
+    made.layout.entries.push(among(fields, 1, (first, last), "Field"));
+    made.layout.entries.push(among(Allowed::Among(vec!["yes".to_owned(), "no".to_owned()]), 2, (first, last), "Drawn"));
+    made.layout.widths = vec![18.0, 24.0, 16.0, 14.0, 14.0, 14.0];
+    made
+}
+
+fn start(lists: &Understood) -> Sheet {
+    let mut made = titled(sheet::START, "start here");
+    made.note("Everything that the campaign states stands in this book. Bordered cells are yours to fill in; save, and plan it.");
+    made.heads(["Step", "What to do", "Where", "How it stands"].map(str::to_owned));
+    made.layout.filter_row = None;
+    let status = |sheet: &str| {
+        lists.status.iter().find(|(of, _)| of == sheet).map_or("", |(_, status)| status.as_str()).to_owned()
+    };
+    let steps: [(&str, &str); 9] = [
+        ("Say how people of the campaign measure, and what it is called.", sheet::CAMPAIGN),
+        (
+            "Look at what each column was read as; say otherwise in the columns Read as and Unit where it is wrong or open.",
+            sheet::COLUMNS,
+        ),
+        ("Say what the words mean that were not understood.", sheet::WORDS),
+        ("Write right values for cells that are wrong; the lists themselves stay as they are.", sheet::REPAIRS),
+        ("Look at what is done at every well: target, contact time, discharge.", sheet::PRACTICE),
+        ("Read the labels of your products; fill in sizes and prices.", sheet::PACKAGES),
+        ("Name the scenarios that you want side by side.", sheet::SCENARIOS),
+        ("Say what to assume where the lists say nothing.", sheet::MISSING),
+        ("Say what the depots have already.", sheet::STOCK),
+    ];
+    for (number, (what, sheet)) in steps.iter().enumerate() {
+        let state = status(sheet);
+        let open = state.contains("open") || state.contains("must");
+        let cell = Cell::text(state).with_role(if open { Role::Flagged } else { Role::Body });
+        made.push(vec![Cell::count(number as u64 + 1), Cell::text(*what), Cell::text(*sheet), cell]);
+    }
+    made.gap();
+    for line in [
+        "Then plan it: aftercrest plan BOOK --out FOLDER, or hand the book to the program without a word. What it cannot follow it \
+         names with sheet and cell, all at once.",
+        "When the lists change: aftercrest start BOOK --update finds what is new and keeps every answer.",
+    ] {
+        made.note(line);
+    }
+    made.gap();
+    for caution in [
+        "Planning figures only: local code and licensed practice come first.",
+        "Do not drink until a sample taken after flushing is free of coliform bacteria.",
+        "Never mix chlorine products with each other, with acids or with ammonia. Never enter a dug well, well pit or spring box.",
+        "Keep chlorinated water out of streams, storm drains and septic systems.",
+    ] {
+        made.wide(caution, Role::Caution);
+    }
+    made.layout.widths = vec![7.0, 70.0, 24.0, 60.0];
+    made
+}

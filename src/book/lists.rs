@@ -1,0 +1,54 @@
+//! What was understood of the lists when the book was made, and what was not: what the sheets Columns and Words show.
+
+/// A column of a list.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Column {
+    /// The list's file.
+    pub file: String,
+    /// Its sheet.
+    pub sheet: Option<String>,
+    /// The heading.
+    pub heading: String,
+    /// Its first cells.
+    pub examples: Vec<String>,
+    /// The field it is read as; nothing where it is carried along.
+    pub field: Option<&'static str>,
+    /// The unit of a bare number.
+    pub unit: Option<String>,
+    /// sure, likely, open, or carried.
+    pub how_sure: &'static str,
+    /// Why.
+    pub why: String,
+}
+
+/// A text that was not understood.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Unread {
+    /// The list's file.
+    pub file: String,
+    /// Its sheet.
+    pub sheet: Option<String>,
+    /// The field of its column.
+    pub field: &'static str,
+    /// The text.
+    pub word: String,
+    /// In how many rows.
+    pub count: u64,
+    /// Where first.
+    pub place: String,
+}
+
+/// All of it.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Understood {
+    /// Paths of the lists, as the book names them, each with how many rows it has.
+    pub lists: Vec<(String, u64)>,
+    /// Columns.
+    pub columns: Vec<Column>,
+    /// Texts.
+    pub unread: Vec<Unread>,
+    /// Names that are nearly alike: what kind, the name, what is said of it, where.
+    pub names: Vec<(String, String, String, String)>,
+    /// What is done and what is open, counted.
+    pub status: Vec<(String, String)>,
+}

@@ -1,0 +1,20 @@
+//! The campaign book: everything that a campaign states, as one workbook.
+//!
+//! [`laid_out`] makes its sheets of a tree of stated values and of what was understood of the lists; [`read`] makes the same
+//! tree of a book that comes back, every value with its sheet and cell. What the values mean is left to the scenario room, so
+//! that a book and a scenario file go through the same readers.
+
+mod about_lists;
+mod cells;
+mod dates;
+mod form;
+mod laid_out;
+mod lists;
+mod read;
+mod read_lists;
+mod sheets;
+mod table_reader;
+
+pub use laid_out::{Contents, book};
+pub use lists::{Column, Understood, Unread};
+pub use read::{Book, LIST_ROWS, is_book, read};

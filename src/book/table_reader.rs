@@ -1,0 +1,120 @@
+//! Sheets of a book as tables: where the headings stand, and which cells are filled in.
+
+use super::cells;
+use super::form::folded;
+use crate::field::BOOK_TITLE;
+use crate::inventory::{CellKind, Rows};
+use crate::parameter::Parameter;
+use crate::place::Column;
+use crate::scenario::stated::{At, Document, Table, Written};
+
+/// Rows above the headings.
+const MOST_ABOVE: usize = 20;
+
+pub(super) fn is_titled(rows: &Rows) -> bool {
+    !rows.is_empty() && rows.cell(0, 0).starts_with(BOOK_TITLE)
+}
+
+pub(super) struct Reader<'a> {
+    pub document: &'a Document<'a>,
+    pub sheets: &'a [(String, Rows)],
+}
+
+/// A sheet with its headings found.
+pub(super) struct Page<'a> {
+    pub name: &'a str,
+    pub rows: &'a Rows,
+    pub heads: Vec<String>,
+    pub first: usize,
+}
+
+/// A cell that is filled in.
+pub(super) struct Filled<'a> {
+    pub typed: &'a str,
+    pub kind: CellKind,
+    pub at: At,
+}
+
+impl Page<'_> {
+    pub fn column(&self, heading: &str) -> Option<usize> {
+        let wanted = folded(heading);
+        self.heads.iter().position(|head| *head == wanted)
+    }
+
+    pub fn at(&self, row: usize, column: usize) -> At {
+        let letters = Column { number: column as u32 + 1, heading: "".into() }.letters();
+        At::Cell {
+            sheet: self.name.to_owned(),
+            cell: format!("{letters}{}", self.rows.number(row)),
+            typed: self.rows.cell(row, column).to_owned(),
+        }
+    }
+
+    /// A cell, where it holds anything.
+    pub fn filled(&self, row: usize, column: Option<usize>) -> Option<Filled<'_>> {
+        let column = column?;
+        let typed = self.rows.cell(row, column);
+        (!typed.trim().is_empty()).then(|| Filled {
+            typed,
+            kind: self.rows.kind(row, column),
+            at: self.at(row, column),
+        })
+    }
+
+    pub fn text(&self, row: usize, heading: &str) -> &str {
+        self.column(heading).map_or("", |column| self.rows.cell(row, column).trim())
+    }
+
+    /// Rows below the headings that hold anything in one of these columns.
+    pub fn body(&self) -> impl Iterator<Item = usize> + '_ {
+        self.first..self.rows.len()
+    }
+}
+
+impl<'a> Reader<'a> {
+    /// A sheet whose headings begin so; nothing where the book has none.
+    pub fn page(&self, name: &'static str, begins: &str) -> Option<Page<'a>> {
+        let (written, rows) = self.sheets.iter().find(|(written, _)| written.eq_ignore_ascii_case(name))?;
+        let wanted = folded(begins);
+        let head = (0..rows.len().min(MOST_ABOVE)).find(|row| folded(rows.cell(*row, 0)) == wanted);
+        let Some(head) = head else {
+            if !rows.is_empty() {
+                let at = At::Cell { sheet: written.clone(), cell: "A1".to_owned(), typed: rows.cell(0, 0).to_owned() };
+                let reason = format!("no row of this sheet has {begins:?} in its first column: put the headings back");
+                self.document.fault(&at, reason);
+            }
+            return None;
+        };
+        let heads = (0..rows.width(head)).map(|column| folded(rows.cell(head, column))).collect();
+        Some(Page { name: written, rows, heads, first: head + 1 })
+    }
+
+    /// The value of a cell; what it cannot be is noted.
+    pub fn value(&self, parameter: &Parameter, filled: &Filled<'_>, unit: &str) -> Option<Written> {
+        match cells::stated(parameter, filled.typed, filled.kind, unit, &filled.at) {
+            Ok(value) => Some(value),
+            Err(reason) => {
+                self.document.fault(&filled.at, reason);
+                None
+            }
+        }
+    }
+}
+
+/// Puts a value under a path of keys; tables on the way are made.
+pub(super) fn put(table: &mut Table, path: &[&str], value: Written, at: &At) {
+    let Some((first, rest)) = path.split_first() else { return };
+    if rest.is_empty() {
+        return table.put(*first, value, at.clone());
+    }
+    if table.get(first).is_none() {
+        table.put(*first, Written::Table(Table::default()), at.clone());
+    }
+    if let Some(Written::Table(inner)) = value_mut(table, first) {
+        put(inner, rest, value, at);
+    }
+}
+
+pub(super) fn value_mut<'t>(table: &'t mut Table, key: &str) -> Option<&'t mut Written> {
+    table.entries.iter_mut().find(|entry| entry.key == key).map(|entry| &mut entry.stated.value)
+}

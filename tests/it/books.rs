@@ -1,0 +1,307 @@
+//! Campaign books: what is stated there is what a scenario file states, both ways; what cannot be followed is named with its
+//! cell, all at once; the lists' questions are on its sheets, and answers are kept.
+
+use std::path::Path;
+
+use aftercrest::book::{self, Contents, Understood};
+use aftercrest::document::cell::{Book, Cell, Sheet, Value};
+use aftercrest::error::{Error, FaultPlace};
+use aftercrest::scenario::stated::{Document, Table};
+use aftercrest::scenario::{Campaign, file_text, toml_text};
+use aftercrest::write::xlsx;
+
+use crate::reading::fixtures;
+use crate::running::{folder, names, root, run};
+
+fn path_in(folder: &tempfile::TempDir, name: &str) -> String {
+    folder.path().join(name).display().to_string()
+}
+
+fn stated(path: &Path, text: &str) -> Table {
+    let document = Document::new(path, text);
+    let stated = file_text::read(&document).unwrap();
+    stated.value.table().unwrap().clone()
+}
+
+fn sheets(table: &Table) -> Book {
+    let lists = Understood::default();
+    book::book(Contents { stated: table, lists: &lists, repairs: None, wells: None, system: None })
+}
+
+/// What a book states, with what is wrong in it.
+fn read(path: &Path) -> (Table, Option<Error>) {
+    let document = Document::new(path, "");
+    let book = book::read(path, &document).unwrap();
+    Campaign::of(&document, &book.stated);
+    (book.stated.value.table().unwrap().clone(), document.refusal())
+}
+
+#[test]
+fn a_scenario_file_is_the_same_after_having_been_a_book() {
+    let folder = folder();
+    let mut compared = 0;
+    let mut faults = Vec::new();
+    for of in ["scenarios", "fixtures/dirty", "fixtures/findings"] {
+        for name in
+            names(&root().join(of)).into_iter().filter(|name| name.ends_with(".toml") && name != "products.toml")
+        {
+            let path = root().join(of).join(&name);
+            let text = std::fs::read_to_string(&path).unwrap();
+            let table = stated(&path, &text);
+            let before = toml_text::text_of(&table);
+            let at = path_in(&folder, &format!("{compared}.xlsx"));
+            xlsx::write_new_book(Path::new(&at), &sheets(&table)).unwrap();
+            let after = toml_text::text_of(&read(Path::new(&at)).0);
+            let lost: Vec<&str> = before.lines().filter(|line| !after.lines().any(|other| other == *line)).collect();
+            let new: Vec<&str> = after.lines().filter(|line| !before.lines().any(|other| other == *line)).collect();
+            if !lost.is_empty() || !new.is_empty() {
+                faults.push(format!("{name}:\n  lost {lost:#?}\n  new {new:#?}"));
+            }
+            compared += 1;
+        }
+    }
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+    assert!(compared >= 20, "{compared}");
+}
+
+#[test]
+fn the_demo_as_a_book_gives_the_same_bytes() {
+    let folder = folder();
+    let demo = root().join("fixtures/demo");
+    for list in ["harrowfen-county.xlsx", "quillmoor-county.csv"] {
+        std::fs::copy(demo.join(list), folder.path().join(list)).unwrap();
+    }
+    let (north, south) = (path_in(&folder, "harrowfen-county.xlsx"), path_in(&folder, "quillmoor-county.csv"));
+    let scenarios = root().join("scenarios/demo.toml").display().to_string();
+    let (book, by_file, by_book) =
+        (path_in(&folder, "demo.xlsx"), path_in(&folder, "by-file"), path_in(&folder, "by-book"));
+    run(&["start", "--from", &scenarios, &north, &south, "--out", &book]).ended(0);
+    run(&["plan", &north, &south, "--scenarios", &scenarios, "--out", &by_file]).ended(1);
+    run(&["plan", &book, "--out", &by_book]).ended(1);
+    for name in ["treatments.csv", "totals.csv", "orders.csv", "findings.csv", "campaign.xlsx"] {
+        let read = |folder: &str| std::fs::read(Path::new(folder).join(name)).unwrap();
+        assert!(read(&by_file) == read(&by_book), "{name} differs");
+    }
+    // And the book as a scenario file again.
+    let back = path_in(&folder, "back.toml");
+    run(&["start", "--from", &book, "--out", &back]).ended(0);
+    let again = path_in(&folder, "again");
+    run(&["plan", &north, &south, "--scenarios", &back, "--out", &again]).ended(1);
+    let read = |folder: &str| std::fs::read(Path::new(folder).join("treatments.csv")).unwrap();
+    assert!(read(&by_file) == read(&again), "treatments differ");
+}
+
+/// Writes a text into the cell of a sheet whose row begins with one text and whose column is headed by another.
+fn fill(sheet: &mut Sheet, row: usize, heading: &str, value: Value) {
+    let heads = sheet.layout.frozen_rows as usize - 1;
+    let says = |cell: &Cell| matches!(&cell.value, Value::Text(text) if text == heading);
+    let column = sheet.rows[heads].iter().position(says).unwrap_or_else(|| panic!("{} has no {heading}", sheet.name));
+    sheet.rows[heads + 1 + row][column].value = value;
+}
+
+fn line(sheet: &mut Sheet, title: &str, value: Value) {
+    let row = sheet
+        .rows
+        .iter()
+        .position(|row| row.first().is_some_and(|cell| matches!(&cell.value, Value::Text(text) if text == title)));
+    sheet.rows[row.unwrap_or_else(|| panic!("no line {title}"))][1].value = value;
+}
+
+fn sheet<'a>(book: &'a mut Book, name: &str) -> &'a mut Sheet {
+    book.sheets.iter_mut().find(|sheet| sheet.name == name).unwrap_or_else(|| panic!("no sheet {name}"))
+}
+
+fn demo_book() -> Book {
+    let path = root().join("scenarios/demo.toml");
+    sheets(&stated(&path, &std::fs::read_to_string(&path).unwrap()))
+}
+
+#[test]
+fn wrong_entries_are_refused_with_their_cells_all_at_once() {
+    let text = |text: &str| Value::text(text);
+    let number = |number: f64| Value::number(number, 3);
+    let mut book = demo_book();
+    let practice = sheet(&mut book, "Practice");
+    line(practice, "Target", number(-5.0));
+    line(practice, "Contact time", text("a day"));
+    line(practice, "Demand factors where something was measured", text("some"));
+    line(practice, "Plumbing where the list gives none", text("30 ft"));
+    line(practice, "Wells re-treated", number(30.0));
+    line(practice, "Product lost in handling", text("5"));
+    line(practice, "Discharge limit", text("1,234"));
+    line(practice, "Neutralizer", text("sugar"));
+    line(practice, "Routes that are neutralized (and every unknown one)", text("stream; sky"));
+    line(practice, "Water temperature where not measured", text("150 C"));
+    let campaign = sheet(&mut book, "Campaign");
+    line(campaign, "Units", text("american"));
+    line(campaign, "Day of the plan", text("5/6/2026"));
+    line(campaign, "Repeated rows", text("twice"));
+    line(campaign, "Box on the map", text("45; 46"));
+    let products = sheet(&mut book, "Products");
+    fill(products, 0, "Chemical", text("bleach"));
+    fill(products, 1, "Strength (%)", number(0.125));
+    fill(products, 1, "Made on (YYYY-MM-DD)", text("last week"));
+    fill(products, 2, "Stored at (with its unit)", text("warm"));
+    let packages = sheet(&mut book, "Packages and prices");
+    fill(packages, 2, "Size (with its unit)", text("5"));
+    fill(packages, 3, "Price", text("cheap"));
+    fill(packages, 4, "Available", number(2.5));
+    fill(packages, 5, "Product or neutralizer", text("chalk"));
+    let stock = sheet(&mut book, "Stock");
+    fill(stock, 0, "Product", text("blech"));
+    fill(stock, 1, "On hand (with its unit)", text("a lot"));
+    let scenarios = sheet(&mut book, "Scenarios");
+    fill(scenarios, 1, "Product", text("nothing"));
+    fill(scenarios, 2, "Contact time (h)", number(1000.0));
+    fill(scenarios, 2, "Setting 1", text("Mood"));
+    fill(scenarios, 3, "Value 1", text("5"));
+    let combinations = sheet(&mut book, "Combinations");
+    fill(combinations, 1, "Value 1", text("fifty"));
+    let exceptions = sheet(&mut book, "Exceptions");
+    fill(exceptions, 0, "Leave out", text("perhaps"));
+    let missing = sheet(&mut book, "Missing");
+    fill(missing, 0, "Low", text("90 in"));
+    fill(missing, 1, "Type of well", text("pond"));
+    let supplies = sheet(&mut book, "Supplies");
+    fill(supplies, 0, "Needed at each visit", number(-3.0));
+    let folder = folder();
+    let at = path_in(&folder, "wrong.xlsx");
+    xlsx::write_new_book(Path::new(&at), &book).unwrap();
+    let Some(Error::Scenario(faults)) = read(Path::new(&at)).1 else { panic!("nobody minds") };
+    let cells: Vec<String> = faults
+        .iter()
+        .map(|fault| match &fault.place {
+            FaultPlace::Cell { sheet, cell, .. } => format!("{sheet} {cell}"),
+            other => panic!("no cell: {other:?} {}", fault.reason),
+        })
+        .collect();
+    let mut once = cells.clone();
+    once.sort();
+    once.dedup();
+    let said: Vec<String> = faults.iter().map(ToString::to_string).collect();
+    assert!(once.len() >= 30, "{} cells:\n{}", once.len(), said.join("\n"));
+    for sheet in [
+        "Practice",
+        "Campaign",
+        "Products",
+        "Packages and prices",
+        "Stock",
+        "Scenarios",
+        "Combinations",
+        "Exceptions",
+        "Missing",
+        "Supplies",
+    ] {
+        assert!(once.iter().any(|cell| cell.starts_with(sheet)), "nothing of {sheet}:\n{}", said.join("\n"));
+    }
+}
+
+#[test]
+fn what_people_type_is_taken_as_they_mean_it() {
+    let text = |text: &str| Value::text(text);
+    let mut book = demo_book();
+    let practice = sheet(&mut book, "Practice");
+    line(practice, "Target", text(" 120 mg/L "));
+    line(practice, "Contact time", text("12,5"));
+    line(practice, "Plumbing where the list gives none", Value::number(40.0, 0));
+    line(practice, "Wells re-treated", Value::number(0.3, 2));
+    line(practice, "Product lost in handling", text("7 %"));
+    line(practice, "Neutralizer", text("Sodium sulfite"));
+    line(sheet(&mut book, "Campaign"), "Day of the plan", text("31 May 2026"));
+    fill(sheet(&mut book, "Products"), 1, "Strength (%)", text("12.5 %"));
+    fill(sheet(&mut book, "Packages and prices"), 0, "Price", text("$5.60"));
+    fill(sheet(&mut book, "Packages and prices"), 1, "Price", text("1 204,50"));
+    fill(sheet(&mut book, "Exceptions"), 0, "Wells where", text("well_type = \u{2018}dug\u{2019} AND flooded "));
+    let folder = folder();
+    let at = path_in(&folder, "typed.xlsx");
+    xlsx::write_new_book(Path::new(&at), &book).unwrap();
+    let (table, refusal) = read(Path::new(&at));
+    assert!(refusal.is_none(), "{}", refusal.unwrap());
+    let said = toml_text::text_of(&table);
+    for wanted in [
+        "target_mg_per_l = 120\n",
+        "hold_hours = 12.5\n",
+        "plumbing_volume = \"40 US gal\"\n",
+        "repeat_share = 0.3\n",
+        "handling_loss = 0.07\n",
+        "neutralizer = \"sodium_sulfite\"",
+        "date = 2026-05-31\n",
+        "percent = 12.5",
+        "price = 5.6 }",
+        "price = 1204.5 }",
+        "where = \"well_type = 'dug' AND flooded\"\n",
+    ] {
+        assert!(said.contains(wanted), "{wanted} is not in:\n{said}");
+    }
+}
+
+#[test]
+fn hostile_text_stays_text() {
+    let hostile =
+        ["=1+1", "@SUM(A1)", "<b>&\"';--", "{{x}}", "\u{202E}evil", "[[override]]", "a\\nb\"", "+cmd|' /C calc'!A0"];
+    for word in hostile {
+        let text = format!(
+            "[campaign]\nunits = \"us\"\ntitle = {0}\ngroup_by = [{0}]\n[[product]]\nname = {0}\nchemical = \"sodium_hypochlorite\"\n\
+             strength = {{ percent = 6, basis = \"weight_naocl\" }}\nlabel = {0}\n[[scenario]]\nname = {0}\nproduct = {0}\n\
+             [[supply]]\nname = {0}\n[[stock]]\ndepot = {0}\nproduct = {0}\n",
+            toml_text::inline(&aftercrest::scenario::stated::Written::Text(word.to_owned()), None)
+        );
+        let table = stated(Path::new("hostile.toml"), &text);
+        let folder = folder();
+        let at = path_in(&folder, "hostile.xlsx");
+        xlsx::write_new_book(Path::new(&at), &sheets(&table)).unwrap();
+        let bytes = std::fs::read(&at).unwrap();
+        assert!(!bytes.windows(3).any(|part| part == b"<f>"), "{word} became a formula");
+        let (back, refusal) = read(Path::new(&at));
+        assert!(refusal.is_none(), "{word}: {}", refusal.unwrap());
+        assert_eq!(toml_text::text_of(&back), toml_text::text_of(&table), "{word}");
+    }
+}
+
+#[test]
+fn lists_become_a_book_that_is_checked_planned_and_brought_up_to_date() {
+    let folder = folder();
+    for list in ["county_health_form.csv", "conservation_district.xlsx"] {
+        std::fs::copy(fixtures("lists").join(list), folder.path().join(list)).unwrap();
+    }
+    let (one, other) = (path_in(&folder, "county_health_form.csv"), path_in(&folder, "conservation_district.xlsx"));
+    let book = path_in(&folder, "book.xlsx");
+    let said = run(&["start", &one, "--out", &book, "--units", "us"]).ended(0);
+    assert!(said.out.contains("wells can be planned now") && said.out.contains("Written: "), "{}", said.out);
+    assert!(run(&["start", &one, "--out", &book]).ended(2).err.contains("already exists"));
+    assert!(run(&["check", &book]).out.contains("can be planned now"));
+    let planned = run(&["plan", &book, "--out", &path_in(&folder, "campaign")]);
+    assert!(folder.path().join("campaign/campaign.xlsx").exists(), "{}", planned.err);
+    // Units are stated in the book as well; without them it says where.
+    let open = path_in(&folder, "open.xlsx");
+    run(&["start", &one, &other, "--out", &open]).ended(0);
+    let refused = run(&["plan", &open, "--out", &path_in(&folder, "nothing")]).ended(2);
+    assert!(refused.err.contains("sheet Campaign, B"), "{}", refused.err);
+    // Brought up to date: nothing is lost, and a second time nothing changes.
+    run(&["start", &book, "--update"]).ended(0);
+    let first = read(Path::new(&book)).0;
+    let bytes = std::fs::read(&book).unwrap();
+    run(&["start", &book, "--update"]).ended(0);
+    assert_eq!(toml_text::text_of(&read(Path::new(&book)).0), toml_text::text_of(&first));
+    assert!(bytes == std::fs::read(&book).unwrap(), "a second update changes the book");
+}
+
+#[test]
+fn files_that_are_handed_over_without_a_word() {
+    let folder = folder();
+    std::fs::copy(fixtures("lists").join("county_health_form.csv"), folder.path().join("wells.csv")).unwrap();
+    let list = path_in(&folder, "wells.csv");
+    let made = run(&[&list]).ended(0);
+    assert!(made.out.trim_end().lines().last().unwrap().contains("wells, campaign book.xlsx"), "{}", made.out);
+    run(&[&list]).ended(0);
+    assert!(folder.path().join("wells, campaign book 2.xlsx").exists());
+    // The book still lacks its units, and says in which cell.
+    let book = path_in(&folder, "wells, campaign book.xlsx");
+    assert!(run(&[&book]).ended(2).err.contains("sheet Campaign, B"));
+    let us = path_in(&folder, "us.xlsx");
+    run(&["start", &list, "--out", &us, "--units", "us"]).ended(0);
+    let planned = run(&[&us]);
+    assert!(planned.out.trim_end().ends_with("Open campaign.xlsx in it."), "{}{}", planned.out, planned.err);
+    assert!(folder.path().join("us, plan/campaign.xlsx").exists());
+    assert!(run(&["chekc"]).ended(2).err.contains("did you mean `check`?"));
+}
