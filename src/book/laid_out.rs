@@ -57,7 +57,7 @@ pub fn book(contents: Contents<'_>) -> Book {
     sheets.push(choices.sheet());
     let title = stated.get("campaign").and_then(|stated| stated.value.table()).and_then(|table| table.get("title"));
     let title = title.and_then(|title| title.value.text()).unwrap_or("Campaign book");
-    Book { title: title.to_owned(), date: None, sheets }
+    Book { title: title.to_owned(), date: None, sheets, names: Vec::new() }
 }
 
 /// The value at the end of a path of keys. A lone word of a group is the group's first key.
