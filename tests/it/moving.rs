@@ -120,6 +120,7 @@ fn a_fed_spring_takes_what_runs_over() {
     assert!(answer["neutralizer_kg"].as_f64().unwrap() > fed / 1000.0 * 2.4839 * 1.1 * 0.999);
     assert!(cautions(&answer).contains(&"spring-overflow".to_owned()));
     let said = run(&[&["well"][..], &PRODUCT, &all, &["--short"]].concat()).ended(0).out;
+    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(said.contains("each hour of the contact time") && said.contains("US gal overflow"), "{said}");
 
     let fed = format!("{CAMPAIGN}[practice]\nflowing_spring = \"feed\"\n");
