@@ -35,7 +35,7 @@ pub(super) fn lists(stated: &Table, understood: &Understood) -> Sheet {
         let whole = |table: &&Table| {
             text_of(table, "file").is_some_and(|file| file == name(path)) && table.get("sheet").is_none()
         };
-        let at = stated_lists.iter().position(|table| whole(table));
+        let at = stated_lists.iter().position(whole);
         let table = at.map(|at| stated_lists.remove(at));
         made.push(row(path, table, Some(*count)));
     }

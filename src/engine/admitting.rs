@@ -1,4 +1,4 @@
-//! From drafts to visits: wells, rows held back, visits that a rule leaves out, and rows that are no wells, counted apart.
+//! From drafts to visits: wells, rows held back, visits that a rule leaves out, and rows that are not wells, counted apart.
 
 use std::collections::HashMap;
 
@@ -59,7 +59,7 @@ pub(super) struct Admitted {
     pub(super) masks: Vec<u64>,
     /// Findings, in the order of their rows; none of visits that are left out, for nobody needs to mend those.
     pub(super) findings: Vec<Finding>,
-    /// Rows that are no wells.
+    /// Rows that are not wells.
     pub(super) others: Vec<OtherRow>,
     /// Springs with an inflow that are planned so far: the practice decides.
     pub(super) inflows: Vec<Inflow>,

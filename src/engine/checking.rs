@@ -28,7 +28,7 @@ pub struct Checked {
     pub held_back: u64,
     /// Visits that a rule of the scenario file leaves out.
     pub excluded: u64,
-    /// Rows that are no wells.
+    /// Rows that are not wells.
     pub other_rows: OtherRows,
     /// Rows that can be planned with an assumption.
     pub assumed: u64,
@@ -51,7 +51,7 @@ pub struct Outcomes {
     pub held_back: u64,
     /// Visits that a rule leaves out.
     pub excluded: u64,
-    /// Rows that are no wells.
+    /// Rows that are not wells.
     pub not_wells: u64,
 }
 

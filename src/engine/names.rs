@@ -7,7 +7,7 @@ use crate::field::names::{is_near, spellings_that_count};
 use crate::finding::{Finding, catalogue};
 use crate::inventory::Draft;
 
-/// More spellings than this are no names of depots; they are not looked at further.
+/// More spellings than this are not names of depots; they are not looked at further.
 const MOST_NAMES: usize = 20_000;
 /// Of so many names each is compared with each.
 const MOST_COMPARED: usize = 1_000;

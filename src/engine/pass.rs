@@ -52,7 +52,7 @@ pub(super) struct Judged {
     pub(super) masks: Vec<u64>,
     /// The practices by the overrides that hold, one for each case.
     pub(super) practices: HashMap<u64, Vec<Practice>>,
-    /// Rows that are no wells.
+    /// Rows that are not wells.
     pub(super) others: u64,
     /// What the rows are worth as data.
     pub(super) quality: Quality,

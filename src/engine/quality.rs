@@ -298,7 +298,7 @@ impl Quality {
         other.repairs.into_iter().for_each(|repair| self.offer(repair));
     }
 
-    /// Rows by type of well; last those without a type. Rows that are no wells are not counted.
+    /// Rows by type of well; last those without a type. Rows that are not wells are not counted.
     pub fn rows(&self) -> [u64; KINDS] {
         self.rows
     }

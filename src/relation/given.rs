@@ -100,8 +100,11 @@ pub struct Described {
     from: From,
 }
 
+/// Id, name and value of a figure of a stretch.
+type OfInterval = (&'static str, &'static str, fn(&Interval) -> f64);
+
 /// The stretches of a bore.
-const INTERVAL: [(&str, &str, fn(&Interval) -> f64); 3] = [
+const INTERVAL: [OfInterval; 3] = [
     ("interval.top", "Top of the stretch", |interval| interval.top.value),
     ("interval.bottom", "Bottom of the stretch", |interval| interval.bottom.value),
     ("interval.diameter", "Diameter of the stretch", |interval| interval.diameter.value),

@@ -10,6 +10,9 @@ use crate::quantity::format::number;
 use crate::quantity::unit;
 use crate::scenario::product::Product;
 
+/// What a row says that follows from a choice: its name, its unit, and its value under a practice.
+type Derived<'a> = (&'a str, &'a str, &'a dyn Fn(&Practice) -> f64);
+
 pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     let mut sheet = Sheet::new("Assumptions");
     let campaign = matter.plan.campaign;
@@ -25,7 +28,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
             sheet.push(row);
         }
         // What follows from a choice stands below it.
-        let derived: Option<(&str, &str, &dyn Fn(&Practice) -> f64)> = match (group.is_some(), parameter.key) {
+        let derived: Option<Derived<'_>> = match (group.is_some(), parameter.key) {
             (false, "hold_rule") => {
                 Some(("Contact time that the chosen rule requires at the target", "h", &|practice: &Practice| {
                     let least = practice.hold_rule.as_ref().and_then(|rule| rule.least_hold(practice.target));

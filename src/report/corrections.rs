@@ -27,10 +27,10 @@ pub struct Worklist {
 }
 
 impl Worklist {
-    /// Takes findings in reading order. Notes are no work, but for what is assumed: a measured value is better.
+    /// Takes findings in reading order. Notes are not work, but for what is assumed: a measured value is better.
     pub fn take(&mut self, findings: &[Finding]) {
         for finding in findings {
-            // What a list reports of a site is no mistake in the list.
+            // What a list reports of a site is not a mistake in the list.
             if finding.code.id().starts_with('S') {
                 continue;
             }
@@ -156,7 +156,7 @@ fn answered_row(correction: &Correction) -> Vec<Cell> {
     texts.iter().enumerate().map(|(at, text)| Cell::new(Value::text(*text), role(at))).collect()
 }
 
-/// Findings about headings stand in rows that are no wells: they have no well.
+/// Findings about headings stand in rows that are not wells: they have no well.
 fn is_below_heading(finding: &Finding) -> bool {
     finding.well.is_some()
 }

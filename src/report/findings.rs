@@ -6,7 +6,7 @@ use super::questions;
 use crate::document::cell::{Cell, Role, Sheet};
 use crate::finding::{Finding, Severity};
 
-/// Causes that the workbook holds; more are no reading matter.
+/// Causes that the workbook holds; more are not reading matter.
 const MOST_CAUSES: usize = 2_000;
 
 /// One row a cause.

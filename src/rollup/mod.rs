@@ -41,7 +41,7 @@ impl GroupColumn {
     /// Finds the columns that totals are grouped by: by the field's own name, or by a heading as the lists write it.
     ///
     /// # Errors
-    /// A name that is no text field and no column of the lists, or a measured field.
+    /// A name that is not a text field and no column of the lists, or a measured field.
     pub fn resolve(
         names: &[String],
         spot: Option<&Spot>,

@@ -285,9 +285,8 @@ fn read_assumed(
     assumption.finish();
     if assumption.has("from_list") {
         // Drawn first; low, mid and high are for lists that have too few wells to draw from.
-        match assumption.flag("from_list") {
-            Some(true) => rules.drawn.extend(well_type.map(|well_type| (well_type, field))),
-            Some(false) | None => {}
+        if assumption.flag("from_list") == Some(true) {
+            rules.drawn.extend(well_type.map(|well_type| (well_type, field)));
         }
     }
     if !["low", "mid", "high"].iter().all(|key| assumption.has(key)) {

@@ -34,7 +34,7 @@ pub struct StockOnTheDay {
 ///
 /// # Errors
 /// When an age counts from a date and the plan has none, when a stock has an age but no storage temperature, or when the
-/// label's number is no strength that exists.
+/// label's number is not a strength that exists.
 pub fn stock_on_the_day(
     product: &Product,
     age: Option<&Age>,

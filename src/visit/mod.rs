@@ -1,5 +1,5 @@
 //! What became of each row that is a well: a visit that is planned, held back with its reasons, or left out by a rule of
-//! the scenario file. Rows that are no wells are no visits.
+//! the scenario file. Rows that are not wells are not visits.
 //!
 //! The engine makes visits of drafts; sums, tables and reports read them. A visit stays typed until somebody writes it down.
 //! It computes nothing and knows no scenario.

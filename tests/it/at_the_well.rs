@@ -350,7 +350,7 @@ fn a_remark_at_the_prompt_says_what_a_list_would_say() {
 #[test]
 fn units_at_the_prompt_count_over_the_scenario_files() {
     let here = folder();
-    let file = place(here.path(), "plan.toml", &scenario("", FRESH));
+    let file = place(here.path(), "plan.toml", scenario("", FRESH));
     let file = file.to_string_lossy().into_owned();
     let well = ["well", "--depth", "50 m", "--water-level", "10 m", "--diameter", "150 mm", "--product", "the product"];
     let own = run(&[&well[..], &["--scenarios", &file]].concat()).ended(0);

@@ -112,7 +112,7 @@ impl<'a> Told<'a> {
         facts
     }
 
-    /// Cells of columns that are no fields, with their headings; none that is empty.
+    /// Cells of columns that are not fields, with their headings; none that is empty.
     fn cells(&self) -> impl Iterator<Item = (&'a str, &'a str)> {
         let cells = self.visit.carried().iter().map(|cell| cell.trim());
         self.carried.iter().map(String::as_str).zip(cells).filter(|(_, cell)| !cell.is_empty())

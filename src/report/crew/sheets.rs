@@ -32,6 +32,9 @@ pub struct Counts {
     pub excluded: u64,
 }
 
+/// What a depot loads, its cards of half a page, and those of a whole one.
+type DepotCards = (Loaded, Vec<Card>, Vec<Card>);
+
 /// What crews take along, for the first scenario of a plan.
 ///
 /// # Errors
@@ -48,7 +51,7 @@ pub fn of_run(
     let product = &campaign.products[case.scenario.product];
     let age_stated = case.scenario.age.is_some();
     // Those without a depot come last.
-    let mut depots: BTreeMap<(bool, &str), (Loaded, Vec<Card>, Vec<Card>)> = BTreeMap::new();
+    let mut depots: BTreeMap<(bool, &str), DepotCards> = BTreeMap::new();
     let mut cards = 0_u64;
     for treated in kept.iter().filter(|treated| !matches!(treated.visit, Visit::Excluded { .. })).take(MOST_CARDS) {
         cards += 1;

@@ -1,4 +1,4 @@
-//! The Numbers sheet: whatever formulas count with that is no input: factors between units, constants, each a named cell with
+//! The Numbers sheet: whatever formulas count with that is not an input: factors between units, constants, each a named cell with
 //! its source.
 
 use super::model::{Model, named};
