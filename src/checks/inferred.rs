@@ -4,6 +4,7 @@ use super::shown;
 use crate::field::{Field, WellType};
 use crate::finding::catalogue;
 use crate::inventory::Draft;
+use crate::quantity::format::number;
 use crate::quantity::parse::unit_is_written;
 use crate::quantity::unit::INCH_M;
 
@@ -52,6 +53,7 @@ fn pipe_in_millimeters(draft: &mut Draft) {
     if unit.symbol != "in" || !PIPES_MM.contains(&written) || unit_is_written(draft.typed(FIELD)) {
         return;
     }
+    let written = number(written, 5);
     let says = format!(
         "{written} in would be a very wide pit, and {written} mm a usual pipe; without the type of well nobody knows which"
     );

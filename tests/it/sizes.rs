@@ -24,7 +24,7 @@ fn read_as(text: &str, sort: Sort) -> Result<Size, Trouble> {
 
 #[test]
 fn one_value_in_many_forms() {
-    use Sort::{Depth, Diameter, Height, Level};
+    use Sort::{Depth, Diameter, Height, Level, Rim};
     for (text, sort, meters) in [
         ("31' 4\"", Depth, (31.0 + 4.0 / 12.0) * FT),
         ("31'-4\"", Depth, (31.0 + 4.0 / 12.0) * FT),
@@ -35,6 +35,9 @@ fn one_value_in_many_forms() {
         ("one hundred and ten ft", Depth, 110.0 * FT),
         ("a hundred feet", Depth, 100.0 * FT),
         ("six and a half feet", Height, 6.5 * FT),
+        ("flush", Rim, 0.0),
+        ("flush with ground", Rim, 0.0),
+        ("rente", Rim, 0.0),
         ("six inch", Diameter, 6.0 * IN),
         ("5-5/8", Diameter, 5.625 * IN),
         ("5 5/8\"", Diameter, 5.625 * IN),
@@ -100,6 +103,14 @@ fn one_value_in_many_forms() {
             }
             other => panic!("{text}: {other:?}"),
         }
+    }
+}
+
+#[test]
+fn only_a_rim_can_be_level_with_the_ground() {
+    // A height of water or of the ground that says `level` says no number.
+    for text in ["level", "flush"] {
+        assert!(read_as(text, Sort::Height).is_err(), "{text}");
     }
 }
 

@@ -35,7 +35,8 @@ const fn sort(field: Field) -> Option<Sort> {
     Some(match field {
         Field::TotalDepth | Field::CasingDepth => Sort::Depth,
         Field::StaticWaterLevel => Sort::Level,
-        Field::WaterColumn | Field::StickUp | Field::GroundElevation => Sort::Height,
+        Field::WaterColumn | Field::GroundElevation => Sort::Height,
+        Field::StickUp => Sort::Rim,
         Field::CasingDiameter | Field::CasingOutsideDiameter | Field::OpenHoleDiameter | Field::WallThickness => {
             Sort::Diameter
         }

@@ -21,8 +21,10 @@ pub enum Sort {
     Depth,
     /// Depth of the water.
     Level,
-    /// Height of the water, of the casing above the ground.
+    /// Height of the water, of the ground.
     Height,
+    /// Height of the casing or rim above the ground.
+    Rim,
     /// Across.
     Diameter,
 }
@@ -95,7 +97,7 @@ pub fn size(text: &str, sort: Sort, default: Option<&'static Unit>, comma: Comma
     let whole = compounds(&raw, true);
     let special = match sort {
         Sort::Diameter => across_or_unit(&raw, &whole, default)?,
-        Sort::Depth | Sort::Level | Sort::Height => upright(words, &whole, sort, default, comma)?,
+        Sort::Depth | Sort::Level | Sort::Height | Sort::Rim => upright(words, &whole, sort, default, comma)?,
     };
     if let Some(special) = special {
         return Ok(special);
@@ -240,7 +242,7 @@ fn upright(
     {
         return read(amount).map(|reading| Some(Size::Water(reading)));
     }
-    if sort == Sort::Height && lengths(whole).next().is_none() && has(whole, FLUSH) {
+    if sort == Sort::Rim && lengths(whole).next().is_none() && has(whole, FLUSH) {
         let meter = unit::by_symbol("m");
         return Ok(meter.map(|meter| {
             let mut reading = Reading::plain(0.0, meter, true);
