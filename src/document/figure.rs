@@ -2,6 +2,7 @@
 
 use super::cell::Value;
 use super::formula::Outcome;
+use crate::quantity::format::grouped;
 
 impl Value {
     /// The value as text; nothing for nothing.
@@ -45,18 +46,6 @@ pub fn number(value: f64, digits: usize) -> String {
         Some((whole, decimals)) => format!("{sign}{}.{decimals}", grouped(whole)),
         None => format!("{sign}{}", grouped(text)),
     }
-}
-
-/// Digits in groups of three.
-fn grouped(digits: &str) -> String {
-    let mut text = String::with_capacity(digits.len() + digits.len() / 3);
-    for (at, digit) in digits.chars().enumerate() {
-        if at > 0 && (digits.len() - at).is_multiple_of(3) {
-            text.push(',');
-        }
-        text.push(digit);
-    }
-    text
 }
 
 #[cfg(test)]

@@ -12,7 +12,7 @@ use std::sync::{Arc, OnceLock};
 
 use aside::Aside;
 pub use coded::coded;
-pub use judge::{sheet_of, worded};
+pub use judge::{no_wells_by_name, worded};
 pub use reading::{drafts, slots};
 
 use super::cell::{CellRules, Datum};
@@ -21,7 +21,7 @@ use super::fate::Role;
 use super::intervals::{Intervals, ListedInterval};
 use super::legend::Legend;
 use super::naming::Naming;
-use super::row_kind::{NoWell, RowKind};
+use super::row_kind::NoWell;
 use super::rows::Rows;
 use super::survey::{Drawn, Survey};
 use crate::field::rules::UnitSystem;
@@ -69,8 +69,8 @@ pub struct Table {
     pub system_of: &'static str,
     /// The columns whose words tell what a row is.
     pub worded: Vec<(usize, Role)>,
-    /// What the whole sheet holds, where that is not wells, and its name.
-    pub sheet_of: Option<(RowKind, String)>,
+    /// The name of the sheet, where it holds no wells by that.
+    pub no_wells_by_name: Option<String>,
     /// What the beginning of the table tells of the whole of it; known once it was looked at.
     pub naming: OnceLock<Naming>,
 }

@@ -283,7 +283,7 @@ impl Inventory {
             let slots = draft::slots(&plan, &reading.fixed);
             let coded = draft::coded(&table, &plan, &mut findings);
             let worded = draft::worded(&plan);
-            let sheet_of = draft::sheet_of(&table.origin, &plan, &reading.cells);
+            let no_wells_by_name = draft::no_wells_by_name(&table.origin, &plan, &reading.cells);
             let order =
                 FIELDS.iter().filter_map(|definition| Some((definition.field, slots[definition.field as usize]?)));
             let examples = examples(&table);
@@ -307,7 +307,7 @@ impl Inventory {
                     system: reading.rules.system,
                     system_of: reading.rules.whose_system(),
                     worded,
-                    sheet_of,
+                    no_wells_by_name,
                     naming: OnceLock::new(),
                     intervals: Arc::clone(&inventory.intervals),
                     survey: Arc::clone(&survey),

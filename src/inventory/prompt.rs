@@ -51,7 +51,7 @@ pub fn typed(cells: &[(Field, &str, &str)], rules: &ReadingRules) -> Result<Opti
         coded: 0,
         legend: Arc::default(),
         worded,
-        sheet_of: None,
+        no_wells_by_name: None,
         naming: OnceLock::new(),
     });
     Ok(draft::drafts(&table, &Arc::new(rows)).pop())

@@ -102,19 +102,17 @@ pub fn of_tokens(tokens: &[Token]) -> Vec<Statement> {
     found
 }
 
-/// The part of a remark that may change the measures of the well, whatever it says: a length beside a word of depth, water or
-/// casing, two lengths, or a pump that runs.
-pub fn may_measure(tokens: &[Token]) -> Option<(usize, usize)> {
+/// Whether a remark may change the measures of the well, whatever it says: a length beside a word of depth, water or casing,
+/// two lengths, or a pump that runs.
+pub fn may_measure(tokens: &[Token]) -> bool {
     let reader = Reader { phrases: Phrases::all(), tokens };
-    let begins = |token: &Token, words: &[&str]| words.iter().any(|word| token.word.starts_with(word));
-    let numbers = (0..tokens.len()).filter(|at| reader.length(*at).is_some()).count();
-    let lengths = (0..tokens.len()).filter(|at| reader.length(*at).is_some_and(|(written, _)| written.unit.is_some()));
-    let lengths = lengths.count();
-    let named = tokens.iter().any(|token| begins(token, MEASURES));
+    let lengths: Vec<Written> = (0..tokens.len()).filter_map(|at| Some(reader.length(at)?.0)).collect();
+    let with_unit = lengths.iter().filter(|written| written.unit.is_some()).count();
+    let named = tokens.iter().any(|token| MEASURES.iter().any(|word| token.word.starts_with(word)));
     // `dead rat in the water` has no unit.
     let unit = tokens.iter().any(|token| token.word.len() > 2 && is_length_unit(Some(token)));
     let running = tokens.iter().any(|token| RUNNING.contains(&token.word.as_str()));
-    (named && (numbers > 0 || unit) || lengths > 1 || running).then(|| (tokens[0].start, tokens[tokens.len() - 1].end))
+    named && (!lengths.is_empty() || unit) || with_unit > 1 || running
 }
 
 fn anchor(word: &str) -> Option<Way> {

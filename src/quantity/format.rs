@@ -64,7 +64,7 @@ fn quick(value: f64, digits: i32) -> Option<String> {
 }
 
 /// Digits in groups of three.
-fn grouped(digits: &str) -> String {
+pub fn grouped(digits: &str) -> String {
     let mut text = String::with_capacity(digits.len() + digits.len() / 3);
     for (at, digit) in digits.chars().enumerate() {
         if at > 0 && (digits.len() - at).is_multiple_of(3) {

@@ -12,12 +12,12 @@ const HOUSE: &[(usize, &str, &[&str])] = &[
     (0, "quantity", &[]),
     (0, "place", &[]),
     (0, "table", &["error"]),
-    // What a report is made of; knows no well and no file format.
-    (0, "document", &[]),
     (1, "field", &["place", "quantity"]),
     (1, "finding", &["place", "quantity"]),
     (1, "caution", &["source"]),
     (1, "hazard", &["source"]),
+    // What a report is made of; knows no well and no file format.
+    (1, "document", &["quantity"]),
     (2, "well", &["field", "hazard", "quantity"]),
     // Reads files into drafts; knows no well, no kernel and no scenario.
     (2, "inventory", &["error", "field", "finding", "place", "quantity"]),

@@ -185,29 +185,30 @@ impl Asked<'_> {
 
     /// The first unit of a dimension that the heading states in words.
     fn stated(&self, dimension: Dimension) -> Option<&'static Unit> {
-        let explained = self.layout.explained.get(self.column).map_or("", String::as_str);
-        [self.heading, explained]
+        [self.heading, self.explained()]
             .into_iter()
             .flat_map(|text| notes::stated(text, self.layout.language, self.gallon, &[]))
             .filter(|stated| stated.types.is_empty())
             .find_map(|stated| stated.unit.filter(|unit| unit.dimension == dimension))
     }
 
+    /// What the file says of the heading elsewhere.
+    fn explained(&self) -> &str {
+        self.layout.explained.get(self.column).map_or("", String::as_str)
+    }
+
     /// What a depth or level is counted from by what the file says of its heading elsewhere.
     fn explained_datum(&self, field: Field) -> Option<heading::Datum> {
-        let says = self.layout.explained.get(self.column).filter(|says| !says.is_empty())?;
-        let words = lexicon::tokens(says);
-        let counted = matches!(field, Field::TotalDepth | Field::StaticWaterLevel);
-        counted.then(|| notes::datum(&words, &lexicon::meaning(&words, self.layout.language))).flatten()
+        let words = lexicon::tokens(self.explained());
+        is_counted(field).then(|| notes::datum(&words, &lexicon::meaning(&words, self.layout.language))).flatten()
     }
 
     /// What a depth or level is counted from by the words of its heading or its group.
     fn datum(&self, field: Field, meaning: &Meaning) -> Option<heading::Datum> {
-        if !matches!(field, Field::TotalDepth | Field::StaticWaterLevel) {
+        if !is_counted(field) {
             return None;
         }
-        let says = self.layout.explained.get(self.column).map_or("", String::as_str);
-        let words = lexicon::tokens(&format!("{} {says}", self.heading));
+        let words = lexicon::tokens(&format!("{} {}", self.heading, self.explained()));
         let whole = lexicon::meaning(&words, self.layout.language);
         notes::datum(&words, &whole).or_else(|| {
             // `Eau / margelle`, `Prof. /marg.`: what stands beside a rim is counted from it.
@@ -396,4 +397,9 @@ pub fn without_brackets(heading: &str) -> String {
         }
     }
     outer
+}
+
+/// Whether a field is counted from somewhere: the ground, the rim, the sea.
+const fn is_counted(field: Field) -> bool {
+    matches!(field, Field::TotalDepth | Field::StaticWaterLevel)
 }

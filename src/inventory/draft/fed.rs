@@ -1,9 +1,8 @@
 //! Which column of a row gives a field, and in which unit its bare numbers are there.
 
 use super::{Draft, trim};
-use crate::field::{Field, Kind, WellType};
+use crate::field::{Field, WellType};
 use crate::finding::catalogue;
-use crate::inventory::cell::Datum;
 use crate::inventory::columns::Feed;
 use crate::quantity::format::quantity;
 use crate::quantity::unit::{self, Unit};
@@ -23,12 +22,7 @@ impl Draft {
 
     /// The type of well of this row, where it is read already.
     fn type_of_row(&self) -> Option<WellType> {
-        match (self.datum(Field::WellType), Field::WellType.definition().kind) {
-            (Datum::Choice(at), Kind::Choice(choices)) => {
-                choices.get(usize::from(at)).and_then(|(name, _)| WellType::by_name(name))
-            }
-            _ => None,
-        }
+        self.choice(Field::WellType).and_then(WellType::by_name)
     }
 
     /// The size that a note gives for a blank cell of this row's type of well.

@@ -44,8 +44,8 @@ pub fn worded(plan: &Plan) -> Vec<(usize, Role)> {
     columns
 }
 
-/// What a sheet holds by its name, where that is not wells and no column says otherwise: `Tanks and taps`.
-pub fn sheet_of(origin: &Origin, plan: &Plan, cells: &CellRules) -> Option<(RowKind, String)> {
+/// The name of a sheet that holds no wells by it, where no column says otherwise: `Tanks and taps`.
+pub fn no_wells_by_name(origin: &Origin, plan: &Plan, cells: &CellRules) -> Option<String> {
     let name = origin.sheet.as_deref()?;
     if plan.feeds.get(Field::WellType as usize)?.as_ref().is_some_and(|feed| !feed.barred) {
         return None;
@@ -55,7 +55,7 @@ pub fn sheet_of(origin: &Origin, plan: &Plan, cells: &CellRules) -> Option<(RowK
         read.remarks.iter().any(|remark| remark.code == catalogue::NOT_A_WELL)
     };
     let first = name.split_whitespace().next().unwrap_or_default();
-    (is_thing(name) || is_thing(first)).then(|| (RowKind::OtherSource, name.to_owned()))
+    (is_thing(name) || is_thing(first)).then(|| name.to_owned())
 }
 
 /// What a column that is not a field is about, by its heading; nothing where its words are about a part of the well.

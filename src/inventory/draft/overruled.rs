@@ -1,7 +1,7 @@
 //! What the words of a row say of it: a well that is no more, and remarks that are later than a cell.
 
 use super::super::fate::{Fate, Role, Told, fate};
-use super::super::phrases::{LONGEST, Phrases, tokens};
+use super::super::phrases::{LONGEST, Phrases, Token, tokens};
 use super::super::remarks::{self, Change, Statement, Way, Written};
 use super::super::row_kind::RowKind;
 use super::Draft;
@@ -18,26 +18,37 @@ const SAME: f64 = 0.01;
 /// A later fact with the column and the words that tell it.
 type Later = (Statement, usize, String);
 
+/// A column of remarks with the words of its cell.
+type Note = (usize, Vec<Token>);
+
+/// A text below this length names no measure.
+const SHORTEST_MEASURE: usize = 6;
+
 impl Draft {
     /// Reads the words of the row.
     pub(super) fn read_words(&mut self) {
-        if let Some((kind, name)) = &self.table.sheet_of {
-            let (kind, name) = (*kind, name.clone());
-            self.be_no_well(kind, &name);
+        if let Some(name) = self.table.no_wells_by_name.clone() {
+            self.be_no_well(RowKind::OtherSource, &name);
             return;
         }
         let phrases = Phrases::all();
         let mut later: Vec<Later> = Vec::new();
+        let mut notes: Vec<Note> = Vec::new();
         let mut told: Option<(Told, usize, Role)> = None;
         for at in 0..self.table.worded.len() {
             let (column, role) = self.table.worded[at];
             let cell = self.cell(column);
             // A code says what the file explains: `PD = plugged and decommissioned`.
             let text = self.meant(column, cell).unwrap_or(cell);
-            if text.len() < 3 || text.len() > LONGEST || !phrases.may_tell(text) {
+            let telling = phrases.may_tell(text);
+            if text.len() < 3 || text.len() > LONGEST || !telling && role != Role::Notes {
                 continue;
             }
             let words = tokens(text);
+            if !telling {
+                notes.push((column, words));
+                continue;
+            }
             if let Some(found) = fate(&words, role)
                 && told.is_none_or(|(best, ..)| grave(found.fate) > grave(best.fate))
             {
@@ -50,6 +61,9 @@ impl Draft {
                         .map(|statement| (statement, column, text[statement.from..statement.to].to_owned())),
                 );
             }
+            if role == Role::Notes {
+                notes.push((column, words));
+            }
         }
         if let Some((told, column, role)) = told
             && self.take_fate(told, column, role)
@@ -57,10 +71,10 @@ impl Draft {
             return;
         }
         if later.is_empty() {
-            self.doubted();
+            self.doubted(&notes);
         }
-        let told_of: Vec<usize> = later.iter().map(|(_, column, _)| *column).collect();
-        self.unread_measures(&told_of);
+        notes.retain(|(column, _)| later.iter().all(|(_, told, _)| told != column));
+        self.unread_measures(&notes);
         // Of several facts about one measure the last one written is the latest.
         for field in [Field::TotalDepth, Field::StaticWaterLevel, Field::CasingDiameter] {
             if let Some(fact) = later.iter().rposition(|(statement, ..)| statement.field == field) {
@@ -71,51 +85,30 @@ impl Draft {
     }
 
     /// Remarks that may change a measure, and of which nothing was put to use: a person looks at them.
-    fn unread_measures(&mut self, told_of: &[usize]) {
-        for at in 0..self.table.worded.len() {
-            let (column, role) = self.table.worded[at];
-            let text = self.cell(column);
+    fn unread_measures(&mut self, notes: &[Note]) {
+        for (column, words) in notes {
+            let text = self.cell(*column);
             let said = |finding: &Finding| {
                 finding.code == catalogue::REMARK_AGAINST_CELL
                     && finding.place.column.as_ref().is_some_and(|place| place.number as usize == column + 1)
             };
-            if role != Role::Notes
-                || !(6..=LONGEST).contains(&text.len())
-                || told_of.contains(&column)
-                || self.findings.iter().any(said)
-            {
+            if text.len() < SHORTEST_MEASURE || self.findings.iter().any(said) || !remarks::may_measure(words) {
                 continue;
             }
-            if let Some((from, to)) = remarks::may_measure(&tokens(text)) {
-                let part = text.get(from..to).unwrap_or(text);
-                let says = format!("\"{part}\" may change what is measured here; it was not put to use");
-                self.say_in(
-                    catalogue::REMARK_WITH_MEASURES,
-                    column,
-                    says,
-                    "no action needed if the cells are right; otherwise correct them",
-                );
-            }
+            let says = format!("\"{text}\" may change what is measured here; it was not put to use");
+            let help = "no action needed if the cells are right; otherwise correct them";
+            self.say_in(catalogue::REMARK_WITH_MEASURES, *column, says, help);
         }
     }
 
     /// A remark that repeats the number of a cell and sets another one against it, as in `cust. says 210 not 255`, or says
     /// one outright, as in `log says 285 ft`: which of the two holds is asked.
-    fn doubted(&mut self) {
+    fn doubted(&mut self, notes: &[Note]) {
         const SAYS: [&str; 12] =
             ["says", "said", "say", "claims", "not", "stopped", "dit", "dice", "diz", "selon", "segun", "segundo"];
-        for at in 0..self.table.worded.len() {
-            let (column, role) = self.table.worded[at];
-            let text = self.cell(column);
-            if role != Role::Notes
-                || text.len() < 8
-                || text.len() > LONGEST
-                || !text.contains(|c: char| c.is_ascii_digit())
-            {
-                continue;
-            }
-            let words = tokens(text);
-            if !words.iter().any(|token| SAYS.contains(&token.word.as_str())) {
+        for (column, words) in notes {
+            let text = self.cell(*column);
+            if text.len() < 8 || !words.iter().any(|token| SAYS.contains(&token.word.as_str())) {
                 continue;
             }
             let numbers: Vec<f64> = words.iter().filter_map(|token| token.number).collect();
@@ -140,7 +133,7 @@ impl Draft {
                     field.name().replace('_', " "),
                     self.typed(field)
                 );
-                self.say_in(catalogue::REMARK_AGAINST_CELL, column, says, "write the right one in its own cell");
+                self.say_in(catalogue::REMARK_AGAINST_CELL, *column, says, "write the right one in its own cell");
             }
         }
     }
