@@ -441,6 +441,11 @@ pub static GENERAL: [Entry; 10] = [
     },
 ];
 
+/// The cautions of every well in a sentence each, the gravest first; [`GENERAL`] has them whole.
+pub fn in_short() -> impl Iterator<Item = &'static str> {
+    GENERAL.iter().map(|entry| entry.text.split_inclusive(". ").next().unwrap_or(entry.text).trim_end())
+}
+
 /// A set of raised cautions.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub struct Cautions(u64);

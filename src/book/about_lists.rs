@@ -14,7 +14,7 @@ use crate::scenario::stated::Table;
 pub(super) fn lists(stated: &Table, understood: &Understood) -> Sheet {
     let mut made = titled(sheet::LISTS, "the lists of wells");
     made.note("Files as they lie from here: beside this book, or in a folder below it. Wells may also stand on a sheet Wells of this book.");
-    made.heads(["File", "Sheet", "Units", "Texts that mean \"not known\"", "Rows"].map(str::to_owned));
+    made.heads(["File", "Sheet", "Units", "Texts that mean \"not known\"", "Rows"]);
     let first = made.rows.len() as u32;
     let (system, texts) = (list_parameter("system"), list_parameter("missing_texts"));
     let row = |file: &str, table: Option<&Table>, rows: Option<u64>| {
@@ -93,7 +93,7 @@ pub(super) fn columns(stated: &Table, understood: &Understood, choices: &Choices
     let mut made = titled(sheet::COLUMNS, "columns of the lists");
     made.note("Right as it is: leave the last three columns blank. Else say what a column is, in which unit, or what to take where its cells are blank.");
     made.note("A row without a file is about all lists; one without a heading is about a field that no column shows.");
-    made.heads(COLUMN_HEADS.map(str::to_owned));
+    made.heads(COLUMN_HEADS);
     let first = made.rows.len() as u32;
     let row_of = |column: &super::lists::Column| ColumnRow {
         file: column.file.clone(),
@@ -188,7 +188,7 @@ pub(super) fn words(stated: &Table, understood: &Understood) -> Sheet {
         "Say what each word means; what is left blank stays as it is and holds its wells back where they need it.",
     );
     made.note(format!("\"{NOT_KNOWN}\": it says nothing. \"{NO_WELL}\": the row is no well that is treated."));
-    made.heads(WORD_HEADS.map(str::to_owned));
+    made.heads(WORD_HEADS);
     let mut listed: Vec<[String; 7]> = understood
         .unread
         .iter()
@@ -252,7 +252,7 @@ pub(super) fn names(understood: &Understood) -> Option<Sheet> {
     }
     let mut made = titled(sheet::NAMES, "names that look alike");
     made.note("Depots and regions that differ by a letter are counted as two. To count one under the other, write the name to keep on the sheet Repairs.");
-    made.heads(["Kind", "Name", "What is said of it", "First at"].map(str::to_owned));
+    made.heads(["Kind", "Name", "What is said of it", "First at"]);
     for (kind, name, says, place) in &understood.names {
         made.push(vec![Cell::text(kind), Cell::text(name), Cell::text(says), Cell::text(place)]);
     }

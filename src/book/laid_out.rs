@@ -7,6 +7,7 @@ use super::form::{
 };
 use super::lists::Understood;
 use super::sheets::{Choices, SPARE_ROWS, among, blank, tables, text_of, titled};
+use super::start_here::start;
 use crate::document::cell::{Book, Cell, Role, Sheet, Value};
 use crate::document::entry::{Allowed, Entry, Remark};
 use crate::field::WellType;
@@ -131,7 +132,7 @@ fn upright(
 ) -> Sheet {
     let mut made = titled(name, if name == sheet::PRACTICE { "what is done at every well" } else { "the campaign" });
     made.note("Fill in the column Value; what is left blank is taken as the column Otherwise says.");
-    made.heads(["What", "Value", "Unit", "Otherwise", "May be", "What it means", "Source"].map(str::to_owned));
+    made.heads(["What", "Value", "Unit", "Otherwise", "May be", "What it means", "Source"]);
     for (key, keys) in tables {
         let of_table = stated.get(key).and_then(|stated| stated.value.table());
         for slot in slots(keys) {
@@ -367,54 +368,5 @@ fn missing(stated: &Table) -> Sheet {
     made.layout.entries.push(among(fields, 1, (first, last), "Field"));
     made.layout.entries.push(among(Allowed::Among(vec!["yes".to_owned(), "no".to_owned()]), 2, (first, last), "Drawn"));
     made.layout.widths = vec![18.0, 24.0, 16.0, 14.0, 14.0, 14.0];
-    made
-}
-
-fn start(lists: &Understood) -> Sheet {
-    let mut made = titled(sheet::START, "start here");
-    made.note("Everything that the campaign states stands in this book. Bordered cells are yours to fill in; save, and plan it.");
-    made.heads(["Step", "What to do", "Where", "How it stands"].map(str::to_owned));
-    made.layout.filter_row = None;
-    let status = |sheet: &str| {
-        lists.status.iter().find(|(of, _)| of == sheet).map_or("", |(_, status)| status.as_str()).to_owned()
-    };
-    let steps: [(&str, &str); 9] = [
-        ("Say how people of the campaign measure, and what it is called.", sheet::CAMPAIGN),
-        (
-            "Look at what each column was read as; say otherwise in the columns Read as and Unit where it is wrong or open.",
-            sheet::COLUMNS,
-        ),
-        ("Say what the words mean that were not understood.", sheet::WORDS),
-        ("Write right values for cells that are wrong; the lists themselves stay as they are.", sheet::REPAIRS),
-        ("Look at what is done at every well: target, contact time, discharge.", sheet::PRACTICE),
-        ("Read the labels of your products; fill in sizes and prices.", sheet::PACKAGES),
-        ("Name the scenarios that you want side by side.", sheet::SCENARIOS),
-        ("Say what to assume where the lists say nothing.", sheet::MISSING),
-        ("Say what the depots have already.", sheet::STOCK),
-    ];
-    for (number, (what, sheet)) in steps.iter().enumerate() {
-        let state = status(sheet);
-        let open = state.contains("open") || state.contains("must");
-        let cell = Cell::text(state).with_role(if open { Role::Flagged } else { Role::Body });
-        made.push(vec![Cell::count(number as u64 + 1), Cell::text(*what), Cell::text(*sheet), cell]);
-    }
-    made.gap();
-    for line in [
-        "Then plan it: aftercrest plan BOOK --out FOLDER, or hand the book to the program without a word. What it cannot follow it \
-         names with sheet and cell, all at once.",
-        "When the lists change: aftercrest start BOOK --update finds what is new and keeps every answer.",
-    ] {
-        made.note(line);
-    }
-    made.gap();
-    for caution in [
-        "Planning figures only: local code and licensed practice come first.",
-        "Do not drink until a sample taken after flushing is free of coliform bacteria.",
-        "Never mix chlorine products with each other, with acids or with ammonia. Never enter a dug well, well pit or spring box.",
-        "Keep chlorinated water out of streams, storm drains and septic systems.",
-    ] {
-        made.wide(caution, Role::Caution);
-    }
-    made.layout.widths = vec![7.0, 70.0, 24.0, 60.0];
     made
 }

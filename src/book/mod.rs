@@ -13,6 +13,7 @@ mod lists;
 mod read;
 mod read_lists;
 mod sheets;
+mod start_here;
 mod table_reader;
 
 pub use laid_out::{Contents, book};

@@ -201,7 +201,7 @@ impl Sheet {
     }
 
     /// Adds headings; what follows scrolls under them and can be filtered.
-    pub fn heads(&mut self, heads: impl IntoIterator<Item = String>) {
+    pub fn heads<T: Into<String>>(&mut self, heads: impl IntoIterator<Item = T>) {
         self.layout.filter_row = Some(self.rows.len() as u32);
         self.rows.push(heads.into_iter().map(Cell::head).collect());
         self.layout.frozen_rows = self.rows.len() as u32;

@@ -8,7 +8,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     let mut sheet = Sheet::new("Cautions");
     sheet.title("Cautions: read before anyone opens a product or a well");
     sheet.note("These figures are a planning aid. Local code and licensed practice come first.");
-    sheet.heads(["Caution", "What to do", "Rows it was raised for (first scenario)", "Source"].map(str::to_owned));
+    sheet.heads(["Caution", "What to do", "Rows it was raised for (first scenario)", "Source"]);
     for entry in &caution::GENERAL {
         sheet.push(vec![
             Cell::text(entry.word).with_role(Role::Caution),

@@ -107,7 +107,7 @@ impl Worklist {
                 Role::Flagged,
             );
         }
-        sheet.heads(CORRECTION_HEADINGS.map(str::to_owned));
+        sheet.heads(CORRECTION_HEADINGS);
         let first_row = sheet.layout.frozen_rows;
         for findings in &self.rows {
             let number = sheet.rows.len() as u32;
@@ -220,7 +220,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Option<Sheet> {
     sheet.title("Corrections: cells that were read as corrected; the lists themselves are as they were");
     let count = number(matter.corrections.len() as f64, 9);
     sheet.note(format!("{count} cells. What could not be applied is among the findings."));
-    sheet.heads(["Place", "Heading", "As typed", "Read as", "Who and when", "Written in"].map(str::to_owned));
+    sheet.heads(["Place", "Heading", "As typed", "Read as", "Who and when", "Written in"]);
     for correction in matter.corrections {
         sheet.push(vec![
             Cell::text(&correction.place),

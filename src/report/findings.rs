@@ -36,7 +36,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         "The rule",
         "What to do",
     ];
-    sheet.heads(heads.map(str::to_owned));
+    sheet.heads(heads);
     for cause in causes.into_iter().take(MOST_CAUSES) {
         sheet.push(row(cause, matter));
     }
@@ -81,7 +81,7 @@ pub(super) fn by_cell(matter: &Matter<'_>) -> Sheet {
     }
     let heads =
         ["Severity", "Code", "Place", "Well", "As typed", "What is wrong", "What to do", "Suggested", "See also"];
-    sheet.heads(heads.map(str::to_owned));
+    sheet.heads(heads);
     for finding in matter.findings {
         sheet.push(vec![
             severity_cell(finding.code.severity()),

@@ -16,7 +16,7 @@ pub(super) fn sheet(_matter: &Matter<'_>) -> Sheet {
         "Every column names its equation; every equation names its symbols, its limits and its source. \"Not checked against \
          the source\" means that the document named was not read for this purpose: check it before you rely on it.",
     );
-    sheet.heads(["Column in the tables", "Means", "Unit", "Equation"].map(str::to_owned));
+    sheet.heads(["Column in the tables", "Means", "Unit", "Equation"]);
     for column in ledger::COLUMNS {
         sheet.push(vec![
             Cell::text(column.id),

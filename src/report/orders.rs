@@ -40,7 +40,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         "First round, low",
         "First round, high",
     ];
-    sheet.heads(heads.map(str::to_owned));
+    sheet.heads(heads);
     for line in &matter.orders.lines {
         let shown = Shown::of(line.unit, campaign.system);
         let digits = if line.kind == ItemKind::Supply { 0 } else { 1 };

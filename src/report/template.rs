@@ -58,7 +58,7 @@ fn help(system: UnitSystem) -> Sheet {
          low and high. Columns may be left out, moved, or added; added ones are carried along.",
     );
     sheet.gap();
-    sheet.heads(["Heading", "Needed", "What to write", "Bounds or words", "Also understood as"].map(str::to_owned));
+    sheet.heads(["Heading", "Needed", "What to write", "Bounds or words", "Also understood as"]);
     for definition in &FIELDS {
         sheet.push(vec![
             Cell::text(heading(definition, system)),

@@ -29,7 +29,11 @@ const HOUSE: &[(usize, &str, &[&str])] = &[
     (3, "parameter", &["field", "kernel", "quantity"]),
     (3, "scenario", &["error", "field", "kernel", "parameter", "quantity"]),
     // What is stated as a workbook and back; reads sheets, not lists, and knows no well.
-    (4, "book", &["document", "error", "field", "inventory", "kernel", "parameter", "place", "quantity", "scenario"]),
+    (
+        4,
+        "book",
+        &["caution", "document", "error", "field", "inventory", "kernel", "parameter", "place", "quantity", "scenario"],
+    ),
     // What came of each row; knows no scenario.
     (4, "visit", &["checks", "field", "finding", "hazard", "kernel", "place", "well"]),
     (5, "rollup", &["error", "field", "kernel", "quantity", "scenario", "visit"]),

@@ -16,7 +16,7 @@ use crate::rollup::orders::{ItemKind, Orders};
 use crate::write::terminal;
 
 /// Cautions that are said here, in a sentence each; the others are where the last of them says.
-const CAUTIONS: usize = 6;
+const CAUTIONS: usize = 7;
 
 /// Writes the summary; `files` are the names of what was written.
 pub(super) fn write(matter: &Matter<'_>, folder: &Path, files: &str, out: &mut dyn Write) -> std::io::Result<()> {
@@ -63,9 +63,8 @@ pub(super) fn write(matter: &Matter<'_>, folder: &Path, files: &str, out: &mut d
 /// What can hurt someone, in a sentence each, and where the rest is.
 fn cautions(width: usize, out: &mut dyn Write) -> std::io::Result<()> {
     writeln!(out, "\nCautions")?;
-    for entry in caution::GENERAL.iter().take(CAUTIONS) {
-        let first = entry.text.split_inclusive(". ").next().unwrap_or(entry.text);
-        writeln!(out, "- {}", terminal::wrap(first.trim(), width, 2))?;
+    for text in caution::in_short().take(CAUTIONS) {
+        writeln!(out, "- {}", terminal::wrap(text, width, 2))?;
     }
     writeln!(
         out,

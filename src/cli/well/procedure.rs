@@ -20,7 +20,7 @@ use crate::write::terminal;
 /// Blanks before the text of a step.
 const INDENT: usize = 19;
 /// Cautions for every well that are said here.
-const GENERAL: usize = 6;
+const GENERAL: usize = 7;
 
 /// One step: its label, and what is done.
 type Step = (&'static str, String);
@@ -143,9 +143,8 @@ pub(super) fn cautions(need: &Requirement, out: &mut dyn Write) -> std::io::Resu
         writeln!(out, "- {}", terminal::wrap(entry.text, width(), 2))?;
     }
     writeln!(out, "\nCautions for every well (`aftercrest explain cautions` has them whole)")?;
-    for entry in caution::GENERAL.iter().take(GENERAL) {
-        let first = entry.text.split_inclusive(". ").next().unwrap_or(entry.text);
-        writeln!(out, "- {}", terminal::wrap(first.trim(), width(), 2))?;
+    for text in caution::in_short().take(GENERAL) {
+        writeln!(out, "- {}", terminal::wrap(text, width(), 2))?;
     }
     Ok(())
 }

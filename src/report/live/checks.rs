@@ -15,7 +15,7 @@ pub(super) fn sheet(model: &mut Model<'_>, _needs: &Needs) -> Sheet {
     let mut sheet = Sheet::new(SHEET);
     sheet.title("Checks: what must add up, and what has changed since the plan");
     sheet.note("Every line must say OK; a difference from the plan says that an input was changed.");
-    sheet.heads(["What", "Scenario no.", "Now", "Must be", "Unit", "Result"].map(str::to_owned));
+    sheet.heads(["What", "Scenario no.", "Now", "Must be", "Unit", "Result"]);
     sheet.layout.filter_row = None;
     let counts = [
         ("Rows read", run.read),

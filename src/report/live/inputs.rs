@@ -40,7 +40,7 @@ impl Inputs {
              run the plan again for another age, storage or agent. Counts of packages stand on the Packages sheet, prices on \
              Prices, stock on Stock.",
         );
-        sheet.heads(["Holds for", "What", "Value", "Unit", "Least", "Most", "Note"].map(str::to_owned));
+        sheet.heads(["Holds for", "What", "Value", "Unit", "Least", "Most", "Note"]);
         sheet.layout.filter_row = None;
         sheet.layout.widths = vec![27.0, 30.0, 9.0, 9.0, 7.0, 8.0, 34.0];
         sheet.layout.repeat_rows = sheet.layout.frozen_rows.checked_sub(1);

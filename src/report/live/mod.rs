@@ -12,6 +12,7 @@ mod numbers;
 mod order;
 mod pick;
 mod practices;
+mod prices;
 mod scenarios;
 mod wells;
 

@@ -41,7 +41,7 @@ pub(super) fn sheet(model: &mut Model<'_>) -> Sheet {
     let mut sheet = Sheet::new(SHEET);
     sheet.title("Numbers: what formulas count with beside the inputs");
     sheet.note("Each is named in formulas; none is to be changed.");
-    sheet.heads(["What", "Number", "Unit", "Source", "Name in formulas"].map(str::to_owned));
+    sheet.heads(["What", "Number", "Unit", "Source", "Name in formulas"]);
     sheet.layout.filter_row = None;
     for (name, title, unit, value, source) in std::mem::take(&mut model.numbers) {
         let row = sheet.rows.len() as u32;

@@ -42,7 +42,7 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
         "Depot no.",
         "Place",
     ];
-    sheet.heads(heads.map(str::to_owned));
+    sheet.heads(heads);
     sheet.layout.filter_row = None;
     sheet.layout.repeat_rows = sheet.layout.frozen_rows.checked_sub(1);
     for (at, depot) in model.depots.iter().enumerate() {
@@ -127,7 +127,7 @@ fn block(sheet: &mut Sheet, model: &Model<'_>, depot: usize, slot: usize, kinds:
         Some(line) if line.short > 0.0 || (line.bought.is_empty() && line.gap > 0.0) => "NOT COVERED",
         Some(_) => "covered",
     };
-    let item = line.map_or_else(String::new, super::needs::item_name);
+    let item = line.map_or_else(String::new, super::prices::item_name);
     sheet.push(vec![
         Cell::formula(found("Needs_item").saying(item)),
         Cell::empty(),

@@ -147,7 +147,7 @@ fn measures(model: &mut Model<'_>) -> (Sheet, Vec<(usize, usize)>) {
         "Ends at (L or kg)",
         "Graduation (L or kg)",
     ];
-    sheet.heads(heads.map(str::to_owned));
+    sheet.heads(heads);
     sheet.layout.filter_row = None;
     let first = sheet.rows.len() as u32;
     let mut starts = Vec::new();

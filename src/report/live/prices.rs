@@ -1,0 +1,172 @@
+//! What may be had and what is there already: packages with their prices, and the stock of depots: Prices, Stock.
+
+use super::super::show::Shown;
+use super::inputs::tidy;
+use super::model::Model;
+use crate::document::cell::{Cell, Role, Sheet};
+use crate::document::entry::{Allowed, Entry};
+use crate::document::formula::Place;
+use crate::kernel::neutralizer::Agent;
+use crate::rollup::orders::{ItemKind, OrderLine};
+use crate::scenario::supply::Package;
+
+const PRICES: &str = "Prices";
+const STOCK: &str = "Stock";
+
+/// A package with the cells that say what it holds and costs.
+pub(super) struct Priced {
+    pub text: String,
+    pub size: Place,
+    pub price: Place,
+    pub value: Option<f64>,
+    pub amount: f64,
+}
+
+/// The item as people say it.
+pub(super) fn item_name(line: &OrderLine) -> String {
+    match line.kind {
+        ItemKind::Neutralizer => {
+            Agent::by_name(&line.item).map_or_else(|| line.item.clone(), |agent| agent.plain_name().to_owned())
+        }
+        _ => line.item.clone(),
+    }
+}
+
+/// Packages by kind and name of what they hold.
+pub(super) type PricedItems = Vec<(ItemKind, String, Priced)>;
+
+/// How many of a supply go with each visit: its name and the cell.
+pub(super) type Visits = Vec<(String, Place)>;
+
+/// The Prices sheet, with the cells that packages and supplies stand in.
+pub(super) fn prices(model: &Model<'_>) -> (Sheet, PricedItems, Visits) {
+    let campaign = model.matter.plan.campaign;
+    let mut sheet = Sheet::new(PRICES);
+    sheet.title(format!("Prices in {}: change a framed cell", campaign.currency));
+    sheet.note("What a package holds, what one costs, and of what goes with each visit how many are taken.");
+    sheet.heads(["Item", "Package", "Holds", "Unit", "Price of one", "To be had", "For each visit", "Note"]);
+    sheet.layout.filter_row = None;
+    let mut priced = Vec::new();
+    let mut visits = Vec::new();
+    let mut push =
+        |kind: ItemKind, item: &str, name: &str, unit: &'static str, package: &Package, each: Option<f64>| {
+            let shown = Shown::of(unit, model.system);
+            let row = sheet.rows.len() as u32;
+            let price = Cell::number(package.price.unwrap_or(f64::NAN), 2).with_role(Role::Input);
+            let role = if each.is_some() { Role::Input } else { Role::Body };
+            sheet.push(vec![
+                Cell::text(name),
+                Cell::text(&package.text),
+                Cell::number(tidy(shown.value(package.amount)), 3).with_role(role),
+                Cell::text(shown.symbol),
+                price,
+                package.available.map_or_else(Cell::empty, |count| Cell::count(count.into())),
+                each.map_or_else(Cell::empty, |each| Cell::number(each, 2).with_role(Role::Input)),
+                Cell::text(format!("price in {}, 0 or more; empty where it is not known", campaign.currency)),
+            ]);
+            let place = |column| Place { sheet: PRICES, row, column };
+            if each.is_some() {
+                visits.push((item.to_owned(), place(6)));
+            }
+            let own = Priced {
+                text: package.text.clone(),
+                size: place(2),
+                price: place(4),
+                value: package.price,
+                amount: package.amount,
+            };
+            priced.push((kind, item.to_owned(), own));
+        };
+    for (at, product) in campaign.products.iter().enumerate() {
+        if model.matter.plan.cases.iter().any(|case| case.scenario.product == at) {
+            for package in &product.packages {
+                push(ItemKind::Product, &product.name, &product.name, product.bought_by().unit(), package, None);
+            }
+        }
+    }
+    for line in campaign.neutralizers.iter().filter(|line| model.agents.contains(&line.agent)) {
+        for package in &line.packages {
+            push(ItemKind::Neutralizer, line.agent.name(), line.agent.plain_name(), "kg", package, None);
+        }
+    }
+    for supply in &campaign.supplies {
+        let package = Package {
+            text: format!("package of {}", supply.package_of),
+            amount: supply.package_of,
+            price: supply.price,
+            available: None,
+        };
+        push(ItemKind::Supply, &supply.name, &supply.name, "pieces", &package, Some(supply.per_visit));
+    }
+    let last = sheet.rows.len() as u32 - 1;
+    let first = sheet.layout.frozen_rows;
+    if last >= first {
+        for (column, title, help) in [
+            (2, "Holds", "What one package holds, in the unit beside it; more than 0."),
+            (4, "Price of one", "Price of one package, 0 or more."),
+            (6, "For each visit", "Pieces for each visit, 0 or more."),
+        ] {
+            sheet.layout.entries.push(from_zero(column, (first, last), title, help, help));
+        }
+    }
+    sheet.layout.widths = vec![32.0, 14.0, 9.0, 8.0, 9.0, 9.0, 9.0, 34.0];
+    (sheet, priced, visits)
+}
+
+/// The Stock sheet, with the cell of each depot and item.
+pub(super) fn stock(model: &Model<'_>) -> (Sheet, Vec<(String, String, Place)>) {
+    let mut sheet = Sheet::new(STOCK);
+    sheet.title("Stock: what each depot has already; change a framed cell");
+    sheet.note("On hand and on order, 0 or more, in the unit beside it; an order covers what is needed less this.");
+    sheet.heads(["Depot", "Item", "On hand", "On order", "Unit"]);
+    sheet.layout.filter_row = None;
+    let mut places: Vec<(String, String, Place)> = Vec::new();
+    for depot in &model.depots {
+        for line in
+            model.matter.orders.lines.iter().filter(|line| line.depot == *depot && line.kind != ItemKind::Supply)
+        {
+            if places.iter().any(|known| known.0 == line.depot && known.1 == line.item) {
+                continue;
+            }
+            let shown = Shown::of(line.unit, model.system);
+            let row = sheet.rows.len() as u32;
+            let amount = |value: f64| Cell::number(tidy(shown.value(value)), 1).with_role(Role::Input);
+            sheet.push(vec![
+                Cell::text(&line.depot),
+                Cell::text(item_name(line)),
+                amount(line.on_hand),
+                amount(line.on_order),
+                Cell::text(shown.symbol),
+            ]);
+            places.push((line.depot.clone(), line.item.clone(), Place { sheet: STOCK, row, column: 2 }));
+        }
+    }
+    let (first, last) = (sheet.layout.frozen_rows, sheet.rows.len() as u32 - 1);
+    if last >= first {
+        for (column, title) in [(2, "On hand"), (3, "On order")] {
+            let help = format!("{title} at this depot, 0 or more, in the unit of the line.");
+            sheet.layout.entries.push(from_zero(
+                column,
+                (first, last),
+                title,
+                &help,
+                &format!("{title} is 0 or more."),
+            ));
+        }
+    }
+    sheet.layout.widths = vec![18.0, 30.0, 11.0, 11.0, 10.0];
+    (sheet, places)
+}
+
+/// A number from 0 that people fill in.
+pub(super) fn from_zero(column: u16, rows: (u32, u32), title: &str, help: &str, refusal: &str) -> Entry {
+    Entry {
+        column,
+        first_row: rows.0,
+        last_row: rows.1,
+        allowed: Allowed::Between(0.0, 1e6),
+        title: title.to_owned(),
+        help: help.to_owned(),
+        refusal: refusal.to_owned(),
+    }
+}
