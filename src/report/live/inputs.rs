@@ -35,11 +35,14 @@ impl Inputs {
         let campaign = model.matter.plan.campaign;
         let mut sheet = Sheet::new(SHEET);
         sheet.title("Inputs: change a value in a framed cell, and everything follows");
-        sheet.note(
-            "Wells, needs, order and cost are formulas. pH, ageing and what rests on them are values of the plan, and do not follow: \
-             run the plan again for another age, storage or agent. Counts of packages stand on the Packages sheet, prices on \
-             Prices, stock on Stock.",
-        );
+        for text in [
+            "Wells, needs, order and cost are formulas. Counts of packages stand on Packages, prices on Prices, stock on Stock.",
+            "Values of the plan, which do not follow: pH, ageing and what rests on them, cautions, the demand that was measured,",
+            "the measure for brushing walls, and whether a well is emptied or pumped. For another age, storage, agent or way of",
+            "flushing, run the plan again.",
+        ] {
+            sheet.note(text);
+        }
         sheet.heads(["Holds for", "What", "Value", "Unit", "Least", "Most", "Note"]);
         sheet.layout.filter_row = None;
         sheet.layout.widths = vec![27.0, 30.0, 9.0, 9.0, 7.0, 8.0, 34.0];

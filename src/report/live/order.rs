@@ -21,6 +21,8 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
     sheet.title("Order: what to buy, by depot");
     let picked = matter.plan.cases.first().map_or("", |case| case.scenario.name.as_str());
     let said = Pieces::text("\"Scenario: \"&Picked_scenario").saying(format!("Scenario: {picked}"));
+    // It runs over the columns, like a note.
+    sheet.layout.wide_rows.push(sheet.rows.len() as u32);
     sheet.push(vec![Cell::formula(said).with_role(Role::Title)]);
     sheet.note(format!(
         "The scenario is picked on Summary. Counts are changed on Packages, prices on Prices ({}), stock on Stock.",
