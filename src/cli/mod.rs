@@ -12,6 +12,7 @@ mod moving;
 mod plan;
 mod progress;
 mod quality;
+mod tables;
 mod template;
 mod well;
 

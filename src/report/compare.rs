@@ -11,10 +11,10 @@ use crate::rollup::Sums;
 use crate::rollup::orders::ItemKind;
 
 /// The figures of one scenario that are compared.
-struct Figures {
-    sums: Sums,
-    product_cost: Option<f64>,
-    all_cost: Option<f64>,
+pub(super) struct Figures {
+    pub(super) sums: Sums,
+    pub(super) product_cost: Option<f64>,
+    pub(super) all_cost: Option<f64>,
     bought: f64,
 }
 
@@ -172,7 +172,7 @@ fn flagged(count: u64) -> Cell {
     if count > 0 { Cell::count(count).with_role(Role::Flagged) } else { Cell::count(count) }
 }
 
-fn figures(matter: &Matter<'_>, index: usize) -> Figures {
+pub(super) fn figures(matter: &Matter<'_>, index: usize) -> Figures {
     let lines = matter.orders.lines.iter().filter(|line| line.scenario == index);
     let (mut product_cost, mut all_cost, mut bought) = (Some(0.0), Some(0.0), 0.0);
     for line in lines {
@@ -198,7 +198,7 @@ fn strength(stock: &Stock, used_now: bool, liquid: bool) -> Cell {
     }
 }
 
-fn share_left(stock: &Stock) -> f64 {
+pub(super) fn share_left(stock: &Stock) -> f64 {
     match stock {
         Stock::Liquid { label, used, .. } => used.mid.grams_per_liter() / label.grams_per_liter(),
         Stock::Dry { label, used, .. } => used.mid.ratio() / label.ratio(),
@@ -206,7 +206,7 @@ fn share_left(stock: &Stock) -> f64 {
 }
 
 /// Cost per kilogram of the available chlorine in the packages bought; NaN where a price is missing or nothing is bought.
-fn cost_of_chlorine(figures: &Figures, stock: &Stock) -> f64 {
+pub(super) fn cost_of_chlorine(figures: &Figures, stock: &Stock) -> f64 {
     let per_unit = match stock {
         Stock::Liquid { used, .. } => used.mid.grams_per_liter() / 1000.0,
         Stock::Dry { used, .. } => used.mid.ratio(),

@@ -19,6 +19,7 @@ mod orders;
 pub mod outsized;
 pub mod quality;
 pub mod questions;
+pub mod scenarios;
 pub mod show;
 pub mod site;
 mod summary;
