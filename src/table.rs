@@ -56,6 +56,8 @@ pub enum Varies {
     Block,
     /// Through a block and the same in each: one cell for each place in it.
     Place,
+    /// From group to group of a block's places: one cell for each group of each block.
+    Group,
 }
 
 /// A column of a batch.
@@ -77,6 +79,51 @@ pub struct TableBatch<'a> {
     pub blocks: usize,
     /// Rows in each.
     pub block_rows: usize,
+    /// The group of each place in a block; the same in every block.
+    pub groups: Groups,
+}
+
+/// Places of a block that share some of their cells: a well's rows under one practice.
+#[derive(Debug, Default, Clone, PartialEq, Eq)]
+pub struct Groups {
+    of_place: Vec<usize>,
+    count: usize,
+}
+
+impl Groups {
+    /// Groups the places that are alike; the groups are numbered in the order of their first places.
+    pub fn of(places: usize, alike: impl Fn(usize, usize) -> bool) -> Self {
+        let mut firsts: Vec<usize> = Vec::new();
+        let mut of_place = Vec::with_capacity(places);
+        for place in 0..places {
+            let known = firsts.iter().position(|first| alike(*first, place));
+            of_place.push(known.unwrap_or_else(|| {
+                firsts.push(place);
+                firsts.len() - 1
+            }));
+        }
+        Self { of_place, count: firsts.len() }
+    }
+
+    /// The group of a place.
+    pub fn of_place(&self, place: usize) -> usize {
+        self.of_place[place]
+    }
+
+    /// How many groups.
+    pub const fn count(&self) -> usize {
+        self.count
+    }
+
+    /// The first place of each group.
+    pub fn firsts(&self) -> impl Iterator<Item = usize> + '_ {
+        (0..self.count).filter_map(|group| self.of_place.iter().position(|of| *of == group))
+    }
+
+    /// Whether a place is the first of its group.
+    pub fn is_first(&self, place: usize) -> bool {
+        self.of_place.iter().position(|of| *of == self.of_place[place]) == Some(place)
+    }
 }
 
 impl TableBatch<'_> {
@@ -91,6 +138,7 @@ impl TableBatch<'_> {
             Varies::Row => row,
             Varies::Block => row / self.block_rows,
             Varies::Place => row % self.block_rows,
+            Varies::Group => row / self.block_rows * self.groups.count() + self.groups.of_place(row % self.block_rows),
         }
     }
 }
@@ -116,6 +164,26 @@ pub trait TableSink: Sync {
     /// # Errors
     /// When the file cannot be written.
     fn write(&self, encoded: Self::Encoded) -> Result<()>;
+}
+
+/// A table that may not be wanted.
+impl<S: TableSink> TableSink for Option<S> {
+    type Encoded = Option<S::Encoded>;
+
+    fn wants_rows(&self) -> bool {
+        self.as_ref().is_some_and(S::wants_rows)
+    }
+
+    fn encode(&self, batch: TableBatch<'_>) -> Result<Self::Encoded> {
+        self.as_ref().map(|sink| sink.encode(batch)).transpose()
+    }
+
+    fn write(&self, encoded: Self::Encoded) -> Result<()> {
+        match (self, encoded) {
+            (Some(sink), Some(encoded)) => sink.write(encoded),
+            _ => Ok(()),
+        }
+    }
 }
 
 /// A sink for runs without a table.

@@ -73,12 +73,12 @@ pub enum Units {
     Imperial,
 }
 
-/// How the table of all wells is written.
+/// How the tables are written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub enum Table {
-    /// treatments.parquet
+    /// visits.parquet, treatments.parquet, scenarios.parquet
     Parquet,
-    /// treatments.csv
+    /// visits.csv, treatments.csv, scenarios.csv
     Csv,
     /// No table; the workbook holds the wells up to its limit.
     None,
@@ -108,9 +108,13 @@ pub struct Plan {
     /// The folder for the outputs; they appear in it all at once, or not at all.
     #[arg(long, value_name = "DIR", required_unless_present = "demo")]
     pub out: Option<PathBuf>,
-    /// How the table of all wells is written.
+    /// How the tables of visits, treatments and scenarios are written.
     #[arg(long, value_enum, default_value = "csv", help_heading = "Outputs")]
     pub table: Table,
+    /// Columns of the treatments table, in this order, of those of the treatments, the visits and the lists; then there is no
+    /// table of visits.
+    #[arg(long, value_name = "COLUMN", value_delimiter = ',', num_args = 1.., help_heading = "Outputs")]
+    pub columns: Vec<String>,
     /// Corrections of cells, filled in from `aftercrest check --corrections-out`; the lists stay as they are.
     #[arg(long, value_name = "FILE", help_heading = "What is run")]
     pub corrections: Option<PathBuf>,

@@ -15,6 +15,7 @@ mod progress;
 mod quality;
 mod sources;
 mod start;
+mod tables;
 mod template;
 mod unasked;
 mod well;

@@ -9,9 +9,10 @@ use std::path::{Path, PathBuf};
 use chrono::NaiveDate;
 use serde::Serialize;
 
-use super::args::{Plan as Options, Table};
+use super::args::Plan as Options;
 use super::progress::Progress;
 use super::sources::{Sources, book_of};
+use super::tables as streams;
 use super::{DONE, HELD_BACK, Stop, date_of_plan, demo, language, say, say_corrections};
 use crate::engine::{Listener, Plan, Run};
 use crate::error::{Error, Result};
@@ -22,16 +23,12 @@ use crate::report::causes::Causes;
 use crate::report::crew;
 use crate::report::{self, Matter, tables};
 use crate::rollup::orders;
-use crate::table::NoTable;
-use crate::write::csv::{self, CsvTable};
+use crate::write::csv;
 use crate::write::earlier;
 use crate::write::folder::{Ours, OutputFolder};
-use crate::write::parquet::ParquetTable;
 use crate::write::{cards, html, json, xlsx};
 
 const WORKBOOK: &str = "campaign.xlsx";
-const TREATMENTS_CSV: &str = "treatments.csv";
-const TREATMENTS_PARQUET: &str = "treatments.parquet";
 const CREW_SHEETS: &str = "crew-sheets.html";
 const NOTICES: &str = "notices.html";
 const TOTALS: &str = "totals.csv";
@@ -39,9 +36,8 @@ const ORDERS: &str = "orders.csv";
 const FINDINGS: &str = "findings.csv";
 const REPORT: &str = "report.html";
 const RECORD: &str = "run.json";
-/// Every name that a run may write; one of them left by an earlier run is cleared away.
-const NAMES: [&str; 10] =
-    [WORKBOOK, REPORT, CREW_SHEETS, NOTICES, TREATMENTS_CSV, TREATMENTS_PARQUET, TOTALS, ORDERS, FINDINGS, RECORD];
+/// Every name that a run may write, beside those of the tables; one of them left by an earlier run is cleared away.
+const NAMES: [&str; 8] = [WORKBOOK, REPORT, CREW_SHEETS, NOTICES, TOTALS, ORDERS, FINDINGS, RECORD];
 
 /// Rows of the treatments table that the workbook holds; more make it slow to open and no easier to read.
 const WORKBOOK_ROWS: usize = 20_000;
@@ -86,37 +82,20 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     inputs.push(scenario_file.clone());
     inputs.extend(options.corrections.clone());
     let ours = if options.replace { Ours::Everything } else { Ours::Written(earlier::written(&folder.join(RECORD))) };
-    let staged = OutputFolder::prepare(&folder, &inputs, &NAMES, ours)?;
+    let names: Vec<&str> = NAMES.into_iter().chain(streams::NAMES).collect();
+    let staged = OutputFolder::prepare(&folder, &inputs, &names, ours)?;
 
     let causes = Causes::new(campaign.rules.system.is_none());
     let mut watcher = Watcher::new(&staged.path(FINDINGS), causes, options.json.then_some(&mut *out))?;
-    let table_file = match options.table {
-        Table::Parquet => Some(TREATMENTS_PARQUET),
-        Table::Csv => Some(TREATMENTS_CSV),
-        Table::None => None,
-    };
-    let run = match options.table {
-        Table::Parquet => {
-            let table = ParquetTable::create(&staged.path(TREATMENTS_PARQUET), &plan.table_heads())?;
-            let run = plan.run(&mut inventory, &table, WORKBOOK_ROWS, &mut watcher)?;
-            table.finish()?;
-            run
-        }
-        Table::Csv => {
-            let table = CsvTable::create(&staged.path(TREATMENTS_CSV), &plan.table_heads())?;
-            let run = plan.run(&mut inventory, &table, WORKBOOK_ROWS, &mut watcher)?;
-            table.finish()?;
-            run
-        }
-        Table::None => plan.run(&mut inventory, &NoTable, WORKBOOK_ROWS, &mut watcher)?,
-    };
+    let table_file = streams::treatments(options.table);
+    let (run, streamed) = streams::run(options, &plan, &mut inventory, &staged, WORKBOOK_ROWS, &mut watcher)?;
     let (findings, causes) = watcher.finish()?;
 
     let scenarios: Vec<_> = plan.cases.iter().map(|case| case.scenario).collect();
     let orders = orders::orders(&campaign, &scenarios, &run.totals);
     csv::write_grid(&staged.path(TOTALS), &tables::totals(&plan, &run))?;
     csv::write_grid(&staged.path(ORDERS), &tables::orders(&plan, &orders))?;
-    let names: Vec<String> = lists.iter().map(|path| file_name(path)).collect();
+    let list_names: Vec<String> = lists.iter().map(|path| file_name(path)).collect();
     let corrected = inventory.applied_corrections();
     let matter = Matter {
         plan: &plan,
@@ -126,14 +105,15 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         causes: &causes,
         corrections: &corrected,
         date,
-        lists: &names,
+        lists: &list_names,
         table_file,
     };
+    let of_scenarios = streams::write_scenarios(options.table, &staged, &matter)?;
     xlsx::write_book(&staged.path(WORKBOOK), &report::book(&matter)?)?;
     html::write_page(&staged.path(REPORT), &report::page::document(&matter))?;
     let mut written: Vec<String> = [WORKBOOK, REPORT, TOTALS, ORDERS, FINDINGS].map(str::to_owned).to_vec();
     written.extend(write_cards(&staged, &plan, &run, language(options.language))?);
-    written.extend(table_file.map(str::to_owned));
+    written.extend(streamed.into_iter().chain(of_scenarios).map(str::to_owned));
     let record = Record {
         scenario_file: FileRecord { file: file_name(&scenario_file), sha256: scenario_digest },
         outputs: earlier::digests(&staged, &written)?
@@ -145,7 +125,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     };
     json::write_document(&staged.path(RECORD), &record)?;
     written.push(RECORD.to_owned());
-    staged.publish(&written, &NAMES)?;
+    staged.publish(&written, &names)?;
     say_corrections(options.corrections.as_deref(), campaign.rules.corrections.len(), corrected.len());
     for remark in &orders.remarks {
         say(&format!("{remark}; it was not used"));

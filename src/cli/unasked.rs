@@ -45,6 +45,7 @@ fn planned(book: &Path, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
         scenarios: None,
         out: Some(folder.clone()),
         table: Table::Csv,
+        columns: Vec::new(),
         corrections: None,
         only: Vec::new(),
         date: None,

@@ -5,7 +5,7 @@
 use chrono::NaiveDate;
 
 use super::entry::{Entry, Remark};
-use super::formula::{Formula, Name};
+use super::formula::{Formula, Name, Outcome};
 
 /// What a cell holds.
 #[derive(Debug, Clone, PartialEq)]
@@ -32,6 +32,31 @@ impl Value {
     pub fn text(text: impl Into<String>) -> Self {
         let text = text.into();
         if text.is_empty() { Self::Empty } else { Self::Text(text) }
+    }
+
+    /// The text it shows, where it is one.
+    pub fn as_text(&self) -> Option<&str> {
+        match self {
+            Self::Text(text) => Some(text),
+            Self::Formula(formula) => match &formula.outcome {
+                Outcome::Text(text) => Some(text),
+                Outcome::Number(_) => None,
+            },
+            Self::Empty | Self::Number { .. } | Self::Count(_) => None,
+        }
+    }
+
+    /// The number it shows, where it is one.
+    pub fn as_number(&self) -> Option<f64> {
+        match self {
+            Self::Number { value, .. } => Some(*value),
+            Self::Count(count) => Some(*count as f64),
+            Self::Formula(formula) => match formula.outcome {
+                Outcome::Number(value) => Some(value),
+                Outcome::Text(_) => None,
+            },
+            Self::Empty | Self::Text(_) => None,
+        }
     }
 
     /// A number; what is not a number is nothing.

@@ -2,21 +2,21 @@
 
 use std::collections::{BTreeMap, HashMap};
 
-use super::Plan;
-use super::cells::{CautionWords, NeedCells};
+use super::cells::{CautionWords, NeedCells, visits_batch};
 use super::pass::Judged;
 use super::quality::Quality;
 use super::tally::Tally;
+use super::{Plan, Tables};
 use crate::caution::Cautions;
 use crate::error::{Error, Result};
 use crate::field::{Field, WellType};
-use crate::kernel::requirement::{AtRest, Practice, PreparedPractice, Requirement, Treatment};
+use crate::kernel::requirement::{AtRest, PreparedPractice, Requirement, Treatment};
 use crate::quantity::liters;
 use crate::rollup::outsized::Sizes;
 use crate::rollup::sites::{Sites, State};
 use crate::rollup::types::TypeTotals;
 use crate::rollup::{GroupKey, Sums};
-use crate::table::{TableBatch, TableSink};
+use crate::table::{Groups, TableBatch, TableSink};
 use crate::visit::{Asked, TreatedVisit, Visit};
 
 /// What came of one batch.
@@ -35,38 +35,30 @@ pub(super) struct Worked<E> {
     pub(super) sites: Sites,
     /// Rows of the table.
     pub(super) rows: u64,
-    pub(super) encoded: E,
-}
-
-/// The practices of all cases under one set of overrides: each different one once, and which of them each case has.
-struct CasePractices<'a> {
-    different: Vec<(&'a Practice, PreparedPractice<'a>)>,
-    of_case: Vec<usize>,
-}
-
-impl<'a> CasePractices<'a> {
-    fn of(practices: &'a [Practice]) -> Self {
-        let mut different: Vec<(&Practice, PreparedPractice<'_>)> = Vec::new();
-        let place = |practice: &'a Practice| {
-            different.iter().position(|(known, _)| *known == practice).unwrap_or_else(|| {
-                different.push((practice, PreparedPractice::of(practice)));
-                different.len() - 1
-            })
-        };
-        let of_case = practices.iter().map(place).collect();
-        Self { different, of_case }
-    }
+    /// Of the visits and of the treatments.
+    pub(super) encoded: (E, E),
 }
 
 impl Plan<'_> {
     /// Plans a batch: what each visit needs in each case, summed, counted and encoded.
-    pub(super) fn work<S: TableSink>(&self, judged: Judged, keep: usize, sink: &S) -> Result<Worked<S::Encoded>> {
+    pub(super) fn work<S: TableSink>(
+        &self,
+        judged: Judged,
+        keep: usize,
+        tables: &Tables<S>,
+    ) -> Result<Worked<S::Encoded>> {
         let Judged { first, visits, rows, masks, practices, mut quality, marks, .. } = judged;
-        let practices: HashMap<u64, CasePractices<'_>> =
-            practices.iter().map(|(mask, practices)| (*mask, CasePractices::of(practices))).collect();
         let scenarios = self.cases.len();
+        // Scenarios that are of one practice wherever they are in this batch are computed together up to the product.
+        let groups = Groups::of(scenarios, |one, other| practices.values().all(|of| of[one] == of[other]));
+        let firsts: Vec<usize> = groups.firsts().collect();
+        let ready: HashMap<u64, Vec<PreparedPractice<'_>>> = practices
+            .iter()
+            .map(|(mask, of)| (*mask, firsts.iter().map(|first| PreparedPractice::of(&of[*first])).collect()))
+            .collect();
         let kept_visits = (keep / scenarios.max(1)).saturating_sub(usize::try_from(first).unwrap_or(usize::MAX));
-        let mut cells = sink.wants_rows().then(|| NeedCells::new(visits.len() * scenarios));
+        let wanted = tables.treatments.sink.wants_rows();
+        let mut cells = wanted.then(|| NeedCells::new(&tables.treatments.columns, visits.len(), &groups, scenarios));
         let mut sums: HashMap<GroupKey<'_>, Vec<Sums>> = HashMap::new();
         let mut caution_counts = vec![[0; 64]; scenarios];
         let (mut planned, mut held_back, mut assumed) = (0, 0, 0);
@@ -89,10 +81,10 @@ impl Plan<'_> {
                 let practices = &practices[&masks[at]];
                 let mut rest = AtRest::of(well);
                 treatments.clear();
-                treatments.extend(practices.different.iter().map(|(_, ready)| Treatment::of(&mut rest, ready)));
+                treatments.extend(ready[&masks[at]].iter().map(|practice| Treatment::of(&mut rest, practice)));
                 for (place, case) in self.cases.iter().enumerate() {
-                    let practice = practices.different[practices.of_case[place]].0;
-                    let need = treatments[practices.of_case[place]]
+                    let practice = &practices[place];
+                    let need = treatments[groups.of_place(place)]
                         .need(&case.stock.prepared)
                         .ok_or_else(|| Error::Internal(format!("well {} cannot be measured out", well.id)))?;
                     group[place].add(&need, rests, practice.repeat_share, practice.handling_loss);
@@ -106,7 +98,7 @@ impl Plan<'_> {
                         sizes.add(first + at as u64, visit, product, water, &self.campaign.outsized);
                     }
                     if let Some(cells) = &mut cells {
-                        cells.push(&need);
+                        cells.push(&need, place);
                     }
                     if at < kept_visits {
                         needs.push(need);
@@ -123,7 +115,7 @@ impl Plan<'_> {
                     types.held_back(WellType::by_name(visit.well_type()));
                     held_back += 1;
                 }
-                (0..scenarios).for_each(|_| cells.iter_mut().for_each(NeedCells::push_none));
+                cells.iter_mut().for_each(NeedCells::push_none);
             }
             if at < kept_visits {
                 kept_needs.push(needs);
@@ -131,12 +123,20 @@ impl Plan<'_> {
         }
         drop(treatments);
 
-        let words = CautionWords::of(cells.as_ref());
-        let batch = match cells {
-            Some(cells) => self.table_batch(&visits, cells, &words),
-            None => TableBatch::default(),
+        let of_visits = if tables.visits.sink.wants_rows() {
+            tables.visits.sink.encode(visits_batch(&tables.visits.columns, &visits))?
+        } else {
+            tables.visits.sink.encode(TableBatch::default())?
         };
-        let encoded = sink.encode(batch)?;
+        let words = CautionWords::of(cells.as_ref());
+        let of_treatments = match cells {
+            Some(cells) => {
+                let batch = self.treatments_batch(&tables.treatments.columns, &visits, cells, &words, groups);
+                tables.treatments.sink.encode(batch)?
+            }
+            None => tables.treatments.sink.encode(TableBatch::default())?,
+        };
+        let encoded = (of_visits, of_treatments);
         let mut sums: Vec<_> = sums.into_iter().map(|(key, sums)| (key.owned(), sums)).collect();
         sums.sort_by(|a, b| a.0.cmp(&b.0));
         let rows = (visits.len() * scenarios) as u64;

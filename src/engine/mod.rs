@@ -35,7 +35,7 @@ use crate::scenario::Campaign;
 pub use admitting::Rules;
 pub use checking::{Checked, Outcomes, check};
 pub use pass::find;
-pub use plan::{Case, Plan};
+pub use plan::{Case, Plan, Table, TableColumn, Tables};
 pub use run::{Run, raised};
 
 /// What a run tells while it goes on.

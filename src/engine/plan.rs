@@ -1,13 +1,14 @@
 //! What a run needs but the lists: the campaign's scenarios with their products on the day of use, and its rules.
 
 use super::admitting::Rules;
-use crate::error::Result;
+use crate::error::{Error, Result};
 use crate::kernel::requirement::Practice;
-use crate::ledger::{self, CaseLabel};
+use crate::ledger::{self, CaseLabel, Column};
 use crate::rollup::GroupColumn;
 use crate::scenario::stock::{StockOnTheDay, stock_on_the_day};
+use crate::scenario::written::near;
 use crate::scenario::{Campaign, Scenario};
-use crate::table::{ColumnHead, ColumnKind};
+use crate::table::{ColumnHead, ColumnKind, NoTable};
 use crate::well::Well;
 
 /// One scenario of a run, with its product as it is on the day of use.
@@ -31,6 +32,58 @@ pub struct Plan<'a> {
     /// Columns of the lists that are not fields.
     pub carried: Vec<String>,
     pub(super) overrides: Rules,
+}
+
+/// A column of a table that a run writes.
+#[derive(Debug, Clone, Copy)]
+pub enum TableColumn {
+    /// One of the ledger.
+    Ledger(&'static Column),
+    /// One that the lists carry along, by its place among them.
+    Carried(usize),
+}
+
+impl TableColumn {
+    fn head(self, carried: &[String]) -> ColumnHead {
+        match self {
+            Self::Ledger(column) => ColumnHead {
+                name: column.id.to_owned(),
+                kind: if column.get.is_text() { ColumnKind::Text } else { ColumnKind::Number },
+            },
+            Self::Carried(at) => {
+                let name = &carried[at];
+                // It may share a name of ours; it is renamed, because headings must be unique.
+                let name = if ledger::column(name).is_some() { format!("{name} (list)") } else { name.clone() };
+                ColumnHead { name, kind: ColumnKind::Text }
+            }
+        }
+    }
+}
+
+/// A table that a run writes: its columns, and who takes them.
+#[derive(Debug)]
+pub struct Table<S> {
+    /// The columns, in order.
+    pub columns: Vec<TableColumn>,
+    /// Who takes the rows.
+    pub sink: S,
+}
+
+/// The tables that a run writes: what was understood of each visit, and what each visit needs in each case.
+#[derive(Debug)]
+pub struct Tables<S> {
+    /// One row a visit.
+    pub visits: Table<S>,
+    /// One row a visit and case.
+    pub treatments: Table<S>,
+}
+
+impl Tables<NoTable> {
+    /// No tables at all.
+    pub fn none() -> Self {
+        let none = || Table { columns: Vec::new(), sink: NoTable };
+        Self { visits: none(), treatments: none() }
+    }
 }
 
 impl<'a> Plan<'a> {
@@ -104,18 +157,42 @@ impl<'a> Plan<'a> {
         })
     }
 
-    /// Heads of the treatments table: the ledger's columns, then the carried ones.
-    pub fn table_heads(&self) -> Vec<ColumnHead> {
-        let own = ledger::COLUMNS.iter().map(|column| ColumnHead {
-            name: column.id.to_owned(),
-            kind: if column.get.is_text() { ColumnKind::Text } else { ColumnKind::Number },
-        });
-        // A carried column may share our name; it is renamed, because headings must be unique.
-        let carried = self.carried.iter().map(|name| {
-            let taken = ledger::COLUMNS.iter().any(|column| column.id == name);
-            ColumnHead { name: if taken { format!("{name} (list)") } else { name.clone() }, kind: ColumnKind::Text }
-        });
-        own.chain(carried).collect()
+    /// Heads of some columns.
+    pub fn heads(&self, columns: &[TableColumn]) -> Vec<ColumnHead> {
+        columns.iter().map(|column| column.head(&self.carried)).collect()
+    }
+
+    /// Columns of the treatments table, where nobody chooses them.
+    pub fn treatment_columns() -> Vec<TableColumn> {
+        ledger::treatments().map(TableColumn::Ledger).collect()
+    }
+
+    /// Columns of the visits table: the ledger's, then those that the lists carry along.
+    pub fn visit_columns(&self) -> Vec<TableColumn> {
+        let own = ledger::visits().map(TableColumn::Ledger);
+        own.chain((0..self.carried.len()).map(TableColumn::Carried)).collect()
+    }
+
+    /// The columns with these names, of the ledger or of the lists.
+    ///
+    /// # Errors
+    /// A name that no column has, with those that are near; a name given twice.
+    pub fn columns_named(&self, names: &[String]) -> Result<Vec<TableColumn>> {
+        let all = ledger::COLUMNS.iter().chain(ledger::visits()).map(TableColumn::Ledger);
+        let all: Vec<TableColumn> = all.chain((0..self.carried.len()).map(TableColumn::Carried)).collect();
+        let heads = self.heads(&all);
+        let mut chosen = Vec::with_capacity(names.len());
+        for (at, name) in names.iter().enumerate() {
+            if names[..at].contains(name) {
+                return Err(Error::request(format!("--columns names {name:?} twice")));
+            }
+            let Some(place) = heads.iter().position(|head| head.name == *name) else {
+                let known: Vec<&str> = heads.iter().map(|head| head.name.as_str()).collect();
+                return Err(Error::request(format!("no table has a column {name:?}{}", near(name, &known))));
+            };
+            chosen.push(all[place]);
+        }
+        Ok(chosen)
     }
 
     /// The practice of every case, where the overrides of this mask hold.

@@ -6,7 +6,7 @@ use super::batch::Worked;
 use super::pass::Pass;
 use super::quality::Quality;
 use super::tally::Tally;
-use super::{Listener, Plan};
+use super::{Listener, Plan, Tables};
 use crate::caution::Caution;
 use crate::checks::OtherRows;
 use crate::error::Result;
@@ -84,7 +84,7 @@ impl Plan<'_> {
     pub fn run<S: TableSink>(
         &self,
         inventory: &mut Inventory,
-        sink: &S,
+        tables: &Tables<S>,
         keep: usize,
         listener: &mut dyn Listener,
     ) -> Result<Run> {
@@ -119,9 +119,12 @@ impl Plan<'_> {
         let passed = pass.go(
             inventory,
             listener,
-            |judged| self.work(judged, keep, sink),
+            |judged| self.work(judged, keep, tables),
             |worked| self.absorb(&mut run, worked, &mut kept_bytes),
-            |encoded| sink.write(encoded),
+            |(visits, treatments)| {
+                tables.visits.sink.write(visits)?;
+                tables.treatments.sink.write(treatments)
+            },
         )?;
         passed.prove(run.planned, run.held_back, run.excluded)?;
         run.totals.fold(&self.groups, &depots);
@@ -132,7 +135,7 @@ impl Plan<'_> {
     }
 
     /// Adds what came of a batch; gives back its rows of the table.
-    fn absorb<E>(&self, run: &mut Run, batch: Worked<E>, kept_bytes: &mut usize) -> E {
+    fn absorb<E>(&self, run: &mut Run, batch: Worked<E>, kept_bytes: &mut usize) -> (E, E) {
         run.planned += batch.planned;
         run.held_back += batch.held_back;
         run.assumed += batch.assumed;

@@ -12,9 +12,9 @@ use crate::rollup::orders::ItemKind;
 
 /// The figures of one scenario that are compared.
 pub(super) struct Figures {
-    sums: Sums,
-    product_cost: Option<f64>,
-    all_cost: Option<f64>,
+    pub(super) sums: Sums,
+    pub(super) product_cost: Option<f64>,
+    pub(super) all_cost: Option<f64>,
     bought: f64,
 }
 
@@ -198,7 +198,7 @@ fn strength(stock: &Stock, used_now: bool, liquid: bool) -> Cell {
     }
 }
 
-fn share_left(stock: &Stock) -> f64 {
+pub(super) fn share_left(stock: &Stock) -> f64 {
     match stock {
         Stock::Liquid { label, used, .. } => used.mid.grams_per_liter() / label.grams_per_liter(),
         Stock::Dry { label, used, .. } => used.mid.ratio() / label.ratio(),

@@ -22,6 +22,7 @@ pub mod outsized;
 pub mod page;
 pub mod quality;
 pub mod questions;
+pub mod scenarios;
 pub mod show;
 pub mod site;
 mod summary;

@@ -71,10 +71,15 @@ impl Visit {
 
     /// The row of the list that it is: file, sheet and row.
     pub fn row(&self) -> Place {
+        Place { column: None, ..self.place().clone() }
+    }
+
+    /// A place in its row: the cell that its water rests on most, or the row.
+    fn place(&self) -> &Place {
         match self {
-            Self::Planned { cell: place, .. } => Place { column: None, ..place.clone() },
-            Self::HeldBack { row, .. } => Place { column: None, ..row.place.clone() },
-            Self::Excluded { visit, .. } => visit.row(),
+            Self::Planned { cell, .. } => cell,
+            Self::HeldBack { row, .. } => &row.place,
+            Self::Excluded { visit, .. } => visit.place(),
         }
     }
 

@@ -14,6 +14,21 @@ impl Visit {
         }
     }
 
+    /// The file of its row.
+    pub fn file(&self) -> &str {
+        &self.place().origin.file
+    }
+
+    /// The sheet of its row; empty where the file has none.
+    pub fn sheet(&self) -> &str {
+        self.place().origin.sheet.as_deref().unwrap_or_default()
+    }
+
+    /// Its row in the list, from 1.
+    pub fn row_number(&self) -> f64 {
+        self.place().row.map_or(f64::NAN, f64::from)
+    }
+
     /// The words of [`Visit::hazards`], separated by blanks.
     pub fn crew_flags(&self) -> &str {
         match self {

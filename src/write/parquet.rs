@@ -20,8 +20,9 @@ use polars_parquet::write::{
     StatisticsOptions, Version, WriteOptions, ZstdLevel, array_to_columns, compress, fallible_streaming_iterator,
 };
 
+use crate::document::cell::{Grid, Value};
 use crate::error::{Error, Result};
-use crate::table::{ColumnCells, ColumnHead, ColumnKind, TableBatch, TableSink, Varies};
+use crate::table::{BatchColumn, ColumnCells, ColumnHead, ColumnKind, Groups, TableBatch, TableSink, Varies};
 
 /// A Parquet file being written.
 pub struct ParquetTable {
@@ -79,6 +80,40 @@ impl ParquetTable {
     }
 }
 
+/// Writes a plain table.
+///
+/// # Errors
+/// When the file cannot be written.
+pub fn write_grid(path: &Path, grid: &Grid) -> Result<()> {
+    let is_text = |at: usize| grid.rows.iter().any(|row| row.get(at).is_some_and(|cell| cell.as_text().is_some()));
+    let heads: Vec<ColumnHead> = grid
+        .heads
+        .iter()
+        .enumerate()
+        .map(|(at, name)| ColumnHead {
+            name: name.clone(),
+            kind: if is_text(at) { ColumnKind::Text } else { ColumnKind::Number },
+        })
+        .collect();
+    let column = |(at, head): (usize, &ColumnHead)| {
+        let cells = grid.rows.iter().map(|row| row.get(at).unwrap_or(&Value::Empty));
+        let cells = match head.kind {
+            ColumnKind::Text => ColumnCells::Text(cells.map(|cell| cell.as_text().unwrap_or_default()).collect()),
+            ColumnKind::Number => ColumnCells::Number(cells.map(|cell| cell.as_number().unwrap_or(f64::NAN)).collect()),
+        };
+        BatchColumn { varies: Varies::Row, cells }
+    };
+    let table = ParquetTable::create(path, &heads)?;
+    let batch = TableBatch {
+        columns: heads.iter().enumerate().map(column).collect(),
+        blocks: grid.rows.len(),
+        block_rows: 1,
+        groups: Groups::default(),
+    };
+    table.write(table.encode(batch)?)?;
+    table.finish()
+}
+
 impl TableSink for ParquetTable {
     type Encoded = RowGroup;
 
@@ -88,14 +123,17 @@ impl TableSink for ParquetTable {
         let mut columns = Vec::with_capacity(batch.columns.len());
         // Codes of columns that hold one cell a block, or one a place in it, are the same for all of them.
         let codes_of = |varies| -> Buffer<u32> {
-            (0..batch.rows()).map(|row| batch.cell_of(varies, row) as u32).collect::<Vec<_>>().into()
+            let occurs = batch.columns.iter().any(|column| column.varies == varies);
+            let rows = if occurs { batch.rows() } else { 0 };
+            (0..rows).map(|row| batch.cell_of(varies, row) as u32).collect::<Vec<_>>().into()
         };
-        let (by_block, by_place) = (codes_of(Varies::Block), codes_of(Varies::Place));
+        let [by_block, by_place, by_group] = [Varies::Block, Varies::Place, Varies::Group].map(codes_of);
         for (column, field) in batch.columns.into_iter().zip(&self.fields) {
             let codes = match column.varies {
                 Varies::Row => None,
                 Varies::Block => Some(&by_block),
                 Varies::Place => Some(&by_place),
+                Varies::Group => Some(&by_group),
             };
             let compression = match &column.cells {
                 ColumnCells::Number(numbers) if codes.is_none() && is_noise(numbers) => {

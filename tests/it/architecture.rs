@@ -37,7 +37,7 @@ const HOUSE: &[(usize, &str, &[&str])] = &[
     // What came of each row; knows no scenario.
     (4, "visit", &["checks", "field", "finding", "hazard", "kernel", "place", "well"]),
     (5, "rollup", &["error", "field", "kernel", "quantity", "scenario", "visit"]),
-    (5, "ledger", &["kernel", "quantity", "visit"]),
+    (5, "ledger", &["field", "kernel", "quantity", "table", "visit"]),
     // Says again, as data, what the kernel computes; a quantity of a relation is a column of the ledger.
     (6, "relation", &["field", "kernel", "ledger", "quantity", "scenario", "well"]),
     (

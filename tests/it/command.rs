@@ -5,10 +5,14 @@ use std::io::{Read, Write};
 use std::path::Path;
 use std::process::Stdio;
 
+use aftercrest::ledger::Width;
 use serde_json::Value;
 
 use crate::formats::gzip;
-use crate::running::{Answer, answer, command, contents, folder, names, place, root, rows, run, run_in};
+use crate::running::{Answer, Row, answer, command, contents, folder, heads, names, place, root, rows, run, run_in};
+
+/// The tables of every row, where they are wanted.
+const TABLES: [&str; 3] = ["scenarios", "treatments", "visits"];
 
 const LIST: &str = "well_id,well_type,depth (ft),water level (ft),casing diameter (in),depot,Road no.\n\
                     A1,drilled,180,40,6,Mill,12\nA2,drilled,42,57.3,6,Mill,12\nB7,dug,22,8,36,Barn,3\n";
@@ -220,12 +224,13 @@ fn the_demo_is_planned_by_one_command() {
     assert_eq!(
         last,
         "Written to campaign: campaign.xlsx, report.html, totals.csv, orders.csv, findings.csv, crew-sheets.html, \
-         notices.html, treatments.csv, run.json"
+         notices.html, visits.csv, treatments.csv, scenarios.csv, run.json"
     );
     assert_eq!(answer.err, "", "held back is said once, with the answer");
     assert_eq!(names(folder.path()), ["campaign"]);
     let mut files = FILES.to_vec();
-    files.push("treatments.csv");
+    files.extend(["scenarios.csv", "treatments.csv", "visits.csv"]);
+    files.sort_unstable();
     assert_eq!(names(&folder.path().join("campaign")), files);
     // The same lists and the same file, named one by one, give the same tables.
     let answer = run(&[
@@ -279,7 +284,7 @@ fn a_small_plan_word_by_word() {
          back is in no amount.\n\
          No scenario can be chosen as it stands: 1 not all priced.\n\
          Written to out: campaign.xlsx, report.html, totals.csv, orders.csv, findings.csv, crew-sheets.html, \
-         notices.html, treatments.csv, run.json\n"
+         notices.html, visits.csv, treatments.csv, scenarios.csv, run.json\n"
     );
     assert_eq!(answer.err, "");
 }
@@ -468,17 +473,12 @@ fn an_unknown_name_is_answered_with_the_nearest() {
 fn tables_as_asked_for() {
     let folder = small();
     let files = |extra: Option<&'static str>| {
-        let mut files: Vec<&str> = FILES.to_vec();
-        files.extend(extra);
+        let mut files: Vec<String> = FILES.map(str::to_owned).to_vec();
+        files.extend(extra.iter().flat_map(|ending| TABLES.map(|name| format!("{name}.{ending}"))));
         files.sort_unstable();
         files
     };
-    for (table, file) in [
-        ("csv", Some("treatments.csv")),
-        ("parquet", Some("treatments.parquet")),
-        ("none", None),
-        ("csv", Some("treatments.csv")),
-    ] {
+    for (table, file) in [("csv", Some("csv")), ("parquet", Some("parquet")), ("none", None), ("csv", Some("csv"))] {
         let answer = plan(folder.path(), &["--table", table]).ended(1);
         // What an earlier run left under our names is gone, or it would be read as this run's.
         assert_eq!(names(&folder.path().join("out")), files(file));
@@ -492,6 +492,55 @@ fn tables_as_asked_for() {
 }
 
 #[test]
+fn columns_of_the_treatments_can_be_chosen() {
+    let folder = small();
+    let out = folder.path().join("out");
+    plan(folder.path(), &[]).ended(1);
+    let whole = rows(&out.join("treatments.csv"));
+    let names = ["casing_diameter_mm", "well_id", "chlorine_g", "treated_volume_l", "cautions", "scenario"];
+    for table in ["csv", "parquet"] {
+        plan(folder.path(), &["--table", table, "--columns", &names.join(",")]).ended(1);
+        assert!(!out.join(format!("visits.{table}")).exists(), "what is chosen of visits stands in treatments");
+        assert!(out.join(format!("scenarios.{table}")).exists());
+    }
+    plan(folder.path(), &["--columns", &names.join(",")]).ended(1);
+    assert_eq!(heads(&out.join("treatments.csv")), names);
+    for (chosen, row) in rows(&out.join("treatments.csv")).iter().zip(&whole) {
+        for name in names {
+            assert_eq!(chosen[name], row[name], "{name}");
+        }
+    }
+    for (wrong, says) in [("chlorine_kg", "chlorine_g"), ("well_id,well_id", "twice")] {
+        let answer = plan(folder.path(), &["--columns", wrong]).ended(2);
+        assert!(answer.err.contains(says), "{}", answer.err);
+    }
+}
+
+/// What a column is said to vary with is what it varies with: cases of one practice share its figures.
+#[test]
+fn figures_vary_with_no_more_than_they_say() {
+    let folder = small();
+    let out = folder.path().join("out");
+    let grid = "[grid]\nproduct = [\"weak\", \"strong\"]\ntarget_mg_per_l = [50, 100]\n";
+    place(folder.path(), "plan.toml", format!("{}{grid}", SCENARIOS.split("[[scenario]]").next().unwrap()));
+    plan(folder.path(), &[]).ended(1);
+    let table = rows(&out.join("treatments.csv"));
+    assert!(table.len() >= 12, "{}", table.len());
+    for visit in table.chunks(4) {
+        for column in aftercrest::ledger::treatments() {
+            let alike = |one: &Row, other: &Row| match column.width {
+                Width::Visit => true,
+                Width::Practice => one["target_mg_per_l"] == other["target_mg_per_l"],
+                Width::Product => false,
+            };
+            for (one, other) in visit.iter().zip(visit.iter().skip(1)).chain(visit.iter().zip(visit.iter().skip(2))) {
+                assert!(!alike(one, other) || one[column.id] == other[column.id], "{}: {one:?}", column.id);
+            }
+        }
+    }
+}
+
+#[test]
 fn foreign_files_stay_in_an_output_folder() {
     let folder = small();
     let out = folder.path().join("out");
@@ -502,7 +551,7 @@ fn foreign_files_stay_in_an_output_folder() {
     std::fs::create_dir(out.join("photos")).unwrap();
     plan(folder.path(), &[]).ended(1);
     let mut files = FILES.to_vec();
-    files.extend(["notes.txt", "photos", "treatments.csv"]);
+    files.extend(["notes.txt", "photos", "scenarios.csv", "treatments.csv", "visits.csv"]);
     files.sort_unstable();
     assert_eq!(names(&out), files);
     assert_eq!(std::fs::read(out.join("notes.txt")).unwrap(), b"mine");
@@ -887,7 +936,7 @@ fn a_plan_is_finished_even_when_nobody_reads_its_summary() {
         let code = child.wait().unwrap().code();
         assert_eq!(code, Some(1), "one row is held back, whoever listens: {more:?}");
         if more.is_empty() {
-            assert_eq!(names(&folder.path().join("out")).len(), 9);
+            assert_eq!(names(&folder.path().join("out")).len(), FILES.len() + TABLES.len());
         }
         assert!(!names(folder.path()).iter().any(|name| name.starts_with('.')), "a temporary folder stayed");
     }
@@ -903,7 +952,11 @@ fn several_lists_in_one_call() {
     )
     .ended(1);
     assert!(answer.out.contains("4 of 6 well visits planned; 2 held back"), "{}", answer.out);
-    assert_eq!(names(&folder.path().join("deep/er/out")).len(), 9, "folders above the output folder are made");
+    assert_eq!(
+        names(&folder.path().join("deep/er/out")).len(),
+        FILES.len() + TABLES.len(),
+        "folders above the output folder are made"
+    );
     let ids: Vec<String> =
         rows(&folder.path().join("deep/er/out/treatments.csv")).into_iter().map(|row| row["well_id"].clone()).collect();
     assert_eq!(ids, ["A1", "A2", "B7", "C1", "C2", "C7"]);

@@ -149,6 +149,48 @@ fn the_page_of_parameters_is_that_of_the_code() {
     same_or_bless(&root().join("reports/parameters.md"), parameters_page().as_bytes());
 }
 
+/// Every column of the three related tables.
+fn tables_page() -> String {
+    use aftercrest::ledger::{self, Column, Width};
+    use aftercrest::report::scenarios;
+    let row = |column: &Column| {
+        let varies = match (column.is_of_visit(), column.width) {
+            (true, _) | (_, Width::Visit) => "visit",
+            (_, Width::Practice) => "visit, practice",
+            (_, Width::Product) => "visit, practice, product",
+        };
+        format!("| `{}` | {} | {} | {varies} |\n", column.id, column.meaning, column.equation)
+    };
+    let heads = "| column | meaning | equation | varies with |\n|---|---|---|---|\n";
+    let mut page = format!(
+        "# The three tables of a run\n\n`visits`, `treatments` and `scenarios` are written by `plan` as CSV or Parquet. Headings \
+         end in the unit; numbers have full precision; an absent cell is not known or does not apply, never zero.\n\nThe keys: \
+         `well_id` and `visit` find a visit in `visits` and `treatments`, `scenario` finds a scenario in `treatments`, `scenarios`, \
+         `totals` and `orders`. A visit's treatments stand together, one for each scenario, in the order of both tables. A visit \
+         that is held back or excluded has its rows in `treatments` too, without amounts.\n\n## visits\n\nOne row a visit. Behind \
+         these columns stands every column of the lists that was not understood as one of them.\n\n{heads}"
+    );
+    ledger::visits().for_each(|column| page.push_str(&row(column)));
+    page.push_str(&format!("\n## treatments\n\nOne row a visit and scenario.\n\n{heads}"));
+    ledger::treatments().for_each(|column| page.push_str(&row(column)));
+    page.push_str(
+        "\n## scenarios\n\nOne row a scenario. Columns of the practice are what the campaign states before overrides; \
+         `parameters.md` explains them.\n\n| column | meaning |\n|---|---|\n",
+    );
+    let line = |column: &scenarios::Column| format!("| `{}` | {} |\n", column.id, column.meaning);
+    scenarios::WHAT.iter().for_each(|column| page.push_str(&line(column)));
+    for (id, parameter) in scenarios::of_the_practice() {
+        page.push_str(&format!("| `{id}` | {}. |\n", parameter.title));
+    }
+    scenarios::CAME_TO.iter().for_each(|column| page.push_str(&line(column)));
+    page
+}
+
+#[test]
+fn the_page_of_tables_is_that_of_the_code() {
+    same_or_bless(&root().join("reports/tables.md"), tables_page().as_bytes());
+}
+
 #[test]
 fn the_pages_of_headings_and_findings_are_those_of_the_code() {
     same_or_bless(&root().join("reports/headings.md"), headings_page().as_bytes());

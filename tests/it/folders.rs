@@ -150,7 +150,7 @@ fn headings_are_no_formulas() {
     let text = format!("{HEAD},\"{heading}\",+cmd,@sum\nA,drilled,180,40,6,\"x;=1+1\",\"\n=2+2\",-3,-x\n");
     let folder = ready(text);
     plan(folder.path(), &["wells.csv"], &[]).ended(0);
-    let heads = heads(&folder.path().join("out/treatments.csv"));
+    let heads = heads(&folder.path().join("out/visits.csv"));
     for head in &heads {
         assert!(!head.starts_with(['=', '+', '-', '@']), "{head}");
     }

@@ -56,9 +56,11 @@ fn ask(at: &Path, arguments: &[&str], piped: &[u8]) -> Answer {
     }
 }
 
-/// The treatments of the last plan, which name no file.
+/// Visits and treatments of the last plan, without the place of each row: files and sheets have names of their own.
 fn treatments(at: &Path) -> String {
-    std::fs::read_to_string(at.join("out/treatments.csv")).unwrap()
+    let mut rows = rows(&at.join("out/treatments.csv"));
+    rows.iter_mut().for_each(|row| row.retain(|name, _| !["file", "sheet", "row"].contains(&name.as_str())));
+    rows.iter().map(|row| format!("{row:?}\n")).collect()
 }
 
 fn at_work() -> tempfile::TempDir {

@@ -3,7 +3,7 @@
 
 use std::path::Path;
 
-use aftercrest::engine::{Listener, Plan, Run};
+use aftercrest::engine::{Listener, Plan, Run, Table, Tables};
 use aftercrest::error::Result;
 use aftercrest::finding::Finding;
 use aftercrest::inventory::Inventory;
@@ -25,7 +25,18 @@ impl Listener for Silent {
     fn progress(&mut self, _rows: u64, _share: f64) {}
 }
 
-/// Plans a list by the library: what the run came to, and its table.
+/// Names of columns, each once.
+fn unique(heads: Vec<aftercrest::table::ColumnHead>) -> Vec<String> {
+    let mut names: Vec<String> = Vec::new();
+    for head in heads {
+        if !names.contains(&head.name) {
+            names.push(head.name);
+        }
+    }
+    names
+}
+
+/// Plans a list by the library: what the run came to, and its visits and treatments in one table.
 fn plan(list: &[u8], name: &str, scenarios: &str) -> Result<(Run, Vec<Row>)> {
     let folder = folder();
     let path = place(folder.path(), name, list);
@@ -33,9 +44,13 @@ fn plan(list: &[u8], name: &str, scenarios: &str) -> Result<(Run, Vec<Row>)> {
     let mut inventory = Inventory::open(&[path], &campaign.rules)?;
     let plan = Plan::prepare(&campaign, campaign.select(&[])?, None, inventory.carried_columns())?;
     let table = folder.path().join("table.csv");
-    let sink = CsvTable::create(&table, &plan.table_heads())?;
-    let run = plan.run(&mut inventory, &sink, 0, &mut Silent)?;
-    sink.finish()?;
+    let columns: Vec<_> = Plan::treatment_columns().into_iter().chain(plan.visit_columns()).collect();
+    let columns = plan.columns_named(&unique(plan.heads(&columns)))?;
+    let sink = Some(CsvTable::create(&table, &plan.heads(&columns))?);
+    let none = Table { columns: Vec::new(), sink: None };
+    let tables = Tables { visits: none, treatments: Table { columns, sink } };
+    let run = plan.run(&mut inventory, &tables, 0, &mut Silent)?;
+    tables.treatments.sink.map_or(Ok(()), CsvTable::finish)?;
     Ok((run, rows(&table)))
 }
 
@@ -268,7 +283,7 @@ proptest! {
             && let Ok(mut inventory) = Inventory::open(&[path], &campaign.rules)
             && let Ok(plan) = Plan::prepare(&campaign, scenarios, None, inventory.carried_columns())
         {
-            let run = plan.run(&mut inventory, &aftercrest::table::NoTable, 100, &mut Silent).unwrap();
+            let run = plan.run(&mut inventory, &Tables::none(), 100, &mut Silent).unwrap();
             prop_assert_eq!(run.read, 1);
         }
     }

@@ -97,10 +97,29 @@ pub fn contents(folder: &Path) -> BTreeMap<String, Vec<u8>> {
 /// A row of a CSV table, by heading.
 pub type Row = BTreeMap<String, String>;
 
-/// Rows of a CSV table of a run.
+/// Rows of a CSV table of a run; those of treatments with what the tables of visits and scenarios beside them add.
 pub fn rows(path: &Path) -> Vec<Row> {
-    let mut reader = csv::Reader::from_path(path).unwrap();
-    reader.deserialize().map(|row| row.unwrap()).collect()
+    let read = |path: &Path| -> Vec<Row> {
+        let mut reader = csv::Reader::from_path(path).unwrap();
+        reader.deserialize().map(|row| row.unwrap()).collect()
+    };
+    let mut rows = read(path);
+    let (visits, scenarios) = (path.with_file_name("visits.csv"), path.with_file_name("scenarios.csv"));
+    if path.file_name().is_some_and(|name| name == "treatments.csv") && visits.exists() {
+        let (visits, scenarios) = (read(&visits), read(&scenarios));
+        assert_eq!(rows.len(), visits.len() * scenarios.len(), "a row for each visit and scenario");
+        for (at, row) in rows.iter_mut().enumerate() {
+            let (visit, scenario) = (&visits[at / scenarios.len()], &scenarios[at % scenarios.len()]);
+            for key in ["well_id", "visit", "region", "depot", "outcome", "reasons"] {
+                assert_eq!(row[key], visit[key], "{key} finds the visit again");
+            }
+            assert_eq!(row["scenario"], scenario["scenario"]);
+            for (name, cell) in visit.iter().chain(scenario) {
+                row.entry(name.clone()).or_insert_with(|| cell.clone());
+            }
+        }
+    }
+    rows
 }
 
 /// Headings of a CSV table.

@@ -4,7 +4,7 @@
     python3 tests/second_route/second_route.py campaign      # needs requirements.txt beside this file
 
 Reads fixtures/demo/* and scenarios/demo.toml itself and shares nothing with the program but the stated method. Compares
-every number of `treatments` (parquet or csv), of `totals.csv` and of the product lines of `orders.csv` to 1e-9 relative
+every number of `treatments`, `visits` and `scenarios` (parquet or csv), of `totals.csv` and of the product lines of `orders.csv` to 1e-9 relative
 (pH and the share of HOCl to 1e-6), and the words too: outcome, route, agent, unit, what was assumed. Prints how many
 cells agreed; ends with 1 on any disagreement and names the first twenty. With `--control` it spoils one number of its
 own in each of treatments and totals by 1e-8 and ends with 0 only if it finds exactly those two.
@@ -782,6 +782,12 @@ def treatments(campaign):
             if not row["troubles"]:
                 practice = campaign["practice"] | scenario | overrides(campaign, row)
                 record |= treat(row, scenario, products[scenario["product"]], practice)
+                # What was assumed shows in the volume.
+                assumed = record["assumed"].split(" ")
+                record["given"] = {
+                    column: None if row.get(field) is None else float(row[field]) / scale
+                    for column, (field, scale) in GIVEN.items() if field not in assumed
+                }
             records.append(record)
     return records
 
@@ -840,8 +846,60 @@ def numbered(records):
     return found
 
 
+def joined(folder, comparison):
+    """The treatments, each with its visit and the strengths of its scenario.
+
+    A visit's treatments stand together, one for each scenario, in the order of both tables; their keys must say the same.
+    """
+    treatments, visits, scenarios = (read_table(folder, stem) for stem in ("treatments", "visits", "scenarios"))
+    if len(treatments) != len(visits) * len(scenarios):
+        comparison.disagreements.append("treatments are not one for each visit and scenario")
+        return treatments
+    keys = ["well_id", "visit", "region", "depot", "outcome", "reasons"]
+    of_visits = visits.loc[visits.index.repeat(len(scenarios))].reset_index(drop=True)
+    same = (of_visits[keys] == treatments[keys]).all().all()
+    same &= list(treatments["scenario"]) == list(scenarios["scenario"]) * len(visits)
+    comparison.count(bool(same), "treatments", "keys", "those of visits and scenarios", "others")
+    strengths = scenarios.set_index("scenario")[[name for name in scenarios.columns if name.startswith("strength_") and "_g_" in name]]
+    strengths = strengths.loc[treatments["scenario"]].reset_index(drop=True)
+    # A product's strength is no figure of a visit that is not treated.
+    strengths = strengths.where(treatments["outcome"] == "planned", "")
+    others = of_visits.drop(columns=keys)
+    return pd.concat([treatments, others, strengths], axis=1)
+
+
+# What the table of visits gives as it was understood, by the fields of this file: column, field, SI units in one of the column's.
+GIVEN = {
+    "total_depth_m": ("total_depth", 1), "static_water_level_m": ("static_water_level", 1),
+    "casing_diameter_mm": ("casing_diameter", 0.001), "casing_depth_m": ("casing_depth", 1),
+    "open_hole_diameter_mm": ("open_hole_diameter", 0.001), "water_volume_l": ("water_volume", 0.001),
+    "plumbing_volume_l": ("plumbing_volume", 0.001), "pump_rate_l_per_min": ("pump_rate", 0.001 / 60),
+    "well_yield_l_per_min": ("well_yield", 0.001 / 60), "water_temperature_c": ("water_temperature", 1), "ph": ("ph", 1),
+    "alkalinity_mg_per_l": ("alkalinity", 1), "iron_mg_per_l": ("iron", 1), "manganese_mg_per_l": ("manganese", 1),
+    "sulfide_mg_per_l": ("sulfide", 1), "ammonia_n_mg_per_l": ("ammonia_n", 1),
+    "organic_carbon_mg_per_l": ("organic_carbon", 1),
+}
+
+
+def compare_scenarios(campaign, sums, folder, comparison):
+    """The table of scenarios: what each is of, and its sums over the campaign, which are those of `totals`."""
+    theirs = {row["scenario"]: row for row in read_table(folder, "scenarios").to_dict("records")}
+    for scenario in scenarios(campaign):
+        row = theirs.get(scenario["name"])
+        if row is None:
+            comparison.disagreements.append(f"scenarios lacks {scenario['name']}")
+            continue
+        comparison.text(f"scenarios {scenario['name']}", "product", scenario["product"], row["product"])
+        ours = next(sums[key] for key in sums if key[0] == scenario["name"] and key[1] == "campaign")
+        for column, value in ours.items():
+            if column in row:
+                comparison.number(f"scenarios {scenario['name']}", column, value, row[column])
+            else:
+                comparison.disagreements.append(f"scenarios lacks the column {column}")
+
+
 def compare_treatments(ours, folder, comparison):
-    theirs = read_table(folder, "treatments")
+    theirs = joined(folder, comparison)
     if len(theirs) != len(ours):
         comparison.disagreements.append(f"treatments has {len(theirs)} rows, not {len(ours)}")
         return
@@ -851,10 +909,11 @@ def compare_treatments(ours, folder, comparison):
         "casing_material", "flush_method", "wall_wash_unit",
     }
     known = set().union(*(record.keys() for record in ours)) | NOT_COMPARED | {"reasons"}
-    missing = sorted(known - set(theirs.columns) - {"why"})
+    known -= {"given"}
+    missing = sorted((known | set(GIVEN)) - set(theirs.columns) - {"why"})
     if missing:
         comparison.disagreements.append(f"treatments lacks the columns {missing}")
-    left_out = [column for column in theirs.columns if column not in known or column in NOT_COMPARED]
+    left_out = [column for column in theirs.columns if column not in known | set(GIVEN) or column in NOT_COMPARED]
     print(f"columns of treatments that are not compared: {', '.join(left_out) or 'none'}")
     theirs = numbered(theirs.to_dict("records"))
     for key, record in numbered(ours).items():
@@ -865,6 +924,8 @@ def compare_treatments(ours, folder, comparison):
             continue
         held = record["outcome"] == "held_back"
         comparison.count((other["reasons"] != "") == held, place, "reasons", record["why"], other["reasons"])
+        for column, value in record.get("given", {}).items():
+            comparison.number(place, column, value, other[column])
         for column in sorted(known - NOT_COMPARED - {"reasons", "why"}):
             if column not in other:
                 continue
@@ -1000,11 +1061,12 @@ def main(folder, control=False):
     sums = totals(campaign, made)
     if control:
         next(record for record in ours if record["outcome"] == "planned")["chlorine_g"] *= 1 + 1e-8
-        next(iter(sums.values()))["flush_volume_l"] *= 1 - 1e-8
+        next(value for key, value in sums.items() if key[1] == "group")["flush_volume_l"] *= 1 - 1e-8
     comparison = Comparison()
     for name, compare in {
         "treatments": lambda: compare_treatments(ours, folder, comparison),
         "totals": lambda: compare_totals(campaign, sums, folder, comparison),
+        "scenarios": lambda: compare_scenarios(campaign, sums, folder, comparison),
         "product lines of orders": lambda: compare_orders(campaign, made, folder, comparison),
     }.items():
         before = comparison.agreed

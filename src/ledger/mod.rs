@@ -1,13 +1,19 @@
-//! The ledger: every column of the treatments table, once: id, unit, meaning, equation, and how a row fills it.
+//! The ledger: every column of the tables of visits and treatments, once: id, unit, meaning, equation, what it varies with,
+//! and how a row fills it.
 //!
 //! Tables, workbook, `explain`, the Method sheet and the second route's expectations all read this one list. Adding a
 //! result is adding one entry here and one function in the kernel. It arranges what the engine made and computes nothing.
 
+mod given;
+
 use std::borrow::Cow;
 
+use crate::field::Field;
 use crate::kernel::requirement::{Requirement, Stock};
 use crate::quantity::basis::liters_per_minute;
 use crate::quantity::liters;
+use crate::quantity::unit;
+use crate::table::ColumnCells;
 use crate::visit::Visit;
 
 /// One column of the treatments table.
@@ -27,6 +33,19 @@ pub struct Column {
     pub digits: usize,
     /// How it is filled.
     pub get: Get,
+    /// What a figure of a requirement varies with; other columns say it by how they are filled.
+    pub width: Width,
+}
+
+/// What a figure varies with, and so how often it is computed and written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Width {
+    /// With the visit alone.
+    Visit,
+    /// With visit and practice.
+    Practice,
+    /// With visit, practice and product.
+    Product,
 }
 
 /// What a row of the treatments table needs to know of its scenario.
@@ -60,6 +79,8 @@ pub enum Get {
     VisitText(fn(&Visit) -> &str),
     /// A number of the visit, in the column's unit.
     VisitNumber(fn(&Visit) -> f64),
+    /// What the list gives for a field, in the column's unit.
+    Given(Field),
     /// A text of the requirement: Text from a small fixed set.
     NeedText(fn(&Requirement) -> &'static str),
     /// A number of the requirement, in the column's unit.
@@ -76,7 +97,7 @@ impl Get {
 }
 
 const fn text(id: &'static str, title: &'static str, meaning: &'static str, get: Get) -> Column {
-    Column { id, title, unit: "", meaning, equation: "", digits: 0, get }
+    Column { id, title, unit: "", meaning, equation: "", digits: 0, get, width: Width::Product }
 }
 
 const fn number(
@@ -88,7 +109,7 @@ const fn number(
     meaning: &'static str,
     get: fn(&Requirement) -> f64,
 ) -> Column {
-    Column { id, title, unit, meaning, equation, digits, get: Get::NeedNumber(get) }
+    Column { id, title, unit, meaning, equation, digits, get: Get::NeedNumber(get), width: Width::Product }
 }
 
 const fn told(
@@ -99,7 +120,7 @@ const fn told(
     meaning: &'static str,
     get: fn(&Visit) -> f64,
 ) -> Column {
-    Column { id, title, unit, meaning, equation: "", digits, get: Get::VisitNumber(get) }
+    Column { id, title, unit, meaning, equation: "", digits, get: Get::VisitNumber(get), width: Width::Product }
 }
 
 const fn case_number(
@@ -111,7 +132,7 @@ const fn case_number(
     meaning: &'static str,
     get: fn(&CaseLabel<'_>) -> f64,
 ) -> Column {
-    Column { id, title, unit, meaning, equation, digits, get: Get::CaseNumber(get) }
+    Column { id, title, unit, meaning, equation, digits, get: Get::CaseNumber(get), width: Width::Product }
 }
 
 fn optional(value: Option<f64>) -> f64 {
@@ -141,10 +162,12 @@ pub static COLUMNS: &[Column] = &[
     ),
     number("water_column_m", "Water column", "m", 1, "V2", "Height of standing water below ground.", |need| {
         optional(need.water_column.map(|column| column.value))
-    }),
+    })
+    .per(Width::Visit),
     number("standing_volume_l", "Standing volume", "L", 0, "V2", "Water standing in the well.", |need| {
         liters(need.standing_volume)
-    }),
+    })
+    .per(Width::Visit),
     number(
         "treated_volume_l",
         "Treated volume",
@@ -153,13 +176,16 @@ pub static COLUMNS: &[Column] = &[
         "V3",
         "Standing volume with its allowance, and the plumbing treated with it.",
         |need| liters(need.treated_volume),
-    ),
+    )
+    .per(Width::Practice),
     number("demand_mg_per_l", "Demand", "mg/L", 1, "N1", "Chlorine that the water takes, as Cl2.", |need| {
         need.demand.milligrams_per_liter()
-    }),
+    })
+    .per(Width::Practice),
     number("dose_mg_per_l", "Dose", "mg/L", 1, "D1", "Target and demand together, as Cl2.", |need| {
         need.dose.milligrams_per_liter()
-    }),
+    })
+    .per(Width::Practice),
     number(
         "chlorine_g",
         "Chlorine",
@@ -289,7 +315,8 @@ pub static COLUMNS: &[Column] = &[
         "Measured for",
         "typical: the target is met as planned; high: also with the most water and the weakest product allowed for.",
         Get::NeedText(|need| need.measure_for.name()),
-    ),
+    )
+    .per(Width::Practice),
     number(
         "least_dose_mg_per_l",
         "Dose at least",
@@ -325,7 +352,8 @@ pub static COLUMNS: &[Column] = &[
         "E2",
         "Wells that are emptied: solution to brush the walls with.",
         |need| optional(need.wash.map(|wash| liters(wash.solution))),
-    ),
+    )
+    .per(Width::Practice),
     number(
         "wall_wash_amount",
         "Product for the wall wash",
@@ -379,7 +407,8 @@ pub static COLUMNS: &[Column] = &[
         "Q3",
         "Chlorinated water that leaves a fed spring by its overflow during the contact time.",
         |need| optional(need.feed.map(|feed| liters(feed.overflow))),
-    ),
+    )
+    .per(Width::Practice),
     number(
         "predilution_l",
         "Dilute in",
@@ -403,7 +432,8 @@ pub static COLUMNS: &[Column] = &[
     ),
     number("hold_h", "Contact time", "h", 0, "", "How long the chlorine stays in the well.", |need| {
         need.hold.value / 3600.0
-    }),
+    })
+    .per(Width::Practice),
     text(
         "flush_method",
         "Flush by",
@@ -427,7 +457,8 @@ pub static COLUMNS: &[Column] = &[
         "",
         "How long the chosen rule requires at the target's concentration.",
         |need| optional(need.hold_required.map(|hold| hold.value / 3600.0)),
-    ),
+    )
+    .per(Width::Practice),
     number(
         "flush_volume_l",
         "Flush volume",
@@ -466,7 +497,8 @@ pub static COLUMNS: &[Column] = &[
         "Neutralizer",
         "Agent, where the route needs one.",
         Get::NeedText(|need| need.neutralizer.map_or("", |agent| agent.name())),
-    ),
+    )
+    .per(Width::Practice),
     number(
         "neutralizer_kg",
         "Neutralizer",
@@ -552,6 +584,15 @@ pub static COLUMNS: &[Column] = &[
 ];
 
 impl Column {
+    const fn per(self, width: Width) -> Self {
+        Self { width, ..self }
+    }
+
+    /// Whether it says something of the visit itself, whatever the scenario.
+    pub const fn is_of_visit(&self) -> bool {
+        matches!(self.get, Get::VisitText(_) | Get::VisitNumber(_) | Get::Given(_))
+    }
+
     /// What it says of a visit in a case; `need` is what the visit needs there, nothing where it is not planned.
     pub fn datum<'a>(&self, case: &CaseLabel<'a>, visit: &'a Visit, need: Option<&Requirement>) -> Datum<'a> {
         match self.get {
@@ -560,6 +601,7 @@ impl Column {
             Get::CaseNumber(get) => Datum::Number(need.map_or(f64::NAN, |_| get(case))),
             Get::VisitText(get) => Datum::Text(get(visit).into()),
             Get::VisitNumber(get) => Datum::Number(get(visit)),
+            Get::Given(field) => Datum::Number(given::in_unit(unit::by_symbol(self.unit), visit, field)),
             Get::NeedText(get) => Datum::Text(need.map_or("", get).into()),
             Get::NeedNumber(get) => Datum::Number(need.map_or(f64::NAN, get)),
             Get::Cautions => Datum::Text(need.map_or_else(String::new, |need| need.cautions.words()).into()),
@@ -567,7 +609,40 @@ impl Column {
     }
 }
 
+/// Columns that find a visit again, in both tables.
+const KEYS: [&str; 6] = ["well_id", "visit", "region", "depot", "outcome", "reasons"];
+
+/// Columns of the treatments table: what each visit needs under each scenario, with what finds it again.
+pub fn treatments() -> impl Iterator<Item = &'static Column> {
+    COLUMNS.iter().filter(|column| match column.get {
+        Get::CaseNumber(_) => false,
+        _ => !column.is_of_visit() || KEYS.contains(&column.id),
+    })
+}
+
+/// Columns of the visits table: what was understood of each visit, once.
+pub fn visits() -> impl Iterator<Item = &'static Column> {
+    let of_visit = COLUMNS.iter().filter(|column| column.is_of_visit());
+    let (keys, told): (Vec<_>, Vec<_>) = of_visit.partition(|column| KEYS.contains(&column.id));
+    keys.into_iter().chain(given::COLUMNS).chain(told)
+}
+
 /// The column with this id.
 pub fn column(id: &str) -> Option<&'static Column> {
-    COLUMNS.iter().find(|column| column.id == id)
+    COLUMNS.iter().chain(given::COLUMNS).find(|column| column.id == id)
+}
+
+impl Column {
+    /// Its cells for many visits, where it is of visits.
+    pub fn of_visits<'a>(&self, visits: &'a [Visit]) -> Option<ColumnCells<'a>> {
+        match self.get {
+            Get::VisitText(get) => Some(ColumnCells::Text(visits.iter().map(get).collect())),
+            Get::VisitNumber(get) => Some(ColumnCells::Number(visits.iter().map(get).collect())),
+            Get::Given(field) => {
+                let unit = unit::by_symbol(self.unit);
+                Some(ColumnCells::Number(visits.iter().map(|visit| given::in_unit(unit, visit, field)).collect()))
+            }
+            _ => None,
+        }
+    }
 }
