@@ -3,9 +3,10 @@
 //!
 //! The lists and their truth (`fixtures/lists`) were written by people who had not seen the program's vocabulary; the
 //! liters are worked out from the facts of each well, not by the program. The rules were written with the lists of
-//! [`DEVELOPED`] in sight. The others came in three lots, each measured once before anybody had looked at it: 64 of 612
+//! [`DEVELOPED`] in sight. The others came in four lots, each measured once before anybody had looked at it: 64 of 612
 //! treatable rows were read right of the first lot, 77 of 277 of the second ([`SECOND`]), 213 of 404 of the third
-//! ([`THIRD`]), none of those planned wrong without a warning. What they showed went into the rules after that, so none of
+//! ([`THIRD`]), none of those planned wrong without a warning, 163 of 510 of the fourth ([`FOURTH`]), 17 of those that were
+//! wrong without one. What they showed went into the rules after that, so none of
 //! them is blind any more.
 
 use std::collections::BTreeMap;
@@ -54,6 +55,17 @@ const THIRD: [&str; 6] = [
     "permit_extract_q3",
     "pump_route_cards",
     "road_crew_farms",
+];
+
+/// The fourth lot.
+const FOURTH: [&str; 7] = [
+    "coop_member_wells",
+    "district_council_bores",
+    "drillers_completion_index",
+    "lab_bottle_register",
+    "padron_norias_municipio",
+    "schools_churches_systems",
+    "windshield_survey_roads",
 ];
 
 /// What a careful person makes of a row.
@@ -277,10 +289,11 @@ fn lists_of_offices_are_read_as_a_careful_person_reads_them() {
 
 #[test]
 fn lists_that_were_kept_apart_are_hardly_ever_read_wrong_without_a_word() {
-    let later = |name: &str| SECOND.contains(&name) || THIRD.contains(&name);
+    let later = |name: &str| SECOND.contains(&name) || THIRD.contains(&name) || FOURTH.contains(&name);
     let (first, _) = measured(|name| !DEVELOPED.contains(&name) && !later(name));
     let (second, _) = measured(|name| SECOND.contains(&name));
     let (third, _) = measured(|name| THIRD.contains(&name));
+    let (fourth, _) = measured(|name| FOURTH.contains(&name));
     assert!(first.share_right() >= 0.6, "first lot: {first:?}");
     assert!(second.share_right() >= 0.85, "second lot: {second:?}");
     assert!(third.share_right() >= 0.5, "third lot: {third:?}");
