@@ -233,7 +233,7 @@ pub static FIELDS: [Definition; super::FIELD_COUNT] = [
         field: Field::WaterColumn,
         name: "water_column",
         kind: length(DEPTH, "m", (0.05, 1500.0), (0.3, 300.0), false),
-        headings: &["height of water", "water height", "column of water", "standing water", "standing water column"],
+        headings: &["height of water", "water height", "column of water", "standing water column"],
         help: "Height of standing water, where it is known outright instead of depth and level.",
     },
     Definition {

@@ -194,8 +194,13 @@ pub fn plan(
         } else if heading::mapped_beside(heading, rules).is_some() {
             taken[at] = true;
         } else if asked.is_water_depth() && heading::name(heading, gallon).is_none() && !asked.is_named_with_group() {
-            water_depths.push(at);
-            taken[at] = true;
+            if asked.is_counted_down() {
+                let named = asked.named(Field::StaticWaterLevel, &Default::default());
+                readings.push(Reading { column: at, named, score: evidence::SURE, exact: false, by_hand: false });
+            } else {
+                water_depths.push(at);
+                taken[at] = true;
+            }
         } else {
             // What the scenario file fixes needs no column that only looks like it.
             let fixed = |reading: &Reading| rules.fixed.contains_key(&reading.named.field) && !reading.exact;

@@ -64,7 +64,16 @@ pub enum Datum {
 }
 
 /// Names that could be a depth to water or a height of water.
-const WATER_DEPTH: &[&str] = &["waterdepth", "depthofwater", "depthwater", "waterdepths", "wdepth", "level"];
+const WATER_DEPTH: &[&str] = &[
+    "waterdepth",
+    "depthofwater",
+    "depthwater",
+    "waterdepths",
+    "wdepth",
+    "level",
+    "standingwater",
+    "waterstanding",
+];
 
 /// Words that look like one of ours and are another thing.
 const NOT_NEAR: &[&str] =

@@ -151,6 +151,14 @@ impl Asked<'_> {
         found
     }
 
+    /// Whether the column is counted down from the ground or the rim, by its heading, the row of units or the file's own words.
+    pub fn is_counted_down(&self) -> bool {
+        let units = self.layout.units.get(self.column).map_or("", String::as_str);
+        let words = lexicon::tokens(&format!("{} {units} {}", self.heading, self.explained()));
+        let datum = notes::datum(&words, &lexicon::meaning(&words, self.layout.language));
+        matches!(datum, Some(heading::Datum::Ground | heading::Datum::TopOfCasing))
+    }
+
     /// A depth to water or a height of water: the words do not tell.
     pub fn is_water_depth(&self) -> bool {
         let meaning = self.meaning();
