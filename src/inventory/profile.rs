@@ -6,7 +6,7 @@ use std::collections::HashSet;
 
 use foldhash::fast::FixedState;
 
-use super::cell::{CellRules, ColumnUnit, Datum};
+use super::cell::{CellRules, ColumnUnit, Datum, Form, Understood};
 use super::rows::{CellKind, Rows};
 use super::table::Opened;
 use crate::field::Field;
@@ -26,6 +26,8 @@ pub struct Profile {
     pub other_quantities: usize,
     /// Cells of several numbers that describe one size: `4 x 6`, `10 in. to 38 ft`.
     pub sizes: usize,
+    /// Those of them that are strings of casing, each to its depth.
+    pub strings: usize,
     /// Dates and times.
     pub dates: usize,
     /// Cells that read as a type of well.
@@ -179,6 +181,13 @@ fn has_figure(text: &str) -> bool {
 
 /// What a cell with a figure and more measures.
 fn measured(text: &str, comma: Comma, gallon: Option<Gallon>, cells: &CellRules, profile: &mut Profile) {
+    let numbers = text.split(|c: char| !c.is_ascii_digit()).filter(|part| !part.is_empty()).count();
+    let read = (numbers > 1).then(|| across(text, comma, cells));
+    if matches!(read.as_ref().and_then(form), Some(Form::Strings(_))) {
+        profile.strings += 1;
+        profile.sizes += 1;
+        return;
+    }
     let foot = by_symbol("ft");
     match parse::quantity_with(text, Dimension::Length, foot, gallon, comma) {
         Ok(reading) if reading.unit_was_written => profile.lengths.push((reading.si, reading.unit)),
@@ -190,20 +199,28 @@ fn measured(text: &str, comma: Comma, gallon: Option<Gallon>, cells: &CellRules,
         Err(_) => {
             let flow = parse::quantity_with(text, Dimension::Flow, None, Some(Gallon::Us), comma).is_ok();
             let volume = parse::quantity_with(text, Dimension::Volume, None, Some(Gallon::Us), comma).is_ok();
+            let sized = || {
+                let read = across(text, comma, cells);
+                matches!(read.datum, Datum::Number(_)) || form(&read).is_some()
+            };
             if flow || volume {
                 profile.other_quantities += 1;
-            } else if is_size(text) || reads_as_size(text, comma, cells) {
+            } else if is_size(text, numbers) || sized() {
                 profile.sizes += 1;
             }
         }
     }
 }
 
-/// `Ø100`, `6 inch I think`, `about a yard across`: a size by the reader of cells.
-fn reads_as_size(text: &str, comma: Comma, cells: &CellRules) -> bool {
+/// `Ø100`, `6 inch I think`, `about a yard across`: a size, or strings of casing, by the reader of cells.
+fn across(text: &str, comma: Comma, cells: &CellRules) -> Understood {
     let column = ColumnUnit { unit: by_symbol("in"), stated: false };
-    let read = cells.read(Field::CasingDiameter, text, CellKind::Text, column, comma);
-    matches!(read.datum, Datum::Number(_)) || read.said.is_some_and(|said| said.form.is_some())
+    cells.read(Field::CasingDiameter, text, CellKind::Text, column, comma)
+}
+
+/// What a cell says instead of one number.
+fn form(read: &Understood) -> Option<&Form> {
+    read.said.as_ref()?.form.as_ref()
 }
 
 fn first_number(text: &str) -> Option<f64> {
@@ -213,8 +230,7 @@ fn first_number(text: &str) -> Option<f64> {
 }
 
 /// `4 x 6 ft`, `10 in. to 38 ft, 8 in. below`, `6-5/8 OD x .188`: begins with a figure and has another.
-fn is_size(text: &str) -> bool {
-    let numbers = text.split(|c: char| !c.is_ascii_digit()).filter(|part| !part.is_empty()).count();
+fn is_size(text: &str, numbers: usize) -> bool {
     let begins = text.starts_with(|c: char| c.is_ascii_digit() || c == '.');
     begins && (1..=12).contains(&numbers) && text.len() <= 80
 }

@@ -69,9 +69,10 @@ impl Asked<'_> {
         heading::named_together(self.group(), self.heading, self.gallon)
     }
 
-    /// What the heading's words stand for, without what is in brackets unless nothing else is said.
+    /// What the heading's words stand for, without what is in brackets unless nothing else is said, and without a date that
+    /// goes with what is measured: `SWL / when`.
     fn meaning(&self) -> Meaning {
-        let outer = without_brackets(self.heading);
+        let outer = without_date(&without_brackets(self.heading), self.layout.language);
         let words = lexicon::tokens(&outer);
         let meaning = lexicon::meaning(&words, self.layout.language);
         if meaning.concepts.is_empty() {
@@ -126,6 +127,23 @@ impl Asked<'_> {
         let few_texts = self.profile.distinct * 10 <= self.profile.filled * 4 || self.profile.distinct <= 8;
         if self.profile.share(self.profile.types) >= 0.7 && self.profile.filled >= 5 && few_texts {
             raise(Field::WellType, 0.62, false);
+        }
+        // What stands first in every row and never twice is what the office calls the well by.
+        let cells = self.profile.filled;
+        if self.column == 0
+            && cells >= 8
+            && cells * 10 >= self.rows * 7
+            && self.profile.distinct * 20 >= cells * 19
+            && self.profile.words_a_cell() <= 2.0
+            && self.profile.dates == 0
+            && self.profile.decimals == 0
+            && !is_of_something_else(&alone)
+        {
+            raise(Field::WellId, 0.45, false);
+        }
+        // `6 in. to 58 ft, open to 180`: how a well is cased, whatever the column is called.
+        if self.profile.share(self.profile.strings) >= 0.5 && self.profile.strings >= 4 {
+            raise(Field::CasingDiameter, 0.62, false);
         }
         // A few words say where water goes; more describe where the well lies.
         let routes = self.profile.share(self.profile.routes) >= 0.7
@@ -390,6 +408,17 @@ fn fit(field: Field, profile: &Profile, unit: Option<&'static Unit>) -> f64 {
             .map(|unit| profile.within(unit, bounds))
             .fold(0.0, f64::max),
     }
+}
+
+/// `SWL / when`, `Level & date`: what is measured, without the day.
+fn without_date(heading: &str, language: lexicon::Language) -> String {
+    let parted = [" / ", "/", " & ", ", ", " and ", " + "].into_iter().find_map(|mark| heading.rsplit_once(mark));
+    let Some((measured, day)) = parted else { return heading.to_owned() };
+    let of = |text: &str| lexicon::meaning(&lexicon::tokens(text), language);
+    let (measured_is, day_is) = (of(measured), of(day));
+    let only_a_day = day_is.concepts == [Concept::Date] && day_is.unknown.is_empty();
+    let measures = !measured_is.concepts.is_empty() && !measured_is.has(Concept::Date);
+    if only_a_day && measures { measured.to_owned() } else { heading.to_owned() }
 }
 
 /// A heading without what stands in brackets.

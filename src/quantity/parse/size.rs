@@ -75,6 +75,14 @@ impl Size {
 /// A [`Trouble`] that says what was not understood, or between what the reader cannot choose.
 pub fn size(text: &str, sort: Sort, default: Option<&'static Unit>, comma: Comma) -> Result<Size, Trouble> {
     let text = text.trim();
+    if let Some((level, date)) = dated(text).filter(|_| sort == Sort::Level) {
+        let mut size = size(level, sort, default, comma)?;
+        if let Size::One { reading, .. } = &mut size {
+            let note = reading.note.take().map(|note| format!("; {note}")).unwrap_or_default();
+            reading.note = Some(format!("\"{date}\" beside it is taken for its date{note}").into());
+        }
+        return Ok(size);
+    }
     if !matches!(sort, Sort::Level | Sort::Depth) || !text.starts_with('+') {
         let quick = number_and_unit(text, Dimension::Length, None).or_else(|| feet_and_inches(text, Dimension::Length));
         if let Some(reading) = quick {
@@ -138,6 +146,25 @@ pub fn size(text: &str, sort: Sort, default: Option<&'static Unit>, comma: Comma
         reading.note = Some(format!("written in words{note}").into());
     }
     Ok(Size::One { reading, from })
+}
+
+/// A level with the month it was measured in: `18' (7-84)`, `40 4/84`, `12 ft 11/1987`. Nothing where the second part may be
+/// a fraction of an inch.
+fn dated(text: &str) -> Option<(&str, &str)> {
+    const RULER: [u32; 6] = [2, 4, 8, 16, 32, 64];
+    let (level, last) = text.rsplit_once(' ')?;
+    let (level, last) = (level.trim_end(), last.trim());
+    let inner = last.strip_prefix('(').and_then(|rest| rest.strip_suffix(')'));
+    let (month, year) = inner.unwrap_or(last).split_once(['/', '-'])?;
+    let digits = |part: &str, lengths: &[usize]| {
+        lengths.contains(&part.len()) && part.bytes().all(|byte| byte.is_ascii_digit())
+    };
+    let sound = digits(month, &[1, 2])
+        && (1..=12).contains(&month.parse::<u32>().ok()?)
+        && (digits(year, &[2]) || digits(year, &[4]) && (1850..2100).contains(&year.parse::<u32>().ok()?));
+    let fraction = inner.is_none() && !year.starts_with('0') && RULER.contains(&year.parse().ok()?);
+    let measured = level.starts_with(|c: char| c.is_ascii_digit() || matches!(c, '.' | '~' | '+'));
+    (sound && !fraction && measured).then_some((level, last))
 }
 
 /// As [`across`]; a form that would be one in inches lacks only its unit.

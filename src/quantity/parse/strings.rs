@@ -83,6 +83,7 @@ fn signs(items: &[Item<'_>]) -> Option<Vec<Sign>> {
             item => signs.extend(sign(item)?),
         }
     }
+    open_holes(&mut signs);
     let mut at = 0;
     while at < signs.len() {
         if let Some((inside, used)) = walled(&signs[at..]) {
@@ -92,6 +93,18 @@ fn signs(items: &[Item<'_>]) -> Option<Vec<Sign>> {
     }
     // An outside diameter without a wall is not an inside one.
     (!signs.iter().any(|sign| matches!(sign, Sign::Outside | Sign::Wall))).then_some(signs)
+}
+
+/// `6 in. to 58, open to 180`: what begins with the word is a hole; elsewhere it changes nothing.
+fn open_holes(signs: &mut Vec<Sign>) {
+    for at in 0..signs.len() {
+        let begins = at == 0 || matches!(signs[at - 1], Sign::Next | Sign::Then | Sign::Slash);
+        let reaches = matches!(signs.get(at + 1), None | Some(Sign::To | Sign::From | Sign::Below | Sign::Amount(_)));
+        if signs[at] == Sign::Open && begins && reaches {
+            signs[at] = Sign::Hole;
+        }
+    }
+    signs.retain(|sign| *sign != Sign::Open);
 }
 
 /// `6-5/8 OD x .188 wall` at the start: the inside diameter, and how many signs it took.
@@ -177,7 +190,7 @@ fn parts(signs: &[Sign], default: Option<&'static Unit>) -> Option<Vec<Spoken>> 
         let inner = group.contains(&Sign::Inner);
         let bare: Vec<Sign> =
             group.iter().filter(|sign| !matches!(sign, Sign::Hole | Sign::Inner | Sign::Telescoped)).copied().collect();
-        if hole && matches!(bare.as_slice(), [] | [Sign::Below] | [Sign::To, _]) {
+        if hole && matches!(bare.as_slice(), [] | [Sign::Below] | [Sign::To, _]) || (hole || inner) && only_reaches(&bare) {
             continue; // How wide it is, is not said.
         }
         let mut one = part(&bare)?;
@@ -198,6 +211,19 @@ fn parts(signs: &[Sign], default: Option<&'static Unit>) -> Option<Vec<Spoken>> 
     }
     spoken.extend(holes);
     narrowing(&spoken, default).then_some(spoken)
+}
+
+/// Whether these say from where to where something reaches, and nothing of how wide it is: `115-125'`, `5' below`.
+fn only_reaches(signs: &[Sign]) -> bool {
+    let long = |amount: &Amount| amount.unit.is_some_and(|unit| matches!(unit.symbol, "ft" | "m"));
+    let signs = signs.strip_prefix(&[Sign::From]).unwrap_or(signs);
+    match signs {
+        [Sign::Amount(length)] | [Sign::Amount(length), Sign::Below] => long(length),
+        [Sign::Amount(top), Sign::Dash | Sign::To, Sign::Amount(bottom)] => {
+            top.value < bottom.value && [top, bottom].into_iter().all(|depth| depth.unit.is_none() || long(depth))
+        }
+        _ => false,
+    }
 }
 
 /// Whether no string is much wider than the one before it.

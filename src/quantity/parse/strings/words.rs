@@ -16,6 +16,8 @@ pub(super) enum Sign {
     Bottom,
     /// An open hole.
     Hole,
+    /// `open`: a hole where a part begins with it, else a word that changes nothing.
+    Open,
     /// A screen: it begins where the casing ends, if nothing else is said.
     Inner,
     /// The diameter before it is that of the outside.
@@ -91,7 +93,11 @@ const PLAIN: &[&str] = &[
     "welded",
     "threaded",
     "id",
-    "open",
+    "bored",
+    "augered",
+    "pt",
+    "pnt",
+    "point",
     "diameter",
     "diam",
     "dia",
@@ -206,6 +212,8 @@ pub(super) fn sign(item: &Item<'_>) -> Option<Option<Sign>> {
         Some(Sign::Next)
     } else if is(BOTTOM) {
         Some(Sign::Bottom)
+    } else if word == "open" {
+        Some(Sign::Open)
     } else if is(HOLE) {
         Some(Sign::Hole)
     } else if is(INNER) {
