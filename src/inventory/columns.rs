@@ -4,6 +4,7 @@
 //! it. Nothing is guessed silently.
 
 mod assignment;
+mod elimination;
 mod evidence;
 mod feed;
 mod hyphens;
@@ -247,7 +248,16 @@ pub fn plan(
         readings.push(Reading { column: *at, named, score: evidence::LIKELY, exact: false, by_hand: false });
         water_depths.clear();
     }
+    planner.by_elimination(&mut readings, |at| Asked {
+        column: at,
+        heading: &table.headings[at],
+        profile: &profiles[at],
+        layout: &table.layout,
+        gallon,
+        rows,
+    });
     let assignment = assign(&readings);
+    water_depths.retain(|at| assignment.field_of(*at).is_none());
     let mut feeds = planner.feeds(&assignment, &asides);
     for at in water_depths {
         planner.water_depth(at);

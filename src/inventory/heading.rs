@@ -303,7 +303,8 @@ fn bracket_unit(inner: &str, field: Field, gallon: Option<Gallon>) -> (HeadingUn
             break;
         }
     }
-    let rest = rest.strip_prefix("in ").filter(|rest| unit::look_up(rest, gallon).is_some()).unwrap_or(rest);
+    let after = |word: &&str| rest.strip_prefix(*word).filter(|rest| unit::look_up(rest, gallon).is_some());
+    let rest = ["in ", "en ", "em "].iter().find_map(after).unwrap_or(rest);
     if rest.is_empty() || REMARKS.contains(&rest) || field.quantity().is_none() {
         return (HeadingUnit::None, datum);
     }

@@ -232,7 +232,10 @@ fn first_number(text: &str) -> Option<f64> {
 /// `4 x 6 ft`, `10 in. to 38 ft, 8 in. below`, `6-5/8 OD x .188`: begins with a figure and has another.
 fn is_size(text: &str, numbers: usize) -> bool {
     let begins = text.starts_with(|c: char| c.is_ascii_digit() || c == '.');
-    begins && (1..=12).contains(&numbers) && text.len() <= 80
+    // `555-0142`: a telephone.
+    let figures = text.bytes().filter(u8::is_ascii_digit).count();
+    let telephone = figures >= 7 && text.bytes().all(|byte| byte.is_ascii_digit() || b" -.()".contains(&byte));
+    begins && !telephone && (1..=12).contains(&numbers) && text.len() <= 80
 }
 
 /// Figures and separators as in a date or a time.

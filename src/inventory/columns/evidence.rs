@@ -71,7 +71,7 @@ impl Asked<'_> {
 
     /// What the heading's words stand for, without what is in brackets unless nothing else is said, and without a date that
     /// goes with what is measured: `SWL / when`.
-    fn meaning(&self) -> Meaning {
+    pub fn meaning(&self) -> Meaning {
         let outer = without_date(&without_brackets(self.heading), self.layout.language);
         let words = lexicon::tokens(&outer);
         let meaning = lexicon::meaning(&words, self.layout.language);
@@ -121,6 +121,13 @@ impl Asked<'_> {
                     raise(field, score - GROUP_DISCOUNT, false);
                 }
             }
+        }
+        // `Well dept (ft)`: a slip of the pen in a name, if the cells are what the name says.
+        if exact.is_none()
+            && let Some((field, _)) = heading::near(self.heading, self.gallon)
+            && field.quantity().is_some_and(|quantity| quantity.dimension == Dimension::Length)
+        {
+            raise(field, 0.5, false);
         }
         // A column of `drilled`, `dug`, `driven` is a type whatever it is called.
         // Names of places that have wells in them are not types.
@@ -365,6 +372,8 @@ impl Asked<'_> {
                     witness + if share(profile.dates) > 0.5 || share(profile.types) > 0.5 { -0.6 } else { 0.0 }
                 }
                 Field::CasingMaterial if share(profile.measures()) > 0.5 => -0.8,
+                // `District well no.`: an area has many wells.
+                Field::Region | Field::Depot if distinct > 0.95 && profile.filled >= 12 => -0.45,
                 Field::Region | Field::Depot if share(profile.numbers.len()) > 0.9 && profile.decimals > 0 => -0.6,
                 Field::Notes if share(profile.numbers.len()) > 0.6 => -0.5,
                 Field::Notes if profile.words_a_cell() >= 2.5 => 0.1,
