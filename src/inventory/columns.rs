@@ -175,6 +175,15 @@ pub fn plan(
     };
     let rows = table.sample.len().saturating_sub(table.first_row);
     let mut taken = vec![false; columns.len()];
+    let spaced: Vec<Option<String>> = table.headings.iter().map(|heading| heading::spaced(heading, gallon)).collect();
+    let asked_of = |at: usize| Asked {
+        column: at,
+        heading: spaced[at].as_ref().unwrap_or(&table.headings[at]),
+        profile: &profiles[at],
+        layout: &table.layout,
+        gallon,
+        rows,
+    };
     let mut readings: Vec<Reading> = Vec::new();
     let mut water_depths: Vec<usize> = Vec::new();
     let ticks: Vec<usize> = multiple_choice::questions(&table.headings, &table.sample, table.first_row)
@@ -185,7 +194,7 @@ pub fn plan(
         if heading.is_empty() || ticks.contains(&at) && heading::mapped(heading, rules).is_none() {
             continue;
         }
-        let asked = Asked { column: at, heading, profile: &profiles[at], layout: &table.layout, gallon, rows };
+        let asked = asked_of(at);
         if let Some((_, target)) = heading::mapped(heading, rules) {
             taken[at] = true; // Left out of the fields, or claimed: either way nobody else reads it.
             if let Some(field) = target {
@@ -236,26 +245,11 @@ pub fn plan(
         && let Some(depth) = first.chosen[Field::TotalDepth as usize].as_ref().map(|reading| reading.column)
         && let Some(field) = planner.level_or_height(*at, depth)
     {
-        let asked = Asked {
-            column: *at,
-            heading: &table.headings[*at],
-            profile: &profiles[*at],
-            layout: &table.layout,
-            gallon,
-            rows,
-        };
-        let named = asked.named(field, &Default::default());
+        let named = asked_of(*at).named(field, &Default::default());
         readings.push(Reading { column: *at, named, score: evidence::LIKELY, exact: false, by_hand: false });
         water_depths.clear();
     }
-    planner.by_elimination(&mut readings, |at| Asked {
-        column: at,
-        heading: &table.headings[at],
-        profile: &profiles[at],
-        layout: &table.layout,
-        gallon,
-        rows,
-    });
+    planner.by_elimination(&mut readings, asked_of);
     let assignment = assign(&readings);
     water_depths.retain(|at| assignment.field_of(*at).is_none());
     let mut feeds = planner.feeds(&assignment, &asides);

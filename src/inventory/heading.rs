@@ -6,6 +6,7 @@
 use std::collections::HashMap;
 use std::sync::OnceLock;
 
+use super::lexicon;
 use super::rows::Rows;
 use crate::field::rules::{Beside, ReadingRules};
 use crate::field::species::{self, Species};
@@ -64,16 +65,8 @@ pub enum Datum {
 }
 
 /// Names that could be a depth to water or a height of water.
-const WATER_DEPTH: &[&str] = &[
-    "waterdepth",
-    "depthofwater",
-    "depthwater",
-    "waterdepths",
-    "wdepth",
-    "level",
-    "standingwater",
-    "waterstanding",
-];
+const WATER_DEPTH: &[&str] =
+    &["waterdepth", "depthofwater", "depthwater", "waterdepths", "wdepth", "level", "standingwater", "waterstanding"];
 
 /// Words that look like one of ours and are another thing.
 const NOT_NEAR: &[&str] =
@@ -236,6 +229,15 @@ pub fn stem(heading: &str, gallon: Option<Gallon>) -> (String, HeadingUnit) {
         Some(suffix) => (words[..suffix.stem].concat(), suffix.unit),
         None => (words.concat(), HeadingUnit::None),
     }
+}
+
+/// A heading that is one run of letters, with blanks between its words; nothing where it is known as it stands.
+pub fn spaced(heading: &str, gallon: Option<Gallon>) -> Option<String> {
+    let words = lexicon::tokens(heading);
+    let known = name(heading, gallon).is_some()
+        || words.len() != 1
+        || !lexicon::meaning(&words, lexicon::Language::English).concepts.is_empty();
+    if known { None } else { lexicon::spaced(heading) }
 }
 
 /// Whether the heading could be a depth to water or a height of water.

@@ -343,6 +343,41 @@ pub fn tokens(text: &str) -> Vec<String> {
     words.iter().map(|word| fold(word)).collect()
 }
 
+/// `FINDPTHFT` as `fin dpth ft`: a run of letters that falls into known abbreviations and a unit, and into nothing else.
+pub fn spaced(heading: &str) -> Option<String> {
+    const UNITS: [&str; 10] = ["ft", "in", "mm", "cm", "m", "gpm", "lpm", "lps", "mgl", "gal"];
+    const LONGEST: usize = 24;
+    const MOST_PARTS: usize = 4;
+    let run = heading.trim().to_ascii_lowercase();
+    if !(5..=LONGEST).contains(&run.len()) || !run.bytes().all(|byte| byte.is_ascii_lowercase()) {
+        return None;
+    }
+    let english = dictionary(Language::English);
+    let known = |part: &str, last: bool| {
+        let stem = |(beginning, _): &(String, Concept)| beginning == part;
+        part.len() >= 2 && (english.exact.contains_key(part) || english.beginnings.iter().any(stem))
+            || last && UNITS.contains(&part)
+    };
+    // The fewest parts that reach each place, and where the last of them begins.
+    let mut best: Vec<Option<(usize, usize)>> = vec![None; run.len() + 1];
+    best[0] = Some((0, 0));
+    for end in 1..=run.len() {
+        best[end] = (0..end)
+            .filter(|start| known(&run[*start..end], end == run.len()))
+            .filter_map(|start| best[start].map(|(parts, _)| (parts + 1, start)))
+            .min();
+    }
+    let (parts, _) = best[run.len()].filter(|(parts, _)| (2..=MOST_PARTS).contains(parts))?;
+    let mut words = Vec::with_capacity(parts);
+    let mut end = run.len();
+    while let Some((_, start)) = best[end].filter(|_| end > 0) {
+        words.push(&run[start..end]);
+        end = start;
+    }
+    words.reverse();
+    Some(words.join(" "))
+}
+
 /// What the words of a text stand for.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Meaning {

@@ -14,7 +14,7 @@ use std::path::{Path, PathBuf};
 
 use aftercrest::checks::{Identities, Verdict, admit};
 use aftercrest::field::Field;
-use aftercrest::field::rules::ReadingRules;
+use aftercrest::field::rules::{ReadingRules, UnitSystem};
 use aftercrest::finding::Severity;
 use aftercrest::inventory::Inventory;
 use aftercrest::kernel::volume::standing_volume;
@@ -300,4 +300,36 @@ fn lists_that_were_kept_apart_are_hardly_ever_read_wrong_without_a_word() {
     // A remark that says another level in words, and a depth that two remarks dispute: not understood yet.
     let silently = first.wrong_silently + second.wrong_silently + third.wrong_silently;
     assert!(silently <= 3, "planned wrong without a word: {first:?} {second:?} {third:?}");
+}
+
+/// Sixty tables of clean cells under headings as sixty offices would write them, in four languages: 1,457 of the 1,800 rows
+/// were read right, and none wrong, before the rules had seen any of the headings. The headings and the wells are invented;
+/// the liters come of the facts the cells were written from.
+#[test]
+fn headings_in_sixty_hands_are_understood() {
+    let mut truth: BTreeMap<String, BTreeMap<u32, f64>> = BTreeMap::new();
+    let mut reader = csv::Reader::from_path(fixtures("headings").join("truth.csv")).unwrap();
+    for record in reader.deserialize::<(String, u32, f64)>() {
+        let (list, row, liters) = record.unwrap();
+        truth.entry(list).or_default().insert(row, liters);
+    }
+    assert_eq!(truth.len(), 60);
+    let (mut right, mut all) = (0, 0);
+    for (list, expected) in truth {
+        // As the office would say: feet in the lists of its own country, meters in the others.
+        let number: u32 = list[1..3].parse().unwrap();
+        let system = if number <= 30 || number == 35 { UnitSystem::Us } else { UnitSystem::Metric };
+        let rules = ReadingRules { system: Some(system), ..ReadingRules::default() };
+        let rows = read(&fixtures("headings").join(&list), &rules);
+        for (row, liters) in expected {
+            let read = rows.get(&(String::new(), row)).and_then(|read| read.liters);
+            all += 1;
+            right += usize::from(read.is_some_and(|read| (read / liters - 1.0).abs() <= 0.1));
+            if let Some(read) = read {
+                assert!((read / liters - 1.0).abs() <= 0.1, "{list}:{row}: {read} L for {liters} L");
+            }
+        }
+    }
+    println!("{right} of {all}");
+    assert!(right >= 1_797, "{right} of {all}");
 }

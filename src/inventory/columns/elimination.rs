@@ -19,15 +19,23 @@ impl Planner<'_> {
     pub(super) fn by_elimination<'a>(&self, readings: &mut Vec<Reading>, asked: impl Fn(usize) -> Asked<'a>) {
         let first = assign(readings);
         let chosen = |field: Field| {
-            first.chosen[field as usize].as_ref().filter(|reading| reading.score >= LIKELY).map(|reading| reading.column)
+            first.chosen[field as usize]
+                .as_ref()
+                .filter(|reading| reading.score >= LIKELY)
+                .map(|reading| reading.column)
         };
         let across = chosen(Field::CasingDiameter).or(chosen(Field::CasingOutsideDiameter));
         let level = chosen(Field::StaticWaterLevel);
         if across.is_none() || chosen(Field::WaterVolume).is_some() || chosen(Field::WaterColumn).is_some() {
             return;
         }
-        let used: Vec<usize> =
-            first.chosen.iter().flatten().filter(|reading| reading.score >= LIKELY).map(|reading| reading.column).collect();
+        let used: Vec<usize> = first
+            .chosen
+            .iter()
+            .flatten()
+            .filter(|reading| reading.score >= LIKELY)
+            .map(|reading| reading.column)
+            .collect();
         let free = (0..self.columns.len()).filter(|at| {
             let profile = &self.profiles[*at];
             !used.contains(at)
@@ -103,7 +111,5 @@ fn is_depth(asked: &Asked<'_>) -> bool {
         .any(|concept| meaning.has(*concept));
     let long = matches!(asked.named(Field::TotalDepth, &meaning).unit,
         HeadingUnit::Unit(unit) if unit.dimension == Dimension::Length);
-    (speaks || long)
-        && !is_of_something_else(&meaning)
-        && !other.iter().any(|concept| meaning.has(*concept))
+    (speaks || long) && !is_of_something_else(&meaning) && !other.iter().any(|concept| meaning.has(*concept))
 }

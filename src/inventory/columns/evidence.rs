@@ -178,6 +178,10 @@ impl Asked<'_> {
 
     /// Whether the column is counted down from the ground or the rim, by its heading, the row of units or the file's own words.
     pub fn is_counted_down(&self) -> bool {
+        // `Water at`: where it stands, and not how much of it.
+        if lexicon::tokens(&without_brackets(self.heading)).ends_with(&["water".to_owned(), "at".to_owned()]) {
+            return true;
+        }
         let units = self.layout.units.get(self.column).map_or("", String::as_str);
         let words = lexicon::tokens(&format!("{} {units} {}", self.heading, self.explained()));
         let datum = notes::datum(&words, &lexicon::meaning(&words, self.layout.language));

@@ -156,9 +156,8 @@ fn dated(text: &str) -> Option<(&str, &str)> {
     let (level, last) = (level.trim_end(), last.trim());
     let inner = last.strip_prefix('(').and_then(|rest| rest.strip_suffix(')'));
     let (month, year) = inner.unwrap_or(last).split_once(['/', '-'])?;
-    let digits = |part: &str, lengths: &[usize]| {
-        lengths.contains(&part.len()) && part.bytes().all(|byte| byte.is_ascii_digit())
-    };
+    let digits =
+        |part: &str, lengths: &[usize]| lengths.contains(&part.len()) && part.bytes().all(|byte| byte.is_ascii_digit());
     let sound = digits(month, &[1, 2])
         && (1..=12).contains(&month.parse::<u32>().ok()?)
         && (digits(year, &[2]) || digits(year, &[4]) && (1850..2100).contains(&year.parse::<u32>().ok()?));

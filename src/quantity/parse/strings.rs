@@ -190,7 +190,9 @@ fn parts(signs: &[Sign], default: Option<&'static Unit>) -> Option<Vec<Spoken>> 
         let inner = group.contains(&Sign::Inner);
         let bare: Vec<Sign> =
             group.iter().filter(|sign| !matches!(sign, Sign::Hole | Sign::Inner | Sign::Telescoped)).copied().collect();
-        if hole && matches!(bare.as_slice(), [] | [Sign::Below] | [Sign::To, _]) || (hole || inner) && only_reaches(&bare) {
+        if hole && matches!(bare.as_slice(), [] | [Sign::Below] | [Sign::To, _])
+            || (hole || inner) && only_reaches(&bare)
+        {
             continue; // How wide it is, is not said.
         }
         let mut one = part(&bare)?;
