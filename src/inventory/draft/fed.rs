@@ -5,7 +5,11 @@ use crate::field::{Field, WellType};
 use crate::finding::catalogue;
 use crate::inventory::columns::Feed;
 use crate::quantity::format::quantity;
+use crate::quantity::parse::plain;
 use crate::quantity::unit::{self, Unit};
+
+/// Two columns for one field that differ by more than this share.
+const DISAGREES: f64 = 0.05;
 
 impl Draft {
     /// The feed of this row: the second column's where the first says nothing.
@@ -14,6 +18,13 @@ impl Draft {
         let cell = |feed: &Feed| trim(self.rows.cell(self.row, feed.column));
         let says_nothing = |text: &str| text.is_empty() || self.table.cells.says_nothing(field, text);
         if !says_nothing(cell(feed)) || says_nothing(cell(also)) {
+            if let (Some(one), Some(other)) = (plain(cell(feed)), plain(cell(also)))
+                && (one - other).abs() > DISAGREES * one.abs()
+            {
+                let says = format!("this column says {}, another one {}; this one is used", cell(feed), cell(also));
+                let help = "no action needed if correct; otherwise blank the cell that is wrong";
+                self.say(catalogue::OVERRULED, field, says, help);
+            }
             return feed;
         }
         self.from_second |= 1 << field as u64;
@@ -40,7 +51,10 @@ impl Draft {
     }
 
     /// The unit of bare numbers of a column in this row: that of the row's type of well, where the list has one for each.
-    pub(super) fn unit_for_type(&self, feed: &Feed) -> Option<&'static Unit> {
+    pub(super) fn unit_for_type(&self, field: Field, feed: &Feed) -> Option<&'static Unit> {
+        if let Some(units) = &feed.unit_of_row {
+            return units.of(field, |column| trim(self.rows.cell(self.row, column)));
+        }
         if feed.unit_of_type.is_empty() {
             return feed.unit;
         }

@@ -110,6 +110,9 @@ fn spaced(piece: &str) -> Option<(&str, &str)> {
     short.then_some((code, meaning.trim())).filter(|(_, meaning)| meaning.starts_with(char::is_alphabetic))
 }
 
+/// The word for a cell that holds nothing.
+const BLANK: &str = "blank";
+
 /// Reads one line; nothing where it holds no code.
 pub fn line(text: &str) -> Option<Line> {
     let text = text.trim();
@@ -187,7 +190,21 @@ fn spread_out(text: &str) -> Option<Line> {
     let title = parts.next().filter(|title| title.split_whitespace().count() <= 2)?;
     let mut found = Line { title: title.trim_end_matches(':').to_owned(), ..Line::default() };
     for part in parts {
-        let (code, meaning) = spaced(part)?;
+        if let Some((codes, meaning)) = marked(part, &SURE) {
+            // `E or blank = feet`: a blank cell is one of the codes.
+            let blank = part.split('=').next().is_some_and(|left| left.split_whitespace().any(|word| word == BLANK));
+            let codes = codes.into_iter().chain(blank.then_some(BLANK));
+            found.codes.extend(codes.map(|code| (code.to_owned(), meaning.to_owned())));
+            continue;
+        }
+        let spaced = spaced(part);
+        // What follows the codes is said of something else: `YIELD always gal/min`.
+        let Some((code, meaning)) = spaced.filter(|_| !found.codes.iter().any(|(code, _)| code == BLANK)) else {
+            if found.codes.len() > 1 {
+                break;
+            }
+            return None;
+        };
         found.codes.push((code.to_owned(), meaning.to_owned()));
     }
     (found.codes.len() > 1).then_some(found)

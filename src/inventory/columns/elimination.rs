@@ -1,0 +1,96 @@
+//! A column of depths that its heading does not name: what is left where the other measures are known.
+//!
+//! `Card says` beside `Water` and `Pipe`: the one column of numbers that no other field wants, and that lies below the water in
+//! every row, is how deep the wells are.
+
+use super::Planner;
+use super::evidence::{LIKELY, OPEN, Reading};
+use super::patterns;
+use crate::field::Field;
+use crate::inventory::heading::{HeadingUnit, Named};
+use crate::inventory::lexicon::{self, Concept};
+use crate::quantity::unit;
+
+/// Fewer pairs prove nothing.
+const FEWEST: usize = 12;
+
+/// Concepts of a heading that say nothing against a depth.
+const EMPTY: [Concept; 8] = [
+    Concept::Region,
+    Concept::Site,
+    Concept::Name,
+    Concept::Notes,
+    Concept::Find,
+    Concept::Well,
+    Concept::Depth,
+    Concept::Bottom,
+];
+
+impl Planner<'_> {
+    /// The columns that may be depths of wells.
+    pub(super) fn depths(&self, readings: &[Reading]) -> Vec<usize> {
+        let is_depth = |reading: &&Reading| reading.named.field == Field::TotalDepth && reading.score >= LIKELY;
+        readings.iter().filter(is_depth).map(|reading| reading.column).collect()
+    }
+
+    /// Adds the column of depths that is left over, where no other is or only few rows fill it.
+    pub(super) fn by_elimination(&self, readings: &mut Vec<Reading>, taken: &[bool], water_beside: bool) {
+        let most = self.profiles.iter().map(|profile| profile.filled).max().unwrap_or(0);
+        let filled_well = |column: usize| self.profiles[column].filled * 2 >= most;
+        if most < FEWEST || self.depths(readings).into_iter().any(filled_well) {
+            return;
+        }
+        let best = |field: Field| {
+            let of = |reading: &&Reading| reading.named.field == field && reading.score >= OPEN;
+            readings.iter().filter(of).max_by(|a, b| a.score.total_cmp(&b.score)).map(|reading| reading.column)
+        };
+        // The water of the wells, and how wide they are, must be known: else the numbers could be anything.
+        let level = best(Field::StaticWaterLevel).or_else(|| self.bare_water(taken).filter(|_| water_beside));
+        let (Some(level), Some(_)) = (level, best(Field::CasingDiameter)) else { return };
+        let wanted = |column: usize| readings.iter().any(|reading| reading.column == column && reading.score >= LIKELY);
+        let left: Vec<usize> = (0..self.columns.len())
+            .filter(|column| !taken[*column] && !wanted(*column) && filled_well(*column) && self.may_be_depth(*column))
+            .filter(|column| {
+                let pairs = self.pairs(level, *column);
+                let below = pairs.iter().filter(|(level, depth)| level < depth).count();
+                pairs.len() >= FEWEST && below * 20 >= pairs.len() * 19
+            })
+            .collect();
+        let [column] = left.as_slice() else { return };
+        let named = Named {
+            field: Field::TotalDepth,
+            rank: usize::MAX,
+            unit: HeadingUnit::None,
+            datum: None,
+            bare_in: false,
+            species: None,
+        };
+        readings.push(Reading { column: *column, named, score: LIKELY, exact: false, by_hand: false });
+    }
+
+    /// The one column whose heading is water and nothing else.
+    fn bare_water(&self, taken: &[bool]) -> Option<usize> {
+        let is_water = |column: &usize| {
+            let meaning = lexicon::meaning(&lexicon::tokens(&self.table.headings[*column]), self.table.layout.language);
+            taken[*column] && meaning.concepts == [Concept::Water]
+        };
+        let mut found = (0..self.columns.len()).filter(is_water);
+        found.next().filter(|_| found.next().is_none())
+    }
+
+    /// Whether the cells could be depths of wells, and the heading says nothing else.
+    fn may_be_depth(&self, column: usize) -> bool {
+        let profile = &self.profiles[column];
+        let words = lexicon::tokens(&self.table.headings[column]);
+        let meaning = lexicon::meaning(&words, self.table.layout.language);
+        let usual =
+            |symbol: &str| unit::by_symbol(symbol).is_some_and(|unit| profile.within(unit, (1.0, 400.0)) >= 0.9);
+        profile.share(profile.measures()) >= 0.7
+            && !profile.counts_up
+            && profile.distinct * 5 >= profile.filled
+            && profile.numbers.len() >= FEWEST
+            && meaning.concepts.iter().all(|concept| EMPTY.contains(concept))
+            && !patterns::is_of_something_else(&meaning)
+            && (usual("ft") || usual("m"))
+    }
+}
