@@ -36,6 +36,12 @@ impl Draft {
         self.choice(Field::WellType).and_then(WellType::by_name)
     }
 
+    /// The unit of a bare number of a field in this row.
+    pub(super) fn unit_of_bare(&self, field: Field) -> Option<&'static Unit> {
+        let feed = self.table.plan.feeds[field as usize].as_ref()?;
+        self.unit_for_type(field, feed)
+    }
+
     /// The size that a note gives for a blank cell of this row's type of well.
     pub(super) fn size_unless_noted(&mut self, field: Field, feed: &Feed) -> Option<f64> {
         let well_type = self.type_of_row()?;

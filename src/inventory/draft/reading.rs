@@ -18,7 +18,7 @@ use crate::field::{FIELD_COUNT, Field};
 use crate::finding::{Code, Finding, Words, catalogue};
 use crate::place::Place;
 use crate::quantity::format::quantity;
-use crate::quantity::parse::Reference;
+use crate::quantity::parse::{Reference, plain};
 use crate::quantity::unit::Unit;
 
 /// Reads every row of a run.
@@ -222,7 +222,7 @@ fn rewritten(feed: &Feed, text: &str) -> Option<String> {
 /// `+2.5` as so much above what the level is counted from, where the list says that this is what a plus sign means.
 fn above(feed: &Feed, text: &str) -> Option<String> {
     let number = text.strip_prefix('+').filter(|_| feed.plus_is_above)?.trim();
-    number.starts_with(|c: char| c.is_ascii_digit() || c == '.').then(|| format!("-{number}"))
+    plain(number).is_some().then(|| format!("-{number}"))
 }
 
 /// The slots of the fields that a plan feeds or the scenario file fixes.
@@ -240,6 +240,36 @@ pub fn slots(plan: &Plan, fixed: &[Option<(Datum, Box<str>)>]) -> [Option<u8>; F
 }
 
 impl Draft {
+    /// Reads the cells whose unit goes by the type of well once more, where the type was taken from the row above.
+    pub(super) fn read_by_type(&mut self) {
+        let table = Arc::clone(&self.table);
+        for (field, slot) in &table.order {
+            let Some(feed) = table.plan.feeds[*field as usize].as_ref().filter(|feed| !feed.unit_of_type.is_empty())
+            else {
+                continue;
+            };
+            let text = trim(self.rows.cell(self.row, feed.column)).to_owned();
+            let unit = self.unit_for_type(*field, feed);
+            if text.is_empty() || is_ditto(&text) || unit.is_none() || self.data[usize::from(*slot)] != Datum::Unread {
+                continue;
+            }
+            self.findings.retain(|finding| {
+                finding.place.column.as_ref().is_none_or(|column| column.number as usize != feed.column + 1)
+            });
+            let unit = ColumnUnit { unit, stated: true };
+            let kind = self.rows.kind(self.row, feed.column);
+            let understood = table.cells.read(*field, &text, kind, unit, table.comma);
+            self.data[usize::from(*slot)] = match understood.datum {
+                Datum::Number(si) if understood.said.is_none() => Datum::Number(feed.shape.diameter(si)),
+                datum => datum,
+            };
+            if let (Datum::Number(_), Some(used)) = (understood.datum, understood.unit.or(unit.unit)) {
+                self.read_in(*field, used, feed.unit);
+            }
+            self.take(*field, feed, (&text, true), &understood, None);
+        }
+    }
+
     /// Remembers the unit of a cell, where it is not its column's.
     fn read_in(&mut self, field: Field, used: &'static Unit, column: Option<&'static Unit>) {
         // Every unit stands in one table: the same unit is the same place.

@@ -253,6 +253,9 @@ fn upright(
     if let Some(amount) = standing::no_longer(whole) {
         return read(amount).map(|reading| Some(Size::One { reading, from: reference(whole) }));
     }
+    if let Some(amount) = standing::worked_out(whole).filter(|_| sort == Sort::Depth) {
+        return read(amount).map(|reading| Some(Size::one(reading)));
+    }
     if sort != Sort::Level {
         return Ok(None);
     }

@@ -218,6 +218,16 @@ pub(super) fn no_longer(items: &[Item<'_>]) -> Option<Amount> {
     }
 }
 
+/// The whole of `8 tile 3 ft each so 24 ft`, `9 tiles of 3 ft = 27`: the third number is the first two multiplied.
+pub(super) fn worked_out(items: &[Item<'_>]) -> Option<Amount> {
+    let mut amounts = items.iter().filter_map(Item::amount);
+    let (count, each, whole) = (amounts.next()?, amounts.next()?, amounts.next()?);
+    let sound = amounts.next().is_none() && count.unit.is_none() && count.value.fract() == 0.0;
+    let equal = (count.value * each.value - whole.value).abs() < 0.01 * whole.value;
+    let alike = each.unit.is_none() || whole.unit.is_none() || each.unit == whole.unit;
+    (sound && equal && alike && count.value > 1.0).then_some(Amount { unit: whole.unit.or(each.unit), ..whole })
+}
+
 /// How far the water stands below the top of `stands within 4 ft of the top`, `all but 4 ft`, `full to 2 ft from the top`.
 pub(super) fn below_top(items: &[Item<'_>]) -> Option<Amount> {
     let mut all = lengths(items);
