@@ -10,6 +10,7 @@ mod feed;
 mod hyphens;
 mod level;
 mod patterns;
+mod row_units;
 mod said;
 mod species;
 mod ticks;
@@ -32,6 +33,8 @@ use crate::finding::{Code, Finding, Words, catalogue};
 use crate::place::{Column, Origin, Place};
 use crate::quantity::unit::Unit;
 pub use hyphens::feet_and_inches;
+pub use row_units::RowUnits;
+pub use typed::unlettered;
 
 use assignment::assign;
 use evidence::{Asked, Reading};
@@ -57,6 +60,16 @@ pub struct Feed {
     pub unless_noted: Vec<(WellType, f64)>,
     /// What was measured.
     pub shape: Shape,
+    /// Columns that say for each row in which units it measures.
+    pub unit_of_row: Option<Arc<RowUnits>>,
+    /// What a level is counted from by what another column says, where notes tell that: the column, and each of its words.
+    pub datum_by_place: Option<(usize, Vec<(String, Datum)>)>,
+    /// Most cells have a letter behind their number that is no unit: `6S`, `36T`.
+    pub lettered: bool,
+    /// Short words for a level that stands at the ground or would rise above it, by a note: `F = flowing`.
+    pub flowing: Vec<String>,
+    /// A note says that a plus sign before a level means above: `+ is above grade`.
+    pub plus_is_above: bool,
     /// Another column that gives the same where this one is blank.
     pub also: Option<Box<Feed>>,
     /// Index of the column beside it that holds the unit.
@@ -86,6 +99,11 @@ impl Feed {
             feet_hyphen_inches: false,
             unless_noted: Vec::new(),
             shape: Shape::Straight,
+            unit_of_row: None,
+            datum_by_place: None,
+            lettered: false,
+            flowing: Vec::new(),
+            plus_is_above: false,
             also: None,
             unit_column: None,
             reference_column: None,
@@ -170,9 +188,11 @@ pub fn plan(
         cells,
         type_column: None,
         own_types: Vec::new(),
+        row_units: None,
         open: Vec::new(),
         findings,
     };
+    planner.row_units = row_units::find(table, rules).map(Arc::new);
     let rows = table.sample.len().saturating_sub(table.first_row);
     let mut taken = vec![false; columns.len()];
     let spaced: Vec<Option<String>> = table.headings.iter().map(|heading| heading::spaced(heading, gallon)).collect();
@@ -186,12 +206,16 @@ pub fn plan(
     };
     let mut readings: Vec<Reading> = Vec::new();
     let mut water_depths: Vec<usize> = Vec::new();
-    let ticks: Vec<usize> = multiple_choice::questions(&table.headings, &table.sample, table.first_row)
-        .iter()
-        .flat_map(|question| question.answers.iter().map(|(column, _)| *column).chain(question.whole))
-        .collect();
+    let ticks: Vec<usize> =
+        multiple_choice::questions(&table.headings, &table.layout.groups, &table.sample, table.first_row)
+            .iter()
+            .flat_map(|question| question.answers.iter().map(|(column, _)| *column).chain(question.whole))
+            .collect();
+    for column in planner.row_units.iter().flat_map(|units| units.columns()) {
+        taken[column] = true;
+    }
     for (at, heading) in table.headings.iter().enumerate() {
-        if heading.is_empty() || ticks.contains(&at) && heading::mapped(heading, rules).is_none() {
+        if taken[at] || heading.is_empty() || ticks.contains(&at) && heading::mapped(heading, rules).is_none() {
             continue;
         }
         let asked = asked_of(at);
@@ -236,20 +260,20 @@ pub fn plan(
     }
     readings.retain(|reading| !asides.iter().any(|aside| aside.column == reading.column));
     planner.by_the_others(&mut readings);
+    planner.by_elimination(&mut readings, &taken, !water_depths.is_empty());
     let first = assign(&readings);
     let has =
         |field: Field| first.chosen[field as usize].as_ref().is_some_and(|reading| reading.score >= evidence::LIKELY);
     if let [at] = water_depths.as_slice()
         && !has(Field::StaticWaterLevel)
         && !has(Field::WaterColumn)
-        && let Some(depth) = first.chosen[Field::TotalDepth as usize].as_ref().map(|reading| reading.column)
-        && let Some(field) = planner.level_or_height(*at, depth)
+        && let Some(field) = planner.level_or_height(*at, &planner.depths(&readings))
     {
         let named = asked_of(*at).named(field, &Default::default());
         readings.push(Reading { column: *at, named, score: evidence::LIKELY, exact: false, by_hand: false });
         water_depths.clear();
     }
-    planner.by_elimination(&mut readings, asked_of);
+    planner.water_by_elimination(&mut readings, asked_of);
     let assignment = assign(&readings);
     water_depths.retain(|at| assignment.field_of(*at).is_none());
     let mut feeds = planner.feeds(&assignment, &asides);
@@ -310,6 +334,7 @@ struct Planner<'a> {
     cells: &'a CellRules,
     type_column: Option<usize>,
     own_types: Vec<(String, WellType)>,
+    row_units: Option<Arc<RowUnits>>,
     open: Vec<(usize, Field)>,
     findings: &'a mut Vec<Finding>,
 }

@@ -178,7 +178,10 @@ impl Said<'_> {
             if self.is(behind, Class::Other) && (behind + 1..last.min(behind + 4)).any(|at| self.is(at, Class::Well)) {
                 return Subject::OtherWell;
             }
-            if self.is(behind, Class::Part) {
+            // `replaced pressure switch`: what was replaced may have a word of its own before it.
+            let named =
+                self.found.class == Class::ReplacedState && behind + 1 < last && self.is(behind + 1, Class::Part);
+            if self.is(behind, Class::Part) || named {
                 return Subject::Part;
             }
             if self.is(behind, Class::Well) {

@@ -12,7 +12,7 @@ use crate::field::rules::{Beside, ReadingRules};
 use crate::field::species::{self, Species};
 pub use crate::field::squash;
 use crate::field::{FIELDS, Field, Kind};
-use crate::quantity::parse::edits;
+use crate::quantity::parse::{Reference, edits};
 use crate::quantity::unit::{self, Dimension, Gallon, Meaning, Unit};
 
 /// The unit a heading carries.
@@ -62,6 +62,17 @@ pub enum Datum {
     TopOfCasing,
     /// Sea level: an elevation, not a depth.
     SeaLevel,
+}
+
+impl Datum {
+    /// The same, as cells say it.
+    pub const fn reference(self) -> Reference {
+        match self {
+            Self::Ground => Reference::Ground,
+            Self::TopOfCasing => Reference::Top,
+            Self::SeaLevel => Reference::SeaLevel,
+        }
+    }
 }
 
 /// Names that could be a depth to water or a height of water.

@@ -16,6 +16,11 @@ const WITHIN: usize = 40;
 /// How many rows of groups may stand above the headings.
 const MOST_GROUP_ROWS: usize = 3;
 
+/// Letters of the name of a group, of a question over its answers, and how many questions make a survey.
+const LONGEST_GROUP: usize = 60;
+const LONGEST_QUESTION: usize = 200;
+const FEWEST_QUESTIONS: usize = 4;
+
 /// The layout of a table.
 #[derive(Debug, Clone, Default)]
 pub struct Layout {
@@ -284,7 +289,9 @@ fn group_rows(rows: &Rows, heading_row: usize) -> Vec<usize> {
     {
         let cells: Vec<String> = (0..rows.width(above)).map(|column| tidy(rows.cell(above, column))).collect();
         let words = cells.iter().filter(|cell| !cell.is_empty());
-        let sound = words.clone().all(|cell| plain(cell).is_none() && cell.len() <= 60);
+        // Questions of a survey are long, and there are many of them.
+        let longest = if words.clone().count() >= FEWEST_QUESTIONS { LONGEST_QUESTION } else { LONGEST_GROUP };
+        let sound = words.clone().all(|cell| plain(cell).is_none() && cell.len() <= longest);
         // A title says the same in one cell; a merged title in all of them.
         let different = {
             let mut texts: Vec<&String> = words.clone().collect();

@@ -1,8 +1,12 @@
 //! One question of a survey that came out as several columns of ticks, one for each answer.
 //!
 //! `well_type/drilled`, `Kind of well: dug`, `Where would flush water go? [lawn]`: headings with a common beginning whose
-//! cells are 0 and 1, x or blank, true or false. The ticked answer is then read like a cell. Found once a table, from its
-//! headings and its sample.
+//! cells are 0 and 1, x or blank, true or false; or a question over several columns, and its answers below it. The ticked
+//! answer is then read like a cell. Found once a table, from its headings and its sample.
+
+mod grouped;
+
+pub use grouped::without_number;
 
 use super::choices::{self, Meaning};
 use super::rows::Rows;
@@ -11,7 +15,7 @@ use crate::field::{DischargeRoute, Field, WellType, squash};
 /// The columns of one question.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Question {
-    /// What the answers choose: [`Field::WellType`] or [`Field::DischargeRoute`].
+    /// What the answers choose: a type, a route, a width, or whether the well was flooded.
     pub field: Field,
     /// The common beginning of the headings, as written.
     pub asks: String,
@@ -19,6 +23,8 @@ pub struct Question {
     pub answers: Vec<(usize, String)>,
     /// The column whose heading is the beginning alone, where there is one: often blank, or all ticked answers at once.
     pub whole: Option<usize>,
+    /// The column beside the ticks where another answer is written out: `wider: write it`.
+    pub written: Option<usize>,
 }
 
 /// What stands between a question and its answer: sign, and the sign that closes it.
@@ -47,13 +53,25 @@ const TICKED: [&str; 18] = [
 const BLANK: [&str; 15] =
     ["0", "", "false", "no", "n", "☐", "f", "-", "non", "faux", "não", "nao", "falso", "na", "n/a"];
 
-fn is_ticked(text: &str) -> bool {
+/// Whether a cell is ticked.
+pub fn is_ticked(text: &str) -> bool {
     TICKED.contains(&text.trim().to_lowercase().as_str())
 }
 
 fn is_tick_or_blank(text: &str) -> bool {
     let text = text.trim();
     text.chars().count() <= 10 && (is_ticked(text) || BLANK.contains(&text.to_lowercase().as_str()))
+}
+
+/// Whether a column holds ticks and nothing else; a few sums of them at the foot do not count.
+pub fn holds_ticks(sample: &Rows, first_row: usize, column: usize) -> bool {
+    let (mut filled, mut others) = (0, 0);
+    for row in first_row..sample.len() {
+        let cell = sample.cell(row, column);
+        filled += usize::from(!cell.trim().is_empty());
+        others += usize::from(!is_tick_or_blank(cell));
+    }
+    filled > 0 && others * 20 <= filled
 }
 
 /// A heading as question and answer at every place of a mark.
@@ -93,16 +111,10 @@ fn field_of(question: &str, answers: &[(usize, String)]) -> Option<Field> {
 }
 
 /// The questions among the columns of a table. `first_row` is the first row of the sample below the headings.
-pub fn questions(headings: &[String], sample: &Rows, first_row: usize) -> Vec<Question> {
-    let ticks = |column: usize| {
-        let mut any = false;
-        let only = (first_row..sample.len()).all(|row| {
-            let cell = sample.cell(row, column);
-            any |= !cell.trim().is_empty();
-            is_tick_or_blank(cell)
-        });
-        only && any
-    };
+///
+/// `groups` are what stands over each heading.
+pub fn questions(headings: &[String], groups: &[String], sample: &Rows, first_row: usize) -> Vec<Question> {
+    let ticks = |column: usize| holds_ticks(sample, first_row, column);
     let blank = |column: usize| (first_row..sample.len()).all(|row| sample.cell(row, column).trim().is_empty());
     let mut taken = vec![false; headings.len()];
     let mut found = Vec::new();
@@ -133,10 +145,11 @@ pub fn questions(headings: &[String], sample: &Rows, first_row: usize) -> Vec<Qu
                     taken[*column] = true;
                 }
                 let whole = (0..headings.len()).find(|column| !taken[*column] && squash(&headings[*column]) == wanted);
-                found.push(Question { field, asks: question.to_owned(), answers, whole });
+                found.push(Question { field, asks: question.to_owned(), answers, whole, written: None });
             }
         }
     }
+    found.extend(grouped::questions(headings, groups, sample, first_row, &taken));
     // One question a field: a second one is asked for nobody knows what.
     found.sort_by_key(|question| (question.field, question.answers.first().map(|(column, _)| *column)));
     found.dedup_by_key(|question| question.field);
@@ -168,6 +181,11 @@ impl Question {
             several if self.field == Field::WellType => types(several).map(WellType::name),
             several => routes(several).map(DischargeRoute::name),
         }
+    }
+
+    /// Whether the answers are read as cells of their field would be: a width, a yes.
+    pub const fn is_read_as_cell(&self) -> bool {
+        !matches!(self.field, Field::WellType | Field::DischargeRoute)
     }
 }
 

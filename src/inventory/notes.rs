@@ -91,7 +91,17 @@ pub fn stated(text: &str, language: Language, gallon: Option<Gallon>, codes: &[(
             let meaning = lexicon::meaning(&words, language);
             let about = about(&meaning);
             let unit = unit_of(&words, gallon);
-            let mut types = types_of(&words, codes);
+            let mut types = types_of(&words, clause, codes);
+            // `inches for A, C, D`: codes alone go on with what was said before them.
+            if unit.is_none()
+                && !types.is_empty()
+                && types.len() >= words.iter().filter(|word| !JOINING.contains(&word.as_str())).count()
+                && let Some(last) = found.last_mut().filter(|last| !last.types.is_empty() && waiting.is_empty())
+                && last.unit.is_some()
+            {
+                last.types.extend(types);
+                continue;
+            }
             if unit.is_none() {
                 waiting.clone_from(&types);
             } else if types.is_empty() {
@@ -127,7 +137,7 @@ pub fn sizes_unless_noted(text: &str, codes: &[(String, WellType)]) -> Vec<(Well
                 .map(|(value, unit)| unit.to_si(value))
                 .collect();
             if let [size] = sizes.as_slice() {
-                found.extend(types_of(&words, codes).into_iter().map(|well_type| (well_type, *size)));
+                found.extend(types_of(&words, clause, codes).into_iter().map(|well_type| (well_type, *size)));
             }
         }
     }
@@ -190,11 +200,31 @@ fn about(meaning: &Meaning) -> About {
     }
 }
 
-fn types_of(words: &[String], codes: &[(String, WellType)]) -> Vec<WellType> {
+/// Words between codes.
+const JOINING: [&str; 8] = ["and", "or", "et", "ou", "y", "o", "e", "for"];
+
+/// The types of well that a clause names. A code of one letter counts only as it is written, in capitals, and where no other
+/// word follows it: `feet for B and S`, not `A tape in feet`.
+fn types_of(words: &[String], clause: &str, codes: &[(String, WellType)]) -> Vec<WellType> {
     let mut types: Vec<WellType> = Vec::new();
+    let written: Vec<&str> = clause.split_whitespace().map(|word| word.trim_matches(['.', ')', '('])).collect();
+    let alone = |code: &str| {
+        written.iter().enumerate().any(|(at, word)| {
+            let next = written.get(at + 1).map(|next| lexicon::fold(next));
+            word.chars().all(char::is_uppercase)
+                && lexicon::fold(word) == code
+                && next.is_none_or(|next| JOINING.contains(&next.as_str()) || next == "&")
+        })
+    };
     for word in words {
-        if let Some((_, well_type)) = codes.iter().find(|(code, _)| code == word) {
+        if let Some((_, well_type)) = codes.iter().find(|(code, _)| code == word)
+            && (word.chars().count() > 1 || alone(word))
+        {
             types.push(*well_type);
+            continue;
+        }
+        // The bore is what is measured, not a kind of well.
+        if word == "bore" || word == "bores" {
             continue;
         }
         // `bored` before `bore`.
@@ -235,7 +265,7 @@ pub fn unit_of(words: &[String], gallon: Option<Gallon>) -> Option<&'static Unit
             "m" => known("m").filter(|_| last || at == 0),
             word if word.chars().count() == 1 => None,
             // A level's `foot valve`, the `foot of the sheet`.
-            "foot" => known("ft").filter(|_| last),
+            "foot" => known("ft").filter(|_| last && (at == 0 || words[at - 1] != "the")),
             // Words of the trade that are also units: a point of a driven well, a column of a table, a dry day.
             "pol" | "pulg" if count == 1 => known(word),
             "pt" | "pol" | "po" | "col" | "a" | "day" | "days" | "ins" | "mt" => None,
@@ -277,10 +307,33 @@ pub fn datum(words: &[String], meaning: &Meaning) -> Option<Datum> {
     if has(&["bgl", "bgs", "mbgl", "fbgs", "bls"]) {
         return Some(Datum::Ground);
     }
-    if has(&["btoc", "toc", "btc", "btoc"]) || from && meaning.has(Concept::Rim) {
+    if has(&["btoc", "toc", "btc", "btoc"]) || from && (meaning.has(Concept::Rim) || has(&["cap"])) {
         return Some(Datum::TopOfCasing);
     }
     (from && meaning.has(Concept::Ground) && !not_from("g")).then_some(Datum::Ground)
+}
+
+/// What levels are counted from where that differs by place: `Mill Hollow ran the tape from the ground. Packwood from the cap`.
+///
+/// `places` are the names of a column, folded. Nothing where no note tells two references.
+pub fn datum_by_place(notes: &[String], places: &[String], language: Language) -> Vec<(String, Datum)> {
+    let mut found: Vec<(String, Datum)> = Vec::new();
+    for sentence in notes.iter().flat_map(|note| note.split(['.', ';', '\n'])) {
+        let words = lexicon::tokens(sentence);
+        let joined = format!(" {} ", words.join(" "));
+        let Some(datum) = datum(&words, &lexicon::meaning(&words, language)) else { continue };
+        for place in places {
+            let name = lexicon::tokens(place).join(" ");
+            if !name.is_empty()
+                && joined.contains(&format!(" {name} "))
+                && found.iter().all(|(known, _)| known != place)
+            {
+                found.push((place.clone(), datum));
+            }
+        }
+    }
+    let several = found.windows(2).any(|pair| pair[0].1 != pair[1].1);
+    if several { found } else { Vec::new() }
 }
 
 /// Whether a statement about this kind of thing holds for a field.

@@ -13,6 +13,7 @@ mod size;
 mod standing;
 mod strings;
 mod trouble;
+mod width;
 
 pub use number::{Comma, plain};
 pub(crate) use scan::edits;
@@ -21,6 +22,7 @@ pub use size::{Reference, Size, Sort, second, size, unit_is_written};
 pub use standing::water_in_words;
 pub use strings::Piece;
 pub use trouble::Trouble;
+pub use width::{Width, width_in_words};
 
 use std::borrow::Cow;
 

@@ -1,115 +1,145 @@
-//! The measure that is still missing, by elimination: where the others are understood, and one column is left that can be
-//! it.
+//! A column of depths or levels that its heading does not name: what is left where the other measures are known.
+//!
+//! `Card says` beside `Water` and `Pipe`: the one column of numbers that no other field wants, and that lies below the water in
+//! every row, is how deep the wells are. The one column that speaks of water, and lies above the bottom in every row, is where
+//! it stands, or how high.
 
 use super::Planner;
 use super::assignment::assign;
-use super::evidence::{Asked, LIKELY, Reading};
-use super::patterns::is_of_something_else;
+use super::evidence::{Asked, LIKELY, OPEN, Reading};
+use super::patterns::{self, is_of_something_else};
 use crate::field::Field;
-use crate::inventory::heading::HeadingUnit;
-use crate::inventory::lexicon::{Concept, Meaning};
-use crate::quantity::parse::plain;
-use crate::quantity::unit::Dimension;
+use crate::inventory::heading::{HeadingUnit, Named};
+use crate::inventory::lexicon::{self, Concept, Meaning};
+use crate::quantity::unit;
 
 /// Fewer pairs prove nothing.
-const FEWEST: usize = 8;
+const FEWEST: usize = 12;
+
+/// Concepts of a heading that say nothing against a depth.
+const EMPTY: [Concept; 11] = [
+    Concept::Built,
+    Concept::Hole,
+    Concept::Total,
+    Concept::Region,
+    Concept::Site,
+    Concept::Name,
+    Concept::Notes,
+    Concept::Find,
+    Concept::Well,
+    Concept::Depth,
+    Concept::Bottom,
+];
 
 impl Planner<'_> {
-    /// Reads the one column that can be the missing depth or level; nothing where there are several, or none.
-    pub(super) fn by_elimination<'a>(&self, readings: &mut Vec<Reading>, asked: impl Fn(usize) -> Asked<'a>) {
-        let first = assign(readings);
-        let chosen = |field: Field| {
-            first.chosen[field as usize]
-                .as_ref()
-                .filter(|reading| reading.score >= LIKELY)
-                .map(|reading| reading.column)
-        };
-        let across = chosen(Field::CasingDiameter).or(chosen(Field::CasingOutsideDiameter));
-        let level = chosen(Field::StaticWaterLevel);
-        if across.is_none() || chosen(Field::WaterVolume).is_some() || chosen(Field::WaterColumn).is_some() {
+    /// The columns that may be depths of wells.
+    pub(super) fn depths(&self, readings: &[Reading]) -> Vec<usize> {
+        let is_depth = |reading: &&Reading| reading.named.field == Field::TotalDepth && reading.score >= LIKELY;
+        readings.iter().filter(is_depth).map(|reading| reading.column).collect()
+    }
+
+    /// Adds the column of depths that is left over, where no other is or only few rows fill it.
+    pub(super) fn by_elimination(&self, readings: &mut Vec<Reading>, taken: &[bool], water_beside: bool) {
+        let most = self.profiles.iter().map(|profile| profile.filled).max().unwrap_or(0);
+        let filled_well = |column: usize| self.profiles[column].filled * 2 >= most;
+        if most < FEWEST || self.depths(readings).into_iter().any(filled_well) {
             return;
         }
-        let used: Vec<usize> = first
-            .chosen
-            .iter()
-            .flatten()
-            .filter(|reading| reading.score >= LIKELY)
-            .map(|reading| reading.column)
+        let best = |field: Field| {
+            let of = |reading: &&Reading| reading.named.field == field && reading.score >= OPEN;
+            readings.iter().filter(of).max_by(|a, b| a.score.total_cmp(&b.score)).map(|reading| reading.column)
+        };
+        // The water of the wells, and how wide they are, must be known: else the numbers could be anything.
+        let level = best(Field::StaticWaterLevel).or_else(|| self.bare_water(taken).filter(|_| water_beside));
+        let (Some(level), Some(_)) = (level, best(Field::CasingDiameter)) else { return };
+        let wanted = |column: usize| readings.iter().any(|reading| reading.column == column && reading.score >= LIKELY);
+        let left: Vec<usize> = (0..self.columns.len())
+            .filter(|column| !taken[*column] && !wanted(*column) && filled_well(*column) && self.may_be_depth(*column))
+            .filter(|column| {
+                let pairs = self.pairs(level, *column);
+                let below = pairs.iter().filter(|(level, depth)| level < depth).count();
+                pairs.len() >= FEWEST && below * 20 >= pairs.len() * 19
+            })
             .collect();
-        let free = (0..self.columns.len()).filter(|at| {
-            let profile = &self.profiles[*at];
-            !used.contains(at)
-                && !self.table.headings[*at].is_empty()
-                && profile.share(profile.measures()) >= 0.7
-                && profile.filled * 2 >= asked(*at).rows
-                && !profile.counts_up
-        });
-        let (field, candidates): (Field, Vec<usize>) = match (chosen(Field::TotalDepth), level) {
-            (Some(depth), None) => (
-                Field::StaticWaterLevel,
-                free.filter(|at| is_of_water(&asked(*at)) && self.lies_within(*at, depth)).collect(),
-            ),
-            (None, Some(level)) => {
-                (Field::TotalDepth, free.filter(|at| is_depth(&asked(*at)) && self.lies_within(level, *at)).collect())
-            }
-            _ => return,
+        let [column] = left.as_slice() else { return };
+        let named = Named {
+            field: Field::TotalDepth,
+            rank: usize::MAX,
+            unit: HeadingUnit::None,
+            datum: None,
+            bare_in: false,
+            species: None,
         };
-        let [column] = candidates.as_slice() else { return };
-        let asked = asked(*column);
-        let field = match (field, chosen(Field::TotalDepth)) {
-            (Field::StaticWaterLevel, Some(depth)) if !asked.is_counted_down() => {
-                match self.level_or_height(*column, depth) {
-                    Some(field) => field,
-                    None => return,
-                }
-            }
-            (field, _) => field,
-        };
-        let named = asked.named(field, &Meaning::default());
         readings.push(Reading { column: *column, named, score: LIKELY, exact: false, by_hand: false });
     }
 
-    /// Whether the one column is hardly ever more than the other.
-    fn lies_within(&self, inner: usize, outer: usize) -> bool {
-        let sample = &self.table.sample;
-        let number = |row: usize, column: usize| plain(sample.cell(row, column).trim());
-        let pairs: Vec<(f64, f64)> = (self.table.first_row..sample.len())
-            .filter_map(|row| Some((number(row, inner)?, number(row, outer)?)))
+    /// Adds the one column left that speaks of water and lies above the bottom, where no level or height is understood.
+    pub(super) fn water_by_elimination<'a>(&self, readings: &mut Vec<Reading>, asked: impl Fn(usize) -> Asked<'a>) {
+        let first = assign(readings);
+        let sure = |reading: &&Reading| reading.score >= LIKELY;
+        let column = |field: Field| first.chosen[field as usize].as_ref().filter(sure).map(|reading| reading.column);
+        let across = column(Field::CasingDiameter).or(column(Field::CasingOutsideDiameter));
+        let (Some(depth), Some(_)) = (column(Field::TotalDepth), across) else { return };
+        if [Field::StaticWaterLevel, Field::WaterColumn, Field::WaterVolume]
+            .into_iter()
+            .any(|field| column(field).is_some())
+        {
+            return;
+        }
+        let used: Vec<usize> =
+            first.chosen.iter().flatten().filter(|reading| sure(reading)).map(|reading| reading.column).collect();
+        let left: Vec<usize> = (0..self.columns.len())
+            .filter(|at| {
+                let profile = &self.profiles[*at];
+                let pairs = self.pairs(*at, depth);
+                let within = pairs.iter().filter(|(level, depth)| level < depth).count();
+                !used.contains(at)
+                    && !self.table.headings[*at].is_empty()
+                    && profile.share(profile.measures()) >= 0.7
+                    && !profile.counts_up
+                    && is_of_water(&asked(*at).meaning())
+                    && pairs.len() >= FEWEST
+                    && within * 20 >= pairs.len() * 19
+            })
             .collect();
-        let within = pairs.iter().filter(|(inner, outer)| inner < outer).count();
-        pairs.len() >= FEWEST && within * 20 >= pairs.len() * 19
+        let [at] = left.as_slice() else { return };
+        let asked = asked(*at);
+        let counted_down = asked.is_counted_down().then_some(Field::StaticWaterLevel);
+        let Some(field) = counted_down.or_else(|| self.level_or_height(*at, &[depth])) else { return };
+        let named = asked.named(field, &Meaning::default());
+        readings.push(Reading { column: *at, named, score: LIKELY, exact: false, by_hand: false });
+    }
+
+    /// The one column whose heading is water and nothing else.
+    fn bare_water(&self, taken: &[bool]) -> Option<usize> {
+        let is_water = |column: &usize| {
+            let meaning = lexicon::meaning(&lexicon::tokens(&self.table.headings[*column]), self.table.layout.language);
+            taken[*column] && meaning.concepts == [Concept::Water]
+        };
+        let mut found = (0..self.columns.len()).filter(is_water);
+        found.next().filter(|_| found.next().is_none())
+    }
+
+    /// Whether the cells could be depths of wells, and the heading says nothing else.
+    fn may_be_depth(&self, column: usize) -> bool {
+        let profile = &self.profiles[column];
+        let words = lexicon::tokens(&self.table.headings[column]);
+        let meaning = lexicon::meaning(&words, self.table.layout.language);
+        let usual =
+            |symbol: &str| unit::by_symbol(symbol).is_some_and(|unit| profile.within(unit, (1.0, 400.0)) >= 0.9);
+        profile.share(profile.measures()) >= 0.7
+            && !profile.counts_up
+            && profile.distinct * 5 >= profile.filled
+            && profile.numbers.len() >= FEWEST
+            && meaning.concepts.iter().all(|concept| EMPTY.contains(concept))
+            && !patterns::is_of_something_else(&meaning)
+            && (usual("ft") || usual("m"))
     }
 }
 
 /// A heading that speaks of water, and of nothing that is measured otherwise.
-fn is_of_water(asked: &Asked<'_>) -> bool {
-    let meaning = asked.meaning();
+fn is_of_water(meaning: &Meaning) -> bool {
+    const OTHER: [Concept; 5] = [Concept::Pumping, Concept::OtherTime, Concept::Flooded, Concept::Yield, Concept::Rate];
     let water = [Concept::Water, Concept::Level, Concept::Static].iter().any(|concept| meaning.has(*concept));
-    let other = [Concept::Pumping, Concept::OtherTime, Concept::Flooded, Concept::Yield, Concept::Rate];
-    water && !is_of_something_else(&meaning) && !other.iter().any(|concept| meaning.has(*concept))
-}
-
-/// A heading that may speak of the whole depth: a length of nothing else.
-fn is_depth(asked: &Asked<'_>) -> bool {
-    let meaning = asked.meaning();
-    let other = [
-        Concept::Water,
-        Concept::Level,
-        Concept::Static,
-        Concept::Casing,
-        Concept::Elevation,
-        Concept::StickUp,
-        Concept::Diameter,
-        Concept::Volume,
-        Concept::Yield,
-        Concept::Rate,
-        Concept::Users,
-        Concept::Rock,
-    ];
-    let speaks = [Concept::Depth, Concept::Bottom, Concept::Total, Concept::Find, Concept::Built, Concept::Hole]
-        .iter()
-        .any(|concept| meaning.has(*concept));
-    let long = matches!(asked.named(Field::TotalDepth, &meaning).unit,
-        HeadingUnit::Unit(unit) if unit.dimension == Dimension::Length);
-    (speaks || long) && !is_of_something_else(&meaning) && !other.iter().any(|concept| meaning.has(*concept))
+    water && !is_of_something_else(meaning) && !OTHER.iter().any(|concept| meaning.has(*concept))
 }

@@ -23,6 +23,10 @@ const EMPTY_COLUMN: f64 = 0.6;
 /// So many cells make their witness count in full.
 const ENOUGH_CELLS: f64 = 8.0;
 
+/// What a group of columns says where it only tells whose they are.
+const ORIGIN: [Concept; 6] =
+    [Concept::Region, Concept::Site, Concept::Name, Concept::Notes, Concept::Find, Concept::Date];
+
 /// A way to read a column.
 #[derive(Debug, Clone)]
 pub struct Reading {
@@ -86,6 +90,13 @@ impl Asked<'_> {
         let alone = self.meaning();
         let group = self.group();
         let group_meaning = lexicon::meaning(&lexicon::tokens(group), self.layout.language);
+        // `from the town cards`, `Packwood added`: where the columns come from says nothing of what they are.
+        let of_origin = |concept: &Concept| ORIGIN.contains(concept);
+        let (group, group_meaning) = if group_meaning.concepts.iter().all(of_origin) {
+            ("", Meaning::default())
+        } else {
+            (group, group_meaning)
+        };
         let together = {
             let words = lexicon::tokens(&format!("{group} {}", without_brackets(self.heading)));
             lexicon::meaning(&words, self.layout.language)
@@ -220,13 +231,20 @@ impl Asked<'_> {
         named
     }
 
-    /// The first unit of a dimension that the heading states in words.
+    /// The first unit of a dimension that the heading states in words; of what the file says elsewhere only where it is one.
     fn stated(&self, dimension: Dimension) -> Option<&'static Unit> {
-        [self.heading, self.explained()]
-            .into_iter()
-            .flat_map(|text| notes::stated(text, self.layout.language, self.gallon, &[]))
-            .filter(|stated| stated.types.is_empty())
-            .find_map(|stated| stated.unit.filter(|unit| unit.dimension == dimension))
+        let units = |text: &str| -> Vec<&'static Unit> {
+            notes::stated(text, self.layout.language, self.gallon, &[])
+                .into_iter()
+                .filter(|stated| stated.types.is_empty())
+                .filter_map(|stated| stated.unit.filter(|unit| unit.dimension == dimension))
+                .collect()
+        };
+        units(self.heading).first().copied().or_else(|| match units(self.explained()).as_slice() {
+            // `inches for A, C, D` goes on for others.
+            [only] if ![" for ", " pour ", " para "].iter().any(|word| self.explained().contains(word)) => Some(*only),
+            _ => None,
+        })
     }
 
     /// What the file says of the heading elsewhere.
@@ -362,6 +380,8 @@ impl Asked<'_> {
                     -0.3
                 }
             }
+            // A column of ticks answers a question; it names nothing.
+            Kind::Text if named.rank == usize::MAX && profile.distinct <= 3 && share(profile.flags) >= 0.9 => -0.6,
             Kind::Text => match field {
                 Field::WellId => {
                     let words = profile.words_a_cell();

@@ -1,9 +1,11 @@
 //! From the assignment of columns to feeds: each with its unit, and with what there is to say about it.
 
+use std::sync::Arc;
+
 use super::assignment::Assignment;
 use super::evidence::{LIKELY, Reading, SURE};
 use super::units::{self, Settled, Source, Statements};
-use super::{Feed, Planner, Shape, is_diameter, map_line};
+use super::{Feed, Planner, Shape, is_diameter, level, map_line};
 use crate::field::rules::{Beside, UnitSystem};
 use crate::field::{FIELD_COUNT, FIELDS, Field, Kind};
 use crate::finding::catalogue;
@@ -182,7 +184,9 @@ impl Planner<'_> {
                     (false, false) => {}
                 }
             }
-            only_other >= 3 && one >= 3 && both * 5 <= only_other
+            // A few wells were sounded anew: the newer figure where there is one, the older one elsewhere.
+            let fills_in = only_other >= 10 && only_other >= both + one && one + both >= 3;
+            only_other >= 3 && one >= 3 && both * 5 <= only_other || fills_in
         };
         let other = assignment
             .others
@@ -309,7 +313,17 @@ impl Planner<'_> {
             }
             HeadingUnit::None | HeadingUnit::Unknown(_) => {
                 feed.unit = imposed;
-                if imposed.is_none() {
+                if let Some(by_row) = self.row_units.as_ref().filter(|units| imposed.is_none() && units.concern(field))
+                {
+                    feed.unit_of_row = Some(Arc::clone(by_row));
+                    feed.unit_stated = true;
+                    let says = format!(
+                        "the heading gives no unit; each row is read in its own: {}",
+                        by_row.says(&self.table.headings)
+                    );
+                    let help = format!("no action needed if correct; else {}", unit_line(quantity.unit));
+                    self.say(catalogue::UNIT_BY_EVIDENCE, Some(column), says, help);
+                } else if imposed.is_none() {
                     let written_in_cells = unit_column.is_some() || self.cells_carry_units(column);
                     self.silent_heading(&mut feed, claim, statements, known, written_in_cells);
                     feed.unit_unsaid |= written_in_cells && !feed.unit_stated;
@@ -319,15 +333,30 @@ impl Planner<'_> {
         // What no well is computed from alone, and nobody named so, is left where it stands if its unit is not known.
         let spare =
             matches!(field, Field::PlumbingVolume | Field::StickUp | Field::GroundElevation | Field::WallThickness);
-        let unknown = feed.unit.is_none() && feed.unit_of_type.is_empty() && !self.cells_carry_units(column);
+        let unknown = feed.unit.is_none()
+            && feed.unit_of_type.is_empty()
+            && feed.unit_of_row.is_none()
+            && !self.cells_carry_units(column);
         if spare && unknown && !claim.exact && !claim.by_hand {
             feed.barred = true;
         }
         self.level_from_top(&feed, field, column);
+        if field == Field::StaticWaterLevel {
+            let layout = &self.table.layout;
+            feed.flowing = level::flowing(&layout.notes);
+            let explained = layout.explained.get(column).into_iter();
+            let said = layout.notes.iter().chain(explained).chain(std::iter::once(&self.table.headings[column]));
+            feed.plus_is_above = level::plus_is_above(said.map(String::as_str));
+            feed.datum_by_place = self.datum_by_place();
+            if feed.datum_by_place.is_some() {
+                feed.datum = None;
+            }
+        }
         if field == Field::CasingDiameter {
             let notes = self.table.layout.notes.iter();
             feed.unless_noted = notes.flat_map(|note| notes::sizes_unless_noted(note, &self.own_types)).collect();
         }
+        feed.lettered = super::is_diameter(field) && self.is_lettered(column);
         feed.feet_hyphen_inches = feed.unit.is_some_and(|unit| unit.symbol == "ft") && self.hyphens_join(column);
         feed
     }

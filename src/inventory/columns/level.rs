@@ -5,6 +5,7 @@
 
 use super::Planner;
 use crate::field::Field;
+use crate::inventory::lexicon;
 use crate::quantity::parse::plain;
 
 /// Fewer pairs prove nothing.
@@ -12,14 +13,48 @@ const FEWEST: usize = 12;
 /// One spread must be this much smaller than the other.
 const PLAINLY: f64 = 0.5;
 
+/// Beginnings of words for water that stands at the ground, or would rise above it.
+const FLOWING: [&str; 8] = ["flow", "overflow", "artesian", "runs", "surgent", "jaillissant", "rebosa", "jorra"];
+
+/// Words for above.
+const ABOVE: [&str; 5] = ["above", "over", "arriba", "acima", "dessus"];
+
+/// The short words that notes explain as flowing: `F = flowing`.
+pub(super) fn flowing(notes: &[String]) -> Vec<String> {
+    let mut found = Vec::new();
+    for note in notes {
+        for (sign, _) in note.match_indices('=') {
+            let code = note[..sign].trim_end().rsplit([' ', ',', ';', '(', '.']).next().unwrap_or_default();
+            let says = lexicon::fold(note[sign + 1..].trim_start());
+            let short = (1..=4).contains(&code.chars().count()) && code.chars().all(char::is_alphabetic);
+            if short && FLOWING.iter().any(|word| says.starts_with(word)) {
+                found.push(lexicon::fold(code));
+            }
+        }
+    }
+    found
+}
+
+/// Whether notes say that a plus sign before a level means above: `+ is above it`, `A + before a level = above ground`.
+pub(super) fn plus_is_above<'a>(mut texts: impl Iterator<Item = &'a str>) -> bool {
+    texts.any(|text| {
+        let parts = text.split_inclusive(['.', ';', ',', '\n']);
+        parts.into_iter().any(|part| {
+            let Some(sign) = part.find('+') else { return false };
+            let behind = lexicon::tokens(&part[sign..]);
+            // `+3 above` is one well's water, not what the sign means.
+            let number = part[sign + 1..].trim_start().starts_with(|c: char| c.is_ascii_digit());
+            !number && behind.iter().take(7).any(|word| ABOVE.contains(&word.as_str()))
+        })
+    })
+}
+
 impl Planner<'_> {
     /// What a column of water measures beside a column of depths; nothing where it cannot be told.
-    pub(super) fn level_or_height(&self, water: usize, depth: usize) -> Option<Field> {
-        let sample = &self.table.sample;
-        let number = |row: usize, column: usize| plain(sample.cell(row, column).trim());
-        let pairs: Vec<(f64, f64)> = (self.table.first_row..sample.len())
-            .filter_map(|row| Some((number(row, water)?, number(row, depth)?)))
-            .collect();
+    ///
+    /// Of several columns of depths the one that most rows fill counts.
+    pub(super) fn level_or_height(&self, water: usize, depths: &[usize]) -> Option<Field> {
+        let pairs = depths.iter().map(|depth| self.pairs(water, *depth)).max_by_key(Vec::len)?;
         let sound: Vec<(f64, f64)> = pairs.iter().copied().filter(|(water, depth)| water < depth).collect();
         if sound.len() < FEWEST || sound.len() * 10 < pairs.len() * 9 {
             return None;
@@ -33,6 +68,13 @@ impl Planner<'_> {
         } else {
             None
         }
+    }
+
+    /// The bare numbers of two columns, row by row.
+    pub(super) fn pairs(&self, one: usize, other: usize) -> Vec<(f64, f64)> {
+        let sample = &self.table.sample;
+        let number = |row: usize, column: usize| plain(sample.cell(row, column).trim());
+        (self.table.first_row..sample.len()).filter_map(|row| Some((number(row, one)?, number(row, other)?))).collect()
     }
 }
 

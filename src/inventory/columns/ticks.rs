@@ -8,16 +8,25 @@ use crate::finding::catalogue;
 impl Planner<'_> {
     /// Questions whose answers are columns of ticks, where no other column says the same.
     pub(super) fn questions(&mut self, feeds: &mut [Option<Feed>], taken: &mut [bool]) -> Vec<Question> {
-        let mut questions = multiple_choice::questions(&self.table.headings, &self.table.sample, self.table.first_row);
+        let (table, first_row) = (self.table, self.table.first_row);
+        let mut questions = multiple_choice::questions(&table.headings, &table.layout.groups, &table.sample, first_row);
         questions.retain(|question| {
             let answers = || question.answers.iter().map(|(column, _)| *column);
             let by_hand = answers().any(|column| heading::mapped(&self.table.headings[column], self.rules).is_some());
             let fed = feeds[question.field as usize].as_ref().map(|feed| feed.column);
-            !by_hand && fed.is_none_or(|fed| question.whole == Some(fed) || answers().any(|column| column == fed))
+            let own =
+                |fed| [question.whole, question.written].contains(&Some(fed)) || answers().any(|column| column == fed);
+            !by_hand && fed.is_none_or(own)
         });
         for question in &questions {
             let first = question.answers.first().map_or(0, |(column, _)| *column);
-            feeds[question.field as usize] = Some(Feed::of(question.whole.unwrap_or(first), None));
+            // What is written out beside the ticks is read as the column that it is.
+            let written = feeds[question.field as usize].as_ref().filter(|feed| question.written == Some(feed.column));
+            if written.is_none() {
+                let column = question.whole.or(question.written).unwrap_or(first);
+                feeds[question.field as usize] = Some(Feed::of(column, None));
+                taken[column] = true;
+            }
             question.answers.iter().for_each(|(column, _)| taken[*column] = true);
             let words: Vec<String> = question.answers.iter().map(|(_, answer)| format!("\"{answer}\"")).collect();
             let says = format!(

@@ -5,7 +5,17 @@ use crate::field::{Field, Kind, WellType};
 use crate::inventory::cell::Datum;
 use crate::inventory::lexicon;
 use crate::inventory::rows::CellKind;
+use crate::inventory::{heading, notes};
 use crate::quantity::parse::plain;
+
+/// A column of more different words than this names no places that a note would tell apart.
+const MOST_PLACES: usize = 40;
+
+/// `6S` without its letter.
+pub fn unlettered(text: &str) -> Option<&str> {
+    let number = text.strip_suffix(|c: char| c.is_ascii_uppercase() && c != 'M')?.trim_end();
+    plain(number).is_some().then_some(number)
+}
 
 impl Planner<'_> {
     /// The bare numbers of a column with the type of their well, where the type is known.
@@ -31,6 +41,37 @@ impl Planner<'_> {
         WellType::by_name(choices.get(usize::from(at))?.0)
     }
 
+    /// What levels are counted from, where notes tell it by the words of a column of places.
+    pub(super) fn datum_by_place(&self) -> Option<(usize, Vec<(String, heading::Datum)>)> {
+        let (table, sample) = (self.table, &self.table.sample);
+        if table.layout.notes.is_empty() {
+            return None;
+        }
+        (0..table.headings.len())
+            .filter(|column| (2..=MOST_PLACES).contains(&self.profiles[*column].distinct))
+            .find_map(|column| {
+                let mut places: Vec<String> = (table.first_row..sample.len())
+                    .map(|row| lexicon::fold(sample.cell(row, column).trim()))
+                    .filter(|text| text.chars().any(char::is_alphabetic))
+                    .collect();
+                places.sort();
+                places.dedup();
+                let found = notes::datum_by_place(&table.layout.notes, &places, table.layout.language);
+                (!found.is_empty()).then_some((column, found))
+            })
+    }
+
+    /// Whether most cells of a column are a number with one letter behind it that is no unit: `6S`, `36T`.
+    pub(super) fn is_lettered(&self, column: usize) -> bool {
+        let sample = &self.table.sample;
+        let cells: Vec<&str> = (self.table.first_row..sample.len())
+            .map(|row| sample.cell(row, column).trim())
+            .filter(|cell| !cell.is_empty())
+            .collect();
+        let lettered = cells.iter().filter(|cell| unlettered(cell).is_some()).count();
+        lettered >= 5 && lettered * 10 >= cells.len() * 6
+    }
+
     /// The list's own short words for types of well, as its notes may use them.
     pub(super) fn codes_of_types(&self) -> Vec<(String, WellType)> {
         let Some(types) = self.type_column else { return Vec::new() };
@@ -38,7 +79,7 @@ impl Planner<'_> {
         let mut codes: Vec<(String, WellType)> = Vec::new();
         for row in self.table.first_row..sample.len() {
             let text = lexicon::fold(sample.cell(row, types).trim());
-            let is_code = (2..=5).contains(&text.chars().count()) && text.chars().all(char::is_alphanumeric);
+            let is_code = (1..=5).contains(&text.chars().count()) && text.chars().all(char::is_alphanumeric);
             if is_code && codes.iter().all(|(code, _)| *code != text) {
                 codes.extend(self.type_meant(types, &text).map(|well_type| (text, well_type)));
             }

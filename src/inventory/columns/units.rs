@@ -83,6 +83,10 @@ pub fn statements(
             }
             if let Some(unit) = unit.filter(|unit| unit.dimension == Dimension::Length) {
                 if !types.is_empty() {
+                    // `mm for bores` says nothing of how deep they are.
+                    if !super::is_diameter(field) && unit.symbol == "mm" {
+                        continue;
+                    }
                     for well_type in types {
                         if !found.by_type.iter().any(|(known, _)| *known == well_type) {
                             found.by_type.push((well_type, unit));
@@ -172,22 +176,32 @@ pub fn by_type(field: Field, typed: &[(WellType, f64)], customary: Option<bool>)
         Some(false) => &["mm", "cm", "m", "in"],
         None => &["in", "ft", "mm", "cm", "m"],
     };
-    let mut settled = Vec::new();
+    let mut fitting: Vec<(WellType, Vec<&'static Unit>)> = Vec::new();
     for well_type in WellType::ALL {
         let values: Vec<f64> = typed.iter().filter(|(of, _)| *of == well_type).map(|(_, value)| *value).collect();
         if values.len() < FEWEST_OF_TYPE {
             continue;
         }
         let (low, high) = common_width(well_type);
-        let fitting = |symbol: &&&str| {
-            unit::by_symbol(symbol).is_some_and(|unit| {
-                let fits = |value: &&f64| (low * 0.999..=high * 1.001).contains(&unit.to_si(**value));
-                values.iter().filter(fits).count() * 10 >= values.len() * 9
-            })
+        let fits = |unit: &&Unit| {
+            let fits = |value: &&f64| (low * 0.999..=high * 1.001).contains(&unit.to_si(**value));
+            values.iter().filter(fits).count() * 10 >= values.len() * 9
         };
-        let mut units = candidates.iter().filter(fitting);
-        let (Some(only), None) = (units.next(), units.next()) else { return Vec::new() };
-        settled.extend(unit::by_symbol(only).map(|unit| (well_type, unit)));
+        let units: Vec<_> = candidates.iter().filter_map(|symbol| unit::by_symbol(symbol)).filter(fits).collect();
+        if units.is_empty() {
+            return Vec::new();
+        }
+        fitting.push((well_type, units));
+    }
+    let only: Vec<&'static Unit> =
+        fitting.iter().filter_map(|(_, units)| if let [unit] = units[..] { Some(unit) } else { None }).collect();
+    let mut settled = Vec::new();
+    for (well_type, units) in &fitting {
+        // Where several suit a type, the one that another type needs: nobody uses three units for one thing.
+        let mut shared =
+            units.iter().filter(|unit| units.len() == 1 || only.iter().any(|one| std::ptr::eq(*one, **unit)));
+        let (Some(unit), None) = (shared.next(), shared.next()) else { return Vec::new() };
+        settled.push((*well_type, *unit));
     }
     // One unit for all is the matter of `by_values`.
     let differ = settled.windows(2).any(|pair| !std::ptr::eq(pair[0].1, pair[1].1));

@@ -59,11 +59,7 @@ impl Draft {
     /// What a depth is counted from by the heading of its column.
     pub fn reference_in_heading(&self, field: Field) -> Option<Reference> {
         let feed = self.table.plan.feeds[field as usize].as_ref().filter(|feed| !feed.barred)?;
-        feed.datum.map(|datum| match datum {
-            heading::Datum::Ground => Reference::Ground,
-            heading::Datum::TopOfCasing => Reference::Top,
-            heading::Datum::SeaLevel => Reference::SeaLevel,
-        })
+        feed.datum.map(heading::Datum::reference)
     }
 
     /// Gives a number its lowest and highest SI value.

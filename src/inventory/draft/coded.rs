@@ -66,8 +66,52 @@ pub(super) fn decoded<'a>(table: &'a Table, field: Field, feed: &Feed, typed: &'
 }
 
 impl Draft {
+    /// Whether a row ticks nothing of a question and writes its answer out beside the ticks.
+    pub(super) fn is_written_out(&self, question: &Question) -> bool {
+        let cell = |column: usize| trim(self.rows.cell(self.row, column));
+        question.written.is_some_and(|written| !cell(written).is_empty()) && question.ticked(cell).is_empty()
+    }
+
+    /// Reads the ticks of a question whose answers are what a cell would be: a width, a yes.
+    fn ticked_cell(&mut self, question: &Question) -> Datum {
+        let cell = |column: usize| trim(self.rows.cell(self.row, column));
+        let field = question.field;
+        let written = question.written.map_or("", cell);
+        let (ticked, column) = (question.ticked(cell), question.column(cell));
+        let answers: Vec<String> =
+            ticked.iter().copied().chain(Some(written).filter(|text| !text.is_empty())).map(str::to_owned).collect();
+        let [answer] = answers.as_slice() else {
+            if answers.len() > 1
+                && let Some(column) = self.table.plan.columns.get(column)
+            {
+                let place = Place::cell(self.origin(), self.row(), column);
+                let says = format!("{} answers are given: {}", answers.len(), answers.join("; "));
+                let (code, help) = (catalogue::TWO_READINGS, "leave the one that counts");
+                self.findings.push(Finding::new(code, place, says, help).seen(&answers.join("; ")));
+                return Datum::Unread;
+            }
+            return Datum::Missing;
+        };
+        let Understood { datum, unit, remarks, .. } =
+            self.table.cells.read(field, answer, CellKind::Text, Default::default(), self.table.comma);
+        if matches!(datum, Datum::Number(_))
+            && let Some(unit) = unit
+        {
+            self.own_units.push((field, unit));
+        }
+        for remark in remarks.into_iter().filter(|remark| remark.code.severity() != crate::finding::Severity::Note) {
+            let Some(column) = self.table.plan.columns.get(column) else { continue };
+            let place = Place::cell(self.origin(), self.row(), column);
+            self.findings.push(Finding::new(remark.code, place, remark.says, remark.help).seen(answer));
+        }
+        datum
+    }
+
     /// Reads the ticks of a question.
     pub(super) fn ticked(&mut self, question: &Question) -> Datum {
+        if question.is_read_as_cell() {
+            return self.ticked_cell(question);
+        }
         let cell = |column: usize| trim(self.rows.cell(self.row, column));
         let Understood { datum, remarks, .. } = self.table.cells.meant(question.field, question.read(cell), "");
         let column = question.column(cell);

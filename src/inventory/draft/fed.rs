@@ -5,7 +5,11 @@ use crate::field::{Field, WellType};
 use crate::finding::catalogue;
 use crate::inventory::columns::Feed;
 use crate::quantity::format::quantity;
+use crate::quantity::parse::plain;
 use crate::quantity::unit::{self, Unit};
+
+/// Two columns for one field that differ by more than this share.
+const DISAGREES: f64 = 0.05;
 
 impl Draft {
     /// The feed of this row: the second column's where the first says nothing.
@@ -14,6 +18,13 @@ impl Draft {
         let cell = |feed: &Feed| trim(self.rows.cell(self.row, feed.column));
         let says_nothing = |text: &str| text.is_empty() || self.table.cells.says_nothing(field, text);
         if !says_nothing(cell(feed)) || says_nothing(cell(also)) {
+            if let (Some(one), Some(other)) = (plain(cell(feed)), plain(cell(also)))
+                && (one - other).abs() > DISAGREES * one.abs()
+            {
+                let says = format!("this column says {}, another one {}; this one is used", cell(feed), cell(also));
+                let help = "no action needed if correct; otherwise blank the cell that is wrong";
+                self.say(catalogue::OVERRULED, field, says, help);
+            }
             return feed;
         }
         self.from_second |= 1 << field as u64;
@@ -23,6 +34,12 @@ impl Draft {
     /// The type of well of this row, where it is read already.
     fn type_of_row(&self) -> Option<WellType> {
         self.choice(Field::WellType).and_then(WellType::by_name)
+    }
+
+    /// The unit of a bare number of a field in this row.
+    pub(super) fn unit_of_bare(&self, field: Field) -> Option<&'static Unit> {
+        let feed = self.table.plan.feeds[field as usize].as_ref()?;
+        self.unit_for_type(field, feed)
     }
 
     /// The size that a note gives for a blank cell of this row's type of well.
@@ -40,7 +57,10 @@ impl Draft {
     }
 
     /// The unit of bare numbers of a column in this row: that of the row's type of well, where the list has one for each.
-    pub(super) fn unit_for_type(&self, feed: &Feed) -> Option<&'static Unit> {
+    pub(super) fn unit_for_type(&self, field: Field, feed: &Feed) -> Option<&'static Unit> {
+        if let Some(units) = &feed.unit_of_row {
+            return units.of(field, |column| trim(self.rows.cell(self.row, column)));
+        }
         if feed.unit_of_type.is_empty() {
             return feed.unit;
         }

@@ -28,6 +28,7 @@ impl Draft {
             self.spreads.extend(above.spreads.iter().filter(|(of, ..)| *of == field));
             self.own_units.extend(above.own_units.iter().filter(|(of, _)| *of == field));
         }
+        self.read_by_type();
         self.identity = identity(self.id().unwrap_or_default(), self.visit());
         // A remark that is the same as above says the same of this row.
         self.read_words();

@@ -10,6 +10,7 @@ use crate::finding::{Code, Finding, Words, catalogue};
 use crate::inventory::cell::Datum;
 use crate::place::Place;
 use crate::quantity::format::quantity;
+use crate::quantity::parse::{Width, width_in_words};
 use crate::quantity::unit::Unit;
 
 /// Two depths that differ by less than this are one.
@@ -73,11 +74,15 @@ impl Draft {
         if later.is_empty() {
             self.doubted(&notes);
         }
+        self.told_in_words(&notes);
         notes.retain(|(column, _)| later.iter().all(|(_, told, _)| told != column));
         self.unread_measures(&notes);
         // Of several facts about one measure the last one written is the latest.
         for field in [Field::TotalDepth, Field::StaticWaterLevel, Field::CasingDiameter] {
-            if let Some(fact) = later.iter().rposition(|(statement, ..)| statement.field == field) {
+            let of = |sure: bool| {
+                later.iter().rposition(|(fact, ..)| fact.field == field && (!sure || fact.change != Change::Unknown))
+            };
+            if let Some(fact) = of(true).or_else(|| of(false)) {
                 let (statement, column, words) = later.swap_remove(fact);
                 self.overrule(&statement, column, &words);
             }
@@ -104,14 +109,17 @@ impl Draft {
     /// A remark that repeats the number of a cell and sets another one against it, as in `cust. says 210 not 255`, or says
     /// one outright, as in `log says 285 ft`: which of the two holds is asked.
     fn doubted(&mut self, notes: &[Note]) {
-        const SAYS: [&str; 12] =
-            ["says", "said", "say", "claims", "not", "stopped", "dit", "dice", "diz", "selon", "segun", "segundo"];
         for (column, words) in notes {
             let text = self.cell(*column);
-            if text.len() < 8 || !words.iter().any(|token| SAYS.contains(&token.word.as_str())) {
+            if text.len() < 8
+                || !words.iter().any(|token| {
+                    remarks::SAYS.contains(&token.word.as_str()) || remarks::VERIFY.contains(&token.word.as_str())
+                })
+            {
                 continue;
             }
             let numbers: Vec<f64> = words.iter().filter_map(|token| token.number).collect();
+            let alone = remarks::one_length(words);
             let field = [Field::TotalDepth, Field::StaticWaterLevel].into_iter().find(|field| {
                 let Some(cell) =
                     self.number(*field).zip(self.unit_of_column(*field)).map(|(si, unit)| unit.from_si(si))
@@ -122,10 +130,11 @@ impl Draft {
                 let other = numbers
                     .iter()
                     .any(|number| (number - cell).abs() > 0.02 * cell.abs() && (0.4..=2.5).contains(&(number / cell)));
-                // Without the cell's own number only a depth is meant by `says 285 ft`.
-                let outright =
-                    *field == Field::TotalDepth && numbers.len() == 1 && text.to_lowercase().contains("log says");
-                other && (repeats || outright)
+                // Without the cell's own number only a depth is meant by `says 285 ft`, also where it is off by a place.
+                let slip =
+                    |number: f64| (0.05..=20.0).contains(&(number / cell)) && (number - cell).abs() > 0.02 * cell;
+                let outright = *field == Field::TotalDepth && alone.is_some_and(slip);
+                other && repeats || outright
             });
             if let Some(field) = field {
                 let says = format!(
@@ -136,6 +145,54 @@ impl Draft {
                 self.say_in(catalogue::REMARK_AGAINST_CELL, *column, says, "write the right one in its own cell");
             }
         }
+    }
+
+    /// What remarks say of measures in other words than numbers: a level not at rest, a second well, a blank cell's value.
+    fn told_in_words(&mut self, notes: &[Note]) {
+        for (column, words) in notes {
+            if self.number(Field::StaticWaterLevel).is_some() && remarks::not_at_rest(words) {
+                let says = "the level was taken while the pump ran, or before the water stood still";
+                self.say_in(catalogue::NOT_AT_REST, *column, says, "write the level at rest, before pumping");
+                self.refuse(Field::StaticWaterLevel);
+            }
+            if self.measures() > 0 && remarks::several_wells(words) {
+                let says = "this speaks of more than one well, and the row has the measures of one";
+                self.say_in(catalogue::REMARK_AGAINST_CELL, *column, says, "give each well a row of its own");
+            }
+            let blank = |field: Field| self.datum(field) == Datum::Missing && self.form(field).is_none();
+            if blank(Field::StaticWaterLevel)
+                && blank(Field::WaterColumn)
+                && blank(Field::WaterVolume)
+                && let Some(level) = remarks::told_level(words)
+            {
+                self.told(Field::StaticWaterLevel, *column, level.value, level.unit);
+            }
+        }
+        self.width_in_words(notes);
+    }
+
+    /// The width that the words of the type or of a remark give, where no cell does: `bored w/ 24 inch tile`.
+    fn width_in_words(&mut self, notes: &[Note]) {
+        let given = |field: Field| self.datum(field) != Datum::Missing || self.form(field).is_some();
+        let fields = [Field::CasingDiameter, Field::CasingOutsideDiameter, Field::WaterVolume];
+        if fields.into_iter().any(given) || !self.intervals().is_empty() || self.measures() == 0 {
+            return;
+        }
+        let in_type = self.column(Field::WellType).map(|column| (column, true));
+        let columns = in_type.into_iter().chain(notes.iter().map(|(column, _)| (*column, false)));
+        let found: Vec<(usize, Width)> = columns
+            .filter_map(|(column, of_type)| Some((column, width_in_words(self.cell(column), of_type)?)))
+            .collect();
+        let [(column, width)] = found.as_slice() else { return };
+        self.told(Field::CasingDiameter, *column, width.si, Some(width.unit));
+    }
+
+    /// Takes a value that a cell of words gives for one that is blank.
+    fn told(&mut self, field: Field, column: usize, si: f64, unit: Option<&'static Unit>) {
+        let shown = unit.or_else(|| self.shown_unit(field)).map_or_else(String::new, |unit| quantity(si, unit, 4));
+        let says = format!("{} is blank; {shown} is taken from these words", field.name().replace('_', " "));
+        self.say_in(catalogue::OVERRULED, column, says, "no action needed if correct; otherwise fill in the cell");
+        self.set_number(field, si);
     }
 
     /// Says whether the row is not a well.
@@ -210,7 +267,7 @@ impl Draft {
         if self.table.slots[field as usize].is_none() {
             return;
         }
-        let unit = self.unit_of_column(field);
+        let unit = self.unit_of_bare(field);
         let cell = self.number(field);
         let si = |written: &Written| match written.unit {
             Some(_) => Some(written.value),

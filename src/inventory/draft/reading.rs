@@ -6,8 +6,9 @@ use compact_str::CompactString;
 
 use super::super::beside::{self, Qualifier, UnitWritten};
 use super::super::cell::{ColumnUnit, Datum, Known, Said, Understood, is_aside, quick_number, same_family};
-use super::super::columns::{Feed, Plan, feet_and_inches};
+use super::super::columns::{Feed, Plan, feet_and_inches, unlettered};
 use super::super::fill_down::is_ditto;
+use super::super::lexicon;
 use super::super::rows::{CellKind, Damage, LONGEST_CELL, Rows};
 use super::coded::decoded;
 use super::{Draft, Table, identity, trim};
@@ -17,7 +18,7 @@ use crate::field::{FIELD_COUNT, Field};
 use crate::finding::{Code, Finding, Words, catalogue};
 use crate::place::Place;
 use crate::quantity::format::quantity;
-use crate::quantity::parse::Reference;
+use crate::quantity::parse::{Reference, plain};
 use crate::quantity::unit::Unit;
 
 /// Reads every row of a run.
@@ -54,7 +55,9 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
     let sound = rows.damages(row).next().is_none();
     for (field, slot) in &table.order {
         let (field, slot) = (*field, usize::from(*slot));
-        if let Some(question) = table.plan.questions.iter().find(|question| question.field == field) {
+        if let Some(question) = table.plan.questions.iter().find(|question| question.field == field)
+            && !draft.is_written_out(question)
+        {
             draft.data[slot] = draft.ticked(question);
         } else if let Some(feed) = &table.plan.feeds[field as usize]
             && !feed.barred
@@ -65,6 +68,12 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
             if let Some(from) = feed.reference_column.and_then(|beside| beside::reference(rows.cell(row, beside))) {
                 draft.keep_said(field, Said { from: Some(from), ..Said::default() });
             }
+            if let Some((column, places)) = &feed.datum_by_place {
+                let place = lexicon::fold(trim(rows.cell(row, *column)));
+                if let Some((_, datum)) = places.iter().find(|(name, _)| *name == place) {
+                    draft.keep_said(field, Said { from: Some(datum.reference()), ..Said::default() });
+                }
+            }
             draft.data[slot] = settled.unwrap_or_default();
             if typed.is_empty()
                 && !feed.unless_noted.is_empty()
@@ -73,7 +82,7 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
                 draft.data[slot] = Datum::Number(si);
             }
             if !text.is_empty() {
-                let of_column = draft.unit_for_type(feed);
+                let of_column = draft.unit_for_type(field, feed);
                 let mut unit = ColumnUnit { unit: of_column, stated: feed.unit_stated || !feed.unit_unsaid };
                 let mut unsaid = feed.unit_unsaid;
                 let mut counted_as = feed.species;
@@ -118,7 +127,11 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
                 };
                 let kind = rows.kind(row, feed.column);
                 let signed;
-                let understood = match (Qualifier::of(qualifier), unhyphened(feed, bare)) {
+                if feed.flowing.iter().any(|word| bare.eq_ignore_ascii_case(word)) {
+                    draft.data[slot] = Datum::Number(0.0); // Counted to the ground.
+                    continue;
+                }
+                let understood = match (Qualifier::of(qualifier), rewritten(feed, bare)) {
                     (Some(Qualifier::Sign(sign)), _) if !table.cells.says_nothing(field, bare) => {
                         signed = table.cells.read(field, &format!("{sign}{bare}"), kind, unit, table.comma);
                         &signed
@@ -200,6 +213,18 @@ fn unhyphened(feed: &Feed, text: &str) -> Option<String> {
     Some(format!("{feet} ft {inches} in"))
 }
 
+/// A cell in the words that the reader of sizes knows, where the list writes in its own way.
+fn rewritten(feed: &Feed, text: &str) -> Option<String> {
+    let lettered = || unlettered(text).filter(|_| feed.lettered).map(str::to_owned);
+    unhyphened(feed, text).or_else(|| above(feed, text)).or_else(lettered)
+}
+
+/// `+2.5` as so much above what the level is counted from, where the list says that this is what a plus sign means.
+fn above(feed: &Feed, text: &str) -> Option<String> {
+    let number = text.strip_prefix('+').filter(|_| feed.plus_is_above)?.trim();
+    plain(number).is_some().then(|| format!("-{number}"))
+}
+
 /// The slots of the fields that a plan feeds or the scenario file fixes.
 pub fn slots(plan: &Plan, fixed: &[Option<(Datum, Box<str>)>]) -> [Option<u8>; FIELD_COUNT] {
     let mut slots = [None; FIELD_COUNT];
@@ -215,6 +240,36 @@ pub fn slots(plan: &Plan, fixed: &[Option<(Datum, Box<str>)>]) -> [Option<u8>; F
 }
 
 impl Draft {
+    /// Reads the cells whose unit goes by the type of well once more, where the type was taken from the row above.
+    pub(super) fn read_by_type(&mut self) {
+        let table = Arc::clone(&self.table);
+        for (field, slot) in &table.order {
+            let Some(feed) = table.plan.feeds[*field as usize].as_ref().filter(|feed| !feed.unit_of_type.is_empty())
+            else {
+                continue;
+            };
+            let text = trim(self.rows.cell(self.row, feed.column)).to_owned();
+            let unit = self.unit_for_type(*field, feed);
+            if text.is_empty() || is_ditto(&text) || unit.is_none() || self.data[usize::from(*slot)] != Datum::Unread {
+                continue;
+            }
+            self.findings.retain(|finding| {
+                finding.place.column.as_ref().is_none_or(|column| column.number as usize != feed.column + 1)
+            });
+            let unit = ColumnUnit { unit, stated: true };
+            let kind = self.rows.kind(self.row, feed.column);
+            let understood = table.cells.read(*field, &text, kind, unit, table.comma);
+            self.data[usize::from(*slot)] = match understood.datum {
+                Datum::Number(si) if understood.said.is_none() => Datum::Number(feed.shape.diameter(si)),
+                datum => datum,
+            };
+            if let (Datum::Number(_), Some(used)) = (understood.datum, understood.unit.or(unit.unit)) {
+                self.read_in(*field, used, feed.unit);
+            }
+            self.take(*field, feed, (&text, true), &understood, None);
+        }
+    }
+
     /// Remembers the unit of a cell, where it is not its column's.
     fn read_in(&mut self, field: Field, used: &'static Unit, column: Option<&'static Unit>) {
         // Every unit stands in one table: the same unit is the same place.

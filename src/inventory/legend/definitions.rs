@@ -83,10 +83,7 @@ fn codes_of(left: &str) -> Option<Vec<&str>> {
     let codes: Vec<&str> = parts
         .into_iter()
         .filter(|part| {
-            !matches!(
-                part.to_lowercase().as_str(),
-                "or" | "and" | "ou" | "o" | "y" | "e" | "&" | "blank" | "empty" | "anywhere"
-            )
+            !matches!(part.to_lowercase().as_str(), "or" | "and" | "ou" | "o" | "y" | "e" | "&" | "empty" | "anywhere")
         })
         .collect();
     (joined && !codes.is_empty() && codes.iter().all(|code| is_code(code))).then_some(codes)
@@ -183,10 +180,24 @@ fn with_signs(text: &str, signs: &[&str], sure: bool) -> Option<Line> {
 
 /// Codes apart by wide spaces, behind the name of their column: `KIND    10 drilled   20 bored   30 dug`.
 fn spread_out(text: &str) -> Option<Line> {
-    let mut parts = text.split("  ").map(str::trim).filter(|part| !part.is_empty());
-    let title = parts.next().filter(|title| title.split_whitespace().count() <= 2)?;
-    let mut found = Line { title: title.trim_end_matches(':').to_owned(), ..Line::default() };
+    let mut parts = text.split("  ").map(str::trim).filter(|part| !part.is_empty()).peekable();
+    let title = *parts.peek()?;
+    let mut found = Line::default();
+    // `D drilled   DG dug`: no name stands before the codes.
+    let is_code = spaced(title).is_some_and(|(code, _)| code.chars().all(|c| c.is_uppercase() || c.is_ascii_digit()));
+    if !is_code {
+        parts.next();
+        if title.split_whitespace().count() > 2 {
+            return None;
+        }
+        title.trim_end_matches(':').clone_into(&mut found.title);
+    }
     for part in parts {
+        if let Some((codes, meaning)) = marked(part, &SURE) {
+            let codes = codes.into_iter();
+            found.codes.extend(codes.map(|code| (code.to_owned(), meaning.to_owned())));
+            continue;
+        }
         let (code, meaning) = spaced(part)?;
         found.codes.push((code.to_owned(), meaning.to_owned()));
     }

@@ -389,6 +389,8 @@ pub(super) const NOW: &[&str] = &[
     "present",
     "presently",
     "today",
+    "hoje",
+    "hoy",
     "confirmed",
     "actuelle",
     "actuel",
@@ -454,4 +456,55 @@ pub(super) const RUNNING: &[&str] = &[
     "bombeamento",
     "ligada",
     "prendida",
+    "andando",
+    "encendida",
+    "marche",
 ];
+
+/// Words before `down to` that make a well deeper.
+pub(super) const GOES_DOWN: &[&str] = &["drilled", "went", "dug", "bored", "drove", "go", "taken", "took", "carried"];
+
+/// What stops at the bottom of a well.
+pub(super) const SOUNDING: &[&str] =
+    &["line", "weight", "tape", "sounder", "plumb", "bob", "lead", "string", "sonda", "sonde", "plomada"];
+
+/// Words behind what is left of a depth.
+pub(super) const LEFT: &[&str] =
+    &["now", "left", "open", "remain", "remains", "remaining", "ahora", "maintenant", "agora"];
+
+/// Words by which somebody sets another number against the cell.
+pub const SAYS: &[&str] = &[
+    "says",
+    "said",
+    "say",
+    "claims",
+    "claimed",
+    "not",
+    "stopped",
+    "states",
+    "stated",
+    "thinks",
+    "thought",
+    "reckons",
+    "believes",
+    "remembers",
+    "dispute",
+    "disputed",
+    "dit",
+    "pense",
+    "dice",
+    "cree",
+    "diz",
+    "acha",
+    "selon",
+    "segun",
+    "segundo",
+];
+
+/// Words by which a number in a remark is meant to be checked, or told by another than who filled in the cell.
+pub const VERIFY: &[&str] =
+    &["verify", "verificar", "verifier", "dispute", "disputed", "typo", "conflict", "conflicts"];
+
+/// Words of taking a level.
+pub(super) const MEASURING: &[&str] =
+    &["measured", "read", "reading", "taken", "measuring", "level", "dtw", "swl", "whole", "dropping", "tape"];

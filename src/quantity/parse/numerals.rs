@@ -180,6 +180,32 @@ const HALF: &[&str] = &["demi", "demie", "medio", "media", "meio", "meia"];
 /// Words that mean something else when they stand alone.
 const AMBIGUOUS: &[&str] = &["neuf", "once", "un", "une", "uno", "una", "um", "uma", "six", "dos", "cent"];
 
+/// `inch and a half`, `a yard`, `a foot and a quarter` in figures: one of a unit with an article, and no other number.
+pub(super) fn one_of(text: &str) -> Option<String> {
+    const UNITS: [(&str, &str); 5] = [("inch", "in"), ("foot", "ft"), ("yard", "yd"), ("meter", "m"), ("metre", "m")];
+    const PARTS: [(&str, &str); 4] =
+        [(" and a half", ".5"), (" and one half", ".5"), (" and a quarter", ".25"), (" and a fourth", ".25")];
+    if text.bytes().any(|byte| byte.is_ascii_digit()) {
+        return None;
+    }
+    UNITS.iter().find_map(|(word, symbol)| {
+        let at = text.find(word)?;
+        let (before, after) = (text[..at].trim_end(), &text[at + word.len()..]);
+        let part = PARTS.iter().find(|(part, _)| after.starts_with(part));
+        let article = ["a", "an", "one"]
+            .into_iter()
+            .find(|word| before.strip_suffix(word).is_some_and(|rest| rest.is_empty() || rest.ends_with(' ')));
+        let whole = !after.starts_with(char::is_alphabetic);
+        let bare = article.is_none() && part.is_some() && before.is_empty();
+        if !whole || article.is_none() && !bare {
+            return None;
+        }
+        let before = before.strip_suffix(article.unwrap_or_default()).unwrap_or(before);
+        let (rest, decimals) = part.map_or((after, ""), |(words, decimals)| (&after[words.len()..], *decimals));
+        Some(format!("{before}1{decimals} {symbol}{rest}"))
+    })
+}
+
 /// `3 metros y medio`, `3 et demi` as `3.5 metros`, `3.5`; nothing where no half is written.
 pub(super) fn with_half(text: &str) -> Option<String> {
     const HALVES: &[&str] =

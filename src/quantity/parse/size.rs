@@ -10,7 +10,7 @@ use super::number::Comma;
 use super::numerals;
 use super::scan;
 use super::shape::{self, Pipe};
-use super::standing::{DRY, PUMPING, full, has, height_of_water, resting};
+use super::standing::{self, DRY, PUMPING, full, has, height_of_water, resting};
 use super::strings::{self, Piece};
 use super::{Nature, Reading, Trouble, feet_and_inches, number_and_unit, quantity_with};
 
@@ -97,7 +97,7 @@ pub fn size(text: &str, sort: Sort, default: Option<&'static Unit>, comma: Comma
     let lower = scan::normalise(text).0.to_lowercase();
     let joined = unjoined(&lower);
     let lower = joined.as_ref().unwrap_or(&lower);
-    let figures = in_figures(lower).or_else(|| numerals::in_figures(lower));
+    let figures = numerals::one_of(lower).or_else(|| in_figures(lower)).or_else(|| numerals::in_figures(lower));
     let half = numerals::with_half(figures.as_ref().unwrap_or(lower));
     let figures = half.or(figures);
     let words = figures.as_ref().unwrap_or(lower).as_str();
@@ -276,8 +276,17 @@ fn upright(
             Size::one(reading)
         }));
     }
+    if let Some(amount) = standing::no_longer(whole) {
+        return read(amount).map(|reading| Some(Size::One { reading, from: reference(whole) }));
+    }
+    if let Some(amount) = standing::worked_out(whole).filter(|_| sort == Sort::Depth) {
+        return read(amount).map(|reading| Some(Size::one(reading)));
+    }
     if sort != Sort::Level {
         return Ok(None);
+    }
+    if let Some(amount) = standing::below_top(whole) {
+        return read(amount).map(|reading| Some(Size::One { reading, from: reference(whole) }));
     }
     if let Some(flowing) = full(whole) {
         return Ok(Some(Size::Full { flowing }));

@@ -30,6 +30,12 @@ pub(super) const PUMPING: &[&str] = &[
 const RESTING: &[&str] =
     &["swl", "static", "rest", "resting", "standing", "estático", "estatico", "statique", "reposo", "repos", "repouso"];
 const FLOWING: &[&str] = &[
+    "fl",
+    "flg",
+    "flwg",
+    "flowg",
+    "running",
+    "runs",
     "flowing",
     "flows",
     "overflow",
@@ -88,11 +94,11 @@ const FULL: &[&str] = &[
 const BESIDE_FULL: &[&str] = &[
     "at", "the", "to", "it", "since", "flood", "after", "is", "well", "water", "of", "level", "top", "all", "year",
     "always", "and", "out", "casing", "a", "al", "la", "el", "hasta", "ras", "de", "del", "suelo", "nivel", "au", "du",
-    "sol", "à", "ao", "do", "solo", "in", "with", "land", "static", "swl", "runs", "running", "spills", "spilling",
-    "gl", "above", "head", "agl", "ags", "pressure", "by", "itself", "right", "now", "today", "brim", "shut", "on",
-    "own", "terre", "terra", "tierra", "chão", "da", "niveau", "nível", "borde", "borda", "boca", "margelle", "brocal",
-    "está", "esta", "est", "l", "eau", "agua", "água", "le", "puits", "pozo", "poço", "os", "até", "haut", "arriba",
-    "cima", "por", "par", "o",
+    "sol", "à", "ao", "do", "solo", "in", "with", "land", "static", "swl", "spills", "spilling", "gl", "above", "head",
+    "agl", "ags", "pressure", "by", "itself", "right", "now", "today", "brim", "shut", "on", "own", "terre", "terra",
+    "tierra", "chão", "da", "niveau", "nível", "borde", "borda", "boca", "margelle", "brocal", "está", "esta", "est",
+    "l", "eau", "agua", "água", "le", "puits", "pozo", "poço", "os", "até", "haut", "arriba", "cima", "por", "par",
+    "o",
 ];
 
 /// Whether one of the words stands among the items.
@@ -184,6 +190,59 @@ pub(super) fn height_of_water(items: &[Item<'_>]) -> Option<Amount> {
     let before = items[..at].iter().rev().find_map(Item::word);
     let is_level = before.is_some_and(|word| matches!(word, "at" | "to" | "level" | "swl"));
     (water && !level && !is_level || held && water || alone && is_hold(items, at)).then_some(amount)
+}
+
+/// Words before a measure that holds no longer.
+const FORMER: &[&str] =
+    &["was", "were", "formerly", "originally", "orig", "old", "era", "antes", "avant", "anc", "était"];
+
+/// The measure that holds of `212 (was 180)`, `200, was 150`, `was 150, now 200`.
+pub(super) fn no_longer(items: &[Item<'_>]) -> Option<Amount> {
+    let all: Vec<Amount> = lengths(items).collect();
+    let [first, second] = all.as_slice() else { return None };
+    let is_former = |amount: &Amount| {
+        let at = items.iter().position(|item| item.amount() == Some(*amount));
+        let before = at.and_then(|at| at.checked_sub(1)).and_then(|at| items.get(at)).and_then(Item::word);
+        before.is_some_and(|word| FORMER.contains(&word))
+    };
+    let known = |word: &str| {
+        FORMER.contains(&word) || matches!(word, "now" | "is" | "ft" | "but" | "it" | "new" | "ahora" | "agora")
+    };
+    if !items.iter().filter_map(Item::word).all(known) {
+        return None;
+    }
+    match (is_former(first), is_former(second)) {
+        (false, true) => Some(*first),
+        (true, false) => Some(*second),
+        _ => None,
+    }
+}
+
+/// The whole of `8 tile 3 ft each so 24 ft`, `9 tiles of 3 ft = 27`: the third number is the first two multiplied.
+pub(super) fn worked_out(items: &[Item<'_>]) -> Option<Amount> {
+    let mut amounts = items.iter().filter_map(Item::amount);
+    let (count, each, whole) = (amounts.next()?, amounts.next()?, amounts.next()?);
+    let sound = amounts.next().is_none() && count.unit.is_none() && count.value.fract() == 0.0;
+    let equal = (count.value * each.value - whole.value).abs() < 0.01 * whole.value;
+    let alike = each.unit.is_none() || whole.unit.is_none() || each.unit == whole.unit;
+    (sound && equal && alike && count.value > 1.0).then_some(Amount { unit: whole.unit.or(each.unit), ..whole })
+}
+
+/// How far the water stands below the top of `stands within 4 ft of the top`, `all but 4 ft`, `full to 2 ft from the top`.
+pub(super) fn below_top(items: &[Item<'_>]) -> Option<Amount> {
+    let mut all = lengths(items);
+    let amount = all.next().filter(|_| all.next().is_none())?;
+    let at = items.iter().position(|item| item.amount() == Some(amount))?;
+    let before: Vec<&str> = items[..at].iter().filter_map(Item::word).collect();
+    let after: Vec<&str> = items[at + 1..].iter().filter_map(Item::word).collect();
+    let top =
+        after.iter().any(|word| matches!(*word, "top" | "brim" | "rim" | "ground" | "surface" | "curb" | "grade"));
+    let within = before.contains(&"within") && top;
+    let but = before.ends_with(&["all", "but"]) || before.ends_with(&["full", "but"]);
+    let from = before.iter().any(|word| matches!(*word, "full" | "up" | "fills" | "stands"))
+        && after.first().is_some_and(|word| matches!(*word, "from" | "of" | "below"))
+        && top;
+    (within || but || from).then_some(amount)
 }
 
 /// Whether the verb before an amount is to hold: `has 6 ft` could be of anything.

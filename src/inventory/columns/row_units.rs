@@ -1,0 +1,154 @@
+//! Columns that say for each row in which units it measures: `U_CD` with E for feet and inches and S for meters and
+//! millimeters, or a pair of ticks, `in feet` and `in meters`.
+
+use std::collections::BTreeSet;
+
+use super::super::heading;
+use super::super::multiple_choice::{holds_ticks, is_ticked, without_number};
+use super::super::notes::{self, About};
+use super::super::table::Opened;
+use super::is_diameter;
+use crate::field::Field;
+use crate::field::rules::ReadingRules;
+use crate::inventory::lexicon;
+use crate::quantity::unit::{Dimension, Unit};
+
+/// Different words of a column that may be units; a column with more says something else.
+const MOST_WORDS: usize = 5;
+
+/// What one answer says.
+#[derive(Debug, Clone, PartialEq)]
+struct Choice {
+    column: usize,
+    /// The code, folded; nothing for a tick.
+    code: Option<String>,
+    depths: Option<&'static Unit>,
+    widths: Option<&'static Unit>,
+}
+
+/// The columns that give each row its units.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RowUnits {
+    choices: Vec<Choice>,
+}
+
+impl RowUnits {
+    /// The columns.
+    pub fn columns(&self) -> impl Iterator<Item = usize> + '_ {
+        self.choices.iter().map(|choice| choice.column)
+    }
+
+    /// Whether they say in which unit a field is measured.
+    pub fn concern(&self, field: Field) -> bool {
+        let lengths = field.quantity().is_some_and(|quantity| quantity.dimension == Dimension::Length);
+        lengths && self.choices.iter().any(|choice| choice.unit(field).is_some())
+    }
+
+    /// The unit of a field in a row; nothing where the row says none, or two.
+    pub fn of<'a>(&self, field: Field, cell: impl Fn(usize) -> &'a str) -> Option<&'static Unit> {
+        let holds = |choice: &&Choice| match &choice.code {
+            Some(code) => lexicon::fold(cell(choice.column).trim()) == *code,
+            None => is_ticked(cell(choice.column)),
+        };
+        let mut said = self.choices.iter().filter(holds);
+        match (said.next(), said.next()) {
+            (Some(choice), None) => choice.unit(field),
+            _ => None,
+        }
+    }
+
+    /// In words: `E: ft and in, S: m and mm`.
+    pub fn says(&self, headings: &[String]) -> String {
+        let one = |choice: &Choice| {
+            let code = match choice.code.as_deref() {
+                Some("") => "blank",
+                Some(code) => code,
+                None => headings.get(choice.column).map_or("", String::as_str),
+            };
+            let units: Vec<&str> =
+                [choice.depths, choice.widths].into_iter().flatten().map(|unit| unit.symbol).collect();
+            format!("\"{code}\": {}", units.join(" and "))
+        };
+        self.choices.iter().map(one).collect::<Vec<_>>().join(", ")
+    }
+}
+
+impl Choice {
+    fn unit(&self, field: Field) -> Option<&'static Unit> {
+        let small = is_diameter(field) || field == Field::StickUp;
+        if small { self.widths } else { self.depths }
+    }
+}
+
+/// The columns of a table that give each row its units, where it has any.
+pub fn find(table: &Opened, rules: &ReadingRules) -> Option<RowUnits> {
+    by_ticks(table, rules).or_else(|| {
+        (0..table.headings.len())
+            .filter(|column| heading::mapped(&table.headings[*column], rules).is_none())
+            .find_map(|column| by_codes(table, column))
+    })
+}
+
+/// Whether two answers say different units of one thing.
+fn differ(choices: &[Choice]) -> bool {
+    let several = |of: fn(&Choice) -> Option<&'static Unit>| {
+        let units: BTreeSet<&str> = choices.iter().filter_map(of).map(|unit| unit.symbol).collect();
+        units.len() > 1
+    };
+    several(|choice| choice.depths) || several(|choice| choice.widths)
+}
+
+/// Columns of ticks whose headings are units and nothing else: `in feet`, `in meters`.
+fn by_ticks(table: &Opened, rules: &ReadingRules) -> Option<RowUnits> {
+    let unit = |column: usize| {
+        let heading = &table.headings[column];
+        let words = lexicon::tokens(without_number(heading));
+        let unit = notes::unit_of(&words, None).filter(|unit| unit.dimension == Dimension::Length)?;
+        let others =
+            words.iter().filter(|word| !["in", "en", "em", "unit", "units", "used", "was"].contains(&word.as_str()));
+        (others.count() == 1 && heading::mapped(heading, rules).is_none()).then_some(unit)
+    };
+    let choices: Vec<Choice> = (0..table.headings.len())
+        .filter(|column| holds_ticks(&table.sample, table.first_row, *column))
+        .filter_map(|column| {
+            let depths = unit(column).filter(|unit| matches!(unit.symbol, "ft" | "m"))?;
+            Some(Choice { column, code: None, depths: Some(depths), widths: None })
+        })
+        .collect();
+    (choices.len() >= 2 && differ(&choices)).then_some(RowUnits { choices })
+}
+
+/// A column of a few codes that the file explains as units, or of words that are units themselves.
+fn by_codes(table: &Opened, column: usize) -> Option<RowUnits> {
+    let sheet = table.origin.sheet.as_deref().unwrap_or_default();
+    let heading = &table.headings[column];
+    let explained = table.legend.explains(sheet, heading);
+    if !explained {
+        return None;
+    }
+    let sample = &table.sample;
+    let mut codes: BTreeSet<String> = BTreeSet::new();
+    for row in table.first_row..sample.len() {
+        // A row of the foot has nothing else beside it.
+        if (0..sample.width(row)).filter(|at| !sample.cell(row, *at).trim().is_empty()).count() > 3 {
+            codes.insert(lexicon::fold(sample.cell(row, column).trim()));
+        }
+        if codes.len() > MOST_WORDS {
+            return None;
+        }
+    }
+    let choice = |code: &String| {
+        let key = if code.is_empty() { "blank" } else { code.as_str() };
+        let meaning = table.legend.meaning(sheet, heading, key)?;
+        let stated = notes::stated(meaning, table.layout.language, None, &[]);
+        let lengths =
+            || stated.iter().filter(|stated| stated.unit.is_some_and(|unit| unit.dimension == Dimension::Length));
+        let of =
+            |abouts: &[About]| lengths().find(|stated| abouts.contains(&stated.about)).and_then(|stated| stated.unit);
+        let (depths, widths) = (of(&[About::Depths, About::Levels, About::All]), of(&[About::Diameters]));
+        let found = Choice { column, code: Some(code.clone()), depths, widths };
+        (depths.is_some() || widths.is_some()).then_some(found)
+    };
+    let choices: Vec<Choice> = codes.iter().filter_map(choice).collect();
+    (choices.len() >= 2 && differ(&choices)).then_some(RowUnits { choices })
+}

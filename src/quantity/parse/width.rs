@@ -1,0 +1,152 @@
+//! How wide a well is by words that say more than a size: `bored w/ 24 inch tile`, `brick, 4 ft square inside`.
+
+use super::super::unit::Unit;
+use super::items::{Amount, Item, compounds, in_figures, items, lengths};
+use super::number::Comma;
+use super::{numerals, scan, shape};
+
+/// A width with the unit it was written in.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Width {
+    /// In metres.
+    pub si: f64,
+    /// The unit.
+    pub unit: &'static Unit,
+}
+
+/// Words that make a length the width of a well; from memory, common practice.
+const WIDE: &[&str] = &[
+    "wide",
+    "across",
+    "diameter",
+    "dia",
+    "diam",
+    "inside",
+    "interior",
+    "int",
+    "ø",
+    "round",
+    "tile",
+    "tiles",
+    "ring",
+    "rings",
+    "casing",
+    "csg",
+    "pipe",
+    "bore",
+    "diámetro",
+    "diametro",
+    "diâmetro",
+    "ancho",
+    "ancha",
+    "tubo",
+    "caño",
+    "anillos",
+    "largura",
+    "manilhas",
+    "manilha",
+    "dentro",
+    "diamètre",
+    "diametre",
+    "large",
+    "largeur",
+    "tubage",
+    "buses",
+    "buse",
+    "square",
+    "sq",
+];
+
+/// Words by which a length is another one.
+const OTHER: &[&str] = &[
+    "deep",
+    "depth",
+    "down",
+    "up",
+    "stick",
+    "sticks",
+    "above",
+    "below",
+    "water",
+    "level",
+    "curb",
+    "high",
+    "tall",
+    "lid",
+    "cap",
+    "line",
+    "main",
+    "drop",
+    "suction",
+    "pump",
+    "discharge",
+    "outlet",
+    "drain",
+    "valve",
+    "vent",
+    "slab",
+    "sewer",
+    "from",
+    "to",
+    "between",
+    "thick",
+    "wall",
+    "od",
+    "outside",
+    "hose",
+    "sand",
+    "mud",
+    "silt",
+    "liner",
+    "screen",
+    "exterior",
+    "profundo",
+    "hasta",
+    "até",
+    "jusqu",
+    "prof",
+    "maybe",
+    "think",
+    "about",
+    "not",
+    "or",
+    "was",
+];
+
+/// The widest well, and the narrowest, in metres.
+const POSSIBLE_M: (f64, f64) = (0.025, 4.0);
+
+/// The width that words give; `of_type` where they say what kind of well it is, so that a pipe's size needs no other word.
+pub fn width_in_words(text: &str, of_type: bool) -> Option<Width> {
+    if text.len() > 120 || scan::is_prose(text) {
+        return None;
+    }
+    let lower = scan::normalise(text).0.to_lowercase();
+    let figures = numerals::one_of(&lower).or_else(|| in_figures(&lower));
+    let raw = items(figures.as_ref().unwrap_or(&lower), Comma::ByForm);
+    let whole = compounds(&raw, false);
+    let has = |words: &[&str]| whole.iter().filter_map(Item::word).any(|word| words.contains(&word));
+    if has(OTHER) || whole.iter().any(|item| item.is('?') || item.is('-')) {
+        return None;
+    }
+    let possible = |width: Width| (POSSIBLE_M.0..=POSSIBLE_M.1).contains(&width.si).then_some(width);
+    // The shape alone: two sides, a square.
+    let shaped: Vec<Item<'_>> = whole
+        .iter()
+        .filter(|item| match item {
+            Item::Amount(_) => true,
+            Item::Mark(mark) => *mark == '×',
+            Item::Word(word) => matches!(word.as_ref(), "x" | "by" | "sq" | "square"),
+        })
+        .cloned()
+        .collect();
+    if let Some(worked) = shape::shape(&shaped, None).filter(|worked| worked.written) {
+        return possible(Width { si: worked.si, unit: worked.unit });
+    }
+    let mut amounts = lengths(&whole);
+    let amount: Amount = amounts.next().filter(|_| amounts.next().is_none())?;
+    let unit = amount.unit?;
+    let pipe = matches!(unit.symbol, "in" | "cm" | "mm");
+    (has(WIDE) || of_type && pipe).then_some(())?;
+    possible(Width { si: unit.to_si(amount.value), unit })
+}
