@@ -3,11 +3,10 @@
 //!
 //! The lists and their truth (`fixtures/lists`) were written by people who had not seen the program's vocabulary; the
 //! liters are worked out from the facts of each well, not by the program. The rules were written with the lists of
-//! [`DEVELOPED`] in sight. The others came in four lots, each measured once before anybody had looked at it: 64 of 612
-//! treatable rows were read right of the first lot, 77 of 277 of the second ([`SECOND`]), 213 of 404 of the third
-//! ([`THIRD`]), none of those planned wrong without a warning, 163 of 510 of the fourth ([`FOURTH`]), 17 of those that were
-//! wrong without one. What they showed went into the rules after that, so none of
-//! them is blind any more.
+//! [`DEVELOPED`] in sight. The others came in five lots, each measured once before anybody had looked at it. Of the treatable
+//! rows 64 of 612 were read right of the first lot, 77 of 277 of the second ([`SECOND`]), 213 of 404 of the third ([`THIRD`]),
+//! 163 of 510 of the fourth ([`FOURTH`]; 17 planned wrong without a warning) and 308 of 449 of the fifth ([`FIFTH`]; 5 wrong
+//! without one). What they showed went into the rules after that, so none of them is blind any more.
 
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
@@ -66,6 +65,16 @@ const FOURTH: [&str; 7] = [
     "padron_norias_municipio",
     "schools_churches_systems",
     "windshield_survey_roads",
+];
+
+/// The fifth lot.
+const FIFTH: [&str; 6] = [
+    "commune_liste_eau",
+    "esw_permit_tracking",
+    "fire_district_evening",
+    "pump_man_notebook",
+    "state_registry_extract",
+    "village_utility_homes",
 ];
 
 /// What a careful person makes of a row.
@@ -289,17 +298,22 @@ fn lists_of_offices_are_read_as_a_careful_person_reads_them() {
 
 #[test]
 fn lists_that_were_kept_apart_are_hardly_ever_read_wrong_without_a_word() {
-    let later = |name: &str| SECOND.contains(&name) || THIRD.contains(&name) || FOURTH.contains(&name);
+    let later =
+        |name: &str| SECOND.contains(&name) || THIRD.contains(&name) || FOURTH.contains(&name) || FIFTH.contains(&name);
     let (first, _) = measured(|name| !DEVELOPED.contains(&name) && !later(name));
     let (second, _) = measured(|name| SECOND.contains(&name));
     let (third, _) = measured(|name| THIRD.contains(&name));
     let (fourth, _) = measured(|name| FOURTH.contains(&name));
+    let (fifth, _) = measured(|name| FIFTH.contains(&name));
     assert!(first.share_right() >= 0.6, "first lot: {first:?}");
     assert!(second.share_right() >= 0.85, "second lot: {second:?}");
     assert!(third.share_right() >= 0.5, "third lot: {third:?}");
+    assert!(fourth.share_right() >= 0.8, "fourth lot: {fourth:?}");
+    assert!(fifth.share_right() >= 0.65, "fifth lot: {fifth:?}");
     // A remark that says another level in words, and a depth that two remarks dispute: not understood yet.
-    let silently = first.wrong_silently + second.wrong_silently + third.wrong_silently;
-    assert!(silently <= 3, "planned wrong without a word: {first:?} {second:?} {third:?}");
+    let lots = [first, second, third, fourth, fifth];
+    let silently: usize = lots.iter().map(|lot| lot.wrong_silently).sum();
+    assert!(silently <= 9, "planned wrong without a word: {lots:?}");
 }
 
 /// Sixty tables of clean cells under headings as sixty offices would write them, in four languages: 1,457 of the 1,800 rows
