@@ -5,14 +5,14 @@
 //! of a pump and the stretch of a screen are other numbers. Words of French, Spanish and Portuguese stand beside the English
 //! ones; they are from memory, the English ones common practice of the trade, no source.
 
+mod told;
 mod words;
 
 use super::phrases::{Class, Phrases, Token, tokens};
 use crate::field::Field;
 use crate::quantity::unit::{self, Unit};
-use words::{
-    ABOUT, BY, GOES_DOWN, LEFT, MEASURES, MEASURING, MOVED, NOW, OTHER_UNITS, PASSING, RUNNING, SOUNDING, STOPS, TO,
-};
+pub use told::{not_at_rest, one_length, several_wells, told_level};
+use words::{ABOUT, BY, GOES_DOWN, LEFT, MEASURES, MOVED, NOW, OTHER_UNITS, PASSING, RUNNING, SOUNDING, STOPS, TO};
 pub use words::{ANCHORS, SAYS, VERIFY};
 
 /// What happened to the well.
@@ -115,70 +115,6 @@ pub fn may_measure(tokens: &[Token]) -> bool {
     let unit = tokens.iter().any(|token| token.word.len() > 2 && is_length_unit(Some(token)));
     let running = tokens.iter().any(|token| RUNNING.contains(&token.word.as_str()));
     named && (!lengths.is_empty() || unit) || with_unit > 1 || running
-}
-
-/// The one number of a remark that may be a depth: a length, or a number that counts nothing else.
-pub fn one_length(tokens: &[Token]) -> Option<f64> {
-    let reader = Reader { phrases: Phrases::all(), tokens };
-    let mut found = (0..tokens.len()).filter_map(|at| Some((at, reader.length(at)?.0)));
-    let (at, written) = found.next().filter(|_| found.next().is_none())?;
-    let other = ["pump", "set", "casing", "cased", "screen", "water", "level", "static", "swl", "yield", "tank", "age"];
-    let near = reader.has(&other, at.saturating_sub(4), (at + 4).min(tokens.len()));
-    (!near).then(|| written.unit.map_or(written.value, |unit| unit.from_si(written.value)))
-}
-
-/// Whether the level was taken while the pump ran, or before the water stood still.
-pub fn not_at_rest(tokens: &[Token]) -> bool {
-    let word = |at: usize| tokens.get(at).map_or("", |token| token.word.as_str());
-    let denied =
-        |at: usize| (at.saturating_sub(3)..at).any(|at| ["not", "no", "off", "sin", "sans", "sem"].contains(&word(at)));
-    (0..tokens.len()).any(|at| {
-        if denied(at) {
-            return false;
-        }
-        match word(at) {
-            "pump" => {
-                let mut behind = (at + 1..at + 4).map(word);
-                behind.any(|word| ["running", "going", "on", "ran"].contains(&word))
-                    && (at..tokens.len()).any(|at| MEASURING.contains(&word(at)))
-            }
-            "pumping" | "pumped" => (at + 1..at + 4).any(|at| MEASURING.contains(&word(at))),
-            "bomba" => ["andando", "prendida", "encendida", "ligada", "funcionando"].contains(&word(at + 1)),
-            "bombeando" => true,
-            "pompe" => word(at + 1) == "en" && word(at + 2) == "marche",
-            "still" => ["dropping", "falling", "recovering", "rising", "coming"].contains(&word(at + 1)),
-            _ => false,
-        }
-    })
-}
-
-/// Whether more than one well is told of, and nothing says which of them the row is.
-pub fn several_wells(tokens: &[Token]) -> bool {
-    const MANY: [&str; 9] = ["two", "2", "three", "3", "dos", "deux", "dois", "ambos", "both"];
-    const WELLS: [&str; 8] = ["wells", "pozos", "puits", "forages", "pocos", "boreholes", "bores", "furos"];
-    const TOLD: [&str; 8] = ["this", "one", "other", "main", "house", "este", "celui", "row"];
-    let word = |at: usize| tokens.get(at).map_or("", |token| token.word.as_str());
-    let many = (0..tokens.len()).any(|at| MANY.contains(&word(at)) && WELLS.contains(&word(at + 1)));
-    let place = (0..tokens.len())
-        .any(|at| word(at) == "this" && ["place", "property", "permit", "lot", "farm"].contains(&word(at + 1)));
-    let told = (0..tokens.len()).any(|at| TOLD.contains(&word(at)) && !(word(at) == "this" && place));
-    let unclear = (0..tokens.len()).any(|at| ["think", "known", "unknown", "which", "deeper"].contains(&word(at)));
-    many && (!told || unclear)
-}
-
-/// The level that a remark tells of a cell that is blank: `static 35 ft below ground`, `water stands 21 ft down`.
-pub fn told_level(tokens: &[Token]) -> Option<Written> {
-    let reader = Reader { phrases: Phrases::all(), tokens };
-    let (first, last) = (0, tokens.len());
-    if reader.has(PASSING, first, last) || reader.has(RUNNING, first, last) || reader.has(&["of", "?"], first, last) {
-        return None;
-    }
-    let at = (0..last)
-        .find(|at| ["static", "swl", "dtw", "level", "water", "nivel", "niveau"].contains(&reader.word(*at)))?;
-    let ties = ["static", "swl", "dtw", "below", "at", "stands", "down", "level", "nivel", "niveau"];
-    let (written, end) = (at + 1..last.min(at + 6)).find_map(|at| reader.length(at))?;
-    let long = written.unit.is_some_and(|unit| matches!(unit.symbol, "ft" | "m"));
-    (long && reader.has(&ties, at, last.min(end + 3))).then_some(written)
 }
 
 fn anchor(word: &str) -> Option<Way> {

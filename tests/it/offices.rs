@@ -291,7 +291,7 @@ fn measured(belongs: impl Fn(&str) -> bool) -> (Score, Score) {
 #[test]
 fn lists_of_offices_are_read_as_a_careful_person_reads_them() {
     let (plain, with_answers) = measured(|name| DEVELOPED.contains(&name));
-    assert!(plain.share_right() >= 0.85, "before any answer: {plain:?}");
+    assert!(plain.share_right() >= 0.95, "before any answer: {plain:?}");
     assert_eq!(plain.wrong_silently, 0, "planned wrong without a word: {plain:?}");
     assert_eq!(with_answers.wrong_silently, 0, "planned wrong without a word: {with_answers:?}");
 }
@@ -305,9 +305,9 @@ fn lists_that_were_kept_apart_are_hardly_ever_read_wrong_without_a_word() {
     let (third, _) = measured(|name| THIRD.contains(&name));
     let (fourth, _) = measured(|name| FOURTH.contains(&name));
     let (fifth, _) = measured(|name| FIFTH.contains(&name));
-    assert!(first.share_right() >= 0.6, "first lot: {first:?}");
-    assert!(second.share_right() >= 0.85, "second lot: {second:?}");
-    assert!(third.share_right() >= 0.5, "third lot: {third:?}");
+    assert!(first.share_right() >= 0.85, "first lot: {first:?}");
+    assert!(second.share_right() >= 0.88, "second lot: {second:?}");
+    assert!(third.share_right() >= 0.9, "third lot: {third:?}");
     assert!(fourth.share_right() >= 0.8, "fourth lot: {fourth:?}");
     assert!(fifth.share_right() >= 0.65, "fifth lot: {fifth:?}");
     // A remark that says another level in words, and a depth that two remarks dispute: not understood yet.

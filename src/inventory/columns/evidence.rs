@@ -381,7 +381,14 @@ impl Asked<'_> {
                 }
             }
             // A column of ticks answers a question; it names nothing.
-            Kind::Text if named.rank == usize::MAX && profile.distinct <= 3 && share(profile.flags) >= 0.9 => -0.6,
+            Kind::Text
+                if named.rank == usize::MAX
+                    && profile.filled >= 5
+                    && profile.distinct <= 3
+                    && share(profile.flags) >= 0.9 =>
+            {
+                -0.6
+            }
             Kind::Text => match field {
                 Field::WellId => {
                     let words = profile.words_a_cell();

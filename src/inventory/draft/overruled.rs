@@ -111,15 +111,13 @@ impl Draft {
     fn doubted(&mut self, notes: &[Note]) {
         for (column, words) in notes {
             let text = self.cell(*column);
-            if text.len() < 8
-                || !words.iter().any(|token| {
-                    remarks::SAYS.contains(&token.word.as_str()) || remarks::VERIFY.contains(&token.word.as_str())
-                })
-            {
+            if text.len() < 8 || !words.iter().any(is_told) {
                 continue;
             }
             let numbers: Vec<f64> = words.iter().filter_map(|token| token.number).collect();
             let alone = remarks::one_length(words);
+            // `+44 is not a phone number` sets nothing against a depth.
+            let told = words.iter().any(|token| !["not", "stopped"].contains(&token.word.as_str()) && is_told(token));
             let field = [Field::TotalDepth, Field::StaticWaterLevel].into_iter().find(|field| {
                 let Some(cell) =
                     self.number(*field).zip(self.unit_of_column(*field)).map(|(si, unit)| unit.from_si(si))
@@ -133,7 +131,7 @@ impl Draft {
                 // Without the cell's own number only a depth is meant by `says 285 ft`, also where it is off by a place.
                 let slip =
                     |number: f64| (0.05..=20.0).contains(&(number / cell)) && (number - cell).abs() > 0.02 * cell;
-                let outright = *field == Field::TotalDepth && alone.is_some_and(slip);
+                let outright = *field == Field::TotalDepth && told && alone.is_some_and(slip);
                 other && repeats || outright
             });
             if let Some(field) = field {
@@ -351,6 +349,12 @@ impl Draft {
             "write the value as it is now into the cell, and say in the remark that it is there",
         );
     }
+}
+
+/// Whether a word sets somebody's figure against the cell.
+fn is_told(token: &Token) -> bool {
+    let word = token.word.as_str();
+    remarks::SAYS.contains(&word) || remarks::VERIFY.contains(&word)
 }
 
 const fn grave(fate: Fate) -> u8 {
