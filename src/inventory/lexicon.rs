@@ -346,6 +346,7 @@ pub fn tokens(text: &str) -> Vec<String> {
 /// `FINDPTHFT` as `fin dpth ft`: a run of letters that falls into known abbreviations and a unit, and into nothing else.
 pub fn spaced(heading: &str) -> Option<String> {
     const UNITS: [&str; 10] = ["ft", "in", "mm", "cm", "m", "gpm", "lpm", "lps", "mgl", "gal"];
+    const REFERENCES: [&str; 4] = ["bls", "bgs", "bgl", "btoc"];
     const LONGEST: usize = 24;
     const MOST_PARTS: usize = 4;
     let run = heading.trim().to_ascii_lowercase();
@@ -356,6 +357,7 @@ pub fn spaced(heading: &str) -> Option<String> {
     let known = |part: &str, last: bool| {
         let stem = |(beginning, _): &(String, Concept)| beginning == part;
         part.len() >= 2 && (english.exact.contains_key(part) || english.beginnings.iter().any(stem))
+            || REFERENCES.contains(&part)
             || last && UNITS.contains(&part)
     };
     // The fewest parts that reach each place, and where the last of them begins.

@@ -135,6 +135,7 @@ impl Asked<'_> {
         }
         // `Well dept (ft)`: a slip of the pen in a name, if the cells are what the name says.
         if exact.is_none()
+            && !alone.unknown.is_empty()
             && let Some((field, _)) = heading::near(self.heading, self.gallon)
             && field.quantity().is_some_and(|quantity| quantity.dimension == Dimension::Length)
         {
