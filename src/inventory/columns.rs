@@ -23,6 +23,7 @@ use super::beside::{self, Aside};
 use super::cell::CellRules;
 use super::heading::{self, Datum, HeadingUnit};
 use super::intervals::Intervals;
+use super::lexicon::{self, Concept};
 use super::multiple_choice::{self, Question};
 use super::profile::{self, Profile};
 use super::table::Opened;
@@ -157,6 +158,8 @@ pub struct Plan {
     pub questions: Vec<Question>,
     /// Columns that may be what a dose rests on, and are not read until that is confirmed.
     pub open: Vec<(usize, Field)>,
+    /// Columns of sentences whose heading does not say what they are about.
+    pub wordy: Vec<usize>,
     /// Columns that are carried: index of the column, and the heading it is carried under.
     pub carried: Vec<(usize, String)>,
 }
@@ -317,7 +320,8 @@ pub fn plan(
     }
     planner.missing_columns(&feeds);
     let open = std::mem::take(&mut planner.open);
-    Plan { columns, feeds, questions, open, carried }
+    let wordy = carried.iter().map(|(column, _)| *column).filter(|column| planner.is_wordy(*column)).collect();
+    Plan { columns, feeds, questions, open, wordy, carried }
 }
 
 /// The line of the scenario file that maps a heading.
@@ -353,6 +357,19 @@ impl Planner<'_> {
         };
         let seen = column.map_or("", |at| self.columns[at].heading.as_ref());
         Finding::new(code, place, says, help).seen(seen)
+    }
+
+    /// Whether a column holds sentences, and its heading names no place, person or waste: remarks, whatever it is called.
+    fn is_wordy(&self, column: usize) -> bool {
+        let Some(profile) = self.profiles.get(column) else { return false };
+        let words = lexicon::tokens(&self.table.headings[column]);
+        let meaning = lexicon::meaning(&words, self.table.layout.language);
+        let other =
+            [Concept::Address, Concept::Region, Concept::Name, Concept::Contact, Concept::Sewage, Concept::Testing];
+        profile.filled >= 3
+            && profile.words_a_cell() >= 2.5
+            && profile.distinct * 2 >= profile.filled
+            && !other.iter().any(|concept| meaning.has(*concept))
     }
 
     fn water_depth(&mut self, at: usize) {

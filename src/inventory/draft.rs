@@ -7,6 +7,7 @@ mod filled;
 mod judge;
 mod overruled;
 mod reading;
+mod told;
 
 use std::sync::{Arc, OnceLock};
 

@@ -311,6 +311,9 @@ impl Phrases {
             for word in super::remarks::ANCHORS.iter().flat_map(|(words, _)| *words) {
                 all.tell(word);
             }
+            for word in ["down", "stops", "hits"] {
+                all.tell(word);
+            }
             for phrases in all.by_start.values_mut() {
                 // The longest first.
                 phrases.sort_by_key(|phrase| std::cmp::Reverse(phrase.words.len()));

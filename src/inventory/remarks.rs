@@ -11,7 +11,7 @@ mod words;
 use super::phrases::{Class, Phrases, Token, tokens};
 use crate::field::Field;
 use crate::quantity::unit::{self, Unit};
-pub use told::{not_at_rest, one_length, several_wells, told_level};
+pub use told::{not_at_rest, one_length, rim_height, several_wells, told_level};
 use words::{ABOUT, BY, GOES_DOWN, LEFT, MEASURES, MOVED, NOW, OTHER_UNITS, PASSING, RUNNING, SOUNDING, STOPS, TO};
 pub use words::{ANCHORS, SAYS, VERIFY};
 

@@ -10,7 +10,6 @@ use crate::finding::{Code, Finding, Words, catalogue};
 use crate::inventory::cell::Datum;
 use crate::place::Place;
 use crate::quantity::format::quantity;
-use crate::quantity::parse::{Width, width_in_words};
 use crate::quantity::unit::Unit;
 
 /// Two depths that differ by less than this are one.
@@ -20,7 +19,7 @@ const SAME: f64 = 0.01;
 type Later = (Statement, usize, String);
 
 /// A column of remarks with the words of its cell.
-type Note = (usize, Vec<Token>);
+pub(super) type Note = (usize, Vec<Token>);
 
 /// A text below this length names no measure.
 const SHORTEST_MEASURE: usize = 6;
@@ -145,54 +144,6 @@ impl Draft {
         }
     }
 
-    /// What remarks say of measures in other words than numbers: a level not at rest, a second well, a blank cell's value.
-    fn told_in_words(&mut self, notes: &[Note]) {
-        for (column, words) in notes {
-            if self.number(Field::StaticWaterLevel).is_some() && remarks::not_at_rest(words) {
-                let says = "the level was taken while the pump ran, or before the water stood still";
-                self.say_in(catalogue::NOT_AT_REST, *column, says, "write the level at rest, before pumping");
-                self.refuse(Field::StaticWaterLevel);
-            }
-            if self.measures() > 0 && remarks::several_wells(words) {
-                let says = "this speaks of more than one well, and the row has the measures of one";
-                self.say_in(catalogue::REMARK_AGAINST_CELL, *column, says, "give each well a row of its own");
-            }
-            let blank = |field: Field| self.datum(field) == Datum::Missing && self.form(field).is_none();
-            if blank(Field::StaticWaterLevel)
-                && blank(Field::WaterColumn)
-                && blank(Field::WaterVolume)
-                && let Some(level) = remarks::told_level(words)
-            {
-                self.told(Field::StaticWaterLevel, *column, level.value, level.unit);
-            }
-        }
-        self.width_in_words(notes);
-    }
-
-    /// The width that the words of the type or of a remark give, where no cell does: `bored w/ 24 inch tile`.
-    fn width_in_words(&mut self, notes: &[Note]) {
-        let given = |field: Field| self.datum(field) != Datum::Missing || self.form(field).is_some();
-        let fields = [Field::CasingDiameter, Field::CasingOutsideDiameter, Field::WaterVolume];
-        if fields.into_iter().any(given) || !self.intervals().is_empty() || self.measures() == 0 {
-            return;
-        }
-        let in_type = self.column(Field::WellType).map(|column| (column, true));
-        let columns = in_type.into_iter().chain(notes.iter().map(|(column, _)| (*column, false)));
-        let found: Vec<(usize, Width)> = columns
-            .filter_map(|(column, of_type)| Some((column, width_in_words(self.cell(column), of_type)?)))
-            .collect();
-        let [(column, width)] = found.as_slice() else { return };
-        self.told(Field::CasingDiameter, *column, width.si, Some(width.unit));
-    }
-
-    /// Takes a value that a cell of words gives for one that is blank.
-    fn told(&mut self, field: Field, column: usize, si: f64, unit: Option<&'static Unit>) {
-        let shown = unit.or_else(|| self.shown_unit(field)).map_or_else(String::new, |unit| quantity(si, unit, 4));
-        let says = format!("{} is blank; {shown} is taken from these words", field.name().replace('_', " "));
-        self.say_in(catalogue::OVERRULED, column, says, "no action needed if correct; otherwise fill in the cell");
-        self.set_number(field, si);
-    }
-
     /// Says whether the row is not a well.
     fn take_fate(&mut self, told: Told, column: usize, role: Role) -> bool {
         let text = self.cell(column);
@@ -249,7 +200,7 @@ impl Draft {
     }
 
     /// Adds a finding about a cell that may be of no field.
-    fn say_in(&mut self, code: Code, column: usize, says: impl Into<Words>, help: impl Into<Words>) {
+    pub(super) fn say_in(&mut self, code: Code, column: usize, says: impl Into<Words>, help: impl Into<Words>) {
         let place = match self.table.plan.columns.get(column) {
             Some(column) => Place::cell(self.origin(), self.row(), column),
             None => Place::row(self.origin(), self.row()),

@@ -198,7 +198,13 @@ fn spread_out(text: &str) -> Option<Line> {
             found.codes.extend(codes.map(|code| (code.to_owned(), meaning.to_owned())));
             continue;
         }
-        let (code, meaning) = spaced(part)?;
+        let Some((code, meaning)) = spaced(part) else {
+            // What follows marked codes is said of something else: `YIELD always gal/min`.
+            if found.codes.len() > 1 && text.contains('=') {
+                break;
+            }
+            return None;
+        };
         found.codes.push((code.to_owned(), meaning.to_owned()));
     }
     (found.codes.len() > 1).then_some(found)

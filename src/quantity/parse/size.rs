@@ -52,6 +52,8 @@ pub enum Size {
     },
     /// The height of the standing water, where a depth or a level was asked.
     Water(Reading),
+    /// The depth of the water, where its height was asked.
+    Level(Reading),
     /// The water stands at the ground.
     Full {
         /// Or would rise above it.
@@ -267,6 +269,22 @@ fn upright(
         && let Some(amount) = height_of_water(whole)
     {
         return read(amount).map(|reading| Some(Size::Water(reading)));
+    }
+    // `NS 13,5` where the height of the water was asked: a level all the same.
+    if sort == Sort::Height
+        && first.is_some_and(|word| standing::LEVEL.contains(&word))
+        && let [amount] = lengths(whole).collect::<Vec<_>>().as_slice()
+        && whole
+            .iter()
+            .filter_map(Item::word)
+            .all(|word| standing::LEVEL.contains(&word) || standing::AT.contains(&word))
+    {
+        return read(*amount).map(|reading| Some(Size::Level(reading)));
+    }
+    if sort == Sort::Height
+        && let Some(flowing) = full(whole)
+    {
+        return Ok(Some(Size::Full { flowing }));
     }
     if sort == Sort::Rim && lengths(whole).next().is_none() && has(whole, FLUSH) {
         let meter = unit::by_symbol("m");

@@ -192,6 +192,12 @@ pub(super) fn height_of_water(items: &[Item<'_>]) -> Option<Amount> {
     (water && !level && !is_level || held && water || alone && is_hold(items, at)).then_some(amount)
 }
 
+/// Words that make a number a level, wherever it stands.
+pub(super) const LEVEL: &[&str] = &["ns", "swl", "ne", "static", "statique", "estático", "estatico", "dtw", "wl"];
+
+/// Words between these and their number.
+pub(super) const AT: &[&str] = &["à", "a", "at", "is", "level", "niveau", "nivel", "de", "en"];
+
 /// Words before a measure that holds no longer.
 const FORMER: &[&str] =
     &["was", "were", "formerly", "originally", "orig", "old", "era", "antes", "avant", "anc", "était"];
