@@ -65,6 +65,8 @@ pub struct Feed {
     pub unit_of_row: Option<Arc<RowUnits>>,
     /// What a level is counted from by what another column says, where notes tell that: the column, and each of its words.
     pub datum_by_place: Option<(usize, Vec<(String, Datum)>)>,
+    /// Words in a cell that say what its level is counted from, by a note: `where it says d/b, from the rim`.
+    pub marks: Vec<(String, Datum)>,
     /// Most cells have a letter behind their number that is no unit: `6S`, `36T`.
     pub lettered: bool,
     /// Short words for a level that stands at the ground or would rise above it, by a note: `F = flowing`.
@@ -102,6 +104,7 @@ impl Feed {
             shape: Shape::Straight,
             unit_of_row: None,
             datum_by_place: None,
+            marks: Vec::new(),
             lettered: false,
             flowing: Vec::new(),
             plus_is_above: false,
@@ -277,6 +280,7 @@ pub fn plan(
         water_depths.clear();
     }
     planner.water_by_elimination(&mut readings, asked_of);
+    planner.change_by_elimination(&mut readings);
     let assignment = assign(&readings);
     water_depths.retain(|at| assignment.field_of(*at).is_none());
     let mut feeds = planner.feeds(&assignment, &asides);

@@ -311,7 +311,7 @@ impl Phrases {
             for word in super::remarks::ANCHORS.iter().flat_map(|(words, _)| *words) {
                 all.tell(word);
             }
-            for word in ["down", "stops", "hits"] {
+            for word in ["down", "stops", "hits", "read", "re"] {
                 all.tell(word);
             }
             for phrases in all.by_start.values_mut() {

@@ -113,6 +113,20 @@ impl Draft {
             if text.len() < 8 || !words.iter().any(is_told) {
                 continue;
             }
+            let has = |known: &[&str]| words.iter().any(|token| known.contains(&token.word.as_str()));
+            if has(&["doubt", "doubtful", "dispute", "disputed"])
+                && has(&["depth", "deep", "td"])
+                && self.measures() > 0
+            {
+                let says = "this puts the depth of the cell in doubt";
+                self.say_in(
+                    catalogue::REMARK_AGAINST_CELL,
+                    *column,
+                    says,
+                    "write the depth that holds, or leave the cell blank",
+                );
+                continue;
+            }
             let numbers: Vec<f64> = words.iter().filter_map(|token| token.number).collect();
             let alone = remarks::one_length(words);
             // `+44 is not a phone number` sets nothing against a depth.

@@ -41,6 +41,16 @@ impl Draft {
             self.reference_told(*column, words);
             self.unit_doubted(*column, words);
             self.strings_told(*column);
+            self.square_told(*column);
+            self.height_told(*column, words);
+            // `pipe sticks up 2 ft`, where the level is counted from the top.
+            let counted = self.reference_in_cell(Field::StaticWaterLevel);
+            if counted.or_else(|| self.reference_in_heading(Field::StaticWaterLevel)) == Some(Reference::Top)
+                && self.datum(Field::StickUp) == Datum::Missing
+                && let Some(height) = remarks::rim_height(words)
+            {
+                self.told(Field::StickUp, *column, height.value, height.unit);
+            }
         }
         self.width_in_words(notes);
     }
@@ -56,8 +66,8 @@ impl Draft {
         // What stands in the clause of the level, before the next sentence.
         let end = words.iter().position(|token| token.ends || token.word == ",").unwrap_or(plain.len());
         let clause = &plain[..end];
-        let meaning = lexicon::meaning(clause, Language::English);
-        let Some(said) = notes::datum(clause, &meaning).map(CountedFrom::reference) else { return };
+        let datum = |language: Language| notes::datum(clause, &lexicon::meaning(clause, language));
+        let Some(said) = Language::ALL.into_iter().find_map(datum).map(CountedFrom::reference) else { return };
         let number = words[..end].iter().any(|token| token.number.is_some());
         let heading = self.reference_in_heading(Field::StaticWaterLevel).unwrap_or(Reference::Ground);
         if number || said == Reference::SeaLevel || said == heading {
@@ -109,6 +119,51 @@ impl Draft {
         let says = "the diameter changes on the way down, as this says";
         self.say_in(catalogue::OVERRULED, column, says, "no action needed if correct; otherwise correct the remark");
         self.set_form(FIELD, Form::Strings(pieces));
+    }
+
+    /// A square that a remark gives where the cell has its side alone: `SQUARE CURB 40 X 40 IN` beside 40.
+    fn square_told(&mut self, column: usize) {
+        let Some(cell) = self.number(Field::CasingDiameter) else { return };
+        let Some(Width { si, unit, side: Some(side) }) = width_in_words(self.cell(column), false) else { return };
+        if (side - cell).abs() <= 0.03 * cell && self.form(Field::CasingDiameter).is_none() {
+            let says = format!(
+                "the well is not round, as this says: {} across a round well of the same area",
+                quantity(si, unit, 4)
+            );
+            self.say_in(
+                catalogue::OVERRULED,
+                column,
+                says,
+                "no action needed if correct; otherwise correct the remark",
+            );
+            self.set_number(Field::CasingDiameter, si);
+        }
+    }
+
+    /// A remark that says that the number of the level is a height of water: `33 is ft of water IN it, not down to`.
+    fn height_told(&mut self, column: usize, words: &[Token]) {
+        const LEVEL: Field = Field::StaticWaterLevel;
+        let (Some(level), Some(unit)) = (self.number(LEVEL), self.unit_of_bare(LEVEL)) else { return };
+        let plain: Vec<&str> = words.iter().map(|token| token.word.as_str()).collect();
+        let written = unit.from_si(level);
+        let same = words
+            .iter()
+            .filter_map(|token| token.number)
+            .any(|number| (number - written).abs() < 1e-6 * written.max(1.0));
+        let pair = |first: &[&str], second: &[&str]| {
+            plain
+                .windows(3)
+                .any(|part| first.contains(&part[0]) && (second.contains(&part[1]) || second.contains(&part[2])))
+        };
+        let height = pair(&["hauteur", "height", "altura", "lame", "lamina"], &["eau", "d'eau", "water", "agua"])
+            || pair(&["of"], &["water"]) && plain.iter().any(|word| ["in", "standing"].contains(word));
+        if !same || !height || self.datum(Field::WaterColumn) != Datum::Missing {
+            return;
+        }
+        let says = format!("{} is the height of the water, as this says, not its depth", quantity(level, unit, 4));
+        self.say_in(catalogue::OVERRULED, column, says, "no action needed if correct; otherwise correct the remark");
+        self.forget(LEVEL);
+        self.set_number(Field::WaterColumn, level);
     }
 
     /// The width that the words of the type or of a remark give, where no cell does: `bored w/ 24 inch tile`.

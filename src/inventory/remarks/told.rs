@@ -23,7 +23,7 @@ pub fn rim_height(tokens: &[Token]) -> Option<Written> {
         let (written, end) = reader.length(at)?;
         let sound = written.unit.is_some()
             && reader.has(&rim, at.saturating_sub(4), at)
-            && reader.has(&up, end, (end + 3).min(tokens.len()));
+            && reader.has(&up, at.saturating_sub(2), (end + 3).min(tokens.len()));
         sound.then_some(written)
     })
 }
@@ -41,7 +41,7 @@ pub fn not_at_rest(tokens: &[Token]) -> bool {
             "pump" => {
                 let mut behind = (at + 1..at + 4).map(word);
                 behind.any(|word| ["running", "going", "on", "ran"].contains(&word))
-                    && (at..tokens.len()).any(|at| MEASURING.contains(&word(at)))
+                    && (0..tokens.len()).any(|at| MEASURING.contains(&word(at)))
             }
             "pumping" | "pumped" if ["level", "rate", "test", "water"].contains(&word(at + 1)) => false,
             "pumping" | "pumped" => (at + 1..at + 4).any(|at| MEASURING.contains(&word(at))),

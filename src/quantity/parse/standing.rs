@@ -26,6 +26,8 @@ pub(super) const PUMPING: &[&str] = &[
     "bombeando",
     "bombeamento",
     "pompage",
+    "pompe",
+    "bomba",
 ];
 const RESTING: &[&str] =
     &["swl", "static", "rest", "resting", "standing", "estático", "estatico", "statique", "reposo", "repos", "repouso"];
@@ -124,6 +126,11 @@ pub(super) fn full(items: &[Item<'_>]) -> Option<bool> {
         || items.iter().any(|item| item.is('-'))
     {
         return None;
+    }
+    // `to the top`
+    let to_top = ["to", "at", "up"].iter().any(|word| has(items, &[word])) && has(items, &["top"]);
+    if numbers == 0 && to_top && !has(items, &["from"]) {
+        return Some(has(items, FLOWING));
     }
     let (flowing, artesian) = (has(items, FLOWING), has(items, ARTESIAN));
     match lengths.len() {
