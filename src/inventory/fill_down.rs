@@ -5,7 +5,6 @@
 //! reader of workbooks, which knows where they are.
 
 use super::draft::Draft;
-use super::lexicon;
 use super::naming::{Naming, Part};
 use super::row_kind::RowKind;
 use crate::field::Field;
@@ -86,7 +85,7 @@ impl FillDown {
                 if no_well.kind == RowKind::Section {
                     self.section = Some(section_name(&no_well.seen).into());
                 }
-                match says_units(&no_well.seen).filter(|_| !no_well.kind.is_thing()) {
+                match draft.says_units().filter(|_| !no_well.kind.is_thing()) {
                     Some(true) => self.in_feet = Some(draft.row()),
                     Some(false) => self.in_feet = None,
                     None => {}
@@ -146,15 +145,6 @@ impl FillDown {
         };
         draft.known_by(&[&sheet, &part]);
     }
-}
-
-/// Whether a row between the wells says that what follows is in feet and inches, or no longer.
-fn says_units(text: &str) -> Option<bool> {
-    let words = lexicon::tokens(text);
-    let any = |of: &[&str]| words.iter().any(|word| of.contains(&word.as_str()));
-    let feet = any(&["feet", "foot", "ft", "pies", "pieds"]) && any(&["inch", "inches", "pulgadas", "pouces"]);
-    let metric = any(&["metric", "metre", "metres", "meter", "meters", "metros", "metrico"]);
-    (feet != metric).then_some(feet)
 }
 
 /// The name of a section, without what is only of the page.

@@ -5,6 +5,7 @@ use crate::field::Field;
 use crate::finding::catalogue;
 use crate::inventory::cell::Datum;
 use crate::inventory::columns::is_diameter;
+use crate::inventory::lexicon;
 use crate::quantity::unit::by_symbol;
 
 /// What is measured in feet or, across, in inches.
@@ -19,6 +20,17 @@ const MEASURES: [Field; 7] = [
 ];
 
 impl Draft {
+    /// Whether the row, which is no well, says that what follows is in feet and inches, or no longer.
+    pub fn says_units(&self) -> Option<bool> {
+        let columns = self.rows.width(self.row);
+        let text: Vec<&str> = (0..columns).map(|column| self.rows.cell(self.row, column)).collect();
+        let words = lexicon::tokens(&text.join(" "));
+        let any = |of: &[&str]| words.iter().any(|word| of.contains(&word.as_str()));
+        let feet = any(&["feet", "foot", "ft", "pies", "pieds"]) && any(&["inch", "inches", "pulgadas", "pouces"]);
+        let metric = any(&["metric", "metre", "metres", "meter", "meters", "metros", "metrico"]);
+        (feet != metric).then_some(feet)
+    }
+
     /// Reads the bare numbers of the row in feet and inches, as the row of that number says; those with a unit stay.
     pub fn read_in_feet(&mut self, said_in_row: u32) {
         let mut fields = Vec::new();
