@@ -5,6 +5,7 @@ mod coded;
 mod fed;
 mod filled;
 mod judge;
+mod other_units;
 mod overruled;
 mod reading;
 mod told;

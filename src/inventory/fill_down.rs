@@ -57,6 +57,8 @@ pub struct FillDown {
     /// For each column that is filled only where it changes, what it holds now.
     down: Vec<Option<Box<str>>>,
     said_ditto: Option<Origin>,
+    /// The row that says that what follows is in feet and inches.
+    in_feet: Option<u32>,
 }
 
 impl FillDown {
@@ -66,7 +68,8 @@ impl FillDown {
         let named = drafts.first().is_some_and(|draft| draft.naming().is_some_and(Naming::is_active));
         for at in 0..drafts.len() {
             // Nearly every row stands for itself; whether the table changed is only asked where it matters.
-            if !named && drafts[at].no_well().is_none() && !drafts[at].has_dittos() {
+            let plain = self.in_feet.is_none() && !drafts[at].has_dittos();
+            if !named && plain && drafts[at].no_well().is_none() {
                 above = Some(at);
                 continue;
             }
@@ -75,11 +78,17 @@ impl FillDown {
             let last = above.map_or(self.above.as_ref(), |above| before.get(above));
             if last.is_some_and(|last| last.origin() != draft.origin()) {
                 self.section = None;
+                self.in_feet = None;
                 self.down.clear();
             }
             if let Some(no_well) = draft.no_well() {
                 if no_well.kind == RowKind::Section {
                     self.section = Some(section_name(&no_well.seen).into());
+                }
+                match draft.says_units().filter(|_| !no_well.kind.is_thing()) {
+                    Some(true) => self.in_feet = Some(draft.row()),
+                    Some(false) => self.in_feet = None,
+                    None => {}
                 }
                 if no_well.kind.is_thing() {
                     above = Some(at);
@@ -94,6 +103,9 @@ impl FillDown {
                     let says = "ditto marks are used in this list; each stands for the cell above it";
                     draft.say(catalogue::FILLED_DOWN, Field::WellId, says, "no action needed if correct");
                 }
+            }
+            if let Some(row) = self.in_feet {
+                draft.read_in_feet(row);
             }
             self.name(draft);
             above = Some(at);

@@ -51,9 +51,9 @@ pub fn find(sample: &Rows, rules: &ReadingRules, heading_row: Option<usize>) -> 
     let heading_row = if goes_on_below(sample, heading_row) { heading_row + 1 } else { heading_row };
     let mut headings = heading::cells(sample, heading_row);
     let group_rows = group_rows(sample, heading_row);
-    // A heading may stand one row higher beyond the last one of this row.
-    let widest = group_rows.iter().map(|row| heading::cells(sample, *row).len()).max().unwrap_or(0);
-    headings.resize(headings.len().max(widest), String::new());
+    // What stands one row higher may reach further than the row of headings does.
+    let reaches = group_rows.iter().map(|row| heading::cells(sample, *row).len()).max().unwrap_or(0);
+    headings.resize(headings.len().max(reaches), String::new());
     // What spans the headings' row from above, or stands one row higher, is the heading itself.
     for row in group_rows.iter().rev() {
         for (column, heading) in headings.iter_mut().enumerate() {

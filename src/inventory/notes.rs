@@ -38,6 +38,9 @@ pub struct Stated {
 /// Words for wells that are pipes, and for wells that a person could stand in.
 const TYPES: &[(&str, &[WellType])] = &[
     ("pipe", &[WellType::Drilled, WellType::Driven]),
+    ("puntilla", &[WellType::Driven]),
+    ("hincad", &[WellType::Driven]),
+    ("ponteira", &[WellType::Driven]),
     ("tubo", &[WellType::Drilled, WellType::Driven]),
     ("tuyau", &[WellType::Drilled, WellType::Driven]),
     ("cano", &[WellType::Drilled, WellType::Driven]),
@@ -89,7 +92,7 @@ pub fn stated(text: &str, language: Language, gallon: Option<Gallon>, codes: &[(
                 continue;
             }
             let meaning = lexicon::meaning(&words, language);
-            let about = about(&meaning);
+            let about = about(&words, &meaning);
             let unit = unit_of(&words, gallon);
             let mut types = types_of(&words, clause, codes);
             // `inches for A, C, D`: codes alone go on with what was said before them.
@@ -176,7 +179,13 @@ const ABBREVIATIONS: &[&str] = &[
     "prof", "tot", "gal", "pulg", "int", "ext", "pol",
 ];
 
-fn about(meaning: &Meaning) -> About {
+fn about(words: &[String], meaning: &Meaning) -> About {
+    // `Norias: boca en metros`: the mouth of a well is measured across, unless something is counted from it.
+    const MOUTH: [&str; 6] = ["boca", "bocas", "mouth", "mouths", "opening", "ouverture"];
+    let mouth = words.iter().any(|word| MOUTH.contains(&word.as_str()));
+    if mouth && datum(words, meaning).is_none() && !meaning.has(Concept::Depth) {
+        return About::Diameters;
+    }
     if [Concept::Diameter, Concept::Casing, Concept::Size, Concept::Outside, Concept::Bore]
         .iter()
         .any(|concept| meaning.has(*concept))

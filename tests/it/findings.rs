@@ -8,6 +8,8 @@ use crate::reading::{fixtures, read, rules_beside};
 
 /// Codes that cannot come alone, with what comes with them and why.
 const COMPANY: &[(&str, &[&str])] = &[
+    // The row that says so is no well.
+    ("I115", &["I105"]),
     // A note stands above the headings.
     ("A514", &["F104"]),
     // A file without a known heading has no ids either, and its rows lack everything.

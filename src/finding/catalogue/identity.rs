@@ -83,6 +83,12 @@ catalogue! {
          Why it matters: the cells may be older than the remark, or of a part of the well only.\n\
          Example: card has 8 in to 60 ft, 6 in from 60 to 240.\n\
          How to fix it: no action needed if the cells are right; otherwise correct the cells, or write several diameters into the cell of the diameter.";
+    UNITS_CHANGE_BELOW = "I115" "units-change-below" Warning,
+        "What a row between the wells says of the units below it holds for the wells below it.",
+        "What it finds: a row without a well that says feet and inches, or meters again, and wells below it without units in their cells.\n\
+         Why it matters: feet read as meters are three times the water.\n\
+         Example: a list in meters, and in row 49 \"old cards, feet and inches\".\n\
+         How to fix it: no action needed if correct; otherwise write the unit into the cells below that row.";
     NAMES_FOLDED = "I130" "names-folded" Note,
         "A depot or a region is spelled the same way everywhere.",
         "What it finds: a depot or region whose name differs from another only in capitals, spaces, hyphens or other marks; \

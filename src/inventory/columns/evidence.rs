@@ -219,11 +219,14 @@ impl Asked<'_> {
             Named { field, rank: usize::MAX, unit: HeadingUnit::None, datum: None, bare_in: false, species: None };
         let Some(quantity) = field.quantity() else { return named };
         let (unit, datum, bare_in) = heading::unit_for(self.heading, field, self.gallon);
-        named.unit = unit;
+        // Of two units in two brackets neither is that of the column.
+        let two = super::units::narrow_and_wide(self.heading).is_some();
+        named.unit = if two { HeadingUnit::None } else { unit };
         named.datum = datum;
         named.bare_in = bare_in && !without_brackets(self.heading).trim_end().ends_with('.');
         named.species = heading::species_for(self.heading, field);
         if named.unit == HeadingUnit::None
+            && !two
             && let Some(stated) = self.stated(quantity.dimension)
         {
             named.unit = HeadingUnit::Unit(stated);

@@ -83,8 +83,13 @@ pub fn statements(
             }
             if let Some(unit) = unit.filter(|unit| unit.dimension == Dimension::Length) {
                 if !types.is_empty() {
-                    // `mm for bores` says nothing of how deep they are.
-                    if !super::is_diameter(field) && unit.symbol == "mm" {
+                    // `mm for bores` says nothing of how deep they are, and `tubes in inches` neither.
+                    let narrow = matches!(unit.symbol, "mm" | "in" | "cm") && field != Field::StickUp;
+                    if !super::is_diameter(field) && !own && (unit.symbol == "mm" || narrow && about == About::All) {
+                        continue;
+                    }
+                    // What a heading says itself counts before what is said of everything.
+                    if !own && about == About::All && matches!(reading.named.unit, HeadingUnit::Unit(_)) {
                         continue;
                     }
                     for well_type in types {
@@ -105,7 +110,13 @@ pub fn statements(
             }
         }
     };
-    take(heading, true, &mut found);
+    if let Some((narrow, wide)) = narrow_and_wide(heading).filter(|_| super::is_diameter(field)) {
+        let of_wide = [WellType::Dug, WellType::SpringBox];
+        found.by_type.extend(of_wide.map(|well_type| (well_type, wide)));
+        found.unit = Some(Settled { unit: narrow, source: Source::Heading });
+    } else {
+        take(heading, true, &mut found);
+    }
     if let Some(cell) = layout.units.get(reading.column) {
         take(cell, true, &mut found);
     }
@@ -136,6 +147,26 @@ fn sensible(unit: &Unit, field: Field, about: About, own: bool) -> bool {
     let diameter = super::is_diameter(field);
     own || about != About::All
         || if diameter { !matches!(unit.symbol, "ft" | "m" | "yd") } else { !matches!(unit.symbol, "mm") }
+}
+
+/// `Casing (in) or mouth (m)`: the units of pipes and of wide wells, where the brackets of one heading hold both.
+pub fn narrow_and_wide(heading: &str) -> Option<(&'static Unit, &'static Unit)> {
+    let units: Vec<&'static Unit> = heading
+        .split(['(', '['])
+        .skip(1)
+        .filter_map(|part| part.split([')', ']']).next())
+        .filter_map(|inner| match unit::look_up(&inner.trim().to_lowercase(), None) {
+            Some(unit::Meaning::Unit(unit)) if unit.dimension == Dimension::Length => Some(unit),
+            _ => None,
+        })
+        .collect();
+    let is_wide = |unit: &Unit| matches!(unit.symbol, "ft" | "m");
+    match units.as_slice() {
+        [one, other] if is_wide(one) != is_wide(other) => {
+            Some(if is_wide(one) { (*other, *one) } else { (*one, *other) })
+        }
+        _ => None,
+    }
 }
 
 /// Too few cells with a unit prove nothing.

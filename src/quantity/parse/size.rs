@@ -364,7 +364,7 @@ fn reference(items: &[Item<'_>]) -> Option<Reference> {
     };
     if is(&["asl", "amsl", "msl", "masl", "sea", "navd", "ngvd", "elev", "elevation", "mar", "mer"]) {
         Some(Reference::SeaLevel)
-    } else if is(&["btoc", "btc", "toc", "rim", "bmp", "brocal", "margelle"])
+    } else if is(&["btoc", "btc", "toc", "rim", "bmp", "tc", "brocal", "pretil", "margelle"])
         || after(&["below", "from", "above", "under"], &["casing", "top", "curb"])
         || after(&["measuring"], &["point"])
     {

@@ -1,0 +1,61 @@
+//! Cells that are in feet and inches because a row above them says so, in a list in meters.
+
+use super::Draft;
+use crate::field::Field;
+use crate::finding::catalogue;
+use crate::inventory::cell::Datum;
+use crate::inventory::columns::is_diameter;
+use crate::inventory::lexicon;
+use crate::quantity::unit::by_symbol;
+
+/// What is measured in feet or, across, in inches.
+const MEASURES: [Field; 7] = [
+    Field::TotalDepth,
+    Field::StaticWaterLevel,
+    Field::WaterColumn,
+    Field::CasingDepth,
+    Field::CasingDiameter,
+    Field::CasingOutsideDiameter,
+    Field::OpenHoleDiameter,
+];
+
+impl Draft {
+    /// Whether the row, which is no well, says that what follows is in feet and inches, or no longer.
+    pub fn says_units(&self) -> Option<bool> {
+        let columns = self.rows.width(self.row);
+        let text: Vec<&str> = (0..columns).map(|column| self.rows.cell(self.row, column)).collect();
+        let words = lexicon::tokens(&text.join(" "));
+        let any = |of: &[&str]| words.iter().any(|word| of.contains(&word.as_str()));
+        let feet = any(&["feet", "foot", "ft", "pies", "pieds"]) && any(&["inch", "inches", "pulgadas", "pouces"]);
+        let metric = any(&["metric", "metre", "metres", "meter", "meters", "metros", "metrico"]);
+        (feet != metric).then_some(feet)
+    }
+
+    /// Reads the bare numbers of the row in feet and inches, as the row of that number says; those with a unit stay.
+    pub fn read_in_feet(&mut self, said_in_row: u32) {
+        let mut fields = Vec::new();
+        for field in MEASURES {
+            let Some(column) = self.unit_of_column(field).filter(|unit| matches!(unit.symbol, "m" | "cm" | "mm"))
+            else {
+                continue;
+            };
+            let bare = self.own_units.iter().all(|(of, _)| *of != field) && self.form(field).is_none();
+            let written = self.cell_of(field).ends_with(|c: char| c.is_ascii_digit());
+            let unit = by_symbol(if is_diameter(field) { "in" } else { "ft" });
+            if let (Some(si), Some(unit), true) = (self.number(field), unit, bare && written) {
+                self.set(field, Datum::Number(unit.to_si(column.from_si(si))));
+                self.own_units.push((field, unit));
+                fields.push(field);
+            }
+        }
+        if let Some(field) = fields.first() {
+            let says = format!("read in feet, and in inches across: row {said_in_row} says so");
+            self.say(
+                catalogue::UNITS_CHANGE_BELOW,
+                *field,
+                says,
+                "no action needed if correct; otherwise write the units",
+            );
+        }
+    }
+}
