@@ -40,8 +40,15 @@ impl Draft {
         for (column, words) in notes {
             self.reference_told(*column, words);
             self.unit_doubted(*column, words);
-            self.strings_told(*column);
-            self.square_told(*column);
+            // What follows rests on numbers: most remarks have none.
+            let numbers = words.iter().filter(|token| token.number.is_some()).count();
+            if numbers == 0 {
+                continue;
+            }
+            if numbers >= 2 {
+                self.strings_told(*column);
+                self.square_told(*column);
+            }
             self.height_told(*column, words);
             // `pipe sticks up 2 ft`, where the level is counted from the top.
             let counted = self.reference_in_cell(Field::StaticWaterLevel);
@@ -59,10 +66,16 @@ impl Draft {
     fn reference_told(&mut self, column: usize, words: &[Token]) {
         const LEVEL: [&str; 12] =
             ["water", "level", "swl", "dtw", "ns", "static", "niveau", "nivel", "tape", "taped", "ne", "measured"];
-        let plain: Vec<String> = words.iter().map(|token| token.word.clone()).collect();
-        if self.number(Field::StaticWaterLevel).is_none() || !plain.iter().any(|word| LEVEL.contains(&word.as_str())) {
+        // Cheap first: the words of what a level is counted from.
+        const FROM: [&str; 18] = [
+            "top", "ground", "grade", "rim", "curb", "cap", "casing", "pipe", "toc", "sol", "suelo", "solo", "chao",
+            "margelle", "brocal", "borde", "bord", "boca",
+        ];
+        let has = |known: &[&str]| words.iter().any(|token| known.contains(&token.word.as_str()));
+        if !has(&FROM) || !has(&LEVEL) || self.number(Field::StaticWaterLevel).is_none() {
             return;
         }
+        let plain: Vec<String> = words.iter().map(|token| token.word.clone()).collect();
         // What stands in the clause of the level, before the next sentence.
         let end = words.iter().position(|token| token.ends || token.word == ",").unwrap_or(plain.len());
         let clause = &plain[..end];

@@ -34,10 +34,7 @@ pub fn not_at_rest(tokens: &[Token]) -> bool {
     let denied =
         |at: usize| (at.saturating_sub(3)..at).any(|at| ["not", "no", "off", "sin", "sans", "sem"].contains(&word(at)));
     (0..tokens.len()).any(|at| {
-        if denied(at) {
-            return false;
-        }
-        match word(at) {
+        let told = match word(at) {
             "pump" => {
                 let mut behind = (at + 1..at + 4).map(word);
                 behind.any(|word| ["running", "going", "on", "ran"].contains(&word))
@@ -50,7 +47,8 @@ pub fn not_at_rest(tokens: &[Token]) -> bool {
             "pompe" => word(at + 1) == "en" && word(at + 2) == "marche",
             "still" => ["dropping", "falling", "recovering", "rising", "coming"].contains(&word(at + 1)),
             _ => false,
-        }
+        };
+        told && !denied(at)
     })
 }
 
@@ -61,11 +59,14 @@ pub fn several_wells(tokens: &[Token]) -> bool {
     const TOLD: [&str; 8] = ["this", "one", "other", "main", "house", "este", "celui", "row"];
     let word = |at: usize| tokens.get(at).map_or("", |token| token.word.as_str());
     let many = (0..tokens.len()).any(|at| MANY.contains(&word(at)) && WELLS.contains(&word(at + 1)));
+    if !many {
+        return false;
+    }
     let place = (0..tokens.len())
         .any(|at| word(at) == "this" && ["place", "property", "permit", "lot", "farm"].contains(&word(at + 1)));
     let told = (0..tokens.len()).any(|at| TOLD.contains(&word(at)) && !(word(at) == "this" && place));
     let unclear = (0..tokens.len()).any(|at| ["think", "known", "unknown", "which", "deeper"].contains(&word(at)));
-    many && (!told || unclear)
+    !told || unclear
 }
 
 /// The level that a remark tells of a cell that is blank: `static 35 ft below ground`, `water stands 21 ft down`.
