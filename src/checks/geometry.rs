@@ -211,6 +211,17 @@ fn by_bore(
             related,
         );
     }
+    if let (Some(hole), None, None) = (open_hole, casing, &listed)
+        && (hole.mid / diameter.mid).powi(2) < 1.0 - MOST_UNSAID
+    {
+        let says = format!(
+            "two diameters, {} and {}, and nothing says how deep the first one reaches",
+            shown(draft, Field::CasingDiameter, diameter.mid),
+            shown(draft, Field::OpenHoleDiameter, hole.mid)
+        );
+        draft.say(catalogue::TWO_READINGS, Field::OpenHoleDiameter, says, "write how deep the casing reaches");
+        return None;
+    }
     if open_hole.is_some() && casing.is_none() {
         draft.say(
             catalogue::OPEN_HOLE_WITHOUT_CASING_DEPTH,
@@ -291,6 +302,10 @@ fn by_bore(
         open_hole_diameter: open_hole.map(|hole| hole.mid),
     })
 }
+
+/// Where two diameters are given and not where they change, the wider one is taken all the way if the narrower one would
+/// hold no more than this share less.
+const MOST_UNSAID: f64 = 0.2;
 
 /// How much narrower than the casing a bit is at most, in metres: a quarter of an inch, as 6 in through a casing of 6 1/4 in.
 /// Common practice, no source.

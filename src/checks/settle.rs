@@ -18,6 +18,7 @@ pub(super) const TENTH: f64 = 0.1;
 
 /// Puts to use what the row's cells say beside their numbers.
 pub(super) fn settle(draft: &mut Draft, well_type: Option<WellType>, assumed: &mut Vec<Field>) {
+    level_for_height(draft);
     match reference(draft, Field::StaticWaterLevel) {
         Some(Reference::Top) => level_from_top(draft),
         Some(Reference::SeaLevel) => level_above_sea(draft),
@@ -30,7 +31,54 @@ pub(super) fn settle(draft: &mut Draft, well_type: Option<WellType>, assumed: &m
     }
     height_of_water(draft);
     pipe::settle(draft, well_type, assumed);
+    rings(draft);
     strings(draft, well_type);
+}
+
+/// Narrower rings at the bottom: the well is as wide as its casing down to them, and as wide as they are below.
+fn rings(draft: &mut Draft) {
+    const RINGS: Field = Field::OpenHoleDiameter;
+    let Some(Form::Rings(rings)) = draft.form(RINGS).cloned() else { return };
+    let Some(below) = rings.diameter else {
+        let says = "narrower rings at the bottom, and how wide they are is not written";
+        draft.say(catalogue::TWO_READINGS, RINGS, says, "write how wide they are, as in 4 x 0.5 m, 100 cm");
+        draft.refuse(RINGS);
+        draft.refuse(Field::CasingDiameter);
+        return;
+    };
+    let (Some(depth), Some(above)) = (draft.number(Field::TotalDepth), draft.number(Field::CasingDiameter)) else {
+        return;
+    };
+    let top = depth - rings.height;
+    if top <= 0.0 || below > above {
+        let says = "rings at the bottom that are wider than the well, or higher than it is deep";
+        draft.say(catalogue::TWO_READINGS, RINGS, says, "check how many they are, how high and how wide");
+        draft.refuse(Field::CasingDiameter);
+        return;
+    }
+    let pieces = [
+        Piece { top: 0.0, bottom: Some(top), diameter: above, may_hang_from_ground: false, depths_in: None },
+        Piece { top, bottom: None, diameter: below, may_hang_from_ground: false, depths_in: None },
+    ];
+    let words: Vec<String> =
+        pieces.iter().map(|piece| pipe::string_words(draft, piece.top, piece.bottom, piece.diameter)).collect();
+    let help = "no action needed if correct; otherwise write casing_diameter, casing_depth and open_hole_diameter";
+    draft.say(catalogue::STRINGS_IN_WORDS, RINGS, format!("read as {}", words.join(", then ")), help);
+    set_pieces(draft, RINGS, pieces.to_vec());
+}
+
+/// Takes the pieces of a well as its intervals.
+fn set_pieces(draft: &mut Draft, field: Field, pieces: Vec<Piece>) {
+    let place = draft.place(field);
+    let listed = pieces.into_iter().map(|piece| ListedInterval {
+        top: Some(piece.top),
+        bottom: Some(piece.bottom.unwrap_or(FARTHEST_M)),
+        diameter: Some(piece.diameter),
+        place: place.clone(),
+        fault: None,
+    });
+    let listed = listed.collect();
+    draft.set_strings(listed);
 }
 
 fn reference(draft: &Draft, field: Field) -> Option<Reference> {
@@ -44,6 +92,44 @@ fn replace(draft: &mut Draft, field: Field, depth: impl Fn(f64) -> f64) {
     }
     if let Some(si) = draft.number(field) {
         draft.set_number(field, depth(si));
+    }
+}
+
+/// A level in the column of heights, counted from where the depth is; or water up to the ground.
+fn level_for_height(draft: &mut Draft) {
+    const HEIGHT: Field = Field::WaterColumn;
+    if draft.datum(Field::StaticWaterLevel) != Datum::Missing {
+        return;
+    }
+    match draft.form(HEIGHT) {
+        Some(Form::Level(level)) => {
+            let level = *level;
+            draft.set_number(Field::StaticWaterLevel, level);
+            let says = format!("read as a level, {} down, not as a height", shown(draft, HEIGHT, level));
+            draft.say(
+                catalogue::WATER_IN_WORDS,
+                HEIGHT,
+                says,
+                "no action needed if correct; otherwise write the height",
+            );
+        }
+        Some(Form::Full) => {
+            draft.set_number(Field::StaticWaterLevel, 0.0);
+            let says = "read as water standing at the ground";
+            draft.say(
+                catalogue::WATER_IN_WORDS,
+                HEIGHT,
+                says,
+                "no action needed if correct; otherwise write the height",
+            );
+            // The depth may be counted from the rim; the water is counted to the ground.
+            if reference(draft, Field::TotalDepth) == Some(Reference::Top)
+                && let Some(stick_up) = draft.number(Field::StickUp)
+            {
+                replace(draft, Field::TotalDepth, |si| si - stick_up);
+            }
+        }
+        _ => {}
     }
 }
 
@@ -73,7 +159,12 @@ fn level_from_top(draft: &mut Draft) {
     let change = |stick_up: f64| stick_up.min(level.max(0.0)) / (depth - level.max(0.0));
     let (least, most) = (change(USUAL_STICK_UP_M.0), change(USUAL_STICK_UP_M.1));
     if most < TENTH {
-        if draft.reference_in_cell(LEVEL).is_some() {
+        if draft.fields().any(|field| field == Field::StickUp) && draft.datum(Field::StickUp) == Datum::Missing {
+            let says = "counted from the top of the casing, and how far that stands above the ground is blank here; read as if from \
+                        the ground";
+            let help = "measure it and write stick_up, or the level from the ground";
+            draft.say_with(catalogue::REFERENCE_UNSAID, LEVEL, says, help, vec![draft.beside(Field::StickUp)]);
+        } else if draft.reference_in_cell(LEVEL).is_some() {
             let says = "the level is counted from the top of the casing; it is read as if from the ground";
             let help = "no action needed if casings stick up only a few inches; otherwise subtract the stick-up or write stick_up";
             draft.say(catalogue::LEVEL_FROM_TOP_OF_CASING, LEVEL, says, help);
@@ -198,16 +289,7 @@ fn strings(draft: &mut Draft, well_type: Option<WellType>) {
         pieces.iter().map(|piece| pipe::string_words(draft, piece.top, piece.bottom, piece.diameter)).collect();
     let help = "no action needed if correct; otherwise write casing_diameter, casing_depth and open_hole_diameter";
     draft.say(catalogue::STRINGS_IN_WORDS, FIELD, format!("read as {}", words.join(", then ")), help);
-    let place = draft.place(FIELD);
-    let listed = pieces.into_iter().map(|piece| ListedInterval {
-        top: Some(piece.top),
-        bottom: Some(piece.bottom.unwrap_or(FARTHEST_M)),
-        diameter: Some(piece.diameter),
-        place: place.clone(),
-        fault: None,
-    });
-    let listed = listed.collect();
-    draft.set_strings(listed);
+    set_pieces(draft, FIELD, pieces);
 }
 
 /// A string so many times wider or narrower than is usual for the type of well is a slip. No source.

@@ -23,6 +23,7 @@ use super::beside::{self, Aside};
 use super::cell::CellRules;
 use super::heading::{self, Datum, HeadingUnit};
 use super::intervals::Intervals;
+use super::lexicon::{self, Concept};
 use super::multiple_choice::{self, Question};
 use super::profile::{self, Profile};
 use super::table::Opened;
@@ -64,6 +65,8 @@ pub struct Feed {
     pub unit_of_row: Option<Arc<RowUnits>>,
     /// What a level is counted from by what another column says, where notes tell that: the column, and each of its words.
     pub datum_by_place: Option<(usize, Vec<(String, Datum)>)>,
+    /// Words in a cell that say what its level is counted from, by a note: `where it says d/b, from the rim`.
+    pub marks: Vec<(String, Datum)>,
     /// Most cells have a letter behind their number that is no unit: `6S`, `36T`.
     pub lettered: bool,
     /// Short words for a level that stands at the ground or would rise above it, by a note: `F = flowing`.
@@ -101,6 +104,7 @@ impl Feed {
             shape: Shape::Straight,
             unit_of_row: None,
             datum_by_place: None,
+            marks: Vec::new(),
             lettered: false,
             flowing: Vec::new(),
             plus_is_above: false,
@@ -157,6 +161,8 @@ pub struct Plan {
     pub questions: Vec<Question>,
     /// Columns that may be what a dose rests on, and are not read until that is confirmed.
     pub open: Vec<(usize, Field)>,
+    /// Columns of sentences whose heading does not say what they are about.
+    pub wordy: Vec<usize>,
     /// Columns that are carried: index of the column, and the heading it is carried under.
     pub carried: Vec<(usize, String)>,
 }
@@ -274,6 +280,7 @@ pub fn plan(
         water_depths.clear();
     }
     planner.water_by_elimination(&mut readings, asked_of);
+    planner.change_by_elimination(&mut readings);
     let assignment = assign(&readings);
     water_depths.retain(|at| assignment.field_of(*at).is_none());
     let mut feeds = planner.feeds(&assignment, &asides);
@@ -317,7 +324,8 @@ pub fn plan(
     }
     planner.missing_columns(&feeds);
     let open = std::mem::take(&mut planner.open);
-    Plan { columns, feeds, questions, open, carried }
+    let wordy = carried.iter().map(|(column, _)| *column).filter(|column| planner.is_wordy(*column)).collect();
+    Plan { columns, feeds, questions, open, wordy, carried }
 }
 
 /// The line of the scenario file that maps a heading.
@@ -353,6 +361,19 @@ impl Planner<'_> {
         };
         let seen = column.map_or("", |at| self.columns[at].heading.as_ref());
         Finding::new(code, place, says, help).seen(seen)
+    }
+
+    /// Whether a column holds sentences, and its heading names no place, person or waste: remarks, whatever it is called.
+    fn is_wordy(&self, column: usize) -> bool {
+        let Some(profile) = self.profiles.get(column) else { return false };
+        let words = lexicon::tokens(&self.table.headings[column]);
+        let meaning = lexicon::meaning(&words, self.table.layout.language);
+        let other =
+            [Concept::Address, Concept::Region, Concept::Name, Concept::Contact, Concept::Sewage, Concept::Testing];
+        profile.filled >= 3
+            && profile.words_a_cell() >= 2.5
+            && profile.distinct * 2 >= profile.filled
+            && !other.iter().any(|concept| meaning.has(*concept))
     }
 
     fn water_depth(&mut self, at: usize) {

@@ -15,6 +15,8 @@ pub enum Role {
     State,
     /// The kind of source.
     Kind,
+    /// What the well is used for.
+    Use,
     /// The name of the well, or its place.
     Name,
     /// Remarks.
@@ -242,6 +244,12 @@ impl Said<'_> {
 
     fn fate(&self) -> Option<Fate> {
         let class = self.found.class;
+        if self.role == Role::Use {
+            // A well whose use is to be watched gives no drinking water; what else it is used for changes nothing.
+            let hole =
+                class == Class::Hole && (self.whole() || self.starts_text()) || class == Class::Idle && self.watched();
+            return hole.then_some(Fate::No(RowKind::OtherHole));
+        }
         match class {
             Class::Source | Class::Water | Class::Hole => return self.thing(),
             Class::Idle => return (self.subject() != Subject::Part && self.role != Role::Other).then_some(Fate::Idle),
@@ -292,6 +300,12 @@ impl Said<'_> {
         }
     }
 
+    /// Whether the words are of a well for watching the water.
+    fn watched(&self) -> bool {
+        let word = self.tokens[self.found.at].word.as_str();
+        ["monitor", "observ", "piezo"].iter().any(|start| word.starts_with(start))
+    }
+
     /// `replaced by well 14`, `by new drilled well`, `by W-12`.
     fn by_a_well(&self) -> bool {
         let (_, last) = self.clause();
@@ -329,7 +343,7 @@ impl Said<'_> {
                 };
                 (tells && !names_a_well).then_some(fate)
             }
-            Role::Other => None,
+            Role::Use | Role::Other => None,
         }
     }
 

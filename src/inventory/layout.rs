@@ -397,5 +397,6 @@ fn unit_row(rows: &Rows, row: usize, headings: &[String], gallon: Option<Gallon>
         }
         cells.push(inner);
     }
-    if units >= 2 && others == 0 { cells } else { Vec::new() }
+    // Beside three units and more, a word or two may stand over columns of other things: `our house no.`
+    if units >= 2 && others == 0 || units >= 3 && others * 3 <= units { cells } else { Vec::new() }
 }

@@ -155,7 +155,14 @@ impl<'a> FromIterator<&'a str> for Joined {
         let mut sentences: Vec<String> = Vec::new();
         let mut open = false;
         for part in parts {
-            match sentences.last_mut().filter(|_| open) {
+            // `depth and water are ft. pipe is inches`: each has a unit of its own.
+            let length = |text: &str| unit_of(&lexicon::tokens(text), None).is_some();
+            let ends_in_unit = |text: &str| {
+                lexicon::tokens(text).last().is_some_and(|last| unit_of(std::slice::from_ref(last), None).is_some())
+            };
+            let apart =
+                sentences.last().is_some_and(|last| ends_in_unit(last)) && length(part) && part.starts_with(' ');
+            match sentences.last_mut().filter(|_| open && !apart) {
                 Some(last) => last.push_str(part),
                 None => sentences.push(part.to_owned()),
             }
@@ -310,6 +317,19 @@ pub fn datum(words: &[String], meaning: &Meaning) -> Option<Datum> {
     ]);
     // `pris à la margelle`
     let from = from || words.windows(2).any(|pair| pair[0] == "a" && pair[1] == "la");
+    // `TOP OF PIPE to water`, `ground to bottom`
+    let reaches = |start: &[&str]| {
+        words.iter().position(|word| start.contains(&word.as_str())).is_some_and(|at| {
+            let to = words[at..].iter().position(|word| word == "to").map(|to| at + to);
+            to.is_some_and(|to| words[to..].iter().any(|word| ["water", "bottom", "level"].contains(&word.as_str())))
+        })
+    };
+    if reaches(&["top", "rim", "cap", "curb", "toc"]) && !meaning.has(Concept::Ground) {
+        return Some(Datum::TopOfCasing);
+    }
+    if reaches(&["ground", "grade"]) && !meaning.has(Concept::Rim) {
+        return Some(Datum::Ground);
+    }
     if meaning.has(Concept::Elevation) {
         return Some(Datum::SeaLevel);
     }

@@ -316,6 +316,9 @@ impl Phrases {
             for word in super::remarks::words::ANCHORS.iter().flat_map(|(words, _)| *words) {
                 all.tell(word);
             }
+            for word in ["down", "stops", "hits", "read", "re"] {
+                all.tell(word);
+            }
             for phrases in all.by_start.values_mut() {
                 // The longest first.
                 phrases.sort_by_key(|phrase| std::cmp::Reverse(phrase.words.len()));

@@ -11,7 +11,7 @@ pub mod words;
 use super::phrases::{Class, Phrases, Token, tokens};
 use crate::field::Field;
 use crate::quantity::unit::{self, Unit};
-pub use told::{not_at_rest, one_length, several_wells, told_level};
+pub use told::{not_at_rest, one_length, rim_height, several_wells, told_level};
 use words::{ABOUT, BY, GOES_DOWN, LEFT, MEASURES, MOVED, NOW, OTHER_UNITS, PASSING, RUNNING, SOUNDING, STOPS, TO};
 use words::{ANCHORS, Way};
 pub use words::{SAYS, VERIFY};
@@ -149,6 +149,8 @@ impl Reader<'_> {
     fn anchor_of_several(&self, at: usize) -> Option<Way> {
         let before = |words: &[&str], within: usize| self.has(words, at.saturating_sub(within), at);
         match self.word(at) {
+            "read" if before(&["should", "shd", "shld"], 3) && before(&["depth", "deep"], 6) => Some(Way::Clean),
+            "drilled" | "dug" if at >= 2 && self.word(at - 1) == "-" && self.word(at - 2) == "re" => Some(Way::Deeper),
             "down" if before(GOES_DOWN, 4) && ["to", "another"].contains(&self.word(at + 1)) => Some(Way::Deeper),
             "stops" | "stopped" | "hits" | "hit" if before(SOUNDING, 4) => Some(Way::Sound),
             _ => None,
@@ -207,6 +209,8 @@ impl Reader<'_> {
         if self.word(next) == "in"
             && (self.tokens.get(next + 1).is_some_and(|token| token.number.is_some())
                 || self.word(next + 1) == "'" && self.tokens.get(next + 2).is_some_and(|token| token.number.is_some())
+                // Nobody tells a depth of so many inches: `131 in June`, `265 in fall of 2009`.
+                || number >= 48.0 && self.tokens.get(next + 1).is_some_and(Token::is_word)
                 || ["the", "a", "depth", "bottom", "well"].contains(&self.word(next + 1)))
         {
             return Some((Written { value: number, unit: None }, next));
@@ -326,7 +330,7 @@ impl Reader<'_> {
     fn deeper(&self, at: usize) -> Option<Said> {
         let numbers = self.behind(at);
         let field = Field::TotalDepth;
-        if let Some(found) = numbers.iter().find(|found| found.tie == Tie::To) {
+        if let Some(found) = numbers.iter().find(|found| found.tie == Tie::To || LEFT.contains(&self.word(found.end))) {
             return Some((field, Change::To(found.written), true, at, found.end));
         }
         if let Some(found) = numbers.iter().find(|found| matches!(found.tie, Tie::By | Tie::Unit)) {

@@ -7,6 +7,7 @@ mod angle;
 mod items;
 mod number;
 mod numerals;
+mod rings;
 mod scan;
 mod shape;
 mod size;
@@ -16,6 +17,7 @@ mod trouble;
 mod width;
 
 pub use number::{Comma, plain};
+pub use rings::{Rings, rings};
 pub(crate) use scan::edits;
 pub use shape::{Pipe, Wall};
 pub use size::{Reference, Size, Sort, second, size, unit_is_written};

@@ -305,15 +305,15 @@ fn lists_that_were_kept_apart_are_hardly_ever_read_wrong_without_a_word() {
     let (third, _) = measured(|name| THIRD.contains(&name));
     let (fourth, _) = measured(|name| FOURTH.contains(&name));
     let (fifth, _) = measured(|name| FIFTH.contains(&name));
-    assert!(first.share_right() >= 0.85, "first lot: {first:?}");
-    assert!(second.share_right() >= 0.88, "second lot: {second:?}");
-    assert!(third.share_right() >= 0.9, "third lot: {third:?}");
+    assert!(first.share_right() >= 0.94, "first lot: {first:?}");
+    assert!(second.share_right() >= 0.9, "second lot: {second:?}");
+    assert!(third.share_right() >= 0.94, "third lot: {third:?}");
     assert!(fourth.share_right() >= 0.94, "fourth lot: {fourth:?}");
-    assert!(fifth.share_right() >= 0.65, "fifth lot: {fifth:?}");
-    // A remark that says another level in words, and a depth that two remarks dispute: not understood yet.
+    assert!(fifth.share_right() >= 0.79, "fifth lot: {fifth:?}");
+    // A brocal in centimeters that the note speaks of in another column's words: not understood yet.
     let lots = [first, second, third, fourth, fifth];
     let silently: usize = lots.iter().map(|lot| lot.wrong_silently).sum();
-    assert!(silently <= 9, "planned wrong without a word: {lots:?}");
+    assert!(silently <= 1, "planned wrong without a word: {lots:?}");
 }
 
 /// Sixty tables of clean cells under headings as sixty offices would write them, in four languages: 1,457 of the 1,800 rows

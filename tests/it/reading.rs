@@ -213,15 +213,16 @@ fn real_malawi_chlorination() {
 #[test]
 fn real_malawi_assessment() {
     let outcome = real("malawi_flood_preassessment_excerpt.csv", "malawi-flood-assessment");
-    // Eleven are said to be abandoned or gone.
-    assert_eq!((outcome.rows, outcome.admitted()), (165, 154));
+    // Eleven are said to be abandoned or gone; of one "Abandoned" stands among other problems, and it is asked.
+    assert_eq!((outcome.rows, outcome.admitted()), (165, 153));
     assert_eq!(count(&outcome, "W302"), 1, "one temperature of 236 C");
 }
 
 #[test]
 fn real_malawi_drilling() {
     let outcome = real("malawi_drilling_survey_raw_excerpt.csv", "malawi-drilling");
-    assert_eq!((outcome.rows, outcome.admitted()), (157, 140));
+    // Two are used to watch the water, and are no wells to be treated.
+    assert_eq!((outcome.rows, outcome.admitted()), (157, 138));
     assert_eq!((count(&outcome, "G204"), count(&outcome, "A502")), (12, 5));
     let last = outcome.verdicts.last().map(|verdict| match verdict {
         Verdict::HeldBack(held) => held.id.to_string(),

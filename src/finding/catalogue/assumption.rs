@@ -22,7 +22,7 @@ catalogue! {
          Why it matters: totals show how much depends on such values. Wells without the value may differ from those with it.\n\
          Example: casing_diameter 36 in (24 to 48) from 41 dug wells of the same region.\n\
          How to fix it: measure it and write it in the list.";
-    WALL_ASSUMED = "A511" "wall-assumed" Note,
+    WALL_ASSUMED = "A511" "wall-assumed" Warning,
         "What the list does not say is assumed only by a stated rule.",
         "What it finds: an outside diameter of a steel or plastic casing without its wall; the usual wall is taken off twice: steel 0.25 in (0.188 to 0.28) up to 8 in, plastic SDR 21 (17 to 26).\n\
          Why it matters: totals show how much depends on such values, with low and high.\n\

@@ -3,7 +3,7 @@
 use super::{ColumnUnit, Datum, IF_RIGHT, Understood, unread, written};
 use crate::field::Field;
 use crate::finding::catalogue;
-use crate::quantity::parse::{self, Comma, Nature, Piece, Pipe, Reading, Reference, Size, Sort, Trouble};
+use crate::quantity::parse::{self, Comma, Nature, Piece, Pipe, Reading, Reference, Rings, Size, Sort, Trouble};
 use crate::quantity::unit::{Dimension, Gallon};
 
 /// What a cell says instead of one number.
@@ -15,6 +15,12 @@ pub enum Form {
     Pipe(Pipe),
     /// The height of the standing water, in metres.
     Water(f64),
+    /// Narrower rings at the bottom.
+    Rings(Rings),
+    /// The depth of the water, in metres, where its height was asked.
+    Level(f64),
+    /// The water stands at the ground, where its height was asked.
+    Full,
     /// The water stands at the ground, and would rise above it.
     Flowing,
 }
@@ -67,9 +73,18 @@ pub(super) fn read(
         said: Some(Box::new(Said { form: Some(form), ..Said::default() })),
         ..Understood::default()
     };
+    if field == Field::OpenHoleDiameter
+        && let Some(rings) = parse::rings(text, column.unit, comma)
+    {
+        return Ok(instead(Form::Rings(rings)));
+    }
     let not_here = || Trouble::NotUnderstood { part: text.to_owned(), position: 1, near: None };
     Ok(match parse::size(text, sort, column.unit, comma)? {
         Size::One { reading, from } => number(field, text, &reading, from, column, comma),
+        Size::Full { .. } if field == Field::WaterColumn => instead(Form::Full),
+        Size::Level(reading) if field == Field::WaterColumn && reading.nature == Nature::Exact => {
+            instead(Form::Level(reading.si))
+        }
         Size::Full { flowing: false } => {
             let says = "read as water standing at the ground";
             Understood::of(Datum::Number(0.0)).say(catalogue::REMARK_AFTER_NUMBER, says, IF_RIGHT)
@@ -80,7 +95,7 @@ pub(super) fn read(
         Size::Pipe(pipe) if matches!(field, Field::CasingDiameter | Field::CasingOutsideDiameter) => {
             instead(Form::Pipe(pipe))
         }
-        Size::Water(_) | Size::Strings(_) | Size::Pipe(_) => return Err(not_here()),
+        Size::Water(_) | Size::Level(_) | Size::Strings(_) | Size::Pipe(_) => return Err(not_here()),
     })
 }
 

@@ -16,6 +16,9 @@ use crate::quantity::unit;
 /// Fewer pairs prove nothing.
 const FEWEST: usize = 12;
 
+/// Fewer wells of two diameters prove nothing.
+const FEWEST_CHANGES: usize = 3;
+
 /// Concepts of a heading that say nothing against a depth.
 const EMPTY: [Concept; 11] = [
     Concept::Built,
@@ -107,6 +110,66 @@ impl Planner<'_> {
         let counted_down = asked.is_counted_down().then_some(Field::StaticWaterLevel);
         let Some(field) = counted_down.or_else(|| self.level_or_height(*at, &[depth])) else { return };
         let named = asked.named(field, &Meaning::default());
+        readings.push(Reading { column: *at, named, score: LIKELY, exact: false, by_hand: false });
+    }
+
+    /// Adds the column that says how deep the upper diameter reaches, where a lower one is given and no casing depth is:
+    /// filled where the lower diameter is, and never below the bottom. `Changes at`, `csgDiaTopTo`.
+    pub(super) fn change_by_elimination(&self, readings: &mut Vec<Reading>) {
+        let first = assign(readings);
+        let column = |field: Field| {
+            let sure = |reading: &&Reading| reading.score >= LIKELY;
+            first.chosen[field as usize].as_ref().filter(sure).map(|reading| reading.column)
+        };
+        let (Some(lower), Some(depth), None) =
+            (column(Field::OpenHoleDiameter), column(Field::TotalDepth), column(Field::CasingDepth))
+        else {
+            return;
+        };
+        let used: Vec<usize> = first
+            .chosen
+            .iter()
+            .flatten()
+            .filter(|reading| reading.score >= LIKELY)
+            .map(|reading| reading.column)
+            .collect();
+        let with_lower = self.profiles[lower].filled;
+        let left: Vec<usize> = (0..self.columns.len())
+            .filter(|at| !used.contains(at) && !self.table.headings[*at].is_empty())
+            .filter(|at| {
+                let profile = &self.profiles[*at];
+                let words = lexicon::tokens(&self.table.headings[*at]);
+                let meaning = lexicon::meaning(&words, self.table.layout.language);
+                let other = [
+                    Concept::Water,
+                    Concept::Level,
+                    Concept::Pump,
+                    Concept::Yield,
+                    Concept::Rate,
+                    Concept::Latitude,
+                    Concept::Longitude,
+                ];
+                let pairs = self.pairs(*at, depth);
+                let within = pairs.iter().filter(|(change, depth)| change < depth).count();
+                let both = self.pairs(*at, lower).len();
+                profile.share(profile.measures()) >= 0.8
+                    && !is_of_something_else(&meaning)
+                    && !other.iter().any(|concept| meaning.has(*concept))
+                    && with_lower >= FEWEST_CHANGES
+                    && both * 10 >= with_lower * 7
+                    && both * 10 >= profile.filled * 5
+                    && within * 20 >= pairs.len() * 19
+            })
+            .collect();
+        let [at] = left.as_slice() else { return };
+        let named = Named {
+            field: Field::CasingDepth,
+            rank: usize::MAX,
+            unit: HeadingUnit::None,
+            datum: None,
+            bare_in: false,
+            species: None,
+        };
         readings.push(Reading { column: *at, named, score: LIKELY, exact: false, by_hand: false });
     }
 

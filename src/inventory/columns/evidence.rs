@@ -404,6 +404,8 @@ impl Asked<'_> {
                         0.0
                     };
                     witness += if words > 4.0 { -0.4 } else { 0.0 };
+                    // `_id`, `_index`: the number of a form sent in, not of a well.
+                    witness += if self.heading.starts_with('_') { -0.3 } else { 0.0 };
                     witness + if share(profile.dates) > 0.5 || share(profile.types) > 0.5 { -0.6 } else { 0.0 }
                 }
                 Field::CasingMaterial if share(profile.measures()) > 0.5 => -0.8,

@@ -347,6 +347,7 @@ impl Planner<'_> {
             let explained = layout.explained.get(column).into_iter();
             let said = layout.notes.iter().chain(explained).chain(std::iter::once(&self.table.headings[column]));
             feed.plus_is_above = level::plus_is_above(said.map(String::as_str));
+            feed.marks = level::marks(&layout.notes, layout.language);
             feed.datum_by_place = self.datum_by_place();
             if feed.datum_by_place.is_some() {
                 feed.datum = None;

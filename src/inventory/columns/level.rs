@@ -5,7 +5,9 @@
 
 use super::Planner;
 use crate::field::Field;
-use crate::inventory::lexicon;
+use crate::inventory::heading::Datum;
+use crate::inventory::lexicon::{self, Language};
+use crate::inventory::notes;
 use crate::quantity::parse::plain;
 
 /// Fewer pairs prove nothing.
@@ -30,6 +32,26 @@ pub(super) fn flowing(notes: &[String]) -> Vec<String> {
             if short && FLOWING.iter().any(|word| says.starts_with(word)) {
                 found.push(lexicon::fold(code));
             }
+        }
+    }
+    found
+}
+
+/// Words in a cell that a note explains as what its level is counted from: `donde dice d/b se midió desde el borde`.
+pub(super) fn marks(notes: &[String], language: Language) -> Vec<(String, Datum)> {
+    const SAYS: [&str; 6] =
+        ["donde dice ", "where it says ", "if it says ", "marked ", "onde diz ", "où il est écrit "];
+    let mut found = Vec::new();
+    for sentence in notes.iter().flat_map(|note| note.split(". ")) {
+        let lower = sentence.to_lowercase();
+        for says in SAYS {
+            let Some(at) = lower.find(says) else { continue };
+            let rest = &lower[at + says.len()..];
+            let mark = rest.split([' ', ',', ':']).next().unwrap_or_default().trim_matches(['"', '\'', '(', ')', '.']);
+            let words = lexicon::tokens(&rest[mark.len()..]);
+            let datum = notes::datum(&words, &lexicon::meaning(&words, language));
+            let short = (1..=6).contains(&mark.chars().count());
+            found.extend(datum.filter(|_| short).map(|datum| (mark.to_owned(), datum)));
         }
     }
     found

@@ -6,7 +6,7 @@ use crate::field::rules::{ReadingRules, UnitSystem};
 use crate::field::{Field, WellType, usual as usual_of_type};
 use crate::inventory::heading::{self, Datum, HeadingUnit};
 use crate::inventory::layout::Layout;
-use crate::inventory::lexicon::Language;
+use crate::inventory::lexicon::{self, Language};
 use crate::inventory::notes::{self, About, Stated};
 use crate::inventory::profile::Profile;
 use crate::quantity::unit::{self, Dimension, Unit};
@@ -127,6 +127,18 @@ pub fn statements(
         take(note, false, &mut found);
     }
     found.datum = of_levels.or(found.datum);
+    // `pipe is inches`, and nothing said of wells that are no pipes: how wide they are, whatever they are.
+    let pipes = [WellType::Drilled, WellType::Driven];
+    if found.unit.is_none()
+        && let [(one, unit), (other, same)] = found.by_type.as_slice()
+        && pipes.contains(one)
+        && pipes.contains(other)
+        && std::ptr::eq(*unit, *same)
+        && let Some(note) = layout.notes.iter().find(|note| lexicon::tokens(note).iter().any(|word| word == "pipe"))
+    {
+        found.unit = Some(Settled { unit, source: Source::Note(note.clone()) });
+        found.by_type.clear();
+    }
     found
 }
 

@@ -62,6 +62,16 @@ impl Draft {
         feed.datum.map(heading::Datum::reference)
     }
 
+    /// Counts a depth of this row from somewhere else than its cell or its column says.
+    pub(super) fn set_reference(&mut self, field: Field, from: Reference) {
+        self.asides().said.insert(0, (field, Said { from: Some(from), ..Said::default() }));
+    }
+
+    /// Says what a cell would say instead of one number.
+    pub(super) fn set_form(&mut self, field: Field, form: Form) {
+        self.keep_said(field, Said { form: Some(form), ..Said::default() });
+    }
+
     /// Gives a number its lowest and highest SI value.
     pub fn set_spread(&mut self, field: Field, low: f64, high: f64) {
         self.spreads.retain(|(of, ..)| *of != field);

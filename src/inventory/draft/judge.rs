@@ -40,7 +40,11 @@ pub fn worded(plan: &Plan) -> Vec<(usize, Role)> {
     .into_iter()
     .flatten()
     .collect();
-    columns.extend(plan.carried.iter().filter_map(|(column, heading)| Some((*column, role(heading)?))));
+    columns.extend(plan.carried.iter().filter_map(|(column, heading)| {
+        let role = role(heading)?;
+        let wordy = role == Role::Other && plan.wordy.contains(column);
+        Some((*column, if wordy { Role::Notes } else { role }))
+    }));
     columns
 }
 
@@ -87,6 +91,10 @@ fn role(heading: &str) -> Option<Role> {
     if has(&["status", "condition", "etat", "statut", "estado", "situac", "situat", "active", "operational", "funcion"])
     {
         return Some(Role::State);
+    }
+    // What the well is used for tells a well for tests from one for drinking.
+    if has(&["use", "usage", "purpose", "purp", "uso", "utilis"]) && !has(&["user", "used", "users"]) {
+        return Some(Role::Use);
     }
     if has(&[
         "type", "kind", "sort", "source", "class", "categor", "tipo", "genre", "fuente", "fonte", "nature", "origin",

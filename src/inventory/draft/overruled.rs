@@ -11,7 +11,6 @@ use crate::finding::{Code, Finding, Words, catalogue};
 use crate::inventory::cell::Datum;
 use crate::place::Place;
 use crate::quantity::format::quantity;
-use crate::quantity::parse::{Width, width_in_words};
 use crate::quantity::unit::Unit;
 
 /// Two depths that differ by less than this are one.
@@ -21,7 +20,7 @@ const SAME: f64 = 0.01;
 type Later = (Statement, usize, String);
 
 /// A column of remarks with the words of its cell.
-type Note = (usize, Vec<Token>);
+pub(super) type Note = (usize, Vec<Token>);
 
 /// A text below this length names no measure.
 const SHORTEST_MEASURE: usize = 6;
@@ -115,6 +114,20 @@ impl Draft {
             if text.len() < 8 || !words.iter().any(is_told) {
                 continue;
             }
+            let has = |known: &[&str]| words.iter().any(|token| known.contains(&token.word.as_str()));
+            if has(&["doubt", "doubtful", "dispute", "disputed"])
+                && has(&["depth", "deep", "td"])
+                && self.measures() > 0
+            {
+                let says = "this puts the depth of the cell in doubt";
+                self.say_in(
+                    catalogue::REMARK_AGAINST_CELL,
+                    *column,
+                    says,
+                    "write the depth that holds, or leave the cell blank",
+                );
+                continue;
+            }
             let numbers: Vec<f64> = words.iter().filter_map(|token| token.number).collect();
             let alone = remarks::one_length(words);
             // `+44 is not a phone number` sets nothing against a depth.
@@ -144,54 +157,6 @@ impl Draft {
                 self.say_in(catalogue::REMARK_AGAINST_CELL, *column, says, "write the right one in its own cell");
             }
         }
-    }
-
-    /// What remarks say of measures in other words than numbers: a level not at rest, a second well, a blank cell's value.
-    fn told_in_words(&mut self, notes: &[Note]) {
-        for (column, words) in notes {
-            if self.number(Field::StaticWaterLevel).is_some() && remarks::not_at_rest(words) {
-                let says = "the level was taken while the pump ran, or before the water stood still";
-                self.say_in(catalogue::NOT_AT_REST, *column, says, "write the level at rest, before pumping");
-                self.refuse(Field::StaticWaterLevel);
-            }
-            if self.measures() > 0 && remarks::several_wells(words) {
-                let says = "this speaks of more than one well, and the row has the measures of one";
-                self.say_in(catalogue::REMARK_AGAINST_CELL, *column, says, "give each well a row of its own");
-            }
-            let blank = |field: Field| self.datum(field) == Datum::Missing && self.form(field).is_none();
-            if blank(Field::StaticWaterLevel)
-                && blank(Field::WaterColumn)
-                && blank(Field::WaterVolume)
-                && let Some(level) = remarks::told_level(words)
-            {
-                self.told(Field::StaticWaterLevel, *column, level.value, level.unit);
-            }
-        }
-        self.width_in_words(notes);
-    }
-
-    /// The width that the words of the type or of a remark give, where no cell does: `bored w/ 24 inch tile`.
-    fn width_in_words(&mut self, notes: &[Note]) {
-        let given = |field: Field| self.datum(field) != Datum::Missing || self.form(field).is_some();
-        let fields = [Field::CasingDiameter, Field::CasingOutsideDiameter, Field::WaterVolume];
-        if fields.into_iter().any(given) || !self.intervals().is_empty() || self.measures() == 0 {
-            return;
-        }
-        let in_type = self.column(Field::WellType).map(|column| (column, true));
-        let columns = in_type.into_iter().chain(notes.iter().map(|(column, _)| (*column, false)));
-        let found: Vec<(usize, Width)> = columns
-            .filter_map(|(column, of_type)| Some((column, width_in_words(self.cell(column), of_type)?)))
-            .collect();
-        let [(column, width)] = found.as_slice() else { return };
-        self.told(Field::CasingDiameter, *column, width.si, Some(width.unit));
-    }
-
-    /// Takes a value that a cell of words gives for one that is blank.
-    fn told(&mut self, field: Field, column: usize, si: f64, unit: Option<&'static Unit>) {
-        let shown = unit.or_else(|| self.shown_unit(field)).map_or_else(String::new, |unit| quantity(si, unit, 4));
-        let says = format!("{} is blank; {shown} is taken from these words", field.name().replace('_', " "));
-        self.say_in(catalogue::OVERRULED, column, says, "no action needed if correct; otherwise fill in the cell");
-        self.set_number(field, si);
     }
 
     /// Says whether the row is not a well.
@@ -250,7 +215,7 @@ impl Draft {
     }
 
     /// Adds a finding about a cell that may be of no field.
-    fn say_in(&mut self, code: Code, column: usize, says: impl Into<Words>, help: impl Into<Words>) {
+    pub(super) fn say_in(&mut self, code: Code, column: usize, says: impl Into<Words>, help: impl Into<Words>) {
         let place = match self.table.plan.columns.get(column) {
             Some(column) => Place::cell(self.origin(), self.row(), column),
             None => Place::row(self.origin(), self.row()),

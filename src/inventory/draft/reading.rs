@@ -8,6 +8,7 @@ use super::super::beside::{self, Qualifier, UnitWritten};
 use super::super::cell::{ColumnUnit, Datum, Known, Said, Understood, is_aside, quick_number, same_family};
 use super::super::columns::{Feed, Plan, feet_and_inches, unlettered};
 use super::super::ditto::is_ditto;
+use super::super::heading::Datum as CountedFrom;
 use super::super::lexicon;
 use super::super::rows::{CellKind, Damage, LONGEST_CELL, Rows};
 use super::coded::decoded;
@@ -133,6 +134,13 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
                     draft.data[slot] = Datum::Number(0.0); // Counted to the ground.
                     continue;
                 }
+                let bare = match marked(feed, bare) {
+                    Some((number, datum)) => {
+                        draft.keep_said(field, Said { from: Some(datum.reference()), ..Said::default() });
+                        number
+                    }
+                    None => bare,
+                };
                 let understood = match (Qualifier::of(qualifier), rewritten(feed, bare)) {
                     (Some(Qualifier::Sign(sign)), _) if !table.cells.says_nothing(field, bare) => {
                         signed = table.cells.read(field, &format!("{sign}{bare}"), kind, unit, table.comma);
@@ -219,6 +227,16 @@ fn unhyphened(feed: &Feed, text: &str) -> Option<String> {
 fn rewritten(feed: &Feed, text: &str) -> Option<String> {
     let lettered = || unlettered(text).filter(|_| feed.lettered).map(str::to_owned);
     unhyphened(feed, text).or_else(|| above(feed, text)).or_else(lettered)
+}
+
+/// `4,10 d/b` without the mark that a note explains, and what it says.
+fn marked<'a>(feed: &Feed, text: &'a str) -> Option<(&'a str, CountedFrom)> {
+    let plain = text.trim_end_matches(')');
+    feed.marks.iter().find_map(|(mark, datum)| {
+        let start = plain.len().checked_sub(mark.len())?;
+        let ends = plain.get(start..).is_some_and(|end| end.eq_ignore_ascii_case(mark));
+        ends.then(|| (plain[..start].trim_end_matches([' ', '(']), *datum))
+    })
 }
 
 /// `+2.5` as so much above what the level is counted from, where the list says that this is what a plus sign means.

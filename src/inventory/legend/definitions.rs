@@ -80,12 +80,12 @@ fn codes_of(left: &str) -> Option<Vec<&str>> {
     let parts: Vec<&str> = whole.split([' ', '/']).filter(|part| !part.is_empty()).collect();
     let joined = parts.iter().any(|part| matches!(*part, "anywhere" | "or" | "and" | "ou" | "o" | "y" | "e" | "&"))
         || whole.contains('/');
-    let codes: Vec<&str> = parts
-        .into_iter()
-        .filter(|part| {
-            !matches!(part.to_lowercase().as_str(), "or" | "and" | "ou" | "o" | "y" | "e" | "&" | "empty" | "anywhere")
-        })
-        .collect();
+    // One capital letter is a code: `E or blank`.
+    let joins = |part: &str| {
+        matches!(part, "o" | "y" | "e" | "&")
+            || matches!(part.to_lowercase().as_str(), "or" | "and" | "ou" | "empty" | "anywhere")
+    };
+    let codes: Vec<&str> = parts.into_iter().filter(|part| !joins(part)).collect();
     (joined && !codes.is_empty() && codes.iter().all(|code| is_code(code))).then_some(codes)
 }
 
@@ -198,7 +198,13 @@ fn spread_out(text: &str) -> Option<Line> {
             found.codes.extend(codes.map(|code| (code.to_owned(), meaning.to_owned())));
             continue;
         }
-        let (code, meaning) = spaced(part)?;
+        let Some((code, meaning)) = spaced(part) else {
+            // What follows marked codes is said of something else: `YIELD always gal/min`.
+            if found.codes.len() > 1 && text.contains('=') {
+                break;
+            }
+            return None;
+        };
         found.codes.push((code.to_owned(), meaning.to_owned()));
     }
     (found.codes.len() > 1).then_some(found)

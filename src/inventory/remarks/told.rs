@@ -14,6 +14,20 @@ pub fn one_length(tokens: &[Token]) -> Option<f64> {
     (!near).then(|| written.unit.map_or(written.value, |unit| unit.from_si(written.value)))
 }
 
+/// How far the rim stands above the ground, by a remark: `curb 2 ft. high`, `pipe is 2 ft up`.
+pub fn rim_height(tokens: &[Token]) -> Option<Written> {
+    let reader = Reader { phrases: Phrases::all(), tokens };
+    let rim = ["curb", "rim", "pipe", "casing", "csg", "collar", "brocal", "margelle", "boca", "top"];
+    let up = ["high", "up", "above", "tall", "alto", "haut", "alta"];
+    (0..tokens.len()).find_map(|at| {
+        let (written, end) = reader.length(at)?;
+        let sound = written.unit.is_some()
+            && reader.has(&rim, at.saturating_sub(4), at)
+            && reader.has(&up, at.saturating_sub(2), (end + 3).min(tokens.len()));
+        sound.then_some(written)
+    })
+}
+
 /// Whether the level was taken while the pump ran, or before the water stood still.
 pub fn not_at_rest(tokens: &[Token]) -> bool {
     let word = |at: usize| tokens.get(at).map_or("", |token| token.word.as_str());
@@ -27,7 +41,7 @@ pub fn not_at_rest(tokens: &[Token]) -> bool {
             "pump" => {
                 let mut behind = (at + 1..at + 4).map(word);
                 behind.any(|word| ["running", "going", "on", "ran"].contains(&word))
-                    && (at..tokens.len()).any(|at| MEASURING.contains(&word(at)))
+                    && (0..tokens.len()).any(|at| MEASURING.contains(&word(at)))
             }
             "pumping" | "pumped" if ["level", "rate", "test", "water"].contains(&word(at + 1)) => false,
             "pumping" | "pumped" => (at + 1..at + 4).any(|at| MEASURING.contains(&word(at))),

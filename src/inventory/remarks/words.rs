@@ -296,6 +296,7 @@ pub(super) const TO: &[&str] = &[
     "en",
     "below",
     "reads",
+    "read",
     "measured",
     "medida",
     "medido",
@@ -467,7 +468,7 @@ pub(super) const MOVED: &[&str] = &[
 pub(super) const MEASURES: &[&str] = &[
     "water", "level", "dtw", "swl", "depth", "deep", "td", "bottom", "curb", "casing", "rim", "diam", "wide", "across",
     "below", "agua", "nivel", "fondo", "brocal", "prof", "ancho", "diametro", "eau", "niveau", "fond", "marg",
-    "tubage", "fundo", "boca", "largura", "fundura",
+    "tubage", "buse", "anneau", "anillo", "manilha", "fundo", "boca", "largura", "fundura",
 ];
 
 /// A pump that runs while the level is taken.
@@ -529,8 +530,20 @@ pub const SAYS: &[&str] = &[
 
 /// Words by which a number in a remark is meant to be checked, or told by another than who filled in the cell.
 pub const VERIFY: &[&str] =
-    &["verify", "verificar", "verifier", "dispute", "disputed", "typo", "conflict", "conflicts"];
+    &["verify", "verificar", "verifier", "doubt", "doubtful", "dispute", "disputed", "typo", "conflict", "conflicts"];
 
 /// Words of taking a level.
-pub(super) const MEASURING: &[&str] =
-    &["measured", "read", "reading", "taken", "measuring", "level", "dtw", "swl", "whole", "dropping", "tape"];
+pub(super) const MEASURING: &[&str] = &[
+    "measured",
+    "read",
+    "reading",
+    "taken",
+    "measuring",
+    "level",
+    "dtw",
+    "swl",
+    "whole",
+    "dropping",
+    "tape",
+    "checked",
+];

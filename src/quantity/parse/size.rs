@@ -52,6 +52,8 @@ pub enum Size {
     },
     /// The height of the standing water, where a depth or a level was asked.
     Water(Reading),
+    /// The depth of the water, where its height was asked.
+    Level(Reading),
     /// The water stands at the ground.
     Full {
         /// Or would rise above it.
@@ -95,8 +97,10 @@ pub fn size(text: &str, sort: Sort, default: Option<&'static Unit>, comma: Comma
     // `+80` of a depth: eighty or more.
     let more = sort == Sort::Depth && text.starts_with('+');
     let lower = scan::normalise(text).0.to_lowercase();
-    let joined = unjoined(&lower);
-    let lower = joined.as_ref().unwrap_or(&lower);
+    let spelled = if matches!(sort, Sort::Depth | Sort::Level) { spelled_out(&lower) } else { None };
+    let lower = spelled.as_ref().unwrap_or(&lower);
+    let joined = unjoined(lower);
+    let lower = joined.as_ref().unwrap_or(lower);
     let figures = numerals::one_of(lower).or_else(|| in_figures(lower)).or_else(|| numerals::in_figures(lower));
     let half = numerals::with_half(figures.as_ref().unwrap_or(lower));
     let figures = half.or(figures);
@@ -113,7 +117,8 @@ pub fn size(text: &str, sort: Sort, default: Option<&'static Unit>, comma: Comma
     // Words before the number that only name what it is.
     let start = named(&whole).map_or(0, |amount| amount.start);
     let metric = meters_and_centimeters(&whole);
-    let to_read = if joined.is_some() || figures.is_some() || start > 0 { &words[start..] } else { text };
+    let as_typed = joined.is_none() && figures.is_none() && spelled.is_none() && start == 0;
+    let to_read = if as_typed { text } else { &words[start..] };
     let read = match metric {
         Some(reading) => Ok(reading),
         None => quantity_with(to_read, Dimension::Length, default, None, comma),
@@ -229,6 +234,20 @@ pub fn unit_is_written(text: &str) -> bool {
 /// A diameter's range does not span more than so many times its lower end. Common practice, no source.
 const WIDEST_RANGE: f64 = 5.0;
 
+/// `32 fr top of pipe` and `7,40 /sol` as people say it.
+fn spelled_out(text: &str) -> Option<String> {
+    const SHORT: [(&str, &str); 6] = [
+        (" fr. ", " from "),
+        (" fr ", " from "),
+        (" frm ", " from "),
+        (" /sol", " sol"),
+        (" /ground", " ground"),
+        (" /top", " from top"),
+    ];
+    let (short, long) = SHORT.into_iter().find(|(short, _)| text.contains(short))?;
+    Some(text.replace(short, long))
+}
+
 /// `6-inch` as `6 inch`: a hyphen between a number and a word joins; nothing where there is none.
 fn unjoined(text: &str) -> Option<String> {
     let bytes = text.as_bytes();
@@ -267,6 +286,22 @@ fn upright(
         && let Some(amount) = height_of_water(whole)
     {
         return read(amount).map(|reading| Some(Size::Water(reading)));
+    }
+    // `NS 13,5` where the height of the water was asked: a level all the same.
+    if sort == Sort::Height
+        && first.is_some_and(|word| standing::LEVEL.contains(&word))
+        && let [amount] = lengths(whole).collect::<Vec<_>>().as_slice()
+        && whole
+            .iter()
+            .filter_map(Item::word)
+            .all(|word| standing::LEVEL.contains(&word) || standing::AT.contains(&word))
+    {
+        return read(*amount).map(|reading| Some(Size::Level(reading)));
+    }
+    if sort == Sort::Height
+        && let Some(flowing) = full(whole)
+    {
+        return Ok(Some(Size::Full { flowing }));
     }
     if sort == Sort::Rim && lengths(whole).next().is_none() && has(whole, FLUSH) {
         let meter = unit::by_symbol("m");

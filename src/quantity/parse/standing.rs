@@ -26,6 +26,8 @@ pub(super) const PUMPING: &[&str] = &[
     "bombeando",
     "bombeamento",
     "pompage",
+    "pompe",
+    "bomba",
 ];
 const RESTING: &[&str] =
     &["swl", "static", "rest", "resting", "standing", "estático", "estatico", "statique", "reposo", "repos", "repouso"];
@@ -125,6 +127,11 @@ pub(super) fn full(items: &[Item<'_>]) -> Option<bool> {
     {
         return None;
     }
+    // `to the top`
+    let to_top = ["to", "at", "up"].iter().any(|word| has(items, &[word])) && has(items, &["top"]);
+    if numbers == 0 && to_top && !has(items, &["from"]) {
+        return Some(has(items, FLOWING));
+    }
     let (flowing, artesian) = (has(items, FLOWING), has(items, ARTESIAN));
     match lengths.len() {
         0 if flowing || artesian => Some(true),
@@ -191,6 +198,12 @@ pub(super) fn height_of_water(items: &[Item<'_>]) -> Option<Amount> {
     let is_level = before.is_some_and(|word| matches!(word, "at" | "to" | "level" | "swl"));
     (water && !level && !is_level || held && water || alone && is_hold(items, at)).then_some(amount)
 }
+
+/// Words that make a number a level, wherever it stands.
+pub(super) const LEVEL: &[&str] = &["ns", "swl", "ne", "static", "statique", "estático", "estatico", "dtw", "wl"];
+
+/// Words between these and their number.
+pub(super) const AT: &[&str] = &["à", "a", "at", "is", "level", "niveau", "nivel", "de", "en"];
 
 /// Words before a measure that holds no longer.
 const FORMER: &[&str] =

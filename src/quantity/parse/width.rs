@@ -12,6 +12,8 @@ pub struct Width {
     pub si: f64,
     /// The unit.
     pub unit: &'static Unit,
+    /// The first side, in metres, where two sides or a square are written.
+    pub side: Option<f64>,
 }
 
 /// Words that make a length the width of a well; from memory, common practice.
@@ -105,6 +107,11 @@ const OTHER: &[&str] = &[
     "até",
     "jusqu",
     "prof",
+    "drilling",
+    "least",
+    "minimum",
+    "min",
+    "max",
     "maybe",
     "think",
     "about",
@@ -126,7 +133,12 @@ pub fn width_in_words(text: &str, of_type: bool) -> Option<Width> {
     let raw = items(figures.as_ref().unwrap_or(&lower), Comma::ByForm);
     let whole = compounds(&raw, false);
     let has = |words: &[&str]| whole.iter().filter_map(Item::word).any(|word| words.contains(&word));
-    if has(OTHER) || whole.iter().any(|item| item.is('?') || item.is('-')) {
+    // `SQUARE CURB 40 X 40 IN`: the curb is the shape, not a height.
+    let sides = whole.iter().any(|item| item.is('×') || item.word() == Some("x"));
+    let other = |word: &&str| OTHER.contains(word) && !(sides && *word == "curb");
+    if whole.iter().filter_map(Item::word).any(|word| other(&word))
+        || whole.iter().any(|item| item.is('?') || item.is('-'))
+    {
         return None;
     }
     let possible = |width: Width| (POSSIBLE_M.0..=POSSIBLE_M.1).contains(&width.si).then_some(width);
@@ -141,12 +153,13 @@ pub fn width_in_words(text: &str, of_type: bool) -> Option<Width> {
         .cloned()
         .collect();
     if let Some(worked) = shape::shape(&shaped, None).filter(|worked| worked.written) {
-        return possible(Width { si: worked.si, unit: worked.unit });
+        let side = shaped.iter().find_map(Item::amount).map(|side| side.si(worked.unit));
+        return possible(Width { si: worked.si, unit: worked.unit, side });
     }
     let mut amounts = lengths(&whole);
     let amount: Amount = amounts.next().filter(|_| amounts.next().is_none())?;
     let unit = amount.unit?;
     let pipe = matches!(unit.symbol, "in" | "cm" | "mm");
     (has(WIDE) || of_type && pipe).then_some(())?;
-    possible(Width { si: unit.to_si(amount.value), unit })
+    possible(Width { si: unit.to_si(amount.value), unit, side: None })
 }

@@ -1,0 +1,192 @@
+//! What remarks tell of a row's measures in so many words: a level not at rest, a second well, what a level is counted from,
+//! strings of casing, a value for a cell that is blank.
+
+use super::super::heading::Datum as CountedFrom;
+use super::super::lexicon::{self, Language};
+use super::super::phrases::Token;
+use super::super::{notes, remarks};
+use super::Draft;
+use super::overruled::Note;
+use crate::field::Field;
+use crate::finding::catalogue;
+use crate::inventory::Form;
+use crate::inventory::cell::Datum;
+use crate::quantity::format::quantity;
+use crate::quantity::parse::{Reference, Size, Sort, Width, size, width_in_words};
+use crate::quantity::unit::Unit;
+
+impl Draft {
+    /// What remarks say of measures in other words than numbers: a level not at rest, a second well, a blank cell's value.
+    pub(super) fn told_in_words(&mut self, notes: &[Note]) {
+        for (column, words) in notes {
+            if self.number(Field::StaticWaterLevel).is_some() && remarks::not_at_rest(words) {
+                let says = "the level was taken while the pump ran, or before the water stood still";
+                self.say_in(catalogue::NOT_AT_REST, *column, says, "write the level at rest, before pumping");
+                self.refuse(Field::StaticWaterLevel);
+            }
+            if self.measures() > 0 && remarks::several_wells(words) {
+                let says = "this speaks of more than one well, and the row has the measures of one";
+                self.say_in(catalogue::REMARK_AGAINST_CELL, *column, says, "give each well a row of its own");
+            }
+            let blank = |field: Field| self.datum(field) == Datum::Missing && self.form(field).is_none();
+            if blank(Field::StaticWaterLevel)
+                && blank(Field::WaterColumn)
+                && blank(Field::WaterVolume)
+                && let Some(level) = remarks::told_level(words)
+            {
+                self.told(Field::StaticWaterLevel, *column, level.value, level.unit);
+            }
+        }
+        for (column, words) in notes {
+            self.reference_told(*column, words);
+            self.unit_doubted(*column, words);
+            self.strings_told(*column);
+            self.square_told(*column);
+            self.height_told(*column, words);
+            // `pipe sticks up 2 ft`, where the level is counted from the top.
+            let counted = self.reference_in_cell(Field::StaticWaterLevel);
+            if counted.or_else(|| self.reference_in_heading(Field::StaticWaterLevel)) == Some(Reference::Top)
+                && self.datum(Field::StickUp) == Datum::Missing
+                && let Some(height) = remarks::rim_height(words)
+            {
+                self.told(Field::StickUp, *column, height.value, height.unit);
+            }
+        }
+        self.width_in_words(notes);
+    }
+
+    /// A remark that says what the level of this row is counted from: `tape from ground this time`, `water from top of curb`.
+    fn reference_told(&mut self, column: usize, words: &[Token]) {
+        const LEVEL: [&str; 12] =
+            ["water", "level", "swl", "dtw", "ns", "static", "niveau", "nivel", "tape", "taped", "ne", "measured"];
+        let plain: Vec<String> = words.iter().map(|token| token.word.clone()).collect();
+        if self.number(Field::StaticWaterLevel).is_none() || !plain.iter().any(|word| LEVEL.contains(&word.as_str())) {
+            return;
+        }
+        // What stands in the clause of the level, before the next sentence.
+        let end = words.iter().position(|token| token.ends || token.word == ",").unwrap_or(plain.len());
+        let clause = &plain[..end];
+        let datum = |language: Language| notes::datum(clause, &lexicon::meaning(clause, language));
+        let Some(said) = Language::ALL.into_iter().find_map(datum).map(CountedFrom::reference) else { return };
+        let number = words[..end].iter().any(|token| token.number.is_some());
+        let heading = self.reference_in_heading(Field::StaticWaterLevel).unwrap_or(Reference::Ground);
+        if number || said == Reference::SeaLevel || said == heading {
+            return;
+        }
+        self.set_reference(Field::StaticWaterLevel, said);
+        if said == Reference::Top
+            && self.number(Field::StickUp).is_none()
+            && let Some(height) = remarks::rim_height(words)
+        {
+            self.told(Field::StickUp, column, height.value, height.unit);
+        }
+        let from = if said == Reference::Top { "the top" } else { "the ground" };
+        let says = format!("the level of this row is counted from {from}, as this says");
+        self.say_in(catalogue::OVERRULED, column, says, "no action needed if correct; otherwise correct the remark");
+    }
+
+    /// A unit with a question mark: nobody knows in which unit the row is.
+    fn unit_doubted(&mut self, column: usize, words: &[Token]) {
+        let asks = words.windows(2).any(|pair| {
+            let unit = ["feet", "ft", "meters", "metres", "inches", "cm", "mm", "pies", "pieds", "metros", "pouces"];
+            unit.contains(&pair[0].word.as_str()) && pair[1].word == "?"
+        });
+        if asks && self.measures() > 0 {
+            let says = "this asks in which unit the row is";
+            self.say_in(catalogue::REMARK_AGAINST_CELL, column, says, "write the unit beside the numbers");
+        }
+    }
+
+    /// Strings of casing in a remark, where the cell has the first of them or none.
+    fn strings_told(&mut self, column: usize) {
+        const FIELD: Field = Field::CasingDiameter;
+        if self.form(FIELD).is_some() || self.number(Field::OpenHoleDiameter).is_some() || !self.intervals().is_empty()
+        {
+            return;
+        }
+        let text = self.cell(column).to_owned();
+        let unit = self.unit_of_bare(FIELD).or_else(|| self.shown_unit(FIELD));
+        let parts = [text.as_str(), text.rsplit(": ").next().unwrap_or_default()];
+        let read = parts.into_iter().find_map(|part| match size(part, Sort::Diameter, unit, self.table.comma) {
+            Ok(Size::Strings(pieces)) => Some(pieces),
+            _ => None,
+        });
+        let Some(pieces) = read.filter(|pieces| pieces.len() > 1) else { return };
+        let first = pieces[0].diameter;
+        if self.number(FIELD).is_some_and(|cell| (cell - first).abs() > 0.03 * cell) {
+            return; // The two do not agree: the remark is left to a person.
+        }
+        let says = "the diameter changes on the way down, as this says";
+        self.say_in(catalogue::OVERRULED, column, says, "no action needed if correct; otherwise correct the remark");
+        self.set_form(FIELD, Form::Strings(pieces));
+    }
+
+    /// A square that a remark gives where the cell has its side alone: `SQUARE CURB 40 X 40 IN` beside 40.
+    fn square_told(&mut self, column: usize) {
+        let Some(cell) = self.number(Field::CasingDiameter) else { return };
+        let Some(Width { si, unit, side: Some(side) }) = width_in_words(self.cell(column), false) else { return };
+        if (side - cell).abs() <= 0.03 * cell && self.form(Field::CasingDiameter).is_none() {
+            let says = format!(
+                "the well is not round, as this says: {} across a round well of the same area",
+                quantity(si, unit, 4)
+            );
+            self.say_in(
+                catalogue::OVERRULED,
+                column,
+                says,
+                "no action needed if correct; otherwise correct the remark",
+            );
+            self.set_number(Field::CasingDiameter, si);
+        }
+    }
+
+    /// A remark that says that the number of the level is a height of water: `33 is ft of water IN it, not down to`.
+    fn height_told(&mut self, column: usize, words: &[Token]) {
+        const LEVEL: Field = Field::StaticWaterLevel;
+        let (Some(level), Some(unit)) = (self.number(LEVEL), self.unit_of_bare(LEVEL)) else { return };
+        let plain: Vec<&str> = words.iter().map(|token| token.word.as_str()).collect();
+        let written = unit.from_si(level);
+        let same = words
+            .iter()
+            .filter_map(|token| token.number)
+            .any(|number| (number - written).abs() < 1e-6 * written.max(1.0));
+        let pair = |first: &[&str], second: &[&str]| {
+            plain
+                .windows(3)
+                .any(|part| first.contains(&part[0]) && (second.contains(&part[1]) || second.contains(&part[2])))
+        };
+        let height = pair(&["hauteur", "height", "altura", "lame", "lamina"], &["eau", "d'eau", "water", "agua"])
+            || pair(&["of"], &["water"]) && plain.iter().any(|word| ["in", "standing"].contains(word));
+        if !same || !height || self.datum(Field::WaterColumn) != Datum::Missing {
+            return;
+        }
+        let says = format!("{} is the height of the water, as this says, not its depth", quantity(level, unit, 4));
+        self.say_in(catalogue::OVERRULED, column, says, "no action needed if correct; otherwise correct the remark");
+        self.forget(LEVEL);
+        self.set_number(Field::WaterColumn, level);
+    }
+
+    /// The width that the words of the type or of a remark give, where no cell does: `bored w/ 24 inch tile`.
+    fn width_in_words(&mut self, notes: &[Note]) {
+        let given = |field: Field| self.datum(field) != Datum::Missing || self.form(field).is_some();
+        let fields = [Field::CasingDiameter, Field::CasingOutsideDiameter, Field::WaterVolume];
+        if fields.into_iter().any(given) || !self.intervals().is_empty() || self.measures() == 0 {
+            return;
+        }
+        let in_type = self.column(Field::WellType).map(|column| (column, true));
+        let columns = in_type.into_iter().chain(notes.iter().map(|(column, _)| (*column, false)));
+        let found: Vec<(usize, Width)> = columns
+            .filter_map(|(column, of_type)| Some((column, width_in_words(self.cell(column), of_type)?)))
+            .collect();
+        let [(column, width)] = found.as_slice() else { return };
+        self.told(Field::CasingDiameter, *column, width.si, Some(width.unit));
+    }
+
+    /// Takes a value that a cell of words gives for one that is blank.
+    fn told(&mut self, field: Field, column: usize, si: f64, unit: Option<&'static Unit>) {
+        let shown = unit.or_else(|| self.shown_unit(field)).map_or_else(String::new, |unit| quantity(si, unit, 4));
+        let says = format!("{} is blank; {shown} is taken from these words", field.name().replace('_', " "));
+        self.say_in(catalogue::OVERRULED, column, says, "no action needed if correct; otherwise fill in the cell");
+        self.set_number(field, si);
+    }
+}
