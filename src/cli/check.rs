@@ -1,6 +1,7 @@
 //! `check`: what is wrong with the lists, by cause or cell by cell; nothing is computed.
 
 mod full;
+mod lines;
 mod next;
 mod short;
 
@@ -56,7 +57,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         rules.corrections = corrections::read(file)?.0;
     }
     if let Some(path) = options.corrections_out.as_deref() {
-        super::template::new_workbook(path)?;
+        super::new_book::new_workbook(path)?;
     }
     let all = options.all || options.limit.is_some();
     let mut inventory = Inventory::open(&lists, &rules)?;

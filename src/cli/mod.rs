@@ -10,6 +10,7 @@ mod explain;
 mod harmless;
 mod listing;
 mod moving;
+mod new_book;
 mod plan;
 mod progress;
 mod quality;

@@ -5,8 +5,8 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 
 use super::args::{Start as Options, Units};
+use super::new_book::{blank_campaign, new_workbook};
 use super::sources::read_book;
-use super::template::new_workbook;
 use super::{DONE, Stop};
 use crate::book::{self, Column, Contents, Understood, Unread};
 use crate::document::cell::Sheet;
@@ -19,7 +19,6 @@ use crate::inventory::{Inventory, SourceInfo, corrections};
 use crate::report::causes::Causes;
 use crate::report::corrections::Worklist;
 use crate::report::questions::Key;
-use crate::scenario::product::BUILT_IN;
 use crate::scenario::stated::{Document, Table};
 use crate::scenario::{Campaign, file_text, toml_text};
 use crate::write::xlsx;
@@ -113,24 +112,6 @@ fn turn(from: &Path, to: &Path, lists: &[PathBuf], out: &mut dyn Write) -> std::
     };
     write(to, &stated, &read, system, None, false)?;
     say_written(to, &read, out)
-}
-
-/// The campaign of a new book: the built-in products and a first scenario; prices are for people to fill in.
-pub(super) fn blank_campaign(system: Option<UnitSystem>) -> Result<Table> {
-    let units = system.map_or(String::new(), |system| format!("units = \"{}\"\n", system.name()));
-    let text = format!(
-        "[campaign]\ntitle = \"Shock chlorination campaign\"\n{units}{BUILT_IN}\n\
-         [[scenario]]\nname = \"liquid 12.5, 100 mg/L\"\nproduct = \"liquid 12.5\"\ntarget_mg_per_l = 100\n\
-         [[neutralizer]]\nagent = \"ascorbic_acid\"\npackages = [{{ size = \"5 lb\" }}]\n\
-         [[supply]]\nname = \"chlorine test strips\"\nper_visit = 3\npackage_of = 50\n\
-         [[supply]]\nname = \"sample bottles, sterile, with thiosulfate\"\nper_visit = 2\npackage_of = 24\n"
-    );
-    let document = Document::new(Path::new("new campaign"), &text);
-    let stated = file_text::read(&document);
-    match document.refusal() {
-        Some(error) => Err(error),
-        None => Ok(stated.and_then(|stated| stated.value.table().cloned()).unwrap_or_default()),
-    }
 }
 
 fn units_stated(stated: &Table) -> Option<UnitSystem> {

@@ -1,13 +1,11 @@
 //! `template`: a blank inventory workbook.
 
 use std::io::Write;
-use std::path::Path;
 
 use super::args::Template as Options;
-use super::start::blank_campaign;
+use super::new_book::{blank_campaign, new_workbook};
 use super::{DONE, Stop};
 use crate::book::{self, Contents, Understood};
-use crate::error::{Error, Result};
 use crate::report::template;
 use crate::write::xlsx;
 
@@ -28,15 +26,4 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         path.display()
     )?;
     Ok(DONE)
-}
-
-/// Asks of a workbook that is to be written that it has a fitting name and is not there yet.
-pub(super) fn new_workbook(path: &Path) -> Result<()> {
-    if !path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("xlsx")) {
-        return Err(Error::output(path, "it is to be a workbook: give it a name that ends in .xlsx"));
-    }
-    if path.exists() {
-        return Err(Error::output(path, "the file already exists and is not overwritten; name another file"));
-    }
-    Ok(())
 }

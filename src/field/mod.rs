@@ -3,7 +3,6 @@
 //! The readers recognise headings with it, the checks take their bounds from it, overrides and groupings name fields by
 //! it, and `columns`, the blank template and the README table are printed from it. Refuses to know about files.
 
-pub mod lists;
 pub mod names;
 pub mod rules;
 pub mod species;

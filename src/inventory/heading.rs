@@ -251,6 +251,26 @@ pub fn spaced(heading: &str, gallon: Option<Gallon>) -> Option<String> {
     if known { None } else { lexicon::spaced(heading) }
 }
 
+/// `Casing (in) or mouth (m)`: the units of pipes and of wide wells, where the brackets of one heading hold both.
+pub fn narrow_and_wide(heading: &str) -> Option<(&'static Unit, &'static Unit)> {
+    let units: Vec<&'static Unit> = heading
+        .split(['(', '['])
+        .skip(1)
+        .filter_map(|part| part.split([')', ']']).next())
+        .filter_map(|inner| match unit::look_up(&inner.trim().to_lowercase(), None) {
+            Some(Meaning::Unit(unit)) if unit.dimension == Dimension::Length => Some(unit),
+            _ => None,
+        })
+        .collect();
+    let is_wide = |unit: &Unit| matches!(unit.symbol, "ft" | "m");
+    match units.as_slice() {
+        [one, other] if is_wide(one) != is_wide(other) => {
+            Some(if is_wide(one) { (*other, *one) } else { (*one, *other) })
+        }
+        _ => None,
+    }
+}
+
 /// Whether the heading could be a depth to water or a height of water.
 pub fn is_water_depth(heading: &str, gallon: Option<Gallon>) -> bool {
     let (outer, _) = brackets(heading);

@@ -9,9 +9,9 @@ use std::sync::atomic::{AtomicBool, Ordering};
 
 use super::beside::{self, Aside};
 use super::cell::{CellRules, ColumnUnit, Datum, Remark};
-use super::draft::{identity, trim};
 use super::heading::{self, HeadingUnit};
-use super::rows::Rows;
+use super::identity::identity;
+use super::rows::{Rows, trim};
 use super::table::{Opened, Payload};
 use crate::error::Result;
 use crate::field::Field;

@@ -7,8 +7,8 @@
 use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
 
+use super::ditto::section_name;
 use super::draft::{Draft, Table, drafts};
-use super::fill_down::section_name;
 use super::phrases::{Class, Phrases, tokens};
 use super::row_kind::RowKind;
 use super::rows::Rows;
@@ -195,7 +195,7 @@ fn look(drafts: impl Iterator<Item = Draft>, columns: &[usize]) -> Vec<Seen> {
         }
         let above = seen.last();
         let cells = columns.iter().enumerate().map(|(at, column)| match draft.cell(*column) {
-            mark if super::fill_down::is_ditto(mark) => above.map_or_else(String::new, |above| above.cells[at].clone()),
+            mark if super::ditto::is_ditto(mark) => above.map_or_else(String::new, |above| above.cells[at].clone()),
             text => text.to_owned(),
         });
         let tenth = |field| draft.number(field).map(|si| (si * 1e4).round() as i64);

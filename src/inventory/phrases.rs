@@ -313,7 +313,7 @@ impl Phrases {
                     all.add(*class, phrase);
                 }
             }
-            for word in super::remarks::ANCHORS.iter().flat_map(|(words, _)| *words) {
+            for word in super::remarks::words::ANCHORS.iter().flat_map(|(words, _)| *words) {
                 all.tell(word);
             }
             for word in ["down", "stops", "hits", "read", "re"] {

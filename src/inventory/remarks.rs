@@ -6,37 +6,15 @@
 //! ones; they are from memory, the English ones common practice of the trade, no source.
 
 mod told;
-mod words;
+pub mod words;
 
 use super::phrases::{Class, Phrases, Token, tokens};
 use crate::field::Field;
 use crate::quantity::unit::{self, Unit};
 pub use told::{not_at_rest, one_length, rim_height, several_wells, told_level};
 use words::{ABOUT, BY, GOES_DOWN, LEFT, MEASURES, MOVED, NOW, OTHER_UNITS, PASSING, RUNNING, SOUNDING, STOPS, TO};
-pub use words::{ANCHORS, SAYS, VERIFY};
-
-/// What happened to the well.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Way {
-    /// Drilled or dug deeper.
-    Deeper,
-    /// Plugged or filled from the bottom.
-    Back,
-    /// Sand or silt came in.
-    Silt,
-    /// The hole fell in, or something stands in it.
-    Cave,
-    /// Cleaned out.
-    Clean,
-    /// The depth is told.
-    Depth,
-    /// The depth was sounded.
-    Sound,
-    /// The water level changed, or was measured anew.
-    Level,
-    /// A narrower pipe was set.
-    Liner,
-}
+use words::{ANCHORS, Way};
+pub use words::{SAYS, VERIFY};
 
 /// A length as a remark writes it.
 #[derive(Debug, Clone, Copy, PartialEq)]

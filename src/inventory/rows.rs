@@ -232,3 +232,11 @@ impl Rows {
         self.damages[from..].iter().take_while(move |(at, _)| *at == row).map(|(_, damage)| *damage)
     }
 }
+
+/// Without outer blanks; quick where there are none, as nearly always.
+pub fn trim(text: &str) -> &str {
+    match (text.as_bytes().first(), text.as_bytes().last()) {
+        (Some(first), Some(last)) if first.is_ascii_graphic() && last.is_ascii_graphic() => text,
+        _ => text.trim(),
+    }
+}

@@ -6,7 +6,8 @@
 
 use std::collections::{BTreeMap, HashMap};
 
-use super::draft::{Draft, identity};
+use super::draft::Draft;
+use super::identity::identity;
 use crate::field::rules::{Assumption, ReadingRules, RepeatPolicy};
 use crate::field::{Field, WellType};
 use crate::place::Place;

@@ -4,8 +4,8 @@
 
 use super::cell::{CellRules, Datum};
 use super::columns::Plan;
-use super::draft::trim;
 use super::rows::CellKind;
+use super::rows::trim;
 use super::table::Opened;
 use crate::field::{Field, Kind, WellType, usual};
 use crate::finding::{Finding, catalogue};

@@ -4,8 +4,7 @@ use chrono::NaiveDate;
 
 use super::stated::{At, Spot, Stated, Written};
 use super::written::{FREE, Section, near};
-use crate::field::lists::ListRules;
-use crate::field::rules::{Assumption, Beside, NO_WELL, NOT_KNOWN, ReadingRules, RepeatPolicy, UnitSystem};
+use crate::field::rules::{Assumption, Beside, ListRules, NO_WELL, NOT_KNOWN, ReadingRules, RepeatPolicy, UnitSystem};
 use crate::field::{FIELDS, Field, Kind, WellType, species};
 use crate::parameter::{ASSUMED, MISSING};
 use crate::quantity::unit::{self, Dimension, Meaning};

@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use super::Tally;
-use super::short::{WIDTH, are_wells};
+use super::lines::{WIDTH, are_wells};
 use crate::cli::args::Check as Options;
 use crate::report::causes::Causes;
 use crate::report::questions::Key;

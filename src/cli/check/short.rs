@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::Tally;
+use super::lines::{WIDTH, are_wells, wells};
 use super::next::Next;
 use crate::engine::{Checked, Outcomes};
 use crate::finding::Severity;
@@ -13,8 +14,6 @@ use crate::report::questions::{self, MOST_TOGETHER, Question, list_name, shorten
 
 /// Lines of the whole.
 const MOST_LINES: usize = 40;
-/// Letters of a line.
-pub(super) const WIDTH: usize = 80;
 /// Lists named one by one.
 const MOST_LISTS: usize = 6;
 /// Questions named one by one.
@@ -247,19 +246,9 @@ fn grouped(causes: Vec<&Cause>) -> Vec<Vec<&Cause>> {
     groups
 }
 
-/// `1 well`, `2 wells`.
-pub(super) fn wells(count: u64) -> String {
-    if count == 1 { "1 well".to_owned() } else { format!("{count} wells") }
-}
-
 /// `1 more well`, `2 more wells`.
 fn more_wells(count: u64) -> String {
     if count == 1 { "1 more well".to_owned() } else { format!("{count} more wells") }
-}
-
-/// `1 well is`, `2 wells are`.
-pub(super) fn are_wells(count: u64) -> String {
-    format!("{} {}", wells(count), if count == 1 { "is" } else { "are" })
 }
 
 fn are(count: u64) -> String {

@@ -220,7 +220,7 @@ impl Asked<'_> {
         let Some(quantity) = field.quantity() else { return named };
         let (unit, datum, bare_in) = heading::unit_for(self.heading, field, self.gallon);
         // Of two units in two brackets neither is that of the column.
-        let two = super::units::narrow_and_wide(self.heading).is_some();
+        let two = heading::narrow_and_wide(self.heading).is_some();
         named.unit = if two { HeadingUnit::None } else { unit };
         named.datum = datum;
         named.bare_in = bare_in && !without_brackets(self.heading).trim_end().ends_with('.');

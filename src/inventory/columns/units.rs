@@ -4,7 +4,7 @@
 use super::evidence::Reading;
 use crate::field::rules::{ReadingRules, UnitSystem};
 use crate::field::{Field, WellType, usual as usual_of_type};
-use crate::inventory::heading::{Datum, HeadingUnit};
+use crate::inventory::heading::{self, Datum, HeadingUnit};
 use crate::inventory::layout::Layout;
 use crate::inventory::lexicon::{self, Language};
 use crate::inventory::notes::{self, About, Stated};
@@ -110,7 +110,7 @@ pub fn statements(
             }
         }
     };
-    if let Some((narrow, wide)) = narrow_and_wide(heading).filter(|_| super::is_diameter(field)) {
+    if let Some((narrow, wide)) = heading::narrow_and_wide(heading).filter(|_| super::is_diameter(field)) {
         let of_wide = [WellType::Dug, WellType::SpringBox];
         found.by_type.extend(of_wide.map(|well_type| (well_type, wide)));
         found.unit = Some(Settled { unit: narrow, source: Source::Heading });
@@ -147,26 +147,6 @@ fn sensible(unit: &Unit, field: Field, about: About, own: bool) -> bool {
     let diameter = super::is_diameter(field);
     own || about != About::All
         || if diameter { !matches!(unit.symbol, "ft" | "m" | "yd") } else { !matches!(unit.symbol, "mm") }
-}
-
-/// `Casing (in) or mouth (m)`: the units of pipes and of wide wells, where the brackets of one heading hold both.
-pub fn narrow_and_wide(heading: &str) -> Option<(&'static Unit, &'static Unit)> {
-    let units: Vec<&'static Unit> = heading
-        .split(['(', '['])
-        .skip(1)
-        .filter_map(|part| part.split([')', ']']).next())
-        .filter_map(|inner| match unit::look_up(&inner.trim().to_lowercase(), None) {
-            Some(unit::Meaning::Unit(unit)) if unit.dimension == Dimension::Length => Some(unit),
-            _ => None,
-        })
-        .collect();
-    let is_wide = |unit: &Unit| matches!(unit.symbol, "ft" | "m");
-    match units.as_slice() {
-        [one, other] if is_wide(one) != is_wide(other) => {
-            Some(if is_wide(one) { (*other, *one) } else { (*one, *other) })
-        }
-        _ => None,
-    }
 }
 
 /// Too few cells with a unit prove nothing.

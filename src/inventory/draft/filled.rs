@@ -1,8 +1,9 @@
 //! Cells that a row takes from above it, and the id that it has by what it stands under.
 
-use super::{Draft, identity};
+use super::Draft;
 use crate::field::Kind;
 use crate::inventory::cell::Datum;
+use crate::inventory::identity::identity;
 use crate::inventory::naming::Naming;
 
 impl Draft {

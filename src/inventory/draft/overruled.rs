@@ -2,7 +2,8 @@
 
 use super::super::fate::{Fate, Role, Told, fate};
 use super::super::phrases::{LONGEST, Phrases, Token, tokens};
-use super::super::remarks::{self, Change, Statement, Way, Written};
+use super::super::remarks::words::Way;
+use super::super::remarks::{self, Change, Statement, Written};
 use super::super::row_kind::RowKind;
 use super::Draft;
 use crate::field::Field;

@@ -1,7 +1,28 @@
 //! The words that remarks are told by: English by common practice of the trade, no source; French, Spanish and Portuguese from
 //! memory. Letters without accents, lower case.
 
-use super::Way;
+/// What happened to the well.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Way {
+    /// Drilled or dug deeper.
+    Deeper,
+    /// Plugged or filled from the bottom.
+    Back,
+    /// Sand or silt came in.
+    Silt,
+    /// The hole fell in, or something stands in it.
+    Cave,
+    /// Cleaned out.
+    Clean,
+    /// The depth is told.
+    Depth,
+    /// The depth was sounded.
+    Sound,
+    /// The water level changed, or was measured anew.
+    Level,
+    /// A narrower pipe was set.
+    Liner,
+}
 
 /// The words that a statement begins with; one that ends in `*` stands for every word that begins so.
 pub static ANCHORS: [(&[&str], Way); 9] = [
