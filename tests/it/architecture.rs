@@ -361,6 +361,99 @@ fn stairs_go_down_only() {
     assert!(faults.is_empty(), "{}", faults.join("\n"));
 }
 
+/// Files that import each other in a loop, by design or not yet taken apart: no other may come to be.
+const CIRCLES: &[&[&str]] = &[
+    // A draft carries what its table's names and first reading gave, and they look at drafts.
+    &["inventory/draft", "inventory/naming", "inventory/survey"],
+    // A requirement hands its parts to the measures, and they give them back.
+    &["kernel/measure", "kernel/moving", "kernel/pour", "kernel/practice", "kernel/requirement"],
+    &["relation/given", "relation/intermediate", "relation/observed"],
+    &["report/causes", "report/questions"],
+    &["report/consequences", "report/working"],
+    &["scenario/campaign", "scenario/grid"],
+];
+
+/// The module that a path from a module names: the longest part of it that is one.
+fn module_of(parts: &[String], modules: &BTreeSet<Vec<String>>) -> Option<Vec<String>> {
+    (1..=parts.len()).rev().map(|length| parts[..length].to_vec()).find(|path| modules.contains(path))
+}
+
+/// The full paths that the code names, `crate` and `super` resolved; groups in braces fall into their members.
+fn paths(code: &str, own: &[String]) -> Vec<Vec<String>> {
+    let mut found = Vec::new();
+    for (word, is_super) in [("crate", false), ("super", true)] {
+        for at in words(code, word) {
+            if code[..at].ends_with("::") {
+                continue;
+            }
+            let mut rest = &code[at + word.len()..];
+            let mut base: Vec<String> = if is_super { own[..own.len() - 1].to_vec() } else { Vec::new() };
+            while let Some(more) = rest.strip_prefix("::super").filter(|_| is_super && !base.is_empty()) {
+                base.pop();
+                rest = more;
+            }
+            let mut open = vec![(base, rest.strip_prefix("::").unwrap_or_default())];
+            while let Some((path, rest)) = open.pop() {
+                let names = next_names(rest);
+                let single = !rest.trim_start().starts_with('{');
+                for name in names.into_iter().filter(|name| !name.is_empty()) {
+                    let mut longer = path.clone();
+                    longer.push(name.clone());
+                    match rest.trim_start().get(name.len()..).and_then(|more| more.strip_prefix("::")) {
+                        Some(more) if single => open.push((longer, more)),
+                        _ => found.push(longer),
+                    }
+                }
+            }
+        }
+    }
+    found
+}
+
+#[test]
+fn files_do_not_import_each_other_in_a_loop() {
+    let sources = sources();
+    let module = |source: &Source| -> Vec<String> { source.module().iter().map(ToString::to_string).collect() };
+    let modules: BTreeSet<Vec<String>> = sources.iter().map(&module).filter(|path| !path.is_empty()).collect();
+    let related = |one: &[String], other: &[String]| one.starts_with(other) || other.starts_with(one);
+    let mut reach: BTreeMap<Vec<String>, BTreeSet<Vec<String>>> = BTreeMap::new();
+    for source in &sources {
+        let own = module(source);
+        if own.is_empty() {
+            continue;
+        }
+        let named = paths(&source.code, &own).into_iter().filter_map(|path| module_of(&path, &modules));
+        // A module and what is inside it are one house: only neighbors are asked.
+        reach.entry(own.clone()).or_default().extend(named.filter(|other| !related(&own, other)));
+    }
+    // Whatever is reached from what is reached, until nothing is new.
+    loop {
+        let before: usize = reach.values().map(BTreeSet::len).sum();
+        let step = reach.clone();
+        for others in reach.values_mut() {
+            let more: Vec<Vec<String>> = others.iter().filter_map(|other| step.get(other)).flatten().cloned().collect();
+            others.extend(more);
+        }
+        if reach.values().map(BTreeSet::len).sum::<usize>() == before {
+            break;
+        }
+    }
+    let mut circles: BTreeSet<Vec<String>> = BTreeSet::new();
+    for (own, others) in &reach {
+        let circle: Vec<String> = others
+            .iter()
+            .filter(|other| reach.get(*other).is_some_and(|back| back.contains(own)))
+            .map(|path| path.join("/"))
+            .collect();
+        if circle.len() > 1 {
+            circles.insert(circle);
+        }
+    }
+    let known: BTreeSet<Vec<String>> =
+        CIRCLES.iter().map(|circle| circle.iter().map(ToString::to_string).collect()).collect();
+    assert_eq!(circles, known, "files that import each other in a loop");
+}
+
 #[test]
 fn every_outside_crate_has_its_owner() {
     let manifest: toml::Table =
