@@ -3,10 +3,11 @@
 //!
 //! The lists and their truth (`fixtures/lists`) were written by people who had not seen the program's vocabulary; the
 //! liters are worked out from the facts of each well, not by the program. The rules were written with the lists of
-//! [`DEVELOPED`] in sight. The others came in five lots, each measured once before anybody had looked at it. Of the treatable
+//! [`DEVELOPED`] in sight. The others came in six lots, each measured once before anybody had looked at it. Of the treatable
 //! rows 64 of 612 were read right of the first lot, 77 of 277 of the second ([`SECOND`]), 213 of 404 of the third ([`THIRD`]),
-//! 163 of 510 of the fourth ([`FOURTH`]; 17 planned wrong without a warning) and 308 of 449 of the fifth ([`FIFTH`]; 5 wrong
-//! without one). What they showed went into the rules after that, so none of them is blind any more.
+//! 163 of 510 of the fourth ([`FOURTH`]; 17 planned wrong without a warning), 308 of 449 of the fifth ([`FIFTH`]; 5 wrong without
+//! one) and 311 of 325 of the sixth ([`SIXTH`]; 2 wrong without one). What they showed went into the rules after that, so none
+//! of them is blind any more.
 
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
@@ -75,6 +76,15 @@ const FIFTH: [&str; 6] = [
     "pump_man_notebook",
     "state_registry_extract",
     "village_utility_homes",
+];
+
+/// The sixth lot.
+const SIXTH: [&str; 5] = [
+    "assessor_wellpoints_export",
+    "cadastro_pocos_enchente",
+    "contractor_call_sheet",
+    "health_district_metric",
+    "volunteer_phone_tally",
 ];
 
 /// What a careful person makes of a row.
@@ -298,20 +308,27 @@ fn lists_of_offices_are_read_as_a_careful_person_reads_them() {
 
 #[test]
 fn lists_that_were_kept_apart_are_hardly_ever_read_wrong_without_a_word() {
-    let later =
-        |name: &str| SECOND.contains(&name) || THIRD.contains(&name) || FOURTH.contains(&name) || FIFTH.contains(&name);
+    let later = |name: &str| {
+        SECOND.contains(&name)
+            || THIRD.contains(&name)
+            || FOURTH.contains(&name)
+            || FIFTH.contains(&name)
+            || SIXTH.contains(&name)
+    };
     let (first, _) = measured(|name| !DEVELOPED.contains(&name) && !later(name));
     let (second, _) = measured(|name| SECOND.contains(&name));
     let (third, _) = measured(|name| THIRD.contains(&name));
     let (fourth, _) = measured(|name| FOURTH.contains(&name));
     let (fifth, _) = measured(|name| FIFTH.contains(&name));
+    let (sixth, _) = measured(|name| SIXTH.contains(&name));
     assert!(first.share_right() >= 0.94, "first lot: {first:?}");
     assert!(second.share_right() >= 0.9, "second lot: {second:?}");
     assert!(third.share_right() >= 0.94, "third lot: {third:?}");
     assert!(fourth.share_right() >= 0.94, "fourth lot: {fourth:?}");
     assert!(fifth.share_right() >= 0.79, "fifth lot: {fifth:?}");
+    assert!(sixth.share_right() >= 0.95, "sixth lot: {sixth:?}");
     // A brocal in centimeters that the note speaks of in another column's words: not understood yet.
-    let lots = [first, second, third, fourth, fifth];
+    let lots = [first, second, third, fourth, fifth, sixth];
     let silently: usize = lots.iter().map(|lot| lot.wrong_silently).sum();
     assert!(silently <= 1, "planned wrong without a word: {lots:?}");
 }

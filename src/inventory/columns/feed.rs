@@ -98,6 +98,9 @@ impl Planner<'_> {
             }
             feed.also = self.complement(reading, assignment, feet_elsewhere, &known);
             let also = feed.also.as_ref().map(|also| also.column);
+            if is_diameter(field) {
+                self.second_of(reading, assignment, also);
+            }
             for other in &assignment.others {
                 if other.named.field == field && Some(other.column) != also && other.exact {
                     self.two_columns(field, reading, other);
@@ -106,6 +109,25 @@ impl Planner<'_> {
             feeds[field as usize] = Some(feed);
         }
         feeds
+    }
+
+    /// `Dia. 2` beside `Dia. 1`: another width of the same wells, which must not be passed over.
+    fn second_of(&mut self, first: &Reading, assignment: &Assignment, also: Option<usize>) {
+        let words = |column: usize| -> (Vec<String>, bool) {
+            let (numbers, words): (Vec<String>, Vec<String>) = lexicon::tokens(&self.table.headings[column])
+                .into_iter()
+                .partition(|word| word.bytes().all(|byte| byte.is_ascii_digit()));
+            (words, !numbers.is_empty())
+        };
+        let own = words(first.column);
+        let chosen = |column: usize| assignment.chosen.iter().flatten().any(|reading| reading.column == column);
+        let seconds: Vec<usize> = (0..self.columns.len())
+            .filter(|at| *at != first.column && Some(*at) != also && !chosen(*at))
+            .filter(|at| own.1 && words(*at) == own && self.profiles[*at].measures() > 0)
+            .collect();
+        for column in seconds {
+            self.open(&Reading { column, by_hand: false, ..first.clone() });
+        }
     }
 
     /// A column of sizes in words that nobody reads: it may be what some wells are like further down.
