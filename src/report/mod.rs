@@ -17,7 +17,6 @@ mod findings;
 mod live;
 mod method;
 pub mod moving;
-mod orders;
 pub mod outsized;
 pub mod page;
 pub mod quality;
@@ -25,6 +24,7 @@ pub mod questions;
 pub mod scenarios;
 pub mod show;
 pub mod site;
+mod storage;
 mod summary;
 pub mod tables;
 pub mod template;
@@ -39,7 +39,7 @@ use crate::finding::Finding;
 use crate::rollup::orders::Orders;
 use crate::visit::TreatedVisit;
 use chrono::NaiveDate;
-pub use compare::{SHELF_SHARE, SHELF_TEMPERATURES};
+pub use storage::{SHELF_SHARE, SHELF_TEMPERATURES};
 
 /// What a report is made from.
 #[derive(Debug, Clone, Copy)]
@@ -123,27 +123,30 @@ impl Matter<'_> {
 /// # Errors
 /// When an override cannot be asked of the wells.
 pub fn book(matter: &Matter<'_>) -> Result<Book> {
-    let mut names = Vec::new();
-    let (order, wells, workings, is_live) = match live::sheets(matter)? {
-        Some(live) => {
-            names = live.names;
-            (Some(live.order), live.wells, live.workings, true)
-        }
-        None => (None, wells::sheet(matter), Vec::new(), false),
-    };
-    let mut sheets: Vec<Sheet> = vec![summary::sheet(matter, is_live.then_some(&mut names)), compare::sheet(matter)];
-    sheets.extend(order);
+    let live = live::sheets(matter)?;
+    let (mut names, mut follows, mut order, mut charts, mut workings) = (Vec::new(), None, None, None, Vec::new());
+    let mut wells = None;
+    if let Some(live) = live {
+        (names, follows, workings) = (live.names, Some(live.follows), live.workings);
+        (order, charts, wells) = (Some(live.order), Some(live.charts), live.wells);
+    }
+    let wells = wells.unwrap_or_else(|| wells::sheet(matter));
+    let picked = follows.as_ref().map(|follows| (&mut names, follows));
+    let mut sheets: Vec<Sheet> = vec![summary::sheet(matter, picked), compare::sheet(matter, follows.as_ref())];
+    sheets.extend(charts.take().into_iter().chain(order.take()));
     sheets.extend([
-        orders::sheet(matter),
         wells,
         field::sheet(matter),
         findings::sheet(matter),
         findings::by_cell(matter),
         quality::sheet(matter),
+        storage::sheet(matter),
         assumptions::sheet(matter),
     ]);
     sheets.extend(corrections::sheet(matter));
     sheets.extend([method::sheet(matter), cautions::sheet(matter)]);
     sheets.extend(workings);
-    Ok(Book { title: matter.plan.campaign.title.clone(), date: matter.date, sheets, names })
+    let campaign = matter.plan.campaign;
+    let paper = show::paper(campaign.system);
+    Ok(Book { title: campaign.title.clone(), date: matter.date, sheets, names, paper })
 }

@@ -45,7 +45,7 @@ impl Inputs {
         }
         sheet.heads(["Holds for", "What", "Value", "Unit", "Least", "Most", "Note"]);
         sheet.layout.filter_row = None;
-        sheet.layout.widths = vec![27.0, 30.0, 9.0, 9.0, 7.0, 8.0, 34.0];
+        sheet.layout.widths = vec![22.0, 26.0, 8.5, 8.0, 7.0, 10.0, 32.0];
         sheet.layout.repeat_rows = sheet.layout.frozen_rows.checked_sub(1);
         let mut inputs = Self { sheet, stated: HashMap::new(), labels: HashMap::new() };
         for (at, product) in campaign.products.iter().enumerate() {
@@ -69,7 +69,7 @@ impl Inputs {
             .map(|parameter| (parameter, (parameter.get)(&base)))
             .collect();
         for (parameter, value) in &everywhere {
-            inputs.parameter(model, Holds::Everywhere, "all, unless it says otherwise below", parameter, *value);
+            inputs.parameter(model, Holds::Everywhere, "all, unless stated below", parameter, *value);
         }
         for (at, case) in model.matter.plan.cases.iter().enumerate() {
             let practice = campaign.practice_of(case.scenario, 0);
@@ -180,7 +180,7 @@ fn sets(settings: &[Setting], parameter: &Parameter, before: f64, after: f64) ->
 }
 
 /// A number as a person would have typed it: 70, not 70.00000000000001.
-pub(super) fn tidy(value: f64) -> f64 {
+pub(in crate::report) fn tidy(value: f64) -> f64 {
     let rounded: f64 = format!("{value:.12e}").parse().unwrap_or(value);
     if (rounded - value).abs() <= 4.0 * f64::EPSILON * value.abs() { rounded } else { value }
 }

@@ -1,6 +1,6 @@
 //! What the living sheets share: who is treated under which practice, which depot serves whom, and the names given so far.
 
-use std::collections::{BTreeSet, HashMap};
+use std::collections::HashMap;
 
 use super::super::Matter;
 use super::super::show::Shown;
@@ -11,6 +11,7 @@ use crate::field::rules::UnitSystem;
 use crate::kernel::neutralizer::Agent;
 use crate::kernel::requirement::{Practice, Requirement};
 use crate::relation::Given;
+use crate::rollup::orders::ItemKind;
 use crate::visit::Visit;
 use crate::well::Well;
 
@@ -71,7 +72,6 @@ impl<'a> Model<'a> {
         let depots: Vec<String> = matter.run.totals.by_depot(0).into_keys().collect();
         let mut practices: Vec<Effective> = Vec::new();
         let mut places: HashMap<(usize, u64), usize> = HashMap::new();
-        let mut agents = BTreeSet::new();
         let mut rows = Vec::new();
         let mut masks = masks.into_iter();
         for treated in matter.visits() {
@@ -85,15 +85,16 @@ impl<'a> Model<'a> {
                         practices.push(Effective { case, mask, practice });
                         practices.len() - 1
                     });
-                    if let Some(agent) = need.neutralizer {
-                        agents.insert(agent as usize);
-                    }
                     (well, need, place)
                 });
                 rows.push(Row { visit, case, depot, treated });
             }
         }
-        let agents = Agent::ALL.into_iter().filter(|agent| agents.contains(&(*agent as usize))).collect();
+        let ordered = |agent: &Agent| {
+            let mut lines = matter.orders.lines.iter().filter(|line| line.kind == ItemKind::Neutralizer);
+            lines.any(|line| line.item == agent.name())
+        };
+        let agents = Agent::ALL.into_iter().filter(ordered).collect();
         let system = plan.campaign.system;
         let mut model = Self {
             matter,

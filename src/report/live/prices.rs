@@ -6,8 +6,7 @@ use super::model::Model;
 use crate::document::cell::{Cell, Role, Sheet};
 use crate::document::entry::{Allowed, Entry};
 use crate::document::formula::Place;
-use crate::kernel::neutralizer::Agent;
-use crate::rollup::orders::{ItemKind, OrderLine};
+use crate::rollup::orders::ItemKind;
 use crate::scenario::supply::Package;
 
 const PRICES: &str = "Prices";
@@ -22,16 +21,6 @@ pub(super) struct Priced {
     pub amount: f64,
 }
 
-/// The item as people say it.
-pub(super) fn item_name(line: &OrderLine) -> String {
-    match line.kind {
-        ItemKind::Neutralizer => {
-            Agent::by_name(&line.item).map_or_else(|| line.item.clone(), |agent| agent.plain_name().to_owned())
-        }
-        _ => line.item.clone(),
-    }
-}
-
 /// Packages by kind and name of what they hold.
 pub(super) type PricedItems = Vec<(ItemKind, String, Priced)>;
 
@@ -39,7 +28,7 @@ pub(super) type PricedItems = Vec<(ItemKind, String, Priced)>;
 pub(super) type Visits = Vec<(String, Place)>;
 
 /// The Prices sheet, with the cells that packages and supplies stand in.
-pub(super) fn prices(model: &Model<'_>) -> (Sheet, PricedItems, Visits) {
+pub(super) fn prices(model: &Model<'_>, wells: bool) -> (Sheet, PricedItems, Visits) {
     let campaign = model.matter.plan.campaign;
     let mut sheet = Sheet::new(PRICES);
     sheet.title(format!("Prices in {}: change a framed cell", campaign.currency));
@@ -61,7 +50,9 @@ pub(super) fn prices(model: &Model<'_>) -> (Sheet, PricedItems, Visits) {
                 Cell::text(shown.symbol),
                 price,
                 package.available.map_or_else(Cell::empty, |count| Cell::count(count.into())),
-                each.map_or_else(Cell::empty, |each| Cell::number(each, 2).with_role(Role::Input)),
+                each.map_or_else(Cell::empty, |each| {
+                    Cell::number(each, 2).with_role(if wells { Role::Input } else { Role::Body })
+                }),
                 Cell::text(format!("price in {}, 0 or more; empty where it is not known", campaign.currency)),
             ]);
             let place = |column| Place { sheet: PRICES, row, column };
@@ -109,7 +100,7 @@ pub(super) fn prices(model: &Model<'_>) -> (Sheet, PricedItems, Visits) {
             sheet.layout.entries.push(from_zero(column, (first, last), title, help, help));
         }
     }
-    sheet.layout.widths = vec![32.0, 14.0, 9.0, 8.0, 9.0, 9.0, 9.0, 34.0];
+    sheet.layout.widths = vec![27.0, 14.0, 8.0, 7.0, 8.0, 7.0, 8.0, 30.0];
     (sheet, priced, visits)
 }
 
@@ -133,7 +124,7 @@ pub(super) fn stock(model: &Model<'_>) -> (Sheet, Vec<(String, String, Place)>) 
             let amount = |value: f64| Cell::number(tidy(shown.value(value)), 1).with_role(Role::Input);
             sheet.push(vec![
                 Cell::text(&line.depot),
-                Cell::text(item_name(line)),
+                Cell::text(line.item_name()),
                 amount(line.on_hand),
                 amount(line.on_order),
                 Cell::text(shown.symbol),

@@ -403,15 +403,15 @@ fn head(matter: &Matter<'_>, columns: &[Of]) -> Sheet {
          cautions and whatever is said in words are those of the plan.",
         matter.coverage()
     ));
+    if matter.plan.cases.len() > 1 {
+        sheet.note(super::super::wells::FILTERED);
+    }
     let own = COLUMNS.len();
     let titles = columns.iter().map(|column| column.title.clone());
     let heads: Vec<String> =
         titles.clone().take(own).chain(matter.plan.carried.iter().cloned()).chain(titles.skip(own)).collect();
     sheet.heads(heads);
     sheet.layout.widths = COLUMNS.iter().map(|column| super::super::wells::width(column.id)).collect();
-    sheet.layout.frozen_columns = 4;
-    sheet.layout.repeat_columns = 4;
-    sheet.layout.landscape = true;
-    sheet.layout.pages_wide = 3;
+    super::super::wells::shown_for_one(matter, &mut sheet);
     sheet
 }
