@@ -13,15 +13,15 @@ const MOST: f64 = 409.0;
 const BOLD: f64 = 1.1;
 const TITLE: f64 = 1.55;
 
-/// Height of a row, where it is not that of one line.
-pub(super) fn of_row(cells: &[Cell], widths: &[f64]) -> Option<f64> {
+/// Height of a row, where it is not that of one line; of a long sheet always, because programs fit what is not said, row by row.
+pub(super) fn of_row(cells: &[Cell], widths: &[f64], is_long: bool) -> Option<f64> {
     let lines = |(column, cell): (usize, &Cell)| {
         // The indent and a little slack for wide letters leave less than the nominal width.
         let width = widths.get(column).copied().unwrap_or(PLAIN_WIDTH) - 1.5;
         lines(shown(cell), width / if is_bold(cell.role) { BOLD } else { 1.0 })
     };
     let most = cells.iter().enumerate().map(lines).max().unwrap_or(1);
-    (most > 1).then_some((most as f64 * LINE + 2.0).min(MOST))
+    (most > 1 || is_long).then_some((most as f64 * LINE + 2.0).min(MOST))
 }
 
 /// Height of a line that runs over columns of so many characters together.

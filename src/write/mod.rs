@@ -16,5 +16,6 @@ pub mod json;
 mod new_file;
 mod page;
 pub mod parquet;
+mod shared;
 pub mod terminal;
 pub mod xlsx;

@@ -13,6 +13,7 @@ use rust_xlsxwriter::{
 };
 
 use super::page::{self, Page};
+use super::shared::{self, Groups};
 use super::{formulas, heights};
 use crate::document::cell::{Book, Cell, Paper, Role, Sheet, Value};
 use crate::document::formula::Outcome;
@@ -20,6 +21,9 @@ use crate::error::{Error, Result};
 
 /// Day written into a workbook of a plan without a date; the first that a workbook's file parts can carry.
 const NO_DATE: (u16, u8, u8) = (1980, 1, 1);
+
+/// Rows of a sheet that is long.
+const LONG: usize = 1_000;
 
 /// Longest text a cell can hold.
 const LONGEST_TEXT: usize = 32_767;
@@ -29,7 +33,8 @@ const LONGEST_TEXT: usize = 32_767;
 /// # Errors
 /// When the file cannot be written.
 pub fn write_book(path: &Path, book: &Book) -> Result<()> {
-    build(book).and_then(|mut workbook| workbook.save(path)).map_err(|error| Error::output(path, error))
+    let bytes = bytes(book).map_err(|error| Error::output(path, error))?;
+    std::fs::write(path, bytes).map_err(|error| Error::output(path, error))
 }
 
 /// Writes a workbook to a place where nothing is yet.
@@ -37,8 +42,7 @@ pub fn write_book(path: &Path, book: &Book) -> Result<()> {
 /// # Errors
 /// When something is there already, or the file cannot be written.
 pub fn write_new_book(path: &Path, book: &Book) -> Result<()> {
-    let bytes =
-        build(book).and_then(|mut workbook| workbook.save_to_buffer()).map_err(|error| Error::output(path, error))?;
+    let bytes = bytes(book).map_err(|error| Error::output(path, error))?;
     super::new_file::write(path, &bytes)
 }
 
@@ -47,12 +51,16 @@ pub fn write_new_book(path: &Path, book: &Book) -> Result<()> {
 /// # Errors
 /// When the file cannot be written.
 pub fn replace_book(path: &Path, book: &Book) -> Result<()> {
-    let bytes =
-        build(book).and_then(|mut workbook| workbook.save_to_buffer()).map_err(|error| Error::output(path, error))?;
+    let bytes = bytes(book).map_err(|error| Error::output(path, error))?;
     let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
     let mut file = tempfile::NamedTempFile::new_in(folder).map_err(|error| Error::output(path, error))?;
     file.write_all(&bytes).map_err(|error| Error::output(path, error))?;
     file.persist(path).map(drop).map_err(|error| Error::output(path, error))
+}
+
+/// The whole file.
+fn bytes(book: &Book) -> std::result::Result<Vec<u8>, XlsxError> {
+    shared::resolved(build(book)?.save_to_buffer()?)
 }
 
 fn build(book: &Book) -> std::result::Result<Workbook, XlsxError> {
@@ -89,6 +97,7 @@ fn write_sheet(
         worksheet.set_column_width(column as u16, *width)?;
     }
     let layout = &sheet.layout;
+    let copies = Groups::of(sheet);
     let columns = sheet.rows.iter().map(Vec::len).max().unwrap_or(1) as u16;
     let page = Page::of(layout, columns, paper);
     let across = page.across.min(columns);
@@ -107,13 +116,13 @@ fn write_sheet(
                 heights::of_wide(only, width)
             }
             // What is not printed does not make a row taller on paper.
-            _ => heights::of_row(&cells[..cells.len().min(printed)], &layout.widths),
+            _ => heights::of_row(&cells[..cells.len().min(printed)], &layout.widths, sheet.rows.len() > LONG),
         };
         if let Some(height) = height {
             worksheet.set_row_height(row, height)?;
         }
         for (column, cell) in cells.iter().enumerate() {
-            write_cell(worksheet, row, column as u16, cell, wide, formats)?;
+            write_cell(worksheet, (row, column as u16), cell, wide, &copies, formats)?;
         }
     }
     super::entries::write(worksheet, layout)?;
@@ -150,10 +159,10 @@ fn filter(
 
 fn write_cell(
     worksheet: &mut Worksheet,
-    row: u32,
-    column: u16,
+    (row, column): (u32, u16),
     cell: &Cell,
     wide: bool,
+    copies: &Groups,
     formats: &mut Formats,
 ) -> std::result::Result<(), XlsxError> {
     let digits = match &cell.value {
@@ -169,9 +178,9 @@ fn write_cell(
         Value::Text(text) => worksheet.write_string_with_format(row, column, shortened(text), format).map(|_| ()),
         Value::Number { value, .. } => worksheet.write_number_with_format(row, column, *value, format).map(|_| ()),
         Value::Count(count) => worksheet.write_number_with_format(row, column, *count as f64, format).map(|_| ()),
-        Value::Formula(formula) => {
-            worksheet.write_formula_with_format(row, column, formulas::written(formula, row), format).map(|_| ())
-        }
+        Value::Formula(formula) => worksheet
+            .write_formula_with_format(row, column, formulas::written(formula, (row, column), copies), format)
+            .map(|_| ()),
     }
 }
 

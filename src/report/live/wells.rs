@@ -7,7 +7,7 @@ use super::formula::{GRADUATION, MEASURE, MEASURED_DEMAND, Stands, formula};
 use super::model::{Model, Row, indexed, named};
 use super::{numbers, scenarios};
 use crate::document::cell::{Cell, Role, Sheet};
-use crate::document::formula::Pieces;
+use crate::document::formula::{Copied, Pieces};
 use crate::ledger::{COLUMNS, CaseLabel, Column, Datum};
 use crate::relation::parameter::PARAMETERS;
 use crate::relation::{Expression, Given, Operand, Operands, Reading, describe, entry, varies};
@@ -47,6 +47,37 @@ const LIVE: [&str; 30] = [
     "flush_rate_l_per_min",
     "flush_h",
     "neutralizer_kg",
+];
+
+/// What a row has or has not by its product's kind, or by how the well is treated. No input changes that: where there is nothing
+/// there is no formula.
+const SETTLED: [&str; 26] = [
+    "strength_label_g_per_l",
+    "strength_used_g_per_l",
+    "strength_label_g_per_kg",
+    "strength_used_g_per_kg",
+    "product_l",
+    "product_low_l",
+    "product_high_l",
+    "product_low_kg",
+    "product_high_kg",
+    "chlorate_mg_per_l",
+    "to_measure_l",
+    "to_measure_kg",
+    "measured_product_l",
+    "measured_product_kg",
+    "repeat_l",
+    "repeat_kg",
+    "loss_l",
+    "loss_kg",
+    "wall_wash_l",
+    "feed_l_per_h",
+    "feed_kg_per_h",
+    "feed_l",
+    "feed_kg",
+    "overflow_l",
+    "emptyings",
+    "demand.measured",
 ];
 
 /// What a column beside those of the tables holds.
@@ -235,9 +266,9 @@ pub(super) fn sheet(model: &mut Model<'_>) -> Sheet {
             _ => Stands::Never,
         }
     };
-    let formulas: Vec<Option<Pieces>> =
-        columns.iter().map(|column| made(column, &stands, scenario, practice)).collect();
-    let measured_unit = indexed("Measure_unit", Pieces::here(measure));
+    let formulas: Vec<Option<Copied>> =
+        columns.iter().map(|column| made(column, &stands, scenario, practice).map(Pieces::copied)).collect();
+    let measured_unit = indexed("Measure_unit", Pieces::here(measure)).copied();
     let labels: Vec<CaseLabel<'_>> = matter.plan.labels().collect();
     let first = sheet.rows.len() as u32;
     for row in &model.rows {
@@ -259,7 +290,7 @@ pub(super) fn sheet(model: &mut Model<'_>) -> Sheet {
             let number = match column.filled {
                 Filled::Table(table) => match table.datum(&labels[row.case], row.visit, need) {
                     Datum::Text(text) if table.id == "measured_unit" && given.is_some() => {
-                        cells.push(Cell::formula(measured_unit.clone().saying(text)));
+                        cells.push(Cell::formula(measured_unit.saying(text)));
                         continue;
                     }
                     Datum::Text(text) => {
@@ -271,8 +302,10 @@ pub(super) fn sheet(model: &mut Model<'_>) -> Sheet {
                 Filled::Beside(beside) => of_row(beside, row, given.as_ref(), model),
             };
             let number = super::inputs::tidy(column.shown.value(number));
+            let is_settled = number.is_nan() && column.operand().is_some_and(|operand| SETTLED.contains(&operand.id));
             cells.push(match (&formulas[at], &given) {
-                (Some(pieces), Some(_)) => Cell::formula(pieces.clone().giving(number, column.digits)),
+                _ if is_settled => Cell::empty(),
+                (Some(copied), Some(_)) => Cell::formula(copied.giving(number, column.digits)),
                 _ => Cell::number(number, column.digits),
             });
         }
