@@ -73,7 +73,8 @@ fn lines(text: &str, width: f64) -> usize {
                 filled += gap + wide;
             } else {
                 lines += usize::from(filled > 0.0) + ((wide / width).ceil() as usize).saturating_sub(1);
-                filled = wide % width;
+                let rest = wide % width;
+                filled = if rest == 0.0 && wide > 0.0 { width } else { rest };
             }
         }
         lines

@@ -16,6 +16,7 @@ mod pick;
 mod practices;
 mod prices;
 mod scenarios;
+mod well_columns;
 mod wells;
 
 use super::Matter;
