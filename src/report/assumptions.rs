@@ -1,6 +1,7 @@
 //! The Assumptions sheet: everything the figures rest on that no list says: practice, overrides, missing values, stock.
 
 use super::Matter;
+use super::live::Back;
 use crate::document::cell::{self, Cell, Role, Sheet};
 use crate::field::rules::UnitSystem;
 use crate::kernel::requirement::Practice;
@@ -14,7 +15,7 @@ use crate::scenario::product::Product;
 type Derived<'a> = (&'a str, &'a str, &'a dyn Fn(&Practice) -> f64);
 
 /// The sheet as it is printed: what all scenarios share once, and below it what one does otherwise.
-pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
+pub(super) fn sheet(matter: &Matter<'_>, back: &[Back]) -> Sheet {
     let whole = per_scenario(matter);
     let scenarios = matter.plan.cases.len();
     let mut sheet = Sheet::new("Assumptions");
@@ -41,6 +42,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         }
     }
     sheet.layout.filter_row = None;
+    super::stated::add(matter, back, &mut sheet);
     sheet.layout.widths = vec![48.0, 11.0, 38.0, 8.0, 8.0];
     sheet
 }

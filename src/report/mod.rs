@@ -24,6 +24,7 @@ pub mod questions;
 pub mod scenarios;
 pub mod show;
 pub mod site;
+mod stated;
 mod storage;
 mod summary;
 pub mod tables;
@@ -60,6 +61,8 @@ pub struct Matter<'a> {
     pub date: Option<NaiveDate>,
     /// Names of the lists.
     pub lists: &'a [String],
+    /// What the plan was made from, as the text of a scenario file.
+    pub stated: &'a str,
     /// Name of the file that holds every row, where the workbook does not.
     pub table_file: Option<&'a str>,
 }
@@ -125,10 +128,10 @@ impl Matter<'_> {
 pub fn book(matter: &Matter<'_>) -> Result<Book> {
     let live = live::sheets(matter)?;
     let (mut names, mut follows, mut order, mut charts, mut workings) = (Vec::new(), None, None, None, Vec::new());
-    let mut wells = None;
+    let (mut wells, mut back) = (None, Vec::new());
     if let Some(live) = live {
         (names, follows, workings) = (live.names, Some(live.follows), live.workings);
-        (order, charts, wells) = (Some(live.order), Some(live.charts), live.wells);
+        (order, charts, wells, back) = (Some(live.order), Some(live.charts), live.wells, live.back);
     }
     let wells = wells.unwrap_or_else(|| wells::sheet(matter));
     let picked = follows.as_ref().map(|follows| (&mut names, follows));
@@ -141,7 +144,7 @@ pub fn book(matter: &Matter<'_>) -> Result<Book> {
         findings::by_cell(matter),
         quality::sheet(matter),
         storage::sheet(matter),
-        assumptions::sheet(matter),
+        assumptions::sheet(matter, &back),
     ]);
     sheets.extend(corrections::sheet(matter));
     sheets.extend([method::sheet(matter), cautions::sheet(matter)]);

@@ -25,6 +25,7 @@ use crate::document::formula::Name;
 use crate::error::Result;
 pub(super) use follows::{Follows, agents, of_needs, priced, product, product_in_all};
 pub(super) use inputs::tidy;
+pub(super) use model::Back;
 use model::Model;
 pub(super) use pick::picker;
 
@@ -48,6 +49,8 @@ pub(super) struct Live {
     pub names: Vec<Name>,
     /// What other sheets can follow.
     pub follows: Follows,
+    /// Cells that are taken back when the workbook is planned again.
+    pub back: Vec<Back>,
 }
 
 /// The living sheets; `None` where nothing is planned. With more than so many rows the wells are values, and needs are what
@@ -62,7 +65,8 @@ pub(super) fn sheets(matter: &Matter<'_>) -> Result<Option<Live>> {
     let mut model = Model::of(matter)?;
     let rows = (matter.run.planned + matter.run.held_back + matter.run.excluded) * matter.plan.cases.len() as u64;
     let whole = rows == matter.run.table_rows && matter.rest().is_none();
-    let inputs = (whole && rows <= MOST_ROWS).then(|| inputs::Inputs::of(&model));
+    let mut inputs = (whole && rows <= MOST_ROWS).then(|| inputs::Inputs::of(&model));
+    model.back.extend(inputs.iter_mut().flat_map(|inputs| std::mem::take(&mut inputs.back)));
     let (scenarios, measures) = scenarios::sheets(&mut model, inputs.as_ref());
     let mut practices = None;
     let mut wells = None;
@@ -87,5 +91,5 @@ pub(super) fn sheets(matter: &Matter<'_>) -> Result<Option<Live>> {
             sheet.layout.printed_rows = Some(SHOWN_ROWS);
         }
     }
-    Ok(Some(Live { order, wells, charts, workings, names: model.names, follows }))
+    Ok(Some(Live { order, wells, charts, workings, names: model.names, follows, back: model.back }))
 }

@@ -25,6 +25,22 @@ pub(super) struct Effective {
     pub practice: Practice,
 }
 
+/// A cell that may be changed and is taken back: where it stands, beside what, what was planned, and what it states.
+#[derive(Debug, Clone)]
+pub(in crate::report) struct Back {
+    pub place: Place,
+    /// What stands in the first two cells of its row.
+    pub label: String,
+    pub planned: f64,
+    /// The keys on the way, from the whole campaign down.
+    pub states: String,
+    /// The unit that the number is stated with; empty for a bare number.
+    pub unit: &'static str,
+}
+
+/// What stands between the keys on the way.
+pub(super) const BETWEEN: &str = " > ";
+
 /// One row of the Wells sheet.
 #[derive(Clone, Copy)]
 pub(super) struct Row<'a> {
@@ -60,6 +76,8 @@ pub(super) struct Model<'a> {
     pub package_rows: Vec<(String, f64, f64, f64)>,
     /// Names of cells.
     pub names: Vec<Name>,
+    /// Cells that are taken back.
+    pub back: Vec<Back>,
     /// Named numbers that formulas use: name, title, unit, value, source.
     pub numbers: Vec<(String, String, String, f64, String)>,
 }
@@ -107,6 +125,7 @@ impl<'a> Model<'a> {
             packages: Vec::new(),
             package_rows: Vec::new(),
             names: Vec::new(),
+            back: Vec::new(),
             numbers: Vec::new(),
         };
         model.number(

@@ -59,7 +59,7 @@ pub(super) fn sheets(model: &mut Model<'_>, wells: bool) -> Needs {
     needs.heads(heads);
     let mut packages = Sheet::new(PACKAGES);
     packages.title("Packages: how many of each to buy; change a count in a framed cell");
-    packages.note("The counts are those that cover each need at least cost; where a need changes, its alert on Order says whether they still do.");
+    packages.note("The counts are those that cover each need at least cost; where a need changes, its alert on Order says whether they still do. A plan that is made of this workbook chooses them anew.");
     let heads = [
         "No.",
         "Need no.",
