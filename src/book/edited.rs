@@ -62,9 +62,11 @@ pub fn read_edited(path: &Path) -> Result<Edited> {
     let (_, rows) = sheets.iter().find(|(name, _)| name == SHEET).ok_or_else(lacking)?;
     let find = |head: &str| (0..rows.len()).find(|row| rows.cell(*row, 0).trim() == head);
     let (Some(cells), Some(text), Some(lists)) = (find(CELLS), find(TEXT), find(LISTS)) else { return Err(lacking()) };
-    let until_blank = |from: usize| (from + 1..rows.len()).take_while(move |row| !rows.cell(*row, 0).trim().is_empty());
+    // Empty rows are left out by the reader: a gap in the numbers ends a table.
+    let is_next = |from: usize, row: usize| rows.number(row) == rows.number(from) + (row - from) as u32;
+    let until_blank = |from: usize| (from + 1..rows.len()).take_while(move |row| is_next(from, *row));
     let changes = until_blank(cells).filter_map(|row| change(rows, row, &sheets)).collect();
-    // Empty lines are no rows of their own: each line stands at its number.
+    // Each line stands at its number, empty ones too.
     let first = rows.number(text);
     let count: u32 = rows.cell(text, 1).trim().parse().map_err(|_| lacking())?;
     let mut lines = vec![""; count as usize];
