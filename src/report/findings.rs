@@ -9,7 +9,7 @@ use crate::finding::{Finding, Severity};
 /// Causes that the workbook holds; more are not reading matter.
 const MOST_CAUSES: usize = 2_000;
 /// Rows of the findings by cell that are printed: that list is worked on at the screen.
-const PRINTED_ROWS: u32 = 18;
+const PRINTED_ROWS: u32 = 14;
 
 /// One row a cause.
 pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {

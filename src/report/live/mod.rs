@@ -33,7 +33,7 @@ pub(super) use pick::picker;
 pub(super) const MOST_ROWS: u64 = 20_000;
 
 /// Rows of a sheet of workings that are printed: enough to see what it is.
-const SHOWN_ROWS: u32 = 20;
+const SHOWN_ROWS: u32 = 16;
 
 /// The sheets of a living workbook, by where they stand in it.
 pub(super) struct Live {
@@ -86,7 +86,7 @@ pub(super) fn sheets(matter: &Matter<'_>) -> Result<Option<Live>> {
     workings.extend(practices);
     workings.push(numbers);
     for sheet in &mut workings {
-        let most = if sheet.layout.entries.is_empty() { 2 * SHOWN_ROWS } else { 4 * SHOWN_ROWS };
+        let most = if sheet.layout.entries.is_empty() { 2 * SHOWN_ROWS } else { 5 * SHOWN_ROWS };
         if sheet.rows.len() as u32 > most {
             sheet.layout.printed_rows = Some(SHOWN_ROWS);
         }
