@@ -8,7 +8,7 @@ use super::form::{
 use super::lists::Understood;
 use super::sheets::{Choices, SPARE_ROWS, among, blank, tables, text_of, titled};
 use super::start_here::start;
-use crate::document::cell::{Book, Cell, Role, Sheet, Value};
+use crate::document::cell::{Book, Cell, Paper, Role, Sheet, Value};
 use crate::document::entry::{Allowed, Entry, Remark};
 use crate::field::WellType;
 use crate::field::rules::UnitSystem;
@@ -58,7 +58,7 @@ pub fn book(contents: Contents<'_>) -> Book {
     sheets.push(choices.sheet());
     let title = stated.get("campaign").and_then(|stated| stated.value.table()).and_then(|table| table.get("title"));
     let title = title.and_then(|title| title.value.text()).unwrap_or("Campaign book");
-    Book { title: title.to_owned(), date: None, sheets, names: Vec::new() }
+    Book { title: title.to_owned(), date: None, sheets, names: Vec::new(), paper: Paper::default() }
 }
 
 /// The value at the end of a path of keys. A lone word of a group is the group's first key.

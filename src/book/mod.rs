@@ -7,6 +7,7 @@
 mod about_lists;
 mod cells;
 mod dates;
+mod edited;
 mod form;
 mod laid_out;
 mod lists;
@@ -16,6 +17,7 @@ mod sheets;
 mod start_here;
 mod table_reader;
 
+pub use edited::{is_edited, read_edited};
 pub use laid_out::{Contents, book};
 pub use lists::{Column, Understood, Unread};
 pub use read::{Book, LIST_ROWS, is_book, read};

@@ -63,7 +63,6 @@ impl Choices {
 pub(super) fn titled(name: &'static str, title: &str) -> Sheet {
     let mut made = Sheet::new(name);
     made.title(format!("{BOOK_TITLE}{title}"));
-    made.layout.landscape = true;
     made
 }
 

@@ -65,7 +65,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
             }
         },
     };
-    let Sources { lists, mut campaign, stated_in: scenario_file, digest: scenario_digest } = sources;
+    let Sources { lists, mut campaign, text, stated_in: scenario_file, digest: scenario_digest } = sources;
     let folder = options.out.clone().unwrap_or_else(|| PathBuf::from(DEMO_FOLDER));
     let date = date_of_plan(options.date, Some(&campaign))?;
     let mut corrections_digest = None;
@@ -106,6 +106,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         corrections: &corrected,
         date,
         lists: &list_names,
+        stated: &text,
         table_file,
     };
     let of_scenarios = streams::write_scenarios(options.table, &staged, &matter)?;

@@ -9,6 +9,7 @@ use crate::error::{Error, Result};
 use crate::inventory::corrections;
 use crate::scenario::Campaign;
 use crate::scenario::stated::Document;
+use crate::scenario::{file_text, toml_text};
 
 /// Lists with what is stated about them.
 pub(super) struct Sources {
@@ -16,27 +17,31 @@ pub(super) struct Sources {
     pub(super) lists: Vec<PathBuf>,
     /// What the campaign states.
     pub(super) campaign: Campaign,
+    /// The same as the text of a scenario file.
+    pub(super) text: String,
     /// The scenario file or the book, and the SHA-256 of its bytes.
     pub(super) stated_in: PathBuf,
     pub(super) digest: String,
 }
 
-/// The campaign book among what is named, where nothing else is.
+/// The campaign book among what is named, or the workbook of a plan, where nothing else is.
 pub(super) fn book_of(files: &[PathBuf], scenarios: Option<&PathBuf>) -> Option<PathBuf> {
     match (files, scenarios) {
-        ([only], None) if book::is_book(only) => Some(only.clone()),
+        ([only], None) if book::is_book(only) || book::is_edited(only) => Some(only.clone()),
         _ => None,
     }
 }
 
 impl Sources {
-    /// A book: its campaign, its lists and its repairs.
+    /// A book: its campaign, its lists and its repairs; or the workbook of a plan, with what was changed in it.
     ///
     /// # Errors
     /// Everything in it that cannot be followed, with sheet and cell.
     pub(super) fn of_book(path: &Path) -> Result<Self> {
-        let (read, campaign) = read_book(path)?;
-        let mut campaign = campaign;
+        if book::is_edited(path) {
+            return Self::of_plan(path);
+        }
+        let (read, mut campaign) = read_book(path)?;
         if read.has_repairs {
             campaign.rules.corrections = corrections::read(path)?.0;
         }
@@ -44,7 +49,24 @@ impl Sources {
             let reason = "it names no list of wells on its sheet Lists, and its sheet Wells holds none";
             return Err(Error::input(path, reason));
         }
-        Ok(Self { lists: read.lists, campaign, stated_in: path.to_owned(), digest: super::digest_of(path)? })
+        let text = read.stated.value.table().map(toml_text::text_of).unwrap_or_default();
+        Ok(Self { lists: read.lists, campaign, text, stated_in: path.to_owned(), digest: super::digest_of(path)? })
+    }
+
+    /// The workbook of a plan: what it was made from, with the cells that were changed since.
+    fn of_plan(path: &Path) -> Result<Self> {
+        let edited = book::read_edited(path)?;
+        let document = Document::new(path, &edited.text);
+        let mut stated = file_text::read(&document);
+        stated.iter_mut().for_each(|stated| edited.apply(&document, stated));
+        let campaign = stated.as_ref().and_then(|stated| Campaign::of(&document, stated));
+        let Some(campaign) = campaign else {
+            return Err(document.refusal().unwrap_or_else(|| Error::input(path, "it states no campaign")));
+        };
+        let campaign = proved(&document, campaign)?;
+        let text = stated.as_ref().and_then(|stated| stated.value.table()).map(toml_text::text_of).unwrap_or_default();
+        let lists = edited.lists.iter().map(|name| beside(path, name)).collect::<Result<_>>()?;
+        Ok(Self { lists, campaign, text, stated_in: path.to_owned(), digest: super::digest_of(path)? })
     }
 
     /// Lists with a scenario file.
@@ -53,8 +75,24 @@ impl Sources {
     /// Everything in the file that cannot be followed, with its line.
     pub(super) fn of_files(lists: &[PathBuf], scenarios: &Path) -> Result<Self> {
         let (campaign, digest) = campaign_and_digest(scenarios)?;
-        Ok(Self { lists: lists.to_vec(), campaign, stated_in: scenarios.to_owned(), digest })
+        let content = std::fs::read_to_string(scenarios).unwrap_or_default();
+        // In the form that a book comes to as well.
+        let stated = file_text::read(&Document::new(scenarios, &content));
+        let text = stated.as_ref().and_then(|stated| stated.value.table()).map(toml_text::text_of).unwrap_or_default();
+        Ok(Self { lists: lists.to_vec(), campaign, text, stated_in: scenarios.to_owned(), digest })
     }
+}
+
+/// A list of a plan: beside its workbook, in the folder above, or where the program was started.
+fn beside(workbook: &Path, name: &str) -> Result<PathBuf> {
+    let folder = workbook.parent().unwrap_or(Path::new(""));
+    let places = [folder.join(name), folder.join("..").join(name), PathBuf::from(name)];
+    places.into_iter().find(|place| place.is_file()).ok_or_else(|| {
+        let reason = format!(
+            "it was made from the list {name}, which is neither beside it nor in the folder above: put it there"
+        );
+        Error::input(workbook, reason)
+    })
 }
 
 /// A book and the campaign that it states.
@@ -68,6 +106,11 @@ pub(super) fn read_book(path: &Path) -> Result<(book::Book, Campaign)> {
     let Some(campaign) = campaign else {
         return Err(document.refusal().unwrap_or_else(|| Error::input(path, "it states no campaign")));
     };
+    Ok((read, proved(&document, campaign)?))
+}
+
+/// A campaign in which everything can be followed.
+fn proved(document: &Document<'_>, campaign: Campaign) -> Result<Campaign> {
     // Conditions and fixed values are proved by the rooms that read them; their faults are told with the others.
     let mut faults = Vec::new();
     let proved = [engine::prove_fixed(&campaign).err(), engine::prove_conditions(&campaign).err()];
@@ -77,5 +120,5 @@ pub(super) fn read_book(path: &Path) -> Result<(book::Book, Campaign)> {
             other => return Err(other),
         }
     }
-    if faults.is_empty() { Ok((read, campaign)) } else { Err(Error::Scenario(faults)) }
+    if faults.is_empty() { Ok(campaign) } else { Err(Error::Scenario(faults)) }
 }

@@ -25,7 +25,7 @@ pub(super) fn run(files: &[PathBuf], out: &mut dyn Write) -> std::result::Result
         ))
         .into());
     }
-    let books = files.iter().filter(|file| book::is_book(file)).count();
+    let books = files.iter().filter(|file| book::is_book(file) || book::is_edited(file)).count();
     match (books, files) {
         (1, [book]) => planned(book, out),
         (0, [first, ..]) => {

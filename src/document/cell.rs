@@ -4,6 +4,7 @@
 
 use chrono::NaiveDate;
 
+use super::cell_chart::CellChart;
 use super::entry::{Entry, Remark};
 use super::formula::{Formula, Name, Outcome};
 
@@ -158,12 +159,8 @@ pub struct Layout {
     pub frozen_columns: u16,
     /// Widths of columns, in characters.
     pub widths: Vec<f64>,
-    /// Printed across the long side of the page.
-    pub landscape: bool,
     /// Row of headings that can be filtered by, from 0.
     pub filter_row: Option<u32>,
-    /// Pages wide when printed; zero leaves it to the printer.
-    pub pages_wide: u16,
     /// Notes across the whole width: rows (from 0) whose first cell may run over the others.
     pub wide_rows: Vec<u32>,
     /// Columns that people fill in.
@@ -178,8 +175,12 @@ pub struct Layout {
     pub breaks: Vec<u32>,
     /// Columns that are printed, from the left; all where nothing is said.
     pub printed_columns: Option<u16>,
-    /// Rows that are printed, from the top; all where nothing is said.
+    /// Rows that are printed, from the top; all where nothing is said. What is left out is said at the foot of the page.
     pub printed_rows: Option<u32>,
+    /// What is shown of a table until the reader chooses otherwise: rows with this text in this column.
+    pub filtered: Option<(u16, String)>,
+    /// Charts that follow the cells they name.
+    pub charts: Vec<CellChart>,
 }
 
 /// One sheet.
@@ -196,7 +197,7 @@ pub struct Sheet {
 impl Sheet {
     /// An empty sheet.
     pub fn new(name: &'static str) -> Self {
-        Self { name, rows: Vec::new(), layout: Layout { pages_wide: 1, ..Layout::default() } }
+        Self { name, rows: Vec::new(), layout: Layout::default() }
     }
 
     /// Adds a row.
@@ -233,6 +234,16 @@ impl Sheet {
     }
 }
 
+/// The paper that a workbook is printed on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Paper {
+    /// 210 by 297 mm.
+    #[default]
+    A4,
+    /// 8.5 by 11 in.
+    Letter,
+}
+
 /// All sheets of a workbook.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Book {
@@ -244,6 +255,8 @@ pub struct Book {
     pub sheets: Vec<Sheet>,
     /// Names of cells, for formulas.
     pub names: Vec<Name>,
+    /// What it is printed on.
+    pub paper: Paper,
 }
 
 /// A plain table for machines: headings that end in the unit, and rows at full precision.

@@ -1,6 +1,8 @@
 //! Formulas of a workbook: text with places in it. Whoever makes a sheet names cells by where they stand; the writer turns that
 //! into addresses.
 
+use std::sync::Arc;
+
 /// A part of a formula.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Piece {
@@ -35,8 +37,8 @@ pub enum Outcome {
 /// A formula with what it comes to.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Formula {
-    /// Its parts.
-    pub pieces: Vec<Piece>,
+    /// Its parts; formulas that hold the same parts are the same formula, copied down.
+    pub pieces: Arc<[Piece]>,
     /// What it comes to.
     pub outcome: Outcome,
     /// Digits shown of a number.
@@ -102,12 +104,33 @@ impl Pieces {
 
     /// A formula of these pieces; what is not a number comes to nothing.
     pub fn giving(self, value: f64, digits: usize) -> Formula {
-        let outcome = if value.is_nan() { Outcome::Text(String::new()) } else { Outcome::Number(value) };
-        Formula { pieces: self.0, outcome, digits }
+        self.copied().giving(value, digits)
+    }
+
+    /// The same pieces, for many rows.
+    pub fn copied(self) -> Copied {
+        Copied(self.0.into())
     }
 
     /// A formula of these pieces that gives a text.
     pub fn saying(self, text: impl Into<String>) -> Formula {
-        Formula { pieces: self.0, outcome: Outcome::Text(text.into()), digits: 0 }
+        self.copied().saying(text)
+    }
+}
+
+/// Pieces that many rows hold in common.
+#[derive(Debug, Clone)]
+pub struct Copied(Arc<[Piece]>);
+
+impl Copied {
+    /// The formula of one row; what is not a number comes to nothing.
+    pub fn giving(&self, value: f64, digits: usize) -> Formula {
+        let outcome = if value.is_nan() { Outcome::Text(String::new()) } else { Outcome::Number(value) };
+        Formula { pieces: Arc::clone(&self.0), outcome, digits }
+    }
+
+    /// The formula of one row that gives a text.
+    pub fn saying(&self, text: impl Into<String>) -> Formula {
+        Formula { pieces: Arc::clone(&self.0), outcome: Outcome::Text(text.into()), digits: 0 }
     }
 }

@@ -6,6 +6,7 @@
 pub mod block;
 pub mod card;
 pub mod cell;
+pub mod cell_chart;
 pub mod chart;
 pub mod entry;
 pub mod figure;

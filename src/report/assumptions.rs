@@ -1,7 +1,8 @@
 //! The Assumptions sheet: everything the figures rest on that no list says: practice, overrides, missing values, stock.
 
 use super::Matter;
-use crate::document::cell::{Cell, Sheet};
+use super::live::Back;
+use crate::document::cell::{self, Cell, Role, Sheet};
 use crate::field::rules::UnitSystem;
 use crate::kernel::requirement::Practice;
 use crate::kernel::strength;
@@ -13,7 +14,93 @@ use crate::scenario::product::Product;
 /// What a row says that follows from a choice: its name, its unit, and its value under a practice.
 type Derived<'a> = (&'a str, &'a str, &'a dyn Fn(&Practice) -> f64);
 
-pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
+/// The sheet as it is printed: what all scenarios share once, and below it what one does otherwise.
+pub(super) fn sheet(matter: &Matter<'_>, back: &[Back]) -> Sheet {
+    let whole = per_scenario(matter);
+    let scenarios = matter.plan.cases.len();
+    let mut sheet = Sheet::new("Assumptions");
+    let mut in_overrides = false;
+    // What the products are stands on the sheet Storage.
+    let is_products = |row: &Vec<Cell>| row.first().is_some_and(|cell| cell.value.shown() == PRODUCT);
+    let end = whole.rows.iter().rposition(is_products).unwrap_or(whole.rows.len());
+    for (at, row) in whole.rows[..end].iter().enumerate() {
+        let is_head = row.first().is_some_and(|cell| cell.role == Role::Head);
+        in_overrides =
+            if is_head { row.first().is_some_and(|cell| cell.value.shown() == OVERRIDES) } else { in_overrides };
+        if whole.layout.wide_rows.contains(&(at as u32)) {
+            row.iter().for_each(|cell| sheet.wide(cell.value.shown(), cell.role));
+        } else if at as u32 + 1 == whole.layout.frozen_rows {
+            sheet.heads(["Practice", "Unit", "Value"]);
+        } else if is_head && in_overrides {
+            sheet.push(vec![Cell::head(OVERRIDES)]);
+        } else if in_overrides && row.len() == 3 {
+            sheet.wide(format!("{}: {}", row[0].value.shown(), row[2].value.shown()), Role::Body);
+        } else if row.len() == NAMING + scenarios && is_practice(&whole, at) {
+            shared(row, matter, &mut sheet);
+        } else {
+            sheet.push(row.clone());
+        }
+    }
+    sheet.layout.filter_row = None;
+    super::stated::add(matter, back, &mut sheet);
+    sheet.layout.widths = vec![48.0, 11.0, 38.0, 8.0, 8.0];
+    sheet
+}
+
+/// Columns that name a line of the practice.
+const NAMING: usize = 2;
+const PRODUCT: &str = "Product";
+const OVERRIDES: &str = "Overrides: for wells where";
+
+/// What each product is, in a sentence.
+pub(super) fn products_in_words(matter: &Matter<'_>) -> Vec<String> {
+    let mut sheet = Sheet::new("Products");
+    products(matter, &mut sheet);
+    let sentence = |row: &Vec<Cell>| {
+        let [name, chemical, label, basis, same, source] = &row[..] else { return None };
+        let label = format!("{} {}", label.value.shown(), basis.value.shown());
+        let said = [chemical.value.shown(), label, same.value.shown(), source.value.shown()];
+        let said: Vec<String> = said.into_iter().filter(|text| !text.is_empty()).collect();
+        (name.role != Role::Head).then(|| format!("{}: {}", name.value.shown(), said.join("; ")))
+    };
+    sheet.rows.iter().filter_map(sentence).collect()
+}
+
+/// Whether a row stands in the first table, that of the practice, which ends at the first gap.
+fn is_practice(whole: &Sheet, at: usize) -> bool {
+    let end = whole.rows.iter().position(Vec::is_empty).unwrap_or(whole.rows.len());
+    at < end
+}
+
+/// A line of the practice: the value of most scenarios, then each that has another.
+fn shared(row: &[Cell], matter: &Matter<'_>, sheet: &mut Sheet) {
+    let values = &row[NAMING..];
+    let times = |cell: &Cell| values.iter().filter(|other| *other == cell).count();
+    let Some(most) = values.iter().rev().max_by_key(|cell| times(cell)) else { return };
+    if values.iter().all(|cell| cell.value == cell::Value::Empty) {
+        return;
+    }
+    sheet.push(vec![row[0].clone(), row[1].clone(), left(most)]);
+    let mut others: Vec<(&Cell, Vec<&str>)> = Vec::new();
+    for (case, cell) in matter.plan.cases.iter().zip(values).filter(|(_, cell)| *cell != most) {
+        let name = case.scenario.name.as_str();
+        match others.iter_mut().find(|(known, _)| *known == cell) {
+            Some((_, names)) => names.push(name),
+            None => others.push((cell, vec![name])),
+        }
+    }
+    for (cell, names) in others {
+        sheet.push(vec![Cell::text(format!("    only {}", names.join("; "))), row[1].clone(), left(cell)]);
+    }
+}
+
+/// Words and numbers of one column stand alike.
+fn left(cell: &Cell) -> Cell {
+    Cell::text(cell.value.shown())
+}
+
+/// Every value with a column for each scenario.
+pub(super) fn per_scenario(matter: &Matter<'_>) -> Sheet {
     let mut sheet = Sheet::new("Assumptions");
     let campaign = matter.plan.campaign;
     sheet.title("Assumptions: what the figures use that no list gives");
@@ -51,10 +138,6 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     overrides(matter, &mut sheet);
     missing(matter, &mut sheet);
     products(matter, &mut sheet);
-    sheet.layout.widths = vec![52.0, 14.0];
-    sheet.layout.widths.extend(std::iter::repeat_n(18.0, matter.plan.cases.len()));
-    sheet.layout.frozen_columns = 1;
-    sheet.layout.landscape = true;
     sheet
 }
 
@@ -102,7 +185,7 @@ fn overrides(matter: &Matter<'_>, sheet: &mut Sheet) {
         return;
     }
     sheet.gap();
-    sheet.push(["Overrides: for wells where", "", "these settings apply"].map(Cell::head).to_vec());
+    sheet.push([OVERRIDES, "", "these settings apply"].map(Cell::head).to_vec());
     for rule in overrides {
         let settings = rule.settings.iter().map(|setting| format!("{}: {}", setting.key, setting.label));
         sheet.push(vec![
@@ -148,7 +231,7 @@ fn missing(matter: &Matter<'_>, sheet: &mut Sheet) {
 
 fn products(matter: &Matter<'_>, sheet: &mut Sheet) {
     sheet.gap();
-    let heads = ["Product", "Chemical", "Label", "Basis", "The same liquid on every basis", "Source of the figures"];
+    let heads = [PRODUCT, "Chemical", "Label", "Basis", "The same liquid on every basis", "Source of the figures"];
     sheet.push(heads.map(Cell::head).to_vec());
     let campaign = matter.plan.campaign;
     for (index, product) in campaign.products.iter().enumerate() {
@@ -158,7 +241,7 @@ fn products(matter: &Matter<'_>, sheet: &mut Sheet) {
         sheet.push(vec![
             Cell::text(&product.name),
             Cell::text(product.chemical.name().replace('_', " ")),
-            Cell::number(product.label.number, 3),
+            Cell::text(number(product.label.number, 4)),
             Cell::text(product.label.basis.name().replace('_', " ")),
             Cell::text(readings(product)),
             Cell::text(product.source.as_deref().unwrap_or("not stated")),

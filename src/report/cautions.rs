@@ -29,8 +29,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         }
     }
     super::site::cautions(matter, &mut sheet);
-    sheet.layout.widths = vec![24.0, 90.0, 16.0, 50.0];
-    sheet.layout.landscape = true;
+    sheet.layout.widths = vec![16.0, 60.0, 11.0, 28.0];
     sheet
 }
 

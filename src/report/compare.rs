@@ -1,12 +1,14 @@
-//! The Compare sheet: the scenarios side by side: strength, amounts, weight to haul, cost, pH, hours.
+//! The Compare sheet: the scenarios side by side: strength, amounts, weight to haul, cost, pH, hours. Whatever follows from inputs is a
+//! formula; the rest is marked.
 
 use super::Matter;
+use super::live::{Follows, agents, of_needs, priced, product, product_in_all, tidy};
 use super::show::Shown;
 use crate::caution::Caution;
 use crate::document::cell::{Cell, Role, Sheet};
+use crate::document::formula::{Pieces, Place};
 use crate::engine::raised;
 use crate::kernel::requirement::Stock;
-use crate::quantity::format::number;
 use crate::rollup::Sums;
 use crate::rollup::orders::ItemKind;
 
@@ -18,8 +20,58 @@ pub(super) struct Figures {
     bought: f64,
 }
 
-pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
-    let mut sheet = Sheet::new("Compare");
+const SHEET: &str = "Compare";
+/// Columns before those of the scenarios.
+const NAMING: u16 = 2;
+
+/// The sheet while it grows, and what its figures follow.
+struct Lines<'a> {
+    sheet: Sheet,
+    scenarios: usize,
+    follows: Option<&'a Follows>,
+    /// Row of the scenarios' numbers.
+    numbers: u32,
+}
+
+/// Makes the formula of a scenario's figure, given the cell of its number.
+type Made<'a> = &'a dyn Fn(&Follows, usize, Pieces) -> Option<Pieces>;
+
+impl Lines<'_> {
+    fn cells(&mut self, title: &str, unit: &str, cell: &dyn Fn(usize) -> Cell) {
+        let mut row = vec![Cell::text(title), Cell::text(unit)];
+        row.extend((0..self.scenarios).map(cell));
+        self.sheet.push(row);
+    }
+
+    /// A figure that follows the inputs where a formula is made.
+    fn live(&mut self, title: &str, unit: &str, digits: usize, value: &dyn Fn(usize) -> f64, made: Made<'_>) {
+        let (follows, row) = (self.follows, self.numbers);
+        let cell = |at: usize| {
+            let number = Pieces::at(Place { sheet: SHEET, row, column: NAMING + at as u16 });
+            let pieces = follows.and_then(|follows| made(follows, at, number)).filter(|_| !value(at).is_nan());
+            match pieces {
+                Some(pieces) => Cell::formula(pieces.giving(tidy(value(at)), digits)),
+                None => Cell::number(tidy(value(at)), digits),
+            }
+        };
+        self.cells(title, unit, &cell);
+    }
+
+    /// A figure that stays as it was planned.
+    fn planned(&mut self, title: &str, unit: &str, digits: usize, value: &dyn Fn(usize) -> f64) {
+        let title = if self.follows.is_some() { format!("{title} *") } else { title.to_owned() };
+        self.cells(&title, unit, &|at| Cell::number(value(at), digits));
+    }
+
+    /// A count that stays as it was planned.
+    fn counted(&mut self, title: &str, count: &dyn Fn(usize) -> u64) {
+        let title = if self.follows.is_some() { format!("{title} *") } else { title.to_owned() };
+        self.cells(&title, "", &|at| Cell::count(count(at)));
+    }
+}
+
+pub(super) fn sheet(matter: &Matter<'_>, follows: Option<&Follows>) -> Sheet {
+    let mut sheet = Sheet::new(SHEET);
     let campaign = matter.plan.campaign;
     sheet.title("Compare: the scenarios side by side");
     sheet.note(format!(
@@ -28,144 +80,175 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         matter.coverage(),
         Shown::of("kg", campaign.system).symbol
     ));
+    match follows {
+        Some(follows) if follows.wells => {
+            sheet.note("Figures of all scenarios follow what is changed; those marked * are values of the plan, which do not.");
+        }
+        Some(_) => sheet.note(
+            "There are too many wells for formulas: only what follows from counts of packages, prices and stock changes; figures \
+             marked * and whatever the wells add up to are values of the plan.",
+        ),
+        None => {}
+    }
     let heads = std::iter::once("Figure".to_owned()).chain(std::iter::once("Unit".to_owned()));
     sheet.heads(heads.chain(matter.plan.cases.iter().map(|case| case.scenario.name.clone())));
-    sheet.layout.filter_row = None;
+    sheet.layout.repeat_rows = sheet.layout.filter_row.take();
     let figures: Vec<Figures> = (0..matter.plan.cases.len()).map(|index| figures(matter, index)).collect();
-    let mut line = |title: &str, unit: &str, cells: Vec<Cell>| {
-        let mut row = vec![Cell::text(title), Cell::text(unit)];
-        row.extend(cells);
-        sheet.push(row);
-    };
-    let each = |get: &dyn Fn(usize) -> Cell| (0..figures.len()).map(get).collect::<Vec<_>>();
-
-    let case = |index: usize| &matter.plan.cases[index];
-    let practice = |index: usize| campaign.practice_of(case(index).scenario, 0);
-    let volume = Shown::of("L", campaign.system);
-    let mass = Shown::of("kg", campaign.system);
-
-    line("Product", "", each(&|i| Cell::text(&campaign.products[case(i).scenario.product].name)));
-    line("Chemical", "", each(&|i| Cell::text(case(i).stock.prepared.chemical.name().replace('_', " "))));
-    line("Age of the stock", "d", each(&|i| Cell::number(case(i).stock.age.value / 86_400.0, 0)));
-    line(
-        "Target, as Cl2 (before overrides)",
-        "mg/L",
-        each(&|i| Cell::number(practice(i).target.milligrams_per_liter(), 0)),
-    );
-    line("Contact time (before overrides)", "h", each(&|i| Cell::number(practice(i).hold.value / 3600.0, 0)));
-    line("Label strength, liquid", "g/L", each(&|i| strength(&case(i).stock.prepared.stock, false, true)));
-    line("Strength used, liquid", "g/L", each(&|i| strength(&case(i).stock.prepared.stock, true, true)));
-    line("Label strength, dry", "g/kg", each(&|i| strength(&case(i).stock.prepared.stock, false, false)));
-    line("Strength used, dry", "g/kg", each(&|i| strength(&case(i).stock.prepared.stock, true, false)));
-    line(
-        "Strength remaining, % of label",
-        "%",
-        each(&|i| Cell::number(100.0 * share_left(&case(i).stock.prepared.stock), 0)),
-    );
-    line("Visits planned", "", each(&|i| Cell::count(figures[i].sums.planned)));
-    line("Visits held back", "", each(&|i| flagged(figures[i].sums.held_back)));
-    line("Visits excluded", "", each(&|i| Cell::count(figures[i].sums.excluded)));
-    line("Visits using assumed values", "", each(&|i| Cell::count(figures[i].sums.assumed)));
-    line("Water treated", volume.symbol, each(&|i| Cell::number(volume.value(figures[i].sums.treated_volume_l), 0)));
-    line("Chlorine, as Cl2", mass.symbol, each(&|i| Cell::number(mass.value(figures[i].sums.chlorine_g / 1000.0), 1)));
-    let liquid = |index: usize| matches!(case(index).stock.prepared.stock, Stock::Liquid { .. });
-    let product = |get: fn(&Sums) -> f64, of_liquids: bool| -> Vec<Cell> {
-        (0..figures.len())
-            .map(|i| {
-                let shown = if of_liquids { volume } else { mass };
-                if liquid(i) == of_liquids {
-                    Cell::number(shown.value(get(&figures[i].sums)), 1)
-                } else {
-                    Cell::empty()
-                }
-            })
-            .collect()
-    };
-    for (of_liquids, form, unit) in [(true, "liquid", volume.symbol), (false, "dry", mass.symbol)] {
-        line(&format!("Product, {form}, first round"), unit, product(|sums| sums.product, of_liquids));
-        line("  low: lowest assumptions", unit, product(|sums| sums.product_low, of_liquids));
-        line("  high: highest assumptions", unit, product(|sums| sums.product_high, of_liquids));
-        line("  repeat round", unit, product(|sums| sums.repeat, of_liquids));
-        line("  handling loss", unit, product(|sums| sums.loss, of_liquids));
-        line("  total, incl. repeats and losses", unit, product(Sums::product_in_all, of_liquids));
-    }
-    line(
-        "Weight of product to haul, first round",
-        mass.symbol,
-        each(&|i| Cell::number(mass.value(figures[i].sums.product_kg), 0)),
-    );
-    line(
-        "Cost of product packages",
-        &campaign.currency,
-        each(&|i| Cell::number(figures[i].product_cost.unwrap_or(f64::NAN), 2)),
-    );
-    line(
-        &format!("Cost per {} of available chlorine bought", mass.symbol),
-        &campaign.currency,
-        each(&|i| Cell::number(cost_of_chlorine(&figures[i], &case(i).stock.prepared.stock) / mass.value(1.0), 2)),
-    );
-    line(
-        "Cost of everything on the order",
-        &campaign.currency,
-        each(&|i| Cell::number(figures[i].all_cost.unwrap_or(f64::NAN), 2)),
-    );
-    line(
-        "Neutralizer, all agents, first round",
-        mass.symbol,
-        each(&|i| Cell::number(mass.value(figures[i].sums.neutralizer_first_kg()), 1)),
-    );
-    line("Flush water", volume.symbol, each(&|i| Cell::number(volume.value(figures[i].sums.flush_volume_l), 0)));
-    line("Flush time, where a rate is known", "h", each(&|i| Cell::number(figures[i].sums.flush_h, 0)));
-    line("Visits without a flush time", "", each(&|i| Cell::count(figures[i].sums.flush_unknown)));
-    line(
-        "Visits with pH above 8.5 after dosing",
-        "",
-        each(&|i| Cell::count(raised(matter.run, i, Caution::PhAboveEight))),
-    );
-    line("Visits where that pH is not known", "", each(&|i| Cell::count(raised(matter.run, i, Caution::PhUnknown))));
-    line("Visits dosed above 500 mg/L", "", each(&|i| Cell::count(raised(matter.run, i, Caution::AboveFiveHundred))));
-
-    sheet.layout.widths = vec![40.0, 9.0];
-    sheet.layout.widths.extend(std::iter::repeat_n(16.0, figures.len()));
-    sheet.layout.frozen_columns = 2;
-    sheet.layout.landscape = true;
-    sheet.layout.pages_wide = figures.len().div_ceil(SCENARIOS_ON_A_PAGE).max(1) as u16;
-    shelf_life(matter, &mut sheet);
+    let numbers = sheet.rows.len() as u32;
+    let mut lines = Lines { sheet, scenarios: figures.len(), follows, numbers };
+    stated(matter, &mut lines);
+    amounts(matter, &figures, &mut lines);
+    costs(matter, &figures, &mut lines);
+    after(matter, &figures, &mut lines);
+    let mut sheet = lines.sheet;
+    sheet.layout.widths = vec![37.0, 7.0];
+    sheet.layout.widths.extend(std::iter::repeat_n(14.0, figures.len()));
+    sheet.layout.frozen_columns = NAMING;
     sheet
 }
 
-/// Scenarios that stay readable side by side on a printed page.
-const SCENARIOS_ON_A_PAGE: usize = 8;
-/// Storage temperatures (C) for which the shelf life of each liquid is shown.
-pub const SHELF_TEMPERATURES: [f64; 5] = [10.0, 20.0, 25.0, 30.0, 35.0];
-/// Share of the label that a stock is held to have kept.
-pub const SHELF_SHARE: f64 = 0.8;
-
-/// How long each product keeps four fifths of its label, by temperature: the analyst's shelf question.
-fn shelf_life(matter: &Matter<'_>, sheet: &mut Sheet) {
+/// Product, strength and practice of each scenario.
+fn stated(matter: &Matter<'_>, lines: &mut Lines<'_>) {
     let campaign = matter.plan.campaign;
-    sheet.gap();
-    sheet.wide(
-        format!(
-            "Days until {:.0} % of the label is left (typical; fast to slow in brackets, equations A4 and A5)",
-            SHELF_SHARE * 100.0
-        ),
-        Role::Title,
+    let case = |index: usize| &matter.plan.cases[index];
+    let practice = |index: usize| campaign.practice_of(case(index).scenario, 0);
+    let stock = |index: usize| &case(index).stock.prepared.stock;
+    lines.cells("Scenario no.", "", &|i| Cell::count(i as u64 + 1));
+    lines.cells("Product", "", &|i| Cell::text(&campaign.products[case(i).scenario.product].name));
+    lines.planned("Age of the stock", "d", 0, &|i| case(i).stock.age.value / 86_400.0);
+    lines.live(
+        "Target, as Cl2 (before overrides)",
+        "mg/L",
+        0,
+        &|i| practice(i).target.milligrams_per_liter(),
+        &|follows, i, _| follows.input(i, "practice.target_mg_per_l"),
     );
-    let heads = ["Product", "Label"].map(str::to_owned).into_iter();
-    let temperatures = SHELF_TEMPERATURES.map(|celsius| format!("stored at {celsius} C"));
-    sheet.push(heads.chain(temperatures).map(Cell::head).collect());
-    for product in &campaign.products {
-        let basis = product.label.basis.name().replace('_', " ");
-        let mut row = vec![Cell::text(&product.name), Cell::text(format!("{} {basis}", product.label.number))];
-        for celsius in SHELF_TEMPERATURES {
-            row.push(Cell::text(product.days_until(SHELF_SHARE, celsius).map_or_else(
-                || "have it tested".to_owned(),
-                |days| format!("{} ({} to {})", number(days.mid, 2), number(days.high, 2), number(days.low, 2)),
-            )));
-        }
-        sheet.push(row);
+    lines.live("Contact time (before overrides)", "h", 0, &|i| practice(i).hold.value / 3600.0, &|follows, i, _| {
+        follows.input(i, "practice.hold_hours")
+    });
+    for (title, name, used, liquid) in [
+        ("Label strength, liquid", "Label_of_liquid", false, true),
+        ("Strength used, liquid", "Strength_of_liquid", true, true),
+        ("Label strength, dry", "Label_of_dry", false, false),
+        ("Strength used, dry", "Strength_of_dry", true, false),
+    ] {
+        let (unit, digits) = if liquid { ("g/L", 1) } else { ("g/kg", 0) };
+        lines.live(title, unit, digits, &|i| strength(stock(i), used, liquid), &|_, _, number| {
+            Some(Pieces::call("INDEX", [Pieces::text(name), number]))
+        });
     }
+    lines.planned("Strength remaining, % of label", "%", 0, &|i| 100.0 * share_left(stock(i)));
+}
+
+/// Visits, water, chlorine and product.
+fn amounts(matter: &Matter<'_>, figures: &[Figures], lines: &mut Lines<'_>) {
+    let system = matter.plan.campaign.system;
+    let (volume, mass) = (Shown::of("L", system), Shown::of("kg", system));
+    let liquid = |index: usize| matches!(matter.plan.cases[index].stock.prepared.stock, Stock::Liquid { .. });
+    let sums = |index: usize| &figures[index].sums;
+    lines.live("Visits planned", "", 0, &|i| sums(i).planned as f64, &|follows, _, number| {
+        follows.of_wells("Wells_planned", number)
+    });
+    lines.cells("Visits held back", "", &|i| flagged(sums(i).held_back));
+    if figures.iter().any(|figures| figures.sums.excluded > 0) {
+        lines.counted("Visits excluded", &|i| sums(i).excluded);
+    }
+    lines.counted("Visits using assumed values", &|i| sums(i).assumed);
+    lines.live(
+        "Water treated",
+        volume.symbol,
+        0,
+        &|i| volume.value(sums(i).treated_volume_l),
+        &|follows, _, number| follows.of_wells("Wells_treated", number),
+    );
+    lines.live(
+        "Chlorine, as Cl2",
+        mass.symbol,
+        1,
+        &|i| mass.value(sums(i).chlorine_g / 1000.0),
+        &|follows, _, number| follows.of_wells("Wells_chlorine", number),
+    );
+    for (of_liquids, form, shown) in [(true, "liquid", volume), (false, "dry", mass)] {
+        let mut line = |title: &str, get: fn(&Sums) -> f64, name: &str| {
+            let value = |i: usize| if liquid(i) == of_liquids { shown.value(get(sums(i))) } else { f64::NAN };
+            lines.live(title, shown.symbol, 1, &value, &|_, _, number| {
+                Some(if name.is_empty() { product_in_all(&number) } else { product(name, number) })
+            });
+        };
+        line(&format!("Product, {form}, first round"), |sums| sums.product, "Needs_first");
+        line("  low: lowest assumptions", |sums| sums.product_low, "Needs_low");
+        line("  high: highest assumptions", |sums| sums.product_high, "Needs_high");
+        line("  repeat round", |sums| sums.repeat, "Needs_repeat");
+        line("  handling loss", |sums| sums.loss, "Needs_loss");
+        line("  total, incl. repeats and losses", Sums::product_in_all, "");
+    }
+    lines.live(
+        "Weight of product to haul, first round",
+        mass.symbol,
+        0,
+        &|i| mass.value(sums(i).product_kg),
+        &|follows, _, number| follows.of_wells("Wells_product_kg", number),
+    );
+}
+
+/// What the order costs.
+fn costs(matter: &Matter<'_>, figures: &[Figures], lines: &mut Lines<'_>) {
+    let campaign = matter.plan.campaign;
+    let mass = Shown::of("kg", campaign.system);
+    let stock = |index: usize| &matter.plan.cases[index].stock.prepared.stock;
+    let known = |cost: Option<f64>| cost.unwrap_or(f64::NAN);
+    lines.live(
+        "Cost of product packages",
+        &campaign.currency,
+        2,
+        &|i| known(figures[i].product_cost),
+        &|_, _, number| Some(priced(product("Needs_cost", number.clone()), product("Needs_unpriced", number))),
+    );
+    lines.live(
+        &format!("Cost per {} of available chlorine bought", mass.symbol),
+        &campaign.currency,
+        2,
+        &|i| cost_of_chlorine(&figures[i], stock(i)) / mass.value(1.0),
+        &|follows, i, number| Some(follows.cost_of_chlorine(matches!(stock(i), Stock::Liquid { .. }), number)),
+    );
+    lines.live(
+        "Cost of everything on the order",
+        &campaign.currency,
+        2,
+        &|i| known(figures[i].all_cost),
+        &|_, _, number| Some(priced(of_needs("Needs_cost", number.clone()), of_needs("Needs_unpriced", number))),
+    );
+    lines.planned("  of it for rounding up at each depot", &campaign.currency, 2, &|i| {
+        let mut own = matter.orders.rounding.iter().filter(|rounding| rounding.scenario == i).peekable();
+        if own.peek().is_none() {
+            return f64::NAN;
+        }
+        own.try_fold(0.0, |sum, rounding| rounding.cost.map(|cost| sum + cost)).unwrap_or(f64::NAN)
+    });
+}
+
+/// What comes after the dose: neutralizer, flush, pH.
+fn after(matter: &Matter<'_>, figures: &[Figures], lines: &mut Lines<'_>) {
+    let system = matter.plan.campaign.system;
+    let (volume, mass) = (Shown::of("L", system), Shown::of("kg", system));
+    let sums = |index: usize| &figures[index].sums;
+    lines.live(
+        "Neutralizer, all agents, first round",
+        mass.symbol,
+        1,
+        &|i| mass.value(sums(i).neutralizer_first_kg()),
+        &|_, _, number| Some(agents("Needs_first", number)),
+    );
+    lines.live("Flush water", volume.symbol, 0, &|i| volume.value(sums(i).flush_volume_l), &|follows, _, number| {
+        follows.of_wells("Wells_flush", number)
+    });
+    lines.live("Flush time, where a rate is known", "h", 0, &|i| sums(i).flush_h, &|follows, _, number| {
+        follows.of_wells("Wells_hours", number)
+    });
+    lines.counted("Visits without a flush time", &|i| sums(i).flush_unknown);
+    lines.counted("Visits with pH above 8.5 after dosing", &|i| raised(matter.run, i, Caution::PhAboveEight));
+    lines.counted("Visits where that pH is not known", &|i| raised(matter.run, i, Caution::PhUnknown));
+    lines.counted("Visits dosed above 500 mg/L", &|i| raised(matter.run, i, Caution::AboveFiveHundred));
 }
 
 fn flagged(count: u64) -> Cell {
@@ -186,15 +269,12 @@ pub(super) fn figures(matter: &Matter<'_>, index: usize) -> Figures {
     Figures { sums: matter.run.totals.overall(index), product_cost, all_cost, bought }
 }
 
-fn strength(stock: &Stock, used_now: bool, liquid: bool) -> Cell {
+/// In grams a liter or a kilogram; NaN of a product of the other kind.
+fn strength(stock: &Stock, used_now: bool, liquid: bool) -> f64 {
     match (stock, liquid) {
-        (Stock::Liquid { label, used, .. }, true) => {
-            Cell::number(if used_now { used.mid } else { *label }.grams_per_liter(), 1)
-        }
-        (Stock::Dry { label, used, .. }, false) => {
-            Cell::number(if used_now { used.mid } else { *label }.ratio() * 1000.0, 0)
-        }
-        _ => Cell::empty(),
+        (Stock::Liquid { label, used, .. }, true) => if used_now { used.mid } else { *label }.grams_per_liter(),
+        (Stock::Dry { label, used, .. }, false) => if used_now { used.mid } else { *label }.ratio() * 1000.0,
+        _ => f64::NAN,
     }
 }
 

@@ -4,7 +4,7 @@
 use std::collections::BTreeMap;
 
 use super::Matter;
-use crate::document::cell::{Book, Cell, Role, Sheet, Value};
+use crate::document::cell::{Book, Cell, Paper, Role, Sheet, Value};
 use crate::document::entry::{Allowed, Entry, Remark};
 use crate::field::rules::{CORRECTION_HEADINGS, Correction};
 use crate::field::{BOOK_TITLE, Field, Kind};
@@ -128,8 +128,13 @@ impl Worklist {
             text: text.to_owned(),
         });
         sheet.layout.widths = vec![9.0, 22.0, 12.0, 7.0, 8.0, 14.0, 18.0, 22.0, 18.0, 48.0, 44.0, 16.0, 18.0, 20.0];
-        sheet.layout.landscape = true;
-        Book { title: "Corrections".to_owned(), date: None, sheets: vec![sheet], names: Vec::new() }
+        Book {
+            title: "Corrections".to_owned(),
+            date: None,
+            sheets: vec![sheet],
+            names: Vec::new(),
+            paper: Paper::default(),
+        }
     }
 }
 
@@ -232,6 +237,5 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Option<Sheet> {
         ]);
     }
     sheet.layout.widths = vec![34.0, 26.0, 22.0, 22.0, 26.0, 34.0];
-    sheet.layout.landscape = true;
     Some(sheet)
 }

@@ -9,7 +9,7 @@ use crate::kernel::{demand, dose};
 use crate::quantity::basis::{celsius, celsius_of, days_of};
 use crate::quantity::format::number;
 use crate::quantity::unit;
-use crate::quantity::{Volume, liters};
+use crate::quantity::{ThermodynamicTemperature, Volume, liters};
 use crate::scenario::product::{Age, Counted, Product, Storage, StorageLeg};
 use crate::scenario::stock::{StockOnTheDay, stock_on_the_day};
 use crate::well::Well;
@@ -57,11 +57,9 @@ fn percent(share: f64) -> String {
     number(share * 100.0, 2)
 }
 
-/// The same product at the example's age; `None` where no law of ageing holds.
-fn aged(product: &Product, example: &Example) -> Option<StockOnTheDay> {
-    let age = Age { counted: Counted::Time(days_of(example.age_days)), spot: None };
-    let mut temperature = celsius_of(0.0);
-    temperature.value = si(example.storage);
+/// The same product so many days old, stored at one temperature; `None` where no law of ageing holds.
+pub(super) fn aged(product: &Product, days: f64, temperature: ThermodynamicTemperature) -> Option<StockOnTheDay> {
+    let age = Age { counted: Counted::Time(days_of(days)), spot: None };
     let storage = Storage { legs: vec![StorageLeg { time: None, temperature }] };
     stock_on_the_day(product, Some(&age), Some(&storage), None).ok()
 }
@@ -75,7 +73,9 @@ fn is_ageless(product: &Product, stock: &StockOnTheDay, scenario_age: Option<&Ag
 fn ageless(product: &Product, stock: &StockOnTheDay, example: &Example) -> (String, Option<(StockOnTheDay, f64)>) {
     let none =
         format!("No age is given for {}: the strength on its label is used, as if it were made today.", product.name);
-    let Some(old) = aged(product, example) else { return (none, None) };
+    let mut temperature = celsius_of(0.0);
+    temperature.value = si(example.storage);
+    let Some(old) = aged(product, example.age_days, temperature) else { return (none, None) };
     let left = old.prepared.stock.strength_used() / stock.prepared.stock.strength_used();
     if left >= 1.0 || left.is_nan() {
         return (format!("{none} There is no rule for how fast it loses strength: have it tested."), None);

@@ -1,4 +1,5 @@
-//! The Crew sheet: what a crew takes along, for the first scenario: one row a visit, with room to write down what was done.
+//! The Crew sheet: a depot's list for the first scenario, one row a visit. What is printed fits a page's width; the rest, and room
+//! to write down what was done, stand beside it. Crews take the cards along.
 //!
 //! Amounts are said as people measure them, routes, agents and cautions in whole words; the tables keep numbers and codes.
 
@@ -17,26 +18,33 @@ use crate::quantity::{AgentMass, Time, kitchen, liters};
 use crate::scenario::product::Product;
 use crate::visit::Visit;
 
-/// What a crew needs, each with its width.
-const HEADS: [(&str, f64); 23] = [
-    ("Depot", 13.0),
-    ("Well", 12.0),
-    ("Visit", 7.0),
+/// What is printed of a visit, each with its width; the units of the water stand in the headings.
+const PRINTED: [(&str, f64); 12] = [
+    ("Depot", 12.0),
+    ("Well", 10.0),
+    ("Visit", 5.0),
     ("Type", 10.0),
+    ("Measure out", 22.0),
+    ("Dilute in", 12.5),
+    ("Resulting dose (mg/L as Cl2)", 9.5),
+    ("Contact time (h)", 8.5),
+    ("Flush water", 9.0),
+    ("Flush time (h, approx.)", 9.0),
+    ("Neutralizer", 25.0),
+    ("Also on its card", 22.0),
+];
+
+/// What stands beside that on the screen; a crew has it on its cards.
+const BESIDE: [(&str, f64); 14] = [
+    ("Neutralizer, in full", 28.0),
     ("Water treated", 10.0),
-    ("Measure out", 26.0),
     ("Measured for", 9.0),
-    ("Resulting dose (mg/L as Cl2)", 9.0),
     ("Lowest dose (mg/L as Cl2)", 9.0),
-    ("Dilute in", 12.0),
     ("Brush the walls with", 26.0),
     ("Feed to the spring", 20.0),
-    ("Contact time (h)", 8.0),
     ("Times to empty", 7.0),
-    ("Flush (approx.)", 11.0),
     ("Flush to", 20.0),
-    ("Neutralizer", 28.0),
-    ("Cautions", 90.0),
+    ("Cautions", 60.0),
     ("Crew flags", 18.0),
     ("Users", 7.0),
     ("Flooded", 8.0),
@@ -44,14 +52,43 @@ const HEADS: [(&str, f64); 23] = [
     ("Not understood", 20.0),
 ];
 
-/// What a crew is told of a visit for which nothing is computed.
-const HELD_BACK_HEADS: [&str; 10] =
-    ["Depot", "Well", "Visit", "Type", "Held back by", "Crew flags", "Users", "Flooded", "Notes", "Not understood"];
+/// Visits of a depot that do not begin a page.
+const FEW: u32 = 12;
+
+/// What is written in by hand.
+const BY_HAND: [(&str, f64); 5] = [
+    ("Chlorine added (date, time)", 13.0),
+    ("Flushed (date, time)", 13.0),
+    ("Residual measured (mg/L)", 10.0),
+    ("Sample (date)", 10.0),
+    ("Initials", 8.0),
+];
+
+/// What a crew is told of a visit for which nothing is computed; empty where a wider column is wanted.
+const HELD_BACK_HEADS: [&str; 12] = [
+    "Depot",
+    "Well",
+    "Visit",
+    "Type",
+    "Held back by",
+    "Crew flags",
+    "Users",
+    "Flooded",
+    "",
+    "",
+    "Notes",
+    "Not understood",
+];
 
 pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     let mut sheet = Sheet::new("Crew");
     let scenario = matter.plan.cases.first().map_or("", |case| case.scenario.name.as_str());
-    sheet.title(format!("Crew sheet: {scenario}"));
+    sheet.title(format!("Crew list by depot: {scenario}"));
+    sheet.wide(
+        "A list for the depot, as planned. Each crew takes the cards of crew-sheets.html along: they say where to flush, what to \
+         brush, feed and empty, the cautions, the notes, and have room to write. Here those stand to the right on the screen.",
+        Role::Total,
+    );
     sheet.note(
         "Goggles, gloves, apron. Pump off and locked out. Never mix with acid, ammonia or another product. Never enter a dug \
          well, well pit or spring box. Add product to water, never water to product.",
@@ -60,6 +97,11 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         "Flush until a test shows the required residual, not by the clock. Do not drink until a sample taken after flushing \
          is free of coliform bacteria. Local code and licensed practice come first.",
     );
+    sheet.note(
+        "Also on its card: brush the walls, feed the spring, empty the well, a better agent, nobody knows where the water can go \
+         (where?), flags, notes.",
+    );
+    sheet.note("Neutralizer none: none is included; keep flush water away from streams, ditches and drains.");
     sheet.note(
         "Times to empty: brush the walls from above first; after the contact time pump the well empty, let it refill, wait \
          and measure; repeat until below the limit. Feed: this much product each hour of the contact time while the spring \
@@ -72,8 +114,8 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     let others = matter.plan.cases.len().saturating_sub(1);
     if others > 0 {
         sheet.note(format!(
-            "For this scenario only; {others} others are on the Wells sheet. Run again with --only and its name for sheets of \
-             another."
+            "For this scenario only, whichever is picked on Summary; {others} others are on the Wells sheet. Run again with --only \
+             and its name for a list and cards of another."
         ));
     }
     if let Some(rest) = matter.rest() {
@@ -95,28 +137,34 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
              then.",
         );
     }
-    let by_hand = [
-        "Chlorine added (date, time)",
-        "Flushed (date, time)",
-        "Residual measured (mg/L)",
-        "Sample (date)",
-        "Initials",
-    ];
-    sheet.heads(HEADS.iter().map(|(head, _)| *head).chain(by_hand).map(str::to_owned));
-
-    let product = matter.plan.labels().next().map_or("", |label| label.product);
+    let columns = || PRINTED.iter().chain(&BESIDE).chain(&BY_HAND);
+    let volume = Shown::of("L", system);
+    sheet.heads(
+        columns().map(|(head, _)| if *head == "Flush water" { volume.heading(head) } else { (*head).to_owned() }),
+    );
     // Crews leave from a depot: their rows stand together, in the order of the lists.
     let mut rows: Vec<(&Visit, &Requirement)> =
         matter.visits().iter().filter_map(|treated| Some((&treated.visit, treated.need(0)?))).collect();
     rows.sort_by(|(a, _), (b, _)| a.depot().cmp(b.depot()));
+    let mut begun = sheet.rows.len() as u32;
+    let mut depot = rows.first().map_or("", |(visit, _)| visit.depot());
     for (visit, need) in rows {
-        let blanks = std::iter::repeat_n(Cell::empty().with_role(Role::Blank), by_hand.len());
-        sheet.push(cells(visit, need, product, system).into_iter().chain(blanks).collect());
+        if visit.depot() != depot {
+            depot = visit.depot();
+            // A handful of visits is no reason for a page of its own.
+            let row = sheet.rows.len() as u32;
+            if row - begun >= FEW {
+                sheet.layout.breaks.push(row);
+                begun = row;
+            }
+        }
+        let blanks = std::iter::repeat_n(Cell::empty().with_role(Role::Blank), BY_HAND.len());
+        sheet.push(printed(visit, need, system).into_iter().chain(beside(visit, need, system)).chain(blanks).collect());
     }
     held_back(matter, &mut sheet);
-    sheet.layout.widths = HEADS.iter().map(|(_, width)| *width).chain([13.0, 13.0, 10.0, 10.0, 8.0]).collect();
+    sheet.layout.widths = columns().map(|(_, width)| *width).collect();
+    sheet.layout.printed_columns = Some(PRINTED.len() as u16);
     sheet.layout.frozen_columns = 2;
-    sheet.layout.landscape = true;
     sheet
 }
 
@@ -144,42 +192,64 @@ fn held_back(matter: &Matter<'_>, sheet: &mut Sheet) {
             flagged(visit.crew_flags()),
             Cell::number(visit.users_served(), 0),
             flagged(visit.flooded()),
+            Cell::empty(),
+            Cell::empty(),
             flagged(visit.notes()),
             flagged(visit.not_understood()),
         ]);
     }
 }
 
-/// One visit, in words.
-fn cells(visit: &Visit, need: &Requirement, product: &str, system: UnitSystem) -> [Cell; 23] {
-    let water = |volume| shown(liters(volume), "L", system);
-    let measured = kitchen::words(need.measured_amount, need.measured_unit);
-    let flush = match need.flush_time {
-        None => "time not known".to_owned(),
-        Some(time) => format!("about {} h", number(hours(time), 2)),
-    };
+/// One visit as it is printed.
+fn printed(visit: &Visit, need: &Requirement, system: UnitSystem) -> [Cell; 12] {
+    let volume = Shown::of("L", system);
+    let time = need.flush_time.map_or_else(|| Cell::text("not known"), |time| Cell::number(hours(time), 1));
     [
         Cell::text(visit.depot()),
         Cell::text(visit.id()),
         Cell::text(visit.visit()),
         Cell::text(visit.well_type().replace('_', " ")),
-        Cell::text(water(need.treated_volume)),
-        Cell::text(format!("{measured} of {product}")),
-        Cell::text(need.measure_for.name()),
-        Cell::number(need.measured_dose.milligrams_per_liter(), 0),
-        Cell::number(need.least_dose.milligrams_per_liter(), 0),
+        Cell::text(kitchen::words(need.measured_amount, need.measured_unit)),
         Cell::text(dilution(need, system)),
+        Cell::number(need.measured_dose.milligrams_per_liter(), 0),
+        Cell::text(hold(need)),
+        Cell::number(volume.value(liters(need.flush_volume)), 0),
+        time,
+        Cell::text(agent(need, system)),
+        Cell::text(on_the_card(visit, need)),
+    ]
+}
+
+/// What else its card says, in a few words.
+fn on_the_card(visit: &Visit, need: &Requirement) -> String {
+    let has_wash = need.wash.is_some_and(|wash| wash.solution.value > 0.0);
+    let named = [
+        (has_wash, "brush"),
+        (need.feed.is_some(), "feed"),
+        (need.emptyings.is_some(), "empty"),
+        (need.neutralizer_instead.is_some(), "agent"),
+        (need.route.is_none(), "where?"),
+        (!visit.crew_flags().is_empty(), "flags"),
+        (!visit.notes().is_empty() || !visit.not_understood().is_empty(), "notes"),
+    ];
+    named.iter().filter(|(is_so, _)| *is_so).map(|(_, word)| *word).collect::<Vec<_>>().join(", ")
+}
+
+/// The same visit, the rest of it.
+fn beside(visit: &Visit, need: &Requirement, system: UnitSystem) -> [Cell; 14] {
+    [
+        Cell::text(neutralizer(need, system)),
+        Cell::text(shown(liters(need.treated_volume), "L", system)),
+        Cell::text(need.measure_for.name()),
+        Cell::number(need.least_dose.milligrams_per_liter(), 0),
         Cell::text(wash(need, system)),
         Cell::text(feed(need, system)),
-        Cell::text(hold(need)),
         Cell::new(Value::optional(need.emptyings, 0), Role::Body),
-        Cell::text(format!("{}, {flush}", water(need.flush_volume))),
         Cell::text(match need.route {
             None => "not on record: check before flushing".to_owned(),
             Some(DischargeRoute::Septic) => "open ground or hauled away, NOT the septic system".to_owned(),
             Some(route) => route.name().replace('_', " "),
         }),
-        Cell::text(neutralizer(need, system)),
         Cell::text(need.cautions.sentences()),
         Cell::text(visit.crew_flags()),
         Cell::number(visit.users_served(), 0),
@@ -233,12 +303,25 @@ fn hold(need: &Requirement) -> String {
     }
 }
 
+/// Agent and amount in a few words.
+fn agent(need: &Requirement, system: UnitSystem) -> String {
+    match need.neutralizer {
+        None => "none".to_owned(),
+        Some(agent) => weigh(need.neutralizer_mass.kilograms(), system).map_or("none needed".to_owned(), |weight| {
+            let amount = kitchen::words(weight.amount, weight.unit);
+            format!("{amount} of {}", agent.name().replace('_', " "))
+        }),
+    }
+}
+
+fn weighed(agent: Agent, mass: AgentMass, system: UnitSystem) -> Option<String> {
+    weigh(mass.kilograms(), system)
+        .map(|weight| format!("{} of {}", kitchen::words(weight.amount, weight.unit), agent.plain_name()))
+}
+
 /// Agent and amount, never a weight of nothing.
 fn neutralizer(need: &Requirement, system: UnitSystem) -> String {
-    let amount = |agent: Agent, mass: AgentMass| {
-        weigh(mass.kilograms(), system)
-            .map(|weight| format!("{} of {}", kitchen::words(weight.amount, weight.unit), agent.plain_name()))
-    };
+    let amount = |agent, mass| weighed(agent, mass, system);
     let Some(agent) = need.neutralizer else {
         return "None included; keep flush water away from streams, ditches and drains.".to_owned();
     };

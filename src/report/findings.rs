@@ -8,6 +8,8 @@ use crate::finding::{Finding, Severity};
 
 /// Causes that the workbook holds; more are not reading matter.
 const MOST_CAUSES: usize = 2_000;
+/// Rows of the findings by cell that are printed: that list is worked on at the screen.
+const PRINTED_ROWS: u32 = 14;
 
 /// One row a cause.
 pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
@@ -33,15 +35,18 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         "Times",
         "Wells held back",
         "Held back by it alone",
-        "The rule",
         "What to do",
+        "The rule",
     ];
     sheet.heads(heads);
     for cause in causes.into_iter().take(MOST_CAUSES) {
+        if cause.severity() != Severity::Note {
+            sheet.layout.printed_rows = Some(sheet.rows.len() as u32 + 1);
+        }
         sheet.push(row(cause, matter));
     }
-    sheet.layout.widths = vec![10.0, 7.0, 40.0, 24.0, 20.0, 8.0, 10.0, 10.0, 44.0, 50.0];
-    sheet.layout.landscape = true;
+    sheet.layout.widths = vec![9.0, 6.5, 33.5, 34.5, 10.0, 6.0, 6.0, 6.5, 42.0, 40.0];
+    sheet.layout.printed_columns = Some(9);
     sheet
 }
 
@@ -58,8 +63,8 @@ fn row(cause: &Cause, matter: &Matter<'_>) -> Vec<Cell> {
         Cell::count(cause.times()),
         Cell::count(cause.wells),
         Cell::count(cause.alone),
-        Cell::text(cause.code.rule()),
         Cell::text(questions::what_to_do(cause, matter.causes)),
+        Cell::text(cause.code.rule()),
     ]
 }
 
@@ -95,8 +100,8 @@ pub(super) fn by_cell(matter: &Matter<'_>) -> Sheet {
             Cell::text(related(finding)),
         ]);
     }
-    sheet.layout.widths = vec![10.0, 7.0, 30.0, 14.0, 18.0, 46.0, 46.0, 16.0, 30.0];
-    sheet.layout.landscape = true;
+    sheet.layout.printed_rows = Some(PRINTED_ROWS);
+    sheet.layout.widths = vec![9.0, 6.0, 22.0, 10.0, 12.0, 37.0, 34.0, 10.0, 16.0];
     sheet
 }
 

@@ -9,6 +9,9 @@ use crate::kernel::constants::CONSTANTS;
 use crate::ledger;
 use crate::source::{Equation, Provenance, Source};
 
+/// Rows that are printed: what is read on paper stands in the report.
+const PRINTED_ROWS: u32 = 32;
+
 pub(super) fn sheet(_matter: &Matter<'_>) -> Sheet {
     let mut sheet = Sheet::new("Method");
     sheet.title("Method: how each figure is made");
@@ -50,9 +53,9 @@ pub(super) fn sheet(_matter: &Matter<'_>) -> Sheet {
             Cell::text(citation(&constant.source)).with_role(role),
         ]);
     }
-    sheet.layout.widths = vec![36.0, 70.0, 40.0, 60.0];
-    sheet.layout.landscape = true;
+    sheet.layout.widths = vec![30.0, 60.0, 28.0, 41.0];
     sheet.layout.filter_row = None;
+    sheet.layout.printed_rows = Some(PRINTED_ROWS);
     sheet
 }
 

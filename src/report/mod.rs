@@ -17,7 +17,6 @@ mod findings;
 mod live;
 mod method;
 pub mod moving;
-mod orders;
 pub mod outsized;
 pub mod page;
 pub mod quality;
@@ -25,6 +24,8 @@ pub mod questions;
 pub mod scenarios;
 pub mod show;
 pub mod site;
+mod stated;
+mod storage;
 mod summary;
 pub mod tables;
 pub mod template;
@@ -39,7 +40,7 @@ use crate::finding::Finding;
 use crate::rollup::orders::Orders;
 use crate::visit::TreatedVisit;
 use chrono::NaiveDate;
-pub use compare::{SHELF_SHARE, SHELF_TEMPERATURES};
+pub use storage::{SHELF_SHARE, SHELF_TEMPERATURES};
 
 /// What a report is made from.
 #[derive(Debug, Clone, Copy)]
@@ -60,6 +61,8 @@ pub struct Matter<'a> {
     pub date: Option<NaiveDate>,
     /// Names of the lists.
     pub lists: &'a [String],
+    /// What the plan was made from, as the text of a scenario file.
+    pub stated: &'a str,
     /// Name of the file that holds every row, where the workbook does not.
     pub table_file: Option<&'a str>,
 }
@@ -123,27 +126,30 @@ impl Matter<'_> {
 /// # Errors
 /// When an override cannot be asked of the wells.
 pub fn book(matter: &Matter<'_>) -> Result<Book> {
-    let mut names = Vec::new();
-    let (order, wells, workings, is_live) = match live::sheets(matter)? {
-        Some(live) => {
-            names = live.names;
-            (Some(live.order), live.wells, live.workings, true)
-        }
-        None => (None, wells::sheet(matter), Vec::new(), false),
-    };
-    let mut sheets: Vec<Sheet> = vec![summary::sheet(matter, is_live.then_some(&mut names)), compare::sheet(matter)];
-    sheets.extend(order);
+    let live = live::sheets(matter)?;
+    let (mut names, mut follows, mut order, mut charts, mut workings) = (Vec::new(), None, None, None, Vec::new());
+    let (mut wells, mut back) = (None, Vec::new());
+    if let Some(live) = live {
+        (names, follows, workings) = (live.names, Some(live.follows), live.workings);
+        (order, charts, wells, back) = (Some(live.order), Some(live.charts), live.wells, live.back);
+    }
+    let wells = wells.unwrap_or_else(|| wells::sheet(matter));
+    let picked = follows.as_ref().map(|follows| (&mut names, follows));
+    let mut sheets: Vec<Sheet> = vec![summary::sheet(matter, picked), compare::sheet(matter, follows.as_ref())];
+    sheets.extend(charts.take().into_iter().chain(order.take()));
     sheets.extend([
-        orders::sheet(matter),
         wells,
         field::sheet(matter),
         findings::sheet(matter),
         findings::by_cell(matter),
         quality::sheet(matter),
-        assumptions::sheet(matter),
+        storage::sheet(matter),
+        assumptions::sheet(matter, &back),
     ]);
     sheets.extend(corrections::sheet(matter));
     sheets.extend([method::sheet(matter), cautions::sheet(matter)]);
     sheets.extend(workings);
-    Ok(Book { title: matter.plan.campaign.title.clone(), date: matter.date, sheets, names })
+    let campaign = matter.plan.campaign;
+    let paper = show::paper(campaign.system);
+    Ok(Book { title: campaign.title.clone(), date: matter.date, sheets, names, paper })
 }

@@ -103,16 +103,17 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     sheet.title("Quality: what the lists are worth, before any dose");
     sheet.note("This counts what was typed and could be read, before anything is assumed.");
     completeness(quality, &mut sheet);
-    ranges(quality, Units::Campaign(system), &mut sheet);
     clusters(quality, Units::Campaign(system), &mut sheet);
     rested(matter, &mut sheet);
     repairs(quality, system, &mut sheet);
+    // The long table is for the screen.
+    sheet.layout.printed_rows = Some(sheet.rows.len() as u32);
+    ranges(quality, Units::Campaign(system), &mut sheet);
     // Several tables stand one below the other: the names of fields and the title stay in sight.
     sheet.layout.frozen_rows = 1;
     sheet.layout.frozen_columns = 1;
-    sheet.layout.widths = vec![26.0];
-    sheet.layout.widths.extend(std::iter::repeat_n(14.0, 8));
-    sheet.layout.landscape = true;
+    sheet.layout.widths = vec![22.0];
+    sheet.layout.widths.extend(std::iter::repeat_n(11.2, 8));
     sheet
 }
 

@@ -1,5 +1,6 @@
 //! Units for people: a result column's unit in the system that the campaign measures in.
 
+use crate::document::cell::Paper;
 use crate::field::rules::UnitSystem;
 use crate::quantity::unit::{self, Unit};
 
@@ -15,6 +16,14 @@ fn shown(symbol: &str, system: UnitSystem) -> Option<&'static str> {
         ("kg" | "g", UnitSystem::Us | UnitSystem::Imperial) => Some("lb"),
         ("g", UnitSystem::Metric) => Some("kg"),
         _ => None,
+    }
+}
+
+/// The paper that people of a system print on.
+pub const fn paper(system: UnitSystem) -> Paper {
+    match system {
+        UnitSystem::Us => Paper::Letter,
+        UnitSystem::Metric | UnitSystem::Imperial => Paper::A4,
     }
 }
 

@@ -18,7 +18,13 @@ const ESSENTIAL: [Field; 5] =
 
 /// A blank inventory in the units of a system.
 pub fn book(system: UnitSystem) -> Book {
-    Book { title: "List of wells".to_owned(), date: None, sheets: vec![wells(system), help(system)], names: Vec::new() }
+    Book {
+        title: "List of wells".to_owned(),
+        date: None,
+        sheets: vec![wells(system), help(system)],
+        names: Vec::new(),
+        paper: super::show::paper(system),
+    }
 }
 
 fn wells(system: UnitSystem) -> Sheet {
@@ -40,7 +46,6 @@ fn wells(system: UnitSystem) -> Sheet {
     }
     sheet.layout.frozen_rows = 1;
     sheet.layout.frozen_columns = 1;
-    sheet.layout.landscape = true;
     sheet.layout.filter_row = Some(0);
     sheet
 }
@@ -70,7 +75,6 @@ fn help(system: UnitSystem) -> Sheet {
         ]);
     }
     sheet.layout.widths = vec![26.0, 9.0, 104.0, 54.0, 96.0];
-    sheet.layout.landscape = true;
     sheet
 }
 

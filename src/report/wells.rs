@@ -13,6 +13,9 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         "{}. Chlorine and doses are as Cl2. Amounts to measure out are rounded up to the measure.",
         matter.coverage()
     ));
+    if matter.plan.cases.len() > 1 {
+        sheet.note(FILTERED);
+    }
     if matter.run.table_rows > super::live::MOST_ROWS {
         sheet.note(format!(
             "More than {} rows: these are values, which do not follow a change; run the plan again.",
@@ -48,20 +51,37 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         }
     }
     sheet.layout.widths = COLUMNS.iter().map(|column| width(column.id)).collect();
-    sheet.layout.frozen_columns = 4;
-    sheet.layout.landscape = true;
-    // As many columns as this do not fit one page and stay readable.
-    sheet.layout.pages_wide = 3;
+    shown_for_one(matter, &mut sheet);
     sheet
 }
+
+/// Shows, and so prints, the rows of the first scenario until another is chosen in the heading.
+pub(super) fn shown_for_one(matter: &Matter<'_>, sheet: &mut Sheet) {
+    sheet.layout.frozen_columns = 4;
+    sheet.layout.repeat_columns = 4;
+    // Remarks and whatever the list carries along would make the rows many lines tall: they are for the screen.
+    let printed = COLUMNS.iter().position(|column| column.id == FIRST_UNPRINTED).unwrap_or(COLUMNS.len());
+    sheet.layout.printed_columns = Some(printed as u16);
+    if let ([first, _, ..], Some(_)) = (&matter.plan.cases[..], sheet.layout.filter_row) {
+        sheet.layout.filtered = Some((0, first.scenario.name.clone()));
+    }
+}
+
+/// The first column that is not printed.
+const FIRST_UNPRINTED: &str = "assumed";
+
+/// How the rows of the other scenarios are found.
+pub(super) const FILTERED: &str = "The rows of one scenario are shown, and so printed: choose another, or all of them, from the \
+                                   list in the heading Scenario.";
 
 /// Width of a column, in characters.
 pub(super) fn width(id: &str) -> f64 {
     match id {
-        "scenario" => 30.0,
-        "product" | "reasons" | "measured_unit" | "neutralizer" => 14.0,
+        "scenario" => 24.0,
+        "visit" => 5.5,
+        "product" | "reasons" | "measured_unit" | "neutralizer" => 13.0,
         "assumed" | "cautions" | "notes" => 36.0,
         "crew_flags" | "status" | "not_understood" => 20.0,
-        _ => 12.0,
+        _ => 11.0,
     }
 }

@@ -82,6 +82,16 @@ pub struct OrderLine {
     pub cost: Option<f64>,
 }
 
+impl OrderLine {
+    /// The item as people call it; a product and a supply have the name that the campaign gives them.
+    pub fn item_name(&self) -> &str {
+        match self.kind {
+            ItemKind::Neutralizer => Agent::by_name(&self.item).map_or(&*self.item, |agent| agent.plain_name()),
+            ItemKind::Product | ItemKind::Supply => &self.item,
+        }
+    }
+}
+
 /// What rounding up per depot costs against rounding up once for the whole campaign.
 #[derive(Debug, Clone, PartialEq)]
 pub struct RoundingCost {

@@ -3,12 +3,22 @@
 use rust_xlsxwriter::Formula as Written;
 use rust_xlsxwriter::utility::{column_number_to_name, row_col_to_cell_absolute};
 
+use super::shared::Groups;
 use crate::document::formula::{Formula, Name, Outcome, Piece, Place};
 
-/// A formula with what it comes to, for the cell of a row.
-pub(super) fn written(formula: &Formula, row: u32) -> Written {
-    let mut text = String::from("=");
-    for piece in &formula.pieces {
+/// A formula with what it comes to, for a cell.
+pub(super) fn written(formula: &Formula, place: (u32, u16), copies: &Groups) -> Written {
+    let result = match &formula.outcome {
+        // As many digits as a number has: what is stored is what the program computed.
+        Outcome::Number(number) => number.to_string(),
+        Outcome::Text(text) => text.clone(),
+    };
+    Written::new(copies.marked(formula, place, || text_of(formula, place.0))).set_result(result)
+}
+
+fn text_of(formula: &Formula, row: u32) -> String {
+    let mut text = String::new();
+    for piece in formula.pieces.iter() {
         match piece {
             Piece::Text(piece) => text.push_str(piece),
             Piece::Here(column) => {
@@ -18,12 +28,7 @@ pub(super) fn written(formula: &Formula, row: u32) -> Written {
             Piece::At(place) => text.push_str(&address(place)),
         }
     }
-    let result = match &formula.outcome {
-        // As many digits as a number has: what is stored is what the program computed.
-        Outcome::Number(number) => number.to_string(),
-        Outcome::Text(text) => text.clone(),
-    };
-    Written::new(text).set_result(result)
+    text
 }
 
 fn address(place: &Place) -> String {

@@ -4,14 +4,18 @@
 //! ([`folder::OutputFolder`]): outputs appear complete or not at all.
 
 pub mod cards;
+mod charts;
 pub mod csv;
 pub mod earlier;
 mod entries;
 pub mod folder;
 mod formulas;
+mod heights;
 pub mod html;
 pub mod json;
 mod new_file;
+mod page;
 pub mod parquet;
+mod shared;
 pub mod terminal;
 pub mod xlsx;

@@ -82,6 +82,13 @@ fn the_demo_as_a_book_gives_the_same_bytes() {
         let read = |folder: &str| std::fs::read(Path::new(folder).join(name)).unwrap();
         assert!(read(&by_file) == read(&by_book), "{name} differs");
     }
+    // The workbook of the plan is planned again, its lists in the folder above: nothing was changed in it.
+    let unchanged = path_in(&folder, "unchanged");
+    run(&["plan", &format!("{by_file}/campaign.xlsx"), "--out", &unchanged]).ended(1);
+    for name in ["treatments.csv", "totals.csv", "orders.csv", "findings.csv"] {
+        let read = |folder: &str| std::fs::read(Path::new(folder).join(name)).unwrap();
+        assert!(read(&by_file) == read(&unchanged), "{name} differs after a plan of the plan's workbook");
+    }
     // And the book as a scenario file again.
     let back = path_in(&folder, "back.toml");
     run(&["start", "--from", &book, "--out", &back]).ended(0);

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 use std::path::Path;
 
-use aftercrest::document::cell::{Book, Cell, Grid, Sheet, Value};
+use aftercrest::document::cell::{Book, Cell, Grid, Paper, Sheet, Value};
 use aftercrest::write::{csv, xlsx};
 use calamine::Data;
 
@@ -260,7 +260,13 @@ fn numbers_stay_numbers_negative_ones_too() {
     let mut sheet = Sheet::new("Numbers");
     sheet.push(row.into_iter().map(|value| Cell::new(value, aftercrest::document::cell::Role::Body)).collect());
     let path = folder.path().join("book.xlsx");
-    let book = Book { title: "Numbers".to_owned(), date: None, sheets: vec![sheet], names: Vec::new() };
+    let book = Book {
+        title: "Numbers".to_owned(),
+        date: None,
+        sheets: vec![sheet],
+        names: Vec::new(),
+        paper: Paper::default(),
+    };
     xlsx::write_book(&path, &book).unwrap();
     let first = std::fs::read(&path).unwrap();
     xlsx::write_book(&path, &book).unwrap();

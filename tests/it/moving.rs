@@ -273,7 +273,7 @@ fn a_well_that_swallows_the_order_is_named_with_its_cell() {
     let (treatments, _, folder) = plan(&list, CAMPAIGN, 0);
     assert_eq!(treatments.len(), 30);
     let book = sheets(&folder.path().join("out/campaign.xlsx"));
-    for sheet in ["Summary", "Orders"] {
+    for sheet in ["Summary", "Order"] {
         let cells = &book.iter().find(|(name, _)| name == sheet).unwrap().1;
         let named: Vec<String> = cells
             .iter()

@@ -323,7 +323,7 @@ fn a_list_says_how_many_visits_rest_on_defaults() {
     let book = sheets(&out.join("campaign.xlsx"));
     let head = |name: &str| {
         let (_, rows) = book.iter().find(|(sheet, _)| sheet == name).unwrap();
-        rows.iter().take(14).flatten().map(|cell| format!("{cell} ")).collect::<String>()
+        rows.iter().take(20).flatten().map(|cell| format!("{cell} ")).collect::<String>()
     };
     for phrase in [
         "No age is given for liquid",

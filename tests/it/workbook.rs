@@ -12,14 +12,15 @@ use tempfile::TempDir;
 use crate::running::{Row, close, folder, heads, number, parts, place, root, rows, run_in, sheets};
 
 const SHEETS: [&str; 9] =
-    ["Summary", "Compare", "Orders", "Wells", "Crew", "Findings", "Assumptions", "Method", "Cautions"];
+    ["Summary", "Compare", "Order", "Wells", "Crew", "Findings", "Assumptions", "Method", "Cautions"];
 
 /// Sheets that come with some lists only, or that go beyond the contract's nine; they stand between those.
 const FURTHER: [&str; 14] = [
+    "Charts",
+    "Storage",
     "Findings by cell",
     "Quality",
     "Corrections",
-    "Order",
     "Inputs",
     "Prices",
     "Stock",
@@ -28,7 +29,6 @@ const FURTHER: [&str; 14] = [
     "Checks",
     "Scenarios",
     "Practices",
-    "Measures",
     "Numbers",
 ];
 
@@ -166,7 +166,7 @@ fn heads_stay_in_sight_and_pages_can_be_printed() {
         if name != "Summary" {
             assert!(xml.contains("state=\"frozen\""), "{name} lets its heads scroll away");
         }
-        if ["Orders", "Wells", "Crew", "Findings"].contains(&name) {
+        if ["Wells", "Crew", "Findings"].contains(&name) {
             assert!(xml.contains("<autoFilter ref="), "{name} cannot be filtered");
             assert!(
                 workbook.contains(&format!("'{name}'!$")) || workbook.contains(&format!("{name}!$")),
@@ -224,12 +224,16 @@ fn every_cell_of_the_wells_sheet_is_that_of_the_table() {
 }
 
 #[test]
-fn summary_is_the_totals_table() {
+fn summary_and_compare_are_the_totals_table() {
     let (_folder, out) = demo("us");
     let totals = rows(&out.join("totals.csv"));
     let orders = rows(&out.join("orders.csv"));
     let summary = sheet(&out, "Summary");
     let (_, lines) = under(&summary, &["Scenario", "Product"]);
+    let compare = sheet(&out, "Compare");
+    let top = compare.iter().position(|row| text(row.first()) == "Figure").unwrap();
+    let compare_heads: Vec<String> = compare[top].iter().map(|cell| text(Some(cell))).collect();
+    let compare: Vec<Vec<Data>> = compare[top + 1..].to_vec();
     let whole: Vec<&Row> = totals.iter().filter(|row| row["level"] == "campaign").collect();
     assert_eq!(lines.len(), whole.len());
     let (_, gallon) = shown("L", "us");
@@ -240,19 +244,40 @@ fn summary_is_the_totals_table() {
         let cost: f64 =
             orders.iter().filter(|row| row["scenario"] == total["scenario"]).map(|row| number(row, "cost")).sum();
         let product = |part: &str| number(total, &format!("product{part}_{unit}")) * factor;
-        for (head, wanted) in [
+        let form = if unit == "l" { "liquid" } else { "dry" };
+        let column = compare_heads.iter().position(|head| *head == total["scenario"]).unwrap();
+        // A star marks what does not follow the inputs.
+        let compared = |title: &str| {
+            let row = compare.iter().find(|row| text(row.first()).trim_end_matches(" *") == title);
+            value(row.unwrap_or_else(|| panic!("Compare has no {title}")).get(column))
+        };
+        let parts =
+            compare.iter().position(|row| text(row.first()) == format!("Product, {form}, first round")).unwrap();
+        for (at, part) in ["", "_low", "_high", "_repeat", "_loss", "_in_all"].into_iter().enumerate() {
+            assert!(
+                close(value(compare[parts + at].get(column)), product(part), 1e-12),
+                "{part} of {}",
+                total["scenario"]
+            );
+        }
+        for (title, wanted) in [
             ("Visits planned", number(total, "visits_planned")),
             ("Visits held back", number(total, "visits_held_back")),
-            ("Water treated (US gal)", number(total, "treated_volume_l") * gallon),
-            ("Chlorine, as Cl2 (lb)", number(total, "chlorine_g") / 1000.0 * pound),
+            ("Water treated", number(total, "treated_volume_l") * gallon),
+            ("Chlorine, as Cl2", number(total, "chlorine_g") / 1000.0 * pound),
+            ("Neutralizer, all agents, first round", number(total, "neutralizer_kg") * pound),
+            ("Flush water", number(total, "flush_volume_l") * gallon),
+            ("Flush time, where a rate is known", number(total, "flush_h")),
+            ("Cost of everything on the order", cost),
+        ] {
+            assert!(close(compared(title), wanted, 1e-9), "{title}: {}, but {wanted}", compared(title));
+        }
+        for (head, wanted) in [
             ("First round", product("")),
             ("  low", product("_low")),
             ("  high", product("_high")),
-            ("Repeat round", product("_repeat")),
-            ("Handling loss", product("_loss")),
             ("Total, incl. repeats and losses", product("_in_all")),
-            ("Neutralizer, all agents, first round (lb)", number(total, "neutralizer_kg") * pound),
-            ("Flush water (US gal)", number(total, "flush_volume_l") * gallon),
+            ("Neutralizer, first round (lb)", number(total, "neutralizer_kg") * pound),
             ("Flush time (h)", number(total, "flush_h")),
             ("Order cost (USD)", cost),
         ] {
@@ -292,15 +317,18 @@ fn summary_is_the_totals_table() {
 }
 
 #[test]
-fn orders_sheet_is_the_orders_table() {
+fn needs_and_packages_are_the_orders_table() {
     let (_folder, out) = demo("us");
     let table = rows(&out.join("orders.csv"));
-    let orders = sheet(&out, "Orders");
-    let (_, lines) = under(&orders, &["Scenario", "Depot", "Item"]);
+    let (needs, packages) = (sheet(&out, "Needs"), sheet(&out, "Packages"));
+    let (_, lines) = under(&needs, &["No.", "Scenario no."]);
+    let (_, bought) = under(&packages, &["No.", "Need no."]);
     assert_eq!(lines.len(), table.len());
     for (line, row) in lines.iter().zip(&table) {
         assert_eq!(text(Some(line["Scenario"])), row["scenario"]);
-        assert_eq!(text(Some(line["Item"])), row["item"]);
+        // A neutralizer is called what is written on its bag.
+        let first_word = |name: &str| name.split([' ', '_']).next().unwrap().to_owned();
+        assert_eq!(first_word(&text(Some(line["Item"]))), first_word(&row["item"]), "{row:?}");
         let (unit, factor) = match row["unit"].as_str() {
             "pieces" => ("pieces", 1.0),
             unit => shown(unit, "us"),
@@ -313,13 +341,17 @@ fn orders_sheet_is_the_orders_table() {
             ("On hand", "on_hand"),
             ("On order", "on_order"),
             ("To buy", "gap"),
-            ("Amount bought", "amount_bought"),
+            ("Bought", "amount_bought"),
         ] {
             assert!(close(value(Some(line[head])), number(row, column) * factor, 1e-12), "{head}: {row:?}");
         }
-        if !row["packages"].is_empty() {
-            assert_eq!(text(Some(line["Packages"])), row["packages"]);
-        }
+        let own = bought.iter().filter(|package| value(Some(package["Need no."])) == value(Some(line["No."])));
+        let own: Vec<String> = own
+            .filter(|package| value(Some(package["Count"])) > 0.0)
+            .map(|package| format!("{} x {}", value(Some(package["Count"])), text(Some(package["Package"]))))
+            .collect();
+        let listed: BTreeSet<&str> = row["packages"].split(" + ").filter(|part| !part.is_empty()).collect();
+        assert_eq!(own.iter().map(String::as_str).collect::<BTreeSet<_>>(), listed);
         assert!(close(value(Some(line["Cost"])), number(row, "cost"), 1e-12));
     }
 }
@@ -399,11 +431,7 @@ fn field_sheet_has_every_planned_visit_of_the_first_scenario_once() {
         .iter()
         .filter(|row| row["scenario"] == first && row["outcome"] == "planned")
         .map(|row| {
-            (
-                row["well_id"].clone(),
-                row["visit"].clone(),
-                format!("{} of {}", words(number(row, "measured_amount"), &row["measured_unit"]), row["product"]),
-            )
+            (row["well_id"].clone(), row["visit"].clone(), words(number(row, "measured_amount"), &row["measured_unit"]))
         })
         .collect();
     found.sort();

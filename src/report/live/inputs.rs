@@ -3,11 +3,11 @@
 use std::collections::HashMap;
 
 use super::super::show::Shown;
-use super::model::Model;
+use super::model::{BETWEEN, Back, Model};
 use crate::document::cell::{Cell, Role, Sheet};
 use crate::document::entry::{Allowed, Entry};
 use crate::document::formula::Place;
-use crate::parameter::{Kind, PRACTICE, Within};
+use crate::parameter::{self, Kind, PRACTICE, Within};
 use crate::relation::parameter::{PARAMETERS, Parameter};
 use crate::scenario::Scenario;
 use crate::scenario::practice::Setting;
@@ -28,6 +28,8 @@ pub(super) struct Inputs {
     pub sheet: Sheet,
     stated: HashMap<(Holds, &'static str), (Place, f64)>,
     labels: HashMap<usize, Place>,
+    /// Cells that are taken back.
+    pub back: Vec<Back>,
 }
 
 impl Inputs {
@@ -45,9 +47,9 @@ impl Inputs {
         }
         sheet.heads(["Holds for", "What", "Value", "Unit", "Least", "Most", "Note"]);
         sheet.layout.filter_row = None;
-        sheet.layout.widths = vec![27.0, 30.0, 9.0, 9.0, 7.0, 8.0, 34.0];
+        sheet.layout.widths = vec![22.0, 26.0, 8.5, 8.0, 7.0, 10.0, 32.0];
         sheet.layout.repeat_rows = sheet.layout.frozen_rows.checked_sub(1);
-        let mut inputs = Self { sheet, stated: HashMap::new(), labels: HashMap::new() };
+        let mut inputs = Self { sheet, stated: HashMap::new(), labels: HashMap::new(), back: Vec::new() };
         for (at, product) in campaign.products.iter().enumerate() {
             if !model.matter.plan.cases.iter().any(|case| case.scenario.product == at) {
                 continue;
@@ -57,6 +59,9 @@ impl Inputs {
             let note = format!("on the label, by {basis}; what ageing leaves of it is a value of the plan");
             let place = inputs.line(&product.name, "Strength", product.label.number, unit, (0.05, 100.0), &note);
             inputs.labels.insert(at, place);
+            let key = if unit == "%" { "percent" } else { "grams_per_liter" };
+            let states = ["product", &product.name, "strength", key].join(BETWEEN);
+            inputs.taken_back(place, product.label.number, states, "");
         }
         let common = |at: usize| {
             let scenario = Scenario { settings: Vec::new(), ..model.matter.plan.cases[at].scenario.clone() };
@@ -69,7 +74,7 @@ impl Inputs {
             .map(|parameter| (parameter, (parameter.get)(&base)))
             .collect();
         for (parameter, value) in &everywhere {
-            inputs.parameter(model, Holds::Everywhere, "all, unless it says otherwise below", parameter, *value);
+            inputs.parameter(model, Holds::Everywhere, "all, unless stated below", parameter, *value);
         }
         for (at, case) in model.matter.plan.cases.iter().enumerate() {
             let practice = campaign.practice_of(case.scenario, 0);
@@ -104,6 +109,20 @@ impl Inputs {
         let bounds = (shown.value(least), shown.value(most));
         let place = self.line(whom, parameter.title, shown.value(value), unit, bounds, note);
         self.stated.insert((holds, parameter.id), (place, value));
+        let Some(written_in) = written_in(parameter, shown.symbol) else { return };
+        let keys = parameter.id.trim_start_matches("practice.").replace('.', BETWEEN);
+        let whose = match holds {
+            Holds::Everywhere => "practice".to_owned(),
+            Holds::Scenario(at) => ["scenario", &model.matter.plan.cases[at].scenario.name].join(BETWEEN),
+            Holds::Exception(at) => ["override", &(at + 1).to_string()].join(BETWEEN),
+        };
+        self.taken_back(place, tidy(shown.value(value)), [whose, keys].join(BETWEEN), written_in);
+    }
+
+    fn taken_back(&mut self, place: Place, planned: f64, states: String, unit: &'static str) {
+        let text = |column: usize| self.sheet.rows[place.row as usize][column].value.shown();
+        let label = format!("{}: {}", text(0), text(1));
+        self.back.push(Back { place, label, planned, states, unit });
     }
 
     fn line(&mut self, whom: &str, title: &str, value: f64, unit: &str, bounds: (f64, f64), note: &str) -> Place {
@@ -152,15 +171,28 @@ pub(super) fn is_used(parameter: &Parameter, model: &Model<'_>) -> bool {
 /// The greatest value that is let through where the vocabulary sets no bound.
 const NO_BOUND: f64 = 1e6;
 
+/// The unit that a parameter is stated with, empty for a bare number; nothing where it is stated otherwise.
+fn written_in(parameter: &Parameter, shown: &'static str) -> Option<&'static str> {
+    match stated(parameter)?.kind {
+        Kind::Number { .. } | Kind::Count { .. } | Kind::Share { .. } => Some(""),
+        Kind::Quantity(_) | Kind::QuantityOrTables(..) => Some(shown),
+        _ => None,
+    }
+}
+
+/// The entry of the vocabulary that states a parameter.
+fn stated(parameter: &Parameter) -> Option<&'static parameter::Parameter> {
+    let mut path = parameter.id.trim_start_matches("practice.").split('.');
+    let whole = path.next().and_then(|key| PRACTICE.get(key))?;
+    match path.next() {
+        Some(key) => whole.keys()?.get(key),
+        None => Some(whole),
+    }
+}
+
 /// What a pure number counts, the bounds in the unit of relations, and what the parameter means, by the vocabulary.
 fn described(parameter: &Parameter) -> (&'static str, (f64, f64), &'static str) {
-    let mut path = parameter.id.trim_start_matches("practice.").split('.');
-    let whole = path.next().and_then(|key| PRACTICE.get(key));
-    let stated = match path.next() {
-        Some(key) => whole.and_then(|whole| whole.keys()).and_then(|keys| keys.get(key)),
-        None => whole,
-    };
-    let Some(stated) = stated else { return ("ratio", (0.0, NO_BOUND), "as the practice states it") };
+    let Some(stated) = stated(parameter) else { return ("ratio", (0.0, NO_BOUND), "as the practice states it") };
     let (unit, bounds) = match &stated.kind {
         Kind::Number { bounds, .. } | Kind::Count { bounds } => ("ratio", *bounds),
         Kind::Share { bounds } => ("share", *bounds),
@@ -180,7 +212,7 @@ fn sets(settings: &[Setting], parameter: &Parameter, before: f64, after: f64) ->
 }
 
 /// A number as a person would have typed it: 70, not 70.00000000000001.
-pub(super) fn tidy(value: f64) -> f64 {
+pub(in crate::report) fn tidy(value: f64) -> f64 {
     let rounded: f64 = format!("{value:.12e}").parse().unwrap_or(value);
     if (rounded - value).abs() <= 4.0 * f64::EPSILON * value.abs() { rounded } else { value }
 }

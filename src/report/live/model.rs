@@ -1,6 +1,6 @@
 //! What the living sheets share: who is treated under which practice, which depot serves whom, and the names given so far.
 
-use std::collections::{BTreeSet, HashMap};
+use std::collections::HashMap;
 
 use super::super::Matter;
 use super::super::show::Shown;
@@ -11,6 +11,7 @@ use crate::field::rules::UnitSystem;
 use crate::kernel::neutralizer::Agent;
 use crate::kernel::requirement::{Practice, Requirement};
 use crate::relation::Given;
+use crate::rollup::orders::ItemKind;
 use crate::visit::Visit;
 use crate::well::Well;
 
@@ -23,6 +24,22 @@ pub(super) struct Effective {
     /// What they come to.
     pub practice: Practice,
 }
+
+/// A cell that may be changed and is taken back: where it stands, beside what, what was planned, and what it states.
+#[derive(Debug, Clone)]
+pub(in crate::report) struct Back {
+    pub place: Place,
+    /// What stands in the first two cells of its row.
+    pub label: String,
+    pub planned: f64,
+    /// The keys on the way, from the whole campaign down.
+    pub states: String,
+    /// The unit that the number is stated with; empty for a bare number.
+    pub unit: &'static str,
+}
+
+/// What stands between the keys on the way.
+pub(super) const BETWEEN: &str = " > ";
 
 /// One row of the Wells sheet.
 #[derive(Clone, Copy)]
@@ -59,6 +76,8 @@ pub(super) struct Model<'a> {
     pub package_rows: Vec<(String, f64, f64, f64)>,
     /// Names of cells.
     pub names: Vec<Name>,
+    /// Cells that are taken back.
+    pub back: Vec<Back>,
     /// Named numbers that formulas use: name, title, unit, value, source.
     pub numbers: Vec<(String, String, String, f64, String)>,
 }
@@ -71,7 +90,6 @@ impl<'a> Model<'a> {
         let depots: Vec<String> = matter.run.totals.by_depot(0).into_keys().collect();
         let mut practices: Vec<Effective> = Vec::new();
         let mut places: HashMap<(usize, u64), usize> = HashMap::new();
-        let mut agents = BTreeSet::new();
         let mut rows = Vec::new();
         let mut masks = masks.into_iter();
         for treated in matter.visits() {
@@ -85,15 +103,16 @@ impl<'a> Model<'a> {
                         practices.push(Effective { case, mask, practice });
                         practices.len() - 1
                     });
-                    if let Some(agent) = need.neutralizer {
-                        agents.insert(agent as usize);
-                    }
                     (well, need, place)
                 });
                 rows.push(Row { visit, case, depot, treated });
             }
         }
-        let agents = Agent::ALL.into_iter().filter(|agent| agents.contains(&(*agent as usize))).collect();
+        let ordered = |agent: &Agent| {
+            let mut lines = matter.orders.lines.iter().filter(|line| line.kind == ItemKind::Neutralizer);
+            lines.any(|line| line.item == agent.name())
+        };
+        let agents = Agent::ALL.into_iter().filter(ordered).collect();
         let system = plan.campaign.system;
         let mut model = Self {
             matter,
@@ -106,6 +125,7 @@ impl<'a> Model<'a> {
             packages: Vec::new(),
             package_rows: Vec::new(),
             names: Vec::new(),
+            back: Vec::new(),
             numbers: Vec::new(),
         };
         model.number(

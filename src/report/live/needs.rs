@@ -4,7 +4,7 @@ use super::super::show::Shown;
 use super::formula::SLACK;
 use super::inputs::tidy;
 use super::model::Model;
-use super::prices::{Priced, Visits, from_zero, item_name, prices, stock};
+use super::prices::{Priced, Visits, from_zero, prices, stock};
 use crate::document::cell::{Cell, Role, Sheet};
 use crate::document::formula::{Pieces, Place};
 use crate::rollup::orders::{ItemKind, OrderLine};
@@ -22,18 +22,21 @@ pub(super) struct Needs {
     pub slots: Vec<(String, usize)>,
 }
 
-pub(super) fn sheets(model: &mut Model<'_>) -> Needs {
-    let (prices, priced, visits) = prices(model);
+pub(super) fn sheets(model: &mut Model<'_>, wells: bool) -> Needs {
+    let (prices, priced, visits) = prices(model, wells);
     let (stock, stocked) = stock(model);
     let slots = slots(model);
     let mut needs = Sheet::new(NEEDS);
     needs.title("Needs: what each depot needs of each item, by scenario");
     needs.note("Workings; nothing to change here. To buy is the first round, the repeat round and the handling loss, less what is on hand and on order.");
+    if !wells {
+        needs.note("There are too many wells for formulas: the three rounds are values of the plan; what is bought, its cost and what is not covered follow.");
+    }
     let heads = [
         "No.",
         "Scenario no.",
         "Depot no.",
-        "Place in the order",
+        "Place",
         "Scenario",
         "Depot",
         "Item",
@@ -56,7 +59,7 @@ pub(super) fn sheets(model: &mut Model<'_>) -> Needs {
     needs.heads(heads);
     let mut packages = Sheet::new(PACKAGES);
     packages.title("Packages: how many of each to buy; change a count in a framed cell");
-    packages.note("The counts are those that cover each need at least cost; where a need changes, its alert on Order says whether they still do.");
+    packages.note("The counts are those that cover each need at least cost; where a need changes, its alert on Order says whether they still do. A plan that is made of this workbook chooses them anew.");
     let heads = [
         "No.",
         "Need no.",
@@ -86,7 +89,7 @@ pub(super) fn sheets(model: &mut Model<'_>) -> Needs {
         for (kind, package) in own.iter().enumerate() {
             push_package(&mut packages, model, line, at, kind, package, shown);
         }
-        push_need(&mut needs, model, line, at, !own.is_empty(), &stocked, &visits, (shown, digits));
+        push_need(&mut needs, model, line, at, (!own.is_empty(), wells), &stocked, &visits, (shown, digits));
     }
     let rows = (first, needs.rows.len() as u32 - 1);
     for (name, column) in [
@@ -106,6 +109,7 @@ pub(super) fn sheets(model: &mut Model<'_>) -> Needs {
         ("Needs_cost", 17),
         ("Needs_low", 18),
         ("Needs_high", 19),
+        ("Needs_agent", 20),
         ("Needs_unpriced", 21),
     ] {
         model.name(name, NEEDS, column, rows);
@@ -125,11 +129,10 @@ pub(super) fn sheets(model: &mut Model<'_>) -> Needs {
     }
     let help = "Whole packages to buy, 0 or more.";
     packages.layout.entries.push(from_zero(7, rows, "Count", help, "A count is 0 or more."));
-    needs.layout.widths = vec![5.0, 8.0, 7.0, 8.0, 30.0, 13.0, 24.0, 8.0];
-    needs.layout.widths.extend(std::iter::repeat_n(10.0, 14));
-    needs.layout.landscape = true;
-    packages.layout.widths = vec![6.0, 7.0, 6.0, 26.0, 12.0, 22.0, 13.0, 8.0, 9.0, 8.0, 9.0, 9.0, 10.0, 9.0];
-    packages.layout.landscape = true;
+    needs.layout.widths = vec![4.5, 4.5, 4.5, 4.5, 20.0, 11.0, 17.0, 7.5];
+    needs.layout.widths.extend([7.5, 7.0, 7.5, 7.0, 7.0, 7.5, 7.5, 7.0, 8.0, 9.0, 7.5, 7.5, 5.0, 7.0]);
+    needs.layout.printed_columns = Some(18);
+    packages.layout.widths = vec![4.0, 5.0, 5.0, 27.0, 12.0, 24.0, 14.0, 6.5, 8.0, 7.0, 8.0, 8.0, 9.0, 8.0];
     Needs { needs, packages, prices, stock, slots }
 }
 
@@ -166,7 +169,7 @@ fn push_need(
     model: &Model<'_>,
     line: &OrderLine,
     at: usize,
-    has_packages: bool,
+    (has_packages, wells): (bool, bool),
     stocked: &[(String, String, Place)],
     visits: &Visits,
     (shown, digits): (Shown, usize),
@@ -175,6 +178,11 @@ fn push_need(
     let agent = model.agents.iter().position(|agent| line.kind == ItemKind::Neutralizer && agent.name() == line.item);
     let liquid = line.unit == "L";
     let amount = |pieces: Pieces, value: f64| Cell::formula(pieces.giving(tidy(shown.value(value)), digits));
+    // What the wells come to is a value where they are.
+    let of_wells = |pieces: Pieces, value: f64| match wells {
+        true => amount(pieces, value),
+        false => Cell::number(tidy(shown.value(value)), digits),
+    };
     let here = Pieces::here;
     let added = |name: &str| {
         let mut parts =
@@ -238,11 +246,11 @@ fn push_need(
         Cell::count(slot_of(line, model) as u64),
         Cell::text(&model.matter.plan.cases[line.scenario].scenario.name),
         Cell::text(&line.depot),
-        Cell::text(item_name(line)),
+        Cell::text(line.item_name()),
         Cell::text(shown.symbol),
-        amount(first, line.first_round),
-        amount(repeat, line.repeat_round),
-        loss.map_or_else(|| Cell::number(0.0, digits), |loss| amount(loss, line.handling_loss)),
+        of_wells(first, line.first_round),
+        of_wells(repeat, line.repeat_round),
+        loss.map_or_else(|| Cell::number(0.0, digits), |loss| of_wells(loss, line.handling_loss)),
         stock(2, line.on_hand),
         stock(3, line.on_order),
         amount(gap, line.gap).with_role(Role::Total),
@@ -250,8 +258,8 @@ fn push_need(
         amount(over, (line.amount - line.gap).max(0.0)),
         amount(short, short_value),
         Cell::formula(cost.giving(line.cost.unwrap_or(f64::NAN), 2)),
-        amount(low, line.first_round_low),
-        amount(high, line.first_round_high),
+        of_wells(low, line.first_round_low),
+        of_wells(high, line.first_round_high),
         agent.map_or_else(Cell::empty, |agent| Cell::count(agent as u64 + 1)),
         Cell::formula(unpriced.giving(unpriced_count(line, has_packages), 0)),
     ]);
@@ -301,7 +309,7 @@ fn push_package(
         Cell::count(kind as u64 + 1),
         Cell::text(&model.matter.plan.cases[line.scenario].scenario.name),
         Cell::text(&line.depot),
-        Cell::text(item_name(line)),
+        Cell::text(line.item_name()),
         Cell::text(&package.text),
         Cell::count(count).with_role(Role::Input),
         Cell::formula(Pieces::at(package.size).giving(size, 2)),

@@ -1,11 +1,11 @@
-//! The Numbers sheet: whatever formulas count with that is not an input: factors between units, constants, each a named cell with
+//! The Numbers sheet: measures, and whatever formulas count with that is not an input: factors between units, constants, each a named cell with
 //! its source.
 
 use super::model::{Model, named};
 use crate::document::cell::{Cell, Sheet};
 use crate::relation::constant::CONSTANTS;
 
-const SHEET: &str = "Numbers";
+pub(super) const SHEET: &str = "Numbers";
 
 /// Constants that relations of the living sheets name.
 pub(super) const IDS: [&str; 14] = [
@@ -37,12 +37,11 @@ pub(super) fn use_constant(model: &mut Model<'_>, id: &str) {
     }
 }
 
-pub(super) fn sheet(model: &mut Model<'_>) -> Sheet {
-    let mut sheet = Sheet::new(SHEET);
-    sheet.title("Numbers: what formulas count with beside the inputs");
-    sheet.note("Each is named in formulas; none is to be changed.");
-    sheet.heads(["What", "Number", "Unit", "Source", "Name in formulas"]);
-    sheet.layout.filter_row = None;
+/// Puts the numbers below the measures.
+pub(super) fn sheet(model: &mut Model<'_>, measures: Sheet) -> Sheet {
+    let mut sheet = measures;
+    sheet.gap();
+    sheet.push(["What", "Number", "Unit", "Source", "Name in formulas"].map(Cell::head).to_vec());
     for (name, title, unit, value, source) in std::mem::take(&mut model.numbers) {
         let row = sheet.rows.len() as u32;
         sheet.push(vec![
@@ -54,6 +53,6 @@ pub(super) fn sheet(model: &mut Model<'_>) -> Sheet {
         ]);
         model.name(&name, SHEET, 1, (row, row));
     }
-    sheet.layout.widths = vec![36.0, 14.0, 12.0, 34.0, 34.0];
+    sheet.layout.widths = vec![24.0, 10.0, 9.0, 23.0, 31.0, 8.5, 8.5];
     sheet
 }

@@ -29,6 +29,12 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
         matter.plan.campaign.currency
     ));
     sheet.note(format!("{}; nothing is ordered for visits that are held back.", matter.coverage()));
+    for remark in &matter.orders.remarks {
+        sheet.wide(format!("Check: {remark}; it was not used."), Role::Flagged);
+    }
+    for text in super::super::outsized::texts(matter) {
+        sheet.wide(text, Role::Flagged);
+    }
     let heads = [
         "Item",
         "Package",
@@ -57,7 +63,7 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
             block(&mut sheet, model, at, slot + 1, *kinds);
         }
         let lines = || matter.orders.lines.iter().filter(|line| line.scenario == 0 && line.depot == *depot);
-        let total = lines().filter_map(|line| line.cost).sum();
+        let total = lines().filter_map(|line| line.cost).fold(0.0, |sum, cost| sum + cost);
         let sum =
             Pieces::text("SUMIFS(Needs_cost,Needs_scenario,Picked,Needs_depot,").and(Pieces::here(DEPOT)).then(")");
         let missing =
@@ -76,7 +82,7 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
     let sum = Pieces::text("SUMIFS(Needs_cost,Needs_scenario,Picked)");
     let missing = Pieces::text("SUMIFS(Needs_unpriced,Needs_scenario,Picked)");
     sheet.gap();
-    let total = lines().filter_map(|line| line.cost).sum();
+    let total = lines().filter_map(|line| line.cost).fold(0.0, |sum, cost| sum + cost);
     total_row(&mut sheet, "Total of the order", sum, missing, total, lines().any(|line| line.cost.is_none()), 0);
     sheet.gap();
     for line in [
@@ -86,7 +92,7 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
         sheet.wide(line, Role::Body);
         sheet.gap();
     }
-    sheet.layout.widths = vec![30.0, 12.0, 6.5, 9.0, 7.0, 9.5, 9.0, 8.0, 13.0, 7.0, 7.0, 7.0, 7.0];
+    sheet.layout.widths = vec![28.0, 14.0, 6.5, 9.0, 7.5, 9.5, 9.0, 8.0, 13.0, 7.0, 7.0, 7.0, 7.0];
     sheet.layout.printed_columns = Some(9);
     sheet
 }
@@ -96,8 +102,8 @@ fn total_row(sheet: &mut Sheet, title: &str, sum: Pieces, missing: Pieces, value
     let mut row = vec![Cell::text(title).with_role(Role::Total)];
     row.extend((0..4).map(|_| Cell::empty().with_role(Role::Total)));
     row.push(Cell::formula(sum.giving(value, 2)).with_role(Role::Total));
-    row.extend([Cell::empty(), Cell::empty()]);
-    row.push(Cell::formula(alert.saying(if unpriced { "not all priced" } else { "" })).with_role(Role::Flagged));
+    row.extend([Cell::empty().with_role(Role::Total), Cell::empty().with_role(Role::Total)]);
+    row.push(Cell::formula(alert.saying(if unpriced { "not all priced" } else { "" })).with_role(Role::Total));
     row.extend([Cell::empty(), Cell::empty(), Cell::count(depot as u64 + 1)]);
     sheet.push(row);
 }
@@ -129,7 +135,7 @@ fn block(sheet: &mut Sheet, model: &Model<'_>, depot: usize, slot: usize, kinds:
         Some(line) if line.short > 0.0 || (line.bought.is_empty() && line.gap > 0.0) => "NOT COVERED",
         Some(_) => "covered",
     };
-    let item = line.map_or_else(String::new, super::prices::item_name);
+    let item = line.map_or("", OrderLine::item_name);
     sheet.push(vec![
         Cell::formula(found("Needs_item").saying(item)),
         Cell::empty(),

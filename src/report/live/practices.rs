@@ -7,6 +7,8 @@ use crate::document::formula::Pieces;
 use crate::relation::parameter::PARAMETERS;
 
 const SHEET: &str = "Practices";
+/// Columns that are printed of these workings.
+const PRINTED: u16 = 14;
 
 pub(super) fn sheet(model: &mut Model<'_>, inputs: &Inputs) -> Sheet {
     let mut sheet = Sheet::new(SHEET);
@@ -51,10 +53,9 @@ pub(super) fn sheet(model: &mut Model<'_>, inputs: &Inputs) -> Sheet {
     for (at, parameter) in parameters.iter().enumerate() {
         model.name(&named(parameter.title), SHEET, at as u16 + 3, (first, last));
     }
-    sheet.layout.widths = vec![5.0, 30.0, 11.0];
-    sheet.layout.widths.extend(std::iter::repeat_n(11.0, parameters.len()));
+    sheet.layout.widths = vec![4.0, 28.0, 6.0];
+    sheet.layout.widths.extend(std::iter::repeat_n(8.0, parameters.len()));
     sheet.layout.frozen_columns = 3;
-    sheet.layout.landscape = true;
-    sheet.layout.pages_wide = 3;
+    sheet.layout.printed_columns = Some(PRINTED);
     sheet
 }

@@ -2,12 +2,11 @@
 
 use super::super::show::Shown;
 use super::inputs::tidy;
-use super::model::Model;
+use super::model::{BETWEEN, Back, Model};
 use crate::document::cell::{Cell, Role, Sheet};
 use crate::document::entry::{Allowed, Entry};
 use crate::document::formula::Place;
-use crate::kernel::neutralizer::Agent;
-use crate::rollup::orders::{ItemKind, OrderLine};
+use crate::rollup::orders::ItemKind;
 use crate::scenario::supply::Package;
 
 const PRICES: &str = "Prices";
@@ -22,16 +21,6 @@ pub(super) struct Priced {
     pub amount: f64,
 }
 
-/// The item as people say it.
-pub(super) fn item_name(line: &OrderLine) -> String {
-    match line.kind {
-        ItemKind::Neutralizer => {
-            Agent::by_name(&line.item).map_or_else(|| line.item.clone(), |agent| agent.plain_name().to_owned())
-        }
-        _ => line.item.clone(),
-    }
-}
-
 /// Packages by kind and name of what they hold.
 pub(super) type PricedItems = Vec<(ItemKind, String, Priced)>;
 
@@ -39,8 +28,10 @@ pub(super) type PricedItems = Vec<(ItemKind, String, Priced)>;
 pub(super) type Visits = Vec<(String, Place)>;
 
 /// The Prices sheet, with the cells that packages and supplies stand in.
-pub(super) fn prices(model: &Model<'_>) -> (Sheet, PricedItems, Visits) {
-    let campaign = model.matter.plan.campaign;
+pub(super) fn prices(model: &mut Model<'_>, wells: bool) -> (Sheet, PricedItems, Visits) {
+    let matter = model.matter;
+    let (campaign, system) = (matter.plan.campaign, model.system);
+    let mut back = Vec::new();
     let mut sheet = Sheet::new(PRICES);
     sheet.title(format!("Prices in {}: change a framed cell", campaign.currency));
     sheet.note("What a package holds, what one costs, and of what goes with each visit how many are taken.");
@@ -50,7 +41,7 @@ pub(super) fn prices(model: &Model<'_>) -> (Sheet, PricedItems, Visits) {
     let mut visits = Vec::new();
     let mut push =
         |kind: ItemKind, item: &str, name: &str, unit: &'static str, package: &Package, each: Option<f64>| {
-            let shown = Shown::of(unit, model.system);
+            let shown = Shown::of(unit, system);
             let row = sheet.rows.len() as u32;
             let price = Cell::number(package.price.unwrap_or(f64::NAN), 2).with_role(Role::Input);
             let role = if each.is_some() { Role::Input } else { Role::Body };
@@ -61,10 +52,32 @@ pub(super) fn prices(model: &Model<'_>) -> (Sheet, PricedItems, Visits) {
                 Cell::text(shown.symbol),
                 price,
                 package.available.map_or_else(Cell::empty, |count| Cell::count(count.into())),
-                each.map_or_else(Cell::empty, |each| Cell::number(each, 2).with_role(Role::Input)),
+                each.map_or_else(Cell::empty, |each| {
+                    Cell::number(each, 2).with_role(if wells { Role::Input } else { Role::Body })
+                }),
                 Cell::text(format!("price in {}, 0 or more; empty where it is not known", campaign.currency)),
             ]);
             let place = |column| Place { sheet: PRICES, row, column };
+            let mut taken_back = |column: u16, planned: f64, key: &str| {
+                let whose = match kind {
+                    ItemKind::Product => ["product", item, "packages", &package.text].join(BETWEEN),
+                    ItemKind::Neutralizer => ["neutralizer", item, "packages", &package.text].join(BETWEEN),
+                    ItemKind::Supply => ["supply", item].join(BETWEEN),
+                };
+                let label = format!("{name}: {}", package.text);
+                back.push(Back {
+                    place: place(column),
+                    label,
+                    planned,
+                    states: [whose.as_str(), key].join(BETWEEN),
+                    unit: "",
+                });
+            };
+            taken_back(4, package.price.unwrap_or(f64::NAN), "price");
+            if let Some(each) = each {
+                taken_back(2, package.amount, "package_of");
+                taken_back(6, each, "per_visit");
+            }
             if each.is_some() {
                 visits.push((item.to_owned(), place(6)));
             }
@@ -78,13 +91,14 @@ pub(super) fn prices(model: &Model<'_>) -> (Sheet, PricedItems, Visits) {
             priced.push((kind, item.to_owned(), own));
         };
     for (at, product) in campaign.products.iter().enumerate() {
-        if model.matter.plan.cases.iter().any(|case| case.scenario.product == at) {
+        if matter.plan.cases.iter().any(|case| case.scenario.product == at) {
             for package in &product.packages {
                 push(ItemKind::Product, &product.name, &product.name, product.bought_by().unit(), package, None);
             }
         }
     }
-    for line in campaign.neutralizers.iter().filter(|line| model.agents.contains(&line.agent)) {
+    let agents = &model.agents;
+    for line in campaign.neutralizers.iter().filter(|line| agents.contains(&line.agent)) {
         for package in &line.packages {
             push(ItemKind::Neutralizer, line.agent.name(), line.agent.plain_name(), "kg", package, None);
         }
@@ -98,6 +112,7 @@ pub(super) fn prices(model: &Model<'_>) -> (Sheet, PricedItems, Visits) {
         };
         push(ItemKind::Supply, &supply.name, &supply.name, "pieces", &package, Some(supply.per_visit));
     }
+    model.back.extend(back);
     let last = sheet.rows.len() as u32 - 1;
     let first = sheet.layout.frozen_rows;
     if last >= first {
@@ -109,22 +124,22 @@ pub(super) fn prices(model: &Model<'_>) -> (Sheet, PricedItems, Visits) {
             sheet.layout.entries.push(from_zero(column, (first, last), title, help, help));
         }
     }
-    sheet.layout.widths = vec![32.0, 14.0, 9.0, 8.0, 9.0, 9.0, 9.0, 34.0];
+    sheet.layout.widths = vec![27.0, 14.0, 8.0, 7.0, 8.0, 7.0, 8.0, 30.0];
     (sheet, priced, visits)
 }
 
 /// The Stock sheet, with the cell of each depot and item.
-pub(super) fn stock(model: &Model<'_>) -> (Sheet, Vec<(String, String, Place)>) {
+pub(super) fn stock(model: &mut Model<'_>) -> (Sheet, Vec<(String, String, Place)>) {
     let mut sheet = Sheet::new(STOCK);
     sheet.title("Stock: what each depot has already; change a framed cell");
     sheet.note("On hand and on order, 0 or more, in the unit beside it; an order covers what is needed less this.");
     sheet.heads(["Depot", "Item", "On hand", "On order", "Unit"]);
     sheet.layout.filter_row = None;
     let mut places: Vec<(String, String, Place)> = Vec::new();
+    let matter = model.matter;
+    let mut back = Vec::new();
     for depot in &model.depots {
-        for line in
-            model.matter.orders.lines.iter().filter(|line| line.depot == *depot && line.kind != ItemKind::Supply)
-        {
+        for line in matter.orders.lines.iter().filter(|line| line.depot == *depot && line.kind != ItemKind::Supply) {
             if places.iter().any(|known| known.0 == line.depot && known.1 == line.item) {
                 continue;
             }
@@ -133,14 +148,21 @@ pub(super) fn stock(model: &Model<'_>) -> (Sheet, Vec<(String, String, Place)>) 
             let amount = |value: f64| Cell::number(tidy(shown.value(value)), 1).with_role(Role::Input);
             sheet.push(vec![
                 Cell::text(&line.depot),
-                Cell::text(item_name(line)),
+                Cell::text(line.item_name()),
                 amount(line.on_hand),
                 amount(line.on_order),
                 Cell::text(shown.symbol),
             ]);
+            for (column, planned, key) in [(2, line.on_hand, "on_hand"), (3, line.on_order, "on_order")] {
+                let states = ["stock", &line.depot, &line.item, key].join(BETWEEN);
+                let label = format!("{}: {}", line.depot, line.item_name());
+                let place = Place { sheet: STOCK, row, column };
+                back.push(Back { place, label, planned: tidy(shown.value(planned)), states, unit: shown.symbol });
+            }
             places.push((line.depot.clone(), line.item.clone(), Place { sheet: STOCK, row, column: 2 }));
         }
     }
+    model.back.extend(back);
     let (first, last) = (sheet.layout.frozen_rows, sheet.rows.len() as u32 - 1);
     if last >= first {
         for (column, title) in [(2, "On hand"), (3, "On order")] {

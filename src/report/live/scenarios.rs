@@ -1,8 +1,9 @@
-//! The Scenarios sheet: product and strength of each scenario; and the Measures sheet: what a person measures with.
+//! The Scenarios sheet: product and strength of each scenario; and what a person measures with, for the Numbers sheet.
 
 use super::formula::{Stands, formula};
 use super::inputs::Inputs;
 use super::model::Model;
+use super::numbers::SHEET as MEASURES;
 use crate::document::cell::{Cell, Sheet};
 use crate::document::formula::Pieces;
 use crate::kernel::strength::StrengthBasis;
@@ -10,7 +11,6 @@ use crate::relation::given::rungs;
 use crate::relation::{Given, Operand, Operands, Reading, Rung, entry, varies};
 
 const SCENARIOS: &str = "Scenarios";
-const MEASURES: &str = "Measures";
 
 /// A column of the Scenarios sheet: quantity, heading, name, digits; a quantity with a relation is a formula.
 const COLUMNS: [(&str, Reading, &str, &str, usize); 14] = [
@@ -36,7 +36,7 @@ pub(super) fn name_of(operand: Operand) -> Option<&'static str> {
     COLUMNS.iter().find(|(id, reading, ..)| *id == operand.id && *reading == operand.reading).map(|column| column.3)
 }
 
-pub(super) fn sheets(model: &mut Model<'_>, inputs: &Inputs) -> (Sheet, Sheet) {
+pub(super) fn sheets(model: &mut Model<'_>, inputs: Option<&Inputs>) -> (Sheet, Sheet) {
     let (measures, ladders) = measures(model);
     let mut sheet = Sheet::new(SCENARIOS);
     sheet.title("Scenarios: product and strength of each");
@@ -52,7 +52,7 @@ pub(super) fn sheets(model: &mut Model<'_>, inputs: &Inputs) -> (Sheet, Sheet) {
     for (at, case) in matter.plan.cases.iter().enumerate() {
         let product = &matter.plan.campaign.products[case.scenario.product];
         let mut cells = vec![Cell::count(at as u64 + 1), Cell::text(&case.scenario.name), Cell::text(&product.name)];
-        let label = inputs.label(case.scenario.product);
+        let label = inputs.and_then(|inputs| inputs.label(case.scenario.product));
         let practice = &matter.plan.campaign.practice_of(case.scenario, 0);
         if let Some((well, need, _)) = any {
             // Nothing of the well is asked: only what belongs to the product.
@@ -90,7 +90,7 @@ pub(super) fn sheets(model: &mut Model<'_>, inputs: &Inputs) -> (Sheet, Sheet) {
                     Reading::Mid => relation,
                     reading => relation.at(reading, &varies),
                 });
-                let made = relation.and_then(|relation| formula(&relation, &stands, None));
+                let made = relation.filter(|_| label.is_some()).and_then(|relation| formula(&relation, &stands, None));
                 cells.push(match made {
                     Some(pieces) if !value.is_nan() => Cell::formula(pieces.giving(value, digits)),
                     _ => Cell::number(value, digits),
@@ -113,9 +113,8 @@ pub(super) fn sheets(model: &mut Model<'_>, inputs: &Inputs) -> (Sheet, Sheet) {
     }
     model.name("First_measure", SCENARIOS, FIRST + COLUMNS.len() as u16, rows);
     model.name("Ladder", SCENARIOS, FIRST + COLUMNS.len() as u16 + 1, rows);
-    sheet.layout.widths = vec![5.0, 34.0, 16.0];
-    sheet.layout.widths.extend(std::iter::repeat_n(9.5, COLUMNS.len() + 2));
-    sheet.layout.landscape = true;
+    sheet.layout.widths = vec![4.0, 24.0, 12.0];
+    sheet.layout.widths.extend(std::iter::repeat_n(6.8, COLUMNS.len() + 2));
     (sheet, measures)
 }
 
@@ -136,8 +135,8 @@ fn measures(model: &mut Model<'_>) -> (Sheet, Vec<(usize, usize)>) {
         })
         .collect();
     let mut sheet = Sheet::new(MEASURES);
-    sheet.title("Measures: what a person measures with, smallest first");
-    sheet.note("Workings; nothing to change here. An amount is rounded up to the graduation of the first measure that reaches beyond it.");
+    sheet.title("Numbers: what formulas count with beside the inputs");
+    sheet.note("Workings; nothing to change here. Measures that a person uses, smallest first: an amount is rounded up to the graduation of the first that reaches beyond it.");
     let heads = [
         "Ladder",
         "Measure",
@@ -183,6 +182,5 @@ fn measures(model: &mut Model<'_>) -> (Sheet, Vec<(usize, usize)>) {
     ] {
         model.name(name, MEASURES, column, rows);
     }
-    sheet.layout.widths = vec![8.0, 14.0, 13.0, 12.0, 12.0, 13.0, 13.0];
     (sheet, places.into_iter().map(|ladder| (starts[ladder], ladder)).collect())
 }

@@ -76,7 +76,7 @@ fn table<'a>(pages: &Pages<'_>, scenario: usize, lines: impl Iterator<Item = &'a
         };
         table.rows.push(vec![
             Cell::text(name(&line.depot)),
-            Cell::text(line.item.replace('_', " ")),
+            Cell::text(line.item_name()),
             Cell::text(shown.symbol),
             cell(line.first_round),
             cell(line.repeat_round),

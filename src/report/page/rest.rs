@@ -19,7 +19,7 @@ pub(super) fn assumptions(pages: &Pages<'_>) -> Section {
          the others change is listed below.",
         pages.name(pages.shown)
     ));
-    let mut sheet = assumed::sheet(pages.matter);
+    let mut sheet = assumed::per_scenario(pages.matter);
     let scenarios = pages.matter.plan.cases.len();
     // Only the rows of practice have a column a scenario; they end at the first gap.
     let end = sheet.rows.iter().position(|row| row.is_empty()).unwrap_or(sheet.rows.len());

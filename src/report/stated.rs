@@ -1,0 +1,43 @@
+//! What a plan was made from, at the end of the Assumptions sheet, for the program itself: the workbook can be planned again with
+//! the cells that were changed. `book::edited` reads it.
+
+use super::Matter;
+use super::live::Back;
+use crate::document::cell::{Cell, Role, Sheet, Value};
+
+/// Columns that are printed of the sheet; what is added has more.
+const PRINTED_COLUMNS: u16 = 5;
+
+pub(super) fn add(matter: &Matter<'_>, back: &[Back], sheet: &mut Sheet) {
+    sheet.layout.printed_rows = Some(sheet.rows.len() as u32);
+    sheet.layout.printed_columns = Some(PRINTED_COLUMNS);
+    sheet.gap();
+    sheet.wide("For planning this workbook again: aftercrest plan campaign.xlsx --out NEW", Role::Total);
+    sheet.note(
+        "It takes the cells below as they stand then, and everything else as it was stated; lists are read from beside the workbook. \
+         Leave these rows as they are.",
+    );
+    sheet.gap();
+    let heads = ["Cell that may be changed", "Sheet", "Row", "Column", "As planned", "States", "Unit"];
+    sheet.push(heads.map(Cell::head).to_vec());
+    for cell in back {
+        sheet.push(vec![
+            Cell::text(&cell.label),
+            Cell::text(cell.place.sheet),
+            Cell::count(u64::from(cell.place.row) + 1),
+            Cell::count(u64::from(cell.place.column) + 1),
+            Cell::number(cell.planned, 9),
+            Cell::text(&cell.states),
+            Cell::text(cell.unit),
+        ]);
+    }
+    sheet.gap();
+    sheet.push(vec![Cell::head("Lists of the plan")]);
+    matter.lists.iter().for_each(|list| sheet.push(vec![Cell::text(list)]));
+    sheet.gap();
+    let lines = matter.stated.lines().count() as u64;
+    sheet.push(vec![Cell::head("What was stated, line by line"), Cell::new(Value::Count(lines), Role::Head)]);
+    for line in matter.stated.lines() {
+        sheet.push(vec![Cell::text(line)]);
+    }
+}
