@@ -9,6 +9,7 @@ mod evidence;
 mod feed;
 mod hyphens;
 mod level;
+mod other_widths;
 mod patterns;
 mod row_units;
 mod said;

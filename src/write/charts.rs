@@ -22,7 +22,7 @@ pub(super) fn write(worksheet: &mut Worksheet, layout: &Layout) -> Result<(), Xl
             .map(|column| 7.0 * layout.widths.get(usize::from(column)).copied().unwrap_or(PLAIN_WIDTH) + 5.0)
             .sum();
         let mut made = made(chart);
-        made.set_width(width as u32).set_height(chart.size.1 * super::xlsx::DEFAULT_ROW);
+        made.set_width(width as u32).set_height(chart.size.1 * super::heights::DEFAULT_ROW);
         worksheet.insert_chart(chart.place.0, chart.place.1, &made)?;
     }
     Ok(())

@@ -5,6 +5,8 @@ use super::page::PLAIN_WIDTH;
 use crate::document::cell::{Cell, Role, Value};
 use crate::document::formula::Outcome;
 
+/// Height of a row without one of its own, in pixels.
+pub(super) const DEFAULT_ROW: u32 = 17;
 /// Heights in points: a line of text, the title, the tallest row there can be.
 const LINE: f64 = 12.75;
 const TITLE_LINE: f64 = 19.0;

@@ -66,7 +66,7 @@ fn bytes(book: &Book) -> std::result::Result<Vec<u8>, XlsxError> {
 fn build(book: &Book) -> std::result::Result<Workbook, XlsxError> {
     let mut workbook = Workbook::new();
     // Columns are measured in digits of the default font: one that is there on most machines, or of the same widths.
-    workbook.set_default_format(&plain(), DEFAULT_ROW, DEFAULT_COLUMN)?;
+    workbook.set_default_format(&plain(), heights::DEFAULT_ROW, DEFAULT_COLUMN)?;
     let created = match book.date {
         Some(date) => ExcelDateTime::from_timestamp(date.and_time(NaiveTime::MIN).and_utc().timestamp())?,
         None => ExcelDateTime::from_ymd(NO_DATE.0, NO_DATE.1, NO_DATE.2)?,
@@ -209,8 +209,7 @@ const PALE_AMBER: u32 = 0xFB_EBCB;
 const RULE: u32 = 0x9F_B0B9;
 const PALE_INPUT: u32 = 0xFF_FBE0;
 
-/// Height of an empty row and width of a column without one of its own, in pixels.
-pub(super) const DEFAULT_ROW: u32 = 17;
+/// Width of a column without one of its own, in pixels.
 const DEFAULT_COLUMN: u32 = 64;
 
 fn plain() -> Format {
