@@ -10,8 +10,8 @@ use crate::table::{BatchColumn, ColumnCells, Groups, TableBatch, Varies};
 use crate::visit::Visit;
 
 /// Cells of one column.
-struct Filled<F, T> {
-    get: F,
+struct Filled<T> {
+    get: fn(&Requirement) -> T,
     width: Width,
     cells: Vec<T>,
 }
@@ -19,8 +19,8 @@ struct Filled<F, T> {
 /// The columns of requirements, filled row by row while a requirement is at hand: going through all requirements once for
 /// every column would fetch each of them from memory a few dozen times. In the order of the table's columns.
 pub(super) struct NeedCells {
-    numbers: Vec<Filled<fn(&Requirement) -> f64, f64>>,
-    texts: Vec<Filled<fn(&Requirement) -> &'static str, &'static str>>,
+    numbers: Vec<Filled<f64>>,
+    texts: Vec<Filled<&'static str>>,
     cautions: Option<Vec<Cautions>>,
     /// Whether each case is the first of its group.
     is_first: Vec<bool>,
