@@ -14,6 +14,7 @@ under its first scenarios, and does the first of these only, with the seconds th
 LibreOffice recalculates a workbook on loading only where its profile says so: the profile used here is made for this and thrown away.
 """
 
+import csv
 import math
 import pathlib
 import re
@@ -236,20 +237,23 @@ def looked_at(book):
 
 def repeated(visits, folder):
     """The demo's second list again and again, each time a little deeper and with other numbers of wells."""
-    head, *lines = (ROOT / LISTS[1]).read_text(encoding="utf-8-sig").splitlines()
-    depth = head.split(";").index("total depth (m)")
+    with (ROOT / LISTS[1]).open(encoding="utf-8-sig", newline="") as file:
+        head, *lines = csv.reader(file, delimiter=";")
+    depth = head.index("total depth (m)")
+    lines = [line for line in lines if len(line) > depth]
     made = [head]
     for at in range(visits):
-        cells = lines[at % len(lines)].split(";")
+        cells = list(lines[at % len(lines)])
         turn = at // len(lines)
         cells[0] = f"R{turn:03d}-{cells[0]}"
         try:
             cells[depth] = f"{float(cells[depth]) + 0.1 * turn:.2f}"
         except ValueError:
             pass  # A decimal comma or a remark stays as it is typed.
-        made.append(";".join(cells))
+        made.append(cells)
     out = folder / "repeated.csv"
-    out.write_text("\n".join(made) + "\n", encoding="utf-8")
+    with out.open("w", encoding="utf-8", newline="") as file:
+        csv.writer(file, delimiter=";").writerows(made)
     return out
 
 
