@@ -19,7 +19,7 @@ pub(super) const TENTH: f64 = 0.1;
 /// Puts to use what the row's cells say beside their numbers.
 pub(super) fn settle(draft: &mut Draft, well_type: Option<WellType>, assumed: &mut Vec<Field>) {
     level_for_height(draft);
-    match reference(draft, Field::StaticWaterLevel) {
+    match draft.reference(Field::StaticWaterLevel) {
         Some(Reference::Top) => level_from_top(draft),
         Some(Reference::SeaLevel) => level_above_sea(draft),
         Some(Reference::Ground) => {}
@@ -60,17 +60,17 @@ fn rings(draft: &mut Draft) {
         Piece { top: 0.0, bottom: Some(top), diameter: above, may_hang_from_ground: false, depths_in: None },
         Piece { top, bottom: None, diameter: below, may_hang_from_ground: false, depths_in: None },
     ];
+    take_pieces(draft, RINGS, &pieces);
+}
+
+/// Takes the pieces of a well as its intervals, and says them.
+fn take_pieces(draft: &mut Draft, field: Field, pieces: &[Piece]) {
     let words: Vec<String> =
         pieces.iter().map(|piece| pipe::string_words(draft, piece.top, piece.bottom, piece.diameter)).collect();
     let help = "no action needed if correct; otherwise write casing_diameter, casing_depth and open_hole_diameter";
-    draft.say(catalogue::STRINGS_IN_WORDS, RINGS, format!("read as {}", words.join(", then ")), help);
-    set_pieces(draft, RINGS, pieces.to_vec());
-}
-
-/// Takes the pieces of a well as its intervals.
-fn set_pieces(draft: &mut Draft, field: Field, pieces: Vec<Piece>) {
+    draft.say(catalogue::STRINGS_IN_WORDS, field, format!("read as {}", words.join(", then ")), help);
     let place = draft.place(field);
-    let listed = pieces.into_iter().map(|piece| ListedInterval {
+    let listed = pieces.iter().map(|piece| ListedInterval {
         top: Some(piece.top),
         bottom: Some(piece.bottom.unwrap_or(FARTHEST_M)),
         diameter: Some(piece.diameter),
@@ -79,10 +79,6 @@ fn set_pieces(draft: &mut Draft, field: Field, pieces: Vec<Piece>) {
     });
     let listed = listed.collect();
     draft.set_strings(listed);
-}
-
-fn reference(draft: &Draft, field: Field) -> Option<Reference> {
-    draft.reference_in_cell(field).or_else(|| draft.reference_in_heading(field))
 }
 
 /// Moves a depth and its spread.
@@ -101,29 +97,19 @@ fn level_for_height(draft: &mut Draft) {
     if draft.datum(Field::StaticWaterLevel) != Datum::Missing {
         return;
     }
+    const HELP: &str = "no action needed if correct; otherwise write the height";
     match draft.form(HEIGHT) {
         Some(Form::Level(level)) => {
             let level = *level;
             draft.set_number(Field::StaticWaterLevel, level);
             let says = format!("read as a level, {} down, not as a height", shown(draft, HEIGHT, level));
-            draft.say(
-                catalogue::WATER_IN_WORDS,
-                HEIGHT,
-                says,
-                "no action needed if correct; otherwise write the height",
-            );
+            draft.say(catalogue::WATER_IN_WORDS, HEIGHT, says, HELP);
         }
         Some(Form::Full) => {
             draft.set_number(Field::StaticWaterLevel, 0.0);
-            let says = "read as water standing at the ground";
-            draft.say(
-                catalogue::WATER_IN_WORDS,
-                HEIGHT,
-                says,
-                "no action needed if correct; otherwise write the height",
-            );
+            draft.say(catalogue::WATER_IN_WORDS, HEIGHT, "read as water standing at the ground", HELP);
             // The depth may be counted from the rim; the water is counted to the ground.
-            if reference(draft, Field::TotalDepth) == Some(Reference::Top)
+            if draft.reference(Field::TotalDepth) == Some(Reference::Top)
                 && let Some(stick_up) = draft.number(Field::StickUp)
             {
                 replace(draft, Field::TotalDepth, |si| si - stick_up);
@@ -136,7 +122,7 @@ fn level_for_height(draft: &mut Draft) {
 fn level_from_top(draft: &mut Draft) {
     const LEVEL: Field = Field::StaticWaterLevel;
     let Some(level) = draft.number(LEVEL) else { return };
-    let depth_too = reference(draft, Field::TotalDepth) == Some(Reference::Top);
+    let depth_too = draft.reference(Field::TotalDepth) == Some(Reference::Top);
     if let Some(stick_up) = draft.number(Field::StickUp) {
         let says = format!(
             "counted from the top of the casing: {} less {} of stick-up is {} below the ground",
@@ -285,11 +271,7 @@ fn strings(draft: &mut Draft, well_type: Option<WellType>) {
     {
         pieces.push(Piece { top: bottom, bottom: None, diameter: hole, ..last });
     }
-    let words: Vec<String> =
-        pieces.iter().map(|piece| pipe::string_words(draft, piece.top, piece.bottom, piece.diameter)).collect();
-    let help = "no action needed if correct; otherwise write casing_diameter, casing_depth and open_hole_diameter";
-    draft.say(catalogue::STRINGS_IN_WORDS, FIELD, format!("read as {}", words.join(", then ")), help);
-    set_pieces(draft, FIELD, pieces);
+    take_pieces(draft, FIELD, &pieces);
 }
 
 /// A string so many times wider or narrower than is usual for the type of well is a slip. No source.

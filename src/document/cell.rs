@@ -47,19 +47,6 @@ impl Value {
         }
     }
 
-    /// The number it shows, where it is one.
-    pub fn as_number(&self) -> Option<f64> {
-        match self {
-            Self::Number { value, .. } => Some(*value),
-            Self::Count(count) => Some(*count as f64),
-            Self::Formula(formula) => match formula.outcome {
-                Outcome::Number(value) => Some(value),
-                Outcome::Text(_) => None,
-            },
-            Self::Empty | Self::Text(_) => None,
-        }
-    }
-
     /// A number; what is not a number is nothing.
     pub fn number(value: f64, digits: usize) -> Self {
         if value.is_nan() { Self::Empty } else { Self::Number { value, digits } }

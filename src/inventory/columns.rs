@@ -24,7 +24,7 @@ use super::beside::{self, Aside};
 use super::cell::CellRules;
 use super::heading::{self, Datum, HeadingUnit};
 use super::intervals::Intervals;
-use super::lexicon::{self, Concept};
+use super::lexicon::{self, Concept, Meaning};
 use super::multiple_choice::{self, Question};
 use super::profile::{self, Profile};
 use super::table::Opened;
@@ -269,11 +269,9 @@ pub fn plan(
     planner.by_the_others(&mut readings);
     planner.by_elimination(&mut readings, &taken, !water_depths.is_empty());
     let first = assign(&readings);
-    let has =
-        |field: Field| first.chosen[field as usize].as_ref().is_some_and(|reading| reading.score >= evidence::LIKELY);
     if let [at] = water_depths.as_slice()
-        && !has(Field::StaticWaterLevel)
-        && !has(Field::WaterColumn)
+        && first.likely(Field::StaticWaterLevel).is_none()
+        && first.likely(Field::WaterColumn).is_none()
         && let Some(field) = planner.level_or_height(*at, &planner.depths(&readings))
     {
         let named = asked_of(*at).named(field, &Default::default());
@@ -364,11 +362,15 @@ impl Planner<'_> {
         Finding::new(code, place, says, help).seen(seen)
     }
 
+    /// What the words of a column's heading stand for.
+    fn meaning(&self, column: usize) -> Meaning {
+        lexicon::meaning(&lexicon::tokens(&self.table.headings[column]), self.table.layout.language)
+    }
+
     /// Whether a column holds sentences, and its heading names no place, person or waste: remarks, whatever it is called.
     fn is_wordy(&self, column: usize) -> bool {
         let Some(profile) = self.profiles.get(column) else { return false };
-        let words = lexicon::tokens(&self.table.headings[column]);
-        let meaning = lexicon::meaning(&words, self.table.layout.language);
+        let meaning = self.meaning(column);
         let other =
             [Concept::Address, Concept::Region, Concept::Name, Concept::Contact, Concept::Sewage, Concept::Testing];
         profile.filled >= 3

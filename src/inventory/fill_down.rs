@@ -48,13 +48,10 @@ impl FillDown {
                 if no_well.kind == RowKind::Section {
                     self.section = Some(section_name(&no_well.seen).into());
                 }
-                match draft.says_units().filter(|_| !no_well.kind.is_thing()) {
-                    Some(true) => self.in_feet = Some(draft.row()),
-                    Some(false) => self.in_feet = None,
-                    None => {}
-                }
                 if no_well.kind.is_thing() {
                     above = Some(at);
+                } else if let Some(feet) = draft.says_units() {
+                    self.in_feet = feet.then(|| draft.row());
                 }
                 continue;
             }

@@ -46,6 +46,11 @@ pub struct Named {
 }
 
 impl Named {
+    /// A field that other words than its names tell, without a unit.
+    pub const fn told(field: Field) -> Self {
+        Self { field, rank: usize::MAX, unit: HeadingUnit::None, datum: None, bare_in: false, species: None }
+    }
+
     /// Whether this is plain `nitrite` or `ammonia`, which laboratories count as nitrogen or as what they are.
     pub fn leaves_nitrogen_open(&self) -> bool {
         let name = self.rank.checked_sub(1).and_then(|at| self.field.definition().headings.get(at));

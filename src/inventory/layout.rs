@@ -176,7 +176,7 @@ pub fn likeness(rows: &Rows, row: usize, rules: &ReadingRules) -> f64 {
         {
             score += 1.2;
         } else {
-            let words = lexicon::tokens(&heading::spaced(&heading, gallon).unwrap_or(heading.clone()));
+            let words = lexicon::tokens(heading::spaced(&heading, gallon).as_ref().unwrap_or(&heading));
             let meaning = lexicon::meaning(&words, lexicon::language(&words));
             let known = meaning.concepts.len();
             if known > 0 && heading.len() < 160 {

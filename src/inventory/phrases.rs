@@ -146,11 +146,6 @@ pub fn tokens(text: &str) -> Vec<Token> {
                 // `cont'd`, `d'eau`: an apostrophe between letters belongs to the word.
                 let joins =
                     matches!(plain(next), '\'') && text[at + next.len_utf8()..].starts_with(char::is_alphabetic);
-                // `re-drilled` is `redrilled`.
-                if next == '-' && word == "re" && text[at + 1..].starts_with(char::is_alphabetic) {
-                    chars.next();
-                    continue;
-                }
                 if !next.is_alphabetic() && !joins {
                     break;
                 }

@@ -137,7 +137,7 @@ fn stated(matter: &Matter<'_>, lines: &mut Lines<'_>) {
             Some(Pieces::call("INDEX", [Pieces::text(name), number]))
         });
     }
-    lines.planned("Strength remaining, % of label", "%", 0, &|i| 100.0 * share_left(stock(i)));
+    lines.planned("Strength remaining, % of label", "%", 0, &|i| 100.0 * stock(i).share_of_label());
 }
 
 /// Visits, water, chlorine and product.
@@ -275,13 +275,6 @@ fn strength(stock: &Stock, used_now: bool, liquid: bool) -> f64 {
         (Stock::Liquid { label, used, .. }, true) => if used_now { used.mid } else { *label }.grams_per_liter(),
         (Stock::Dry { label, used, .. }, false) => if used_now { used.mid } else { *label }.ratio() * 1000.0,
         _ => f64::NAN,
-    }
-}
-
-pub(super) fn share_left(stock: &Stock) -> f64 {
-    match stock {
-        Stock::Liquid { label, used, .. } => used.mid.grams_per_liter() / label.grams_per_liter(),
-        Stock::Dry { label, used, .. } => used.mid.ratio() / label.ratio(),
     }
 }
 

@@ -3,7 +3,7 @@
 //! In the units of the other tables and at full precision. The treatments table names its scenario; this one says the rest.
 
 use super::Matter;
-use super::compare::{Figures, cost_of_chlorine, figures, share_left};
+use super::compare::{Figures, cost_of_chlorine, figures};
 use crate::caution::Caution;
 use crate::document::cell::{Grid, Value};
 use crate::engine::{Case, raised};
@@ -88,7 +88,7 @@ pub static WHAT: &[Column] = &[
         of(row, false, |row| row.case.stock.prepared.stock.strength_used())
     }),
     column("strength_left", "Share left of the label's strength, 0 to 1.", |row| {
-        exact(share_left(&row.case.stock.prepared.stock))
+        exact(row.case.stock.prepared.stock.share_of_label())
     }),
 ];
 

@@ -97,7 +97,7 @@ fn by_scenario(matter: &Matter<'_>, sheet: &mut Sheet, follows: Option<&Follows>
         let sums = matter.run.totals.overall(index);
         let shown = bought_by(matter, index);
         let lines = || matter.orders.lines.iter().filter(|line| line.scenario == index);
-        let cost = lines().try_fold(0.0, |sum, line| line.cost.map(|cost| sum + cost));
+        let cost = matter.orders.cost(index);
         let short = lines().any(|line| line.kind == ItemKind::Product && line.short > 0.0);
         let number = || Pieces::call("MATCH", [Pieces::here(0), Pieces::text("Scenario_names"), Pieces::text("0")]);
         let cell = |pieces: Option<Pieces>, value: f64, digits: usize| match (follows, pieces) {

@@ -120,6 +120,14 @@ pub struct Orders {
     pub remarks: Vec<String>,
 }
 
+impl Orders {
+    /// Cost of everything on a scenario's orders; nothing where something is not priced.
+    pub fn cost(&self, scenario: usize) -> Option<f64> {
+        let mut lines = self.lines.iter().filter(|line| line.scenario == scenario);
+        lines.try_fold(0.0, |sum, line| line.cost.map(|cost| sum + cost))
+    }
+}
+
 /// One item's amounts at one depot.
 #[derive(Debug, Clone, Copy, Default)]
 struct Need {

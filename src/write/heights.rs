@@ -2,8 +2,7 @@
 //! is set.
 
 use super::page::PLAIN_WIDTH;
-use crate::document::cell::{Cell, Role, Value};
-use crate::document::formula::Outcome;
+use crate::document::cell::{Cell, Role};
 
 /// Height of a row without one of its own, in pixels.
 pub(super) const DEFAULT_ROW: u32 = 17;
@@ -41,14 +40,7 @@ fn is_bold(role: Role) -> bool {
 
 /// The text of a cell; numbers are never wrapped.
 fn shown(cell: &Cell) -> &str {
-    match &cell.value {
-        Value::Text(text) => text,
-        Value::Formula(formula) => match &formula.outcome {
-            Outcome::Text(text) => text,
-            Outcome::Number(_) => "",
-        },
-        _ => "",
-    }
+    cell.value.as_text().unwrap_or_default()
 }
 
 /// Width of a letter in digits, roughly, as in most types without serifs.

@@ -99,7 +99,7 @@ pub fn write_grid(path: &Path, grid: &Grid) -> Result<()> {
         let cells = grid.rows.iter().map(|row| row.get(at).unwrap_or(&Value::Empty));
         let cells = match head.kind {
             ColumnKind::Text => ColumnCells::Text(cells.map(|cell| cell.as_text().unwrap_or_default()).collect()),
-            ColumnKind::Number => ColumnCells::Number(cells.map(|cell| cell.as_number().unwrap_or(f64::NAN)).collect()),
+            ColumnKind::Number => ColumnCells::Number(cells.map(|cell| cell.figure().unwrap_or(f64::NAN)).collect()),
         };
         BatchColumn { varies: Varies::Row, cells }
     };

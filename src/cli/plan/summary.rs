@@ -132,8 +132,7 @@ fn answer(matter: &Matter<'_>) -> String {
 }
 
 fn cost(orders: &Orders, scenario: usize) -> String {
-    let lines = orders.lines.iter().filter(|line| line.scenario == scenario);
-    match lines.map(|line| line.cost).try_fold(0.0, |sum, cost| cost.map(|cost| sum + cost)) {
+    match orders.cost(scenario) {
         Some(cost) => number(cost.round_ties_even(), 9),
         None => "not known".to_owned(),
     }

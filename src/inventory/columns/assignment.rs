@@ -1,6 +1,6 @@
 //! Which column feeds which field: the best assignment of a whole table, one to one.
 
-use super::evidence::{OPEN, Reading};
+use super::evidence::{LIKELY, OPEN, Reading};
 use crate::field::{FIELD_COUNT, Field};
 
 /// The columns of a table, settled.
@@ -13,6 +13,16 @@ pub struct Assignment {
 }
 
 impl Assignment {
+    /// The column that is used for a field, where one is likely enough.
+    pub fn likely(&self, field: Field) -> Option<usize> {
+        self.chosen[field as usize].as_ref().filter(|reading| reading.score >= LIKELY).map(|reading| reading.column)
+    }
+
+    /// Whether a column is likely enough to be used for some field.
+    pub fn is_used(&self, column: usize) -> bool {
+        self.chosen.iter().flatten().any(|reading| reading.column == column && reading.score >= LIKELY)
+    }
+
     /// The field that a column feeds.
     pub fn field_of(&self, column: usize) -> Option<Field> {
         self.chosen.iter().flatten().find(|reading| reading.column == column).map(|reading| reading.named.field)

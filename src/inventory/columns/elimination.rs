@@ -7,10 +7,10 @@
 use super::Planner;
 use super::assignment::assign;
 use super::evidence::{Asked, LIKELY, OPEN, Reading};
-use super::patterns::{self, is_of_something_else};
+use super::patterns::is_of_something_else;
 use crate::field::Field;
-use crate::inventory::heading::{HeadingUnit, Named};
-use crate::inventory::lexicon::{self, Concept, Meaning};
+use crate::inventory::heading::Named;
+use crate::inventory::lexicon::{Concept, Meaning};
 use crate::quantity::unit;
 
 /// Fewer pairs prove nothing.
@@ -58,51 +58,31 @@ impl Planner<'_> {
         let wanted = |column: usize| readings.iter().any(|reading| reading.column == column && reading.score >= LIKELY);
         let left: Vec<usize> = (0..self.columns.len())
             .filter(|column| !taken[*column] && !wanted(*column) && filled_well(*column) && self.may_be_depth(*column))
-            .filter(|column| {
-                let pairs = self.pairs(level, *column);
-                let below = pairs.iter().filter(|(level, depth)| level < depth).count();
-                pairs.len() >= FEWEST && below * 20 >= pairs.len() * 19
-            })
+            .filter(|column| self.lies_within(level, *column, FEWEST))
             .collect();
         let [column] = left.as_slice() else { return };
-        let named = Named {
-            field: Field::TotalDepth,
-            rank: usize::MAX,
-            unit: HeadingUnit::None,
-            datum: None,
-            bare_in: false,
-            species: None,
-        };
+        let named = Named::told(Field::TotalDepth);
         readings.push(Reading { column: *column, named, score: LIKELY, exact: false, by_hand: false });
     }
 
     /// Adds the one column left that speaks of water and lies above the bottom, where no level or height is understood.
     pub(super) fn water_by_elimination<'a>(&self, readings: &mut Vec<Reading>, asked: impl Fn(usize) -> Asked<'a>) {
         let first = assign(readings);
-        let sure = |reading: &&Reading| reading.score >= LIKELY;
-        let column = |field: Field| first.chosen[field as usize].as_ref().filter(sure).map(|reading| reading.column);
-        let across = column(Field::CasingDiameter).or(column(Field::CasingOutsideDiameter));
-        let (Some(depth), Some(_)) = (column(Field::TotalDepth), across) else { return };
-        if [Field::StaticWaterLevel, Field::WaterColumn, Field::WaterVolume]
-            .into_iter()
-            .any(|field| column(field).is_some())
-        {
+        let across = first.likely(Field::CasingDiameter).or(first.likely(Field::CasingOutsideDiameter));
+        let (Some(depth), Some(_)) = (first.likely(Field::TotalDepth), across) else { return };
+        let waters = [Field::StaticWaterLevel, Field::WaterColumn, Field::WaterVolume];
+        if waters.into_iter().any(|field| first.likely(field).is_some()) {
             return;
         }
-        let used: Vec<usize> =
-            first.chosen.iter().flatten().filter(|reading| sure(reading)).map(|reading| reading.column).collect();
         let left: Vec<usize> = (0..self.columns.len())
             .filter(|at| {
                 let profile = &self.profiles[*at];
-                let pairs = self.pairs(*at, depth);
-                let within = pairs.iter().filter(|(level, depth)| level < depth).count();
-                !used.contains(at)
+                !first.is_used(*at)
                     && !self.table.headings[*at].is_empty()
                     && profile.share(profile.measures()) >= 0.7
                     && !profile.counts_up
                     && is_of_water(&asked(*at).meaning())
-                    && pairs.len() >= FEWEST
-                    && within * 20 >= pairs.len() * 19
+                    && self.lies_within(*at, depth, FEWEST)
             })
             .collect();
         let [at] = left.as_slice() else { return };
@@ -117,29 +97,17 @@ impl Planner<'_> {
     /// filled where the lower diameter is, and never below the bottom. `Changes at`, `csgDiaTopTo`.
     pub(super) fn change_by_elimination(&self, readings: &mut Vec<Reading>) {
         let first = assign(readings);
-        let column = |field: Field| {
-            let sure = |reading: &&Reading| reading.score >= LIKELY;
-            first.chosen[field as usize].as_ref().filter(sure).map(|reading| reading.column)
-        };
         let (Some(lower), Some(depth), None) =
-            (column(Field::OpenHoleDiameter), column(Field::TotalDepth), column(Field::CasingDepth))
+            (first.likely(Field::OpenHoleDiameter), first.likely(Field::TotalDepth), first.likely(Field::CasingDepth))
         else {
             return;
         };
-        let used: Vec<usize> = first
-            .chosen
-            .iter()
-            .flatten()
-            .filter(|reading| reading.score >= LIKELY)
-            .map(|reading| reading.column)
-            .collect();
         let with_lower = self.profiles[lower].filled;
         let left: Vec<usize> = (0..self.columns.len())
-            .filter(|at| !used.contains(at) && !self.table.headings[*at].is_empty())
+            .filter(|at| !first.is_used(*at) && !self.table.headings[*at].is_empty())
             .filter(|at| {
                 let profile = &self.profiles[*at];
-                let words = lexicon::tokens(&self.table.headings[*at]);
-                let meaning = lexicon::meaning(&words, self.table.layout.language);
+                let meaning = self.meaning(*at);
                 let other = [
                     Concept::Water,
                     Concept::Level,
@@ -149,8 +117,6 @@ impl Planner<'_> {
                     Concept::Latitude,
                     Concept::Longitude,
                 ];
-                let pairs = self.pairs(*at, depth);
-                let within = pairs.iter().filter(|(change, depth)| change < depth).count();
                 let both = self.pairs(*at, lower).len();
                 profile.share(profile.measures()) >= 0.8
                     && !is_of_something_else(&meaning)
@@ -158,27 +124,17 @@ impl Planner<'_> {
                     && with_lower >= FEWEST_CHANGES
                     && both * 10 >= with_lower * 7
                     && both * 10 >= profile.filled * 5
-                    && within * 20 >= pairs.len() * 19
+                    && self.lies_within(*at, depth, 0)
             })
             .collect();
         let [at] = left.as_slice() else { return };
-        let named = Named {
-            field: Field::CasingDepth,
-            rank: usize::MAX,
-            unit: HeadingUnit::None,
-            datum: None,
-            bare_in: false,
-            species: None,
-        };
+        let named = Named::told(Field::CasingDepth);
         readings.push(Reading { column: *at, named, score: LIKELY, exact: false, by_hand: false });
     }
 
     /// The one column whose heading is water and nothing else.
     fn bare_water(&self, taken: &[bool]) -> Option<usize> {
-        let is_water = |column: &usize| {
-            let meaning = lexicon::meaning(&lexicon::tokens(&self.table.headings[*column]), self.table.layout.language);
-            taken[*column] && meaning.concepts == [Concept::Water]
-        };
+        let is_water = |column: &usize| taken[*column] && self.meaning(*column).concepts == [Concept::Water];
         let mut found = (0..self.columns.len()).filter(is_water);
         found.next().filter(|_| found.next().is_none())
     }
@@ -186,8 +142,7 @@ impl Planner<'_> {
     /// Whether the cells could be depths of wells, and the heading says nothing else.
     fn may_be_depth(&self, column: usize) -> bool {
         let profile = &self.profiles[column];
-        let words = lexicon::tokens(&self.table.headings[column]);
-        let meaning = lexicon::meaning(&words, self.table.layout.language);
+        let meaning = self.meaning(column);
         let usual =
             |symbol: &str| unit::by_symbol(symbol).is_some_and(|unit| profile.within(unit, (1.0, 400.0)) >= 0.9);
         profile.share(profile.measures()) >= 0.7
@@ -195,7 +150,7 @@ impl Planner<'_> {
             && profile.distinct * 5 >= profile.filled
             && profile.numbers.len() >= FEWEST
             && meaning.concepts.iter().all(|concept| EMPTY.contains(concept))
-            && !patterns::is_of_something_else(&meaning)
+            && !is_of_something_else(&meaning)
             && (usual("ft") || usual("m"))
     }
 }

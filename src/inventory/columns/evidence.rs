@@ -215,8 +215,7 @@ impl Asked<'_> {
 
     /// The unit that the heading, a row of units or the group gives this column for a field.
     pub fn named(&self, field: Field, meaning: &Meaning) -> Named {
-        let mut named =
-            Named { field, rank: usize::MAX, unit: HeadingUnit::None, datum: None, bare_in: false, species: None };
+        let mut named = Named::told(field);
         let Some(quantity) = field.quantity() else { return named };
         let (unit, datum, bare_in) = heading::unit_for(self.heading, field, self.gallon);
         // Of two units in two brackets neither is that of the column.

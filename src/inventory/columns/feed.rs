@@ -43,13 +43,9 @@ impl Planner<'_> {
             .max_by(|a, b| a.score.total_cmp(&b.score))
             .map(|reading| reading.column);
         let Some(depth) = depth else { return };
-        let sample = &self.table.sample;
-        let number = |row: usize, column: usize| crate::quantity::parse::plain(sample.cell(row, column).trim());
         for reading in readings.iter_mut().filter(|reading| reading.named.field == Field::CasingDepth && !reading.exact)
         {
-            let pairs: Vec<(f64, f64)> = (self.table.first_row..sample.len())
-                .filter_map(|row| Some((number(row, reading.column)?, number(row, depth)?)))
-                .collect();
+            let pairs = self.pairs(reading.column, depth);
             let within = pairs.iter().filter(|(casing, depth)| casing <= depth).count();
             let long = pairs.iter().filter(|(casing, depth)| casing * 20.0 >= *depth).count();
             if pairs.len() >= 6 && within * 20 >= pairs.len() * 19 && long * 10 >= pairs.len() * 8 {
@@ -332,7 +328,7 @@ impl Planner<'_> {
             let notes = self.table.layout.notes.iter();
             feed.unless_noted = notes.flat_map(|note| notes::sizes_unless_noted(note, &self.own_types)).collect();
         }
-        feed.lettered = super::is_diameter(field) && self.is_lettered(column);
+        feed.lettered = is_diameter(field) && self.is_lettered(column);
         feed.feet_hyphen_inches = feed.unit.is_some_and(|unit| unit.symbol == "ft") && self.hyphens_join(column);
         feed
     }

@@ -92,6 +92,13 @@ impl Planner<'_> {
         }
     }
 
+    /// Whether the one column is hardly ever as much as the other, in so many rows at least.
+    pub(super) fn lies_within(&self, inner: usize, outer: usize, fewest: usize) -> bool {
+        let pairs = self.pairs(inner, outer);
+        let within = pairs.iter().filter(|(inner, outer)| inner < outer).count();
+        pairs.len() >= fewest && within * 20 >= pairs.len() * 19
+    }
+
     /// The bare numbers of two columns, row by row.
     pub(super) fn pairs(&self, one: usize, other: usize) -> Vec<(f64, f64)> {
         let sample = &self.table.sample;

@@ -4,7 +4,7 @@ use super::Planner;
 use super::assignment::Assignment;
 use super::evidence::Reading;
 use crate::field::Field;
-use crate::inventory::heading::{self, HeadingUnit};
+use crate::inventory::heading;
 use crate::inventory::lexicon::{self, Concept};
 
 /// Headings of the land survey: town, range and section.
@@ -42,14 +42,7 @@ impl Planner<'_> {
             let surveyed = meaning.has(Concept::Region) || words.iter().any(|word| SURVEY.contains(&&**word));
             let sizes = sizes && !surveyed && !super::patterns::is_of_something_else(&meaning);
             if sizes && !known && !heading.is_empty() {
-                let named = heading::Named {
-                    field: Field::CasingDiameter,
-                    rank: usize::MAX,
-                    unit: HeadingUnit::None,
-                    datum: None,
-                    bare_in: false,
-                    species: None,
-                };
+                let named = heading::Named::told(Field::CasingDiameter);
                 self.open(&Reading { column: at, named, score: 0.0, exact: false, by_hand: false });
             }
         }

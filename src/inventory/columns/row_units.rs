@@ -118,12 +118,11 @@ fn by_ticks(table: &Opened, rules: &ReadingRules) -> Option<RowUnits> {
     (choices.len() >= 2 && differ(&choices)).then_some(RowUnits { choices })
 }
 
-/// A column of a few codes that the file explains as units, or of words that are units themselves.
+/// A column of a few codes that the file explains as units.
 fn by_codes(table: &Opened, column: usize) -> Option<RowUnits> {
     let sheet = table.origin.sheet.as_deref().unwrap_or_default();
     let heading = &table.headings[column];
-    let explained = table.legend.explains(sheet, heading);
-    if !explained {
+    if !table.legend.explains(sheet, heading) {
         return None;
     }
     let sample = &table.sample;

@@ -84,8 +84,8 @@ pub fn statements(
             if let Some(unit) = unit.filter(|unit| unit.dimension == Dimension::Length) {
                 if !types.is_empty() {
                     // `mm for bores` says nothing of how deep they are, and `tubes in inches` neither.
-                    let narrow = matches!(unit.symbol, "mm" | "in" | "cm") && field != Field::StickUp;
-                    if !super::is_diameter(field) && !own && (unit.symbol == "mm" || narrow && about == About::All) {
+                    let narrow = matches!(unit.symbol, "in" | "cm") && field != Field::StickUp && about == About::All;
+                    if !super::is_diameter(field) && !own && (unit.symbol == "mm" || narrow) {
                         continue;
                     }
                     // What a heading says itself counts before what is said of everything.

@@ -51,6 +51,11 @@ impl Draft {
         self.said(field).any(|said| said.range)
     }
 
+    /// What a depth is counted from, by its own cell before its heading.
+    pub fn reference(&self, field: Field) -> Option<Reference> {
+        self.reference_in_cell(field).or_else(|| self.reference_in_heading(field))
+    }
+
     /// What a depth is counted from by its own cell, or by the unit beside it.
     pub fn reference_in_cell(&self, field: Field) -> Option<Reference> {
         self.said(field).find_map(|said| said.from)

@@ -8,7 +8,7 @@ use super::super::{notes, remarks};
 use super::Draft;
 use super::overruled::Note;
 use crate::field::Field;
-use crate::finding::catalogue;
+use crate::finding::{Words, catalogue};
 use crate::inventory::Form;
 use crate::inventory::cell::Datum;
 use crate::quantity::format::quantity;
@@ -51,8 +51,7 @@ impl Draft {
             }
             self.height_told(*column, words);
             // `pipe sticks up 2 ft`, where the level is counted from the top.
-            let counted = self.reference_in_cell(Field::StaticWaterLevel);
-            if counted.or_else(|| self.reference_in_heading(Field::StaticWaterLevel)) == Some(Reference::Top)
+            if self.reference(Field::StaticWaterLevel) == Some(Reference::Top)
                 && self.datum(Field::StickUp) == Datum::Missing
                 && let Some(height) = remarks::rim_height(words)
             {
@@ -95,7 +94,7 @@ impl Draft {
         }
         let from = if said == Reference::Top { "the top" } else { "the ground" };
         let says = format!("the level of this row is counted from {from}, as this says");
-        self.say_in(catalogue::OVERRULED, column, says, "no action needed if correct; otherwise correct the remark");
+        self.say_put_to_use(column, says);
     }
 
     /// A unit with a question mark: nobody knows in which unit the row is.
@@ -130,7 +129,7 @@ impl Draft {
             return; // The two do not agree: the remark is left to a person.
         }
         let says = "the diameter changes on the way down, as this says";
-        self.say_in(catalogue::OVERRULED, column, says, "no action needed if correct; otherwise correct the remark");
+        self.say_put_to_use(column, says);
         self.set_form(FIELD, Form::Strings(pieces));
     }
 
@@ -143,12 +142,7 @@ impl Draft {
                 "the well is not round, as this says: {} across a round well of the same area",
                 quantity(si, unit, 4)
             );
-            self.say_in(
-                catalogue::OVERRULED,
-                column,
-                says,
-                "no action needed if correct; otherwise correct the remark",
-            );
+            self.say_put_to_use(column, says);
             self.set_number(Field::CasingDiameter, si);
         }
     }
@@ -174,7 +168,7 @@ impl Draft {
             return;
         }
         let says = format!("{} is the height of the water, as this says, not its depth", quantity(level, unit, 4));
-        self.say_in(catalogue::OVERRULED, column, says, "no action needed if correct; otherwise correct the remark");
+        self.say_put_to_use(column, says);
         self.forget(LEVEL);
         self.set_number(Field::WaterColumn, level);
     }
@@ -193,6 +187,11 @@ impl Draft {
             .collect();
         let [(column, width)] = found.as_slice() else { return };
         self.told(Field::CasingDiameter, *column, width.si, Some(width.unit));
+    }
+
+    /// Says that a remark was put to use.
+    fn say_put_to_use(&mut self, column: usize, says: impl Into<Words>) {
+        self.say_in(catalogue::OVERRULED, column, says, "no action needed if correct; otherwise correct the remark");
     }
 
     /// Takes a value that a cell of words gives for one that is blank.

@@ -84,7 +84,7 @@ pub(super) fn sheet(model: &Model<'_>) -> Sheet {
     coming.push(depots_of(model, &mut sheet));
     let currency = &model.matter.plan.campaign.currency;
     let costs = (0..cases.len()).map(|case| {
-        let cost = cost_of(model, case).map_or("not all priced".to_owned(), |cost| number(cost, 4));
+        let cost = model.matter.orders.cost(case).map_or("not all priced".to_owned(), |cost| number(cost, 4));
         format!("{} {cost}", cases[case].scenario.name)
     });
     coming.push(Coming {
@@ -152,13 +152,8 @@ fn of_scenario(model: &Model<'_>, case: usize, shown: Shown) -> Vec<Cell> {
         (product("Needs_high", number()), value(sums.product_high)),
     ]));
     let cost = priced(of_needs("Needs_cost", number()), of_needs("Needs_unpriced", number()));
-    row.push(Cell::formula(cost.giving(cost_of(model, case).unwrap_or(f64::NAN), 2)));
+    row.push(Cell::formula(cost.giving(model.matter.orders.cost(case).unwrap_or(f64::NAN), 2)));
     row
-}
-
-fn cost_of(model: &Model<'_>, case: usize) -> Option<f64> {
-    let mut lines = model.matter.orders.lines.iter().filter(|line| line.scenario == case);
-    lines.try_fold(0.0, |sum, line| line.cost.map(|cost| sum + cost))
 }
 
 /// The need of each depot under the scenario that is picked.

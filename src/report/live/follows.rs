@@ -51,11 +51,7 @@ impl Follows {
         let strength = if liquid { "Strength_of_liquid" } else { "Strength_of_dry" };
         let per = super::numbers::name_of("constant.grams_per_kilogram");
         // A dry product and its chlorine are weighed in the same unit; a liquid is counted by volume.
-        let (volume, mass) = if liquid {
-            (named(&self.liters), self.kilograms.as_deref().map_or_else(String::new, |name| format!("*{name}")))
-        } else {
-            (String::new(), String::new())
-        };
+        let (volume, mass) = if liquid { (named(&self.liters), named(&self.kilograms)) } else { Default::default() };
         let cost = product("Needs_cost", scenario.clone());
         let chlorine = product("Needs_bought", scenario.clone())
             .then(format!("{volume}*INDEX({strength},"))
@@ -72,19 +68,22 @@ impl Follows {
 
 /// The sum of a column of the needs for the scenario with a number.
 pub(in crate::report) fn of_needs(name: &str, scenario: Pieces) -> Pieces {
-    Pieces::call("SUMIFS", [Pieces::text(name), Pieces::text("Needs_scenario"), scenario])
+    of_some_needs(name, scenario, &[])
 }
 
 /// The same of the product alone, which is the first place of every order.
 pub(in crate::report) fn product(name: &str, scenario: Pieces) -> Pieces {
-    let parts = [Pieces::text(name), Pieces::text("Needs_scenario"), scenario];
-    Pieces::call("SUMIFS", parts.into_iter().chain([Pieces::text("Needs_slot"), Pieces::text("1")]))
+    of_some_needs(name, scenario, &["Needs_slot", "1"])
 }
 
 /// The same of the neutralizing agents together.
 pub(in crate::report) fn agents(name: &str, scenario: Pieces) -> Pieces {
+    of_some_needs(name, scenario, &["Needs_agent", "\">0\""])
+}
+
+fn of_some_needs(name: &str, scenario: Pieces, which: &[&str]) -> Pieces {
     let parts = [Pieces::text(name), Pieces::text("Needs_scenario"), scenario];
-    Pieces::call("SUMIFS", parts.into_iter().chain([Pieces::text("Needs_agent"), Pieces::text("\">0\"")]))
+    Pieces::call("SUMIFS", parts.into_iter().chain(which.iter().copied().map(Pieces::text)))
 }
 
 /// First round, repeat round and handling loss of the product.

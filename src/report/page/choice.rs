@@ -56,12 +56,12 @@ pub(super) fn offers(matter: &Matter<'_>, low: &Orders, high: &Orders) -> Vec<Of
     let cases = matter.plan.cases.iter().enumerate();
     cases
         .map(|(scenario, case)| {
-            let cost = cost(matter.orders, scenario);
+            let cost = matter.orders.cost(scenario);
             Offer {
                 scenario,
                 cost,
-                cost_low: self::cost(low, scenario),
-                cost_high: self::cost(high, scenario),
+                cost_low: low.cost(scenario),
+                cost_high: high.cost(scenario),
                 why_not: why_not(matter, case, scenario, cost),
             }
         })
@@ -116,10 +116,4 @@ fn why_not(matter: &Matter<'_>, case: &Case<'_>, scenario: usize, cost: Option<f
     } else {
         None
     }
-}
-
-/// Cost of everything on a scenario's orders; nothing where something is not priced.
-pub(super) fn cost(orders: &Orders, scenario: usize) -> Option<f64> {
-    let mut lines = orders.lines.iter().filter(|line| line.scenario == scenario);
-    lines.try_fold(0.0, |sum, line| line.cost.map(|cost| sum + cost))
 }
