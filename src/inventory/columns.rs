@@ -22,6 +22,7 @@ use std::sync::Arc;
 
 use super::beside::{self, Aside};
 use super::cell::CellRules;
+use super::description::{self, Described};
 use super::heading::{self, Datum, HeadingUnit};
 use super::intervals::Intervals;
 use super::lexicon::{self, Concept, Meaning};
@@ -164,6 +165,8 @@ pub struct Plan {
     pub open: Vec<(usize, Field)>,
     /// Columns of sentences whose heading does not say what they are about.
     pub wordy: Vec<usize>,
+    /// The column that describes whole wells, where there is one.
+    pub described: Option<Described>,
     /// Columns that are carried: index of the column, and the heading it is carried under.
     pub carried: Vec<(usize, String)>,
 }
@@ -179,11 +182,11 @@ pub fn plan(
     findings: &mut Vec<Finding>,
 ) -> Plan {
     let gallon = rules.system.and_then(UnitSystem::gallon);
-    let columns: Vec<Column> = table
-        .headings
-        .iter()
-        .enumerate()
-        .map(|(at, heading)| Column { number: at as u32 + 1, heading: heading.as_str().into() })
+    let place_of =
+        |at: usize| table.described.filter(|described| at >= described.first).map_or(at, |described| described.column);
+    let columns: Vec<Column> = (0..table.headings.len())
+        .map(place_of)
+        .map(|at| Column { number: at as u32 + 1, heading: table.headings[at].as_str().into() })
         .collect();
     let profiles = profile::profiles(table, columns.len(), cells, gallon);
     let mut planner = Planner {
@@ -234,6 +237,12 @@ pub fn plan(
             }
         } else if heading::mapped_beside(heading, rules).is_some() {
             taken[at] = true;
+        } else if let Some(field) = table.described.and_then(|described| described.field_of(at)) {
+            taken[at] = true;
+            let named = heading::Named::told(field);
+            if profiles[at].filled > 0 {
+                readings.push(Reading { column: at, named, score: evidence::SURE, exact: false, by_hand: false });
+            }
         } else if asked.is_water_depth() && heading::name(heading, gallon).is_none() && !asked.is_named_with_group() {
             if asked.is_counted_down() {
                 let named = asked.named(Field::StaticWaterLevel, &Default::default());
@@ -301,6 +310,9 @@ pub fn plan(
         level.reference_column = Some(column);
         taken[column] = true;
     }
+    if let Some(described) = table.described {
+        taken[described.column] = true;
+    }
     planner.unread_sizes(&taken);
     let carried = planner.carried(&feeds, &asides);
     if !table.headings.is_empty() && feeds.iter().all(Option::is_none) {
@@ -322,9 +334,10 @@ pub fn plan(
         );
     }
     planner.missing_columns(&feeds);
+    planner.say_described(&feeds);
     let open = std::mem::take(&mut planner.open);
     let wordy = carried.iter().map(|(column, _)| *column).filter(|column| planner.is_wordy(*column)).collect();
-    Plan { columns, feeds, questions, open, wordy, carried }
+    Plan { columns, feeds, questions, open, wordy, described: table.described, carried }
 }
 
 /// The line of the scenario file that maps a heading.
@@ -431,6 +444,32 @@ impl Planner<'_> {
         self.say(catalogue::NO_COLUMN, None, says, help);
     }
 
+    /// Whether a column is a part of the descriptions of another.
+    fn is_part(&self, column: usize) -> bool {
+        self.table.described.is_some_and(|described| column >= described.first)
+    }
+
+    /// Says that a column describes whole wells, and what is read of it.
+    fn say_described(&mut self, feeds: &[Option<Feed>]) {
+        let Some(described) = self.table.described else { return };
+        let parts = feeds.iter().flatten().filter(|feed| feed.column >= described.first).filter_map(|feed| {
+            let (_, part) = description::FIELDS.get(feed.column - described.first)?;
+            let unit = feed.unit.filter(|unit| !unit.symbol.is_empty());
+            Some(unit.map_or((*part).to_owned(), |unit| format!("{part} (bare numbers in {})", unit.symbol)))
+        });
+        let parts: Vec<String> = parts.collect();
+        if parts.is_empty() {
+            return;
+        }
+        let Described { cells, understood, column, .. } = described;
+        let says = format!(
+            "{understood} of the first {cells} cells describe a whole well; read from their words: {}",
+            parts.join(", ")
+        );
+        let help = format!("no action needed if correct; else {}", map_line(&self.columns[column].heading, ""));
+        self.say(catalogue::DESCRIPTIONS_READ, Some(column), says, help);
+    }
+
     fn near_miss(&mut self, at: usize, feeds: &[Option<Feed>]) {
         let heading = Arc::clone(&self.columns[at].heading);
         let Some((field, name)) = heading::near(&heading, None) else { return };
@@ -453,7 +492,7 @@ impl Planner<'_> {
                 !feed.barred && (feed.column == at || feed.also.as_ref().is_some_and(|also| also.column == at))
             };
             let fed = feeds.iter().flatten().any(feeds_from);
-            if fed || asides.iter().any(|aside| aside.column == at && aside.says == Beside::Unit) {
+            if fed || self.is_part(at) || asides.iter().any(|aside| aside.column == at && aside.says == Beside::Unit) {
                 continue;
             }
             let heading = self.table.headings.get(at).map_or("", String::as_str);

@@ -78,6 +78,13 @@ pub struct Table {
 }
 
 impl Table {
+    /// Cuts the descriptions of whole wells into columns, where the list has them.
+    pub fn cut_descriptions(&self, rows: &mut Rows) {
+        if let Some(described) = self.plan.described {
+            described.cut(rows, 0);
+        }
+    }
+
     /// Whether ids have figures in them, as most do.
     pub fn ids_are_numbers(&self) -> bool {
         self.naming.get().is_none_or(|naming| naming.ids_are_numbers)

@@ -10,6 +10,7 @@ pub mod cell;
 pub mod choices;
 mod columns;
 pub mod corrections;
+pub mod description;
 mod ditto;
 mod draft;
 mod fate;
@@ -169,6 +170,7 @@ impl Batch {
                 if let Some(corrections) = &self.corrections {
                     corrections.apply(&self.table.origin, &mut rows);
                 }
+                self.table.cut_descriptions(&mut rows);
                 Arc::new(rows)
             }
             Content::Rows(rows) => Arc::clone(rows),
@@ -253,6 +255,7 @@ impl Inventory {
                     beside.push(Beside { path: path.clone(), tally: Arc::clone(&tally), origin: table.origin, rows });
                     continue;
                 }
+                table.describe(rules);
                 if table.source.is_some() && table.first_row >= table.sample.len() {
                     findings.push(no_rows(&table.origin, others_have_rows));
                 }
@@ -345,6 +348,7 @@ impl Inventory {
                         Payload::Chunk(chunk) => Content::Chunk(chunk),
                         Payload::Rows(mut rows) => {
                             self.corrections.apply(origin, &mut rows);
+                            source.table.cut_descriptions(&mut rows);
                             Content::Rows(Arc::new(rows))
                         }
                     };

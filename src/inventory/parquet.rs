@@ -91,6 +91,7 @@ pub fn open(path: &Path, origin: Origin, tally: &Arc<Tally>) -> Result<Opened> {
         sample,
         layout,
         legend: Arc::default(),
+        described: None,
         comma: Comma::ByForm,
         short_rows: true,
         notes: Vec::new(),

@@ -11,7 +11,7 @@ pub mod words;
 use super::phrases::{Class, Phrases, Token, tokens};
 use crate::field::Field;
 use crate::quantity::unit::{self, Unit};
-pub use told::{not_at_rest, one_length, rim_height, several_wells, told_level};
+pub use told::{names_several_wells, not_at_rest, one_length, rim_height, several_wells, told_level};
 use words::{ABOUT, BY, GOES_DOWN, LEFT, MEASURES, MOVED, NOW, OTHER_UNITS, PASSING, RUNNING, SOUNDING, STOPS, TO};
 use words::{ANCHORS, Way};
 pub use words::{SAYS, VERIFY};
@@ -105,7 +105,7 @@ pub fn is_year(number: f64) -> bool {
 }
 
 /// The unit of length that a word is.
-fn length_unit(word: &str) -> Option<&'static Unit> {
+pub fn length_unit(word: &str) -> Option<&'static Unit> {
     let symbol = match word {
         "ft" | "feet" | "foot" | "'" | "pies" | "pie" | "pieds" | "pied" | "pes" => "ft",
         "m" | "mts" | "mt" | "meter" | "meters" | "metre" | "metres" | "metro" | "metros" => "m",
@@ -116,6 +116,11 @@ fn length_unit(word: &str) -> Option<&'static Unit> {
         _ => return None,
     };
     unit::by_symbol(symbol)
+}
+
+/// Whether a word is a unit of something that is no length, as in `6 gpm`.
+pub fn is_other_unit(word: &str) -> bool {
+    OTHER_UNITS.contains(&word)
 }
 
 /// Whether a token is a unit of length.

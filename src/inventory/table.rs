@@ -2,11 +2,13 @@
 
 use std::sync::Arc;
 
+use super::description::{self, Described};
 use super::layout::Layout;
 use super::legend::Legend;
 use super::rows::Rows;
 use super::split::Chunk;
 use crate::error::Result;
+use crate::field::rules::ReadingRules;
 use crate::finding::Finding;
 use crate::place::Origin;
 use crate::quantity::parse::Comma;
@@ -52,6 +54,8 @@ pub struct Opened {
     pub layout: Layout,
     /// What the codes of the file mean, where it explains them.
     pub legend: Arc<Legend>,
+    /// The column that describes whole wells, where there is one.
+    pub described: Option<Described>,
     /// What a lone comma in a number means here.
     pub comma: Comma,
     /// Whether rows may end early without anything being wrong.
@@ -63,6 +67,16 @@ pub struct Opened {
 }
 
 impl Opened {
+    /// Cuts a column that describes whole wells into columns of its parts, where there is one.
+    pub fn describe(&mut self, rules: &ReadingRules) {
+        self.described = description::find(&self.headings, &self.sample, self.first_row, rules);
+        if let Some(described) = self.described {
+            let parts = Described::headings(&self.headings[described.column]).collect::<Vec<_>>();
+            self.headings.extend(parts);
+            described.cut(&mut self.sample, self.first_row);
+        }
+    }
+
     /// A table without rows.
     pub fn empty(origin: Origin, notes: Vec<Finding>) -> Self {
         Self {
@@ -73,6 +87,7 @@ impl Opened {
             first_row: 0,
             layout: Layout::default(),
             legend: Arc::default(),
+            described: None,
             comma: Comma::ByForm,
             short_rows: false,
             notes,

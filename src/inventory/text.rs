@@ -133,6 +133,7 @@ pub fn open(path: &Path, origin: Origin, rules: &ReadingRules, tally: &Arc<Tally
         layout,
         legend: Arc::new(legend),
         sample,
+        described: None,
         comma,
         short_rows: is_rdb,
         notes,

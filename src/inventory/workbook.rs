@@ -182,6 +182,7 @@ fn table(path: &Path, origin: Origin, sheet: usize, kind: WorkbookKind, sample: 
         first_row: layout.first_row,
         layout,
         sample,
+        described: None,
         comma: Comma::ByForm,
         short_rows: true,
         notes,

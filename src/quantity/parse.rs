@@ -17,6 +17,7 @@ mod trouble;
 mod width;
 
 pub use number::{Comma, plain};
+pub use numerals::written_out;
 pub use rings::{Rings, rings};
 pub(crate) use scan::edits;
 pub use shape::{Pipe, Wall};

@@ -7,8 +7,9 @@ use std::collections::BTreeSet;
 use std::path::PathBuf;
 
 use aftercrest::checks::{Identities, Verdict, admit};
+use aftercrest::field::Field;
 use aftercrest::finding::Severity;
-use aftercrest::inventory::Inventory;
+use aftercrest::inventory::{Inventory, choices, description, heading, remarks};
 use aftercrest::quantity::parse::quantity;
 use aftercrest::quantity::unit::{Dimension, Gallon, by_symbol};
 
@@ -153,6 +154,38 @@ fn cells() {
         if let Ok(reading) = quantity(&text, dimension, Some(unit), Some(Gallon::Us)) {
             assert!(reading.si.is_finite(), "{text:?}");
         }
+    }
+}
+
+/// Descriptions of whole wells, remarks and words for types, routes and answers.
+#[test]
+fn words() {
+    const SEEDS: [&str; 12] = [
+        "6in drilled, 140 deep, pump hangs at 120, water at 31",
+        "8in to 50 then 6in, 260 deep, brim full since flood",
+        "drilled 5 in. 195 ft. water at 11",
+        "6\" stl 142' swl 38 pump 120 - 4in liner to 90",
+        "dug, 5x5 ft timbered, one hundred eighty deep; 7 to water",
+        "two wells, 6in both. house one 150 water at 30, barn one dont know",
+        "deepened 1994 to 240 ft, plugged back from 300, sanded in 5 ft",
+        "puits cimenté, Ø 1,20 m, prof. 12,5 m, NS 4 m sous margelle",
+        "pozo excavado, 1.10 m x 9 m, nivel a 3,5 m; ademe de 6 pulg",
+        "poço tubular 6 pol, 60 m, NE 12 m, bomba a 48 m",
+        "no fuel smell, dog, gate locked, drains to ditch w/ culvert",
+        "22 ft from top of pipe, pipe up 18 in",
+    ];
+    let mut chance = Chance(5);
+    for _ in 0..rounds(20_000) {
+        let bytes = mutate(SEEDS[chance.below(SEEDS.len())].as_bytes(), WORDS, &mut chance);
+        let text = String::from_utf8_lossy(&bytes).into_owned();
+        shown(&bytes, || {
+            for part in description::parts(&text).of {
+                assert!(part.len() <= 4 * text.len() + 200, "{text:?}");
+            }
+            let _ = remarks::statements(&text);
+            let _ = (choices::well_type(&text), choices::route(&text), choices::flag(Field::Flooded, &text));
+            let _ = heading::name(&text, Some(Gallon::Us));
+        });
     }
 }
 

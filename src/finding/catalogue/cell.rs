@@ -154,4 +154,10 @@ catalogue! {
          Why it matters: rows may have run together, and a few such cells would fill the memory.\n\
          Example: a quotation mark that opens a cell and closes a hundred rows below.\n\
          How to fix it: shorten the cell.";
+    DESCRIPTION_UNCLEAR = "C151" "description-unclear" Error,
+        "Each number of a description stands beside a word that says what it is of.",
+        "What it finds: a number in the description of a whole well that could be another depth, level or width; the row is held back.\n\
+         Why it matters: it may be the measure that the dose rests on.\n\
+         Example: \"6in drilled, 140 deep, water at 31, 85\".\n\
+         How to fix it: write what the number is, as in \"pump at 85\", or take it out.";
 }

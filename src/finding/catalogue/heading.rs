@@ -166,4 +166,10 @@ catalogue! {
          Why it matters: the type or the route of the whole list depends on it.\n\
          Example: well_type/drilled, well_type/dug.\n\
          How to fix it: no action needed if correct; otherwise leave one of the columns out: [inventory.columns] \"heading\" = \"\".";
+    DESCRIPTIONS_READ = "H136" "descriptions-read" Warning,
+        "One column holds one measure.",
+        "What it finds: a column whose cells describe whole wells in words; depth, level, diameter and type are read from the words beside each number.\n\
+         Why it matters: a number that is taken for another measure changes the dose; one that is not understood holds its row back.\n\
+         Example: \"6in drilled, 140 deep, pump hangs at 120, water at 31\".\n\
+         How to fix it: no action needed if correct; otherwise give the measures columns of their own, or leave the column out with \"\".";
 }

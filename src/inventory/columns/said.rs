@@ -16,7 +16,8 @@ impl Planner<'_> {
     /// A column that was read by its words and cells.
     pub(super) fn likely(&mut self, reading: &Reading, feed: &Feed) {
         let field = reading.named.field;
-        if is_sure(reading) && !is_deciding(field) {
+        // What a description gives is said once, of all its parts.
+        if self.is_part(reading.column) || is_sure(reading) && !is_deciding(field) {
             return;
         }
         let unit = feed.unit.filter(|unit| !unit.symbol.is_empty());
@@ -61,6 +62,9 @@ impl Planner<'_> {
 
     /// A unit that the heading does not give.
     pub(super) fn unit_by_evidence(&mut self, field: Field, column: usize, settled: &Settled) {
+        if self.is_part(column) && !matches!(settled.source, Source::Note(_)) {
+            return;
+        }
         let symbol = settled.unit.symbol;
         let why = match &settled.source {
             Source::Heading => return,

@@ -41,6 +41,9 @@ pub fn worded(plan: &Plan) -> Vec<(usize, Role)> {
     .flatten()
     .collect();
     columns.extend(plan.carried.iter().filter_map(|(column, heading)| {
+        if plan.described.is_some_and(|described| described.column == *column) {
+            return Some((*column, Role::Notes));
+        }
         let role = role(heading)?;
         let wordy = role == Role::Other && plan.wordy.contains(column);
         Some((*column, if wordy { Role::Notes } else { role }))

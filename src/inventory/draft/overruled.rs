@@ -1,5 +1,7 @@
 //! What the words of a row say of it: a well that is no more, and remarks that are later than a cell.
 
+use super::super::columns::Feed;
+use super::super::description;
 use super::super::fate::{Fate, Role, Told, fate};
 use super::super::phrases::{LONGEST, Phrases, Token, tokens};
 use super::super::remarks::words::Way;
@@ -46,8 +48,11 @@ impl Draft {
                 continue;
             }
             let words = tokens(text);
+            let described = self.table.plan.described.is_some_and(|described| described.column == column);
             if !telling {
-                notes.push((column, words));
+                if !described {
+                    notes.push((column, words));
+                }
                 continue;
             }
             if let Some(found) = fate(&words, role)
@@ -62,7 +67,7 @@ impl Draft {
                         .map(|statement| (statement, column, text[statement.from..statement.to].to_owned())),
                 );
             }
-            if role == Role::Notes {
+            if role == Role::Notes && !described {
                 notes.push((column, words));
             }
         }
@@ -71,6 +76,7 @@ impl Draft {
         {
             return;
         }
+        self.ask_of_description();
         if later.is_empty() {
             self.doubted(&notes);
         }
@@ -86,6 +92,22 @@ impl Draft {
                 let (statement, column, words) = later.swap_remove(fact);
                 self.overrule(&statement, column, &words);
             }
+        }
+    }
+
+    /// Asks what the numbers of a description are that nothing says the meaning of.
+    fn ask_of_description(&mut self) {
+        let Some(described) = self.table.plan.described else { return };
+        let rests_on = |feed: &Feed| feed.column >= described.first;
+        if !self.table.plan.feeds.iter().flatten().any(rests_on) {
+            return;
+        }
+        let unread = description::parts(self.cell(described.column)).unread;
+        if !unread.is_empty() {
+            let says = format!("what is {} in this description?", unread.join(", "));
+            let help =
+                "write what it is of, as in \"pump at 85\", or give depth, level and diameter in cells of their own";
+            self.say_in(catalogue::DESCRIPTION_UNCLEAR, described.column, says, help);
         }
     }
 

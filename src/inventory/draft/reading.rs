@@ -399,8 +399,10 @@ impl Draft {
                 ),
             });
         }
-        let columns = self.table.plan.columns.len();
-        let width = self.rows.width(self.row);
+        let described = self.table.plan.described;
+        let columns = described.map_or(self.table.plan.columns.len(), |described| described.first);
+        let cut = described.is_some_and(|described| described.was_cut(&self.rows, self.row));
+        let width = if cut { columns } else { self.rows.width(self.row) };
         if width > columns {
             let filled = (columns..width).filter(|column| !self.rows.cell(self.row, *column).trim().is_empty()).count();
             if filled > 0 {

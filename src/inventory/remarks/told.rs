@@ -52,14 +52,18 @@ pub fn not_at_rest(tokens: &[Token]) -> bool {
     })
 }
 
-/// Whether more than one well is told of, and nothing says which of them the row is.
-pub fn several_wells(tokens: &[Token]) -> bool {
+/// Whether more than one well is told of.
+pub fn names_several_wells(tokens: &[Token]) -> bool {
     const MANY: [&str; 9] = ["two", "2", "three", "3", "dos", "deux", "dois", "ambos", "both"];
     const WELLS: [&str; 8] = ["wells", "pozos", "puits", "forages", "pocos", "boreholes", "bores", "furos"];
+    tokens.windows(2).any(|pair| MANY.contains(&pair[0].word.as_str()) && WELLS.contains(&pair[1].word.as_str()))
+}
+
+/// Whether more than one well is told of, and nothing says which of them the row is.
+pub fn several_wells(tokens: &[Token]) -> bool {
     const TOLD: [&str; 8] = ["this", "one", "other", "main", "house", "este", "celui", "row"];
     let word = |at: usize| tokens.get(at).map_or("", |token| token.word.as_str());
-    let many = (0..tokens.len()).any(|at| MANY.contains(&word(at)) && WELLS.contains(&word(at + 1)));
-    if !many {
+    if !names_several_wells(tokens) {
         return false;
     }
     let place = (0..tokens.len())

@@ -123,6 +123,11 @@ fn adds(total: u32, next: u32, french: bool) -> bool {
         || french && rest == 10 && (7..10).contains(&next)
 }
 
+/// A lower-case text with its numbers in figures, where it has them in words: `one hundred eighty deep`.
+pub fn written_out(text: &str) -> Option<String> {
+    one_of(text).or_else(|| super::items::in_figures(text)).or_else(|| in_figures(text))
+}
+
 /// The text with such numbers in figures; nothing where there are none, or where figures stand beside them.
 pub(super) fn in_figures(text: &str) -> Option<String> {
     if text.bytes().any(|byte| byte.is_ascii_digit()) {

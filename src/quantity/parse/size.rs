@@ -5,7 +5,7 @@
 //! is wanted. The words are the trade's, from memory: English, and the plainest Spanish, French and Portuguese.
 
 use super::super::unit::{self, Dimension, Unit};
-use super::items::{self, Amount, Item, compounds, in_figures, items, lengths};
+use super::items::{self, Amount, Item, compounds, items, lengths};
 use super::number::Comma;
 use super::numerals;
 use super::scan;
@@ -101,7 +101,7 @@ pub fn size(text: &str, sort: Sort, default: Option<&'static Unit>, comma: Comma
     let lower = spelled.as_ref().unwrap_or(&lower);
     let joined = unjoined(lower);
     let lower = joined.as_ref().unwrap_or(lower);
-    let figures = numerals::one_of(lower).or_else(|| in_figures(lower)).or_else(|| numerals::in_figures(lower));
+    let figures = numerals::written_out(lower);
     let half = numerals::with_half(figures.as_ref().unwrap_or(lower));
     let figures = half.or(figures);
     let words = figures.as_ref().unwrap_or(lower).as_str();
