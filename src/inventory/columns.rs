@@ -288,6 +288,7 @@ pub fn plan(
         water_depths.clear();
     }
     planner.water_by_elimination(&mut readings, asked_of);
+    planner.second_is_below(&mut readings);
     planner.change_by_elimination(&mut readings);
     let assignment = assign(&readings);
     water_depths.retain(|at| assignment.field_of(*at).is_none());

@@ -408,6 +408,16 @@ pub fn meaning(words: &[String], language: Language) -> Meaning {
     whole.unwrap_or(own)
 }
 
+/// `diam2` as the second of several: the word and its number, which has one figure; `h2s` has none.
+pub fn numbered(word: &str) -> (&str, Option<u32>) {
+    const SHORTEST: usize = 3;
+    let name = word.trim_end_matches(|c: char| c.is_ascii_digit());
+    match word[name.len()..].parse() {
+        Ok(number @ 1..=9) if name.chars().count() >= SHORTEST => (name, Some(number)),
+        _ => (word, None),
+    }
+}
+
 fn read_in(words: &[String], order: &[Language]) -> Meaning {
     let mut meaning = Meaning::default();
     let mut at = 0;
@@ -421,7 +431,14 @@ fn read_in(words: &[String], order: &[Language]) -> Meaning {
                 continue 'words;
             }
         }
-        if words[at].chars().any(char::is_alphabetic) && words[at].chars().count() > 1 {
+        // `csg1` is a casing, the first of several.
+        let (name, number) = numbered(&words[at]);
+        let concept = number.and_then(|_| order.iter().find_map(|language| dictionary(*language).concept(name)));
+        if let Some(concept) = concept {
+            if !meaning.concepts.contains(&concept) {
+                meaning.concepts.push(concept);
+            }
+        } else if words[at].chars().any(char::is_alphabetic) && words[at].chars().count() > 1 {
             meaning.unknown.push(words[at].clone());
         }
         at += 1;

@@ -235,7 +235,10 @@ fn is_size(text: &str, numbers: usize) -> bool {
     // `555-0142`: a telephone.
     let figures = text.bytes().filter(u8::is_ascii_digit).count();
     let telephone = figures >= 7 && text.bytes().all(|byte| byte.is_ascii_digit() || b" -.()".contains(&byte));
-    begins && !telephone && (1..=12).contains(&numbers) && text.len() <= 80
+    // `5883 Old Tanner Rd`: a house.
+    let words = text.split(|c: char| !c.is_alphabetic()).filter(|word| word.len() > 3).count();
+    let house = numbers == 1 && words > 0 && !parse::unit_is_written(text);
+    begins && !telephone && !house && (1..=12).contains(&numbers) && text.len() <= 80
 }
 
 /// Figures and separators as in a date or a time.

@@ -1,8 +1,8 @@
 //! Columns of widths that no field takes: a second one of the same wells, or sizes in words.
 
 use super::Planner;
-use super::assignment::Assignment;
-use super::evidence::Reading;
+use super::assignment::{Assignment, assign};
+use super::evidence::{LIKELY, Reading};
 use crate::field::Field;
 use crate::inventory::heading;
 use crate::inventory::lexicon::{self, Concept};
@@ -10,23 +10,67 @@ use crate::inventory::lexicon::{self, Concept};
 /// Headings of the land survey: town, range and section.
 const SURVEY: [&str; 7] = ["range", "rng", "rge", "twp", "sec", "section", "qtr"];
 
+/// The words of a heading without their number, and the number: `CSG_DIAM2_IN`, `Dia. 2`.
+fn in_order(heading: &str) -> (Vec<String>, Option<u32>) {
+    let mut number = None;
+    let mut words = lexicon::tokens(heading);
+    for word in &mut words {
+        let (name, own) = match word.parse() {
+            Ok(own) => ("", Some(own)),
+            Err(_) => lexicon::numbered(word),
+        };
+        if own.is_some() {
+            number = own;
+            *word = name.to_owned();
+        }
+    }
+    words.retain(|word| !word.is_empty());
+    (words, number)
+}
+
 impl Planner<'_> {
+    /// The other columns that a heading and its number say to be of the same thing: `Dia. 2` beside `Dia. 1`, or beside `Dia.`
+    fn others_in_order(&self, first: usize) -> Vec<usize> {
+        let (words, own) = in_order(&self.table.headings[first]);
+        let same = |at: &usize| {
+            let (others, number) = in_order(&self.table.headings[*at]);
+            *at != first && others == words && number != own && (own.is_some() || number >= Some(2))
+        };
+        (0..self.columns.len()).filter(same).filter(|at| self.profiles[*at].measures() > 0).collect()
+    }
+
     /// `Dia. 2` beside `Dia. 1`: another width of the same wells, which must not be passed over.
     pub(super) fn second_of(&mut self, first: &Reading, assignment: &Assignment, also: Option<usize>) {
-        let words = |column: usize| -> (Vec<String>, bool) {
-            let (numbers, words): (Vec<String>, Vec<String>) = lexicon::tokens(&self.table.headings[column])
-                .into_iter()
-                .partition(|word| word.bytes().all(|byte| byte.is_ascii_digit()));
-            (words, !numbers.is_empty())
-        };
-        let own = words(first.column);
         let chosen = |column: usize| assignment.chosen.iter().flatten().any(|reading| reading.column == column);
-        let seconds: Vec<usize> = (0..self.columns.len())
-            .filter(|at| *at != first.column && Some(*at) != also && !chosen(*at))
-            .filter(|at| own.1 && words(*at) == own && self.profiles[*at].measures() > 0)
-            .collect();
-        for column in seconds {
-            self.open(&Reading { column, by_hand: false, ..first.clone() });
+        for column in self.others_in_order(first.column) {
+            if Some(column) != also && !chosen(column) {
+                self.open(&Reading { column, by_hand: false, ..first.clone() });
+            }
+        }
+    }
+
+    /// Adds the second width as that of the hole below, where it is given with the depth of the casing and is the smaller one.
+    pub(super) fn second_is_below(&self, readings: &mut Vec<Reading>) {
+        let first = assign(readings);
+        let (Some(upper), Some(change), None) = (
+            first.likely(Field::CasingDiameter),
+            first.likely(Field::CasingDepth),
+            first.likely(Field::OpenHoleDiameter),
+        ) else {
+            return;
+        };
+        let [lower] = self.others_in_order(upper)[..] else { return };
+        let filled = self.profiles[lower].filled;
+        let telescopes = self.pairs(lower, upper).len() == filled && self.lies_within(lower, upper, 1);
+        if !first.is_used(lower) && telescopes && self.pairs(lower, change).len() == filled {
+            let upper = first.chosen[Field::CasingDiameter as usize].iter();
+            readings.extend(upper.map(|upper| Reading {
+                column: lower,
+                named: heading::Named { field: Field::OpenHoleDiameter, ..upper.named.clone() },
+                score: LIKELY,
+                exact: false,
+                by_hand: false,
+            }));
         }
     }
 
