@@ -67,6 +67,22 @@ impl Parts {
     }
 }
 
+/// The parts of a cell of a depth or a level that gives other measures too, as in `140, water at 35`; nothing where it does not, or
+/// where a number stays unexplained.
+pub fn several(text: &str, field: Field) -> Option<Vec<(Field, String)>> {
+    let said = match field {
+        Field::TotalDepth => "depth",
+        Field::StaticWaterLevel => "static",
+        _ => return None,
+    };
+    let parts = cut(&format!("{said} {text}"), false);
+    let measures =
+        FIELDS.into_iter().zip(parts.of).filter(|((of, _), part)| *of != Field::WellType && !part.is_empty());
+    let measures: Vec<(Field, String)> = measures.map(|((of, _), part)| (of, part)).collect();
+    let told = parts.unread.is_empty() && measures.len() > 1 && measures.iter().any(|(of, _)| *of == field);
+    told.then_some(measures)
+}
+
 /// The column of a table that describes whole wells, and where its parts stand behind the columns of the list.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Described {
@@ -159,6 +175,11 @@ struct Group {
 
 /// Cuts a description into its parts.
 pub fn parts(text: &str) -> Parts {
+    cut(text, true)
+}
+
+/// The same; of a whole well, the one number without a word is its depth.
+fn cut(text: &str, whole: bool) -> Parts {
     let figures = in_figures(text);
     let text = figures.as_deref().unwrap_or(text);
     let reader = Reader { text, tokens: tokens(text) };
@@ -179,7 +200,7 @@ pub fn parts(text: &str) -> Parts {
     let depth_told = groups.iter().any(|group| group.label == Some(Label::Depth));
     for group in &mut groups {
         match group.label {
-            None if unlabeled == 1 && !depth_told => group.label = Some(Label::Depth),
+            None if whole && unlabeled == 1 && !depth_told => group.label = Some(Label::Depth),
             None => parts.unread.push(reader.of(group).to_owned()),
             Some(_) => {}
         }
@@ -414,10 +435,12 @@ impl<'a> Reader<'a> {
         let across = group.lengths.iter().any(|length| matches!(length.unit, Some("in" | "mm" | "cm")));
         match (before, after) {
             (Some(Label::Aside), _) | (None, Some(Label::Aside)) => Some(Label::Aside),
+            (Some(Label::Casing), Some(Label::Rim)) => Some(Label::Rim),
             (Some(Label::Rim), _) | (None, Some(Label::Rim)) => Some(Label::Rim),
             (Some(Label::Level), _) if (from..to).any(|at| FROM_BELOW.contains(&self.word(at))) => None,
             (Some(Label::Level), Some(Label::Height)) => Some(Label::Height),
             (Some(Label::Level), _) => Some(Label::Level),
+            (Some(Label::Depth), Some(Label::Height)) => Some(Label::Height),
             (Some(Label::Depth), _) => Some(Label::Depth),
             (Some(Label::Casing), _) => Some(if across || small(24.0) { Label::Width } else { Label::Casing }),
             (_, Some(label @ (Label::Depth | Label::Level | Label::Height))) => Some(label),

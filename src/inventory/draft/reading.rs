@@ -7,6 +7,7 @@ use compact_str::CompactString;
 use super::super::beside::{self, Qualifier, UnitWritten};
 use super::super::cell::{ColumnUnit, Datum, Known, Said, Understood, is_aside, quick_number, same_family};
 use super::super::columns::{Feed, Plan, feet_and_inches, unlettered};
+use super::super::description;
 use super::super::ditto::is_ditto;
 use super::super::heading::Datum as CountedFrom;
 use super::super::lexicon;
@@ -56,6 +57,8 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
     }
     // In a row with a lone quotation mark nobody knows what the mark is.
     let sound = rows.damages(row).next().is_none();
+    // Measures that a cell gives beside its own, each with that column.
+    let mut also: Vec<(usize, (Field, String))> = Vec::new();
     for (field, slot) in &table.order {
         let (field, slot) = (*field, usize::from(*slot));
         if let Some(question) = table.plan.questions.iter().find(|question| question.field == field)
@@ -152,6 +155,23 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
                     }
                     _ => known.read(field, bare, kind, unit),
                 };
+                let several = (understood.datum == Datum::Unread).then(|| description::several(bare, field)).flatten();
+                let again;
+                let understood = match several.iter().flatten().find(|(of, _)| *of == field) {
+                    Some((_, part)) => {
+                        again = table.cells.read(field, part, kind, unit, table.comma);
+                        also.extend(
+                            several
+                                .iter()
+                                .flatten()
+                                .filter(|(of, _)| *of != field)
+                                .cloned()
+                                .map(|part| (feed.column, part)),
+                        );
+                        &again
+                    }
+                    None => understood,
+                };
                 counted_as = own.or(counted_as);
                 if unsaid
                     && !understood.unit_written
@@ -193,6 +213,9 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
         {
             draft.data[slot] = *fixed;
         }
+    }
+    for (column, (field, part)) in also {
+        draft.given_beside(field, column, &part);
     }
     for (column, _) in table.plan.carried.iter().filter(|_| sound) {
         if is_ditto(trim(rows.cell(row, *column))) {

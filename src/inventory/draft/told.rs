@@ -9,8 +9,9 @@ use super::Draft;
 use super::overruled::Note;
 use crate::field::Field;
 use crate::finding::{Words, catalogue};
+use crate::inventory::CellKind;
 use crate::inventory::Form;
-use crate::inventory::cell::Datum;
+use crate::inventory::cell::{ColumnUnit, Datum};
 use crate::quantity::format::quantity;
 use crate::quantity::parse::{Reference, Size, Sort, Width, size, width_in_words};
 use crate::quantity::unit::Unit;
@@ -192,6 +193,21 @@ impl Draft {
     /// Says that a remark was put to use.
     fn say_put_to_use(&mut self, column: usize, says: impl Into<Words>) {
         self.say_in(catalogue::OVERRULED, column, says, "no action needed if correct; otherwise correct the remark");
+    }
+
+    /// Takes a measure that the cell of another gives, where its own is blank: `22 from top of pipe, pipe is 2 ft up`.
+    pub(super) fn given_beside(&mut self, field: Field, column: usize, part: &str) {
+        let unit = ColumnUnit { unit: self.unit_of_bare(field), stated: true };
+        let read = self.table.cells.read(field, part, CellKind::Text, unit, self.table.comma);
+        if self.datum(field) != Datum::Missing || self.form(field).is_some() {
+            return;
+        }
+        if let Datum::Number(si) = read.datum {
+            self.told(field, column, si, read.unit);
+        }
+        if let Some(said) = read.said {
+            self.keep_said(field, *said);
+        }
     }
 
     /// Takes a value that a cell of words gives for one that is blank.
