@@ -196,6 +196,10 @@ pub(super) fn one_of(text: &str) -> Option<String> {
     UNITS.iter().find_map(|(word, symbol)| {
         let at = text.find(word)?;
         let (before, after) = (text[..at].trim_end(), &text[at + word.len()..]);
+        // `half a foot`
+        if let Some(rest) = before.strip_suffix("half a").or_else(|| before.strip_suffix("half")) {
+            return Some(format!("{rest}0.5 {symbol}{after}"));
+        }
         let part = PARTS.iter().find(|(part, _)| after.starts_with(part));
         let article = ["a", "an", "one"]
             .into_iter()
@@ -211,18 +215,31 @@ pub(super) fn one_of(text: &str) -> Option<String> {
     })
 }
 
-/// `3 metros y medio`, `3 et demi` as `3.5 metros`, `3.5`; nothing where no half is written.
+/// `3 metros y medio`, `3 et demi`, `6 and a quarter inch` as `3.5 metros`, `3.5`, `6.25 inch`; nothing where no part is written.
 pub(super) fn with_half(text: &str) -> Option<String> {
-    const HALVES: &[&str] =
-        &[" et demi", " et demie", " y medio", " y media", " e meio", " e meia", " and a half", " and one half"];
-    let (at, half) =
-        HALVES.iter().filter_map(|half| text.find(half).map(|at| (at, *half))).max_by_key(|(_, half)| half.len())?;
-    let after = &text[at + half.len()..];
+    const PARTS: &[(&str, &str)] = &[
+        (" et demi", ".5"),
+        (" et demie", ".5"),
+        (" y medio", ".5"),
+        (" y media", ".5"),
+        (" e meio", ".5"),
+        (" e meia", ".5"),
+        (" and a half", ".5"),
+        (" and one half", ".5"),
+        (" and a quarter", ".25"),
+        (" and one quarter", ".25"),
+        (" and three quarters", ".75"),
+    ];
+    let (at, (words, part)) = PARTS
+        .iter()
+        .filter_map(|part| text.find(part.0).map(|at| (at, part)))
+        .max_by_key(|(_, (words, _))| words.len())?;
+    let after = &text[at + words.len()..];
     let before = &text[..at];
     let digits = before.rfind(|c: char| c.is_ascii_digit())?;
     let unit = &before[digits + 1..];
     let start = before[..=digits].rfind(|c: char| !c.is_ascii_digit()).map_or(0, |at| at + 1);
     let whole = !before[..start].ends_with(['.', ',', '/']) && !after.starts_with(char::is_alphabetic);
     (whole && unit.chars().all(|c| c.is_alphabetic() || c == ' '))
-        .then(|| format!("{}.5{unit}{after}", &before[..=digits]))
+        .then(|| format!("{}{part}{unit}{after}", &before[..=digits]))
 }

@@ -67,6 +67,10 @@ const ABOUT: &[&str] = &[
     "+/-",
     "±",
     "ph",
+    "average",
+    "avg.",
+    "avg",
+    "av.",
 ];
 /// What says the same after the number.
 const OR_SO: &[&str] = &[

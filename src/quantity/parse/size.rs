@@ -97,7 +97,7 @@ pub fn size(text: &str, sort: Sort, default: Option<&'static Unit>, comma: Comma
     // `+80` of a depth: eighty or more.
     let more = sort == Sort::Depth && text.starts_with('+');
     let lower = scan::normalise(text).0.to_lowercase();
-    let spelled = if matches!(sort, Sort::Depth | Sort::Level) { spelled_out(&lower) } else { None };
+    let spelled = if matches!(sort, Sort::Depth | Sort::Level) { spelled_out(&lower, sort) } else { None };
     let lower = spelled.as_ref().unwrap_or(&lower);
     let joined = unjoined(lower);
     let lower = joined.as_ref().unwrap_or(lower);
@@ -235,16 +235,20 @@ pub fn unit_is_written(text: &str) -> bool {
 const WIDEST_RANGE: f64 = 5.0;
 
 /// `32 fr top of pipe` and `7,40 /sol` as people say it.
-fn spelled_out(text: &str) -> Option<String> {
-    const SHORT: [(&str, &str); 6] = [
+fn spelled_out(text: &str, sort: Sort) -> Option<String> {
+    const SHORT: [(&str, &str); 8] = [
+        (" down to water", " down"),
+        (" to water", " down"),
         (" fr. ", " from "),
         (" fr ", " from "),
         (" frm ", " from "),
-        (" /sol", " sol"),
+        (" /sol", " bgl"),
         (" /ground", " ground"),
         (" /top", " from top"),
     ];
-    let (short, long) = SHORT.into_iter().find(|(short, _)| text.contains(short))?;
+    // A depth is not what it is to the water.
+    let of_level = |(short, _): &(&str, &str)| sort == Sort::Level || !short.ends_with("water");
+    let (short, long) = SHORT.into_iter().filter(of_level).find(|(short, _)| text.contains(short))?;
     Some(text.replace(short, long))
 }
 

@@ -100,7 +100,7 @@ const BESIDE_FULL: &[&str] = &[
     "agl", "ags", "pressure", "by", "itself", "right", "now", "today", "brim", "shut", "on", "own", "terre", "terra",
     "tierra", "chão", "da", "niveau", "nível", "borde", "borda", "boca", "margelle", "brocal", "está", "esta", "est",
     "l", "eau", "agua", "água", "le", "puits", "pozo", "poço", "os", "até", "haut", "arriba", "cima", "por", "par",
-    "o",
+    "o", "pipe", "lip",
 ];
 
 /// Whether one of the words stands among the items.
