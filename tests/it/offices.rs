@@ -9,12 +9,12 @@
 //! one) and 311 of 325 of the sixth ([`SIXTH`]; 2 wrong without one). What they showed went into the rules after that, so none
 //! of them is blind any more.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
 use aftercrest::checks::{Identities, Verdict, admit};
-use aftercrest::field::Field;
 use aftercrest::field::rules::{ReadingRules, UnitSystem};
+use aftercrest::field::{Field, WellType};
 use aftercrest::finding::Severity;
 use aftercrest::inventory::Inventory;
 use aftercrest::kernel::volume::standing_volume;
@@ -149,7 +149,33 @@ fn answered(name: &str, path: &Path) -> ReadingRules {
             rules.units.insert(field, unit);
         }
     }
+    for (text, meaning) in words_asked(name, path, &rules) {
+        rules.words.entry(Field::WellType).or_default().insert(text, meaning);
+    }
     rules
+}
+
+/// The texts that are asked for as types of well, each with what the office says that it means.
+fn words_asked(name: &str, path: &Path, rules: &ReadingRules) -> Vec<(String, String)> {
+    let known = records(name, "words");
+    let meant = |text: &str| {
+        let of = known.iter().find(|record| record["text"] == text)?;
+        WellType::by_name(&of["meaning"]).map(|kind| kind.name().to_owned())
+    };
+    let asked = findings(path, rules).into_iter().filter(|(code, _)| code == "C105").map(|(_, text)| text);
+    asked.filter_map(|text| Some((text.clone(), meant(&text)?))).collect()
+}
+
+/// Codes of the findings about rows, each with what was typed.
+fn findings(path: &Path, rules: &ReadingRules) -> BTreeSet<(String, String)> {
+    let mut inventory = Inventory::open(&[path.to_owned()], rules).unwrap();
+    let mut found = BTreeSet::new();
+    while let Some(batch) = inventory.next_batch(4096).unwrap() {
+        for draft in batch.drafts() {
+            found.extend(draft.findings.iter().map(|one| (one.code.id().to_owned(), one.seen.to_string())));
+        }
+    }
+    found
 }
 
 /// What the program makes of a row.
