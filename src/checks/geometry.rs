@@ -400,19 +400,17 @@ fn contradictions(draft: &mut Draft) {
             && level < depth
             && (column - (depth - level.max(0.0))).abs() > 0.1 + 0.05 * column
         {
+            let height = depth - level.max(0.0);
+            let disputed = !(0.8..=1.25).contains(&(column / height));
             let says = format!(
-                "depth less level is {}, the list says {}; depth and level are used",
-                shown(draft, Field::WaterColumn, depth - level.max(0.0)),
-                shown(draft, Field::WaterColumn, column)
+                "depth less level is {}, the list says {}{}",
+                shown(draft, Field::WaterColumn, height),
+                shown(draft, Field::WaterColumn, column),
+                if disputed { "" } else { "; depth and level are used" }
             );
             let related = vec![draft.beside(Field::TotalDepth), draft.beside(Field::StaticWaterLevel)];
-            draft.say_with(
-                catalogue::COLUMN_CONTRADICTED,
-                Field::WaterColumn,
-                says,
-                "correct the one that is wrong",
-                related,
-            );
+            let code = if disputed { catalogue::HEIGHT_DISPUTED } else { catalogue::COLUMN_CONTRADICTED };
+            draft.say_with(code, Field::WaterColumn, says, "correct the one that is wrong", related);
         }
     }
     let (Some(volume), Some(diameter)) = (draft.number(Field::WaterVolume), draft.number(Field::CasingDiameter)) else {
@@ -426,7 +424,7 @@ fn contradictions(draft: &mut Draft) {
     let cylinder = std::f64::consts::FRAC_PI_4 * diameter * diameter * height;
     if !(0.5..=2.0).contains(&(volume / cylinder)) {
         let says = format!(
-            "diameter and height of water give {}, the list says {}; the list's volume is used",
+            "diameter and height of water give {}, the list says {}",
             shown(draft, Field::WaterVolume, cylinder),
             shown(draft, Field::WaterVolume, volume)
         );

@@ -252,6 +252,12 @@ impl Said<'_> {
         }
         match class {
             Class::Source | Class::Water | Class::Hole => return self.thing(),
+            // `MONITORING WELL.` as a remark of its own is what the row is.
+            Class::Idle
+                if self.watched() && self.role == Role::Notes && self.alone_in(self.clause().0, self.clause().1) =>
+            {
+                return Some(Fate::Thing(RowKind::OtherHole));
+            }
             Class::Idle => return (self.subject() != Subject::Part && self.role != Role::Other).then_some(Fate::Idle),
             _ => {}
         }

@@ -72,14 +72,20 @@ catalogue! {
          How to fix it: check both and their units.";
     COLUMN_CONTRADICTED = "G212" "column-contradicted" Warning,
         "Height of water is depth minus water level.",
-        "What it finds: a height of water that does not agree with depth and level; depth and level are used.\n\
+        "What it finds: a height of water that differs a little from depth less level; depth and level are used.\n\
          Why it matters: one of the three is wrong.\n\
+         Example: depth 100, level 20, height 70.\n\
+         How to fix it: correct the one that is wrong.";
+    HEIGHT_DISPUTED = "G219" "height-disputed" Error,
+        "Height of water is depth minus water level.",
+        "What it finds: a height of water that differs by more than a quarter from depth less level; the row is held back.\n\
+         Why it matters: the amount goes with the height, and nothing says which of the three is wrong.\n\
          Example: depth 100, level 20, height 50.\n\
          How to fix it: correct the one that is wrong.";
-    VOLUME_CONTRADICTED = "G213" "volume-contradicted" Warning,
+    VOLUME_CONTRADICTED = "G213" "volume-contradicted" Error,
         "A volume agrees with diameter and height within a factor of two.",
-        "What it finds: a volume that is less than half or more than twice what diameter and height give; the volume is used.\n\
-         Why it matters: the amount goes with it.\n\
+        "What it finds: a volume that is less than half or more than twice what diameter and height give; the row is held back.\n\
+         Why it matters: the amount would be half or double, and nothing says which of them is wrong.\n\
          Example: 60 ft of water in 6 in, volume 9 gal.\n\
          How to fix it: check volume, diameter and their units.";
     FLOWING_WELL = "G214" "flowing-well" Note,
