@@ -76,6 +76,9 @@ pub(super) fn hazards(draft: &mut Draft) -> Hazards {
             report(hit.hazard, left.place.clone(), &left.seen, &format!("\"{}\"", hit.words));
         }
     }
+    if found.is_empty() {
+        return hazards;
+    }
     let id = draft.id().map(str::to_owned);
     draft.findings.extend(found.into_iter().map(|finding| finding.of_well(id.as_deref())));
     hazards

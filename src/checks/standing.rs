@@ -42,8 +42,10 @@ pub(super) struct Standing {
 /// The value the list gives, or, for the depth, a table of intervals beside it.
 pub(super) fn given(draft: &Draft, field: Field) -> Option<Triple> {
     let Some(mid) = draft.number(field) else {
-        let depth =
-            draft.listed_depth().filter(|_| field == Field::TotalDepth && draft.datum(field) == Datum::Missing)?;
+        if field != Field::TotalDepth || draft.datum(field) != Datum::Missing {
+            return None;
+        }
+        let depth = draft.listed_depth()?;
         return Some(Triple { low: depth, mid: depth, high: depth });
     };
     let (low, high) = draft.spread(field).unwrap_or((mid, mid));

@@ -110,17 +110,27 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         table_file,
     };
     let of_scenarios = streams::write_scenarios(options.table, &staged, &matter)?;
-    xlsx::write_book(&staged.path(WORKBOOK), &report::book(&matter)?)?;
-    html::write_page(&staged.path(REPORT), &report::page::document(&matter))?;
-    let mut written: Vec<String> = [WORKBOOK, REPORT, TOTALS, ORDERS, FINDINGS].map(str::to_owned).to_vec();
-    written.extend(write_cards(&staged, &plan, &run, language(options.language))?);
-    written.extend(streamed.into_iter().chain(of_scenarios).map(str::to_owned));
+    let streamed: Vec<&str> = streamed.into_iter().chain(of_scenarios).collect();
+    let (book, pages) = rayon::join(
+        || -> Result<_> {
+            xlsx::write_book(&staged.path(WORKBOOK), &report::book(&matter)?)?;
+            earlier::digests(&staged, &[WORKBOOK])
+        },
+        || -> Result<_> {
+            html::write_page(&staged.path(REPORT), &report::page::document(&matter))?;
+            let cards = write_cards(&staged, &plan, &run, language(options.language))?;
+            let names = [&[REPORT, TOTALS, ORDERS, FINDINGS], &cards[..], &streamed].concat();
+            Ok((cards, earlier::digests(&staged, &names)?))
+        },
+    );
+    let (mut digests, (cards, more)) = (book?, pages?);
+    digests.extend(more);
+    digests.sort_unstable();
+    let written = [&[WORKBOOK, REPORT, TOTALS, ORDERS, FINDINGS], &cards[..], &streamed].concat();
+    let mut written: Vec<String> = written.into_iter().map(str::to_owned).collect();
     let record = Record {
         scenario_file: FileRecord { file: file_name(&scenario_file), sha256: scenario_digest },
-        outputs: earlier::digests(&staged, &written)?
-            .into_iter()
-            .map(|(file, sha256)| FileRecord { file, sha256 })
-            .collect(),
+        outputs: digests.into_iter().map(|(file, sha256)| FileRecord { file, sha256 }).collect(),
         corrections: corrections_digest.map(|file| CorrectionsRecord::of(file, &inventory)),
         ..Record::of(&inventory, date, &plan, &run, table_file)
     };
@@ -146,12 +156,17 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
 }
 
 /// What crews take along, for the first scenario; the names of the files.
-fn write_cards(staged: &OutputFolder, plan: &Plan<'_>, run: &Run, language: crew::Language) -> Result<Vec<String>> {
+fn write_cards(
+    staged: &OutputFolder,
+    plan: &Plan<'_>,
+    run: &Run,
+    language: crew::Language,
+) -> Result<Vec<&'static str>> {
     let counts = crew::Counts { planned: run.planned, held_back: run.held_back, excluded: run.excluded };
     let Some(sheets) = crew::of_run(plan, &run.kept, counts, language)? else { return Ok(Vec::new()) };
     cards::write_sheets(&staged.path(CREW_SHEETS), &sheets)?;
     cards::write_notices(&staged.path(NOTICES), &crew::notices(None, language))?;
-    Ok([CREW_SHEETS, NOTICES].map(str::to_owned).to_vec())
+    Ok(vec![CREW_SHEETS, NOTICES])
 }
 
 pub(super) fn file_name(path: &Path) -> String {

@@ -1,6 +1,6 @@
 //! From drafts to visits: wells, rows held back, visits that a rule leaves out, and rows that are not wells, counted apart.
 
-use std::collections::HashMap;
+use std::collections::BTreeMap;
 
 use super::condition::Conditions;
 use super::springs::{self, Inflow};
@@ -68,7 +68,7 @@ pub(super) struct Admitted {
 impl Admitted {
     /// Holds back springs that flow where one of the practices for them states no choice; gives the practices by the
     /// overrides that hold.
-    pub(super) fn hold_back_springs(&mut self, of: impl Fn(u64) -> Vec<Practice>) -> HashMap<u64, Vec<Practice>> {
+    pub(super) fn hold_back_springs(&mut self, of: impl Fn(u64) -> Vec<Practice>) -> BTreeMap<u64, Vec<Practice>> {
         let practices = springs::practices_by_mask(&self.masks, of);
         let inflows = std::mem::take(&mut self.inflows);
         springs::hold_back(inflows, &practices, &self.masks, &mut self.visits, &mut self.findings);

@@ -2,6 +2,8 @@
 
 use std::collections::{BTreeMap, HashMap};
 
+use foldhash::fast::FixedState;
+
 use super::cells::{CautionWords, NeedCells, visits_batch};
 use super::pass::Judged;
 use super::quality::Quality;
@@ -52,14 +54,14 @@ impl Plan<'_> {
         // Scenarios that are of one practice wherever they are in this batch are computed together up to the product.
         let groups = Groups::of(scenarios, |one, other| practices.values().all(|of| of[one] == of[other]));
         let firsts: Vec<usize> = groups.firsts().collect();
-        let ready: HashMap<u64, Vec<PreparedPractice<'_>>> = practices
+        let ready: BTreeMap<u64, Vec<PreparedPractice<'_>>> = practices
             .iter()
             .map(|(mask, of)| (*mask, firsts.iter().map(|first| PreparedPractice::of(&of[*first])).collect()))
             .collect();
         let kept_visits = (keep / scenarios.max(1)).saturating_sub(usize::try_from(first).unwrap_or(usize::MAX));
         let wanted = tables.treatments.sink.wants_rows();
         let mut cells = wanted.then(|| NeedCells::new(&tables.treatments.columns, visits.len(), &groups, scenarios));
-        let mut sums: HashMap<GroupKey<'_>, Vec<Sums>> = HashMap::new();
+        let mut sums: HashMap<GroupKey<'_>, Vec<Sums>, FixedState> = HashMap::default();
         let mut caution_counts = vec![[0; 64]; scenarios];
         let (mut planned, mut held_back, mut assumed) = (0, 0, 0);
         let mut excluded_for: BTreeMap<Box<str>, u64> = BTreeMap::new();
@@ -84,24 +86,24 @@ impl Plan<'_> {
                 treatments.extend(ready[&masks[at]].iter().map(|practice| Treatment::of(&mut rest, practice)));
                 for (place, case) in self.cases.iter().enumerate() {
                     let practice = &practices[place];
-                    let need = treatments[groups.of_place(place)]
-                        .need(&case.stock.prepared)
-                        .ok_or_else(|| Error::Internal(format!("well {} cannot be measured out", well.id)))?;
-                    group[place].add(&need, rests, practice.repeat_share, practice.handling_loss);
+                    let need = treatments[groups.of_place(place)].need(&case.stock.prepared);
+                    let unmeasured = || Error::Internal(format!("well {} cannot be measured out", well.id));
+                    let need = need.as_ref().ok_or_else(unmeasured)?;
+                    group[place].add(need, rests, practice.repeat_share, practice.handling_loss);
                     types.add(place, well.well_type, liters(need.treated_volume), need.product.mid.bought());
                     count_cautions(&mut caution_counts[place], need.cautions);
                     if place == 0 {
-                        tally.planned(well, &need);
+                        tally.planned(well, need);
                         let water = liters(need.treated_volume);
                         quality.planned(&marks, rows[at], well, water);
                         let product = need.product.mid.bought();
                         sizes.add(first + at as u64, visit, product, water, &self.campaign.outsized);
                     }
                     if let Some(cells) = &mut cells {
-                        cells.push(&need, place);
+                        cells.push(need, place);
                     }
                     if at < kept_visits {
-                        needs.push(need);
+                        needs.push(*need);
                     }
                 }
                 types.planned(well.well_type);

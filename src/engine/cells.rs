@@ -2,6 +2,8 @@
 
 use std::collections::HashMap;
 
+use foldhash::fast::FixedState;
+
 use super::{Plan, TableColumn};
 use crate::caution::Cautions;
 use crate::kernel::requirement::Requirement;
@@ -93,11 +95,11 @@ impl NeedCells {
 }
 
 /// Words of each set of cautions that occurs in a batch, made once.
-pub(super) struct CautionWords(HashMap<u64, String>);
+pub(super) struct CautionWords(HashMap<u64, String, FixedState>);
 
 impl CautionWords {
     pub(super) fn of(cells: Option<&NeedCells>) -> Self {
-        let mut words = HashMap::new();
+        let mut words = HashMap::default();
         let mut last = None;
         for cautions in cells.and_then(|cells| cells.cautions.as_deref()).unwrap_or_default() {
             if last != Some(*cautions) {

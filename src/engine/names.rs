@@ -2,6 +2,8 @@
 
 use std::collections::{BTreeMap, HashMap};
 
+use foldhash::fast::FixedState;
+
 use crate::field::Field;
 use crate::field::names::{is_near, spellings_that_count};
 use crate::finding::{Finding, catalogue};
@@ -22,7 +24,7 @@ struct Seen {
 
 /// Every spelling of a depot or a region.
 #[derive(Default)]
-pub(super) struct Names([HashMap<Box<str>, Seen>; 2]);
+pub(super) struct Names([HashMap<Box<str>, Seen, FixedState>; 2]);
 
 impl Names {
     /// Takes rows into account, in reading order.

@@ -1,9 +1,9 @@
 //! The pass over the lists: read, made into drafts, told apart, judged, and handed on in reading order.
 //!
 //! Planning and checking differ in what they do with a batch once it is judged; everything before is here, once. While a
-//! round of batches is worked on, what came of the last one is written and the next one read.
+//! round of batches is worked on, what came of the last one is written and the next one is read and made into drafts.
 
-use std::collections::{BTreeMap, HashMap};
+use std::collections::BTreeMap;
 
 use rayon::prelude::*;
 
@@ -51,7 +51,7 @@ pub(super) struct Judged {
     /// For each visit the overrides that hold on it.
     pub(super) masks: Vec<u64>,
     /// The practices by the overrides that hold, one for each case.
-    pub(super) practices: HashMap<u64, Vec<Practice>>,
+    pub(super) practices: BTreeMap<u64, Vec<Practice>>,
     /// Rows that are not wells.
     pub(super) others: u64,
     /// What the rows are worth as data.
@@ -110,31 +110,20 @@ impl Pass<'_> {
     ) -> Result<Passed> {
         let mut passed = Passed::default();
         passed.tell(inventory.file_findings(), listener)?;
-        let mut identities = Identities::new(self.rules);
-        let mut names = Names::default();
-        let mut round = read_round(inventory, self.rows_of_visit)?;
+        let mut seen = Seen { identities: Identities::new(self.rules), names: Names::default(), visits: 0 };
+        let mut round = seen.next_round(inventory, self.rows_of_visit)?;
         let mut left: Vec<L> = Vec::new();
         while !round.is_empty() {
             let ready = std::mem::take(&mut left);
             let (next, worked) = rayon::join(
                 || {
                     ready.into_iter().try_for_each(&write)?;
-                    read_round(inventory, self.rows_of_visit)
+                    seen.next_round(inventory, self.rows_of_visit)
                 },
                 || -> Result<Vec<_>> {
-                    let mut drafts: Vec<Vec<Draft>> = round.par_iter().map(Batch::drafts).collect();
-                    let mut firsts = Vec::with_capacity(drafts.len());
-                    let mut first = passed.read - passed.other_rows.count();
-                    for batch in &mut drafts {
-                        firsts.push(first);
-                        first += batch.iter().filter(|draft| draft.no_well().is_none()).count() as u64;
-                        identities.check(batch);
-                        names.take(batch);
-                    }
-                    drafts
+                    round
                         .into_par_iter()
-                        .zip(firsts)
-                        .map(|(batch, first)| {
+                        .map(|(first, batch)| {
                             let read = batch.len() as u64;
                             let (judged, others, findings) = self.judge(batch, first)?;
                             Ok((read, others, findings, work(judged)?))
@@ -151,7 +140,7 @@ impl Pass<'_> {
             listener.progress(passed.read, share_read(inventory));
             round = next?;
         }
-        passed.tell(&closing(inventory, &passed.other_rows, names.findings(self.depots)), listener)?;
+        passed.tell(&closing(inventory, &passed.other_rows, seen.names.findings(self.depots)), listener)?;
         left.into_iter().try_for_each(&write)?;
         Ok(passed)
     }
@@ -165,6 +154,32 @@ impl Pass<'_> {
         let judged =
             Judged { first, origin, visits, rows, masks, practices, others: others.len() as u64, quality, marks };
         Ok((judged, others, findings))
+    }
+}
+
+/// What was seen of the rows so far that those to come are held against.
+struct Seen {
+    identities: Identities,
+    names: Names,
+    visits: u64,
+}
+
+impl Seen {
+    /// Reads the next batches and makes drafts of them; each with how many visits come before it.
+    ///
+    /// # Errors
+    /// When a list cannot be read on.
+    fn next_round(&mut self, inventory: &mut Inventory, rows_of_visit: usize) -> Result<Vec<(u64, Vec<Draft>)>> {
+        let round = read_round(inventory, rows_of_visit)?;
+        let drafts: Vec<Vec<Draft>> = round.par_iter().map(Batch::drafts).collect();
+        let told_apart = drafts.into_iter().map(|mut batch| {
+            let first = self.visits;
+            self.visits += batch.iter().filter(|draft| draft.no_well().is_none()).count() as u64;
+            self.identities.check(&mut batch);
+            self.names.take(&batch);
+            (first, batch)
+        });
+        Ok(told_apart.collect())
     }
 }
 

@@ -1,7 +1,7 @@
 //! Springs that flow and whose choice is not stated: held back here, because the choice and the hold belong to the practice,
 //! which the checks of single rows do not know.
 
-use std::collections::HashMap;
+use std::collections::BTreeMap;
 
 use crate::checks::{HeldBack, Told};
 use crate::field::{Field, WellType};
@@ -67,8 +67,8 @@ pub fn unsettled(well: &Well, practices: &[Practice]) -> Option<(String, &'stati
 }
 
 /// The practices for each set of overrides that holds for some visit.
-pub(super) fn practices_by_mask(masks: &[u64], of: impl Fn(u64) -> Vec<Practice>) -> HashMap<u64, Vec<Practice>> {
-    let mut practices = HashMap::new();
+pub(super) fn practices_by_mask(masks: &[u64], of: impl Fn(u64) -> Vec<Practice>) -> BTreeMap<u64, Vec<Practice>> {
+    let mut practices = BTreeMap::new();
     for mask in masks {
         practices.entry(*mask).or_insert_with(|| of(*mask));
     }
@@ -78,7 +78,7 @@ pub(super) fn practices_by_mask(masks: &[u64], of: impl Fn(u64) -> Vec<Practice>
 /// Turns springs that flow without a stated choice into rows held back, with a finding each; `masks` has one for each visit.
 pub(super) fn hold_back(
     inflows: Vec<Inflow>,
-    practices: &HashMap<u64, Vec<Practice>>,
+    practices: &BTreeMap<u64, Vec<Practice>>,
     masks: &[u64],
     visits: &mut [Visit],
     findings: &mut Vec<Finding>,

@@ -175,6 +175,11 @@ impl CellRules {
         self.missing.contains(&text.to_lowercase())
     }
 
+    /// Whether this text is nothing but itself, as nearly all ids and names are: it need not be read further.
+    pub fn is_plain_text(&self, text: &str, kind: CellKind) -> bool {
+        kind != CellKind::Error && !text.starts_with('#') && self.words.are_none() && !self.is_missing(text)
+    }
+
     /// Whether this text, or this number, means "not known" in a field.
     pub fn says_nothing(&self, field: Field, text: &str) -> bool {
         plain(text).map_or_else(|| self.is_missing(text), |value| is_sentinel(value, field) || self.is_missing(text))

@@ -35,7 +35,7 @@ pub fn is_ditto(text: &str) -> bool {
     {
         return false;
     }
-    DITTO.iter().any(|mark| mark.eq_ignore_ascii_case(text))
+    DITTO.iter().any(|mark| mark.len() == text.len() && mark.eq_ignore_ascii_case(text))
 }
 
 /// The name of a section, without what is only of the page.

@@ -241,8 +241,8 @@ impl Language {
 struct Dictionary {
     /// Words and phrases, their parts joined by single blanks.
     exact: HashMap<String, Concept, FixedState>,
-    /// Beginnings of words, the longest first.
-    beginnings: Vec<(String, Concept)>,
+    /// Beginnings of words.
+    beginnings: HashMap<String, Concept, FixedState>,
     /// The most parts that a phrase has.
     longest: usize,
 }
@@ -251,13 +251,10 @@ impl Dictionary {
     /// The concept of a phrase.
     fn concept(&self, phrase: &str) -> Option<Concept> {
         self.exact.get(phrase).copied().or_else(|| {
-            // An open ending belongs to the last word: `level*` does not swallow `level date`.
-            let parts = |text: &str| text.matches(' ').count();
-            let count = parts(phrase);
-            let begins = |(beginning, _): &&(String, Concept)| {
-                phrase.starts_with(beginning.as_str()) && parts(beginning) == count
-            };
-            self.beginnings.iter().find(begins).map(|(_, concept)| *concept)
+            // An open ending belongs to the last word: `level*` does not swallow `level date`. The longest beginning counts.
+            let last = phrase.rfind(' ').map_or(0, |blank| blank + 1);
+            let ends = (last + 1..=phrase.len()).rev();
+            ends.filter_map(|end| self.beginnings.get(phrase.get(..end)?)).next().copied()
         })
     }
 }
@@ -278,13 +275,12 @@ fn read(language: Language) -> Dictionary {
             let phrase = parts.join(" ");
             dictionary.longest = dictionary.longest.max(parts.len());
             if word.ends_with('*') {
-                dictionary.beginnings.push((phrase, *concept));
+                dictionary.beginnings.entry(phrase).or_insert(*concept);
             } else {
                 dictionary.exact.entry(phrase).or_insert(*concept);
             }
         }
     }
-    dictionary.beginnings.sort_by(|a, b| b.0.len().cmp(&a.0.len()).then_with(|| a.0.cmp(&b.0)));
     dictionary
 }
 
@@ -355,8 +351,7 @@ pub fn spaced(heading: &str) -> Option<String> {
     }
     let english = dictionary(Language::English);
     let known = |part: &str, last: bool| {
-        let stem = |(beginning, _): &(String, Concept)| beginning == part;
-        part.len() >= 2 && (english.exact.contains_key(part) || english.beginnings.iter().any(stem))
+        part.len() >= 2 && (english.exact.contains_key(part) || english.beginnings.contains_key(part))
             || REFERENCES.contains(&part)
             || last && UNITS.contains(&part)
     };

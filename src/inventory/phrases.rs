@@ -249,8 +249,27 @@ fn fractions(tokens: &mut Vec<Token>) {
 pub struct Phrases {
     /// By the first three letters of the first word.
     by_start: HashMap<[u8; 3], Vec<Phrase>, FixedState>,
-    /// Starts of words that make a cell worth reading.
-    telling: [u64; 17_576_usize.div_ceil(64)],
+    /// Starts of words that may tell what a row is.
+    telling: Starts,
+    /// Starts of words that may tell of its measures.
+    measuring: Starts,
+}
+
+/// Three letters that words begin with, a bit each.
+struct Starts([u64; 17_576_usize.div_ceil(64)]);
+
+impl Starts {
+    const NONE: Self = Self([0; 17_576_usize.div_ceil(64)]);
+
+    fn add(&mut self, word: &str) {
+        let place = place(start(word));
+        self.0[place / 64] |= 1 << (place % 64);
+    }
+
+    fn have(&self, start: [u8; 3]) -> bool {
+        let place = place(start);
+        self.0[place / 64] >> (place % 64) & 1 == 1
+    }
 }
 
 struct Phrase {
@@ -295,7 +314,7 @@ impl Phrases {
     pub fn all() -> &'static Self {
         static ALL: OnceLock<Phrases> = OnceLock::new();
         ALL.get_or_init(|| {
-            let mut all = Self { by_start: HashMap::default(), telling: [0; 17_576_usize.div_ceil(64)] };
+            let mut all = Self { by_start: HashMap::default(), telling: Starts::NONE, measuring: Starts::NONE };
             for line in include_str!("words/rows.txt").lines().filter(|line| !line.starts_with('#')) {
                 let mut parts = line.splitn(4, ';').map(str::trim);
                 let (Some(class), Some(_), Some(_), Some(phrases)) =
@@ -309,10 +328,10 @@ impl Phrases {
                 }
             }
             for word in super::remarks::words::ANCHORS.iter().flat_map(|(words, _)| *words) {
-                all.tell(word);
+                all.measuring.add(word);
             }
             for word in ["down", "stops", "hits", "read", "re"] {
-                all.tell(word);
+                all.measuring.add(word);
             }
             for phrases in all.by_start.values_mut() {
                 // The longest first.
@@ -320,12 +339,6 @@ impl Phrases {
             }
             all
         })
-    }
-
-    /// Makes cells with a word that begins so worth reading.
-    fn tell(&mut self, word: &str) {
-        let place = place(start(word));
-        self.telling[place / 64] |= 1 << (place % 64);
     }
 
     fn add(&mut self, class: Class, phrase: &str) {
@@ -339,14 +352,14 @@ impl Phrases {
         let Some(first) = words.first() else { return };
         let key = start(&first.text);
         if TELLING.contains(&class) {
-            self.tell(&first.text.clone());
+            self.telling.add(&first.text);
         }
         self.by_start.entry(key).or_default().push(Phrase { class, words });
     }
 
-    /// Whether a text has a word that may make its row something else than an ordinary well. Quick: it is asked of every
-    /// text cell.
-    pub fn may_tell(&self, text: &str) -> bool {
+    /// Whether a text has a word that may make its row something else than an ordinary well, or, in a column where remarks
+    /// stand, one that may change its measures. Quick: it is asked of every text cell.
+    pub fn may_tell(&self, text: &str, in_remarks: bool) -> bool {
         let bytes = text.as_bytes();
         let mut before = b' ';
         for (at, byte) in bytes.iter().enumerate() {
@@ -359,10 +372,11 @@ impl Phrases {
                     if !byte.is_ascii_alphabetic() {
                         break;
                     }
-                    *letter = *byte;
+                    *letter = byte.to_ascii_lowercase();
                 }
-                let place = place(first);
-                if self.telling[place / 64] >> (place % 64) & 1 == 1 {
+                if in_remarks && self.measuring.have(first)
+                    || self.telling.have(first) && self.begins(first, &bytes[at..])
+                {
                     return true;
                 }
             } else if *byte >= 0x80 && !before.is_ascii_alphabetic() && before < 0x80 {
@@ -371,6 +385,21 @@ impl Phrases {
             before = *byte;
         }
         false
+    }
+
+    /// Whether a phrase that tells what a row is may begin with the first word here.
+    fn begins(&self, first: [u8; 3], text: &[u8]) -> bool {
+        let end = text.iter().position(|byte| !byte.is_ascii_alphabetic()).unwrap_or(text.len());
+        // What is joined by an apostrophe, or has an accent, is cut with more care than this.
+        if text.get(end).is_some_and(|byte| *byte == b'\'' || *byte >= 0x80) {
+            return true;
+        }
+        let fits = |pattern: &Pattern| {
+            let beginning = &text[..if pattern.open { end.min(pattern.text.len()) } else { end }];
+            beginning.eq_ignore_ascii_case(pattern.text.as_bytes())
+        };
+        let phrases = self.by_start.get(&first).into_iter().flatten();
+        phrases.filter(|phrase| TELLING.contains(&phrase.class)).any(|phrase| phrase.words.first().is_some_and(fits))
     }
 
     /// The phrases that begin at a token, the longest first.

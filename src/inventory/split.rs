@@ -260,7 +260,9 @@ impl Chunk {
             if quoting && bytes.get(at) == Some(&b'"') && at < stop {
                 at = self.quoted(rows, at, stop);
             } else {
-                let end = memchr(self.delimiter, &bytes[at..stop]).map_or(stop, |offset| at + offset);
+                // Cells are short: a plain loop is there before a quicker search has begun.
+                let length = bytes[at..stop].iter().position(|byte| *byte == self.delimiter);
+                let end = length.map_or(stop, |length| at + length);
                 rows.push_span(at, end);
                 at = end;
             }

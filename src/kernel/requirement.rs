@@ -274,7 +274,7 @@ impl<'a> Treatment<'a> {
             }
         }
 
-        let requirement = Requirement {
+        let mut requirement = Requirement {
             water_column: self.water_column,
             standing_volume: self.standing_volume,
             treated_volume,
@@ -313,7 +313,8 @@ impl<'a> Treatment<'a> {
         let mut cautions = self.cautions;
         raise_cautions(well, practice, product, &requirement, &mut cautions);
         moving::cautions(well, practice, &way_out, requirement.dose_if_spread, &mut cautions);
-        Some(Requirement { cautions, ..requirement })
+        requirement.cautions = cautions;
+        Some(requirement)
     }
 }
 

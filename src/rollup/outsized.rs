@@ -5,7 +5,9 @@
 //! candidates for each depot and type are kept, with one number a visit for the medians. It names, and judges nothing: the
 //! well may really be that large.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
+
+use foldhash::fast::FixedState;
 
 use super::Totals;
 use crate::field::WellType;
@@ -54,7 +56,7 @@ pub struct Outsized {
 /// What is kept of all planned visits of the first scenario.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Sizes {
-    by_depot: BTreeMap<Box<str>, Vec<Candidate>>,
+    by_depot: HashMap<Box<str>, Vec<Candidate>, FixedState>,
     by_type: [Vec<Candidate>; TYPES],
     /// Product of every visit by type, for the medians; single precision is plenty for "twenty times".
     products: [Vec<f32>; TYPES],
@@ -63,7 +65,7 @@ pub struct Sizes {
 impl Sizes {
     /// Adds a planned visit; `order` counts in reading order.
     pub fn add(&mut self, order: u64, visit: &Visit, product: f64, water_l: f64, rule: &OutsizedRule) {
-        let (depot, Some(well_type)) = (visit.depot(), WellType::by_name(visit.well_type())) else { return };
+        let (depot, Some(well_type)) = (visit.depot(), visit.well().map(|well| well.well_type)) else { return };
         let kind = well_type as usize;
         self.products[kind].push(product as f32);
         let candidate = || Candidate {

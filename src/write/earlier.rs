@@ -48,18 +48,16 @@ fn read(record: &Path) -> Option<Earlier> {
     (earlier.program == env!("CARGO_PKG_NAME")).then_some(earlier)
 }
 
-/// Digests of what a run has written so far, by name.
+/// Digests of files that a run has written, by name.
 ///
 /// # Errors
 /// When a file cannot be read again.
-pub fn digests(staged: &OutputFolder, names: &[String]) -> Result<Vec<(String, String)>> {
-    let digest = |name: &String| {
+pub fn digests(staged: &OutputFolder, names: &[&str]) -> Result<Vec<(String, String)>> {
+    let digest = |name: &&str| {
         let path = staged.path(name);
         let sha256 = sha256(&path).map_err(|error| Error::output(&path, error))?;
-        Ok((name.clone(), sha256))
+        Ok(((*name).to_owned(), sha256))
     };
-    let mut names = names.to_vec();
-    names.sort_unstable();
     names.iter().map(digest).collect()
 }
 

@@ -8,8 +8,9 @@ use std::collections::HashMap;
 use std::fs::File;
 use std::io::BufWriter;
 use std::path::{Path, PathBuf};
-use std::sync::{Mutex, PoisonError};
+use std::sync::{Arc, Mutex, PoisonError};
 
+use foldhash::fast::FixedState;
 use polars::error::{PolarsError, PolarsResult};
 use polars_arrow::array::{Array, DictionaryArray, PrimitiveArray, Utf8ViewArray};
 use polars_arrow::bitmap::Bitmap;
@@ -35,7 +36,7 @@ pub struct ParquetTable {
 /// A row group, encoded and compressed, waiting for its turn in the file.
 pub struct RowGroup {
     rows: u64,
-    columns: Vec<Vec<CompressedPage>>,
+    columns: Vec<Vec<Arc<CompressedPage>>>,
 }
 
 impl ParquetTable {
@@ -117,8 +118,10 @@ pub fn write_grid(path: &Path, grid: &Grid) -> Result<()> {
 impl TableSink for ParquetTable {
     type Encoded = RowGroup;
 
-    fn encode(&self, batch: TableBatch<'_>) -> Result<RowGroup> {
+    fn encode(&self, mut batch: TableBatch<'_>) -> Result<RowGroup> {
         let rows = batch.rows();
+        batch.columns =
+            std::mem::take(&mut batch.columns).into_iter().map(|column| by_blocks(column, batch.block_rows)).collect();
         let failed = |error: PolarsError| Error::output(&self.path, error);
         let mut columns = Vec::with_capacity(batch.columns.len());
         // Codes of columns that hold one cell a block, or one a place in it, are the same for all of them.
@@ -128,30 +131,48 @@ impl TableSink for ParquetTable {
             (0..rows).map(|row| batch.cell_of(varies, row) as u32).collect::<Vec<_>>().into()
         };
         let [by_block, by_place, by_group] = [Varies::Block, Varies::Place, Varies::Group].map(codes_of);
+        // So is the page of them, where the same cells are absent: it is made once.
+        let mut pages_of_codes: Vec<(Varies, Vec<bool>, Vec<Arc<CompressedPage>>)> = Vec::new();
         for (column, field) in batch.columns.into_iter().zip(&self.fields) {
-            let codes = match column.varies {
+            let BatchColumn { varies, cells } = column;
+            let codes = match varies {
                 Varies::Row => None,
                 Varies::Block => Some(&by_block),
                 Varies::Place => Some(&by_place),
                 Varies::Group => Some(&by_group),
             };
-            let compression = match &column.cells {
+            let compression = match &cells {
                 ColumnCells::Number(numbers) if codes.is_none() && is_noise(numbers) => {
                     CompressionOptions::Uncompressed
                 }
                 _ => self.options.compression,
             };
-            let (array, encoding) = match (column.cells, codes) {
+            let present = codes.map(|_| present(&cells));
+            let (array, encoding) = match (cells, codes.zip(present.as_ref())) {
                 (ColumnCells::Text(texts), None) => (text_array(&texts).map_err(failed)?, Encoding::RleDictionary),
                 (ColumnCells::Number(numbers), None) => number_array(numbers).map_err(failed)?,
-                (cells, Some(codes)) => (coded_array(cells, codes).map_err(failed)?, Encoding::RleDictionary),
+                (cells, Some((codes, present))) => {
+                    (coded_array(cells, codes, present).map_err(failed)?, Encoding::RleDictionary)
+                }
             };
             for pages in array_to_columns(array, field.clone(), self.options, &[encoding]).map_err(failed)? {
                 // Compressed here and now, on the thread that made the batch.
-                let compressed = pages
-                    .map(|page| Ok(compress(page?, Vec::new(), compression)?))
-                    .collect::<PolarsResult<Vec<CompressedPage>>>();
-                columns.push(compressed.map_err(failed)?);
+                let mut compressed = pages
+                    .map(|page| Ok(Arc::new(compress(page?, Vec::new(), compression).map_err(PolarsError::from)?)));
+                let mut made = Vec::new();
+                if let Some(present) = &present {
+                    made.extend(compressed.next().transpose().map_err(failed)?);
+                    let same = |known: &&(Varies, Vec<bool>, _)| known.0 == varies && known.1 == *present;
+                    if let Some((.., known)) = pages_of_codes.iter().find(same) {
+                        made.extend(known.iter().cloned());
+                        columns.push(made);
+                        continue;
+                    }
+                }
+                let rest = compressed.collect::<PolarsResult<Vec<_>>>().map_err(failed)?;
+                made.extend(rest.iter().cloned());
+                columns.push(made);
+                pages_of_codes.extend(present.clone().map(|present| (varies, present, rest)));
             }
         }
         Ok(RowGroup { rows: rows as u64, columns })
@@ -162,23 +183,47 @@ impl TableSink for ParquetTable {
             return Ok(());
         }
         let columns = group.columns.iter().map(|pages| {
-            Ok(DynStreamingIterator::new(fallible_streaming_iterator::convert(pages.iter().map(PolarsResult::Ok))))
+            Ok(DynStreamingIterator::new(fallible_streaming_iterator::convert(
+                pages.iter().map(|page| PolarsResult::Ok(&**page)),
+            )))
         });
         let mut writer = self.writer.lock().unwrap_or_else(PoisonError::into_inner);
         writer.write(group.rows, DynIter::new(columns)).map_err(|error| Error::output(&self.path, error))
     }
 }
 
+/// Numbers that are the same throughout each block, and mostly differ from block to block, held once a block.
+fn by_blocks<'a>(column: BatchColumn<'a>, block_rows: usize) -> BatchColumn<'a> {
+    let ColumnCells::Number(numbers) = &column.cells else { return column };
+    if column.varies != Varies::Row || block_rows < 2 {
+        return column;
+    }
+    let differ = |one: &f64, other: &f64| one.to_bits() != other.to_bits();
+    let blocks = || numbers.chunks(block_rows);
+    if blocks().any(|block| block.iter().any(|number| differ(number, &block[0]))) {
+        return column;
+    }
+    let firsts: Vec<f64> = blocks().map(|block| block[0]).collect();
+    let changes = firsts.windows(2).filter(|pair| differ(&pair[0], &pair[1])).count();
+    if changes < firsts.len() / 2 {
+        return column;
+    }
+    BatchColumn { varies: Varies::Block, cells: ColumnCells::Number(firsts) }
+}
+
+/// Which cells there are.
+fn present(cells: &ColumnCells<'_>) -> Vec<bool> {
+    match cells {
+        ColumnCells::Text(texts) => texts.iter().map(|text| !text.is_empty()).collect(),
+        ColumnCells::Number(numbers) => numbers.iter().map(|number| !number.is_nan()).collect(),
+    }
+}
+
 /// Cells as a dictionary by codes that are known already.
-fn coded_array(cells: ColumnCells<'_>, codes: &Buffer<u32>) -> PolarsResult<Box<dyn Array>> {
-    let (values, present): (Box<dyn Array>, Vec<bool>) = match cells {
-        ColumnCells::Text(texts) => {
-            (Box::new(Utf8ViewArray::from_slice_values(&texts)), texts.iter().map(|text| !text.is_empty()).collect())
-        }
-        ColumnCells::Number(numbers) => {
-            let present = numbers.iter().map(|number| !number.is_nan()).collect();
-            (Box::new(PrimitiveArray::new(ArrowDataType::Float64, numbers.into(), None)), present)
-        }
+fn coded_array(cells: ColumnCells<'_>, codes: &Buffer<u32>, present: &[bool]) -> PolarsResult<Box<dyn Array>> {
+    let values: Box<dyn Array> = match cells {
+        ColumnCells::Text(texts) => Box::new(Utf8ViewArray::from_slice_values(&texts)),
+        ColumnCells::Number(numbers) => Box::new(PrimitiveArray::new(ArrowDataType::Float64, numbers.into(), None)),
     };
     let all_present = present.iter().all(|present| *present);
     let validity = (!all_present).then(|| Bitmap::from_iter(codes.iter().map(|code| present[*code as usize])));
@@ -189,7 +234,7 @@ fn coded_array(cells: ColumnCells<'_>, codes: &Buffer<u32>) -> PolarsResult<Box<
 /// Texts as a dictionary; an empty text is an absent cell.
 fn text_array(texts: &[&str]) -> PolarsResult<Box<dyn Array>> {
     let mut values: Vec<&str> = Vec::new();
-    let mut known: HashMap<&str, u32> = HashMap::new();
+    let mut known: HashMap<&str, u32, FixedState> = HashMap::default();
     let mut codes = Vec::with_capacity(texts.len());
     // Rows of one well share the very same text, and so do rows of one scenario: most need not be looked up by content.
     let mut recent = [(std::ptr::null(), 0, 0_u32); 8];

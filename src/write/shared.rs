@@ -7,6 +7,8 @@ use std::collections::HashMap;
 use std::io::{Cursor, Read, Write};
 use std::sync::Arc;
 
+use foldhash::fast::FixedState;
+use memchr::memmem::Finder;
 use rust_xlsxwriter::XlsxError;
 use rust_xlsxwriter::utility::row_col_to_cell;
 use zip::write::SimpleFileOptions;
@@ -25,18 +27,20 @@ const FEWEST: usize = 8;
 /// One run of copies.
 struct Group {
     number: usize,
+    /// What stands for each but the first.
+    mark: String,
     first: u32,
     last: u32,
     count: usize,
 }
 
 /// The copies of a sheet, by column and by what they hold.
-pub(super) struct Groups(HashMap<(u16, *const Piece), Group>);
+pub(super) struct Groups(HashMap<(u16, *const Piece), Group, FixedState>);
 
 impl Groups {
     /// Finds the copies of a sheet.
     pub fn of(sheet: &Sheet) -> Self {
-        let mut groups = HashMap::new();
+        let mut groups = HashMap::default();
         for (row, cells) in sheet.rows.iter().enumerate() {
             for (column, cell) in cells.iter().enumerate() {
                 let Value::Formula(formula) = &cell.value else { continue };
@@ -45,7 +49,9 @@ impl Groups {
                 }
                 let number = groups.len();
                 let key = (column as u16, formula.pieces.as_ptr());
-                let group = groups.entry(key).or_insert(Group { number, first: row as u32, last: 0, count: 0 });
+                let mark = || format!("copy_of_{number}_");
+                let new = || Group { number, mark: mark(), first: row as u32, last: 0, count: 0 };
+                let group: &mut Group = groups.entry(key).or_insert_with(new);
                 group.last = row as u32;
                 group.count += 1;
             }
@@ -61,7 +67,7 @@ impl Groups {
                 let area = [group.first, group.last].map(|row| row_col_to_cell(row, column)).join(":");
                 format!("first_of_copies_{}_{area}_{}", group.number, whole())
             }
-            Some(group) => format!("copy_of_{}_", group.number),
+            Some(group) => group.mark.clone(),
         }
     }
 }
@@ -75,15 +81,15 @@ pub(super) fn resolved(workbook: Vec<u8>) -> Result<Vec<u8>, XlsxError> {
         .compression_method(CompressionMethod::Deflated)
         .last_modified_time(DateTime::default());
     for at in 0..parts.len() {
-        let name = parts.by_index_raw(at)?.name()?.into_owned();
-        if !name.starts_with("xl/worksheets/sheet") {
-            made.raw_copy_file(parts.by_index_raw(at)?)?;
-            continue;
-        }
+        let mut packed = parts.by_index(at)?;
+        let name = packed.name()?.into_owned();
         let mut text = String::new();
-        parts.by_index(at)?.read_to_string(&mut text)?;
+        packed.read_to_string(&mut text)?;
+        if name.starts_with("xl/worksheets/sheet") {
+            text = with_references(&text);
+        }
         made.start_file(name, options)?;
-        made.write_all(with_references(&text).as_bytes())?;
+        made.write_all(text.as_bytes())?;
     }
     Ok(made.finish()?.into_inner())
 }
@@ -91,25 +97,32 @@ pub(super) fn resolved(workbook: Vec<u8>) -> Result<Vec<u8>, XlsxError> {
 fn with_references(sheet: &str) -> String {
     let mut made = String::with_capacity(sheet.len());
     let mut rest = sheet;
-    while let Some(at) = rest.find("<f>") {
+    let (begins, ends) = (Finder::new("<f>"), Finder::new(END));
+    while let Some(at) = begins.find(rest.as_bytes()) {
         made.push_str(&rest[..at]);
         rest = &rest[at..];
-        let end = rest.find(END).map_or(rest.len(), |end| end + END.len());
-        made.push_str(&reference(&rest[..end]).unwrap_or_else(|| rest[..end].to_owned()));
+        let end = ends.find(rest.as_bytes()).map_or(rest.len(), |end| end + END.len());
+        let formula = &rest[..end];
+        if refer(formula, &mut made).is_none() {
+            made.push_str(formula);
+        }
         rest = &rest[end..];
     }
     made.push_str(rest);
     made
 }
 
-fn reference(formula: &str) -> Option<String> {
-    if let Some(number) = formula.strip_prefix(COPY) {
-        let number = number.strip_suffix(END)?.strip_suffix('_')?;
-        return Some(format!("<f t=\"shared\" si=\"{number}\"/>"));
-    }
-    let (number, rest) = formula.strip_prefix(FIRST)?.split_once('_')?;
-    let (area, text) = rest.split_once('_')?;
-    Some(format!("<f t=\"shared\" ref=\"{area}\" si=\"{number}\">{text}"))
+/// Writes a reference in place of a formula that is a mark; nothing where it is none.
+fn refer(formula: &str, made: &mut String) -> Option<()> {
+    let parts = if let Some(number) = formula.strip_prefix(COPY) {
+        ["<f t=\"shared\" si=\"", number.strip_suffix(END)?.strip_suffix('_')?, "\"/>", "", "", ""]
+    } else {
+        let (number, rest) = formula.strip_prefix(FIRST)?.split_once('_')?;
+        let (area, text) = rest.split_once('_')?;
+        ["<f t=\"shared\" ref=\"", area, "\" si=\"", number, "\">", text]
+    };
+    made.extend(parts);
+    Some(())
 }
 
 #[cfg(test)]

@@ -8,6 +8,7 @@ use std::io::Write;
 use std::path::Path;
 
 use chrono::NaiveTime;
+use foldhash::fast::FixedState;
 use rust_xlsxwriter::{
     DocProperties, ExcelDateTime, FilterCondition, Format, FormatAlign, FormatBorder, Workbook, Worksheet, XlsxError,
 };
@@ -65,6 +66,8 @@ fn bytes(book: &Book) -> std::result::Result<Vec<u8>, XlsxError> {
 
 fn build(book: &Book) -> std::result::Result<Workbook, XlsxError> {
     let mut workbook = Workbook::new();
+    // What is made here is packed once more when its marks are resolved.
+    workbook.set_zip_compression_level(1);
     // Columns are measured in digits of the default font: one that is there on most machines, or of the same widths.
     workbook.set_default_format(&plain(), heights::DEFAULT_ROW, DEFAULT_COLUMN)?;
     let created = match book.date {
@@ -97,6 +100,10 @@ fn write_sheet(
         worksheet.set_column_width(column as u16, *width)?;
     }
     let layout = &sheet.layout;
+    let usual = Usual::of(sheet);
+    for (column, look) in usual.columns() {
+        worksheet.set_column_format(column, formats.of(look))?;
+    }
     let copies = Groups::of(sheet);
     let columns = sheet.rows.iter().map(Vec::len).max().unwrap_or(1) as u16;
     let page = Page::of(layout, columns, paper);
@@ -111,7 +118,8 @@ fn write_sheet(
             (true, [only]) => {
                 if across > 1 {
                     // The line wraps over the columns of a page, and its ground runs with it.
-                    worksheet.merge_range(row, 0, row, across - 1, "", formats.of(only.role, None, true))?;
+                    let look = Look { role: only.role, digits: None, wide: true };
+                    worksheet.merge_range(row, 0, row, across - 1, "", formats.of(look))?;
                 }
                 heights::of_wide(only, width)
             }
@@ -122,7 +130,13 @@ fn write_sheet(
             worksheet.set_row_height(row, height)?;
         }
         for (column, cell) in cells.iter().enumerate() {
-            write_cell(worksheet, (row, column as u16), cell, wide, &copies, formats)?;
+            let place = (row, column as u16);
+            let look = Look::of(cell, wide);
+            if usual.has(place.1, look) {
+                write_cell(worksheet, place, cell, &copies)?;
+            } else {
+                write_in_format(worksheet, place, cell, &copies, formats.of(look))?;
+            }
         }
     }
     super::entries::write(worksheet, layout)?;
@@ -157,21 +171,32 @@ fn filter(
     Ok(())
 }
 
+/// Writes a cell in the format of its column.
 fn write_cell(
     worksheet: &mut Worksheet,
     (row, column): (u32, u16),
     cell: &Cell,
-    wide: bool,
     copies: &Groups,
-    formats: &mut Formats,
 ) -> std::result::Result<(), XlsxError> {
-    let digits = match &cell.value {
-        Value::Number { digits, .. } => Some(*digits),
-        Value::Formula(formula) => Some(formula.digits).filter(|_| matches!(formula.outcome, Outcome::Number(_))),
-        Value::Count(_) => Some(0),
-        Value::Empty | Value::Text(_) => None,
-    };
-    let format = formats.of(cell.role, digits, wide);
+    match &cell.value {
+        Value::Empty => Ok(()),
+        Value::Text(text) => worksheet.write_string(row, column, shortened(text)).map(|_| ()),
+        Value::Number { value, .. } => worksheet.write_number(row, column, *value).map(|_| ()),
+        Value::Count(count) => worksheet.write_number(row, column, *count as f64).map(|_| ()),
+        Value::Formula(formula) => {
+            worksheet.write_formula(row, column, formulas::written(formula, (row, column), copies)).map(|_| ())
+        }
+    }
+}
+
+/// Writes a cell in a format of its own.
+fn write_in_format(
+    worksheet: &mut Worksheet,
+    (row, column): (u32, u16),
+    cell: &Cell,
+    copies: &Groups,
+    format: &Format,
+) -> std::result::Result<(), XlsxError> {
     match &cell.value {
         Value::Empty if cell.role == Role::Body => Ok(()),
         Value::Empty => worksheet.write_blank(row, column, format).map(|_| ()),
@@ -186,19 +211,74 @@ fn write_cell(
 
 /// A text no longer than a cell can hold.
 fn shortened(text: &str) -> String {
+    if text.len() < LONGEST_TEXT {
+        return text.to_owned();
+    }
     match text.char_indices().nth(LONGEST_TEXT - 1) {
         None => text.to_owned(),
         Some((end, _)) => format!("{}…", &text[..end]),
     }
 }
 
-/// Formats by role, digits and width, each made once.
+/// What a cell looks like.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+struct Look {
+    role: Role,
+    digits: Option<usize>,
+    wide: bool,
+}
+
+impl Look {
+    fn of(cell: &Cell, wide: bool) -> Self {
+        let digits = match &cell.value {
+            Value::Number { digits, .. } => Some(*digits),
+            Value::Formula(formula) => Some(formula.digits).filter(|_| matches!(formula.outcome, Outcome::Number(_))),
+            Value::Count(_) => Some(0),
+            Value::Empty | Value::Text(_) => None,
+        };
+        Self { role: cell.role, digits, wide }
+    }
+}
+
+/// How the plain cells of each column of a long sheet mostly look: the column has that format, and they need not name it.
+struct Usual(Vec<Option<Look>>);
+
+impl Usual {
+    fn of(sheet: &Sheet) -> Self {
+        if sheet.rows.len() <= LONG {
+            return Self(Vec::new());
+        }
+        let mut counts: Vec<HashMap<Look, usize, FixedState>> = Vec::new();
+        for cells in &sheet.rows {
+            counts.resize_with(counts.len().max(cells.len()), HashMap::default);
+            let plain = cells.iter().zip(&mut counts);
+            for (cell, counts) in plain.filter(|(cell, _)| cell.role == Role::Body && cell.value != Value::Empty) {
+                *counts.entry(Look::of(cell, false)).or_default() += 1;
+            }
+        }
+        let most = |counts: HashMap<Look, usize, FixedState>| {
+            let (look, count) = counts.into_iter().max_by_key(|(look, count)| (*count, look.digits))?;
+            (count > sheet.rows.len() / 2).then_some(look)
+        };
+        Self(counts.into_iter().map(most).collect())
+    }
+
+    fn columns(&self) -> impl Iterator<Item = (u16, Look)> {
+        self.0.iter().enumerate().filter_map(|(column, look)| Some((column as u16, (*look)?)))
+    }
+
+    fn has(&self, column: u16, look: Look) -> bool {
+        self.0.get(usize::from(column)).is_some_and(|usual| *usual == Some(look))
+    }
+}
+
+/// Formats by the look of cells, each made once.
 #[derive(Default)]
-struct Formats(HashMap<(Role, Option<usize>, bool), Format>);
+struct Formats(HashMap<Look, Format, FixedState>);
 
 impl Formats {
-    fn of(&mut self, role: Role, digits: Option<usize>, wide: bool) -> &Format {
-        self.0.entry((role, digits, wide)).or_insert_with(|| make(role, digits, wide))
+    fn of(&mut self, look: Look) -> &Format {
+        self.0.entry(look).or_insert_with(|| make(look))
     }
 }
 
@@ -216,7 +296,7 @@ fn plain() -> Format {
     Format::new().set_font_name("Arial").set_font_size(10)
 }
 
-fn make(role: Role, digits: Option<usize>, wide: bool) -> Format {
+fn make(Look { role, digits, wide }: Look) -> Format {
     let base = plain().set_align(FormatAlign::Top);
     let base = match digits {
         None if wide => base.set_text_wrap(),

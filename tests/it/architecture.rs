@@ -144,11 +144,11 @@ const OWNERS: &[(&str, &[&str])] = &[
     ("encoding_rs", &["inventory"]),
     ("fast_float2", &["inventory", "quantity"]),
     ("flate2", &["inventory"]),
-    ("foldhash", &["quantity", "inventory"]),
+    ("foldhash", &["quantity", "inventory", "rollup", "engine", "write"]),
     ("indicatif", &["cli"]),
     // Templates that escape by themselves.
     ("maud", &["write"]),
-    ("memchr", &["inventory"]),
+    ("memchr", &["inventory", "write/shared.rs"]),
     // The program's allocator is chosen where the program begins.
     ("mimalloc", &["main.rs"]),
     ("polars", &["engine", "write/parquet.rs", "inventory"]),

@@ -72,9 +72,14 @@ impl OwnWords {
         Self(each.filter_map(|(field, word, says)| Some(((field, fold(word)), meaning(field, says)?))).collect())
     }
 
+    /// Whether the campaign has none.
+    pub(super) fn are_none(&self) -> bool {
+        self.0.is_empty()
+    }
+
     /// What this text means in a field, where the campaign says so.
     pub(super) fn read(&self, field: Field, text: &str) -> Option<Understood> {
-        if self.0.is_empty() {
+        if self.are_none() {
             return None;
         }
         Some(match self.0.get(&(field, fold(text)))? {

@@ -43,7 +43,8 @@ impl Draft {
             let cell = self.cell(column);
             // A code says what the file explains: `PD = plugged and decommissioned`.
             let text = self.meant(column, cell).unwrap_or(cell);
-            let telling = phrases.may_tell(text);
+            let in_remarks = matches!(role, Role::State | Role::Notes | Role::Other);
+            let telling = phrases.may_tell(text, in_remarks);
             if text.len() < 3 || text.len() > LONGEST || !telling && role != Role::Notes {
                 continue;
             }
@@ -60,7 +61,7 @@ impl Draft {
             {
                 told = Some((found, column, role));
             }
-            if matches!(role, Role::State | Role::Notes | Role::Other) {
+            if in_remarks {
                 let said = remarks::of_tokens(&words);
                 later.extend(
                     said.into_iter()

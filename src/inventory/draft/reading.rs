@@ -16,7 +16,7 @@ use super::coded::decoded;
 use super::{Draft, Table};
 use crate::field::rules::UnitSystem;
 use crate::field::species::{self, Species, counted};
-use crate::field::{FIELD_COUNT, Field};
+use crate::field::{FIELD_COUNT, Field, Kind};
 use crate::finding::{Code, Finding, Words, catalogue};
 use crate::inventory::identity::identity;
 use crate::inventory::rows::trim;
@@ -37,7 +37,7 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
         table: Arc::clone(table),
         rows: Arc::clone(rows),
         row,
-        data: vec![Datum::Missing; table.slots.iter().flatten().count()].into_boxed_slice(),
+        data: vec![Datum::Missing; table.order.len()].into_boxed_slice(),
         identity: [0; 2],
         spreads: Vec::new(),
         own_units: Vec::new(),
@@ -86,6 +86,15 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
                 && let Some(si) = draft.size_unless_noted(field, feed)
             {
                 draft.data[slot] = Datum::Number(si);
+            }
+            if matches!(field.definition().kind, Kind::Text)
+                && !text.is_empty()
+                && !is_ditto(text)
+                && feed.qualifier_column.is_none()
+                && table.cells.is_plain_text(text, rows.kind(row, feed.column))
+            {
+                draft.data[slot] = Datum::Text;
+                continue;
             }
             if !text.is_empty() {
                 let of_column = draft.unit_for_type(field, feed);

@@ -213,7 +213,15 @@ fn sets(settings: &[Setting], parameter: &Parameter, before: f64, after: f64) ->
 
 /// A number as a person would have typed it: 70, not 70.00000000000001.
 pub(in crate::report) fn tidy(value: f64) -> f64 {
-    let rounded: f64 = format!("{value:.12e}").parse().unwrap_or(value);
+    // Both the figures and the power of ten are whole numbers that a float holds exactly, so their quotient is the float
+    // nearest to what would be typed. Beyond those powers the number goes by way of a text.
+    let rounded: f64 = match 12.0 - value.abs().log10().floor() {
+        places @ 0.0..=22.0 => {
+            let power = 10_f64.powi(places as i32);
+            (value * power).round() / power
+        }
+        _ => format!("{value:.12e}").parse().unwrap_or(value),
+    };
     if (rounded - value).abs() <= 4.0 * f64::EPSILON * value.abs() { rounded } else { value }
 }
 
