@@ -10,6 +10,7 @@ cell, ages and measures out, and writes 45 columns (15 where they are chosen), t
 """
 import os
 import resource
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -53,6 +54,8 @@ def main(wells=1_000_000, rounds=3):
         best = {}
         for _ in range(rounds):
             for name, command in runs.items():
+                # Into an empty folder: what an earlier run left there would be proved untouched first.
+                shutil.rmtree(folder / "out", ignore_errors=True)
                 measured = run([str(part) for part in command])
                 best[name] = min(best.get(name, measured), measured)
         own = best["aftercrest, parquet"][0]

@@ -26,16 +26,15 @@ const DITTO: &[&str] = &[
 
 /// Whether a cell is a ditto mark; quick, for it is asked of every cell that is not a plain number.
 pub fn is_ditto(text: &str) -> bool {
-    let Some(first) = text.as_bytes().first() else { return false };
-    if text.len() > 13
-        || !matches!(
-            first,
-            b'"' | b'\'' | b'-' | b',' | b'd' | b'D' | b'i' | b'I' | b's' | b'S' | b'a' | b'A' | 0xc3 | 0xe2 | 0xe3
-        )
-    {
-        return false;
-    }
-    DITTO.iter().any(|mark| mark.len() == text.len() && mark.eq_ignore_ascii_case(text))
+    let may_be = matches!(
+        text.as_bytes(),
+        [b'"' | b'\'' | b'-' | b',' | 0xc3 | 0xe2 | 0xe3, ..]
+            | [b'd' | b'D', b'o' | b'O' | b'i' | b'I', ..]
+            | [b'i' | b'I', b'd' | b'D', ..]
+            | [b's' | b'S', b'a' | b'A', ..]
+            | [b'a' | b'A', b's' | b'S', ..]
+    );
+    may_be && text.len() <= 13 && DITTO.iter().any(|mark| mark.eq_ignore_ascii_case(text))
 }
 
 /// The name of a section, without what is only of the page.

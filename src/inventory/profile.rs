@@ -2,7 +2,7 @@
 //!
 //! Gathered once a column from the sample of a table; evidence for what the column is and in which unit.
 
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 
 use foldhash::fast::FixedState;
 
@@ -105,6 +105,7 @@ fn profile(table: &Opened, body: &[usize], column: usize, cells: &CellRules, gal
     let mut profile = Profile::default();
     let mut texts: HashSet<String, FixedState> = HashSet::default();
     let mut types: HashSet<u8, FixedState> = HashSet::default();
+    let mut read_as: HashMap<&str, [Datum; 3], FixedState> = HashMap::default();
     let mut last: Option<f64> = None;
     let (mut steps, mut pairs) = (0, 0);
     for row in body {
@@ -157,17 +158,17 @@ fn profile(table: &Opened, body: &[usize], column: usize, cells: &CellRules, gal
             measured(text, comma, gallon, cells, &mut profile);
         }
         let meant = coded.unwrap_or(text);
-        let read = |field| cells.read(field, meant, CellKind::Text, Default::default(), comma).datum;
-        if let Datum::Choice(at) = read(Field::WellType) {
+        // Columns of words repeat them.
+        let [well_type, route, flooded] = *read_as.entry(meant).or_insert_with(|| {
+            [Field::WellType, Field::DischargeRoute, Field::Flooded]
+                .map(|field| cells.read(field, meant, CellKind::Text, Default::default(), comma).datum)
+        });
+        if let Datum::Choice(at) = well_type {
             profile.types += 1;
             types.insert(at);
         }
-        if matches!(read(Field::DischargeRoute), Datum::Choice(_)) {
-            profile.routes += 1;
-        }
-        if matches!(read(Field::Flooded), Datum::Flag(_)) {
-            profile.flags += 1;
-        }
+        profile.routes += usize::from(matches!(route, Datum::Choice(_)));
+        profile.flags += usize::from(matches!(flooded, Datum::Flag(_)));
     }
     profile.distinct = texts.len();
     profile.different_types = types.len();

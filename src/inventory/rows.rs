@@ -206,13 +206,12 @@ impl Rows {
     }
 
     /// The text of a cell; empty beyond the end of the row.
+    #[inline]
     pub fn cell(&self, row: usize, column: usize) -> &str {
-        let Some(span) = self.span(row, column).map(|at| self.cells[at]) else { return "" };
-        let (text, length) = match span.length & IN_EXTRA {
-            0 => (self.text.as_str(), span.length),
-            _ => (self.extra.as_str(), span.length & !IN_EXTRA),
-        };
-        text.get(span.start as usize..(span.start + length) as usize).unwrap_or_default()
+        let Some(at) = self.span(row, column) else { return "" };
+        let Span { start, length } = self.cells[at];
+        let text: &str = if length & IN_EXTRA == 0 { &self.text } else { &self.extra };
+        text.get(start as usize..(start + (length & !IN_EXTRA)) as usize).unwrap_or_default()
     }
 
     /// What the cell was in its file.

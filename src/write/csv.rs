@@ -14,7 +14,7 @@ use std::sync::{Mutex, PoisonError};
 use crate::document::cell::{Grid, Value};
 use crate::document::formula::Outcome;
 use crate::error::{Error, Result};
-use crate::table::{ColumnCells, ColumnHead, TableBatch, TableSink};
+use crate::table::{ColumnCells, ColumnHead, TableBatch, TableSink, Varies};
 
 /// A CSV file being written.
 pub struct CsvTable {
@@ -57,19 +57,27 @@ impl TableSink for CsvTable {
         let mut writer = csv::Writer::from_writer(&mut lines);
         let mut number = ryu::Buffer::new();
         let mut record = csv::ByteRecord::new();
+        // What many rows show is made once.
+        let shared: Vec<Option<Vec<Cow<'_, str>>>> = batch
+            .columns
+            .iter()
+            .map(|column| match &column.cells {
+                _ if column.varies == Varies::Row => None,
+                ColumnCells::Text(texts) => Some(texts.iter().map(|text| harmless(text)).collect()),
+                ColumnCells::Number(numbers) => {
+                    Some(numbers.iter().map(|value| shown(*value, &mut number).to_owned().into()).collect())
+                }
+            })
+            .collect();
         for row in 0..rows {
             record.clear();
-            for column in &batch.columns {
+            for (column, shared) in batch.columns.iter().zip(&shared) {
                 let cell = batch.cell_of(column.varies, row);
-                match &column.cells {
-                    ColumnCells::Text(texts) => record.push_field(harmless(texts[cell]).as_bytes()),
-                    ColumnCells::Number(numbers) => {
-                        let value = numbers[cell];
-                        if value.is_nan() {
-                            record.push_field(b"");
-                        } else {
-                            record.push_field(plain(number.format(value)).as_bytes());
-                        }
+                match (shared, &column.cells) {
+                    (Some(fields), _) => record.push_field(fields[cell].as_bytes()),
+                    (None, ColumnCells::Text(texts)) => record.push_field(harmless(texts[cell]).as_bytes()),
+                    (None, ColumnCells::Number(numbers)) => {
+                        record.push_field(shown(numbers[cell], &mut number).as_bytes());
                     }
                 }
             }
@@ -154,6 +162,11 @@ fn cut_elsewhere(text: Cow<'_, str>) -> Cow<'_, str> {
 /// `100.0` as `100`: a whole number needs no decimals in a table.
 fn plain(shortest: &str) -> &str {
     shortest.strip_suffix(".0").unwrap_or(shortest)
+}
+
+/// A number, or nothing where there is none.
+fn shown(value: f64, number: &mut ryu::Buffer) -> &str {
+    if value.is_nan() { "" } else { plain(number.format(value)) }
 }
 
 /// A row of texts that were made harmless.

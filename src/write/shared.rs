@@ -21,6 +21,8 @@ use crate::document::formula::{Formula, Piece};
 const FIRST: &str = "<f>first_of_copies_";
 const COPY: &str = "<f>copy_of_";
 const END: &str = "</f>";
+/// How hard a workbook is packed, 1 to 9: a third of the time of the usual 6, for a third more bytes.
+const PACKED: i64 = 2;
 /// Copies that are worth it.
 const FEWEST: usize = 8;
 
@@ -79,6 +81,7 @@ pub(super) fn resolved(workbook: Vec<u8>) -> Result<Vec<u8>, XlsxError> {
     // Never the clock.
     let options = SimpleFileOptions::default()
         .compression_method(CompressionMethod::Deflated)
+        .compression_level(Some(PACKED))
         .last_modified_time(DateTime::default());
     for at in 0..parts.len() {
         let mut packed = parts.by_index(at)?;
