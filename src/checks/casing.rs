@@ -1,11 +1,11 @@
 //! Casing intervals listed beside the well: what overlaps, what is missing, and the one diameter at each depth.
 
-use super::standing::Triple;
 use super::{length, shown};
 use crate::field::Field;
 use crate::finding::{Finding, catalogue};
 use crate::inventory::Draft;
 use crate::place::{Origin, Place};
+use crate::quantity::Band;
 use crate::well::Interval;
 
 /// Lengths closer than this are the same depth, in metres.
@@ -115,9 +115,9 @@ fn cut(usable: &[Usable]) -> Option<Stretches> {
 
 impl Listed {
     /// The deepest interval's diameter, for the record.
-    pub(super) fn inner(&self) -> Triple {
+    pub(super) fn inner(&self) -> Band<f64> {
         let diameter = self.stretches.last().map_or(0.0, |(.., diameter)| *diameter);
-        Triple { low: diameter, mid: diameter, high: diameter }
+        Band::exactly(diameter)
     }
 
     /// How deep the intervals reach, in metres; below it the last diameter is taken.

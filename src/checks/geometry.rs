@@ -2,12 +2,13 @@
 
 use super::casing;
 use super::spread;
-use super::standing::{self, Standing, Triple, given, given_or_assumed};
+use super::standing::{self, Standing, given, given_or_assumed};
 use super::{length, shown, volume};
 use crate::field::rules::ReadingRules;
 use crate::field::{Field, WellType};
 use crate::finding::{Code, catalogue};
 use crate::inventory::{Datum, Draft};
+use crate::quantity::Band;
 use crate::well::{Interval, StandingWater};
 
 /// Depths closer than this are the same, in metres.
@@ -96,15 +97,15 @@ fn level_from_column(draft: &mut Draft) -> bool {
     true
 }
 
-fn by_volume(draft: &mut Draft, triple: Triple) -> Option<Standing> {
+fn by_volume(draft: &mut Draft, band: Band<f64>) -> Option<Standing> {
     let water = |si| StandingWater::Volume { volume: volume(si) };
     if !spread::is_narrow(draft, &[Field::WaterVolume], |_, si| water(si)) {
         return None;
     }
     let number = |field| draft.number(field);
     Some(Standing {
-        water: water(triple.mid),
-        range: (!triple.is_exact()).then(|| Box::new((water(triple.low), water(triple.high)))),
+        water: water(band.mid),
+        range: (!band.is_exact()).then(|| Box::new((water(band.low), water(band.high)))),
         total_depth: number(Field::TotalDepth),
         static_water_level: number(Field::StaticWaterLevel),
         casing_diameter: number(Field::CasingDiameter),
@@ -118,7 +119,7 @@ fn diameter(
     well_type: Option<WellType>,
     rules: &ReadingRules,
     assumed: &mut Vec<Field>,
-) -> Option<Triple> {
+) -> Option<Band<f64>> {
     let diameter = given_or_assumed(draft, Field::CasingDiameter, well_type, rules, assumed);
     if diameter.is_none() {
         missing(draft, catalogue::DIAMETER_MISSING, Field::CasingDiameter, "the inside diameter is not given");
@@ -283,7 +284,7 @@ fn by_bore(
     if !narrow {
         return None;
     }
-    let exact = depth.is_exact() && level.is_exact() && diameter.is_exact() && open_hole.is_none_or(Triple::is_exact);
+    let exact = depth.is_exact() && level.is_exact() && diameter.is_exact() && open_hole.is_none_or(Band::is_exact);
     let range = (!exact).then(|| {
         // Where the assumptions would leave no water, a hand's breadth is left: the range must hold a well.
         let least_level = level.high.min(depth.low - LEAST_COLUMN_M);
@@ -313,7 +314,7 @@ const BIT_CLEARANCE_M: f64 = 0.00635;
 
 /// The hole below a casing that ends above the bottom: as wide as the casing at most, at least as the bit that went
 /// through it; an assumption, and said so.
-fn hole_below(draft: &mut Draft, end: f64, depth: f64, diameter: Triple, assumed: &mut Vec<Field>) -> Triple {
+fn hole_below(draft: &mut Draft, end: f64, depth: f64, diameter: Band<f64>, assumed: &mut Vec<Field>) -> Band<f64> {
     let low = (diameter.low - BIT_CLEARANCE_M).max(diameter.low * 0.9);
     assumed.push(Field::OpenHoleDiameter);
     let across = |si: f64| shown(draft, Field::CasingDiameter, si);
@@ -327,7 +328,7 @@ fn hole_below(draft: &mut Draft, end: f64, depth: f64, diameter: Triple, assumed
     );
     let field = if draft.number(Field::CasingDepth).is_some() { Field::CasingDepth } else { Field::CasingDiameter };
     draft.say(catalogue::HOLE_BELOW_ASSUMED, field, says, "write open_hole_diameter to plan without the assumption");
-    Triple { low, mid: diameter.mid, high: diameter.high }
+    Band { low, mid: diameter.mid, high: diameter.high }
 }
 
 fn intervals(depth: f64, diameter: f64, casing: Option<f64>, hole: Option<f64>) -> Vec<Interval> {

@@ -193,7 +193,7 @@ const QUALITY: [Field; 9] = [
 impl Extra {
     fn of(draft: &mut Draft, well_type: Option<WellType>, rules: &ReadingRules, assumed: &mut Vec<Field>) -> Self {
         let mut value =
-            |field| standing::given_or_assumed(draft, field, well_type, rules, assumed).map(|triple| triple.mid);
+            |field| standing::given_or_assumed(draft, field, well_type, rules, assumed).map(|band| band.mid);
         Self {
             plumbing: value(Field::PlumbingVolume),
             pump_rate: value(Field::PumpRate),

@@ -4,6 +4,7 @@ use crate::field::rules::ReadingRules;
 use crate::field::{Field, WellType};
 use crate::finding::catalogue;
 use crate::inventory::{Datum, Draft};
+use crate::quantity::Band;
 use crate::well::StandingWater;
 
 /// Whether a missing value of this field would be drawn from the list or assumed.
@@ -12,20 +13,6 @@ pub(super) fn can_assume(draft: &Draft, field: Field, well_type: Option<WellType
         rules.assumptions.contains_key(&(well_type, field))
             || rules.drawn.contains(&(well_type, field)) && draft.drawn(well_type, field).is_some()
     })
-}
-
-/// A value in SI: as given (three times the same), as a range, or as assumed.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Triple {
-    pub(super) low: f64,
-    pub(super) mid: f64,
-    pub(super) high: f64,
-}
-
-impl Triple {
-    pub(super) fn is_exact(self) -> bool {
-        self.low == self.mid && self.mid == self.high
-    }
 }
 
 /// The standing water of a well and what it rests on, in SI.
@@ -40,16 +27,16 @@ pub(super) struct Standing {
 }
 
 /// The value the list gives, or, for the depth, a table of intervals beside it.
-pub(super) fn given(draft: &Draft, field: Field) -> Option<Triple> {
+pub(super) fn given(draft: &Draft, field: Field) -> Option<Band<f64>> {
     let Some(mid) = draft.number(field) else {
         if field != Field::TotalDepth || draft.datum(field) != Datum::Missing {
             return None;
         }
         let depth = draft.listed_depth()?;
-        return Some(Triple { low: depth, mid: depth, high: depth });
+        return Some(Band::exactly(depth));
     };
     let (low, high) = draft.spread(field).unwrap_or((mid, mid));
-    Some(Triple { low, mid, high })
+    Some(Band { low, mid, high })
 }
 
 /// The value the list gives, or the one the campaign assumes for this type of well; an assumption is reported as a finding.
@@ -59,9 +46,9 @@ pub(super) fn given_or_assumed(
     well_type: Option<WellType>,
     rules: &ReadingRules,
     assumed: &mut Vec<Field>,
-) -> Option<Triple> {
-    if let Some(triple) = given(draft, field) {
-        return Some(triple);
+) -> Option<Band<f64>> {
+    if let Some(band) = given(draft, field) {
+        return Some(band);
     }
     // What was typed and could not be read is not missing: the row is held back for it.
     if draft.datum(field) != Datum::Missing {
@@ -83,7 +70,7 @@ pub(super) fn given_or_assumed(
             if drawn.regional { "the same region of this list" } else { "this whole list" }
         );
         draft.say(catalogue::DRAWN_FROM_LIST, field, says, "write the measured value to plan without the assumption");
-        return Some(Triple { low: drawn.values.low, mid: drawn.values.mid, high: drawn.values.high });
+        return Some(drawn.values);
     }
     let assumption = rules.assumptions.get(&(well_type, field))?;
     assumed.push(field);
@@ -97,5 +84,5 @@ pub(super) fn given_or_assumed(
         well_type.name().replace('_', " ")
     );
     draft.say(catalogue::ASSUMED, field, says, "write the measured value to plan without the assumption");
-    Some(Triple { low: assumption.low, mid: assumption.mid, high: assumption.high })
+    Some(*assumption)
 }

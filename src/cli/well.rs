@@ -16,13 +16,14 @@ use super::{DONE, Stop, width};
 use crate::caution::Caution;
 use crate::checks::{self, Verdict};
 use crate::error::{Error, Result};
-use crate::field::rules::{Assumption, ReadingRules, UnitSystem};
+use crate::field::rules::{ReadingRules, UnitSystem};
 use crate::field::{Field, Kind, WellType};
 use crate::finding::{Code, Finding, Severity, catalogue};
 use crate::inventory;
 use crate::kernel::neutralizer::Agent;
 use crate::kernel::requirement::{Practice, Requirement, requirement};
 use crate::kernel::strength::{Chemical, StrengthBasis, USUAL_CAUSTIC_PERCENT};
+use crate::quantity::Band;
 use crate::quantity::ChlorineConcentration;
 use crate::quantity::format::number;
 use crate::quantity::parse::{self, Nature};
@@ -181,7 +182,7 @@ fn rules(options: &Options, system: UnitSystem, campaign: Option<&Campaign>) -> 
         }
         rules.assumptions.retain(|(_, field), _| *field == Field::StaticWaterLevel);
         for well_type in WellType::ALL {
-            let full = Assumption { low: 0.0, mid: 0.0, high: 0.0 };
+            let full = Band::exactly(0.0);
             rules.assumptions.entry((well_type, Field::StaticWaterLevel)).or_insert(full);
         }
     }

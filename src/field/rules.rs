@@ -8,6 +8,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::species::Species;
 use super::{Field, WellType, same_column};
 use crate::place::Origin;
+use crate::quantity::Band;
 use crate::quantity::unit::{Gallon, Unit};
 
 /// How people of this campaign measure: decides bare gallons and headings without a unit.
@@ -60,17 +61,6 @@ pub enum RepeatPolicy {
     SeparateVisits,
     /// Of each well only the latest visit is planned; the others are held back with a finding.
     Latest,
-}
-
-/// A value assumed where the list says nothing: low, mid and high, in SI units.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Assumption {
-    /// The lowest value considered.
-    pub low: f64,
-    /// The value planned with.
-    pub mid: f64,
-    /// The highest value considered.
-    pub high: f64,
 }
 
 /// What a column may say of the one beside it.
@@ -182,7 +172,7 @@ pub struct ReadingRules {
     /// have it. A word may also stand for [`NOT_KNOWN`], and among the types of wells for [`NO_WELL`].
     pub words: BTreeMap<Field, BTreeMap<String, String>>,
     /// Assumed values for missing fields, by well type.
-    pub assumptions: BTreeMap<(WellType, Field), Assumption>,
+    pub assumptions: BTreeMap<(WellType, Field), Band<f64>>,
     /// Missing fields whose value is drawn from the list's own wells of the same type and region, before
     /// [`Self::assumptions`] is asked.
     pub drawn: BTreeSet<(WellType, Field)>,

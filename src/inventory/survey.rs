@@ -8,9 +8,10 @@ use std::collections::{BTreeMap, HashMap};
 
 use super::draft::Draft;
 use super::identity::identity;
-use crate::field::rules::{Assumption, ReadingRules, RepeatPolicy};
+use crate::field::rules::{ReadingRules, RepeatPolicy};
 use crate::field::{Field, WellType};
 use crate::place::Place;
+use crate::quantity::Band;
 
 /// Fewer wells than this say nothing about the others.
 pub const FEWEST_WELLS: u64 = 10;
@@ -42,7 +43,7 @@ struct Latest {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Drawn {
     /// 10th, 50th and 90th centile.
-    pub values: Assumption,
+    pub values: Band<f64>,
     /// Of how many wells.
     pub wells: u64,
     /// Whether they are those of the same region, or of the whole list.
@@ -117,7 +118,7 @@ impl Survey {
             if wells < FEWEST_WELLS {
                 continue;
             }
-            let values = Assumption {
+            let values = Band {
                 low: centile(&counts, wells, 10),
                 mid: centile(&counts, wells, 50),
                 high: centile(&counts, wells, 90),

@@ -5,8 +5,8 @@
 //! the rounded amount. The graduations grow with the amount, so that rounding up adds at most an eighth
 //! ([`GREATEST_EXCESS`]). Knows nothing of wells, and nothing of how an amount is said: `quantity::kitchen` does.
 
-use super::practice::Band;
 use crate::field::rules::UnitSystem;
+use crate::quantity::Band;
 use crate::quantity::unit::{IMPERIAL_GALLON_M3, POUND_KG, US_GALLON_M3};
 use crate::quantity::{MassDensity, Of, ProductMass, ProductVolume};
 use crate::source::{Equation, Provenance, Source};

@@ -6,9 +6,10 @@
 use std::ops::Mul;
 
 use super::measure::{MeasureFor, Measured};
-use super::practice::{Band, Practice};
+use super::practice::Practice;
 use super::strength::Chemical;
 use super::{dose, measure};
+use crate::quantity::Band;
 use crate::quantity::{ChlorineMass, ChlorinePerDry, ChlorinePerLiquid, MassDensity, ProductMass, ProductVolume};
 
 /// A product on the day of use, with what its chemistry does to the water.

@@ -15,29 +15,6 @@ use crate::quantity::{
     AgentPerChlorine, ChlorineConcentration, Length, ThermodynamicTemperature, Time, Volume, VolumeRate,
 };
 
-/// A value with its least and greatest reading; all three the same where nothing was assumed.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Band<T> {
-    /// The reading that needs least product.
-    pub low: T,
-    /// The reading that is planned with.
-    pub mid: T,
-    /// The reading that needs most product.
-    pub high: T,
-}
-
-impl<T: Copy> Band<T> {
-    /// A value without spread.
-    pub const fn exactly(value: T) -> Self {
-        Self { low: value, mid: value, high: value }
-    }
-
-    /// The same function of each reading.
-    pub fn map<U>(self, f: impl Fn(T) -> U) -> Band<U> {
-        Band { low: f(self.low), mid: f(self.mid), high: f(self.high) }
-    }
-}
-
 /// How wells are treated, with every value typed; the scenario room fills it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Practice {

@@ -17,11 +17,12 @@ use super::moving::{self, Feed, WallWash};
 use super::neutralizer::{Agent, OxygenUptake};
 use super::pour::pour;
 pub use super::pour::{Amount, Prepared, Stock};
-pub use super::practice::{Band, Practice, Routes};
+pub use super::practice::{Practice, Routes};
 use super::strength::Chemical;
 use super::{chlorate, demand, dose, neutralizer, volume};
 use crate::caution::{Caution, Cautions};
 use crate::field::{DischargeRoute, WellType};
+use crate::quantity::Band;
 use crate::quantity::basis::{CarbonateConcentration, ChlorateConcentration};
 use crate::quantity::unit::DAY_S;
 use crate::quantity::{

@@ -6,12 +6,14 @@
 //! [`parse`] turns written text into SI, [`format`](mod@format) turns SI into text, [`kitchen`] says amounts as people measure them. Everything above uses this room;
 //! it refuses to know about wells, files or scenarios.
 
+mod band;
 pub mod basis;
 pub mod format;
 pub mod kitchen;
 pub mod parse;
 pub mod unit;
 
+pub use band::Band;
 pub use basis::{
     AgentMass, AgentPerChlorine, Chlorine, ChlorineConcentration, ChlorineMass, ChlorinePerDry, ChlorinePerLiquid,
     Neutralizer, Of, Product, ProductMass, ProductVolume, liters, liters_of, meters,

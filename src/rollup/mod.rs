@@ -3,6 +3,7 @@
 //! Called by the engine with each batch's rows in reading order; sums run in a fixed order, so that they come out the same
 //! on any number of threads. It adds and counts; it does not know how a row was computed or how a table is written.
 
+mod needs;
 pub mod orders;
 pub mod outsized;
 pub mod packages;

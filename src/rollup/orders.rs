@@ -1,36 +1,17 @@
 //! What to buy: per depot, in whole packages, against what is there, with its cost.
 
+use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::Totals;
+use super::needs::{self, Item, Needed};
+pub use super::needs::{ItemKind, Reading};
 use super::packages::{Cover, cover};
 use crate::field::names::is_same;
 use crate::kernel::neutralizer::Agent;
-use crate::scenario::supply::{BoughtBy, Package};
+use crate::scenario::supply::Package;
 use crate::scenario::written::near;
 use crate::scenario::{Campaign, Scenario};
-
-/// What kind of thing an order line is about.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum ItemKind {
-    /// The chlorine product.
-    Product,
-    /// A neutralizing agent.
-    Neutralizer,
-    /// Something counted that goes with each visit.
-    Supply,
-}
-
-impl ItemKind {
-    /// The word in the orders table.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Product => "product",
-            Self::Neutralizer => "neutralizer",
-            Self::Supply => "supply",
-        }
-    }
-}
 
 /// One kind of package on an order line.
 #[derive(Debug, Clone, PartialEq)]
@@ -128,27 +109,6 @@ impl Orders {
     }
 }
 
-/// One item's amounts at one depot.
-#[derive(Debug, Clone, Copy, Default)]
-struct Need {
-    first: f64,
-    low: f64,
-    high: f64,
-    repeat: f64,
-    loss: f64,
-}
-
-/// Which amount of product is bought, where wells have a low and a high.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Reading {
-    /// The lowest of every well.
-    Low,
-    /// The middle.
-    Mid,
-    /// The highest of every well.
-    High,
-}
-
 /// What to buy for each of these scenarios.
 pub fn orders(campaign: &Campaign, scenarios: &[&Scenario], totals: &Totals) -> Orders {
     orders_at(campaign, scenarios, totals, Reading::Mid)
@@ -158,72 +118,29 @@ pub fn orders(campaign: &Campaign, scenarios: &[&Scenario], totals: &Totals) -> 
 pub fn orders_at(campaign: &Campaign, scenarios: &[&Scenario], totals: &Totals, reading: Reading) -> Orders {
     let mut orders = Orders { remarks: stray_stock(campaign, totals), ..Orders::default() };
     for (index, scenario) in scenarios.iter().enumerate() {
-        let depots = totals.by_depot(index);
-        let product = &campaign.products[scenario.product];
-        let needs = depots.iter().map(|(depot, sums)| {
-            let first = match reading {
-                Reading::Low => sums.product_low,
-                Reading::Mid => sums.product,
-                Reading::High => sums.product_high,
-            };
-            let share = if sums.product > 0.0 { first / sums.product } else { 1.0 };
-            let need = Need {
-                first,
-                low: sums.product_low,
-                high: sums.product_high,
-                repeat: sums.repeat * share,
-                loss: sums.loss * share,
-            };
-            (depot.as_str(), need)
-        });
-        let item = Item {
-            kind: ItemKind::Product,
-            name: &product.name,
-            unit: product.bought_by().unit(),
-            packages: &product.packages,
-        };
-        buy(campaign, index, &item, needs.collect(), &mut orders);
-        for (place, agent) in Agent::ALL.iter().enumerate() {
-            let needs: Vec<(&str, Need)> = depots
-                .iter()
-                .filter(|(_, sums)| sums.neutralizer_kg[place] > 0.0)
-                .map(|(depot, sums)| {
-                    let first = sums.neutralizer_kg[place];
-                    let repeat = sums.neutralizer_repeat_kg[place];
-                    let loss = sums.neutralizer_loss_kg[place];
-                    (depot.as_str(), Need { first, low: first, high: first, repeat, loss })
-                })
-                .collect();
-            if needs.is_empty() {
-                continue;
-            }
-            let packages =
-                campaign.neutralizers.iter().find(|line| line.agent == *agent).map_or(&[][..], |line| &line.packages);
-            let item = Item { kind: ItemKind::Neutralizer, name: agent.name(), unit: BoughtBy::Mass.unit(), packages };
-            buy(campaign, index, &item, needs, &mut orders);
-        }
-        for supply in &campaign.supplies {
-            let packages = [Package {
-                text: format!("package of {}", supply.package_of),
-                amount: supply.package_of,
-                price: supply.price,
-                available: None,
-            }];
-            let needs = depots
-                .iter()
-                .filter(|(_, sums)| sums.planned > 0)
-                .map(|(depot, sums)| {
-                    // Pieces are whole: a share of a repeat visit still needs its bottle.
-                    let first = (sums.planned as f64 * supply.per_visit).ceil();
-                    let repeat = (sums.repeat_visits * supply.per_visit - 1e-9).ceil().max(0.0);
-                    (depot.as_str(), Need { first, low: first, high: first, repeat, loss: 0.0 })
-                })
-                .collect();
-            let item = Item { kind: ItemKind::Supply, name: &supply.name, unit: "pieces", packages: &packages };
-            buy(campaign, index, &item, needs, &mut orders);
+        for needed in needs::of_scenario(campaign, scenario, &totals.by_depot(index), reading) {
+            let packages = packages(campaign, scenario, &needed);
+            buy(campaign, index, &needed, &packages, &mut orders);
         }
     }
     orders
+}
+
+/// The packages in which an item is sold.
+fn packages<'a>(campaign: &'a Campaign, scenario: &Scenario, needed: &Needed<'_>) -> Cow<'a, [Package]> {
+    match needed.item {
+        Item::Product => Cow::Borrowed(&campaign.products[scenario.product].packages),
+        Item::Neutralizer(agent) => {
+            let sold = campaign.neutralizers.iter().find(|line| line.agent == agent);
+            sold.map_or_else(Cow::default, |line| Cow::Borrowed(line.packages.as_slice()))
+        }
+        Item::Supply(supply) => Cow::Owned(vec![Package {
+            text: format!("package of {}", supply.package_of),
+            amount: supply.package_of,
+            price: supply.price,
+            available: None,
+        }]),
+    }
 }
 
 /// Depots that stock is stated for and no row of the lists has.
@@ -240,37 +157,31 @@ fn stray_stock(campaign: &Campaign, totals: &Totals) -> Vec<String> {
     stray.into_iter().map(remark).collect()
 }
 
-struct Item<'a> {
-    kind: ItemKind,
-    name: &'a str,
-    unit: &'static str,
-    packages: &'a [Package],
-}
-
-fn buy(campaign: &Campaign, scenario: usize, item: &Item<'_>, needs: Vec<(&str, Need)>, orders: &mut Orders) {
-    let mut left: Vec<Option<u64>> = item.packages.iter().map(|package| package.available.map(u64::from)).collect();
+/// Covers what each depot needs of an item beyond its stock, in whole packages.
+fn buy(campaign: &Campaign, scenario: usize, needed: &Needed<'_>, packages: &[Package], orders: &mut Orders) {
+    let mut left: Vec<Option<u64>> = packages.iter().map(|package| package.available.map(u64::from)).collect();
     let all: Vec<Option<u64>> = left.clone();
     let (mut whole_gap, mut per_depot, mut cost, mut covered) = (0.0, 0.0, Some(0.0), true);
-    for (depot, need) in needs {
-        let stock = campaign.stock.iter().filter(|line| is_same(&line.depot, depot) && line.item == item.name);
+    for (depot, need) in &needed.at {
+        let stock = campaign.stock.iter().filter(|line| is_same(&line.depot, depot) && line.item == needed.name);
         let (on_hand, on_order) =
             stock.fold((0.0, 0.0), |(hand, order), line| (hand + line.on_hand, order + line.on_order));
-        let gap = (need.first + need.repeat + need.loss - on_hand - on_order).max(0.0);
-        let cover: Cover = cover(gap, item.packages, &left);
+        let gap = (need.in_all() - on_hand - on_order).max(0.0);
+        let cover: Cover = cover(gap, packages, &left);
         for (left, count) in left.iter_mut().zip(&cover.counts) {
             *left = left.map(|left| left.saturating_sub(*count));
         }
-        let no_package = item.packages.is_empty() && gap > 0.0;
+        let no_package = packages.is_empty() && gap > 0.0;
         whole_gap += gap;
         per_depot += cover.amount;
         cost = cost.zip(cover.cost).map(|(sum, more)| sum + more);
         covered &= cover.short == 0.0;
         orders.lines.push(OrderLine {
             scenario,
-            depot: depot.to_owned(),
-            kind: item.kind,
-            item: item.name.to_owned(),
-            unit: item.unit,
+            depot: (*depot).to_owned(),
+            kind: needed.item.kind(),
+            item: needed.name.to_owned(),
+            unit: needed.unit,
             first_round: need.first,
             repeat_round: need.repeat,
             handling_loss: need.loss,
@@ -282,7 +193,7 @@ fn buy(campaign: &Campaign, scenario: usize, item: &Item<'_>, needs: Vec<(&str, 
             bought: cover
                 .counts
                 .iter()
-                .zip(item.packages)
+                .zip(packages)
                 .filter(|(count, _)| **count > 0)
                 .map(|(&count, package)| Bought { package: package.text.clone(), count, price: package.price })
                 .collect(),
@@ -291,12 +202,12 @@ fn buy(campaign: &Campaign, scenario: usize, item: &Item<'_>, needs: Vec<(&str, 
             cost: if no_package { None } else { cover.cost },
         });
     }
-    if whole_gap > 0.0 && !item.packages.is_empty() && covered {
-        let once = cover(whole_gap, item.packages, &all);
+    if whole_gap > 0.0 && !packages.is_empty() && covered {
+        let once = cover(whole_gap, packages, &all);
         orders.rounding.push(RoundingCost {
             scenario,
-            item: item.name.to_owned(),
-            unit: item.unit,
+            item: needed.name.to_owned(),
+            unit: needed.unit,
             per_depot,
             once: once.amount,
             cost: cost.zip(once.cost).map(|(depots, once)| depots - once),

@@ -4,9 +4,10 @@ use chrono::NaiveDate;
 
 use super::stated::{At, Spot, Stated, Written};
 use super::written::{FREE, Section, near};
-use crate::field::rules::{Assumption, Beside, ListRules, NO_WELL, NOT_KNOWN, ReadingRules, RepeatPolicy, UnitSystem};
+use crate::field::rules::{Beside, ListRules, NO_WELL, NOT_KNOWN, ReadingRules, RepeatPolicy, UnitSystem};
 use crate::field::{FIELDS, Field, Kind, WellType, species};
 use crate::parameter::{ASSUMED, MISSING};
+use crate::quantity::Band;
 use crate::quantity::unit::{self, Dimension, Meaning};
 
 /// Names of all fields, for messages.
@@ -320,5 +321,5 @@ fn read_assumed(
     if [low, mid, high].into_iter().any(|si| !(least..=most).contains(&value(si))) {
         assumption.fault(format!("an assumed `{name}` must lie from {least} to {most} {}", quantity.unit));
     }
-    rules.assumptions.extend(well_type.map(|well_type| ((well_type, field), Assumption { low, mid, high })));
+    rules.assumptions.extend(well_type.map(|well_type| ((well_type, field), Band { low, mid, high })));
 }

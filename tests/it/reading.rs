@@ -4,10 +4,11 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
 use aftercrest::checks::{Identities, OtherRows, Verdict, admit};
-use aftercrest::field::rules::{Assumption, Beside, ReadingRules, RepeatPolicy, UnitSystem};
+use aftercrest::field::rules::{Beside, ReadingRules, RepeatPolicy, UnitSystem};
 use aftercrest::field::{Field, WellType, species};
 use aftercrest::finding::Finding;
 use aftercrest::inventory::Inventory;
+use aftercrest::quantity::Band;
 use aftercrest::quantity::{parse, unit};
 use aftercrest::scenario::Campaign;
 
@@ -163,7 +164,7 @@ pub fn rules_from(text: &str) -> ReadingRules {
                     .expect("a quantity")
                     .si
             };
-            rules.assumptions.insert((kind, field), Assumption { low: si("low"), mid: si("mid"), high: si("high") });
+            rules.assumptions.insert((kind, field), Band { low: si("low"), mid: si("mid"), high: si("high") });
         }
     }
     rules

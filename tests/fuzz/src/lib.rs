@@ -4,11 +4,11 @@ use std::path::PathBuf;
 use std::sync::LazyLock;
 
 use aftercrest::checks::{Identities, Verdict, admit};
-use aftercrest::field::rules::Assumption;
 use aftercrest::field::rules::{ReadingRules, RepeatPolicy, UnitSystem};
 use aftercrest::field::{Field, WellType};
 use aftercrest::finding::Severity;
 use aftercrest::inventory::Inventory;
+use aftercrest::quantity::Band;
 
 /// A panic inside one of the readers is caught by the inventory and becomes an error of the file; one of our own is a
 /// fault wherever it happens. libFuzzer's hook aborts on both.
@@ -35,7 +35,7 @@ static RULES: LazyLock<[ReadingRules; 4]> = LazyLock::new(|| {
     imperial.fixed.insert(Field::WellType, "drilled".to_owned());
     imperial
         .assumptions
-        .insert((WellType::Drilled, Field::CasingDiameter), Assumption { low: 0.1, mid: 0.15, high: 0.2 });
+        .insert((WellType::Drilled, Field::CasingDiameter), Band { low: 0.1, mid: 0.15, high: 0.2 });
     imperial.drawn.insert((WellType::Drilled, Field::TotalDepth));
     [of(Some(UnitSystem::Us)), metric, imperial, of(None)]
 });
