@@ -450,6 +450,20 @@ impl Planner<'_> {
         self.table.described.is_some_and(|described| column >= described.first)
     }
 
+    /// The unit that nearly all descriptions write for lengths of a kind: that of their bare numbers too.
+    fn unit_of_part(&self, field: Field, column: usize) -> Option<&'static Unit> {
+        const FEWEST: usize = 3;
+        let first = self.table.described.filter(|described| column >= described.first)?.first;
+        let across = is_diameter(field);
+        let alike = description::FIELDS.iter().enumerate().filter(|(_, (of, _))| is_diameter(*of) == across);
+        let units: Vec<&'static Unit> =
+            alike.flat_map(|(at, _)| self.profiles[first + at].lengths.iter().map(|(_, unit)| *unit)).collect();
+        let unit =
+            *units.iter().max_by_key(|unit| units.iter().filter(|other| std::ptr::eq(**unit, **other)).count())?;
+        let agree = units.iter().filter(|other| std::ptr::eq(unit, **other)).count();
+        (agree >= FEWEST && agree * 10 >= units.len() * 9).then_some(unit)
+    }
+
     /// Says that a column describes whole wells, and what is read of it.
     fn say_described(&mut self, feeds: &[Option<Feed>]) {
         let Some(described) = self.table.described else { return };

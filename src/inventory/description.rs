@@ -4,35 +4,19 @@
 //! where the words beside it say what it is of, or where it can be but one thing. What is left over is told, and the row is
 //! asked about.
 
+mod reader;
 mod words;
 
 use super::choices;
 use super::phrases::{Token, tokens};
-use super::remarks;
+use super::remarks::{self, words::Way};
 use super::rows::{Rows, trim};
-use crate::field::Field;
 use crate::field::rules::ReadingRules;
+use crate::field::{Field, WellType};
 use crate::inventory::heading;
-use crate::quantity::parse::{self, Comma, Size, Sort};
-use words::{AFTER, AFTER_TOGETHER, BEFORE, BELOW, FROM_BELOW, JOINS, TIMES, TIMES_OF_YEAR};
-
-/// What a number is of.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Label {
-    Depth,
-    Level,
-    /// Of the standing water.
-    Height,
-    Width,
-    /// Depth of the casing, or its width where the number is small.
-    Casing,
-    /// Above the ground.
-    Rim,
-    /// How the well was made: of a small number, its width.
-    Made,
-    /// Something that no dose rests on.
-    Aside,
-}
+use crate::quantity::parse;
+use reader::{Group, Label, Length, Reader, in_table, unit_of};
+use words::{AFTER, BEFORE};
 
 /// What a description may give, in the order of its columns.
 pub const FIELDS: [(Field, &str); 6] = [
@@ -153,26 +137,6 @@ pub fn find(headings: &[String], rows: &Rows, from: usize, rules: &ReadingRules)
         .map(|(column, (cells, understood))| Described { column, first: headings.len(), cells, understood })
 }
 
-/// A number with its unit.
-#[derive(Debug, Clone, Copy)]
-struct Length {
-    /// Its first token.
-    at: usize,
-    /// The token behind its last.
-    end: usize,
-    value: f64,
-    unit: Option<&'static str>,
-}
-
-/// Numbers of one measure, with what they are of.
-#[derive(Debug, Clone)]
-struct Group {
-    lengths: Vec<Length>,
-    label: Option<Label>,
-    /// The token behind the words that belong to it.
-    end: usize,
-}
-
 /// Cuts a description into its parts.
 pub fn parts(text: &str) -> Parts {
     cut(text, true)
@@ -182,46 +146,151 @@ pub fn parts(text: &str) -> Parts {
 fn cut(text: &str, whole: bool) -> Parts {
     let figures = in_figures(text);
     let text = figures.as_deref().unwrap_or(text);
-    let reader = Reader { text, tokens: tokens(text) };
-    let mut parts = Parts::default();
-    let told: Vec<(usize, usize)> =
-        remarks::of_tokens(&reader.tokens).iter().map(|statement| (statement.from, statement.to)).collect();
+    let tokens = tokens(text);
+    // What is told as a later fact overrules the rest, and is read elsewhere.
+    let later = |way: Way| !matches!(way, Way::Depth | Way::Level);
+    let told: Vec<(usize, usize)> = remarks::of_tokens(&tokens)
+        .iter()
+        .filter(|statement| later(statement.way))
+        .map(|statement| (statement.from, statement.to))
+        .collect();
+    let reader = Reader { text, tokens: &tokens, told: &told };
+    let well_type = choices::well_type(text).value().copied();
     let mut groups: Vec<Group> = Vec::new();
-    let mut full = String::new();
+    let mut full = "";
     for (from, to) in reader.clauses() {
-        let clause = reader.slice(from, to);
-        if let Ok(Size::Full { .. }) = parse::size(clause, Sort::Level, None, Comma::ByForm) {
-            full = clause.to_owned();
-            continue;
+        if let Some(words) = reader.full(from, to) {
+            full = words;
         }
-        groups.extend(reader.groups(from, to, &told));
+        groups.extend(reader.groups(from, to));
     }
-    let unlabeled = groups.iter().filter(|group| group.label.is_none()).count();
-    let depth_told = groups.iter().any(|group| group.label == Some(Label::Depth));
-    for group in &mut groups {
-        match group.label {
-            None if whole && unlabeled == 1 && !depth_told => group.label = Some(Label::Depth),
-            None => parts.unread.push(reader.of(group).to_owned()),
-            Some(_) => {}
-        }
+    let mut parts = Parts::default();
+    if whole {
+        place(&mut groups, well_type);
+    }
+    for group in groups.iter().filter(|group| group.label.is_none()) {
+        parts.unread.push(reader.all_of(group).to_owned());
     }
     let of = |label: Label| groups.iter().filter(move |group| group.label == Some(label));
-    parts.of[DEPTH] = joined(of(Label::Depth).map(|group| reader.of(group)));
-    parts.of[CASING] = joined(of(Label::Casing).map(|group| reader.of(group)));
-    parts.of[RIM] = joined(of(Label::Rim).map(|group| reader.of(group)));
+    parts.of[DEPTH] = joined(of(Label::Depth).map(|group| reader.all_of(group).to_owned()));
+    parts.of[CASING] = joined(of(Label::Casing).map(|group| reader.all_of(group).to_owned()));
+    parts.of[RIM] = joined(of(Label::Rim).map(|group| reader.all_of(group).to_owned()));
     let levels = groups.iter().filter(|group| matches!(group.label, Some(Label::Level | Label::Height)));
     parts.of[LEVEL] = joined(levels.map(|group| reader.level(group)));
     if parts.of[LEVEL].is_empty() {
-        parts.of[LEVEL] = full;
+        full.clone_into(&mut parts.of[LEVEL]);
     }
-    parts.of[WIDTH] = reader.widths(&groups);
-    if remarks::names_several_wells(&reader.tokens) {
+    widths(&reader, &groups, &mut parts);
+    if unit_doubted(&tokens) {
+        parts.unread.push("the unit".to_owned());
+    }
+    if remarks::names_several_wells(&tokens) || second_well(&tokens) {
         parts.unread.push("more than one well".to_owned());
     }
-    if choices::well_type(text).value().is_some() {
-        text.clone_into(&mut parts.of[TYPE]);
+    if let Some(well_type) = well_type {
+        well_type.name().replace('_', " ").clone_into(&mut parts.of[TYPE]);
     }
     parts
+}
+
+/// Whether it says that the unit is not known: `no dice si metros o varas`.
+fn unit_doubted(tokens: &[Token]) -> bool {
+    let unit = |token: &Token| token.is_word() && unit_of(&token.word).is_some();
+    let or = |token: &Token| ["or", "o", "ou"].contains(&token.word.as_str());
+    tokens.windows(3).any(|three| unit(&three[0]) && or(&three[1]) && three[2].is_word())
+}
+
+/// Whether another well is told of: `second well on lot 12: …`.
+fn second_well(tokens: &[Token]) -> bool {
+    let pair = |one: &Token, other: &Token| {
+        ["second", "2nd", "other", "another", "otro", "autre", "outro"].contains(&one.word.as_str())
+            && ["well", "pozo", "puits", "forage", "poco"].contains(&other.word.as_str())
+    };
+    tokens.windows(2).any(|two| pair(&two[0], &two[1]))
+}
+
+/// Finds the place of the numbers without a word of their own.
+fn place(groups: &mut [Group], well_type: Option<WellType>) {
+    let has = |groups: &[Group], label: Label| groups.iter().any(|group| group.label == Some(label));
+    let with_units = groups.iter().filter(|group| group.label != Some(Label::Aside) && !group.is_bare()).count();
+    let depth_told = has(groups, Label::Depth);
+    let open: Vec<usize> = (0..groups.len()).filter(|at| groups[*at].label.is_none()).collect();
+    // Where measures carry their units, a bare number among other words is none: `nitrate 7`, `section 12`.
+    for at in &open {
+        let group = &mut groups[*at];
+        if group.is_bare() && group.in_words && with_units >= 2 {
+            group.label = Some(Label::Aside);
+        }
+    }
+    let open: Vec<usize> = open.into_iter().filter(|at| groups[*at].label.is_none()).collect();
+    let water_told = has(groups, Label::Level) || has(groups, Label::Height);
+    for at in &open {
+        let cased = depth_told && groups[*at].is_long() && groups[*at].cased;
+        if cased {
+            groups[*at].label = Some(Label::Casing);
+        }
+    }
+    let open: Vec<usize> = open.into_iter().filter(|at| groups[*at].label.is_none()).collect();
+    let long: Vec<usize> = open.iter().copied().filter(|at| groups[*at].is_long()).collect();
+    match (open.as_slice(), long.as_slice()) {
+        ([only], _) | (_, [only]) if !depth_told => groups[*only].label = Some(Label::Depth),
+        // `dug, 4 ft, 28 ft deep`: what is left of a dug well is its width.
+        ([only], _)
+            if well_type == Some(WellType::Dug)
+                && water_told
+                && !has(groups, Label::Width)
+                && may_be_dug(&groups[*only]) =>
+        {
+            groups[*only].label = Some(Label::Width);
+        }
+        _ => {}
+    }
+}
+
+/// Whether a length may be the width of a dug well: 2 to 20 ft, 0.6 to 6 m. Common practice, no source.
+fn may_be_dug(group: &Group) -> bool {
+    let Length { value, unit, .. } = *group.first();
+    group.is_long()
+        && (unit == Some("ft") && (2.0..=20.0).contains(&value) || unit == Some("m") && (0.6..=6.0).contains(&value))
+}
+
+/// The widths: one, strings of casing, or a choice between them, which the reader of cells refuses.
+fn widths(reader: &Reader<'_>, groups: &[Group], parts: &mut Parts) {
+    let mut widths: Vec<&Group> = groups.iter().filter(|group| group.label == Some(Label::Width)).collect();
+    if widths.is_empty() {
+        widths = groups.iter().filter(|group| group.label == Some(Label::Bore)).collect();
+    }
+    let Some((last, others)) = widths.split_last() else { return };
+    let single = |group: &Group| group.lengths.len() == 1;
+    if !others.is_empty() && others.iter().all(|group| single(group) && group.until.is_some()) && single(last) {
+        let strings = others.iter().filter_map(|group| {
+            let until = group.until.as_ref()?;
+            Some(format!("{} to {}", in_inches(reader, group), reader.of(until)))
+        });
+        parts.of[WIDTH] = format!("{}, {} below", strings.collect::<Vec<_>>().join(", "), in_inches(reader, last));
+    } else {
+        parts.of[WIDTH] = joined(widths.iter().map(|group| in_inches(reader, group)));
+        if let ([only], true) = (widths.as_slice(), parts.of[CASING].is_empty())
+            && let Some(until) = &only.until
+        {
+            reader.of(until).clone_into(&mut parts.of[CASING]);
+        }
+        return;
+    }
+    // `8 in on down to 380`: the last string ends where the well does.
+    if let (Some(until), true) = (&last.until, parts.of[DEPTH].is_empty()) {
+        reader.of(until).clone_into(&mut parts.of[DEPTH]);
+    }
+}
+
+/// A width as it is written; that of a pipe in inches where nobody wrote its unit and the rest is in feet.
+fn in_inches(reader: &Reader<'_>, group: &Group) -> String {
+    let last = group.lengths.last().map_or(0, |length| length.end);
+    let square = ["sq", "square", "cuadrado", "carre", "quadrado"].contains(&reader.word(last));
+    let text = reader.slice(group.first().at, last + usize::from(square));
+    let in_feet = reader.tokens.iter().any(|token| unit_of(&token.word) == Some("ft"));
+    let pipe = group.is_bare() && group.first().value <= 24.0 && group.cased && in_feet;
+    if pipe { format!("{text} in") } else { text.to_owned() }
 }
 
 /// The text with the numbers that it writes in words in figures, where they measure something: `one hundred eighty deep`.
@@ -233,7 +302,9 @@ fn in_figures(text: &str) -> Option<String> {
                 || in_table(&AFTER, &token.word).is_some()
                 || in_table(&BEFORE, &token.word).is_some()
         };
-        let figures = parse::written_out(&clause.to_lowercase()).filter(|_| tokens(clause).iter().any(measures));
+        let bare = !clause.contains(|c: char| c.is_ascii_digit());
+        let figures = bare.then(|| parse::written_out(&clause.to_lowercase())).flatten();
+        let figures = figures.filter(|_| tokens(clause).iter().any(measures));
         found |= figures.is_some();
         figures.unwrap_or_else(|| clause.to_owned())
     });
@@ -242,257 +313,6 @@ fn in_figures(text: &str) -> Option<String> {
 }
 
 /// Several texts for one measure as a choice between them, which the reader of cells refuses.
-fn joined<'a>(texts: impl Iterator<Item = &'a str>) -> String {
+fn joined(texts: impl Iterator<Item = String>) -> String {
     texts.collect::<Vec<_>>().join(" or ")
-}
-
-struct Reader<'a> {
-    text: &'a str,
-    tokens: Vec<Token>,
-}
-
-impl<'a> Reader<'a> {
-    fn word(&self, at: usize) -> &str {
-        self.tokens.get(at).map_or("", |token| token.word.as_str())
-    }
-
-    /// The text of some tokens.
-    fn slice(&self, from: usize, to: usize) -> &'a str {
-        match (self.tokens.get(from), to.checked_sub(1).and_then(|last| self.tokens.get(last))) {
-            (Some(first), Some(last)) if from < to => self.text.get(first.start..last.end).unwrap_or_default(),
-            _ => "",
-        }
-    }
-
-    /// The numbers of a group as they are written.
-    fn of(&self, group: &Group) -> &'a str {
-        let last = group.lengths.last().map_or(0, |length| length.end);
-        self.slice(group.lengths[0].at, last)
-    }
-
-    /// A level with what it is counted from; a height with the word that says so.
-    fn level(&self, group: &Group) -> &'a str {
-        let last = group.lengths.last().map_or(0, |length| length.end);
-        let to_water = (last..group.end).find(|at| self.label_after(*at, group.end) == Some(Label::Level));
-        self.slice(group.lengths[0].at, to_water.unwrap_or(group.end))
-    }
-
-    /// First token and the one behind the last of each clause.
-    fn clauses(&self) -> Vec<(usize, usize)> {
-        let mut clauses = Vec::new();
-        let mut from = 0;
-        for (at, token) in self.tokens.iter().enumerate() {
-            let apart = |at: usize, to: usize| {
-                self.tokens.get(at).zip(self.tokens.get(to)).is_none_or(|(a, b)| a.end < b.start)
-            };
-            let dash = matches!(token.word.as_str(), "-" | "–" | "—" | "/" | "|")
-                && at > 0
-                && apart(at - 1, at)
-                && apart(at, at + 1);
-            if token.ends || token.word == "," || dash {
-                clauses.push((from, at));
-                from = at + 1;
-            }
-        }
-        clauses.push((from, self.tokens.len()));
-        clauses.retain(|(from, to)| from < to);
-        clauses
-    }
-
-    /// The number that begins at a token, with its unit.
-    fn length(&self, at: usize) -> Option<Length> {
-        let value = self.tokens.get(at)?.number?;
-        let mut end = at + 1;
-        let gap = usize::from(matches!(self.word(end), "." | "-"));
-        let unit = unit_of(self.word(end + gap));
-        let timed = self.word(end + gap) == "in"
-            && (TIMES_OF_YEAR.contains(&self.word(end + gap + 1))
-                || self.tokens.get(end + gap + 1).and_then(|token| token.number).is_some_and(remarks::is_year));
-        let unit = unit.filter(|_| !timed);
-        if unit.is_some() {
-            end += gap + 1;
-            end += usize::from(self.word(end) == "." && self.tokens[end - 1].end == self.tokens[end].start);
-        }
-        // `31 ft 4 in` is one length.
-        if unit == Some("ft")
-            && self.tokens.get(end).and_then(|token| token.number).is_some_and(|inches| inches < 12.0)
-            && unit_of(self.word(end + 1)) == Some("in")
-        {
-            end += 2;
-        }
-        Some(Length { at, end, value, unit })
-    }
-
-    /// Whether a number counts something that is no length.
-    fn counts_other(&self, length: &Length, told: &[(usize, usize)]) -> bool {
-        let token = &self.tokens[length.at];
-        let before = length.at.checked_sub(1).map(|at| &self.tokens[at]);
-        let glued =
-            |at: usize, to: usize| self.tokens.get(at).zip(self.tokens.get(to)).is_some_and(|(a, b)| a.end == b.start);
-        told.iter().any(|(from, to)| (*from..*to).contains(&token.start))
-            || length.unit.is_none()
-                && (remarks::is_other_unit(self.word(length.end))
-                    || remarks::is_year(length.value)
-                    || self.word(length.end) == "/" && glued(length.at, length.end))
-            || before.is_some_and(|before| {
-                matches!(before.word.as_str(), "$" | "#" | "no" | "nr")
-                    || before.end == token.start && (before.is_word() && before.word != "x" || before.word == "/")
-            })
-    }
-
-    /// The numbers of a clause, those of one measure together, each group with what it is of.
-    fn groups(&self, from: usize, to: usize, told: &[(usize, usize)]) -> Vec<Group> {
-        let mut lengths: Vec<Length> = Vec::new();
-        let mut at = from;
-        while at < to {
-            match self.length(at) {
-                Some(length) => {
-                    at = length.end.max(at + 1);
-                    lengths.push(length);
-                }
-                None => at += 1,
-            }
-        }
-        let mut groups: Vec<Group> = Vec::new();
-        for length in lengths {
-            let single = Group { lengths: vec![length], label: None, end: length.end };
-            let joins = groups.last().and_then(|group| group.lengths.last()).map(|last| (last.end, *last));
-            match joins {
-                Some((end, last))
-                    if end + 1 == length.at && JOINS.contains(&self.word(end)) && !self.counts_other(&last, told) =>
-                {
-                    if let Some(group) = groups.last_mut() {
-                        group.lengths.push(length);
-                        group.end = length.end;
-                    }
-                }
-                Some((end, last)) if end + 1 == length.at && TIMES.contains(&self.word(end)) => {
-                    if !is_across_and_down(&last, &length)
-                        && let Some(group) = groups.last_mut()
-                    {
-                        group.lengths.push(length);
-                        group.end = length.end;
-                        group.label = Some(Label::Width);
-                    } else {
-                        if let Some(group) = groups.last_mut() {
-                            group.label = Some(Label::Width);
-                        }
-                        groups.push(Group { label: Some(Label::Depth), ..single });
-                    }
-                }
-                _ => groups.push(single),
-            }
-        }
-        let mut start = from;
-        for at in 0..groups.len() {
-            let next = groups.get(at + 1).map_or(to, |next| next.lengths[0].at);
-            let (first, last) = (groups[at].lengths[0].at, groups[at].end);
-            let before = self.label_before(start, first);
-            let cut = if at + 1 < groups.len() { self.cut(last, next, before.is_some()) } else { next };
-            groups[at].end = cut;
-            start = cut;
-            if groups[at].label.is_none() {
-                groups[at].label = self.label(&groups[at], before, (last, cut), told);
-            }
-        }
-        groups
-    }
-
-    /// Where between two numbers the words of the second begin.
-    fn cut(&self, from: usize, to: usize, labeled: bool) -> usize {
-        (from..to)
-            .find(|at| in_table(&BEFORE, self.word(*at)).is_some() && (labeled || self.label_after(*at, to).is_none()))
-            .unwrap_or(to)
-    }
-
-    /// What the nearest word before a number says.
-    fn label_before(&self, from: usize, to: usize) -> Option<Label> {
-        (from.max(to.saturating_sub(4))..to).rev().find_map(|at| in_table(&BEFORE, self.word(at)))
-    }
-
-    /// What a word behind a number says.
-    fn label_after(&self, at: usize, to: usize) -> Option<Label> {
-        let second = if at + 1 < to { self.word(at + 1) } else { "" };
-        let together = AFTER_TOGETHER
-            .iter()
-            .find(|(first, then, _)| first.contains(&self.word(at)) && then.contains(&second))
-            .map(|(.., label)| *label);
-        together.or_else(|| in_table(&AFTER, self.word(at)))
-    }
-
-    fn label(
-        &self,
-        group: &Group,
-        before: Option<Label>,
-        (from, to): (usize, usize),
-        told: &[(usize, usize)],
-    ) -> Option<Label> {
-        if group.lengths.iter().all(|length| self.counts_other(length, told)) {
-            return Some(Label::Aside);
-        }
-        let after = (from..to.min(from + 4)).find_map(|at| self.label_after(at, to));
-        let small = |most: f64| group.lengths[0].unit.is_none() && group.lengths[0].value <= most;
-        let across = group.lengths.iter().any(|length| matches!(length.unit, Some("in" | "mm" | "cm")));
-        match (before, after) {
-            (Some(Label::Aside), _) | (None, Some(Label::Aside)) => Some(Label::Aside),
-            (Some(Label::Casing), Some(Label::Rim)) => Some(Label::Rim),
-            (Some(Label::Rim), _) | (None, Some(Label::Rim)) => Some(Label::Rim),
-            (Some(Label::Level), _) if (from..to).any(|at| FROM_BELOW.contains(&self.word(at))) => None,
-            (Some(Label::Level), Some(Label::Height)) => Some(Label::Height),
-            (Some(Label::Level), _) => Some(Label::Level),
-            (Some(Label::Depth), Some(Label::Height)) => Some(Label::Height),
-            (Some(Label::Depth), _) => Some(Label::Depth),
-            (Some(Label::Casing), _) => Some(if across || small(24.0) { Label::Width } else { Label::Casing }),
-            (_, Some(label @ (Label::Depth | Label::Level | Label::Height))) => Some(label),
-            _ if across => Some(Label::Width),
-            // `42 ft of casing` is its depth, `4 1/2 pvc` its width.
-            (_, Some(Label::Width)) => {
-                let lining = ["casing", "csg", "cased", "steel", "stl", "pvc", "pipe", "iron", "plastic", "galv"];
-                let long = group.lengths[0].unit.is_some() || !small(48.0);
-                if !long {
-                    Some(Label::Width)
-                } else if (from..to.min(from + 4)).any(|at| lining.contains(&self.word(at))) {
-                    None
-                } else {
-                    Some(Label::Width)
-                }
-            }
-            (_, Some(Label::Made)) if small(12.0) => Some(Label::Width),
-            _ => None,
-        }
-    }
-
-    /// The words of all widths: strings of casing as one text, other widths as a choice between them.
-    fn widths(&self, groups: &[Group]) -> String {
-        let widths: Vec<&Group> = groups.iter().filter(|group| group.label == Some(Label::Width)).collect();
-        let (Some(first), Some(last)) = (widths.first(), widths.last()) else { return String::new() };
-        let (from, to) = (first.lengths[0].at, last.lengths.last().map_or(0, |length| length.end));
-        let below = (from..self.tokens.len()).any(|at| BELOW.contains(&self.word(at)));
-        let apart = groups.iter().any(|group| {
-            (from..to).contains(&group.lengths[0].at) && !matches!(group.label, Some(Label::Width | Label::Casing))
-        });
-        if widths.len() > 1 && below && !apart {
-            let end = (to..self.tokens.len()).take_while(|at| self.word(*at) != "," && !self.tokens[*at].ends).last();
-            return self.slice(from, end.map_or(to, |end| end + 1)).to_owned();
-        }
-        joined(widths.into_iter().map(|group| self.of(group)))
-    }
-}
-
-/// Whether `6" x 142'` is a width and a depth, and not two sides.
-fn is_across_and_down(first: &Length, second: &Length) -> bool {
-    match (first.unit, second.unit) {
-        (Some("in" | "mm" | "cm"), Some("ft" | "m")) => true,
-        (one, other) if one == other || other.is_none() => second.value > 8.0 * first.value,
-        _ => false,
-    }
-}
-
-fn in_table(table: &[(&[&str], Label)], word: &str) -> Option<Label> {
-    table.iter().find(|(words, _)| words.contains(&word)).map(|(_, label)| *label)
-}
-
-/// The symbol of the unit that a word is.
-fn unit_of(word: &str) -> Option<&'static str> {
-    remarks::length_unit(word).map(|unit| unit.symbol)
 }

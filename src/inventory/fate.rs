@@ -211,7 +211,9 @@ impl Said<'_> {
         (self.found.end..last).any(|at| {
             let token = &self.tokens[at];
             let Some(number) = token.number else { return false };
-            if is_length_unit(self.tokens.get(at + 1)) {
+            let bags =
+                ["bags", "sacks", "bag", "sack"].contains(&self.tokens.get(at + 1).map_or("", |token| &token.word));
+            if bags || is_length_unit(self.tokens.get(at + 1)) {
                 return true;
             }
             let before = self.tokens[at - 1].word.as_str();

@@ -269,7 +269,9 @@ impl Reader<'_> {
             match self.length(next) {
                 Some((written, end)) => {
                     // `from 120 to 240`
-                    if !["from", "desde", "originally", "was"].contains(&self.word(next - 1)) {
+                    if !["from", "desde", "originally", "was", "before", "antes", "avant"]
+                        .contains(&self.word(next - 1))
+                    {
                         found.push(Near { written, tie: self.tie(next, &written), end });
                     }
                     next = end.max(next + 1);

@@ -73,6 +73,11 @@ impl Opened {
         if let Some(described) = self.described {
             let parts = Described::headings(&self.headings[described.column]).collect::<Vec<_>>();
             self.headings.extend(parts);
+            // A row of a short list with a description is no note about it.
+            let texts: Vec<&str> =
+                (self.first_row..self.sample.len()).map(|row| self.sample.cell(row, described.column).trim()).collect();
+            let is_row = |note: &String| texts.iter().any(|text| !text.is_empty() && note.contains(text));
+            self.layout.notes.retain(|note| !is_row(note));
             described.cut(&mut self.sample, self.first_row);
         }
     }

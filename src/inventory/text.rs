@@ -190,9 +190,11 @@ fn rdb_heading(sample: &Rows) -> Option<usize> {
     (0..sample.len()).find(|row| !sample.cell(*row, 0).starts_with('#'))
 }
 
-/// The delimiter by which the most headings are known; where none is, the one that cuts the lines most evenly.
+/// The delimiter that cuts every line into the same number of cells, if only one does; else the one by which the most headings
+/// are known; where none is, the one that cuts the lines most evenly.
 fn delimiter(text: &[u8], rules: &ReadingRules, path: &Path) -> u8 {
-    let mut best = (0, 0, 0, b',');
+    const FEW_LINES: usize = 4;
+    let mut best = (false, 0, 0, 0, b',');
     for (rank, delimiter) in DELIMITERS.into_iter().enumerate() {
         let head: Vec<u8> =
             text.split_inclusive(|byte| *byte == b'\n').take(HEADING_WITHIN).flatten().copied().collect();
@@ -205,12 +207,13 @@ fn delimiter(text: &[u8], rules: &ReadingRules, path: &Path) -> u8 {
         let even = widths.iter().filter(|width| **width == usual && usual > 1).count() * 100 / widths.len().max(1);
         let tab_by_name =
             usize::from(delimiter == b'\t' && path.extension().is_some_and(|end| end == "tsv" || end == "tab"));
-        let score = (known + tab_by_name, even, DELIMITERS.len() - rank, delimiter);
-        if (score.0, score.1, score.2) > (best.0, best.1, best.2) {
+        let score =
+            (even == 100 && widths.len() >= FEW_LINES, known + tab_by_name, even, DELIMITERS.len() - rank, delimiter);
+        if score > best {
             best = score;
         }
     }
-    best.3
+    best.4
 }
 
 enum Resume {

@@ -349,6 +349,10 @@ impl Planner<'_> {
             feed.unit_stated = quantity.default_units.is_none();
             return;
         }
+        if let (Some(unit), None) = (self.unit_of_part(field, column), &statements.unit) {
+            feed.unit = Some(unit);
+            return;
+        }
         let profile = &self.profiles[column];
         let by_system = units::of_system(field, self.rules);
         let typed = self.typed_values(column);

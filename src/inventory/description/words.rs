@@ -1,26 +1,44 @@
 //! The words that say what a number of a description is of: English by common practice of the trade, no source; Spanish, French
-//! and Portuguese from memory. Lower case, without accents.
+//! and Portuguese from memory. Lower case, without accents; an entry that ends in `*` stands for every word that begins so.
 
-use super::Label;
+use super::reader::Label;
 
 /// Words before a number.
-pub(super) static BEFORE: [(&[&str], Label); 5] = [
+pub(super) static BEFORE: [(&[&str], Label); 7] = [
+    (&["column", "columna", "colonne", "coluna"], Label::Height),
     (
         &[
-            "static", "swl", "wl", "dtw", "sl", "water", "rests", "rest", "resting", "stands", "standing", "level",
-            "ns", "ne", "nivel", "niveau", "agua", "eau", "statique", "estatico",
+            "static", "swl", "wl", "dtw", "sl", "water", "wtr", "rests", "rest", "resting", "stands", "standing",
+            "level", "lvl", "ns", "ne", "nivel", "niveau", "agua", "eau", "statique", "estatico",
         ],
         Label::Level,
     ),
     (
-        &["td", "depth", "total", "bottom", "prof", "profondeur", "profundidad", "profundidade", "fondo", "fundo"],
+        &[
+            "td",
+            "depth",
+            "deep",
+            "total",
+            "bottom",
+            "prof",
+            "profondeur",
+            "profundidad",
+            "profundidade",
+            "fondo",
+            "fundo",
+        ],
         Label::Depth,
     ),
+    (&["dia", "diam", "diameter", "diametre", "diametro", "ø", "tubo", "buses", "anillos", "aneis"], Label::Width),
     (&["casing", "csg", "cased", "tubage", "ademe", "revestimento", "entubado"], Label::Casing),
-    (&["up", "stickup", "stick", "sticks", "stk", "stkup"], Label::Rim),
+    (
+        &["up", "stickup", "stick", "sticks", "stk", "stkup", "upstand", "sale", "sobresale", "depasse", "sobressai"],
+        Label::Rim,
+    ),
     (
         &[
             "pump",
+            "pmp",
             "pumped",
             "set",
             "setting",
@@ -38,10 +56,14 @@ pub(super) static BEFORE: [(&[&str], Label); 5] = [
             "pumps",
             "pwl",
             "was",
-            "originally",
-            "orig",
+            "used",
+            "before",
+            "orig*",
+            "antes",
+            "avant",
             "screen",
             "screened",
+            "scrn",
             "perf",
             "perfs",
             "perforated",
@@ -63,24 +85,87 @@ pub(super) static BEFORE: [(&[&str], Label); 5] = [
             "drop",
             "wire",
             "cable",
+            "cylinder",
+            "valve",
             "nd",
             "dynamique",
+            "dinamico",
+            "bombeo",
             "bomba",
             "pompe",
             "crepine",
             "filtro",
+            "filtre",
+            "cost",
+            "costs",
+            "eur",
+            "usd",
+            "prix",
+            "precio",
+            "preco",
+            "paid",
+            "price",
+            "phone",
+            "tel",
+            "ring",
+            "call",
+            "pulled",
         ],
         Label::Aside,
     ),
 ];
 
 /// Words behind a number.
-pub(super) static AFTER: [(&[&str], Label); 6] = [
+pub(super) static AFTER: [(&[&str], Label); 7] = [
     (
-        &["deep", "depth", "td", "hondo", "fondo", "profundo", "profunda", "profond", "profondeur", "fundo", "bottom"],
+        &[
+            "deep",
+            "depth",
+            "td",
+            "hondo",
+            "fondo",
+            "profundo",
+            "profunda",
+            "profundidad",
+            "profundidade",
+            "profond",
+            "profondeur",
+            "fundo",
+            "bottom",
+            "btm",
+            "base",
+        ],
         Label::Depth,
     ),
     (&["static", "swl", "dtw"], Label::Level),
+    (&["d'eau"], Label::Height),
+    (
+        &[
+            "camlock",
+            "suction",
+            "hose",
+            "poly",
+            "coupling",
+            "pumping",
+            "pwl",
+            "pump",
+            "setting",
+            "screen",
+            "scrn",
+            "slot",
+            "drawdown",
+            "sub",
+            "jet",
+            "submersible",
+            "grout",
+            "yrs",
+            "old",
+            "sw",
+            "line",
+        ],
+        Label::Aside,
+    ),
+    (&["borehole", "bit", "hole"], Label::Bore),
     (
         &[
             "across",
@@ -119,46 +204,68 @@ pub(super) static AFTER: [(&[&str], Label); 6] = [
         ],
         Label::Width,
     ),
-    (&["stickup", "above", "ag", "up"], Label::Rim),
-    (&["drilled", "bored", "dug", "driven", "rock", "artesian"], Label::Made),
-    (
-        &[
-            "pumping",
-            "pwl",
-            "pump",
-            "setting",
-            "screen",
-            "slot",
-            "drawdown",
-            "sub",
-            "jet",
-            "submersible",
-            "grout",
-            "yrs",
-            "old",
-        ],
-        Label::Aside,
-    ),
+    (&["drilled", "drld", "bored", "dug", "driven", "jetted", "rock", "artesian"], Label::Made),
 ];
 
 /// Two words behind a number.
-pub(super) static AFTER_TOGETHER: [(&[&str], &[&str], Label); 3] = [
-    (&["to"], &["water"], Label::Level),
+pub(super) static AFTER_TOGETHER: [(&[&str], &[&str], Label); 6] = [
+    (&["to"], &["water", "wtr"], Label::Level),
     (&["a", "al", "jusqu'a", "ate"], &["l'eau", "agua"], Label::Level),
-    (&["of", "de"], &["water", "agua", "eau"], Label::Height),
+    (&["of", "de"], &["water", "wtr", "agua", "eau"], Label::Height),
+    (&["out"], &["of"], Label::Rim),
+    (&["stick", "sticks", "-"], &["up", "stick"], Label::Rim),
+    (&["above", "over"], &["ground", "grade", "gl"], Label::Rim),
+];
+
+/// Words that say, alone behind a number, that it is a height above the ground.
+pub(super) const LINING: [&str; 16] = [
+    "casing",
+    "csg",
+    "cased",
+    "steel",
+    "stl",
+    "pvc",
+    "pipe",
+    "iron",
+    "plastic",
+    "galv",
+    "tubage",
+    "ademe",
+    "tubo",
+    "revestimento",
+    "entubado",
+    "acier",
 ];
 
 /// What joins two numbers of one measure.
-pub(super) const JOINS: [&str; 6] = ["or", "to", "-", "–", "thru", "ou"];
+pub(super) const JOINS: [&str; 7] = ["or", "to", "-", "–", "thru", "ou", "o"];
+
+/// What stands between a width and the depth that it reaches.
+pub(super) const UNTIL: [&str; 6] = ["to", "thru", "hasta", "jusqu'a", "ate", "until"];
 
 /// What joins two sides, or a width and a depth.
 pub(super) const TIMES: [&str; 3] = ["x", "×", "by"];
 
-/// Words between the strings of a casing.
-pub(super) const BELOW: [&str; 8] = ["then", "below", "under", "rest", "open", "oh", "reduced", "reduces"];
+/// What stands before the depth at which something hangs.
+pub(super) const AT: [&str; 3] = ["@", "at", "a"];
 
 /// What a height of water is counted from.
-pub(super) const FROM_BELOW: [&str; 5] = ["bottom", "fond", "fondo", "fundo", "floor"];
+pub(super) const FROM_BELOW: [&str; 7] = ["bottom", "btm", "base", "fond", "fondo", "fundo", "floor"];
+
+/// Words of what is beside the well, or of what is let down it.
+pub(super) const OUTSIDE: [&str; 20] = [
+    "septic", "septique", "septica", "lagoon", "letrina", "latrine", "latrina", "fosse", "fossa", "creek", "river",
+    "house", "barn", "hose", "rope", "wire", "poly", "road", "drain", "manure",
+];
+
+/// Words behind a number that counts something else.
+pub(super) const NOT_LENGTHS: [&str; 26] = [
+    "g", "hp", "h", "cv", "kw", "ph", "phase", "litre", "litres", "liter", "liters", "litros", "bag", "bags", "head",
+    "cows", "micron", "euros", "euro", "eur", "dollars", "bucks", "grains", "stage", "acres", "yo",
+];
+
+/// Words that take back that a well flows or is full.
+pub(super) const UNSURE: [&str; 9] = ["not", "no", "never", "used", "was", "longer", "nunca", "jamais", "almost"];
 
 /// Words before a time, where `in` is no inch: `water at 20 in spring`.
 pub(super) const TIMES_OF_YEAR: [&str; 14] = [
@@ -177,3 +284,6 @@ pub(super) const TIMES_OF_YEAR: [&str; 14] = [
     "september",
     "drought",
 ];
+
+/// Words before a number that somebody else tells.
+pub(super) const TELLS: [&str; 10] = ["says", "said", "say", "claims", "thinks", "maybe", "dice", "dit", "diz", "or"];

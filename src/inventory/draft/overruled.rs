@@ -56,15 +56,20 @@ impl Draft {
                 }
                 continue;
             }
-            if let Some(found) = fate(&words, role)
+            // `44 gal. tank` in the description of a well stands beside it.
+            let beside = |found: &Told| described && matches!(found.fate, Fate::Thing(_)) && self.measures() >= 2;
+            if let Some(found) = fate(&words, role).filter(|found| !beside(found))
                 && told.is_none_or(|(best, ..)| grave(found.fate) > grave(best.fate))
             {
                 told = Some((found, column, role));
             }
             if in_remarks {
                 let said = remarks::of_tokens(&words);
+                // What a description says of depth and level is read as its parts.
+                let news = |statement: &Statement| !described || !matches!(statement.way, Way::Depth | Way::Level);
                 later.extend(
                     said.into_iter()
+                        .filter(news)
                         .map(|statement| (statement, column, text[statement.from..statement.to].to_owned())),
                 );
             }

@@ -338,6 +338,10 @@ pub(super) const ABOUT: &[&str] = &[
 
 /// Words behind which numbers are about something else.
 pub(super) const STOPS: &[&str] = &[
+    "water",
+    "wtr",
+    "swl",
+    "static",
     "pump",
     "set",
     "screen",
