@@ -71,6 +71,9 @@ pub fn columns(table: &Opened, rules: &ReadingRules, named: impl Fn(usize) -> Op
             (Beside::Qualifier, stem)
         } else if let Some(stem) = stem(REMARKS).filter(|_| holds_signs(table, column)) {
             (Beside::Qualifier, stem)
+        } else if let Some(owner) = unit_of_column_before(table, column, &named) {
+            found.push(Aside { column, says: Beside::Unit, owner: Owner::Column(owner) });
+            continue;
         } else {
             continue;
         };
@@ -93,26 +96,35 @@ pub fn columns(table: &Opened, rules: &ReadingRules, named: impl Fn(usize) -> Op
     found
 }
 
+/// The measured column right before one that speaks of units and holds nothing but units: `Unit for the bottom`.
+fn unit_of_column_before(table: &Opened, column: usize, named: impl Fn(usize) -> Option<Field>) -> Option<usize> {
+    const WORDS: [&str; 6] = ["unit", "units", "uom", "unidad", "unite", "unidade"];
+    if !lexicon::tokens(&table.headings[column]).iter().any(|word| WORDS.contains(&word.as_str())) {
+        return None;
+    }
+    let owner = column.checked_sub(1)?;
+    let dimension = named(owner)?.quantity()?.dimension;
+    let cells = (table.first_row..table.sample.len()).map(|row| table.sample.cell(row, column).trim());
+    let filled: Vec<&str> = cells.filter(|cell| !cell.is_empty()).collect();
+    let is_unit = |cell: &&&str| matches!(unit::look_up(cell, Some(Gallon::Us)), Some(Meaning::Unit(unit)) if unit.dimension == dimension);
+    let units = filled.iter().filter(is_unit).count();
+    (units >= 3 && units * 10 >= filled.len() * 8).then_some(owner)
+}
+
 /// What a word in a column of references says that a level is counted from.
 pub fn reference(written: &str) -> Option<Reference> {
-    Some(match lexicon::fold(written.trim()).trim_end_matches('.') {
+    let folded = lexicon::fold(written.trim());
+    // `The ground`, `From the top of the casing`, as a survey has it.
+    let words = ["from", "at", "on", "the", "a", "of"];
+    let short: Vec<&str> = folded.split_whitespace().filter(|word| !words.contains(word)).collect();
+    let short = short.join(" ");
+    Some(match short.trim_end_matches('.') {
         "bgl" | "bgs" | "bls" | "gl" | "gs" | "ls" | "ground" | "grade" | "below ground" | "ground level"
         | "land surface" | "sol" | "suelo" | "solo" | "g" | "grd" => Reference::Ground,
-        "toc"
-        | "btoc"
-        | "btc"
-        | "tc"
-        | "top of casing"
-        | "casing"
-        | "top"
-        | "rim"
-        | "mp"
-        | "collar"
-        | "curb"
-        | "margelle"
-        | "brocal"
-        | "bocal"
-        | "below top of casing" => Reference::Top,
+        "toc" | "btoc" | "btc" | "tc" | "top casing" | "top pipe" | "casing top" | "pipe" | "edge" | "casing"
+        | "top" | "rim" | "mp" | "collar" | "curb" | "margelle" | "brocal" | "bocal" | "below top casing" => {
+            Reference::Top
+        }
         "asl" | "amsl" | "msl" | "masl" | "sea level" => Reference::SeaLevel,
         _ => return None,
     })

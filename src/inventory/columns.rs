@@ -224,6 +224,9 @@ pub fn plan(
     for column in planner.row_units.iter().flat_map(|units| units.columns()) {
         taken[column] = true;
     }
+    if let Some(described) = table.described {
+        taken[described.column] = true;
+    }
     for (at, heading) in table.headings.iter().enumerate() {
         if taken[at] || heading.is_empty() || ticks.contains(&at) && heading::mapped(heading, rules).is_none() {
             continue;
@@ -310,9 +313,6 @@ pub fn plan(
     {
         level.reference_column = Some(column);
         taken[column] = true;
-    }
-    if let Some(described) = table.described {
-        taken[described.column] = true;
     }
     planner.unread_sizes(&taken);
     let carried = planner.carried(&feeds, &asides);

@@ -15,8 +15,8 @@ use crate::field::rules::ReadingRules;
 use crate::field::{Field, WellType};
 use crate::inventory::heading;
 use crate::quantity::parse;
-use reader::{Group, Label, Length, Reader, in_table, unit_of};
-use words::{AFTER, BEFORE};
+use reader::{Group, Length, Reader, in_table, unit_of};
+use words::{AFTER, BEFORE, Label};
 
 /// What a description may give, in the order of its columns.
 pub const FIELDS: [(Field, &str); 6] = [
@@ -228,6 +228,13 @@ fn place(groups: &mut [Group], well_type: Option<WellType>) {
         let cased = depth_told && groups[*at].is_long() && groups[*at].cased;
         if cased {
             groups[*at].label = Some(Label::Casing);
+        }
+    }
+    // `6 in steel, 26 csg`: beside a width with its unit a bare number of casing is how deep it reaches.
+    let across = groups.iter().any(|group| group.label == Some(Label::Width) && group.first().is_across());
+    for group in groups.iter_mut().filter(|group| group.label == Some(Label::Width)) {
+        if across && group.is_bare() && group.cased && group.lengths.len() == 1 {
+            group.label = Some(Label::Casing);
         }
     }
     let open: Vec<usize> = open.into_iter().filter(|at| groups[*at].label.is_none()).collect();

@@ -275,7 +275,10 @@ impl Said<'_> {
             _ => RowKind::Gone,
         };
         let subject = self.subject();
-        if subject == Subject::Part {
+        // `dup of line 11`: a line of the list, not of the water.
+        let row = ["line", "row", "entry", "no", "master"]
+            .contains(&self.tokens.get(self.found.end).map_or("", |token| &token.word));
+        if subject == Subject::Part && !(row && kind == RowKind::Duplicate) {
             return None;
         }
         if subject == Subject::OtherWell {

@@ -11,6 +11,7 @@ use super::beside::{self, Aside};
 use super::cell::{CellRules, ColumnUnit, Datum, Remark};
 use super::heading::{self, HeadingUnit};
 use super::identity::identity;
+use super::lexicon;
 use super::rows::{Rows, trim};
 use super::table::{Opened, Payload};
 use crate::error::Result;
@@ -201,7 +202,20 @@ fn layout(table: &Opened, rules: &ReadingRules) -> Option<Layout> {
                 && (names.contains(&stem(heading).0.as_str()) || names.contains(&heading::squash(heading).as_str()))
         })
     };
-    let (from, to) = (find(FROM, &[])?, find(TO, &[Field::CasingDepth, Field::TotalDepth])?);
+    let by_word = |words: &[&str], not: Option<usize>| {
+        let says = |at: &usize| {
+            let heading = &table.headings[*at];
+            Some(*at) != not
+                && mapped(heading).is_none()
+                && lexicon::tokens(heading).iter().any(|word| words.contains(&word.as_str()))
+                && numbers_in(table, *at)
+        };
+        let mut found = (0..table.headings.len()).filter(says);
+        found.next().filter(|_| found.next().is_none())
+    };
+    let from = find(FROM, &[]).or_else(|| by_word(&["top", "from", "start", "desde", "haut"], None))?;
+    let to = find(TO, &[Field::CasingDepth, Field::TotalDepth])
+        .or_else(|| by_word(&["bottom", "btm", "bot", "base", "to", "end", "hasta", "bas"], Some(from)))?;
     // The best name counts: CASING_ID could be an inside diameter, but not beside CASING_DIAMETER.
     let rank = |at: usize| heading::name(&table.headings[at], gallon).map_or(0, |named| named.rank);
     let feeds = |field: Field| {
@@ -209,7 +223,12 @@ fn layout(table: &Opened, rules: &ReadingRules) -> Option<Layout> {
             .filter(|at| *at != from && *at != to && field_of(&table.headings[*at]) == Some(field))
             .min_by_key(|at| (mapped(&table.headings[*at]).is_none(), rank(*at)))
     };
-    let (id, diameter) = (feeds(Field::WellId)?, feeds(Field::CasingDiameter)?);
+    let across = || by_word(&["diam", "dia", "diameter", "diametro", "diametre"], None);
+    // By other words only where the columns hold what they say, and the table is as narrow as such tables are.
+    let narrow = table.headings.len() <= 12 && numbers_in(table, from) && numbers_in(table, to);
+    let across = || across().filter(|_| narrow);
+    let id = feeds(Field::WellId).or_else(|| repeated_id(table).filter(|_| narrow))?;
+    let diameter = feeds(Field::CasingDiameter).or_else(across)?;
     if feeds(Field::TotalDepth).is_some()
         || feeds(Field::StaticWaterLevel).is_some()
         || feeds(Field::WaterColumn).is_some()
@@ -244,6 +263,27 @@ fn layout(table: &Opened, rules: &ReadingRules) -> Option<Layout> {
         to: lengths(to, Field::TotalDepth),
         diameter: lengths(diameter, Field::CasingDiameter),
         gives_depth: mapped(&table.headings[to]) == Some(Some(Field::TotalDepth)),
+    })
+}
+
+/// Whether nearly all filled cells of a column are numbers.
+fn numbers_in(table: &Opened, column: usize) -> bool {
+    let cells = (table.first_row..table.sample.len()).map(|row| trim(table.sample.cell(row, column)));
+    let filled: Vec<&str> = cells.filter(|cell| !cell.is_empty()).collect();
+    let numbers = filled.iter().filter(|cell| parse::plain(cell).is_some()).count();
+    numbers >= 3 && numbers * 10 >= filled.len() * 9
+}
+
+/// The first column that speaks of a number or a name and repeats from row to row, as the id of a well does where each of its
+/// intervals has a row: `PERMIT_NBR`.
+fn repeated_id(table: &Opened) -> Option<usize> {
+    let words = ["permit", "well", "id", "no", "nbr", "num", "number", "code", "tag"];
+    (0..table.headings.len()).find(|at| {
+        let named = lexicon::tokens(&table.headings[*at]).iter().any(|word| words.contains(&word.as_str()));
+        let cells = (table.first_row..table.sample.len()).map(|row| trim(table.sample.cell(row, *at)));
+        let filled: Vec<&str> = cells.filter(|cell| !cell.is_empty()).collect();
+        let distinct: std::collections::BTreeSet<&str> = filled.iter().copied().collect();
+        named && filled.len() >= 6 && distinct.len() * 5 <= filled.len() * 4 && distinct.len() * 8 >= filled.len()
     })
 }
 

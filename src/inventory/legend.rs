@@ -8,8 +8,8 @@ mod definitions;
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::choices;
 use super::rows::Rows;
+use super::{choices, lexicon};
 use crate::field::{Field, Kind, squash};
 
 /// A sheet of a file, as far as it was opened.
@@ -111,6 +111,39 @@ pub(super) fn code_key(text: &str) -> String {
     text.to_lowercase()
 }
 
+/// Beginnings of words that name one question: the kind of well, where its water goes, whether it was flooded.
+const ONE_QUESTION: [&[&str]; 3] = [
+    &["type", "kind", "sort", "class", "clase", "classe", "tipo", "categ", "genre", "meth"],
+    &[
+        "route",
+        "discharge",
+        "drain",
+        "dump",
+        "desfogue",
+        "salida",
+        "saida",
+        "descarga",
+        "desague",
+        "rejet",
+        "vidange",
+        "destino",
+        "va",
+    ],
+    &["flood", "inund", "inond", "submer", "crue", "enchente", "cheia"],
+];
+
+/// Whether the title of a list of codes and a heading mean the same: one begins with the other, or both ask one question.
+fn means_the_same(title: &str, heading: &str) -> bool {
+    let Some(asked) = lexicon::tokens(heading).into_iter().next() else { return false };
+    let least = if heading.trim_end().ends_with('.') { 2 } else { 3 };
+    title.split(['/', ',', ';']).any(|part| {
+        let Some(first) = lexicon::tokens(part).into_iter().next() else { return false };
+        let begins = first.len().min(asked.len()) >= least && (first.starts_with(&asked) || asked.starts_with(&first));
+        let of = |words: &&[&str], word: &str| words.iter().any(|beginning| word.starts_with(beginning));
+        begins || ONE_QUESTION.iter().any(|words| of(words, &first) && of(words, &asked))
+    })
+}
+
 impl Legend {
     /// Reads the lists of codes of one file.
     pub fn find(pages: &[Page<'_>]) -> Self {
@@ -122,8 +155,26 @@ impl Legend {
         self.columns.is_empty() && self.everywhere.is_empty()
     }
 
+    /// The heading under which the codes of a column are explained: its own, or the one title of a list that means the same,
+    /// as `clase de pozo` does for a column `Tipo`.
+    fn title_of(&self, sheet: &str, heading: &str) -> String {
+        let own = squash(heading);
+        let known = |title: &String| {
+            [Some(sheet.to_owned()), None].into_iter().any(|scope| self.columns.contains_key(&(scope, title.clone())))
+        };
+        if known(&own) {
+            return own;
+        }
+        let titles = self.explained.iter().filter_map(|explained| explained.heading.as_deref());
+        let mut alike = titles.filter(|title| means_the_same(title, heading)).map(squash).filter(known);
+        match (alike.next(), alike.next()) {
+            (Some(title), None) => title,
+            _ => own,
+        }
+    }
+
     fn own(&self, sheet: &str, heading: &str, key: &str) -> Option<&String> {
-        let heading = squash(heading);
+        let heading = self.title_of(sheet, heading);
         let of = |scope: Scope| self.columns.get(&(scope, heading.clone())).and_then(|codes| codes.get(key));
         of(Some(sheet.to_owned())).or_else(|| of(None))
     }
@@ -141,8 +192,13 @@ impl Legend {
 
     /// Whether the codes of this column are explained: a code that is not among them is a slip or a new one.
     pub fn explains(&self, sheet: &str, heading: &str) -> bool {
-        let heading = squash(heading);
+        let heading = self.title_of(sheet, heading);
         [Some(sheet.to_owned()), None].into_iter().any(|scope| self.columns.contains_key(&(scope, heading.clone())))
+    }
+
+    /// Whether the list of codes under a title is that of this column.
+    pub fn is_of(&self, sheet: &str, heading: &str, title: &str) -> bool {
+        self.title_of(sheet, heading) == squash(title)
     }
 
     /// Whether any code is explained for this column of this sheet: nearly always none is, and no cell need be looked up.

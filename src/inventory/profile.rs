@@ -230,6 +230,9 @@ fn first_number(text: &str) -> Option<f64> {
     plain(text[start..end].trim_end_matches('.'))
 }
 
+/// Words of a pump and what it gives.
+const PUMPS: [&str; 8] = ["sub", "jet", "hp", "pump", "gpm", "psi", "bomba", "pompe"];
+
 /// `4 x 6 ft`, `10 in. to 38 ft, 8 in. below`, `6-5/8 OD x .188`: begins with a figure and has another.
 fn is_size(text: &str, numbers: usize) -> bool {
     let begins = text.starts_with(|c: char| c.is_ascii_digit() || c == '.');
@@ -238,8 +241,10 @@ fn is_size(text: &str, numbers: usize) -> bool {
     let telephone = figures >= 7 && text.bytes().all(|byte| byte.is_ascii_digit() || b" -.()".contains(&byte));
     // `5883 Old Tanner Rd`: a house.
     let words = text.split(|c: char| !c.is_alphabetic()).filter(|word| word.len() > 3).count();
+    // `1/2 sub @ 132, 1" poly`: a pump.
+    let pump = text.to_lowercase().split(|c: char| !c.is_alphabetic()).any(|word| PUMPS.contains(&word));
     let house = numbers == 1 && words > 0 && !parse::unit_is_written(text);
-    begins && !telephone && !house && (1..=12).contains(&numbers) && text.len() <= 80
+    begins && !telephone && !house && !pump && (1..=12).contains(&numbers) && text.len() <= 80
 }
 
 /// Figures and separators as in a date or a time.

@@ -475,6 +475,11 @@ impl Reader<'_> {
         let (from, to) = (first.max(at.saturating_sub(4)), last.min(at + 7));
         let moved = self.has(MOVED, from, to);
         let now = self.has(NOW, from, to);
+        // `70' to water now`
+        if now && self.word(at) == "water" && at > 0 && self.word(at - 1) == "to" {
+            let (written, from) = self.before(at - 1)?;
+            return Some((Field::StaticWaterLevel, Change::To(written), true, from, at + 1));
+        }
         if !moved && !now || self.word(at) == "water" && !self.has(&["at", "to", "level"], at + 1, to) {
             return None;
         }

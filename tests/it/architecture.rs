@@ -368,7 +368,7 @@ const CIRCLES: &[&[&str]] = &[
     // A draft carries what its table's names and first reading gave, and they look at drafts.
     &["inventory/draft", "inventory/naming", "inventory/survey"],
     // A requirement hands its parts to the measures, and they give them back.
-    &["kernel/measure", "kernel/moving", "kernel/pour", "kernel/practice", "kernel/requirement"],
+    &["kernel/moving", "kernel/pour", "kernel/practice", "kernel/requirement"],
     &["relation/given", "relation/intermediate", "relation/observed"],
     &["report/causes", "report/questions"],
     &["report/consequences", "report/working"],

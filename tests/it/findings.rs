@@ -33,9 +33,8 @@ const COMPANY: &[(&str, &[&str])] = &[
     ("C150", &["H132"]),
     // Bare numbers of a disputed column have no unit.
     ("H134", &["H108"]),
-    // The note that says that descriptions were found, and the types that they name.
-    ("H136", &["C117"]),
-    ("C151", &["C117", "H136"]),
+    // The note that says that descriptions were found.
+    ("C151", &["H136"]),
     // What the short row lost is assumed.
     ("F108", &["A501"]),
 ];

@@ -3,10 +3,11 @@
 //!
 //! The lists and their truth (`fixtures/lists`) were written by people who had not seen the program's vocabulary; the
 //! liters are worked out from the facts of each well, not by the program. The rules were written with the lists of
-//! [`DEVELOPED`] in sight. The others came in six lots, each measured once before anybody had looked at it. Of the treatable
+//! [`DEVELOPED`] in sight. The others came in eight lots, each measured once before anybody had looked at it. Of the treatable
 //! rows 64 of 612 were read right of the first lot, 77 of 277 of the second ([`SECOND`]), 213 of 404 of the third ([`THIRD`]),
 //! 163 of 510 of the fourth ([`FOURTH`]; 17 planned wrong without a warning), 308 of 449 of the fifth ([`FIFTH`]; 5 wrong without
-//! one) and 311 of 325 of the sixth ([`SIXTH`]; 2 wrong without one). What they showed went into the rules after that, so none
+//! one), 311 of 325 of the sixth ([`SIXTH`]; 2 wrong without one), 101 of 378 of the seventh ([`SEVENTH`]; none wrong without
+//! one) and 154 of 301 of the eighth ([`EIGHTH`]; 1 wrong without one). What they showed went into the rules after that, so none
 //! of them is blind any more.
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -85,6 +86,26 @@ const SIXTH: [&str; 5] = [
     "contractor_call_sheet",
     "health_district_metric",
     "volunteer_phone_tally",
+];
+
+/// The seventh lot.
+const SEVENTH: [&str; 6] = [
+    "church_relief_survey",
+    "federacion_comites_agua",
+    "inventaire_commune_ouvrages",
+    "pump_route_book",
+    "state_permit_construction",
+    "township_clerk_ledger",
+];
+
+/// The eighth lot.
+const EIGHTH: [&str; 6] = [
+    "county_eh_permit_export",
+    "defesa_civil_pocos",
+    "drillers_assoc_volunteers",
+    "eoc_wells_two_days",
+    "rm_puits_prives_bilingual",
+    "small_systems_schools_camps",
 ];
 
 /// What a careful person makes of a row.
@@ -353,6 +374,8 @@ fn lists_that_were_kept_apart_are_hardly_ever_read_wrong_without_a_word() {
             || FOURTH.contains(&name)
             || FIFTH.contains(&name)
             || SIXTH.contains(&name)
+            || SEVENTH.contains(&name)
+            || EIGHTH.contains(&name)
     };
     let (first, _) = measured(|name| !DEVELOPED.contains(&name) && !later(name));
     let (second, _) = measured(|name| SECOND.contains(&name));
@@ -360,14 +383,19 @@ fn lists_that_were_kept_apart_are_hardly_ever_read_wrong_without_a_word() {
     let (fourth, _) = measured(|name| FOURTH.contains(&name));
     let (fifth, _) = measured(|name| FIFTH.contains(&name));
     let (sixth, _) = measured(|name| SIXTH.contains(&name));
+    let (seventh, _) = measured(|name| SEVENTH.contains(&name));
+    let (eighth, _) = measured(|name| EIGHTH.contains(&name));
     assert!(first.share_right() >= 0.94, "first lot: {first:?}");
     assert!(second.share_right() >= 0.9, "second lot: {second:?}");
     assert!(third.share_right() >= 0.94, "third lot: {third:?}");
     assert!(fourth.share_right() >= 0.94, "fourth lot: {fourth:?}");
-    assert!(fifth.share_right() >= 0.79, "fifth lot: {fifth:?}");
+    assert!(fifth.share_right() >= 0.95, "fifth lot: {fifth:?}");
     assert!(sixth.share_right() >= 0.95, "sixth lot: {sixth:?}");
+    assert!(seventh.share_right() >= 0.86, "seventh lot: {seventh:?}");
+    // Two of its lists change their units by the kind or the year of a record, which a note says: asked.
+    assert!(eighth.share_right() >= 0.51, "eighth lot: {eighth:?}");
     // A brocal in centimeters that the note speaks of in another column's words: not understood yet.
-    let lots = [first, second, third, fourth, fifth, sixth];
+    let lots = [first, second, third, fourth, fifth, sixth, seventh, eighth];
     let silently: usize = lots.iter().map(|lot| lot.wrong_silently).sum();
     assert!(silently <= 1, "planned wrong without a word: {lots:?}");
 }
@@ -402,4 +430,50 @@ fn headings_in_sixty_hands_are_understood() {
     }
     println!("{right} of {all}");
     assert!(right >= 1_797, "{right} of {all}");
+}
+
+/// Wells described in one cell each, by sixteen people who had not seen the program: 97 of the 274 with enough in them were read
+/// right at first sight. The rules were then written with the first eight hands in sight; of the other eight, with nobody having
+/// looked at them, 94 of 136 were right (17 of these are one hand that writes no unit at all, which is asked).
+#[test]
+fn wells_described_in_one_cell_are_read_by_the_words_beside_each_number() {
+    const SEEN: [&str; 8] = [
+        "us_pump_installer_1",
+        "us_water_hauler",
+        "us_owner_phone_1",
+        "us_driller_secretary_1",
+        "us_farm_coop",
+        "ie_borehole",
+        "es_brigada",
+        "fr_mairie",
+    ];
+    let mut hands: BTreeMap<String, Vec<(String, Truth)>> = BTreeMap::new();
+    let mut reader = csv::Reader::from_path(fixtures("words").join("descriptions.csv")).unwrap();
+    for record in reader.deserialize::<(String, String, String, Option<f64>)>() {
+        let (hand, text, kind, liters) = record.unwrap();
+        hands.entry(hand).or_default().push((text, Truth { kind, liters }));
+    }
+    assert_eq!(hands.len(), 16);
+    let folder = tempfile::tempdir().unwrap();
+    let (mut seen, mut apart) = (Score::default(), Score::default());
+    for (hand, wells) in hands {
+        let path = folder.path().join(format!("{hand}.csv"));
+        let mut list = csv::Writer::from_path(&path).unwrap();
+        list.write_record(["no", "well"]).unwrap();
+        for (at, (text, _)) in wells.iter().enumerate() {
+            list.write_record([&(at + 1).to_string(), text]).unwrap();
+        }
+        list.flush().unwrap();
+        let truth =
+            wells.into_iter().enumerate().map(|(at, (_, truth))| ((String::new(), at as u32 + 2), truth)).collect();
+        let mut said = Vec::new();
+        let score = Score::of(&truth, &read(&path, &ReadingRules::default()), &mut said);
+        println!("{hand}: {score:?}");
+        said.iter().for_each(|line| println!("    {line}"));
+        if SEEN.contains(&hand.as_str()) { seen.add(score) } else { apart.add(score) }
+    }
+    assert!(seen.share_right() >= 0.97, "{seen:?}");
+    assert!(apart.share_right() >= 0.7, "{apart:?}");
+    assert_eq!(seen.wrong_silently + seen.silently, 0, "{seen:?}");
+    assert!(apart.wrong_silently + apart.silently <= 4, "{apart:?}");
 }

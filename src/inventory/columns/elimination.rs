@@ -121,7 +121,7 @@ impl Planner<'_> {
                 profile.share(profile.measures()) >= 0.8
                     && !is_of_something_else(&meaning)
                     && !other.iter().any(|concept| meaning.has(*concept))
-                    && with_lower >= FEWEST_CHANGES
+                    && (with_lower >= FEWEST_CHANGES || with_lower >= 2 && meaning.has(Concept::Find))
                     && both * 10 >= with_lower * 7
                     && both * 10 >= profile.filled * 5
                     && self.lies_within(*at, depth, 0)

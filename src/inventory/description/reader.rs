@@ -1,32 +1,12 @@
 //! The numbers of a description, each with what the words beside it say that it is of.
 
 use super::words::{
-    AFTER, AFTER_TOGETHER, AT, BEFORE, FROM_BELOW, JOINS, LINING, NOT_LENGTHS, OUTSIDE, TELLS, TIMES, TIMES_OF_YEAR,
-    UNSURE, UNTIL,
+    AFTER, AFTER_TOGETHER, AT, BEFORE, FROM_BELOW, JOINS, LINING, Label, NOT_LENGTHS, OUTSIDE, TELLS, TIMES,
+    TIMES_OF_YEAR, UNSURE, UNTIL,
 };
 use crate::inventory::phrases::Token;
 use crate::inventory::remarks;
 use crate::quantity::parse::{self, Comma, Size, Sort};
-
-/// What a number is of.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Label {
-    Depth,
-    Level,
-    /// Of the standing water.
-    Height,
-    Width,
-    /// Of the hole around the casing.
-    Bore,
-    /// Depth of the casing, or its width where the number is small.
-    Casing,
-    /// Above the ground.
-    Rim,
-    /// How the well was made: of a small number, its width.
-    Made,
-    /// Something that no dose rests on.
-    Aside,
-}
 
 /// A number with its unit.
 #[derive(Debug, Clone, Copy)]
@@ -219,7 +199,7 @@ impl<'a> Reader<'a> {
 
     /// The numbers of a clause, those of one measure together, each group with what it is of.
     pub(super) fn groups(&self, from: usize, to: usize) -> Vec<Group> {
-        let mut groups = self.joined(from, to);
+        let mut groups = self.strings(self.joined(from, to));
         let mut start = from;
         let other = |group: &Group| group.lengths.iter().all(|length| self.counts_other(length));
         let counts = groups.iter().any(other);
@@ -315,6 +295,28 @@ impl<'a> Reader<'a> {
         groups
     }
 
+    /// `8" 0-40', 6" open hole 40-165'`: a stretch behind a width says how deep it reaches.
+    fn strings(&self, groups: Vec<Group>) -> Vec<Group> {
+        let mut found: Vec<Group> = Vec::with_capacity(groups.len());
+        for group in groups {
+            let stretch = group.lengths.len() == 2 && group.label.is_none() && self.word(group.lengths[0].end) == "-";
+            if let Some(width) =
+                found.last_mut().filter(|width| stretch && width.until.is_none() && width.first().is_across())
+                && (width.end..group.first().at).all(|at| {
+                    let word = self.word(at);
+                    LINING.contains(&word) || ["open", "hole", "oh", "o", "h", ".", "from", ":"].contains(&word)
+                })
+            {
+                width.until = Some(group.lengths[1]);
+                width.label = Some(Label::Width);
+                width.end = group.end;
+            } else {
+                found.push(group);
+            }
+        }
+        found
+    }
+
     /// Where between two numbers the words of the second begin.
     fn cut(&self, from: usize, to: usize, labeled: bool) -> usize {
         let next_counts = self.length(to).is_some_and(|next| self.counts_other(&next));
@@ -325,7 +327,11 @@ impl<'a> Reader<'a> {
                 if *at > from && together(self.word(at - 1), self.word(*at)).is_some() {
                     return false;
                 }
-                let stands_before = *at > from && at + 1 == to || label == Label::Aside && !next_counts;
+                // `142' swl 38`: of the second, unless it has its own word behind it.
+                let next_end = self.length(to).map_or(to, |next| next.end);
+                let named_behind = matches!(in_table(&AFTER, self.word(next_end)), Some(Label::Level | Label::Depth));
+                let next_to = at + 1 == to && (*at > from || !named_behind);
+                let stands_before = next_to || label == Label::Aside && !next_counts;
                 let labeled = labeled || (from..*at).any(|at| self.label_after(at, to).is_some());
                 labeled || stands_before || self.label_after(*at, to).is_none()
             })

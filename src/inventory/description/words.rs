@@ -1,7 +1,25 @@
 //! The words that say what a number of a description is of: English by common practice of the trade, no source; Spanish, French
 //! and Portuguese from memory. Lower case, without accents; an entry that ends in `*` stands for every word that begins so.
 
-use super::reader::Label;
+/// What a number is of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Label {
+    Depth,
+    Level,
+    /// Of the standing water.
+    Height,
+    Width,
+    /// Of the hole around the casing.
+    Bore,
+    /// Depth of the casing, or its width where the number is small.
+    Casing,
+    /// Above the ground.
+    Rim,
+    /// How the well was made: of a small number, its width.
+    Made,
+    /// Something that no dose rests on.
+    Aside,
+}
 
 /// Words before a number.
 pub(super) static BEFORE: [(&[&str], Label); 7] = [
@@ -186,6 +204,12 @@ pub(super) static AFTER: [(&[&str], Label); 7] = [
             "plastic",
             "galv",
             "tile",
+            "stone",
+            "brick",
+            "block",
+            "crock",
+            "crocks",
+            "concrete",
             "tiles",
             "point",
             "sandpoint",
@@ -259,9 +283,10 @@ pub(super) const OUTSIDE: [&str; 20] = [
 ];
 
 /// Words behind a number that counts something else.
-pub(super) const NOT_LENGTHS: [&str; 26] = [
-    "g", "hp", "h", "cv", "kw", "ph", "phase", "litre", "litres", "liter", "liters", "litros", "bag", "bags", "head",
-    "cows", "micron", "euros", "euro", "eur", "dollars", "bucks", "grains", "stage", "acres", "yo",
+pub(super) const NOT_LENGTHS: [&str; 31] = [
+    "buses", "anillos", "aneis", "rings", "manilhas", "g", "hp", "h", "cv", "kw", "ph", "phase", "litre", "litres",
+    "liter", "liters", "litros", "bag", "bags", "head", "cows", "micron", "euros", "euro", "eur", "dollars", "bucks",
+    "grains", "stage", "acres", "yo",
 ];
 
 /// Words that take back that a well flows or is full.

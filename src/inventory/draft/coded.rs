@@ -7,7 +7,7 @@ use super::super::multiple_choice::Question;
 use super::super::rows::CellKind;
 use super::super::table::Opened;
 use super::{Draft, Table, trim};
-use crate::field::{FIELDS, Field, Kind, squash};
+use crate::field::{FIELDS, Field, Kind};
 use crate::finding::{Finding, catalogue};
 use crate::place::{Origin, Place};
 
@@ -27,8 +27,10 @@ pub fn coded(table: &Opened, plan: &Plan, findings: &mut Vec<Finding>) -> u64 {
     };
     let fed = || FIELDS.iter().filter_map(|definition| Some((definition.field, heading(definition.field)?)));
     for explained in table.legend.explained() {
-        let concerns =
-            explained.heading.as_ref().is_none_or(|wanted| fed().any(|(_, heading)| squash(heading) == squash(wanted)));
+        let concerns = explained
+            .heading
+            .as_ref()
+            .is_none_or(|wanted| fed().any(|(_, heading)| table.legend.is_of(sheet, heading, wanted)));
         // A list beside the table of another sheet counts there.
         let here = explained.sheet == sheet || table.legend.is_legend_sheet(&explained.sheet);
         if concerns && here {

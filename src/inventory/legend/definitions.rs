@@ -42,6 +42,11 @@ const LIKELY: [&str; 4] = ["=", " - ", " – ", ":"];
 
 /// The pieces of a text between commas, semicolons and line breaks, but not within brackets.
 fn pieces(text: &str) -> Vec<&str> {
+    // `PT : puits traditionnel. FE : forage équipé.`: a sentence for each.
+    let sentences: Vec<&str> = text.split(". ").map(|sentence| sentence.trim_end_matches('.')).collect();
+    if sentences.len() > 1 && sentences.iter().all(|sentence| sentence.contains(" : ")) {
+        return sentences;
+    }
     let mut depth = 0_i32;
     let mut from = 0;
     let mut found = Vec::new();

@@ -29,6 +29,10 @@ pub static ANCHORS: [(&[&str], Way); 9] = [
     (
         &[
             "deepened",
+            "deepend",
+            "deepnd",
+            "dpnd",
+            "dpned",
             "deeper",
             "redrilled",
             "deepening",

@@ -57,6 +57,9 @@ const AROUND: &[&str] = &[
     "tour",
     "vuelta",
     "volta",
+    "perim",
+    "périm",
+    "périmètre",
     "roda",
     "ruedo",
 ];

@@ -368,13 +368,13 @@ fn reference(items: &[Item<'_>]) -> Option<Reference> {
     };
     if is(&["asl", "amsl", "msl", "masl", "sea", "navd", "ngvd", "elev", "elevation", "mar", "mer"]) {
         Some(Reference::SeaLevel)
-    } else if is(&["btoc", "btc", "toc", "rim", "bmp", "tc", "brocal", "pretil", "margelle"])
+    } else if is(&["btoc", "btc", "toc", "rim", "bmp", "tc", "brocal", "pretil", "margelle", "curb", "boca", "haut"])
         || after(&["below", "from", "above", "under"], &["casing", "top", "curb"])
         || after(&["measuring"], &["point"])
     {
         Some(Reference::Top)
     } else if is(&[
-        "bgl", "bgs", "bls", "agl", "ags", "als", "ground", "grade", "surface", "suelo", "sol", "solo", "gl",
+        "bgl", "bgs", "bls", "agl", "ags", "als", "ground", "grade", "surface", "suelo", "sol", "solo", "gl", "tn",
     ]) {
         Some(Reference::Ground)
     } else {
