@@ -6,7 +6,7 @@
 //!
 //! The rooms, from the cellar up; each uses only rooms below it (a test enforces it): [`quantity`], [`source`], [`place`],
 //! [`table`], [`document`], [`error`] – [`field`], [`finding`], [`caution`], [`hazard`] – [`well`], [`inventory`] –
-//! [`checks`], [`kernel`] – [`parameter`], [`scenario`] – [`book`] – [`visit`] – [`rollup`], [`ledger`] – [`engine`], [`relation`] – [`report`] –
+//! [`checks`], [`kernel`] – [`parameter`], [`scenario`] – [`book`] – [`visit`] – [`rollup`], [`ledger`], [`schedule`] – [`engine`], [`relation`] – [`report`] –
 //! [`write`](mod@write) – [`cli`]. DEVELOPERS.md follows one well through them.
 
 pub mod book;
@@ -29,6 +29,7 @@ pub mod relation;
 pub mod report;
 pub mod rollup;
 pub mod scenario;
+pub mod schedule;
 pub mod source;
 pub mod table;
 pub mod visit;

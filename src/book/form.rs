@@ -1,7 +1,8 @@
 //! The sheets of the book that hold what is stated, and the parameter that each of their cells is.
 
 use crate::parameter::{
-    CAMPAIGN, GRID, INVENTORY, Kind, LIST, OVERRIDE, PRACTICE, PRODUCT, Parameter, SCENARIO, STOCK, SUPPLY, Vocabulary,
+    CAMPAIGN, CREW, GRID, INVENTORY, Kind, LIST, OVERRIDE, PRACTICE, PRODUCT, Parameter, SCENARIO, STOCK, SUPPLY,
+    Vocabulary,
 };
 
 /// Names of the sheets, in their order.
@@ -22,6 +23,7 @@ pub(super) mod sheet {
     pub const EXCEPTIONS: &str = "Exceptions";
     pub const MISSING: &str = "Missing";
     pub const SUPPLIES: &str = "Supplies";
+    pub const CREWS: &str = "Crews";
     pub const WELLS: &str = "Wells";
     pub const CHOICES: &str = "Choices";
 }
@@ -79,7 +81,7 @@ pub(super) struct RowForm {
 }
 
 /// The sheets with one table a row, but for those that are made of several tables.
-pub(super) static ROWS: [RowForm; 5] = [
+pub(super) static ROWS: [RowForm; 6] = [
     RowForm {
         sheet: sheet::PRODUCTS,
         key: "product",
@@ -124,6 +126,16 @@ pub(super) static ROWS: [RowForm; 5] = [
         keys: &SUPPLY,
         settings: None,
         notes: &["What goes with each visit."],
+    },
+    RowForm {
+        sheet: sheet::CREWS,
+        key: "crew",
+        keys: &CREW,
+        settings: None,
+        notes: &[
+            "Who goes out. With crews the plan gives each visit its crew and day, crew sheets and load lists come by crew and day, and \
+             what has no day is counted. Without crews all of it is by depot.",
+        ],
     },
 ];
 
@@ -191,5 +203,8 @@ pub(super) const COLUMN_HEADS: [&str; 13] = [
     "Unit",
     "Where blank",
 ];
+/// Headings of the sheet of names; the sixth is filled in.
+pub(super) const NAME_HEADS: [&str; 8] =
+    ["File", "Sheet", "Field", "Name", "Looks like", "Keep", "What is said of it", "First at"];
 /// Headings of the sheet of words; the last is filled in.
 pub(super) const WORD_HEADS: [&str; 7] = ["File", "Sheet", "Field", "Word", "Rows", "First at", "Means"];

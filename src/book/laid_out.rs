@@ -12,7 +12,7 @@ use crate::document::cell::{Book, Cell, Paper, Role, Sheet, Value};
 use crate::document::entry::{Allowed, Entry, Remark};
 use crate::field::WellType;
 use crate::field::rules::UnitSystem;
-use crate::parameter::{ASSUMED, GRID, Kind, PACKAGES, PRACTICE, Taken};
+use crate::parameter::{ASSUMED, GRID, Kind, Measured, PACKAGES, PRACTICE, Taken, Within};
 use crate::quantity::unit;
 use crate::scenario::stated::{Stated, Table, Written};
 
@@ -42,7 +42,7 @@ pub fn book(contents: Contents<'_>) -> Book {
     let mut sheets =
         vec![start(contents.lists), lists(stated, contents.lists), columns(stated, contents.lists, &choices)];
     sheets.push(words(stated, contents.lists));
-    sheets.extend(names(contents.lists));
+    sheets.push(names(stated, contents.lists));
     sheets.extend(contents.repairs);
     sheets.extend(UPRIGHT.iter().map(|(name, tables)| upright(name, tables, stated, contents.system)));
     let row_sheet = |key: &str| ROWS.iter().find(|form| form.key == key).map(|form| rows(form, stated, &choices));
@@ -54,6 +54,7 @@ pub fn book(contents: Contents<'_>) -> Book {
     sheets.extend(row_sheet("override"));
     sheets.push(missing(stated));
     sheets.extend(row_sheet("supply"));
+    sheets.extend(row_sheet("crew"));
     sheets.extend(contents.wells);
     sheets.push(choices.sheet());
     let title = stated.get("campaign").and_then(|stated| stated.value.table()).and_then(|table| table.get("title"));
@@ -73,7 +74,14 @@ fn at_path<'a>(table: &'a Table, path: &[&str]) -> Option<&'a Stated> {
 }
 
 /// What a drop-down or a bound is for one value.
-fn entry(slot: &Slot, column: u16, rows: (u32, u32), choices: Option<&Choices>) -> Option<Entry> {
+/// `unit` is that of a bare number, where the row has one.
+fn entry(
+    slot: &Slot,
+    column: u16,
+    rows: (u32, u32),
+    unit: Option<&'static str>,
+    choices: Option<&Choices>,
+) -> Option<Entry> {
     let words = allowed(slot.parameter);
     let allowed = match slot.parameter.kind {
         Kind::Choice(_) | Kind::ChoiceOrTable(..) => {
@@ -90,6 +98,9 @@ fn entry(slot: &Slot, column: u16, rows: (u32, u32), choices: Option<&Choices>) 
         {
             Allowed::Between(low, high.min(1e12))
         }
+        // A spreadsheet program keeps 20 % as 0.2; a text is read as it stands.
+        Kind::Share { bounds: (low, high) } => Allowed::TextOrBetween(low, high, false),
+        Kind::Quantity(of) | Kind::QuantityOrTables(of, _) => bare(&of, unit),
         Kind::Text if slot.parameter.key == "product" => choices?.among("Products"),
         _ => return None,
     };
@@ -102,6 +113,22 @@ fn entry(slot: &Slot, column: u16, rows: (u32, u32), choices: Option<&Choices>) 
         help: slot.parameter.meaning.to_owned(),
         refusal: format!("This is not {words}. It is read if it makes sense; keep it?"),
     })
+}
+
+/// What a quantity may be as a bare number, in the unit of its row; without one only a text has a unit.
+fn bare(of: &Measured, symbol: Option<&'static str>) -> Allowed {
+    let own = (of.units[0] == of.units[1]).then_some(of.unit);
+    let (Some(symbol), Some(bounds)) = (symbol.or(own).and_then(unit::by_symbol), unit::by_symbol(of.unit)) else {
+        return Allowed::Words;
+    };
+    match of.within {
+        Within::NotNegative => Allowed::TextOrBetween(0.0, f64::INFINITY, false),
+        Within::Positive => Allowed::TextOrBetween(0.0, f64::INFINITY, true),
+        Within::Between(low, high) => {
+            let shown = |bound: f64| (symbol.from_si(bounds.to_si(bound)) * 1e6).round() / 1e6;
+            Allowed::TextOrBetween(shown(low), shown(high), false)
+        }
+    }
 }
 
 /// What is taken where nothing is stated, in the units of the campaign.
@@ -147,7 +174,7 @@ fn upright(
             let missing = slot.parameter.is_needed && value.is_none();
             let cell = shown(slot.parameter, value);
             let note = |text: String| Cell::new(Value::text(text), Role::Note);
-            made.layout.entries.extend(entry(&slot, 1, (row, row), None));
+            made.layout.entries.extend(entry(&slot, 1, (row, row), Some(unit).filter(|unit| !unit.is_empty()), None));
             made.push(vec![
                 Cell::text(slot.title.clone()),
                 if missing { cell.with_role(Role::Flagged) } else { cell },
@@ -233,7 +260,7 @@ fn rows(form: &RowForm, stated: &Table, choices: &Choices) -> Sheet {
     }
     let last = made.rows.len() as u32 - 1;
     for (column, slot) in slots.iter().chain(form.settings.map(|_| own.as_slice()).unwrap_or_default()).enumerate() {
-        made.layout.entries.extend(entry(slot, column as u16, (first, last), Some(choices)));
+        made.layout.entries.extend(entry(slot, column as u16, (first, last), None, Some(choices)));
         let text = format!("{}\n{}", slot.parameter.meaning, allowed(slot.parameter)).trim().to_owned();
         if !text.is_empty() {
             made.layout.remarks.push(Remark { row: first - 1, column: column as u16, text });
@@ -293,7 +320,7 @@ fn packages(stated: &Table, choices: &Choices) -> Sheet {
     let last = made.rows.len() as u32 - 1;
     made.layout.entries.push(among(choices.among("Products"), 0, (first, last), "Product"));
     for (column, slot) in slots.iter().enumerate() {
-        made.layout.entries.extend(entry(slot, column as u16 + 1, (first, last), None));
+        made.layout.entries.extend(entry(slot, column as u16 + 1, (first, last), None, None));
     }
     made.layout.widths = vec![30.0, 20.0, 16.0, 16.0];
     made

@@ -15,19 +15,21 @@ pub(super) fn start(lists: &Understood) -> Sheet {
     let status = |sheet: &str| {
         lists.status.iter().find(|(of, _)| of == sheet).map_or("", |(_, status)| status.as_str()).to_owned()
     };
-    let steps: [(&str, &str); 9] = [
+    let steps: [(&str, &str); 11] = [
         ("Say how people of the campaign measure, and what it is called.", sheet::CAMPAIGN),
         (
             "Look at what each column was read as; say otherwise in the columns Read as and Unit where it is wrong or open.",
             sheet::COLUMNS,
         ),
         ("Say what the words mean that were not understood.", sheet::WORDS),
+        ("Say which name counts where two depots or regions look alike.", sheet::NAMES),
         ("Write right values for cells that are wrong; the lists themselves stay as they are.", sheet::REPAIRS),
         ("Look at what is done at every well: target, contact time, discharge.", sheet::PRACTICE),
         ("Read the labels of your products; fill in sizes and prices.", sheet::PACKAGES),
         ("Name the scenarios that you want side by side.", sheet::SCENARIOS),
         ("Say what to assume where the lists say nothing.", sheet::MISSING),
         ("Say what the depots have already.", sheet::STOCK),
+        ("Say which crews go out, if the plan is to give each visit a crew and a day.", sheet::CREWS),
     ];
     for (number, (what, sheet)) in steps.iter().enumerate() {
         let state = status(sheet);

@@ -1,5 +1,6 @@
 //! `plan`: lists and a scenario file in; a folder with workbook, tables, orders and findings out.
 
+mod crews;
 mod summary;
 
 use std::fs::File;
@@ -23,6 +24,7 @@ use crate::report::causes::Causes;
 use crate::report::crew;
 use crate::report::{self, Matter, tables};
 use crate::rollup::orders;
+use crate::schedule::Schedule;
 use crate::write::csv;
 use crate::write::earlier;
 use crate::write::folder::{Ours, OutputFolder};
@@ -77,7 +79,8 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     let scenarios = campaign.select(&options.only)?;
     let mut inventory = Inventory::open(&lists, &campaign.rules)?;
     super::prove_usable(&inventory)?;
-    let plan = Plan::prepare(&campaign, scenarios, date, inventory.carried_columns())?;
+    let mut plan = Plan::prepare(&campaign, scenarios, date, inventory.carried_columns())?;
+    let read_ahead = if campaign.crews.is_empty() { None } else { Some(crews::send(&mut plan, &lists)?) };
     let mut inputs: Vec<PathBuf> = inventory.sources().into_iter().map(|source| source.path).collect();
     inputs.push(scenario_file.clone());
     inputs.extend(options.corrections.clone());
@@ -90,6 +93,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     let table_file = streams::treatments(options.table);
     let (run, streamed) = streams::run(options, &plan, &mut inventory, &staged, WORKBOOK_ROWS, &mut watcher)?;
     let (findings, causes) = watcher.finish()?;
+    read_ahead.map_or(Ok(()), |before| before.prove(&inventory))?;
 
     let scenarios: Vec<_> = plan.cases.iter().map(|case| case.scenario).collect();
     let orders = orders::orders(&campaign, &scenarios, &run.totals);
@@ -303,6 +307,8 @@ struct Record {
     visits_planned: u64,
     visits_held_back: u64,
     visits_excluded: u64,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    visits_without_day: Option<u64>,
     rows_not_wells: u64,
     visits_resting_on_assumptions: u64,
     treatment_rows: u64,
@@ -417,6 +423,7 @@ impl Record {
             visits_planned: run.planned,
             visits_held_back: run.held_back,
             visits_excluded: run.excluded,
+            visits_without_day: plan.schedule.as_ref().map(Schedule::left),
             rows_not_wells: run.other_rows.count(),
             visits_resting_on_assumptions: run.assumed,
             treatment_rows: run.table_rows,
@@ -457,6 +464,8 @@ struct Finished {
     visits_planned: u64,
     visits_held_back: u64,
     visits_excluded: u64,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    visits_without_day: Option<u64>,
     rows_not_wells: u64,
 }
 
@@ -492,6 +501,7 @@ fn write_json(matter: &Matter<'_>, out: &mut dyn Write) -> std::io::Result<()> {
         visits_planned: run.planned,
         visits_held_back: run.held_back,
         visits_excluded: run.excluded,
+        visits_without_day: matter.plan.schedule.as_ref().map(Schedule::left),
         rows_not_wells: run.other_rows.count(),
     };
     json::write_line(out, &finished)

@@ -48,7 +48,7 @@ pub struct Fact {
 /// How much of a page a card takes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Size {
-    /// Two share a page.
+    /// Two share a page, where what it says leaves room for that.
     Half,
     /// A page.
     Full,
@@ -71,6 +71,8 @@ pub struct Card {
     pub headline: Sentence,
     /// What the amount gives: the check that a crew can make.
     pub gives: Option<Sentence>,
+    /// Which stop of its crew's day it is, in words.
+    pub stop: Option<String>,
     /// Why the card must not be used, where it must not.
     pub banner: Option<String>,
     /// What must be known before going there.
@@ -117,7 +119,7 @@ pub struct LoadLine {
     pub note: Option<String>,
 }
 
-/// What is loaded at a depot.
+/// What is loaded at a depot, for all of it or for a crew's day.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Load {
     /// Its title.
@@ -132,16 +134,29 @@ pub struct Load {
     pub gear_title: String,
     /// Gear that goes along, whatever the number of visits.
     pub gear: Vec<String>,
+    /// The stops of a crew's day.
+    pub stops: Option<Stops>,
 }
 
-/// The cards of a depot.
+/// The stops of a crew's day, in their order.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Stops {
+    /// Heading.
+    pub title: String,
+    /// Headings: number, well, type, what is measured out, done.
+    pub heads: [String; 4],
+    /// One row a stop.
+    pub rows: Vec<[String; 4]>,
+}
+
+/// The cards of a depot, or of a crew's day.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Depot {
     /// Its name in words.
     pub title: String,
     /// What is loaded there.
     pub load: Load,
-    /// Its cards, in the order of printing.
+    /// Its cards, in the order of the work; those that share a page are printed together.
     pub cards: Vec<Card>,
 }
 
@@ -166,7 +181,7 @@ pub struct CrewSheets {
     pub reading: Vec<String>,
     /// What all cards share.
     pub labels: CardLabels,
-    /// Depots in the order of their names.
+    /// Crews' days where they are stated; then depots in the order of their names.
     pub depots: Vec<Depot>,
 }
 

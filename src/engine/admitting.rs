@@ -100,7 +100,8 @@ pub(super) fn admit_all(drafts: Vec<Draft>, rules: &ReadingRules, overrides: &Ru
                 }
                 findings.extend(more);
                 inflows.extend(inflow.map(|inflow| inflow.at(visits.len(), findings.len())));
-                visits.push(Visit::Planned { assumed: assumed.join(" "), flags: well.hazards.words(), cell, well });
+                let (assumed, flags) = (assumed.join(" "), well.hazards.words());
+                visits.push(Visit::Planned { assumed, flags, cell, well, turn: None });
             }
             Verdict::HeldBack(mut row) => {
                 let mut codes: Vec<Code> = row.reasons().map(|finding| finding.code).collect();

@@ -49,7 +49,8 @@ impl Plan<'_> {
         keep: usize,
         tables: &Tables<S>,
     ) -> Result<Worked<S::Encoded>> {
-        let Judged { first, visits, rows, masks, practices, mut quality, marks, .. } = judged;
+        let Judged { first, mut visits, rows, masks, practices, mut quality, marks, .. } = judged;
+        self.give_turns(first, &mut visits);
         let scenarios = self.cases.len();
         // Scenarios that are of one practice wherever they are in this batch are computed together up to the product.
         let groups = Groups::of(scenarios, |one, other| practices.values().all(|of| of[one] == of[other]));
@@ -159,6 +160,18 @@ impl Plan<'_> {
             rows,
             encoded,
         })
+    }
+}
+
+impl Plan<'_> {
+    /// Gives each visit of a batch its turn, where crews go out; `first` is the place of the first among all visits.
+    fn give_turns(&self, first: u64, visits: &mut [Visit]) {
+        let Some(schedule) = &self.schedule else { return };
+        for (at, visit) in (first..).zip(visits) {
+            if let Visit::Planned { turn, .. } = visit {
+                *turn = schedule.turn(at);
+            }
+        }
     }
 }
 

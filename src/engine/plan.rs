@@ -8,6 +8,7 @@ use crate::rollup::GroupColumn;
 use crate::scenario::stock::{StockOnTheDay, stock_on_the_day};
 use crate::scenario::written::near;
 use crate::scenario::{Campaign, Scenario};
+use crate::schedule::Schedule;
 use crate::table::{ColumnHead, ColumnKind, NoTable};
 use crate::well::Well;
 
@@ -31,6 +32,8 @@ pub struct Plan<'a> {
     pub groups: Vec<GroupColumn>,
     /// Columns of the lists that are not fields.
     pub carried: Vec<String>,
+    /// Who makes which visit when, where the campaign states crews.
+    pub schedule: Option<Schedule>,
     pub(super) overrides: Rules,
 }
 
@@ -44,16 +47,17 @@ pub enum TableColumn {
 }
 
 impl TableColumn {
-    fn head(self, carried: &[String]) -> ColumnHead {
+    fn head(self, plan: &Plan<'_>) -> ColumnHead {
         match self {
             Self::Ledger(column) => ColumnHead {
                 name: column.id.to_owned(),
                 kind: if column.get.is_text() { ColumnKind::Text } else { ColumnKind::Number },
             },
             Self::Carried(at) => {
-                let name = &carried[at];
+                let name = &plan.carried[at];
                 // It may share a name of ours; it is renamed, because headings must be unique.
-                let name = if ledger::column(name).is_some() { format!("{name} (list)") } else { name.clone() };
+                let is_ours = ledger::column(name).is_some() || plan.crew_columns().any(|column| column.id == name);
+                let name = if is_ours { format!("{name} (list)") } else { name.clone() };
                 ColumnHead { name, kind: ColumnKind::Text }
             }
         }
@@ -115,6 +119,7 @@ impl<'a> Plan<'a> {
                 &campaign.rules,
             )?,
             carried: carried.to_vec(),
+            schedule: None,
             overrides: Rules::prepare(&campaign.overrides, carried, &campaign.rules)?,
         })
     }
@@ -159,7 +164,7 @@ impl<'a> Plan<'a> {
 
     /// Heads of some columns.
     pub fn heads(&self, columns: &[TableColumn]) -> Vec<ColumnHead> {
-        columns.iter().map(|column| column.head(&self.carried)).collect()
+        columns.iter().map(|column| column.head(self)).collect()
     }
 
     /// Columns of the treatments table, where nobody chooses them.
@@ -169,8 +174,13 @@ impl<'a> Plan<'a> {
 
     /// Columns of the visits table: the ledger's, then those that the lists carry along.
     pub fn visit_columns(&self) -> Vec<TableColumn> {
-        let own = ledger::visits().map(TableColumn::Ledger);
+        let own = ledger::visits().chain(self.crew_columns()).map(TableColumn::Ledger);
         own.chain((0..self.carried.len()).map(TableColumn::Carried)).collect()
+    }
+
+    /// Columns of the visits table where the campaign states crews.
+    fn crew_columns(&self) -> impl Iterator<Item = &'static Column> {
+        self.schedule.iter().flat_map(|_| ledger::OF_CREWS)
     }
 
     /// The columns with these names, of the ledger or of the lists.
@@ -178,7 +188,7 @@ impl<'a> Plan<'a> {
     /// # Errors
     /// A name that no column has, with those that are near; a name given twice.
     pub fn columns_named(&self, names: &[String]) -> Result<Vec<TableColumn>> {
-        let all = ledger::COLUMNS.iter().chain(ledger::visits()).map(TableColumn::Ledger);
+        let all = ledger::COLUMNS.iter().chain(ledger::visits()).chain(self.crew_columns()).map(TableColumn::Ledger);
         let all: Vec<TableColumn> = all.chain((0..self.carried.len()).map(TableColumn::Carried)).collect();
         let heads = self.heads(&all);
         let mut chosen = Vec::with_capacity(names.len());

@@ -65,7 +65,8 @@ use fill_down::FillDown;
 use intervals::Intervals;
 use naming::Beginning;
 use said::{Reading, said_of, unused};
-use stamp::{Stamp, Watched, can_be_read_again};
+pub use stamp::can_be_read_again;
+use stamp::{Stamp, Watched};
 use survey::Survey;
 
 use crate::error::{Error, Result};

@@ -88,3 +88,20 @@ pub(super) static COLUMNS: &[Column] = &[
 pub(super) fn in_unit(unit: Option<&Unit>, visit: &Visit, field: Field) -> f64 {
     visit.si_value(field).map_or(f64::NAN, |si| unit.map_or(si, |unit| unit.from_si(si)))
 }
+
+/// Columns that the visits table has where crews are stated.
+pub static OF_CREWS: &[Column] = &[
+    text(
+        "crew",
+        "Crew",
+        "The crew that makes the visit; empty where none has a day for it.",
+        Get::VisitText(Visit::crew),
+    ),
+    text(
+        "crew_day",
+        "Day",
+        "The day on which it is made: a date, or `day 3` of a crew without one.",
+        Get::VisitText(Visit::crew_day),
+    ),
+    told("crew_stop", "Stop", "", 0, "Which stop of that day it is, along the way.", Visit::crew_stop),
+];

@@ -6,6 +6,8 @@
 
 mod given;
 
+pub use given::OF_CREWS;
+
 use std::borrow::Cow;
 
 use crate::field::Field;

@@ -21,6 +21,7 @@ pub static FILE: Vocabulary = Vocabulary::of(&[
     Parameter::tables("stock", "Stock", &STOCK),
     Parameter::tables("neutralizer", "Neutralizers", &NEUTRALIZER),
     Parameter::tables("supply", "Supplies", &SUPPLY),
+    Parameter::tables("crew", "Crews", &CREW),
 ]);
 
 /// Keys of `[campaign]`.
@@ -62,7 +63,7 @@ const FIXED: Parameter =
     Parameter::new("fixed", "Values for blank cells", Kind::Names).means("Field = value for every blank cell of it.");
 const WORDS: Parameter = Parameter::new("words", "Words", Kind::Names).means(
     "Field = words of the list with their meanings, for fields of choices and of yes and no; \"unknown\" says nothing, \"not a \
-     well\" holds the row back.",
+     well\" holds the row back. Of depot and region: names with the name that each is counted under.",
 );
 
 /// Keys of `[inventory]`.
@@ -153,4 +154,22 @@ pub static SUPPLY: Vocabulary = Vocabulary::of(&[
     Parameter::number("price", "Price of a package", "", (0.0, f64::INFINITY))
         .else_words("not stated: nothing is said of cost")
         .means("In the campaign's currency."),
+]);
+
+/// Keys of a `[[crew]]`.
+pub static CREW: Vocabulary = Vocabulary::of(&[
+    Parameter::text("name", "Crew").needed().means("What the crew is called; no two crews are called the same."),
+    Parameter::text("depot", "Loads at")
+        .else_words("any depot, one a day")
+        .means("The depot of the crew, as it is written in the lists. A crew without one goes where work is left."),
+    Parameter::new("visits_per_day", "Visits a day", Kind::Count { bounds: (1.0, 1000.0) }).needed().means(
+        "How many wells it treats in a day. The return to flush after the contact time, emptying again and sampling are not counted: \
+         leave room for them.",
+    ),
+    Parameter::new("first_day", "First day", Kind::Date)
+        .else_words("day 1, counted without a date")
+        .means("From then on every day counts, Sundays too."),
+    Parameter::new("days", "Days", Kind::Count { bounds: (1.0, 3660.0) })
+        .else_words("as many as it takes")
+        .means("How many days it goes out."),
 ]);

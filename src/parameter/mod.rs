@@ -11,7 +11,9 @@ mod value;
 use crate::kernel::requirement::Practice;
 use crate::quantity::unit::Dimension;
 
-pub use campaign::{ASSUMED, CAMPAIGN, FILE, GRID, INVENTORY, LIST, MISSING, NEUTRALIZER, OVERRIDE, STOCK, SUPPLY};
+pub use campaign::{
+    ASSUMED, CAMPAIGN, CREW, FILE, GRID, INVENTORY, LIST, MISSING, NEUTRALIZER, OVERRIDE, STOCK, SUPPLY,
+};
 pub use practice::{PRACTICE, default_practice, of_practice};
 pub use product::{PACKAGES, PRODUCT, SCENARIO, STORAGE_LEG, STRENGTH};
 pub use value::Value;

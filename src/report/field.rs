@@ -34,6 +34,10 @@ const PRINTED: [(&str, f64); 12] = [
     ("Also on its card", 22.0),
 ];
 
+/// What stands before that where crews are stated; two columns make room for it.
+const TURN: (&str, f64) = ("Crew, day", 13.0);
+const NARROWER: [(&str, f64); 2] = [("Neutralizer", 20.0), ("Also on its card", 14.0)];
+
 /// What stands beside that on the screen; a crew has it on its cards.
 const BESIDE: [(&str, f64); 14] = [
     ("Neutralizer, in full", 28.0),
@@ -83,7 +87,8 @@ const HELD_BACK_HEADS: [&str; 12] = [
 pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     let mut sheet = Sheet::new("Crew");
     let scenario = matter.plan.cases.first().map_or("", |case| case.scenario.name.as_str());
-    sheet.title(format!("Crew list by depot: {scenario}"));
+    let by_day = matter.plan.schedule.is_some();
+    sheet.title(format!("Crew list by {}: {scenario}", if by_day { "crew and day" } else { "depot" }));
     sheet.wide(
         "A list for the depot, as planned. Each crew takes the cards of crew-sheets.html along: they say where to flush, what to \
          brush, feed and empty, the cautions, the notes, and have room to write. Here those stand to the right on the screen.",
@@ -109,6 +114,9 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     );
     for says in super::defaults::of_run(matter) {
         sheet.wide(says, Role::Flagged);
+    }
+    for (told, _) in super::crew_days::told(matter) {
+        sheet.note(told);
     }
     super::site::lines(matter, &mut sheet);
     let others = matter.plan.cases.len().saturating_sub(1);
@@ -137,7 +145,8 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
              then.",
         );
     }
-    let columns = || PRINTED.iter().chain(&BESIDE).chain(&BY_HAND);
+    let turn = by_day.then_some(&TURN);
+    let columns = || turn.into_iter().chain(&PRINTED).chain(&BESIDE).chain(&BY_HAND);
     let volume = Shown::of("L", system);
     sheet.heads(
         columns().map(|(head, _)| if *head == "Flush water" { volume.heading(head) } else { (*head).to_owned() }),
@@ -145,12 +154,15 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     // Crews leave from a depot: their rows stand together, in the order of the lists.
     let mut rows: Vec<(&Visit, &Requirement)> =
         matter.visits().iter().filter_map(|treated| Some((&treated.visit, treated.need(0)?))).collect();
-    rows.sort_by(|(a, _), (b, _)| a.depot().cmp(b.depot()));
+    let place = |visit: &Visit| visit.turn().map_or((usize::MAX, 0), |turn| (turn.of.place, turn.stop));
+    // Of a crew's day; without one of a depot.
+    let group = |visit: &&Visit| (place(visit).0, if visit.turn().is_some() { "" } else { visit.depot() }.to_owned());
+    rows.sort_by(|(a, _), (b, _)| (place(a), a.depot()).cmp(&(place(b), b.depot())));
     let mut begun = sheet.rows.len() as u32;
-    let mut depot = rows.first().map_or("", |(visit, _)| visit.depot());
+    let mut current = rows.first().map(|(visit, _)| group(visit));
     for (visit, need) in rows {
-        if visit.depot() != depot {
-            depot = visit.depot();
+        if current != Some(group(&visit)) {
+            current = Some(group(&visit));
             // A handful of visits is no reason for a page of its own.
             let row = sheet.rows.len() as u32;
             if row - begun >= FEW {
@@ -159,12 +171,18 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
             }
         }
         let blanks = std::iter::repeat_n(Cell::empty().with_role(Role::Blank), BY_HAND.len());
-        sheet.push(printed(visit, need, system).into_iter().chain(beside(visit, need, system)).chain(blanks).collect());
+        let whose = by_day.then(|| match visit.turn() {
+            Some(turn) => Cell::text(format!("{}, {}", turn.of.crew, turn.of.day)),
+            None => Cell::text("no day").with_role(Role::Flagged),
+        });
+        let row = whose.into_iter().chain(printed(visit, need, system)).chain(beside(visit, need, system));
+        sheet.push(row.chain(blanks).collect());
     }
     held_back(matter, &mut sheet);
-    sheet.layout.widths = columns().map(|(_, width)| *width).collect();
-    sheet.layout.printed_columns = Some(PRINTED.len() as u16);
-    sheet.layout.frozen_columns = 2;
+    let narrower = |head: &str| NARROWER.iter().find(|(of, _)| by_day && *of == head).map(|(_, width)| *width);
+    sheet.layout.widths = columns().map(|(head, width)| narrower(head).unwrap_or(*width)).collect();
+    sheet.layout.printed_columns = Some(PRINTED.len() as u16 + u16::from(by_day));
+    sheet.layout.frozen_columns = 2 + u16::from(by_day);
     sheet
 }
 
@@ -180,10 +198,12 @@ fn held_back(matter: &Matter<'_>, sheet: &mut Sheet) {
         "Held back: no amount is computed, do not treat. The Findings sheet says what to measure.",
         Role::Flagged,
     );
-    sheet.push(HELD_BACK_HEADS.map(Cell::head).to_vec());
+    // Below the columns of the visits with amounts.
+    let before = || matter.plan.schedule.iter();
+    sheet.push(before().map(|_| Cell::head("")).chain(HELD_BACK_HEADS.map(Cell::head)).collect());
     let flagged = |text: &str| Cell::text(text).with_role(Role::Flagged);
     for visit in rows {
-        sheet.push(vec![
+        let row = vec![
             flagged(visit.depot()),
             flagged(visit.id()),
             flagged(visit.visit()),
@@ -196,7 +216,8 @@ fn held_back(matter: &Matter<'_>, sheet: &mut Sheet) {
             Cell::empty(),
             flagged(visit.notes()),
             flagged(visit.not_understood()),
-        ]);
+        ];
+        sheet.push(before().map(|_| Cell::empty()).chain(row).collect());
     }
 }
 

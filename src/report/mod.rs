@@ -10,6 +10,7 @@ mod compare;
 mod consequences;
 pub mod corrections;
 pub mod crew;
+pub mod crew_days;
 pub mod defaults;
 pub mod doubts;
 mod field;
@@ -137,9 +138,9 @@ pub fn book(matter: &Matter<'_>) -> Result<Book> {
     let picked = follows.as_ref().map(|follows| (&mut names, follows));
     let mut sheets: Vec<Sheet> = vec![summary::sheet(matter, picked), compare::sheet(matter, follows.as_ref())];
     sheets.extend(charts.take().into_iter().chain(order.take()));
+    sheets.extend([wells, field::sheet(matter)]);
+    sheets.extend(crew_days::sheet(matter));
     sheets.extend([
-        wells,
-        field::sheet(matter),
         findings::sheet(matter),
         findings::by_cell(matter),
         quality::sheet(matter),

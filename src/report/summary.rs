@@ -40,6 +40,9 @@ pub(super) fn sheet(matter: &Matter<'_>, live: Option<(&mut Vec<Name>, &Follows)
     for says in super::defaults::of_run(matter) {
         sheet.wide(says, Role::Flagged);
     }
+    for (told, is_open) in super::crew_days::told(matter) {
+        sheet.wide(told, if is_open { Role::Flagged } else { Role::Note });
+    }
     for doubt in super::doubts::stock_doubts(matter) {
         sheet.wide(doubt, Role::Flagged);
     }

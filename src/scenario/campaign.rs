@@ -4,6 +4,7 @@ use std::path::Path;
 
 use chrono::NaiveDate;
 
+use super::crew::{self, CrewLine};
 use super::file_text;
 use super::grid;
 use super::practice::{Setting, default_practice};
@@ -53,6 +54,8 @@ pub struct Campaign {
     pub neutralizers: Vec<NeutralizerSupply>,
     /// Supplies that go with each visit.
     pub supplies: Vec<SupplyLine>,
+    /// Crews that go out, in order.
+    pub crews: Vec<CrewLine>,
     /// Where the file begins, for what is missing in all of it.
     spot: Spot,
 }
@@ -173,6 +176,7 @@ impl Campaign {
         let neutralizers = supply::read_neutralizers(&file, gallon);
         let stock = supply::read_stock(&file, &products.items(), |name| products.is_refused(name), gallon);
         let supplies = supply::read_supplies(&file);
+        let crews = crew::read_crews(&file);
         Some(Self {
             spot: document.spot(&stated.at),
             title: head.title,
@@ -191,6 +195,7 @@ impl Campaign {
             stock,
             neutralizers,
             supplies,
+            crews,
         })
     }
 
@@ -208,12 +213,13 @@ impl Campaign {
         practice
     }
 
-    /// The depots that stock is stated for, each as it is first spelled.
+    /// The depots that stock or a crew is stated for, each as it is first spelled.
     pub fn stated_depots(&self) -> Vec<String> {
         let mut depots: Vec<String> = Vec::new();
-        for line in &self.stock {
-            if !depots.iter().any(|depot| is_same(depot, &line.depot)) {
-                depots.push(line.depot.clone());
+        let of_stock = self.stock.iter().map(|line| &line.depot);
+        for stated in of_stock.chain(self.crews.iter().filter_map(|crew| crew.depot.as_ref())) {
+            if !depots.iter().any(|depot| is_same(depot, stated)) {
+                depots.push(stated.clone());
             }
         }
         depots

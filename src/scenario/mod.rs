@@ -4,6 +4,7 @@
 //! the day of use, and refuses to know any well.
 
 mod campaign;
+pub mod crew;
 pub mod file_text;
 mod grid;
 pub mod practice;

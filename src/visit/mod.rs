@@ -7,9 +7,11 @@
 mod asked;
 mod told;
 mod treated;
+mod turn;
 
 pub use asked::Asked;
 pub use treated::TreatedVisit;
+pub use turn::{CrewDay, Turn};
 
 use crate::checks::HeldBack;
 use crate::field::Field;
@@ -31,6 +33,8 @@ pub enum Visit {
         flags: String,
         /// The cell that its water rests on most: the volume, else the diameter, else the row.
         cell: Place,
+        /// The crew's day that it is made on, where crews are stated and one has a day for it.
+        turn: Option<Turn>,
     },
     /// Cannot be computed.
     HeldBack {
@@ -190,6 +194,29 @@ impl Visit {
             Self::HeldBack { row, .. } => &row.carried,
             Self::Excluded { visit, .. } => visit.carried(),
         }
+    }
+
+    /// When it is made and by whom; nothing where no crew has a day for it, or it is not planned.
+    pub fn turn(&self) -> Option<&Turn> {
+        match self {
+            Self::Planned { turn, .. } => turn.as_ref(),
+            Self::HeldBack { .. } | Self::Excluded { .. } => None,
+        }
+    }
+
+    /// The crew that makes it; empty where none does.
+    pub fn crew(&self) -> &str {
+        self.turn().map_or("", |turn| &turn.of.crew)
+    }
+
+    /// The day on which it is made; empty where it has none.
+    pub fn crew_day(&self) -> &str {
+        self.turn().map_or("", |turn| &turn.of.day)
+    }
+
+    /// The stop on that day; NaN where it has none.
+    pub fn crew_stop(&self) -> f64 {
+        self.turn().map_or(f64::NAN, |turn| f64::from(turn.stop))
     }
 
     /// Codes that hold it back, or why it is left out; empty for a planned row.

@@ -37,6 +37,8 @@ const HOUSE: &[(usize, &str, &[&str])] = &[
     // What came of each row; knows no scenario.
     (4, "visit", &["checks", "field", "finding", "hazard", "kernel", "place", "well"]),
     (5, "rollup", &["error", "field", "kernel", "quantity", "scenario", "visit"]),
+    // Who makes which visit when; knows places and counts, and no amount.
+    (5, "schedule", &["field", "scenario", "visit"]),
     (5, "ledger", &["field", "kernel", "quantity", "table", "visit"]),
     // Says again, as data, what the kernel computes; a quantity of a relation is a column of the ledger.
     (6, "relation", &["field", "kernel", "ledger", "quantity", "scenario", "well"]),
@@ -57,6 +59,7 @@ const HOUSE: &[(usize, &str, &[&str])] = &[
             "quantity",
             "rollup",
             "scenario",
+            "schedule",
             "table",
             "visit",
             "well",
@@ -82,6 +85,7 @@ const HOUSE: &[(usize, &str, &[&str])] = &[
             "relation",
             "rollup",
             "scenario",
+            "schedule",
             "source",
             "visit",
             "well",
@@ -111,6 +115,7 @@ const HOUSE: &[(usize, &str, &[&str])] = &[
             "report",
             "rollup",
             "scenario",
+            "schedule",
             "source",
             "table",
             "visit",

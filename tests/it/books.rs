@@ -3,15 +3,16 @@
 
 use std::path::Path;
 
-use aftercrest::book::{self, Contents, Understood};
+use aftercrest::book::{self, Alike, Contents, Understood};
 use aftercrest::document::cell::{Book, Cell, Sheet, Value};
+use aftercrest::document::entry::Allowed;
 use aftercrest::error::{Error, FaultPlace};
 use aftercrest::scenario::stated::{Document, Table};
 use aftercrest::scenario::{Campaign, file_text, toml_text};
 use aftercrest::write::xlsx;
 
 use crate::reading::fixtures;
-use crate::running::{folder, names, root, run};
+use crate::running::{folder, names, place, root, run};
 
 fn path_in(folder: &tempfile::TempDir, name: &str) -> String {
     folder.path().join(name).display().to_string()
@@ -78,7 +79,16 @@ fn the_demo_as_a_book_gives_the_same_bytes() {
     run(&["start", "--from", &scenarios, &north, &south, "--out", &book]).ended(0);
     run(&["plan", &north, &south, "--scenarios", &scenarios, "--out", &by_file]).ended(1);
     run(&["plan", &book, "--out", &by_book]).ended(1);
-    for name in ["treatments.csv", "totals.csv", "orders.csv", "findings.csv", "campaign.xlsx"] {
+    let all = [
+        "treatments.csv",
+        "visits.csv",
+        "totals.csv",
+        "orders.csv",
+        "findings.csv",
+        "campaign.xlsx",
+        "crew-sheets.html",
+    ];
+    for name in all {
         let read = |folder: &str| std::fs::read(Path::new(folder).join(name)).unwrap();
         assert!(read(&by_file) == read(&by_book), "{name} differs");
     }
@@ -250,7 +260,8 @@ fn hostile_text_stays_text() {
         let text = format!(
             "[campaign]\nunits = \"us\"\ntitle = {0}\ngroup_by = [{0}]\n[[product]]\nname = {0}\nchemical = \"sodium_hypochlorite\"\n\
              strength = {{ percent = 6, basis = \"weight_naocl\" }}\nlabel = {0}\n[[scenario]]\nname = {0}\nproduct = {0}\n\
-             [[supply]]\nname = {0}\n[[stock]]\ndepot = {0}\nproduct = {0}\n",
+             [[supply]]\nname = {0}\n[[stock]]\ndepot = {0}\nproduct = {0}\n\
+             [[crew]]\nname = {0}\ndepot = {0}\nvisits_per_day = 3\n[inventory.words.depot]\n\"Hall\" = {0}\n",
             toml_text::inline(&aftercrest::scenario::stated::Written::Text(word.to_owned()), None)
         );
         let table = stated(Path::new("hostile.toml"), &text);
@@ -311,4 +322,163 @@ fn files_that_are_handed_over_without_a_word() {
     assert!(planned.out.trim_end().ends_with("Open campaign.xlsx in it."), "{}{}", planned.out, planned.err);
     assert!(folder.path().join("us, plan/campaign.xlsx").exists());
     assert!(run(&["chekc"]).ended(2).err.contains("did you mean `check`?"));
+}
+
+/// Wells of a depot that is written in two ways, one letter apart; W1 has no diameter, and two have a rate that cannot be read.
+const TWO_SPELLINGS: &str = "Well ID,Depot,Well type,Depth (m),Static level (m),Diameter (mm),Yield (L/min)\n\
+                             W1,Mill Lane,drilled,40,5,,20\nW2,Mil Lane,drilled,30,5,150,20\nW3,Mill Lane,drilled,60,5,150,30 bananas\n\
+                             W4,Mill Lane,dug,20,5,1200,30\nW5,Hall,dug,60,3,1500,plenty of it\nW6,Mill Lane,drilled,50,5,150,20\n";
+
+const METRIC: &str = "[campaign]\nunits = \"metric\"\ngroup_by = [\"depot\"]\n[practice]\nflush = { until_mg_per_l = 0.1 }\n\
+                      [[scenario]]\nname = \"one\"\nproduct = \"liquid 12.5\"\n";
+
+#[test]
+fn a_book_asks_which_of_two_names_is_kept_and_plans_by_the_answer() {
+    let folder = folder();
+    let list = place(folder.path(), "wells.csv", TWO_SPELLINGS).display().to_string();
+    let book = path_in(&folder, "book.xlsx");
+    let said = run(&["start", &list, "--out", &book, "--units", "metric"]).ended(0);
+    assert!(said.out.contains("Names: 1 open"), "{}", said.out);
+    let table = |book: &str, name: &str| -> Vec<Vec<String>> {
+        let sheets = crate::running::sheets(Path::new(book));
+        let (_, rows) = sheets.into_iter().find(|(sheet, _)| sheet == name).unwrap();
+        rows.into_iter().map(|row| row.iter().map(ToString::to_string).collect()).collect()
+    };
+    let names = table(&book, "Names");
+    let asked = names.iter().find(|row| row[3] == "Mil Lane").unwrap_or_else(|| panic!("{names:#?}"));
+    assert_eq!(asked[2..6], ["depot", "Mil Lane", "Mill Lane", ""]);
+    // Whichever of the two is kept, the other is counted under it, and the book keeps the answer.
+    for (keep, counted) in [("Mill Lane", "Mil Lane"), ("Mil Lane", "Mill Lane")] {
+        let alike = Alike { field: "depot", name: "Mil Lane".into(), other: "Mill Lane".into(), ..Alike::default() };
+        let lists =
+            Understood { lists: vec![("wells.csv".to_owned(), 6)], names: vec![alike], ..Understood::default() };
+        let stated = stated(Path::new("metric.toml"), METRIC);
+        let mut made =
+            book::book(Contents { stated: &stated, lists: &lists, repairs: None, wells: None, system: None });
+        let row = &mut sheet(&mut made, "Names").rows;
+        let at =
+            row.iter().position(|row| matches!(&row[..], [_, _, _, name, ..] if name.value == Value::text("Mil Lane")));
+        row[at.unwrap()][5].value = Value::text(keep);
+        let filled = path_in(&folder, &format!("{keep}.xlsx"));
+        xlsx::write_new_book(Path::new(&filled), &made).unwrap();
+        let (back, refusal) = read(Path::new(&filled));
+        assert!(refusal.is_none(), "{}", refusal.unwrap());
+        let text = toml_text::text_of(&back);
+        assert!(text.contains(&format!("words = {{ depot = {{ \"{counted}\" = \"{keep}\" }} }}")), "{text}");
+        let out = path_in(&folder, &format!("plan, {keep}"));
+        run(&["plan", &filled, "--out", &out]).ended(1);
+        let visits = crate::running::rows(&Path::new(&out).join("visits.csv"));
+        let depots: Vec<&str> = visits.iter().map(|row| row["depot"].as_str()).collect();
+        assert_eq!(depots, [keep, keep, keep, keep, "Hall", keep]);
+        let orders = std::fs::read_to_string(Path::new(&out).join("orders.csv")).unwrap();
+        assert!(orders.contains(&format!(",{keep},")) && !orders.contains(&format!(",{counted},")), "{orders}");
+        run(&["start", &filled, "--update"]).ended(0);
+        let names = table(&filled, "Names");
+        assert!(names.iter().any(|row| row[2..6] == ["depot", counted, keep, keep]), "{names:#?}");
+        assert!(toml_text::text_of(&read(Path::new(&filled)).0).contains(&format!("\"{counted}\" = \"{keep}\"")));
+    }
+    let refused = stated(Path::new("bad.toml"), &format!("{METRIC}[inventory.words.depot]\n\"Mil Lane\" = 3\n"));
+    let at = path_in(&folder, "bad.toml");
+    std::fs::write(&at, toml_text::text_of(&refused)).unwrap();
+    let said = run(&["check", &list, "--scenarios", &at]).ended(2).err;
+    assert!(said.contains("say under which name \"Mil Lane\" is counted"), "{said}");
+}
+
+#[test]
+fn repairs_stand_by_problem_that_of_most_water_first() {
+    let folder = folder();
+    let list = place(folder.path(), "wells.csv", TWO_SPELLINGS).display().to_string();
+    let book = path_in(&folder, "book.xlsx");
+    run(&["start", &list, "--out", &book, "--units", "metric"]).ended(0);
+    let sheets = crate::running::sheets(Path::new(&book));
+    let (_, rows) = sheets.into_iter().find(|(sheet, _)| sheet == "Repairs").unwrap();
+    let wells: Vec<(String, String)> = rows
+        .iter()
+        .filter(|row| row.len() > 8 && row[5].to_string().starts_with('W'))
+        .map(|row| (row[5].to_string(), row[6].to_string()))
+        .collect();
+    let at = |well: &str, field: &str| {
+        let found = wells.iter().position(|(of, what)| of == well && what == field);
+        found.unwrap_or_else(|| panic!("no {field} of {well} in {wells:?}"))
+    };
+    // What holds a well back comes first; of the two rates that cannot be read the well of a hundred times the water.
+    let rates = (at("W5", "well_yield"), at("W3", "well_yield"));
+    assert!(rates.0 < rates.1, "{wells:?}");
+    let held_back = wells.iter().position(|(well, _)| well == "W1").unwrap();
+    assert!(held_back < rates.0, "{wells:?}");
+}
+
+#[test]
+fn a_book_may_hold_the_wells_itself() {
+    let folder = folder();
+    let mut wells = Sheet::new("Wells");
+    for line in TWO_SPELLINGS.lines() {
+        wells.push(line.split(',').map(Cell::text).collect());
+    }
+    let stated = stated(Path::new("metric.toml"), METRIC);
+    let lists = Understood::default();
+    let made = book::book(Contents { stated: &stated, lists: &lists, repairs: None, wells: Some(wells), system: None });
+    let book = path_in(&folder, "book.xlsx");
+    xlsx::write_new_book(Path::new(&book), &made).unwrap();
+    let said = run(&["check", &book]).ended(1);
+    assert!(said.out.contains("5 of 6 wells"), "{}", said.out);
+    let out = path_in(&folder, "out");
+    run(&["plan", &book, "--out", &out]).ended(1);
+    // The same wells in a file of their own need the same.
+    let list = place(folder.path(), "wells.csv", TWO_SPELLINGS).display().to_string();
+    let scenarios = place(folder.path(), "metric.toml", METRIC).display().to_string();
+    let beside = path_in(&folder, "beside");
+    run(&["plan", &list, "--scenarios", &scenarios, "--out", &beside]).ended(1);
+    for name in ["treatments.csv", "totals.csv", "orders.csv"] {
+        let read = |folder: &str| std::fs::read_to_string(Path::new(folder).join(name)).unwrap();
+        assert_eq!(read(&out), read(&beside), "{name}");
+    }
+    // And the blank book is such a book: its sheet Wells waits to be filled in.
+    let blank = path_in(&folder, "blank.xlsx");
+    run(&["template", "--out", &blank, "--units", "metric"]).ended(0);
+    let said = run(&["check", &blank]).ended(2);
+    assert!(said.err.contains("its sheet Wells holds none"), "{}", said.err);
+    let refused = run(&["start", &book, "--update"]).ended(2);
+    assert!(refused.err.contains("its wells stand in it"), "{}", refused.err);
+}
+
+#[test]
+fn cells_for_shares_and_quantities_have_bounds() {
+    let mut made = demo_book();
+    let rule = |sheet: &Sheet, title: &str, column: u16| {
+        let row = sheet.rows.iter().position(|row| row.first().is_some_and(|cell| cell.value == Value::text(title)));
+        let row = row.unwrap_or_else(|| panic!("no line {title}")) as u32;
+        let mut entries = sheet.layout.entries.iter().filter(|entry| entry.column == column);
+        let found = entries.find(|entry| (entry.first_row..=entry.last_row).contains(&row));
+        found.unwrap_or_else(|| panic!("nothing bounds {title}")).allowed.clone()
+    };
+    let practice = sheet(&mut made, "Practice");
+    assert_eq!(rule(practice, "Wells re-treated", 1), Allowed::TextOrBetween(0.0, 10.0, false));
+    assert!(
+        matches!(rule(practice, "Plumbing where the list gives none", 1), Allowed::TextOrBetween(least, _, false) if least == 0.0)
+    );
+    // Every share, quantity, number and count of the upright sheets has its bounds.
+    for name in ["Practice", "Campaign"] {
+        let sheet = sheet(&mut made, name);
+        let heads = sheet.layout.frozen_rows as usize;
+        let may_be = |row: &Vec<Cell>| row.get(4).map_or(String::new(), |cell| cell.value.shown());
+        for row in
+            sheet.rows[heads..].iter().filter(|row| may_be(row).contains(" to ") || may_be(row).contains(" or more"))
+        {
+            rule(sheet, &row[0].value.shown(), 1);
+        }
+    }
+    // A size without a unit is asked about.
+    let packages = sheet(&mut made, "Packages and prices");
+    assert!(packages.layout.entries.iter().any(|entry| entry.allowed == Allowed::Words));
+    let folder = folder();
+    let at = path_in(&folder, "book.xlsx");
+    xlsx::write_new_book(Path::new(&at), &made).unwrap();
+    let parts = crate::running::parts(Path::new(&at));
+    let rules: usize = parts
+        .iter()
+        .filter(|(name, _)| name.contains("worksheets/sheet"))
+        .map(|(_, bytes)| String::from_utf8_lossy(bytes).matches("<formula1>OR(ISTEXT(").count())
+        .sum();
+    assert!(rules > 10, "{rules} cells have such a rule");
 }

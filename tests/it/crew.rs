@@ -247,7 +247,7 @@ const ASKED_OF_A_CARD: &[(&str, &str)] = &[
     ("Circulate", "review 2020: circulation"),
     ("Leave it 24 h", "review 2020: contact time"),
     ("Sample for coliforms", "review 2020: follow-up; Iowa DNR"),
-    ("Again 30 days later", "review 2020: follow-up; Nebraska Extension"),
+    ("again 30 days later", "review 2020: follow-up; Nebraska Extension"),
     ("Bacteria found", "what to do if positive"),
     // practice.md: product and agent by name, strength as counted, age.
     ("of liquid", "product by name"),
@@ -264,19 +264,8 @@ const ASKED_OF_A_CARD: &[(&str, &str)] = &[
     ("Bypass softener", "softener, filter"),
     ("drain heater and pressure tank", "Wisconsin: they refill with chlorinated water"),
     ("other water", "stored water"),
-    ("NSF/ANSI/CAN 60", "certified product"),
-    ("measure (not metal)", "what to bring"),
     ("bucket for", "what to bring"),
-    ("funnel, pipe to below the pitless adapter", "what to bring"),
-    ("hoses", "what to bring"),
-    ("cap wrenches", "what to bring"),
-    ("clean tarp", "what to bring"),
-    ("light", "what to bring"),
-    ("voltage detector, lock", "what to bring"),
-    ("goggles, chemical gloves", "what to bring"),
-    ("strips (high, low, pH)", "what to bring"),
-    ("sample bottles", "what to bring"),
-    ("notice, tags", "what to bring"),
+    ("gear of the load list", "what to bring"),
     ("lock the switch, try it", "power off, locked and tested"),
     ("leaks, holes in the casing, bare wires", "look inside"),
     ("product into water, never the other way", "dilution"),
@@ -290,15 +279,31 @@ const ASKED_OF_A_CARD: &[(&str, &str)] = &[
     ("clean the aerators", "aerators"),
     ("Initials, arrived", "to write in"),
     ("Poured (date, time)", "to write in"),
-    ("Strip at the taps, mg/L", "to write in"),
-    ("Residual at the end, mg/L", "to write in"),
+    ("At the taps, mg/L", "to write in"),
+    ("At the end, mg/L", "to write in"),
     ("Added again", "to write in"),
-    ("Flush (volume, rate)", "to write in"),
-    ("Residual after, mg/L", "to write in"),
-    ("Sample 1 (date, result)", "to write in"),
-    ("Sample 2 (date, result)", "to write in"),
+    ("Flush (from, to)", "to write in"),
+    ("After flush, mg/L", "to write in"),
+    ("Sample 1", "to write in"),
+    ("Sample 2", "to write in"),
     ("local code and licensed practice come first", "local code"),
     ("Never mix", "never mix"),
+];
+
+/// Gear that each well asks for: it stands on the load list, once for all wells of a card of half a page.
+const ASKED_OF_A_LOAD_LIST: [&str; 12] = [
+    "NSF/ANSI/CAN 60",
+    "measures that are not metal",
+    "funnels, pipes",
+    "hoses, wrenches for caps",
+    "clean tarps",
+    "lights",
+    "voltage detector, locks",
+    "goggles, chemical gloves",
+    "strips for high and low chlorine and pH",
+    "sample bottles",
+    "notices, tags",
+    "eye-wash water",
 ];
 
 const HEADS: &str = "well id,visit,depot,well type,total depth (ft),static level (ft),casing diameter (in),water volume (gal),yield \
@@ -345,11 +350,16 @@ fn one<'a>(cards: &'a BTreeMap<(String, String), Card>, well: &str) -> &'a Card 
 
 #[test]
 fn a_card_says_what_protocols_leave_out() {
-    let (_folder, cards) = kinds("flowing_spring = \"isolated\"", &[]);
+    let (folder, cards) = kinds("flowing_spring = \"isolated\"", &[]);
     let card = one(&cards, "D1");
     let said = card.text();
     for (words, why) in ASKED_OF_A_CARD {
         assert!(said.contains(words), "{why}: no {words:?} on\n{said}");
+    }
+    let page = std::fs::read_to_string(folder.path().join("out/crew-sheets.html")).unwrap();
+    let load = text(page.split("<section class=\"page load\">").nth(1).unwrap().split("</section>").next().unwrap());
+    for words in ASKED_OF_A_LOAD_LIST {
+        assert!(load.contains(words), "no {words:?} on\n{load}");
     }
     for told in ["Map: 45.50000, -30.50000", "Users: 4", "State: in use", "Remark: gate code 4471", "Owner: A. Nobody"]
     {
@@ -362,10 +372,40 @@ fn a_card_says_what_protocols_leave_out() {
     // In the order of work.
     let order =
         ["Wait", "Power off:", "Look", "Clean", "Tell the users", "Bypass", "Mix", "Cap off", "Circulate", "Each tap"];
-    let later =
-        ["Sound cap on", "Leave it", "Measure at the end", "Flush", "Neutralize", "Stop below", "Sample", "Bacteria"];
+    let later = [
+        "before wires and cap",
+        "Leave it",
+        "Measure at the end",
+        "Flush",
+        "Neutralize",
+        "Stop below",
+        "Sample",
+        "Bacteria",
+    ];
     let steps: Vec<usize> = order.iter().chain(&later).map(|words| card.step(words)).collect();
     assert!(steps.is_sorted(), "{steps:?}");
+}
+
+#[test]
+fn nothing_is_printed_below_nine_points() {
+    for page in ["crew-sheets.html", "notices.html"] {
+        let page = std::fs::read_to_string(demo().join("out").join(page)).unwrap();
+        let style = page.split("<style>").nth(1).unwrap().split("</style>").next().unwrap();
+        let mut sizes = 0;
+        for declared in style.split("font").skip(1) {
+            let declared = declared.split([';', '}']).next().unwrap();
+            let Some(size) = declared.strip_prefix("-size:").or(declared.strip_prefix(':')) else { continue };
+            let size = size.trim().split([' ', '/']).next().unwrap();
+            let (number, least) = match (size.strip_suffix("pt"), size.strip_suffix("em")) {
+                (Some(points), _) => (points, 9.0),
+                (_, Some(share)) => (share, 1.0),
+                _ => panic!("{declared:?} is in no unit that is known here"),
+            };
+            assert!(number.parse::<f64>().unwrap() >= least, "{declared:?}");
+            sizes += 1;
+        }
+        assert!(sizes > 20, "{sizes} sizes found");
+    }
 }
 
 #[test]
@@ -588,7 +628,15 @@ fn spanish_cards_carry_the_same_figures() {
 
 #[test]
 fn a_load_list_holds_what_its_cards_pour() {
-    let page = std::fs::read_to_string(demo().join("out/crew-sheets.html")).unwrap();
+    // The demo without its crews: lists by depot. Those by crew and day are asked in `crews`.
+    let folder = folder();
+    let demo = crate::running::root().join("fixtures/demo");
+    let (north, south) = (demo.join("harrowfen-county.xlsx"), demo.join("quillmoor-county.csv"));
+    let stated = std::fs::read_to_string(crate::running::root().join("scenarios/demo.toml")).unwrap();
+    place(folder.path(), "plan.toml", stated.split("\n[[crew]]").next().unwrap());
+    let lists = [north.to_str().unwrap(), south.to_str().unwrap()];
+    run_in(folder.path(), &["plan", lists[0], lists[1], "--scenarios", "plan.toml", "--out", "out"]).ended(1);
+    let page = std::fs::read_to_string(folder.path().join("out/crew-sheets.html")).unwrap();
     let rows = first_scenario();
     let mut lists = 0;
     for section in page.split("<section class=\"page load\">").skip(1) {

@@ -171,6 +171,8 @@ fn tables_page() -> String {
          these columns stands every column of the lists that was not understood as one of them.\n\n{heads}"
     );
     ledger::visits().for_each(|column| page.push_str(&row(column)));
+    page.push_str(&format!("\nWhere the campaign states crews:\n\n{heads}"));
+    ledger::OF_CREWS.iter().for_each(|column| page.push_str(&row(column)));
     page.push_str(&format!("\n## treatments\n\nOne row a visit and scenario.\n\n{heads}"));
     ledger::treatments().for_each(|column| page.push_str(&row(column)));
     page.push_str(

@@ -13,7 +13,7 @@
 //! - `at_the_well`, `measures`: what people are told where a figure could hurt, and how amounts are said;
 //! - `rollup`, `workbook`, `determinism`: whole runs: sums, orders, sheets, and the same bytes every time;
 //! - `relations`: the relations of quantities against the kernel, and their units;
-//! - `crew`: cards, load lists and notices that crews take along;
+//! - `crew`: cards, load lists and notices that crews take along; `crews`: who makes which visit when;
 //! - `told`: what a list says beside the dose, in every output; what was taken by default, said first;
 //! - `properties`: what must hold for any input; `architecture`: the house itself;
 //! - `running`: runs the command and reads its outputs, for the others.
@@ -31,6 +31,7 @@ mod command;
 mod conditions;
 mod corrections;
 mod crew;
+mod crews;
 mod determinism;
 mod documents;
 mod dose_command;

@@ -15,8 +15,9 @@ const SHEETS: [&str; 9] =
     ["Summary", "Compare", "Order", "Wells", "Crew", "Findings", "Assumptions", "Method", "Cautions"];
 
 /// Sheets that come with some lists only, or that go beyond the contract's nine; they stand between those.
-const FURTHER: [&str; 14] = [
+const FURTHER: [&str; 15] = [
     "Charts",
+    "Crew days",
     "Storage",
     "Findings by cell",
     "Quality",
@@ -183,7 +184,9 @@ fn every_cell_of_the_wells_sheet_is_that_of_the_table() {
         let (_folder, out) = demo(system);
         let table = rows(&out.join("treatments.csv"));
         let own = COLUMNS.iter().map(|column| column.id.to_owned());
-        let known = |name: &String| aftercrest::ledger::column(name).is_some();
+        // Crew and day stand on the sheets of the crews.
+        let of_crews = |name: &String| aftercrest::ledger::OF_CREWS.iter().any(|column| column.id == name);
+        let known = |name: &String| aftercrest::ledger::column(name).is_some() || of_crews(name);
         let carried = heads(&out.join("visits.csv")).into_iter().filter(|name| !known(name));
         let table_heads: Vec<String> = own.chain(carried).collect();
         let wells = sheet(&out, "Wells");

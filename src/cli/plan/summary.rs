@@ -11,7 +11,7 @@ use crate::caution;
 use crate::quantity::format::number;
 use crate::report::doubts::stock_doubts;
 use crate::report::show::Shown;
-use crate::report::{Matter, defaults, outsized, page, site};
+use crate::report::{Matter, crew_days, defaults, outsized, page, site};
 use crate::rollup::orders::{ItemKind, Orders};
 use crate::write::terminal;
 
@@ -31,6 +31,9 @@ pub(super) fn write(matter: &Matter<'_>, folder: &Path, files: &str, out: &mut d
         site::reported(matter).map(|(entry, count)| format!("{} {count}", entry.word)).collect();
     if !reported.is_empty() {
         say(&format!("Reported in the lists, visits by flag: {}. See crew_flags.", reported.join(", ")))?;
+    }
+    for (told, _) in crew_days::told(matter) {
+        say(&told)?;
     }
     for doubt in stock_doubts(matter) {
         say(&doubt)?;

@@ -22,6 +22,6 @@ pub(super) fn write(
     let language = language(options.language);
     let words = crew::Words::of(language);
     let age_stated = options.age_days.is_some();
-    let job = crew::Job { well, practice, need, product, stock, age_stated, carried: &[], words };
+    let job = crew::Job { well, practice, need, product, stock, age_stated, carried: &[], words, turn: None };
     cards::write_new_sheets(file, &crew::of_well(&job, language), &crew::notices(Some(&well.id), language))
 }

@@ -8,7 +8,7 @@ use crate::field::DischargeRoute;
 use crate::kernel::moving::further_to_remove;
 use crate::kernel::neutralizer::Agent;
 use crate::quantity::format::number;
-use crate::quantity::liters_of;
+use crate::quantity::{Volume, liters_of};
 
 /// Agents that come as a gas or a liquid, and are fed as they come.
 const FED_AS_BOUGHT: [Agent; 3] = [Agent::SulfurDioxide, Agent::CalciumThiosulfate, Agent::HydrogenPeroxide];
@@ -67,10 +67,15 @@ pub(super) fn flush(steps: &mut Steps<'_>) {
     }
 }
 
-/// The agent in its water, for a phrase.
+/// Water that an agent is dissolved in; nothing of one that is fed as it is bought.
+pub(super) fn agent_water(agent: Agent, kilograms: f64) -> Option<Volume> {
+    (!FED_AS_BOUGHT.contains(&agent)).then(|| liters_of(kilograms * AGENT_WATER_L_PER_KG))
+}
+
+/// The agent in its water, for a phrase; nothing where no solution is made.
 fn dissolved(job: &Job<'_>) -> Option<Vec<(&'static str, Fill)>> {
     let (agent, amount, kilograms) = job.agent()?;
-    let water = liters_of(kilograms * AGENT_WATER_L_PER_KG);
+    let water = agent_water(agent, kilograms)?;
     Some(vec![
         ("agent_amount", figure(amount)),
         ("agent", text(job.agent_name(agent))),
@@ -87,15 +92,11 @@ fn percent(share: f64) -> Fill {
 pub(super) fn neutralize_fed(steps: &mut Steps<'_>) {
     let job = steps.job;
     let need = job.need;
-    let Some(mut fills) = dissolved(job).filter(|_| !is_fed_as_bought(job)) else { return neutralize_other(steps) };
+    let Some(mut fills) = dissolved(job) else { return neutralize_other(steps) };
     let overflow = further_to_remove(None, need.feed.as_ref(), need.dose, job.practice.discharge_limit);
     fills.push(("share", percent(overflow.grams() / need.chlorine_to_remove.grams())));
     steps.say(Phrase::StepNeutralizeFed, fills);
     finish(steps);
-}
-
-fn is_fed_as_bought(job: &Job<'_>) -> bool {
-    job.need.neutralizer.is_some_and(|agent| FED_AS_BOUGHT.contains(&agent))
 }
 
 /// Taking the chlorine out of what is pumped: most of it comes first. In a mixed tank 63 % of it leaves with the first volume
@@ -107,7 +108,7 @@ pub(super) fn neutralize(steps: &mut Steps<'_>) {
     if job.is_fed() {
         return;
     }
-    let Some(mut fills) = dissolved(job).filter(|_| !is_fed_as_bought(job)) else { return neutralize_other(steps) };
+    let Some(mut fills) = dissolved(job) else { return neutralize_other(steps) };
     if need.emptyings.is_some() {
         fills.push(("share", percent(1.0 - job.practice.emptying.carry_over)));
         steps.say(Phrase::StepNeutralizeEmptied, fills);

@@ -16,6 +16,10 @@ use crate::report::show::Shown;
 /// Minutes below which a time is said in minutes.
 const MINUTES_BELOW: f64 = 120.0;
 
+/// A well that no bucket is large for.
+pub(super) const ANY_WELL: Volume =
+    Volume { value: f64::INFINITY, dimension: std::marker::PhantomData, units: std::marker::PhantomData };
+
 /// How a crew measures and reads.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Amounts<'a> {
@@ -52,7 +56,13 @@ impl Amounts<'_> {
 
     /// Water by the bucket, however little of the well it is.
     pub(super) fn pail(&self, water: Volume) -> String {
-        self.bucket(water, Volume { value: f64::INFINITY, ..Volume::default() }).unwrap_or_default()
+        self.bucket(water, ANY_WELL).unwrap_or_default()
+    }
+
+    /// The same in SI, as it is measured out.
+    pub(super) fn bucket_si(&self, water: Volume, treated: Volume) -> Volume {
+        let measured = measure_dilution(water, treated, self.system);
+        measured.map_or_else(Volume::default, |measured| measured.product)
     }
 
     /// An amount of product, rounded up to the measure.

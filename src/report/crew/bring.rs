@@ -3,7 +3,7 @@
 
 use super::job::{Job, figure, text};
 use super::phrases::Phrase;
-use crate::document::card::Sentence;
+use crate::document::card::{Sentence, Size};
 use crate::field::WellType;
 
 /// Product, agent and gear for one well.
@@ -22,14 +22,19 @@ pub(super) fn of(job: &Job<'_>) -> Vec<Sentence> {
     if let Some((agent, amount, _)) = job.agent() {
         say(Phrase::BringAgent, vec![("amount", figure(amount)), ("agent", text(job.agent_name(agent)))]);
     }
-    say(Phrase::BringMeasure, Vec::new());
     if let Some(water) = job.amounts().bucket(job.need.predilution, job.need.treated_volume) {
         say(Phrase::BringBucket, vec![("water", figure(water))]);
     }
+    if job.size() == Size::Half {
+        // A card of half a page has no room for what every well needs.
+        if job.well.well_type == WellType::Driven {
+            say(Phrase::BringFunnelDriven, Vec::new());
+        }
+        say(Phrase::BringLoadList, Vec::new());
+        return bring;
+    }
     if job.is_open() {
         say(Phrase::BringBrush, Vec::new());
-    } else if job.well.well_type == WellType::Driven {
-        say(Phrase::BringFunnelDriven, Vec::new());
     } else {
         say(Phrase::BringFunnel, Vec::new());
     }
@@ -40,6 +45,7 @@ pub(super) fn of(job: &Job<'_>) -> Vec<Sentence> {
         say(Phrase::BringPump, Vec::new());
     }
     let gear = [
+        Phrase::BringMeasure,
         Phrase::BringHose,
         Phrase::BringWrenches,
         Phrase::BringTarp,

@@ -23,6 +23,7 @@ pub(super) fn card(visit: &Visit, carried: &[String], words: &Words, system: Uni
         kind: words.term(Terms::Kind, kind).to_owned(),
         headline: words.sentence(Phrase::CardMeasure, Vec::new()),
         gives: None,
+        stop: None,
         banner: None,
         flags: flags(visit.hazards(), words),
         facts: Told::of(visit, carried, words, system).facts(),

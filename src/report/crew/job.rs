@@ -3,16 +3,18 @@
 use super::amounts::Amounts;
 use super::phrases::Phrase;
 use super::words::{Fill, Terms, Words};
-use crate::document::card::{Part, Room, Sentence};
+use crate::document::card::{Part, Room, Sentence, Size};
 use crate::field::WellType;
+use crate::field::rules::UnitSystem;
 use crate::hazard::Hazard;
-use crate::kernel::measure::weigh;
+use crate::kernel::measure::{Measured, weigh};
 use crate::kernel::moving::is_fed;
 use crate::kernel::neutralizer::Agent;
 use crate::kernel::requirement::{Practice, Requirement};
 use crate::kernel::top_up::measured_top_up;
 use crate::scenario::product::Product;
 use crate::scenario::stock::StockOnTheDay;
+use crate::visit::Turn;
 use crate::well::Well;
 
 /// A visit that is planned.
@@ -34,6 +36,8 @@ pub struct Job<'a> {
     pub carried: &'a [String],
     /// The crew's language.
     pub words: &'a Words,
+    /// The crew's day that it is made on, and its stop there.
+    pub turn: Option<&'a Turn>,
 }
 
 /// What the list reports that stops a crew until somebody has settled it.
@@ -60,6 +64,11 @@ impl<'a> Job<'a> {
         matches!(self.well.well_type, WellType::Dug | WellType::SpringBox) || self.need.wash.is_some()
     }
 
+    /// How much of a page its card takes.
+    pub(super) fn size(&self) -> Size {
+        if self.is_open() || self.need.emptyings.is_some() { Size::Full } else { Size::Half }
+    }
+
     /// Whether something is reported that stops a crew.
     pub(super) fn stops(&self) -> bool {
         STOPS.iter().any(|hazard| self.well.hazards.has(*hazard))
@@ -78,12 +87,8 @@ impl<'a> Job<'a> {
 
     /// The agent with its amount, where something is to be neutralized.
     pub(super) fn agent(&self) -> Option<(Agent, String, f64)> {
-        let agent = self.need.neutralizer?;
-        let kilograms = weigh(self.need.neutralizer_mass.kilograms(), self.practice.system)?;
-        // The unit of a weight is one of the unit table.
-        let unit = crate::quantity::unit::by_symbol(kilograms.unit)?;
-        let said = self.amounts().measured(kilograms.amount, kilograms.unit);
-        Some((agent, said, unit.to_si(kilograms.amount)))
+        let (agent, weight, kilograms) = agent_of(self.need, self.practice.system)?;
+        Some((agent, self.amounts().measured(weight.amount, weight.unit), kilograms))
     }
 
     /// An agent's name.
@@ -95,6 +100,15 @@ impl<'a> Job<'a> {
     pub(super) fn product_fill(&self) -> Fill {
         Fill::Text(self.product.name.clone())
     }
+}
+
+/// The agent that a requirement asks for, as it is weighed, and in kilograms.
+pub(super) fn agent_of(need: &Requirement, system: UnitSystem) -> Option<(Agent, Measured<f64>, f64)> {
+    let agent = need.neutralizer?;
+    let weight = weigh(need.neutralizer_mass.kilograms(), system)?;
+    // The unit of a weight is one of the unit table.
+    let unit = crate::quantity::unit::by_symbol(weight.unit)?;
+    Some((agent, weight, unit.to_si(weight.amount)))
 }
 
 /// Steps with what their phrases need, gathered in order.

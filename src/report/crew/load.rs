@@ -1,84 +1,128 @@
-//! What is loaded at a depot for its cards: product and agents as the cards measure them out, counted supplies, gear.
+//! What is loaded for some cards, those of a depot or of a crew's day: product and agents as the cards measure them out, counted supplies, gear.
 
 use std::collections::BTreeMap;
 
-use super::amounts::Amounts;
-use super::job::{Job, text};
+use super::after::agent_water;
+use super::amounts::{ANY_WELL, Amounts};
+use super::job::{agent_of, text};
 use super::phrases::Phrase;
-use super::words::{Terms, Words};
-use crate::document::card::{Load, LoadLine, Part, Sentence};
-use crate::field::rules::UnitSystem;
+use super::words::Terms;
+use crate::document::card::{Load, LoadLine, Part, Sentence, Stops};
 use crate::kernel::dose::liquid_weight;
-use crate::kernel::requirement::{Amount, Stock};
+use crate::kernel::requirement::{Amount, Requirement, Stock};
 use crate::quantity::format::number;
 use crate::quantity::unit::{self, Dimension};
 use crate::quantity::{Mass, Of, ProductVolume, Volume};
+use crate::rollup::packages::cover;
 use crate::scenario::product::Product;
 use crate::scenario::supply::SupplyLine;
 
-/// What the cards of a depot take, summed.
+/// What some cards take, summed: those of a depot, or of a crew's day.
 #[derive(Debug, Default)]
-pub(super) struct Loaded {
+pub(in crate::report) struct Loaded {
     /// Product in SI: cubic meters of a liquid, kilograms of a dry one.
     product: f64,
     /// Kilograms of each agent.
     agents: BTreeMap<&'static str, f64>,
+    /// Water to mix product, walls and agents with, by the bucket.
+    water: Volume,
     /// Visits with amounts.
     visits: usize,
 }
 
+/// What a list of what is loaded is made for.
+pub(super) struct For<'a> {
+    /// Its title.
+    pub(super) title: String,
+    /// Visits to be measured, where they go along.
+    pub(super) held_back: Option<usize>,
+    /// The product.
+    pub(super) product: &'a Product,
+    /// The product on the day of use.
+    pub(super) stock: &'a Stock,
+    /// What goes with each visit.
+    pub(super) supplies: &'a [SupplyLine],
+    /// The stops of a crew's day.
+    pub(super) stops: Option<Vec<[String; 4]>>,
+}
+
 impl Loaded {
     /// One more visit.
-    pub(super) fn add(&mut self, job: &Job<'_>) {
+    pub(in crate::report) fn add(&mut self, need: &Requirement, stock: &Stock, amounts: &Amounts<'_>) {
         self.visits += 1;
-        let need = job.need;
-        let stock = &job.stock.prepared.stock;
         self.product += in_si(need.measured_amount, need.measured_unit, stock);
+        self.water += amounts.bucket_si(need.predilution, need.treated_volume);
         if let Some(wash) = need.wash {
             self.product += in_si(wash.amount, wash.unit, stock);
+            self.water += amounts.bucket_si(wash.solution, ANY_WELL);
         }
         self.product += need.feed.map_or(0.0, |feed| match feed.in_all {
             Amount::Liquid { volume, .. } => volume.quantity().value,
             Amount::Dry(mass) => mass.kilograms(),
         });
-        if let Some((agent, _, kilograms)) = job.agent() {
+        if let Some((agent, _, kilograms)) = agent_of(need, amounts.system) {
             *self.agents.entry(agent.name()).or_default() += kilograms;
+            if let Some(water) = agent_water(agent, kilograms) {
+                self.water += amounts.bucket_si(water, ANY_WELL);
+            }
         }
     }
 
-    /// The list of a depot.
-    pub(super) fn list(
-        &self,
-        depot: &str,
-        held_back: usize,
-        (product, stock): (&Product, &Stock),
-        supplies: &[SupplyLine],
-        (words, system): (&Words, UnitSystem),
-    ) -> Load {
-        let amounts = Amounts { words, system };
+    /// The product in words; nothing where none is poured.
+    pub(in crate::report) fn product(&self, stock: &Stock, amounts: &Amounts<'_>) -> Option<String> {
+        amounts.product(self.amount(stock), stock).filter(|_| self.product > 0.0)
+    }
+
+    /// Whole containers of a product that hold it: `1 x 5 gal`. Nothing where no sizes are stated.
+    pub(in crate::report) fn containers(&self, product: &Product) -> Option<String> {
+        let need = product.bought_by().amount(self.product);
+        let packages = &product.packages;
+        let covered = cover(need, packages, &vec![None; packages.len()]);
+        let said = covered.counts.iter().zip(packages).filter(|(count, _)| **count > 0);
+        let said: Vec<String> = said.map(|(count, package)| format!("{count} x {}", package.text)).collect();
+        (!said.is_empty()).then(|| said.join(" + "))
+    }
+
+    /// Agents in words, each with its amount.
+    pub(in crate::report) fn agents(&self, amounts: &Amounts<'_>) -> Vec<(&'static str, String)> {
+        let weighed = |kilograms: f64| amounts.weight(kilograms).unwrap_or_default();
+        self.agents.iter().map(|(agent, kilograms)| (*agent, weighed(*kilograms))).collect()
+    }
+
+    /// Water to mix with, in words; nothing where none is needed.
+    pub(in crate::report) fn water(&self, amounts: &Amounts<'_>) -> Option<String> {
+        amounts.bucket(self.water, ANY_WELL)
+    }
+
+    /// The list of what is loaded.
+    pub(super) fn list(&self, of: For<'_>, amounts: &Amounts<'_>) -> Load {
+        let words = amounts.words;
+        let name = || vec![("product", text(of.product.name.clone()))];
         let mut lines = Vec::new();
-        if let Some(said) = amounts.product(self.amount(stock), stock).filter(|_| self.product > 0.0) {
-            lines.push(LoadLine {
-                item: words.sentence(Phrase::LoadProduct, vec![("product", text(product.name.clone()))]),
-                amount: figure("load_product", said),
-                note: Some(words.say(Phrase::LoadProductNote)),
-            });
+        let mut line = |item: Sentence, name, said: String, note: Option<Phrase>| {
+            lines.push(LoadLine { item, amount: figure(name, said), note: note.map(|note| words.say(note)) });
+        };
+        if let Some(said) = self.product(of.stock, amounts) {
+            let item = words.sentence(Phrase::LoadProduct, name());
+            line(item, "load_product", said, Some(Phrase::LoadProductNote));
         }
-        for (agent, kilograms) in &self.agents {
+        let is_day = of.stops.is_some();
+        if let Some(said) = self.containers(of.product).filter(|_| is_day) {
+            let item = words.sentence(Phrase::LoadContainers, name());
+            line(item, "load_containers", said, Some(Phrase::LoadContainersNote));
+        }
+        for (agent, said) in self.agents(amounts) {
             let name = words.term(Terms::Agent, agent);
-            lines.push(LoadLine {
-                item: words.sentence(Phrase::LoadAgent, vec![("agent", text(name))]),
-                amount: figure("load_agent", amounts.weight(*kilograms).unwrap_or_default()),
-                note: None,
-            });
+            line(words.sentence(Phrase::LoadAgent, vec![("agent", text(name))]), "load_agent", said, None);
         }
-        for supply in supplies {
+        if let Some(said) = self.water(amounts).filter(|_| is_day) {
+            let item = words.sentence(Phrase::LoadWater, Vec::new());
+            line(item, "load_water", said, Some(Phrase::LoadWaterNote));
+        }
+        for supply in of.supplies {
             let count = (supply.per_visit * self.visits as f64 - 1e-9).ceil();
-            lines.push(LoadLine {
-                item: words.sentence(Phrase::LoadSupply, vec![("item", text(supply.name.clone()))]),
-                amount: figure("load_supply", number(count, 9)),
-                note: None,
-            });
+            let item = words.sentence(Phrase::LoadSupply, vec![("item", text(supply.name.clone()))]);
+            line(item, "load_supply", number(count, 9), None);
         }
         let gear = [
             Phrase::LoadGearMeasure,
@@ -92,12 +136,21 @@ impl Loaded {
             Phrase::LoadGearPaper,
             Phrase::LoadGearSorbent,
         ];
+        let visits = self.visits.to_string();
         Load {
-            title: words.with(Phrase::LoadTitle, &[("depot", depot)]),
-            visits: words
-                .with(Phrase::LoadVisits, &[("visits", &self.visits.to_string()), ("held", &held_back.to_string())]),
+            title: of.title,
+            visits: match of.held_back {
+                Some(held) => words.with(Phrase::LoadVisits, &[("visits", &visits), ("held", &held.to_string())]),
+                None => words.with(Phrase::LoadVisitsDay, &[("visits", &visits)]),
+            },
             heads: [Phrase::LoadItem, Phrase::LoadAmount, Phrase::LoadLoaded].map(|phrase| words.say(phrase)),
             lines,
+            stops: of.stops.map(|rows| Stops {
+                title: words.say(Phrase::LoadStops),
+                heads: [Phrase::LoadStop, Phrase::LoadWell, Phrase::LoadKind, Phrase::LoadPour]
+                    .map(|phrase| words.say(phrase)),
+                rows,
+            }),
             gear_title: words.say(Phrase::LoadGear),
             gear: gear.map(|phrase| words.say(phrase)).to_vec(),
         }

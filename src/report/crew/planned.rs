@@ -6,7 +6,7 @@ use super::phrases::Phrase;
 use super::words::{Terms, filled};
 use super::{bring, steps, strength};
 use crate::caution::Caution;
-use crate::document::card::{Card, Fact, Size};
+use crate::document::card::{Card, Fact};
 use crate::kernel::moving::HOUSE_PLUMBING_L;
 
 /// The visit of a well that has one.
@@ -40,7 +40,7 @@ pub fn card(job: &Job<'_>) -> Card {
     let mut facts = vec![Fact { label: words.say(Phrase::CardProduct), text: strength }];
     facts.extend(told.facts());
     Card {
-        size: if job.is_open() || need.emptyings.is_some() { Size::Full } else { Size::Half },
+        size: job.size(),
         well: well.id.to_string(),
         visit: well.visit.to_string(),
         visit_words: (&*well.visit != ONLY_VISIT).then(|| words.with(Phrase::CardVisit, &[("visit", &well.visit)])),
@@ -48,6 +48,10 @@ pub fn card(job: &Job<'_>) -> Card {
         headline: words
             .sentence(Phrase::CardPour, vec![("amount", figure(job.poured())), ("product", job.product_fill())]),
         gives: Some(gives),
+        stop: job.turn.map(|turn| {
+            let (stop, stops) = (turn.stop.to_string(), turn.of.stops.to_string());
+            words.with(Phrase::CardStop, &[("stop", &stop), ("stops", &stops)])
+        }),
         banner,
         flags: flags(well.hazards, words),
         facts,

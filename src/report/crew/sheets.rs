@@ -1,17 +1,17 @@
-//! The crew's file: what holds for every well first, then depot by depot its load list and its cards.
+//! The crew's file: what holds for every well first, then crew by crew and day by day, or depot by depot, load list and cards.
 
 use std::collections::BTreeMap;
 
 use super::amounts::Amounts;
 use super::job::Job;
-use super::load::Loaded;
+use super::load::{For, Loaded};
 use super::phrases::Phrase;
 use super::rules::{FIRST_SAMPLE_DAYS, SECOND_SAMPLE_DAYS, usual_end_residual};
 use super::words::{Language, Terms, Words};
-use super::{held_back, planned, strength};
+use super::{days, held_back, planned, strength};
 use crate::caution;
-use crate::document::card::{Card, CardLabels, CrewSheets, Depot, Size};
-use crate::engine::Plan;
+use crate::document::card::{Card, CardLabels, CrewSheets, Depot};
+use crate::engine::{Case, Plan};
 use crate::error::Result;
 use crate::field::rules::UnitSystem;
 use crate::kernel::constants::STOCK_NEARLY_GONE;
@@ -32,8 +32,14 @@ pub struct Counts {
     pub excluded: u64,
 }
 
-/// What a depot loads, its cards of half a page, and those of a whole one.
-type DepotCards = (Loaded, Vec<Card>, Vec<Card>);
+/// Cards that belong together: of a crew's day, or of a depot.
+#[derive(Default)]
+struct Group {
+    loaded: Loaded,
+    with_amounts: Vec<Card>,
+    to_measure: Vec<Card>,
+    stops: Vec<[String; 4]>,
+}
 
 /// What crews take along, for the first scenario of a plan.
 ///
@@ -48,49 +54,101 @@ pub fn of_run(
     let Some(case) = plan.cases.first() else { return Ok(None) };
     let words = Words::of(language);
     let (campaign, system) = (plan.campaign, plan.campaign.system);
+    let amounts = Amounts { words, system };
     let product = &campaign.products[case.scenario.product];
+    let stock = &case.stock.prepared.stock;
     let age_stated = case.scenario.age.is_some();
-    // Those without a depot come last.
-    let mut depots: BTreeMap<(bool, &str), DepotCards> = BTreeMap::new();
-    let mut cards = 0_u64;
-    for treated in kept.iter().filter(|treated| !matches!(treated.visit, Visit::Excluded { .. })).take(MOST_CARDS) {
-        cards += 1;
+    let add = |group: &mut Group, treated: &TreatedVisit| -> Result<()> {
         let visit = &treated.visit;
-        let depot = visit.depot().trim();
-        let (loaded, with_amounts, to_measure) = depots.entry((depot.is_empty(), depot)).or_default();
         match (visit, treated.need(0)) {
-            (Visit::Planned { well, .. }, Some(need)) => {
-                let practice = plan.practice_for(case, well)?;
-                let (practice, stock) = (&practice, &case.stock);
-                let job = Job { well, practice, need, product, stock, carried: &plan.carried, age_stated, words };
-                loaded.add(&job);
-                with_amounts.push(planned::card(&job));
+            (Visit::Planned { well, turn, .. }, Some(need)) => {
+                let (practice, carried, turn) = (&plan.practice_for(case, well)?, &plan.carried, turn.as_ref());
+                let stock = &case.stock;
+                let job = Job { well, practice, need, product, stock, carried, age_stated, words, turn };
+                group.loaded.add(need, &stock.prepared.stock, &amounts);
+                let card = planned::card(&job);
+                let stop = turn.map_or_else(String::new, |turn| turn.stop.to_string());
+                let well = match &card.visit_words {
+                    Some(words) => format!("{}, {words}", card.well),
+                    None => card.well.clone(),
+                };
+                group.stops.push([stop, well, card.kind.clone(), job.poured()]);
+                group.with_amounts.push(card);
             }
             (Visit::HeldBack { .. }, _) => {
-                to_measure.push(held_back::card(visit, &plan.carried, words, system));
+                group.to_measure.push(held_back::card(visit, &plan.carried, words, system));
             }
             _ => {}
         }
+        Ok(())
+    };
+    let mut parts = Vec::new();
+    let mut cards = 0;
+    let outings = plan.schedule.as_ref().map_or_else(Vec::new, |schedule| days::whole(schedule, kept));
+    for outing in outings {
+        if cards + outing.visits.len() > MOST_CARDS {
+            break;
+        }
+        cards += outing.visits.len();
+        let mut group = Group::default();
+        for treated in &outing.visits {
+            add(&mut group, treated)?;
+        }
+        let no_depot = words.say(Phrase::FileNoDepot);
+        let depot = if outing.day.depot.is_empty() { &no_depot } else { &outing.day.depot };
+        let fills = [("crew", outing.day.crew.as_str()), ("day", &days::said(outing.day, words)), ("depot", depot)];
+        let title = words.with(Phrase::FileDay, &fills);
+        parts.push((title, words.with(Phrase::LoadTitleDay, &fills), None, group));
     }
-    let stock = &case.stock.prepared.stock;
-    let depots = depots.into_iter().map(|((_, name), (loaded, mut cards, to_measure))| {
-        let title = match name {
-            "" => words.say(Phrase::FileNoDepot),
-            name => words.with(Phrase::FileDepot, &[("depot", name)]),
+    // Those without a depot come last.
+    let mut depots: BTreeMap<(bool, &str), Group> = BTreeMap::new();
+    let by_depot = kept.iter().filter(|treated| treated.visit.turn().is_none());
+    for treated in by_depot.filter(|treated| !matches!(treated.visit, Visit::Excluded { .. })) {
+        if cards == MOST_CARDS {
+            break;
+        }
+        cards += 1;
+        let depot = treated.visit.depot().trim();
+        add(depots.entry((depot.is_empty(), depot)).or_default(), treated)?;
+    }
+    for ((_, name), group) in depots {
+        let no_depot = words.say(Phrase::FileNoDepot);
+        let named = if name.is_empty() { no_depot.as_str() } else { name };
+        let title = match (&plan.schedule, name) {
+            (Some(_), _) if !group.with_amounts.is_empty() => words.with(Phrase::FileNoDay, &[("depot", named)]),
+            (_, "") => no_depot.clone(),
+            _ => words.with(Phrase::FileDepot, &[("depot", named)]),
         };
-        let named = if name.is_empty() { words.say(Phrase::FileNoDepot) } else { name.to_owned() };
-        let load = loaded.list(&named, to_measure.len(), (product, stock), &campaign.supplies, (words, system));
-        // Cards that share a page stand together, so that no page is half empty.
-        cards.sort_by_key(|card| card.size == Size::Full);
-        cards.extend(to_measure);
-        Depot { title, load, cards }
+        let held_back = Some(group.to_measure.len());
+        parts.push((title, words.with(Phrase::LoadTitle, &[("depot", named)]), held_back, group));
+    }
+    let depots = parts.into_iter().map(|(title, load_title, held_back, mut group)| {
+        let of = For {
+            title: load_title,
+            held_back,
+            product,
+            stock,
+            supplies: &campaign.supplies,
+            stops: held_back.is_none().then_some(group.stops),
+        };
+        let load = group.loaded.list(of, &amounts);
+        group.with_amounts.append(&mut group.to_measure);
+        Depot { title, load, cards: group.with_amounts }
     });
     let depots = depots.collect();
+    let about = about(plan, case, counts, cards as u64, words);
+    let title = words.with(Phrase::FileTitle, &[("title", &campaign.title)]);
+    Ok(Some(file(title, about, depots, (&case.stock, system, language))))
+}
+
+/// What the file holds, and what it does not.
+fn about(plan: &Plan<'_>, case: &Case<'_>, counts: Counts, cards: u64, words: &Words) -> Vec<String> {
+    let product = &plan.campaign.products[case.scenario.product];
     let all = counts.planned + counts.held_back + counts.excluded;
     let missing = (counts.planned + counts.held_back).saturating_sub(cards);
     let mut about = vec![
         words.with(Phrase::FileScenario, &[("scenario", &case.scenario.name)]),
-        strength::said(Phrase::FileStrength, product, &case.stock, age_stated, words),
+        strength::said(Phrase::FileStrength, product, &case.stock, case.scenario.age.is_some(), words),
         words.with(
             Phrase::FileCounted,
             &[
@@ -107,9 +165,16 @@ pub fn of_run(
     if plan.cases.len() > 1 {
         about.push(words.say(Phrase::FileOthers));
     }
-    about.push(words.say(Phrase::FileOrder));
-    let title = words.with(Phrase::FileTitle, &[("title", &campaign.title)]);
-    Ok(Some(file(title, about, depots, (&case.stock, system, language))))
+    let Some(schedule) = &plan.schedule else {
+        about.push(words.say(Phrase::FileOrder));
+        return about;
+    };
+    about.extend([words.say(Phrase::FileDays), words.say(Phrase::FileOneVisit)]);
+    if schedule.left() > 0 {
+        let (left, planned) = (schedule.left().to_string(), schedule.planned.to_string());
+        about.push(words.with(Phrase::FileWithoutDay, &[("left", &left), ("planned", &planned)]));
+    }
+    about
 }
 
 /// The card of one well, alone.
@@ -117,10 +182,12 @@ pub fn of_well(job: &Job<'_>, language: Language) -> CrewSheets {
     let words = Words::of(language);
     let about = vec![strength::said(Phrase::FileStrength, job.product, job.stock, job.age_stated, words)];
     let mut loaded = Loaded::default();
-    loaded.add(job);
     let stock = &job.stock.prepared.stock;
     let system = job.practice.system;
-    let load = loaded.list(&job.well.id, 0, (job.product, stock), &[], (words, system));
+    loaded.add(job.need, stock, &job.amounts());
+    let title = words.with(Phrase::LoadTitle, &[("depot", &job.well.id)]);
+    let of = For { title, held_back: Some(0), product: job.product, stock, supplies: &[], stops: None };
+    let load = loaded.list(of, &job.amounts());
     let title = words.with(Phrase::FileTitle, &[("title", &job.well.id)]);
     let depots = vec![Depot { title: String::new(), load, cards: vec![planned::card(job)] }];
     file(title, about, depots, (job.stock, system, language))

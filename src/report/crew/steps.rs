@@ -176,12 +176,7 @@ fn hold(steps: &mut Steps<'_>) {
 fn samples(steps: &mut Steps<'_>) {
     steps.say(
         Phrase::StepSample,
-        vec![
-            ("first", figure(FIRST_SAMPLE_DAYS.to_string())),
-            ("on_first", MOMENT),
-            ("second", figure(SECOND_SAMPLE_DAYS.to_string())),
-            ("on_second", MOMENT),
-        ],
+        vec![("first", figure(FIRST_SAMPLE_DAYS.to_string())), ("second", figure(SECOND_SAMPLE_DAYS.to_string()))],
     );
     steps.say(Phrase::StepPositive, Vec::new());
 }

@@ -4,6 +4,7 @@ use super::{AS_IF_TOGETHER, Pages, amount, counted, words};
 use crate::document::block::{Column, Section, Table};
 use crate::document::cell::{Cell, Role};
 use crate::document::chart::{Axis, Chart, Kind, Point, Series};
+use crate::report::crew_days;
 use crate::report::questions::shortened;
 use crate::rollup::Sums;
 
@@ -18,6 +19,9 @@ pub(super) fn section(pages: &Pages<'_>) -> Section {
         "For \"{}\". totals.csv has every scenario and every group. {AS_IF_TOGETHER}",
         pages.name(pages.shown)
     ));
+    for (told, is_open) in crew_days::told(pages.matter) {
+        if is_open { section.flag(told) } else { section.say(told) }
+    }
     let depots = pages.matter.run.totals.by_depot(pages.shown);
     if depots.len() > ROWS {
         section.flag(format!("The first {ROWS} of {} depots are in the table.", depots.len()));
@@ -28,7 +32,7 @@ pub(super) fn section(pages: &Pages<'_>) -> Section {
 }
 
 /// A depot's name; visits without one have none.
-pub(super) fn name(depot: &str) -> &str {
+pub(in crate::report) fn name(depot: &str) -> &str {
     if depot.is_empty() { "(no depot)" } else { depot }
 }
 

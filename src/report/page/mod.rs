@@ -108,6 +108,9 @@ fn counted(count: u64, one: &str, many: &str) -> String {
     format!("{} {}", figure::number(count as f64, 0), if count == 1 { one } else { many })
 }
 
+/// A depot's name; visits without one have none.
+pub(super) use depots::name as depot_name;
+
 /// The cheapest choice that can be made, in a few sentences; nothing where nothing is planned.
 pub fn answer(matter: &Matter<'_>) -> Option<String> {
     (!matter.plan.cases.is_empty() && matter.run.planned > 0).then(|| match director::answer(&Pages::new(matter)) {

@@ -3,7 +3,7 @@
 use maud::{Markup, html};
 
 use super::sentences::{boxes, sentence};
-use crate::document::card::{Card, CardLabels, CrewSheets, Depot, Load, Part, Sentence, Size};
+use crate::document::card::{Card, CardLabels, CrewSheets, Depot, Load, Part, Room, Sentence, Size, Stops};
 
 pub(super) fn body(sheets: &CrewSheets) -> Markup {
     html! {
@@ -25,9 +25,11 @@ fn depot_pages(depot: &Depot, labels: &CardLabels) -> Markup {
         section class="page load" {
             (load(&depot.load))
         }
-        @for cards in depot.cards.chunk_by(|one, other| one.size == other.size) {
-            div class="cards" {
-                @for one in cards { (card(one, &depot.title, labels)) }
+        // Cards that share a page stand together, so that no page is half empty.
+        @for place in [Place::HalfPage, Place::Page, Place::ToMeasure] {
+            @let cards: Vec<&Card> = depot.cards.iter().filter(|card| Place::of(card) == place).collect();
+            @if !cards.is_empty() {
+                div class="cards" { @for one in cards { (card(one, &depot.title, labels)) } }
             }
         }
     }
@@ -52,46 +54,110 @@ fn load(load: &Load) -> Markup {
                 }
             }
         }
+        @if let Some(of) = &load.stops { (stops(of)) }
         h3 { (load.gear_title) }
         ul class="gear" { @for item in &load.gear { li { span class="tick" {} (item) } } }
     }
 }
 
-/// Letters of a card above which it takes the next smaller type, to stay in its half of a page or on its page, on A4 and on
-/// Letter; measured on the demo's cards as Chromium prints them.
-const LETTERS_OF_HALF: [usize; 3] = [2_380, 2_620, 2_880];
+fn stops(stops: &Stops) -> Markup {
+    html! {
+        h3 { (stops.title) }
+        table class="stops" {
+            thead { tr { @for head in &stops.heads { th scope="col" { (head) } } th {} } }
+            tbody {
+                @for row in &stops.rows {
+                    tr { @for cell in row { td { (cell) } } td { span class="tick" {} } }
+                }
+            }
+        }
+    }
+}
+
+/// How a card is laid out.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Place {
+    /// Half a page, in small type.
+    HalfPage,
+    /// A page.
+    Page,
+    /// Half a page, in large type: nothing is brought to a well that is only measured.
+    ToMeasure,
+}
+
+impl Place {
+    fn of(card: &Card) -> Self {
+        match card.size {
+            Size::Half if card.bring.is_empty() => Self::ToMeasure,
+            Size::Half if lines(card) <= LINES_OF_HALF => Self::HalfPage,
+            Size::Half | Size::Full => Self::Page,
+        }
+    }
+}
+
+/// Lines of 9 points that half a page has room for beside heading and boxes, on A4 and on Letter; letters on a line, and on one of
+/// its two columns. Measured on the demo's cards as Chromium prints them, on the safe side.
+const LINES_OF_HALF: usize = 27;
+const LINE: usize = 126;
+const COLUMN: usize = 58;
+/// The same of the line that says what an amount gives, and lines that a banner is as high as.
+const LINE_OF_GIVES: usize = 88;
+const BANNER: usize = 3;
+
+/// Letters of a card above which it takes the next smaller type, to stay on its page.
 const LETTERS_OF_FULL: [usize; 3] = [2_380, 2_680, 3_000];
 /// Types, largest first.
 const TYPES: [&str; 4] = ["roomy", "usual", "dense", "densest"];
 
-/// Size and type of a card.
+/// Place and type of a card.
 fn class(card: &Card) -> String {
-    let (size, limits) = match card.size {
-        // Nothing is brought to a well that is only measured.
-        Size::Half if card.bring.is_empty() => return "card half measure".to_owned(),
-        Size::Half => ("half", LETTERS_OF_HALF),
-        Size::Full => ("full", LETTERS_OF_FULL),
+    match Place::of(card) {
+        Place::HalfPage => "card half".to_owned(),
+        Place::ToMeasure => "card half measure".to_owned(),
+        Place::Page => {
+            let letters = letters(card);
+            let passed = LETTERS_OF_FULL.iter().filter(|limit| letters > **limit).count();
+            format!("card full {}", TYPES[passed])
+        }
+    }
+}
+
+/// Letters of a sentence, room for a pen among them.
+fn letters_of(sentence: &Sentence) -> usize {
+    let letters = |part: &Part| match part {
+        Part::Text(text) | Part::Strong(text) | Part::Figure { text, .. } => text.chars().count(),
+        Part::Room(Room::Reading) => 7,
+        Part::Room(Room::Moment) => 11,
+        Part::Room(Room::Words) => 12,
     };
-    let letters = letters(card);
-    let passed = limits.iter().filter(|limit| letters > **limit).count();
-    format!("card {size} {}", TYPES[passed])
+    sentence.0.iter().map(letters).sum()
+}
+
+/// Letters of paragraphs: what to know first, facts, what was assumed, what to bring, what to mind.
+fn paragraphs(card: &Card) -> [usize; 5] {
+    // A label or a blank stands beside each.
+    let texts = |texts: &[String]| texts.iter().map(|text| text.chars().count() + 1).sum::<usize>();
+    let facts = card.facts.iter().map(|fact| fact.label.chars().count() + fact.text.chars().count() + 4);
+    let bring = card.bring.iter().map(|item| letters_of(item) + 2);
+    let assumed = card.assumed.as_ref().map_or(0, |text| text.chars().count());
+    [texts(&card.flags), facts.sum(), assumed, bring.sum(), texts(&card.cautions)]
 }
 
 /// Letters of a card, about.
 fn letters(card: &Card) -> usize {
-    let said = |sentences: &[Sentence]| -> usize {
-        let parts = sentences.iter().flat_map(|sentence| &sentence.0);
-        parts
-            .map(|part| match part {
-                Part::Text(text) | Part::Strong(text) | Part::Figure { text, .. } => text.chars().count(),
-                Part::Room(_) => 8,
-            })
-            .sum()
-    };
-    let texts = |texts: &[String]| -> usize { texts.iter().map(|text| text.chars().count()).sum() };
-    let facts: usize = card.facts.iter().map(|fact| fact.label.chars().count() + fact.text.chars().count() + 4).sum();
-    let assumed = card.assumed.as_ref().map_or(0, |text| text.chars().count());
-    assumed + said(&card.bring) + said(&card.steps) + texts(&card.flags) + texts(&card.cautions) + facts
+    paragraphs(card).iter().sum::<usize>() + card.steps.iter().map(letters_of).sum::<usize>()
+}
+
+/// Lines of a card of half a page, about.
+fn lines(card: &Card) -> usize {
+    let steps: Vec<usize> = card.steps.iter().map(|step| letters_of(step).div_ceil(COLUMN)).collect();
+    // No step is cut where the columns part.
+    let parted = |at: usize| steps[..at].iter().sum::<usize>().max(steps[at..].iter().sum());
+    let columns = (0..=steps.len()).map(parted).min().unwrap_or_default();
+    let paragraphs: usize = paragraphs(card).iter().map(|letters| letters.div_ceil(LINE)).sum();
+    let gives = card.gives.as_ref().map_or(0, |gives| letters_of(gives).saturating_sub(1) / LINE_OF_GIVES);
+    let framed = usize::from(!card.flags.is_empty()) + if card.banner.is_some() { BANNER } else { 0 };
+    columns + paragraphs + gives + framed
 }
 
 fn card(card: &Card, depot: &str, labels: &CardLabels) -> Markup {
@@ -104,7 +170,7 @@ fn card(card: &Card, depot: &str, labels: &CardLabels) -> Markup {
                     " " span class="kind" { (card.kind) }
                 }
                 p class="headline" { (sentence(&card.headline)) }
-                p class="depot" { (depot) }
+                p class="depot" { (depot) @if let Some(stop) = &card.stop { ", " (stop) } }
                 @if let Some(gives) = &card.gives { p class="gives" { (sentence(gives)) } }
             }
             @if let Some(banner) = &card.banner { p class="banner" { (banner) } }

@@ -1,0 +1,78 @@
+//! The days of crews, each with its visits in the order of its stops.
+
+use super::amounts::Amounts;
+use super::load::Loaded;
+use super::phrases::Phrase;
+use super::words::{Language, Words};
+use crate::report::Matter;
+use crate::schedule::Schedule;
+use crate::visit::{CrewDay, TreatedVisit};
+
+/// A crew's day and what it makes then.
+pub(super) struct Outing<'a> {
+    pub(super) day: &'a CrewDay,
+    pub(super) visits: Vec<&'a TreatedVisit>,
+}
+
+/// The days all of whose visits are at hand, in their order; of the others something would be missing from the load.
+pub(super) fn whole<'a>(schedule: &'a Schedule, kept: &'a [TreatedVisit]) -> Vec<Outing<'a>> {
+    let mut outings: Vec<Outing<'a>> = schedule.days.iter().map(|day| Outing { day, visits: Vec::new() }).collect();
+    for treated in kept {
+        let outing = treated.visit.turn().and_then(|turn| outings.get_mut(turn.of.place));
+        outing.into_iter().for_each(|outing| outing.visits.push(treated));
+    }
+    for outing in &mut outings {
+        outing.visits.sort_by_key(|treated| treated.visit.turn().map(|turn| turn.stop));
+    }
+    outings.retain(|outing| outing.visits.len() == outing.day.stops as usize);
+    outings
+}
+
+/// A day as a language says it.
+pub(super) fn said(day: &CrewDay, words: &Words) -> String {
+    match day.number {
+        Some(number) => words.with(Phrase::FileDayNumber, &[("number", &number.to_string())]),
+        None => day.day.clone(),
+    }
+}
+
+/// What a crew takes along on a day, in a few words.
+pub(in crate::report) struct DayLoad<'a> {
+    /// The day.
+    pub(in crate::report) day: &'a CrewDay,
+    /// Ids of the wells in the order of the stops, separated by commas.
+    pub(in crate::report) wells: String,
+    /// Product as the cards pour it.
+    pub(in crate::report) product: String,
+    /// The same in whole containers.
+    pub(in crate::report) containers: String,
+    /// Agents with their amounts.
+    pub(in crate::report) agents: String,
+    /// Water to mix with.
+    pub(in crate::report) water: String,
+}
+
+/// What crews take along for the first scenario, by crew and day; none of days that are not wholly at hand.
+pub(in crate::report) fn loads<'a>(matter: &Matter<'a>) -> Vec<DayLoad<'a>> {
+    let (Some(schedule), Some(case)) = (&matter.plan.schedule, matter.plan.cases.first()) else { return Vec::new() };
+    let campaign = matter.plan.campaign;
+    let product = &campaign.products[case.scenario.product];
+    let stock = &case.stock.prepared.stock;
+    let amounts = Amounts { words: Words::of(Language::English), system: campaign.system };
+    let load = |outing: Outing<'a>| {
+        let mut loaded = Loaded::default();
+        let needs = outing.visits.iter().filter_map(|treated| treated.need(0));
+        needs.for_each(|need| loaded.add(need, stock, &amounts));
+        let agents =
+            loaded.agents(&amounts).into_iter().map(|(agent, said)| format!("{said} of {}", agent.replace('_', " ")));
+        DayLoad {
+            day: outing.day,
+            wells: outing.visits.iter().map(|treated| treated.visit.id()).collect::<Vec<_>>().join(", "),
+            product: loaded.product(stock, &amounts).unwrap_or_default(),
+            containers: loaded.containers(product).unwrap_or_default(),
+            agents: agents.collect::<Vec<_>>().join(", "),
+            water: loaded.water(&amounts).unwrap_or_default(),
+        }
+    };
+    whole(schedule, &matter.run.kept).into_iter().map(load).collect()
+}

@@ -1,0 +1,98 @@
+//! Who goes out when: what is said of the crews, and the sheet with a row for each day of a crew.
+
+use super::Matter;
+use super::crew;
+use crate::document::cell::{Cell, Role, Sheet};
+use crate::schedule::Schedule;
+
+/// Said where people read days.
+const ONE_VISIT: &str = "A visit is counted once: the return to flush after the contact time, emptying again and the visits for \
+                         samples are not; leave room for them.";
+
+/// What is said of the crews, each with whether something is to be done about it; nothing where none are stated.
+pub fn told(matter: &Matter<'_>) -> Vec<(String, bool)> {
+    let Some(schedule) = &matter.plan.schedule else { return Vec::new() };
+    let mut told = vec![(format!("{}. {ONE_VISIT}", days_out(schedule)), false)];
+    let left = schedule.left();
+    if left > 0 {
+        let named = |(depot, count): (&String, &u64)| format!("{} {count}", super::page::depot_name(depot));
+        let depots: Vec<String> = schedule.without_day.iter().map(named).collect();
+        let planned = schedule.planned;
+        told.push((
+            format!("{left} of {planned} visits have no day; add crews or days. By depot: {}.", depots.join(", ")),
+            true,
+        ));
+    }
+    for (name, depot) in &schedule.idle {
+        let known = |depot: &String| schedule.days.iter().any(|day| day.depot == *depot);
+        let why = match depot {
+            Some(depot) if !known(depot) && !schedule.without_day.contains_key(depot) => {
+                format!("no visit that is planned has the depot {depot:?}")
+            }
+            _ => "no visit is left for it".to_owned(),
+        };
+        told.push((format!("Crew {name:?} goes out on no day: {why}."), true));
+    }
+    told
+}
+
+/// `Crews: 2 go out, 34 days of work in all, from 2026-04-13 to 2026-04-30`.
+fn days_out(schedule: &Schedule) -> String {
+    let days = match schedule.days.len() {
+        1 => "1 day of work".to_owned(),
+        days => format!("{days} days of work"),
+    };
+    let mut text = format!("Crews: {} go out, {days} in all", schedule.crews_out());
+    let dates = || schedule.days.iter().filter(|day| day.number.is_none()).map(|day| &day.day);
+    if let (Some(first), Some(last)) = (dates().min(), dates().max()) {
+        text.push_str(&format!(", from {first} to {last}"));
+    }
+    if let Some(last) = schedule.days.iter().filter_map(|day| day.number).max() {
+        text.push_str(&format!(", those without a date until day {last}"));
+    }
+    text
+}
+
+/// One row a crew and day; nothing where no crews are stated.
+pub(super) fn sheet(matter: &Matter<'_>) -> Option<Sheet> {
+    let schedule = matter.plan.schedule.as_ref()?;
+    let scenario = matter.plan.cases.first().map_or("", |case| case.scenario.name.as_str());
+    let mut sheet = Sheet::new("Crew days");
+    sheet.title(format!("Crew days: {scenario}"));
+    for (text, is_open) in told(matter) {
+        sheet.wide(text, if is_open { Role::Flagged } else { Role::Total });
+    }
+    sheet.note(
+        "Visits of a depot follow one another along a curve from neighbor to neighbor, where the lists give positions, else in the \
+         order of the lists; each day takes the next of them. As planned, for this scenario only; amounts are sums of the cards.",
+    );
+    sheet.heads([
+        "Crew",
+        "Day",
+        "Depot",
+        "Visits",
+        "Product, as the cards pour it",
+        "Whole containers",
+        "Neutralizer",
+        "Water to mix with",
+        "Wells, in the order of the stops",
+    ]);
+    let mut loads = crew::loads(matter).into_iter().peekable();
+    for day in &schedule.days {
+        let mut row = vec![
+            Cell::text(&day.crew),
+            Cell::text(&day.day),
+            Cell::text(super::page::depot_name(&day.depot)),
+            Cell::count(u64::from(day.stops)),
+        ];
+        match loads.next_if(|load| load.day.place == day.place) {
+            Some(load) => {
+                row.extend([load.product, load.containers, load.agents, load.water, load.wells].map(Cell::text));
+            }
+            None => row.push(Cell::text("not all of its visits stand in this workbook").with_role(Role::Note)),
+        }
+        sheet.push(row);
+    }
+    sheet.layout.widths = vec![14.0, 12.0, 14.0, 7.0, 20.0, 20.0, 24.0, 14.0, 40.0];
+    Some(sheet)
+}

@@ -1,0 +1,68 @@
+//! The crews that go out: where each loads, how many visits it makes a day, and from when.
+//!
+//! Read from the campaign, used by the schedule. Knows nothing of wells.
+
+use chrono::{Days, NaiveDate};
+
+use super::written::Section;
+use crate::field::names::is_same;
+
+/// A crew.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct CrewLine {
+    /// What it is called.
+    pub name: String,
+    /// The depot that it loads at; any where it names none.
+    pub depot: Option<String>,
+    /// Visits that it makes in a day.
+    pub visits_per_day: u32,
+    /// Its first day; days are counted from 1 where none is stated.
+    pub first_day: Option<NaiveDate>,
+    /// Days that it goes out; as many as it takes where none are stated.
+    pub days: Option<u32>,
+    /// Days after the first crew of the campaign that it begins; a crew without a date begins with the first.
+    pub begins: u64,
+}
+
+impl CrewLine {
+    /// One of its days, counted from 1: a date, or `day 3`. Nothing beyond its last, or beyond the calendar.
+    pub fn day(&self, number: u32) -> Option<String> {
+        if self.days.is_some_and(|days| number > days) {
+            return None;
+        }
+        match self.first_day {
+            Some(first) => first.checked_add_days(Days::new(u64::from(number) - 1)).map(|day| day.to_string()),
+            None => Some(format!("day {number}")),
+        }
+    }
+}
+
+/// Reads `[[crew]]`.
+pub(super) fn read_crews(file: &Section<'_>) -> Vec<CrewLine> {
+    let mut names: Vec<String> = Vec::new();
+    let read = |line: &Section<'_>| {
+        line.finish();
+        let name = line.needed_text("name");
+        if let Some(name) = &name {
+            if names.iter().any(|other| is_same(other, name)) {
+                line.fault_of("name", format!("a second crew named {name:?}"));
+            }
+            names.push(name.clone());
+        }
+        if !line.has("visits_per_day") {
+            line.fault("[[crew]] needs `visits_per_day`");
+        }
+        let count = |key| line.number(key).map(|count| count as u32);
+        let (visits_per_day, first_day, days) = (count("visits_per_day"), line.date("first_day"), count("days"));
+        let depot = line.text("depot").map(|depot| depot.trim().to_owned()).filter(|depot| !depot.is_empty());
+        let (name, visits_per_day) = (name?.trim().to_owned(), visits_per_day?);
+        Some(CrewLine { name, depot, visits_per_day, first_day, days, begins: 0 })
+    };
+    let mut crews: Vec<CrewLine> = file.sections("crew").iter().filter_map(read).collect();
+    let earliest = crews.iter().filter_map(|crew| crew.first_day).min();
+    for crew in &mut crews {
+        let after = crew.first_day.zip(earliest).map_or(0, |(first, earliest)| (first - earliest).num_days());
+        crew.begins = after.unsigned_abs();
+    }
+    crews
+}

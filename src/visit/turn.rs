@@ -1,0 +1,29 @@
+//! When a visit is made, and by whom: the day of a crew, and the stop on it.
+
+use std::sync::Arc;
+
+/// A day of a crew.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct CrewDay {
+    /// Its place among all crew days, in the order in which they are printed.
+    pub place: usize,
+    /// The crew's name.
+    pub crew: String,
+    /// The day, as the tables write it: a date, or `day 3`.
+    pub day: String,
+    /// The day's number, where it has no date.
+    pub number: Option<u32>,
+    /// The depot that is loaded at; empty where the lists name none.
+    pub depot: String,
+    /// Stops.
+    pub stops: u32,
+}
+
+/// The turn of a visit.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Turn {
+    /// The crew's day.
+    pub of: Arc<CrewDay>,
+    /// The stop on that day, from 1.
+    pub stop: u32,
+}
