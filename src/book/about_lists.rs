@@ -1,13 +1,13 @@
 //! The sheets of a book that are about its lists: files, columns, words, names.
 
 use super::cells::shown;
-use super::form::{COLUMN_HEADS, WORD_HEADS, form_not_read, list_parameter, sheet};
+use super::form::{COLUMN_HEADS, NAME_HEADS, WORD_HEADS, form_not_read, list_parameter, sheet};
 use super::lists::Understood;
 use super::sheets::{Choices, SPARE_ROWS, among, blank, tables, text_of, titled};
 use crate::document::cell::{Cell, Role, Sheet, Value};
 use crate::document::entry::Allowed;
-use crate::field::WellType;
 use crate::field::rules::{NO_WELL, NOT_KNOWN};
+use crate::field::{Field, WellType};
 use crate::scenario::stated::Table;
 
 /// The lists of the campaign, and what is said of each.
@@ -206,7 +206,7 @@ pub(super) fn words(stated: &Table, understood: &Understood) -> Sheet {
         .collect();
     for (file, sheet, table) in about_lists(stated) {
         let fields = table.get("words").and_then(|stated| stated.value.table());
-        for field in fields.map_or(&[][..], |fields| &fields.entries) {
+        for field in fields.map_or(&[][..], |fields| &fields.entries).iter().filter(|field| !is_of_names(&field.key)) {
             let Some(words) = field.stated.value.table() else { continue };
             for word in &words.entries {
                 let meaning = word.stated.value.text().unwrap_or_default();
@@ -231,7 +231,7 @@ pub(super) fn words(stated: &Table, understood: &Understood) -> Sheet {
     listed.resize_with(listed.len() + SPARE_ROWS, Default::default);
     for row in listed {
         let number = made.rows.len() as u32;
-        let field = crate::field::Field::by_name(&row[2]);
+        let field = Field::by_name(&row[2]);
         let meanings = field.and_then(crate::scenario::meanings).unwrap_or_else(|| {
             WellType::ALL.iter().map(|of| of.name()).chain(["yes", "no", NOT_KNOWN, NO_WELL]).collect()
         });
@@ -246,16 +246,50 @@ pub(super) fn words(stated: &Table, understood: &Understood) -> Sheet {
     made
 }
 
-pub(super) fn names(understood: &Understood) -> Option<Sheet> {
-    if understood.names.is_empty() {
-        return None;
-    }
+/// Names of depots and regions that look alike, and which of them is kept.
+pub(super) fn names(stated: &Table, understood: &Understood) -> Sheet {
     let mut made = titled(sheet::NAMES, "names that look alike");
-    made.note("Depots and regions that differ by a letter are counted as two. To count one under the other, write the name to keep on the sheet Repairs.");
-    made.heads(["Kind", "Name", "What is said of it", "First at"]);
-    for (kind, name, says, place) in &understood.names {
-        made.push(vec![Cell::text(kind), Cell::text(name), Cell::text(says), Cell::text(place)]);
+    made.note(
+        "Depots and regions that differ by a letter are counted as two. If they are one, say in the column Keep which name counts; \
+         the other is read as if it were that one. The lists stay as they are. Left blank they stay two.",
+    );
+    made.heads(NAME_HEADS);
+    let mut listed: Vec<[String; 8]> = Vec::new();
+    for alike in &understood.names {
+        let (none, field) = (String::new(), alike.field.to_owned());
+        let (name, other) = (alike.name.clone(), alike.other.clone());
+        listed.push([none.clone(), none.clone(), field, name, other, none, alike.says.clone(), alike.place.clone()]);
     }
-    made.layout.widths = vec![12.0, 28.0, 80.0, 28.0];
-    Some(made)
+    for (file, sheet, table) in about_lists(stated) {
+        let fields = table.get("words").and_then(|stated| stated.value.table());
+        for field in fields.map_or(&[][..], |fields| &fields.entries).iter().filter(|field| is_of_names(&field.key)) {
+            for (name, kept) in fields.map_or_else(Vec::new, |fields| named(fields, &field.key)) {
+                let (name, kept) = (name.to_owned(), kept.to_owned());
+                let none = String::new;
+                listed.push([file.clone(), sheet.clone(), field.key.clone(), name, kept.clone(), kept, none(), none()]);
+            }
+        }
+    }
+    listed.resize_with(listed.len() + SPARE_ROWS, Default::default);
+    for row in listed {
+        let number = made.rows.len() as u32;
+        if !row[3].is_empty() {
+            let both = Allowed::Among(row[3..5].to_vec());
+            made.layout.entries.push(among(both, 5, (number, number), "Keep"));
+        }
+        let open = row[5].is_empty() && !row[3].is_empty();
+        let role = |at: usize| match at {
+            5 if open => Role::Flagged,
+            ..=5 => Role::Blank,
+            _ => Role::Note,
+        };
+        made.push(row.into_iter().enumerate().map(|(at, text)| Cell::new(Value::text(text), role(at))).collect());
+    }
+    made.layout.widths = vec![24.0, 16.0, 10.0, 28.0, 28.0, 28.0, 60.0, 28.0];
+    made
+}
+
+/// Whether a field's words are names: they have a sheet of their own.
+fn is_of_names(field: &str) -> bool {
+    Field::by_name(field).is_some_and(Field::is_name_of_places)
 }

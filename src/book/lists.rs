@@ -38,6 +38,21 @@ pub struct Unread {
     pub place: String,
 }
 
+/// A name that is nearly another.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Alike {
+    /// The field: depot or region.
+    pub field: &'static str,
+    /// The name, the rarer of the two.
+    pub name: String,
+    /// The other.
+    pub other: String,
+    /// What is said of it.
+    pub says: String,
+    /// Where first.
+    pub place: String,
+}
+
 /// All of it.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Understood {
@@ -47,8 +62,8 @@ pub struct Understood {
     pub columns: Vec<Column>,
     /// Texts.
     pub unread: Vec<Unread>,
-    /// Names that are nearly alike: what kind, the name, what is said of it, where.
-    pub names: Vec<(String, String, String, String)>,
+    /// Names that are nearly alike.
+    pub names: Vec<Alike>,
     /// What is done and what is open, counted.
     pub status: Vec<(String, String)>,
 }

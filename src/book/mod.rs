@@ -19,5 +19,5 @@ mod table_reader;
 
 pub use edited::{is_edited, read_edited};
 pub use laid_out::{Contents, book};
-pub use lists::{Column, Understood, Unread};
+pub use lists::{Alike, Column, Understood, Unread};
 pub use read::{Book, LIST_ROWS, is_book, read};

@@ -65,6 +65,7 @@ pub fn read(path: &Path, document: &Document<'_>) -> Result<Book> {
     let (lists, list_names) = read_lists::files(&reader, path, &mut whole);
     read_lists::columns(&reader, &mut whole);
     read_lists::words(&reader, &mut whole);
+    read_lists::names(&reader, &mut whole);
     let has_repairs = reader.page(sheet::REPAIRS, "Severity").is_some();
     let at = At::Cell { sheet: sheet::CAMPAIGN.to_owned(), cell: "A1".to_owned(), typed: String::new() };
     Ok(Book { stated: Stated { value: Written::Table(whole), at }, lists, list_names, has_repairs })

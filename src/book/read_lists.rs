@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use super::form::{COLUMN_HEADS, WORD_HEADS, form_not_read, list_parameter, sheet};
+use super::form::{COLUMN_HEADS, NAME_HEADS, WORD_HEADS, form_not_read, list_parameter, sheet};
 use super::table_reader::{Reader, is_titled, put, value_mut};
 use crate::scenario::stated::{At, Stated, Table, Written};
 
@@ -78,6 +78,29 @@ pub(super) fn words(reader: &Reader<'_>, whole: &mut Table) {
         let of = (page.text(row, file).to_owned(), page.text(row, sheet_head).to_owned());
         about(whole, &of.0, &of.1, &filled.at, |table| {
             put(table, &["words", &field, &word], Written::Text(filled.typed.trim().to_owned()), &filled.at);
+        });
+    }
+}
+
+/// Names that look alike: the one that is not kept is counted under the other.
+pub(super) fn names(reader: &Reader<'_>, whole: &mut Table) {
+    let [file, sheet_head, field, name, other, keep, ..] = NAME_HEADS;
+    let Some(page) = reader.page(sheet::NAMES, file) else { return };
+    for row in page.body() {
+        let Some(kept) = page.filled(row, page.column(keep)) else { continue };
+        let (field, name, other) = (page.text(row, field), page.text(row, name), page.text(row, other));
+        if field.is_empty() || name.is_empty() {
+            reader.document.fault(&kept.at, "say of which field and in place of which name this one is kept");
+            continue;
+        }
+        let chosen = kept.typed.trim();
+        let counted = if chosen == name { other } else { name };
+        if counted.is_empty() || counted == chosen {
+            reader.document.fault(&kept.at, "say in the column Looks like which name is counted under this one");
+            continue;
+        }
+        about(whole, page.text(row, file), page.text(row, sheet_head), &kept.at, |table| {
+            put(table, &["words", field, counted], Written::Text(chosen.to_owned()), &kept.at);
         });
     }
 }

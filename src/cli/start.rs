@@ -8,7 +8,7 @@ use super::args::{Start as Options, Units};
 use super::new_book::{blank_campaign, new_workbook};
 use super::sources::read_book;
 use super::{DONE, Stop};
-use crate::book::{self, Column, Contents, Understood, Unread};
+use crate::book::{self, Alike, Column, Contents, Understood, Unread};
 use crate::document::cell::Sheet;
 use crate::engine::{self, Listener};
 use crate::error::{Error, Result, describe};
@@ -16,6 +16,7 @@ use crate::field::Field;
 use crate::field::rules::{Correction, ReadingRules, UnitSystem};
 use crate::finding::{Finding, Severity, catalogue};
 use crate::inventory::{Inventory, SourceInfo, corrections};
+use crate::place::Origin;
 use crate::report::causes::Causes;
 use crate::report::corrections::Worklist;
 use crate::report::questions::Key;
@@ -151,6 +152,8 @@ fn above(path: &Path, folder: &Path) -> Option<PathBuf> {
 struct Reading {
     understood: Understood,
     repairs: Option<(Worklist, Vec<SourceInfo>)>,
+    /// Standing water in liters of the rows that can be planned.
+    water: BTreeMap<(Origin, u32), f64>,
     planned: u64,
     wells: u64,
 }
@@ -198,7 +201,12 @@ impl Reading {
             headings: Vec::new(),
             begun: false,
         };
-        let checked = engine::check(&mut inventory, rules, &overrides, &practices, &mut gatherer)?;
+        let mut water = BTreeMap::new();
+        let mut told = |origin: &Origin, row, liters| {
+            water.insert((origin.clone(), row), liters);
+        };
+        let checked =
+            engine::check_with_water(&mut inventory, rules, &overrides, &practices, &mut gatherer, Some(&mut told))?;
         let sources = inventory.sources();
         let mut understood = Understood { columns: columns(&sources, &gatherer.headings), ..Understood::default() };
         let mut rows: BTreeMap<String, u64> = BTreeMap::new();
@@ -210,10 +218,38 @@ impl Reading {
             understood.lists.push((name.clone(), count));
         }
         understood.unread = unread(&gatherer.causes, &sources);
-        understood.names = gatherer.names.iter().map(name_row).collect();
+        understood.names = gatherer.names.iter().map(|finding| alike(finding, &sources)).collect();
         let wells = checked.admitted + checked.held_back;
         understood.status = status(&understood, &gatherer.worklist, rules.system, checked.admitted, wells);
-        Ok(Self { understood, repairs: Some((gatherer.worklist, sources)), planned: checked.admitted, wells })
+        Ok(Self { understood, repairs: Some((gatherer.worklist, sources)), water, planned: checked.admitted, wells })
+    }
+}
+
+/// How much water findings are about, in liters.
+struct Water<'a> {
+    read: &'a Reading,
+    sources: &'a [SourceInfo],
+    /// The middle of the wells that can be planned.
+    middle: f64,
+}
+
+impl<'a> Water<'a> {
+    fn of(read: &'a Reading, sources: &'a [SourceInfo]) -> Self {
+        let mut all: Vec<f64> = read.water.values().copied().collect();
+        all.sort_by(f64::total_cmp);
+        let middle = all.get(all.len() / 2).copied().unwrap_or(1.0);
+        Self { read, sources, middle }
+    }
+
+    /// That of its well; of one whose water is not known the middle; of a whole column that of all its wells.
+    fn about(&self, finding: &Finding) -> f64 {
+        let place = &finding.place;
+        if finding.well.is_none() {
+            let source = self.sources.iter().find(|source| source.origin == place.origin);
+            return self.middle * source.map_or(1, |source| source.rows) as f64;
+        }
+        let known = place.row.and_then(|row| self.read.water.get(&(place.origin.clone(), row)));
+        known.copied().unwrap_or(self.middle)
     }
 }
 
@@ -284,9 +320,21 @@ fn unread(causes: &Causes, sources: &[SourceInfo]) -> Vec<Unread> {
     unread
 }
 
-fn name_row(finding: &Finding) -> (String, String, String, String) {
-    let kind = finding.place.column.as_ref().map_or("", |column| &column.heading);
-    (kind.to_owned(), finding.seen.to_string(), finding.says.to_string(), finding.place.to_string())
+/// The field that a finding's column is read as.
+fn field_of(finding: &Finding, sources: &[SourceInfo]) -> Option<Field> {
+    let heading = &finding.place.column.as_ref()?.heading;
+    let source = sources.iter().find(|source| source.origin == finding.place.origin)?;
+    source.fields.iter().find(|(name, ..)| *name == **heading).map(|(_, field, _)| *field)
+}
+
+fn alike(finding: &Finding, sources: &[SourceInfo]) -> Alike {
+    Alike {
+        field: field_of(finding, sources).map_or("", Field::name),
+        name: finding.seen.to_string(),
+        other: finding.suggested.as_deref().unwrap_or_default().to_owned(),
+        says: finding.says.to_string(),
+        place: finding.place.to_string(),
+    }
 }
 
 /// What is done and what is open, by sheet.
@@ -314,6 +362,10 @@ fn status(
         0 => "all understood".to_owned(),
         count => format!("{count} open"),
     };
+    let names = match understood.names.len() {
+        0 => "none look alike".to_owned(),
+        count => format!("{count} open"),
+    };
     let repairs = match worklist.len() {
         0 => "nothing to repair".to_owned(),
         count => format!("{count} cells and rows open; what stays blank is read as it is"),
@@ -322,6 +374,7 @@ fn status(
         ("Campaign", campaign),
         ("Columns", columns),
         ("Words", words),
+        ("Names", names),
         ("Repairs", repairs),
         ("Packages and prices", "prices are open".to_owned()),
     ]
@@ -339,12 +392,9 @@ fn write(
     replace: bool,
 ) -> Result<()> {
     let repairs = read.repairs.as_ref().map(|(worklist, sources)| {
-        let field_of = |finding: &Finding| {
-            let heading = &finding.place.column.as_ref()?.heading;
-            let source = sources.iter().find(|source| source.origin == finding.place.origin)?;
-            source.fields.iter().find(|(name, ..)| *name == **heading).map(|(_, field, _)| *field)
-        };
-        let sheet: Sheet = worklist.repairs(&field_of, answered.unwrap_or_default());
+        let field_of = |finding: &Finding| field_of(finding, sources);
+        let water = Water::of(read, sources);
+        let sheet: Sheet = worklist.repairs(&field_of, &|finding| water.about(finding), answered.unwrap_or_default());
         sheet
     });
     let contents = Contents { stated, lists: &read.understood, repairs, wells: None, system };

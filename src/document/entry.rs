@@ -28,6 +28,11 @@ pub enum Allowed {
     /// A number from the first to the second, both included; something else is asked about, not refused, because a reader
     /// of lists understands `6 1/4` and `not known` as well.
     Between(f64, f64),
+    /// Any text, such as `30 gal`; a bare number is asked about, because it has no unit.
+    Words,
+    /// Any text, such as `20 %` or `30 gal`, or a number from the first to the second; something else is asked about. The last says
+    /// whether the first itself is left out.
+    TextOrBetween(f64, f64, bool),
 }
 
 /// The cells of one column that are filled in.

@@ -58,7 +58,7 @@ pub struct Outcomes {
 impl Checked {
     /// Adds what came of a batch, which is of one list.
     fn absorb(&mut self, batch: Outcome) {
-        let Outcome { origin, counts, assumed, without_route, quality } = batch;
+        let Outcome { origin, counts, assumed, without_route, quality, .. } = batch;
         self.admitted += counts.planned;
         self.held_back += counts.held_back;
         self.excluded += counts.excluded;
@@ -89,12 +89,15 @@ struct Outcome {
     assumed: u64,
     without_route: u64,
     quality: Quality,
+    /// Standing water in liters by row, where somebody asks for it.
+    water: Vec<(u32, f64)>,
 }
 
 impl Outcome {
-    fn of(judged: Judged) -> Self {
+    fn of(judged: Judged, wants_water: bool) -> Self {
         let Judged { origin, visits, rows, others, mut quality, marks, .. } = judged;
         let mut counts = Outcomes { not_wells: others, ..Outcomes::default() };
+        let mut water = Vec::new();
         let (mut assumed, mut without_route) = (0, 0);
         for (visit, row) in visits.iter().zip(rows) {
             match visit {
@@ -102,13 +105,15 @@ impl Outcome {
                     counts.planned += 1;
                     without_route += u64::from(well.discharge_route.is_none());
                     assumed += u64::from(!visit.assumed().is_empty());
-                    quality.planned(&marks, row, well, liters(standing_volume(&well.standing_water)));
+                    let standing = liters(standing_volume(&well.standing_water));
+                    quality.planned(&marks, row, well, standing);
+                    water.extend(visit.row().row.filter(|_| wants_water).map(|row| (row, standing)));
                 }
                 Visit::HeldBack { .. } => counts.held_back += 1,
                 Visit::Excluded { .. } => counts.excluded += 1,
             }
         }
-        Self { origin, counts, assumed, without_route, quality }
+        Self { origin, counts, assumed, without_route, quality, water }
     }
 }
 
@@ -126,10 +131,34 @@ pub fn check(
     practices: &(dyn Fn(u64) -> Vec<Practice> + Sync),
     listener: &mut dyn Listener,
 ) -> Result<Checked> {
+    check_with_water(inventory, rules, overrides, practices, listener, None)
+}
+
+/// Who is told the standing water of a row that can be planned, in liters.
+pub type Told<'a> = &'a mut dyn FnMut(&Origin, u32, f64);
+
+/// The same, and tells the water of each row that can be planned.
+///
+/// # Errors
+/// Those of [`check`].
+pub fn check_with_water(
+    inventory: &mut Inventory,
+    rules: &ReadingRules,
+    overrides: &Rules,
+    practices: &(dyn Fn(u64) -> Vec<Practice> + Sync),
+    listener: &mut dyn Listener,
+    mut water: Option<Told<'_>>,
+) -> Result<Checked> {
     let mut checked = Checked::default();
     let pass = Pass { rules, overrides, practices, rows_of_visit: 0, depots: &[] };
-    let passed =
-        pass.go(inventory, listener, |judged| Ok(Outcome::of(judged)), |batch| checked.absorb(batch), |()| Ok(()))?;
+    let wants_water = water.is_some();
+    let take = |batch: Outcome| {
+        if let (Some(told), Some(origin)) = (&mut water, &batch.origin) {
+            batch.water.iter().for_each(|(row, liters)| told(origin, *row, *liters));
+        }
+        checked.absorb(batch);
+    };
+    let passed = pass.go(inventory, listener, |judged| Ok(Outcome::of(judged, wants_water)), take, |()| Ok(()))?;
     passed.prove(checked.admitted, checked.held_back, checked.excluded)?;
     checked.read = passed.read;
     checked.other_rows = passed.other_rows;

@@ -80,7 +80,12 @@ impl Names {
                         field.name()
                     )
                     .into();
-                    finding.help = "write both the same way, if they are one".into();
+                    finding.help = format!(
+                        "write both the same way, if they are one; once for all rows: [inventory.words.{}] {rare:?} = {common:?}",
+                        field.name()
+                    )
+                    .into();
+                    finding.suggested = Some(common.as_str().into());
                     finding.well = None;
                     findings.push(finding);
                 }

@@ -142,6 +142,11 @@ impl Field {
         &FIELDS[self as usize]
     }
 
+    /// Whether it holds names that totals are grouped by, which people spell in several ways.
+    pub const fn is_name_of_places(self) -> bool {
+        matches!(self, Self::Depot | Self::Region)
+    }
+
     /// Canonical heading.
     pub fn name(self) -> &'static str {
         self.definition().name

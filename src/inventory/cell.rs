@@ -1,6 +1,7 @@
 //! One cell, read as the field it feeds: a number in SI, a choice, a flag, a text, or missing in one of many disguises.
 
 mod choice;
+mod kept;
 mod known;
 mod missing;
 mod said;
@@ -10,6 +11,7 @@ use std::collections::HashSet;
 use foldhash::fast::FixedState;
 
 use choice::{Choices, OwnWords, choice, flag, meant};
+use kept::KeptNames;
 pub use known::Known;
 use missing::{ERRORS, MISSING, is_sentinel};
 pub use said::{Form, Said};
@@ -131,6 +133,7 @@ pub struct CellRules {
     well_types: Choices,
     routes: Choices,
     words: OwnWords,
+    names: KeptNames,
     gallon: Option<Gallon>,
 }
 
@@ -151,8 +154,14 @@ impl CellRules {
             well_types: Choices::of(Field::WellType),
             routes: Choices::of(Field::DischargeRoute),
             words: OwnWords::new(&rules.words),
+            names: KeptNames::new(&rules.words),
             gallon: rules.system.and_then(UnitSystem::gallon),
         }
+    }
+
+    /// The name that is kept in place of this one, where the campaign says so.
+    pub fn kept_name(&self, field: Field, name: &str) -> Option<&str> {
+        self.names.of(field, name)
     }
 
     /// Whether this text means "not known".

@@ -200,7 +200,9 @@ impl Draft {
             Field::Visit if self.visit.is_some() => return self.visit.as_deref(),
             _ => {}
         }
-        matches!(self.datum(field), Datum::Text).then(|| self.typed(field)).filter(|text| !text.is_empty())
+        let text =
+            matches!(self.datum(field), Datum::Text).then(|| self.typed(field)).filter(|text| !text.is_empty())?;
+        Some(self.table.cells.kept_name(field, text).unwrap_or(text))
     }
 
     /// What stands in the field's cell, without outer blanks.

@@ -57,20 +57,29 @@ impl Worklist {
         self.rows.is_empty()
     }
 
-    /// The table as a sheet of a campaign book: by problem, the most frequent first; what was answered before stands on top.
-    pub fn repairs(&self, field_of: &dyn Fn(&Finding) -> Option<Field>, answered: &[Correction]) -> Sheet {
-        let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
+    /// The table as a sheet of a campaign book: by problem, that of most water first, as `liters_of` says how much water a
+    /// finding is about; what was answered before stands on top.
+    pub fn repairs(
+        &self,
+        field_of: &dyn Fn(&Finding) -> Option<Field>,
+        liters_of: &dyn Fn(&Finding) -> f64,
+        answered: &[Correction],
+    ) -> Sheet {
         let code = |row: &[Finding]| row.first().map_or("", |first| first.code.id());
-        for row in &self.rows {
-            *counts.entry(code(row)).or_default() += 1;
-        }
         let severity = |row: &[Finding]| row.iter().map(|finding| finding.code.severity()).min();
-        let mut order: Vec<&Vec<Finding>> = self.rows.iter().collect();
-        order.sort_by_key(|row| {
-            let code = code(row);
-            (severity(row), std::cmp::Reverse(counts.get(code).copied()), code)
+        let liters = |row: &[Finding]| row.first().map_or(0.0, liters_of);
+        let mut sums: BTreeMap<&str, f64> = BTreeMap::new();
+        let mut order: Vec<(f64, &Vec<Finding>)> = self.rows.iter().map(|row| (liters(row), row)).collect();
+        for (liters, row) in &order {
+            *sums.entry(code(row)).or_default() += liters;
+        }
+        let of_problem = |row: &[Finding]| sums.get(code(row)).copied().unwrap_or_default();
+        order.sort_by(|(one, a), (other, b)| {
+            let problem = severity(a).cmp(&severity(b)).then(of_problem(b).total_cmp(&of_problem(a)));
+            problem.then(code(a).cmp(code(b))).then(other.total_cmp(one))
         });
-        let sorted = Self { rows: order.into_iter().cloned().collect(), left_out: self.left_out };
+        let order = order.into_iter().map(|(_, row)| row);
+        let sorted = Self { rows: order.cloned().collect(), left_out: self.left_out };
         let mut book = sorted.book(field_of);
         let mut sheet = book.sheets.swap_remove(0);
         sheet.name = "Repairs";
@@ -78,7 +87,10 @@ impl Worklist {
             cell.value = Value::text(format!("{BOOK_TITLE}repairs of single cells"));
         }
         if let Some(cell) = sheet.rows.get_mut(2).and_then(|row| row.first_mut()) {
-            cell.value = Value::text("The lists themselves stay as they are; by problem, the most frequent first.");
+            cell.value = Value::text(
+                "The lists themselves stay as they are; by problem, that of most water first, and within it the wells of most \
+                 water. A well whose water is not known counts as one of the middle, a whole column as all its wells.",
+            );
         }
         let at = sheet.layout.frozen_rows as usize;
         for (place, correction) in answered.iter().enumerate() {

@@ -148,9 +148,9 @@ fn allowed(definition: &Definition, system: UnitSystem) -> Allowed {
 
 fn allowed_in_words(definition: &Definition, system: UnitSystem) -> String {
     match allowed(definition, system) {
-        Allowed::Text | Allowed::Cells(_) | Allowed::AmongCells { .. } => String::new(),
+        Allowed::Text | Allowed::Words | Allowed::Cells(_) | Allowed::AmongCells { .. } => String::new(),
         Allowed::OneOf(words) | Allowed::Among(words) => words.join(", "),
-        Allowed::Between(low, high) => {
+        Allowed::Between(low, high) | Allowed::TextOrBetween(low, high, _) => {
             let unit = definition.field.quantity().and_then(|quantity| unit_of(quantity, system));
             let symbol = unit.map_or(String::new(), |unit| format!(" {}", unit.symbol));
             format!("{} to {}{symbol}", number(low, 9), number(high, 9))

@@ -196,6 +196,10 @@ fn read_unit(units: &Section<'_>, name: &str, at: &At, stated: &Stated, system: 
 fn read_words(section: &Section<'_>, rules: &mut ReadingRules) {
     for (name, at, stated) in section.entries() {
         let Some(field) = field_named(section, at, name) else { continue };
+        if field.is_name_of_places() {
+            read_names(section, name, stated, field, rules);
+            continue;
+        }
         let Some(meanings) = meanings(field) else {
             let reason = format!("`{name}` is neither a choice nor yes or no: its cells have no words of their own");
             section.fault_at(at, reason);
@@ -219,6 +223,22 @@ fn read_words(section: &Section<'_>, rules: &mut ReadingRules) {
                 continue;
             }
             rules.words.entry(field).or_default().insert(word.to_owned(), meaning.to_owned());
+        }
+    }
+}
+
+/// Reads names of depots or regions, each with the name that is kept in its place.
+fn read_names(section: &Section<'_>, name: &str, stated: &Stated, field: Field, rules: &mut ReadingRules) {
+    let Some(names) = section.open(name, stated, &FREE) else { return };
+    for (written, at, stated) in names.entries() {
+        match stated.value.text().map(str::trim) {
+            _ if written.trim().is_empty() => {
+                names.fault_at(at, "a blank cell has no name; [inventory.fixed] gives a value for blank cells");
+            }
+            Some(kept) if !kept.is_empty() => {
+                rules.words.entry(field).or_default().insert(written.to_owned(), kept.to_owned());
+            }
+            _ => names.fault_at(&stated.at, format!("say under which name {written:?} is counted")),
         }
     }
 }

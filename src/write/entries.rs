@@ -52,6 +52,19 @@ fn validation(entry: &Entry) -> Result<DataValidation, XlsxError> {
         Allowed::Between(low, high) => DataValidation::new()
             .allow_decimal_number(DataValidationRule::Between(*low, *high))
             .set_error_style(DataValidationErrorStyle::Warning),
+        Allowed::Words => {
+            let cell = rust_xlsxwriter::utility::row_col_to_cell(entry.first_row, entry.column);
+            DataValidation::new()
+                .allow_custom(Formula::new(format!("=ISTEXT({cell})")))
+                .set_error_style(DataValidationErrorStyle::Warning)
+        }
+        Allowed::TextOrBetween(low, high, above) => {
+            let cell = rust_xlsxwriter::utility::row_col_to_cell(entry.first_row, entry.column);
+            let least = if *above { ">" } else { ">=" };
+            let most = if high.is_finite() { format!(",{cell}<={high}") } else { String::new() };
+            let rule = format!("=OR(ISTEXT({cell}),AND(ISNUMBER({cell}),{cell}{least}{low}{most}))");
+            DataValidation::new().allow_custom(Formula::new(rule)).set_error_style(DataValidationErrorStyle::Warning)
+        }
     };
     validation
         .set_input_title(cut(&entry.title, TITLE))?

@@ -130,7 +130,7 @@ fn what_cannot_be_followed_is_refused_with_its_line() {
         ("[[list]]\nfile = \"b.csv\"\nrepeats = \"latest\"\n", 5, "unknown key `repeats`"),
         ("[[list]]\nfile = \"b.csv\"\nfixed = { casing_diameter = \"wide\" }\n", 5, "cannot be used"),
         ("[inventory.words.well_type]\n\"DR\" = \"driled\"\n", 4, "did you mean `drilled`"),
-        ("[inventory.words.region]\n\"N\" = \"North\"\n", 3, "neither a choice nor yes or no"),
+        ("[inventory.words.notes]\n\"N\" = \"North\"\n", 3, "neither a choice nor yes or no"),
         ("[inventory.words.flooded]\n\"J\" = \"not a well\"\n", 4, "must mean one of"),
     ] {
         let folder = two_counties(said);
