@@ -49,7 +49,7 @@ def sheets(folder: Path, scratch: Path) -> None:
     foot = plain(words(re.search(r"<footer>(.*?)</footer>", page, re.S)[1]))
     cards = CARD.findall(page)
     kinds = [kind.split()[0] for kind, *_ in cards]
-    # An ordinary drilled well has half a page.
+    # An ordinary drilled well has half a page; the words of other languages are longer.
     drilled = [kind for kind, _, _, markup in cards if '<span class="kind">Drilled well</span>' in markup]
     halves = sum(kind.startswith("half") for kind in drilled)
     assert halves >= 0.75 * len(drilled), f"{halves} of {len(drilled)} cards of drilled wells take half a page"
