@@ -94,9 +94,10 @@ pub fn at_end(field: Field, written: &str) -> (&str, Option<&'static Species>) {
     let uncharged = written.trim_end_matches(['+', '-']);
     let before = |end: usize| uncharged[..end].rfind([' ', '-', '_']).map_or(0, |at| at + 1);
     let last = before(uncharged.len());
-    // Two words first: the end of `Ca CO3` is not a carbonate.
+    // Three words and two first: the end of `Ca CO3` and of `Ca CO 3` is not a carbonate.
     let two = before(last.saturating_sub(1));
-    let found = [two, last].into_iter().find_map(|tail| Some((tail, named(field, &uncharged[tail..])?)));
+    let three = before(two.saturating_sub(1));
+    let found = [three, two, last].into_iter().find_map(|tail| Some((tail, named(field, &uncharged[tail..])?)));
     let Some((tail, species)) = found else { return (written, None) };
     let rest = uncharged[..tail].trim_end_matches([' ', '-', '_']);
     let without_as = rest.len().checked_sub(2).and_then(|at| Some((rest.get(..at)?, rest.get(at..)?)));
@@ -119,10 +120,14 @@ pub fn out_of(heading: &str) -> Option<(String, &str)> {
         let rest = &heading[end + gap..];
         let word = |from: usize| from + rest[from..].find(|c: char| !letter(c)).unwrap_or(rest.len() - from);
         let one = word(0);
-        // `as Ca CO3`, `as calcium carbonate`: two words first.
-        let two = rest[one..].chars().next().map_or(one, |c| word(one + c.len_utf8()));
+        // `as Ca CO3`, `as calcium carbonate`, `as Ca CO 3`: more words first.
+        let next = |end: usize| rest[end..].chars().next().map_or(end, |c| word(end + c.len_utf8()));
+        let two = next(one);
+        let three = next(two);
         let known = |symbol: &&str| SPECIES.iter().any(|species| named(species.field, symbol).is_some());
-        if let Some(symbol) = [&rest[..two], &rest[..one]].into_iter().find(known).filter(|_| alone && gap > 0) {
+        if let Some(symbol) =
+            [&rest[..three], &rest[..two], &rest[..one]].into_iter().find(known).filter(|_| alone && gap > 0)
+        {
             let after = heading[end + gap + symbol.len()..].trim_start_matches(['-', '+']);
             return Some((format!("{}{after}", heading[..start].trim_end_matches([' ', '_', '-', ','])), symbol));
         }

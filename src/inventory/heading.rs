@@ -191,10 +191,14 @@ pub fn species_for(heading: &str, field: Field) -> Option<&'static Species> {
         let words = words(heading);
         // A single letter could be anything but nitrogen, which is written so: `NO2-N`.
         let symbol = |word: &&String| word.len() > 1 || word.as_str() == "n";
-        // Two words first: `CaCO3` falls into `ca` and `co3`, and neither is meant.
+        // More words first: `CaCO3` falls into `ca` and `co3`, `CaCO 3` into three, and none is meant.
         (0..words.len()).rev().find_map(|at| {
-            let two = at.checked_sub(1).and_then(|before| species::named(field, &words[before..=at].concat()));
-            two.or_else(|| Some(&words[at]).filter(symbol).and_then(|word| species::named(field, word)))
+            let joined = |before: usize| {
+                at.checked_sub(before).and_then(|from| species::named(field, &words[from..=at].concat()))
+            };
+            joined(2)
+                .or_else(|| joined(1))
+                .or_else(|| Some(&words[at]).filter(symbol).and_then(|word| species::named(field, word)))
         })
     };
     species::out_of(heading).and_then(|(_, written)| species::named(field, written)).or_else(in_words)

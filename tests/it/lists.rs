@@ -187,6 +187,10 @@ fn a_mapping_changes_nothing_but_the_field() {
         "Alkalinity (mg/L as calcium carbonate)",
         "Alkalinity as calcium carbonate (mg/L)",
         "Alkalinity mg/L calcium carbonate",
+        "Alkalinity mg/L CaCO 3",
+        "Alkalinity mg/L CaCO-3",
+        "Alkalinity (mg/L as Ca CO 3)",
+        "Alkalinity as Ca CO 3 (mg/L)",
         "Alkalinity mg/L",
     ] {
         for mapped in [Some("alkalinity"), None] {
@@ -195,6 +199,17 @@ fn a_mapping_changes_nothing_but_the_field() {
             assert_eq!(listed(&out, spelling), format!("alkalinity (mg/L{as_species})"), "{mapped:?}");
             assert!(!out.contains("H120"), "{spelling} is converted: {out}");
         }
+    }
+    // What has no unit, or it elsewhere, is the same chemistry.
+    for spelling in [
+        "Alkalinity (CaCO 3)",
+        "Total Alkalinity (CaCO 3) ppm",
+        "Alkalinity CaCO-3 mg/L",
+        "Alkalinity CaCO-3 (mg/L)",
+        "Alkalinity (Ca CO 3)",
+    ] {
+        let out = read(spelling, "140", Some("alkalinity"));
+        assert!(listed(&out, spelling).ends_with("as CaCO3)") && !out.contains("H120"), "{spelling}: {out}");
     }
     for (heading, cell, field) in [
         ("Alkalinity mg/L HCO3", "140", "alkalinity"),
