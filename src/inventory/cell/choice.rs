@@ -141,10 +141,10 @@ pub(super) fn meant(
     };
     let names = words.iter().map(|(name, _)| *name).collect::<Vec<_>>().join(", ");
     let name = field.name();
-    let first = words.first().map_or("", |(name, _)| *name);
+    let meant = if is_type { "TYPE" } else { "ROUTE" };
     let mut help = format!("write one of: {names}");
     if !text.is_empty() {
-        help = format!("{help}; once for all rows: [inventory.words.{name}] {text:?} = \"{first}\" (or what it is)");
+        help = format!("{help}; once for all rows: [inventory.words.{name}] {text:?} = \"{meant}\"");
     }
     let code = if is_type { catalogue::UNKNOWN_WELL_TYPE } else { catalogue::UNKNOWN_CHOICE };
     let after = if is_type { "" } else { "; it is left blank" };
