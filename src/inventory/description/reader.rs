@@ -406,7 +406,7 @@ pub(super) fn in_table(table: &[(&[&str], Label)], word: &str) -> Option<Label> 
         Some(beginning) => word.starts_with(beginning),
         None => *entry == word,
     };
-    table.iter().find(|(words, _)| words.iter().any(|entry| fits(entry))).map(|(_, label)| *label)
+    table.iter().find(|(words, _)| words.iter().any(&fits)).map(|(_, label)| *label)
 }
 
 /// The symbol of the unit that a word is.
