@@ -299,7 +299,7 @@ fn names_of_crews_and_depots_stay_text() {
     assert!(visits(&folder).iter().any(|row| row["crew"] == "'=HYPERLINK(1)"));
     let book = sheets(&folder.path().join("out/campaign.xlsx"));
     let days = &book.iter().find(|(name, _)| name == "Crew days").unwrap().1;
-    assert!(days.iter().flatten().any(|cell| cell.to_string() == "=HYPERLINK(1)"));
+    assert!(days.iter().flatten().any(|cell| *cell == "=HYPERLINK(1)"));
 }
 
 #[test]
