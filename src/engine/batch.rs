@@ -161,9 +161,7 @@ impl Plan<'_> {
             encoded,
         })
     }
-}
 
-impl Plan<'_> {
     /// Gives each visit of a batch its turn, where crews go out; `first` is the place of the first among all visits.
     fn give_turns(&self, first: u64, visits: &mut [Visit]) {
         let Some(schedule) = &self.schedule else { return };

@@ -104,8 +104,7 @@ fn unit_of_column_before(table: &Opened, column: usize, named: impl Fn(usize) ->
     }
     let owner = column.checked_sub(1)?;
     let dimension = named(owner)?.quantity()?.dimension;
-    let cells = (table.first_row..table.sample.len()).map(|row| table.sample.cell(row, column).trim());
-    let filled: Vec<&str> = cells.filter(|cell| !cell.is_empty()).collect();
+    let filled: Vec<&str> = table.filled(column).collect();
     let is_unit = |cell: &&&str| matches!(unit::look_up(cell, Some(Gallon::Us)), Some(Meaning::Unit(unit)) if unit.dimension == dimension);
     let units = filled.iter().filter(is_unit).count();
     (units >= 3 && units * 10 >= filled.len() * 8).then_some(owner)
@@ -132,23 +131,14 @@ pub fn reference(written: &str) -> Option<Reference> {
 
 /// The column whose cells say what levels are counted from.
 pub fn reference_column(table: &Opened, taken: &[bool]) -> Option<usize> {
-    let sample = &table.sample;
     (0..table.headings.len()).filter(|column| !taken.get(*column).copied().unwrap_or(false)).find(|column| {
-        let cells =
-            (table.first_row..sample.len()).map(|row| sample.cell(row, *column).trim()).filter(|cell| !cell.is_empty());
-        let (mut known, mut all) = (0, 0);
-        for cell in cells {
-            all += 1;
-            known += usize::from(reference(cell).is_some());
-        }
-        known >= 4 && known * 10 >= all * 8
+        let known = table.filled(*column).filter(|cell| reference(cell).is_some()).count();
+        known >= 4 && known * 10 >= table.filled(*column).count() * 8
     })
 }
 
 fn holds_signs(table: &Opened, column: usize) -> bool {
-    let sample = &table.sample;
-    (table.first_row..sample.len())
-        .any(|row| matches!(Qualifier::of(sample.cell(row, column).trim()), Some(Qualifier::Sign(_))))
+    table.filled(column).any(|cell| matches!(Qualifier::of(cell), Some(Qualifier::Sign(_))))
 }
 
 /// What a cell with a sign says of the value beside it.

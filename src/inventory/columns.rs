@@ -4,6 +4,7 @@
 //! it. Nothing is guessed silently.
 
 mod assignment;
+mod described;
 mod elimination;
 mod evidence;
 mod feed;
@@ -22,7 +23,7 @@ use std::sync::Arc;
 
 use super::beside::{self, Aside};
 use super::cell::CellRules;
-use super::description::{self, Described};
+use super::description::Described;
 use super::heading::{self, Datum, HeadingUnit};
 use super::intervals::Intervals;
 use super::lexicon::{self, Concept, Meaning};
@@ -183,7 +184,7 @@ pub fn plan(
 ) -> Plan {
     let gallon = rules.system.and_then(UnitSystem::gallon);
     let place_of =
-        |at: usize| table.described.filter(|described| at >= described.first).map_or(at, |described| described.column);
+        |at: usize| table.described.filter(|described| described.is_part(at)).map_or(at, |described| described.column);
     let columns: Vec<Column> = (0..table.headings.len())
         .map(place_of)
         .map(|at| Column { number: at as u32 + 1, heading: table.headings[at].as_str().into() })
@@ -360,6 +361,13 @@ struct Planner<'a> {
     findings: &'a mut Vec<Finding>,
 }
 
+impl Plan {
+    /// Whether a column describes whole wells.
+    pub fn describes(&self, column: usize) -> bool {
+        self.described.is_some_and(|described| described.column == column)
+    }
+}
+
 impl Planner<'_> {
     fn say(&mut self, code: Code, column: Option<usize>, says: impl Into<Words>, help: impl Into<Words>) {
         let finding = self.finding(code, column, says, help);
@@ -443,46 +451,6 @@ impl Planner<'_> {
         let says = format!("no column is read for {names}; every row lacks it");
         let help = "map the column in [inventory.columns], or give a value in [inventory.fixed] or [missing]";
         self.say(catalogue::NO_COLUMN, None, says, help);
-    }
-
-    /// Whether a column is a part of the descriptions of another.
-    fn is_part(&self, column: usize) -> bool {
-        self.table.described.is_some_and(|described| column >= described.first)
-    }
-
-    /// The unit that nearly all descriptions write for lengths of a kind: that of their bare numbers too.
-    fn unit_of_part(&self, field: Field, column: usize) -> Option<&'static Unit> {
-        const FEWEST: usize = 3;
-        let first = self.table.described.filter(|described| column >= described.first)?.first;
-        let across = is_diameter(field);
-        let alike = description::FIELDS.iter().enumerate().filter(|(_, (of, _))| is_diameter(*of) == across);
-        let units: Vec<&'static Unit> =
-            alike.flat_map(|(at, _)| self.profiles[first + at].lengths.iter().map(|(_, unit)| *unit)).collect();
-        let unit =
-            *units.iter().max_by_key(|unit| units.iter().filter(|other| std::ptr::eq(**unit, **other)).count())?;
-        let agree = units.iter().filter(|other| std::ptr::eq(unit, **other)).count();
-        (agree >= FEWEST && agree * 10 >= units.len() * 9).then_some(unit)
-    }
-
-    /// Says that a column describes whole wells, and what is read of it.
-    fn say_described(&mut self, feeds: &[Option<Feed>]) {
-        let Some(described) = self.table.described else { return };
-        let parts = feeds.iter().flatten().filter(|feed| feed.column >= described.first).filter_map(|feed| {
-            let (_, part) = description::FIELDS.get(feed.column - described.first)?;
-            let unit = feed.unit.filter(|unit| !unit.symbol.is_empty());
-            Some(unit.map_or((*part).to_owned(), |unit| format!("{part} (bare numbers in {})", unit.symbol)))
-        });
-        let parts: Vec<String> = parts.collect();
-        if parts.is_empty() {
-            return;
-        }
-        let Described { cells, understood, column, .. } = described;
-        let says = format!(
-            "{understood} of the first {cells} cells describe a whole well; read from their words: {}",
-            parts.join(", ")
-        );
-        let help = format!("no action needed if correct; else {}", map_line(&self.columns[column].heading, ""));
-        self.say(catalogue::DESCRIPTIONS_READ, Some(column), says, help);
     }
 
     fn near_miss(&mut self, at: usize, feeds: &[Option<Feed>]) {

@@ -9,7 +9,7 @@ mod words;
 
 use super::choices;
 use super::phrases::{Token, tokens};
-use super::remarks::{self, words::Way};
+use super::remarks::{self, Statement, words::Way};
 use super::rows::{Rows, trim};
 use crate::field::rules::ReadingRules;
 use crate::field::{Field, WellType};
@@ -86,6 +86,11 @@ impl Described {
         FIELDS.iter().map(move |(_, part)| format!("{heading}: {part}"))
     }
 
+    /// Whether a column is one of parts.
+    pub fn is_part(&self, column: usize) -> bool {
+        column >= self.first
+    }
+
     /// The field of a column of parts.
     pub fn field_of(&self, column: usize) -> Option<Field> {
         FIELDS.get(column.checked_sub(self.first)?).map(|(field, _)| *field)
@@ -147,11 +152,9 @@ fn cut(text: &str, whole: bool) -> Parts {
     let figures = in_figures(text);
     let text = figures.as_deref().unwrap_or(text);
     let tokens = tokens(text);
-    // What is told as a later fact overrules the rest, and is read elsewhere.
-    let later = |way: Way| !matches!(way, Way::Depth | Way::Level);
     let told: Vec<(usize, usize)> = remarks::of_tokens(&tokens)
         .iter()
-        .filter(|statement| later(statement.way))
+        .filter(|statement| is_later(statement))
         .map(|statement| (statement.from, statement.to))
         .collect();
     let reader = Reader { text, tokens: &tokens, told: &told };
@@ -193,6 +196,12 @@ fn cut(text: &str, whole: bool) -> Parts {
     parts
 }
 
+/// Whether a statement in a description tells a later fact, which overrules the rest; what it says of depth and level is read
+/// as its parts.
+pub fn is_later(statement: &Statement) -> bool {
+    !matches!(statement.way, Way::Depth | Way::Level)
+}
+
 /// Whether it says that the unit is not known: `no dice si metros o varas`.
 fn unit_doubted(tokens: &[Token]) -> bool {
     let unit = |token: &Token| token.is_word() && unit_of(&token.word).is_some();
@@ -214,20 +223,13 @@ fn place(groups: &mut [Group], well_type: Option<WellType>) {
     let has = |groups: &[Group], label: Label| groups.iter().any(|group| group.label == Some(label));
     let with_units = groups.iter().filter(|group| group.label != Some(Label::Aside) && !group.is_bare()).count();
     let depth_told = has(groups, Label::Depth);
-    let open: Vec<usize> = (0..groups.len()).filter(|at| groups[*at].label.is_none()).collect();
-    // Where measures carry their units, a bare number among other words is none: `nitrate 7`, `section 12`.
-    for at in &open {
-        let group = &mut groups[*at];
+    let water_told = has(groups, Label::Level) || has(groups, Label::Height);
+    for group in groups.iter_mut().filter(|group| group.label.is_none()) {
+        // Where measures carry their units, a bare number among other words is none: `nitrate 7`, `section 12`.
         if group.is_bare() && group.in_words && with_units >= 2 {
             group.label = Some(Label::Aside);
-        }
-    }
-    let open: Vec<usize> = open.into_iter().filter(|at| groups[*at].label.is_none()).collect();
-    let water_told = has(groups, Label::Level) || has(groups, Label::Height);
-    for at in &open {
-        let cased = depth_told && groups[*at].is_long() && groups[*at].cased;
-        if cased {
-            groups[*at].label = Some(Label::Casing);
+        } else if depth_told && group.is_long() && group.cased {
+            group.label = Some(Label::Casing);
         }
     }
     // `6 in steel, 26 csg`: beside a width with its unit a bare number of casing is how deep it reaches.
@@ -237,7 +239,7 @@ fn place(groups: &mut [Group], well_type: Option<WellType>) {
             group.label = Some(Label::Casing);
         }
     }
-    let open: Vec<usize> = open.into_iter().filter(|at| groups[*at].label.is_none()).collect();
+    let open: Vec<usize> = (0..groups.len()).filter(|at| groups[*at].label.is_none()).collect();
     let long: Vec<usize> = open.iter().copied().filter(|at| groups[*at].is_long()).collect();
     match (open.as_slice(), long.as_slice()) {
         ([only], _) | (_, [only]) if !depth_told => groups[*only].label = Some(Label::Depth),
@@ -292,9 +294,9 @@ fn widths(reader: &Reader<'_>, groups: &[Group], parts: &mut Parts) {
 
 /// A width as it is written; that of a pipe in inches where nobody wrote its unit and the rest is in feet.
 fn in_inches(reader: &Reader<'_>, group: &Group) -> String {
-    let last = group.lengths.last().map_or(0, |length| length.end);
-    let square = ["sq", "square", "cuadrado", "carre", "quadrado"].contains(&reader.word(last));
-    let text = reader.slice(group.first().at, last + usize::from(square));
+    let behind = group.behind();
+    let square = ["sq", "square", "cuadrado", "carre", "quadrado"].contains(&reader.word(behind));
+    let text = reader.slice(group.first().at, behind + usize::from(square));
     let in_feet = reader.tokens.iter().any(|token| unit_of(&token.word) == Some("ft"));
     let pipe = group.is_bare() && group.first().value <= 24.0 && group.cased && in_feet;
     if pipe { format!("{text} in") } else { text.to_owned() }

@@ -4,7 +4,7 @@
 //! to and a diameter, and neither depth nor level of its own. It is read at once and kept, sorted by depth. Refuses to
 //! know how intervals make a volume.
 
-use std::collections::{BTreeMap, HashMap};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::sync::atomic::{AtomicBool, Ordering};
 
 use super::beside::{self, Aside};
@@ -223,10 +223,9 @@ fn layout(table: &Opened, rules: &ReadingRules) -> Option<Layout> {
             .filter(|at| *at != from && *at != to && field_of(&table.headings[*at]) == Some(field))
             .min_by_key(|at| (mapped(&table.headings[*at]).is_none(), rank(*at)))
     };
-    let across = || by_word(&["diam", "dia", "diameter", "diametro", "diametre"], None);
     // By other words only where the columns hold what they say, and the table is as narrow as such tables are.
     let narrow = table.headings.len() <= 12 && numbers_in(table, from) && numbers_in(table, to);
-    let across = || across().filter(|_| narrow);
+    let across = || by_word(&["diam", "dia", "diameter", "diametro", "diametre"], None).filter(|_| narrow);
     let id = feeds(Field::WellId).or_else(|| repeated_id(table).filter(|_| narrow))?;
     let diameter = feeds(Field::CasingDiameter).or_else(across)?;
     if feeds(Field::TotalDepth).is_some()
@@ -268,8 +267,7 @@ fn layout(table: &Opened, rules: &ReadingRules) -> Option<Layout> {
 
 /// Whether nearly all filled cells of a column are numbers.
 fn numbers_in(table: &Opened, column: usize) -> bool {
-    let cells = (table.first_row..table.sample.len()).map(|row| trim(table.sample.cell(row, column)));
-    let filled: Vec<&str> = cells.filter(|cell| !cell.is_empty()).collect();
+    let filled: Vec<&str> = table.filled(column).collect();
     let numbers = filled.iter().filter(|cell| parse::plain(cell).is_some()).count();
     numbers >= 3 && numbers * 10 >= filled.len() * 9
 }
@@ -280,10 +278,9 @@ fn repeated_id(table: &Opened) -> Option<usize> {
     let words = ["permit", "well", "id", "no", "nbr", "num", "number", "code", "tag"];
     (0..table.headings.len()).find(|at| {
         let named = lexicon::tokens(&table.headings[*at]).iter().any(|word| words.contains(&word.as_str()));
-        let cells = (table.first_row..table.sample.len()).map(|row| trim(table.sample.cell(row, *at)));
-        let filled: Vec<&str> = cells.filter(|cell| !cell.is_empty()).collect();
-        let distinct: std::collections::BTreeSet<&str> = filled.iter().copied().collect();
-        named && filled.len() >= 6 && distinct.len() * 5 <= filled.len() * 4 && distinct.len() * 8 >= filled.len()
+        let filled = table.filled(*at).count();
+        let distinct = table.filled(*at).collect::<BTreeSet<&str>>().len();
+        named && filled >= 6 && distinct * 5 <= filled * 4 && distinct * 8 >= filled
     })
 }
 

@@ -109,14 +109,7 @@ pub fn sheets_of(path: &Path, most_rows: usize) -> Result<Option<Vec<(String, Ro
 /// The first cells of each column that hold anything.
 fn examples(table: &Opened) -> Vec<(String, Vec<String>)> {
     const SHOWN: usize = 3;
-    let filled = |column: usize| {
-        (table.first_row..table.sample.len())
-            .map(|row| table.sample.cell(row, column).trim())
-            .filter(|cell| !cell.is_empty())
-            .take(SHOWN)
-            .map(str::to_owned)
-            .collect()
-    };
+    let filled = |column: usize| table.filled(column).take(SHOWN).map(str::to_owned).collect();
     table.headings.iter().enumerate().map(|(column, heading)| (heading.clone(), filled(column))).collect()
 }
 

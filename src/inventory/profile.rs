@@ -75,15 +75,20 @@ impl Profile {
 
     /// The unit that most cells write, and how many of those with a unit write it.
     pub fn written_unit(&self) -> Option<(&'static Unit, usize)> {
-        let mut counts: Vec<(&'static Unit, usize)> = Vec::new();
-        for (_, unit) in &self.lengths {
-            match counts.iter_mut().find(|(known, _)| std::ptr::eq(*known, *unit)) {
-                Some((_, count)) => *count += 1,
-                None => counts.push((unit, 1)),
-            }
-        }
-        counts.into_iter().max_by(|a, b| a.1.cmp(&b.1).then(b.0.symbol.cmp(a.0.symbol)))
+        most_written(self.lengths.iter().map(|(_, unit)| *unit))
     }
+}
+
+/// The unit that stands most often among these, and how often.
+pub fn most_written(units: impl Iterator<Item = &'static Unit>) -> Option<(&'static Unit, usize)> {
+    let mut counts: Vec<(&'static Unit, usize)> = Vec::new();
+    for unit in units {
+        match counts.iter_mut().find(|(known, _)| std::ptr::eq(*known, unit)) {
+            Some((_, count)) => *count += 1,
+            None => counts.push((unit, 1)),
+        }
+    }
+    counts.into_iter().max_by(|a, b| a.1.cmp(&b.1).then(b.0.symbol.cmp(a.0.symbol)))
 }
 
 /// Profiles of every column of a table, from its sample.

@@ -118,6 +118,11 @@ pub fn length_unit(word: &str) -> Option<&'static Unit> {
     unit::by_symbol(symbol)
 }
 
+/// Whether a word or a sign before a number makes it a price or a number of something: `$ 20`, `no 12`.
+pub fn is_numbering(word: &str) -> bool {
+    matches!(word, "$" | "#" | "no" | "nr")
+}
+
 /// Whether a word is a unit of something that is no length, as in `6 gpm`.
 pub fn is_other_unit(word: &str) -> bool {
     OTHER_UNITS.contains(&word)
@@ -187,10 +192,7 @@ impl Reader<'_> {
         let number = self.tokens.get(at)?.number?;
         let glued = |at: usize| at > 0 && self.tokens[at - 1].end == self.tokens[at].start;
         let before = at.checked_sub(1).map_or("", |at| self.word(at));
-        if matches!(before, "$" | "#" | "no" | "nr")
-            || before == "/" && glued(at)
-            || self.word(at + 1) == "/" && glued(at + 1)
-        {
+        if is_numbering(before) || before == "/" && glued(at) || self.word(at + 1) == "/" && glued(at + 1) {
             return None;
         }
         // `555-0147`, `100-120`: a telephone number, a stretch.

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::description::{self, Described};
 use super::layout::Layout;
 use super::legend::Legend;
-use super::rows::Rows;
+use super::rows::{Rows, trim};
 use super::split::Chunk;
 use crate::error::Result;
 use crate::field::rules::ReadingRules;
@@ -67,6 +67,12 @@ pub struct Opened {
 }
 
 impl Opened {
+    /// The cells of a column in the sample that hold anything, without outer blanks.
+    pub fn filled(&self, column: usize) -> impl Iterator<Item = &str> {
+        let cells = (self.first_row..self.sample.len()).map(move |row| trim(self.sample.cell(row, column)));
+        cells.filter(|cell| !cell.is_empty())
+    }
+
     /// Cuts a column that describes whole wells into columns of its parts, where there is one.
     pub fn describe(&mut self, rules: &ReadingRules) {
         self.described = description::find(&self.headings, &self.sample, self.first_row, rules);
@@ -74,10 +80,8 @@ impl Opened {
             let parts = Described::headings(&self.headings[described.column]).collect::<Vec<_>>();
             self.headings.extend(parts);
             // A row of a short list with a description is no note about it.
-            let texts: Vec<&str> =
-                (self.first_row..self.sample.len()).map(|row| self.sample.cell(row, described.column).trim()).collect();
-            let is_row = |note: &String| texts.iter().any(|text| !text.is_empty() && note.contains(text));
-            self.layout.notes.retain(|note| !is_row(note));
+            let texts: Vec<String> = self.filled(described.column).map(str::to_owned).collect();
+            self.layout.notes.retain(|note| !texts.iter().any(|text| note.contains(text)));
             described.cut(&mut self.sample, self.first_row);
         }
     }

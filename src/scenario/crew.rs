@@ -5,7 +5,6 @@
 use chrono::{Days, NaiveDate};
 
 use super::written::Section;
-use crate::field::names::is_same;
 
 /// A crew.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -42,13 +41,7 @@ pub(super) fn read_crews(file: &Section<'_>) -> Vec<CrewLine> {
     let mut names: Vec<String> = Vec::new();
     let read = |line: &Section<'_>| {
         line.finish();
-        let name = line.needed_text("name");
-        if let Some(name) = &name {
-            if names.iter().any(|other| is_same(other, name)) {
-                line.fault_of("name", format!("a second crew named {name:?}"));
-            }
-            names.push(name.clone());
-        }
+        let name = line.own_name("crew", &mut names);
         if !line.has("visits_per_day") {
             line.fault("[[crew]] needs `visits_per_day`");
         }

@@ -145,13 +145,7 @@ pub fn read_supplies(file: &Section<'_>) -> Vec<SupplyLine> {
     let mut names: Vec<String> = Vec::new();
     let read = |line: &Section<'_>| {
         line.finish();
-        let name = line.needed_text("name");
-        if let Some(name) = &name {
-            if names.iter().any(|other| is_same(other, name)) {
-                line.fault_of("name", format!("a second supply named {name:?}"));
-            }
-            names.push(name.clone());
-        }
+        let name = line.own_name("supply", &mut names);
         let per_visit = line.number("per_visit").unwrap_or(1.0);
         let package_of = line.number("package_of").unwrap_or(1.0);
         let price = line.number("price");

@@ -6,6 +6,7 @@
 use chrono::NaiveDate;
 
 use super::stated::{At, Document, Spot, Stated, Table, Written};
+use crate::field::names::is_same;
 use crate::parameter::{Choice, Kind, Measured, Parameter, Vocabulary, Within};
 use crate::quantity::parse::{self, Nature};
 use crate::quantity::unit::{self, Dimension, Gallon};
@@ -112,6 +113,16 @@ impl<'a> Section<'a> {
             return None;
         }
         Some(text)
+    }
+
+    /// A needed name, of a crew or a supply, that no section before it has; `names` are theirs.
+    pub fn own_name(&self, of: &str, names: &mut Vec<String>) -> Option<String> {
+        let name = self.needed_text("name")?;
+        if names.iter().any(|other| is_same(other, &name)) {
+            self.fault_of("name", format!("a second {of} named {name:?}"));
+        }
+        names.push(name.clone());
+        Some(name)
     }
 
     /// `true` or `false`.

@@ -45,8 +45,22 @@ impl Group {
         &self.lengths[0]
     }
 
-    fn has_unit(&self) -> bool {
-        self.lengths.iter().any(|length| length.unit.is_some())
+    /// Takes one number more of the same measure.
+    fn join(&mut self, length: Length) {
+        self.lengths.push(length);
+        self.end = length.end;
+    }
+
+    /// Is a width that reaches so deep.
+    fn reach(&mut self, length: Length) {
+        self.until = Some(length);
+        self.label = Some(Label::Width);
+        self.end = length.end;
+    }
+
+    /// The token behind its last number.
+    pub(super) fn behind(&self) -> usize {
+        self.lengths.last().map_or(0, |length| length.end)
     }
 
     /// Whether it is one number with feet or meters.
@@ -54,8 +68,9 @@ impl Group {
         self.lengths.len() == 1 && matches!(self.first().unit, Some("ft" | "m"))
     }
 
+    /// Whether no unit is written.
     pub(super) fn is_bare(&self) -> bool {
-        !self.has_unit()
+        self.lengths.iter().all(|length| length.unit.is_none())
     }
 }
 
@@ -90,17 +105,15 @@ impl<'a> Reader<'a> {
 
     /// The numbers of a group as they are written.
     pub(super) fn all_of(&self, group: &Group) -> &'a str {
-        let last = group.lengths.last().map_or(0, |length| length.end);
-        self.slice(group.first().at, last)
+        self.slice(group.first().at, group.behind())
     }
 
     /// A level with what it is counted from; a height as the reader of cells knows it.
     pub(super) fn level(&self, group: &Group) -> String {
-        let last = group.lengths.last().map_or(0, |length| length.end);
         if group.label == Some(Label::Height) {
             return format!("{} of water", self.all_of(group));
         }
-        let to_water = (last..group.end).find(|at| self.label_after(*at, group.end) == Some(Label::Level));
+        let to_water = (group.behind()..group.end).find(|at| self.label_after(*at, group.end) == Some(Label::Level));
         self.slice(group.first().at, to_water.unwrap_or(group.end)).replace(" off ", " from ")
     }
 
@@ -134,7 +147,7 @@ impl<'a> Reader<'a> {
             return None;
         }
         // The longest run of words that holds one of them.
-        (from..=last).filter(|start| *start <= last).find_map(|start| {
+        (from..=last).find_map(|start| {
             (first.max(start) + 1..=to).rev().find_map(|end| {
                 let words = self.slice(start, end);
                 let numbers = (start..end).any(|at| self.tokens[at].number.is_some());
@@ -192,7 +205,7 @@ impl<'a> Reader<'a> {
                 && self.tokens.get(length.end + 1).is_some_and(|token| token.word.len() == 4 && token.number.is_some());
         told || length.unit.is_none() && (counts || cubic || year || short_year || telephone)
             || before.is_some_and(|before| {
-                matches!(before.word.as_str(), "$" | "#" | "no" | "nr")
+                remarks::is_numbering(&before.word)
                     || before.end == token.start && (before.is_word() && before.word != "x" || before.word == "/")
             })
     }
@@ -259,34 +272,20 @@ impl<'a> Reader<'a> {
                 UNTIL.contains(until)
                     && others.iter().all(|word| LINING.contains(word) || ["on", "down"].contains(word))
             });
+            let downward = last.is_across() && !length.is_across();
             match between.as_slice() {
                 // `6 in to 40 ft`
-                _ if reaches && group.lengths.len() == 1 && last.is_across() && !length.is_across() && !counted => {
-                    group.until = Some(length);
-                    group.label = Some(Label::Width);
-                    group.end = length.end;
-                }
+                _ if reaches && group.lengths.len() == 1 && downward && !counted => group.reach(length),
                 // `8 in from 75 to 390 ft`: the second number is how deep it reaches.
-                ["to" | "a" | "-"] if group.until.is_some() && !counted => {
-                    group.until = Some(length);
-                    group.end = length.end;
-                }
-                ["from" | "de" | "des"] if last.is_across() && !length.is_across() && !counted => {
-                    group.until = Some(length);
-                    group.label = Some(Label::Width);
-                    group.end = length.end;
-                }
-                [word] if JOINS.contains(word) && !counted => {
-                    group.lengths.push(length);
-                    group.end = length.end;
-                }
+                ["to" | "a" | "-"] if group.until.is_some() && !counted => group.reach(length),
+                ["from" | "de" | "des"] if downward && !counted => group.reach(length),
+                [word] if JOINS.contains(word) && !counted => group.join(length),
                 [word] if TIMES.contains(word) => {
                     group.label = Some(Label::Width);
                     if is_across_and_down(&last, &length) {
                         groups.push(Group { label: Some(Label::Depth), ..single });
                     } else {
-                        group.lengths.push(length);
-                        group.end = length.end;
+                        group.join(length);
                     }
                 }
                 _ => groups.push(single),
@@ -307,9 +306,7 @@ impl<'a> Reader<'a> {
                     LINING.contains(&word) || ["open", "hole", "oh", "o", "h", ".", "from", ":"].contains(&word)
                 })
             {
-                width.until = Some(group.lengths[1]);
-                width.label = Some(Label::Width);
-                width.end = group.end;
+                width.reach(group.lengths[1]);
             } else {
                 found.push(group);
             }
@@ -368,8 +365,7 @@ impl<'a> Reader<'a> {
             (Some(Label::Rim), _) | (None | Some(Label::Casing), Some(Label::Rim)) => Some(Label::Rim),
             (Some(Label::Aside), _) | (None | Some(Label::Made), Some(Label::Aside)) => Some(Label::Aside),
             (_, Some(Label::Height)) if self.has(&["over", "above"], from, to) => None,
-            (Some(Label::Height), _) => Some(Label::Height),
-            (_, Some(Label::Height)) => Some(Label::Height),
+            (Some(Label::Height), _) | (_, Some(Label::Height)) => Some(Label::Height),
             (Some(Label::Level), _) if below => None,
             (Some(label @ (Label::Level | Label::Depth | Label::Width)), _) => Some(label),
             (Some(Label::Casing), _) => Some(if across || small(24.0) { Label::Width } else { Label::Casing }),

@@ -41,7 +41,7 @@ pub fn worded(plan: &Plan) -> Vec<(usize, Role)> {
     .flatten()
     .collect();
     columns.extend(plan.carried.iter().filter_map(|(column, heading)| {
-        if plan.described.is_some_and(|described| described.column == *column) {
+        if plan.describes(*column) {
             return Some((*column, Role::Notes));
         }
         let role = role(heading)?;

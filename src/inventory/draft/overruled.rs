@@ -49,7 +49,7 @@ impl Draft {
                 continue;
             }
             let words = tokens(text);
-            let described = self.table.plan.described.is_some_and(|described| described.column == column);
+            let described = self.table.plan.describes(column);
             if !telling {
                 if !described {
                     notes.push((column, words));
@@ -65,8 +65,7 @@ impl Draft {
             }
             if in_remarks {
                 let said = remarks::of_tokens(&words);
-                // What a description says of depth and level is read as its parts.
-                let news = |statement: &Statement| !described || !matches!(statement.way, Way::Depth | Way::Level);
+                let news = |statement: &Statement| !described || description::is_later(statement);
                 later.extend(
                     said.into_iter()
                         .filter(news)
@@ -104,7 +103,7 @@ impl Draft {
     /// Asks what the numbers of a description are that nothing says the meaning of.
     fn ask_of_description(&mut self) {
         let Some(described) = self.table.plan.described else { return };
-        let rests_on = |feed: &Feed| feed.column >= described.first;
+        let rests_on = |feed: &Feed| described.is_part(feed.column);
         if !self.table.plan.feeds.iter().flatten().any(rests_on) {
             return;
         }
