@@ -77,6 +77,7 @@ fn well(measured: bool, depth: f64) -> Well {
         flooded: None,
         users_served: None,
         seawater: None,
+        flows: false,
         status: None,
         notes: None,
         not_understood: None,

@@ -158,8 +158,8 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::PhAboveEight,
         Entry {
             word: "ph-above-8.5",
-            text: "After dosing the pH is above 8.5: little of the chlorine is hypochlorous acid, so it works slowly. Allow more \
-               contact time or dose less. Never add acid to hypochlorite; acid, if used at all, goes into the water first, added by someone \
+            text: "After dosing the pH is above 8.5: little of the chlorine is hypochlorous acid, so it works slowly. Plan a longer \
+               contact time, unless this one was lengthened for it already, or dose less. Never add acid to hypochlorite; acid, if used at all, goes into the water first, added by someone \
                trained.",
             source: derived("equations H3 and P2"),
         },
@@ -217,7 +217,7 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Entry {
             word: "iron-or-manganese",
             text: "Iron or manganese will come out of solution: rusty or black water, stains, clogged filters. Bypass softeners \
-               and filters; flush to the ground.",
+               and filters; flush by hose, not through the house.",
             source: practice(),
         },
     ),
@@ -282,8 +282,8 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::HoldTooShort,
         Entry {
             word: "hold-too-short",
-            text: "The contact time is shorter than the chosen rule requires at this concentration, or the concentration is below any that \
-               the rule allows.",
+            text: "The contact time stated is shorter than the chosen rule requires at this concentration: the rule's time is planned \
+               instead. Where the concentration is below any that the rule allows, no time is enough: dose more.",
             source: practice(),
         },
     ),

@@ -127,6 +127,8 @@ pub struct Record {
     pub users_served: Option<f64>,
     /// Whether sea water got in.
     pub seawater: Option<bool>,
+    /// Whether it flows over: its level stands above the ground, or the list says so.
+    pub flows: bool,
     /// State of the well, as typed.
     pub status: Option<Box<str>>,
     /// Notes, as typed.

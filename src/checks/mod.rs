@@ -26,7 +26,7 @@ pub use told::{Known, Told};
 use crate::field::rules::ReadingRules;
 use crate::field::{DischargeRoute, Field, WellType};
 use crate::finding::{Code, Finding, Severity, catalogue};
-use crate::hazard::Hazards;
+use crate::hazard::{Hazard, Hazards};
 use crate::inventory::Draft;
 use crate::place::Place;
 use crate::quantity::{Length, ThermodynamicTemperature, Volume, VolumeRate, meters};
@@ -91,7 +91,7 @@ pub fn admit(mut draft: Draft, rules: &ReadingRules) -> Verdict {
     let mut assumed = Vec::new();
     settle::settle(&mut draft, well_type, &mut assumed);
     plausibility::bounds(&mut draft);
-    let hazards = site::hazards(&mut draft);
+    let hazards = site::hazards(&mut draft, well_type);
     if well_type.is_none() {
         well_type = inferred::well_type(&mut draft, &mut assumed);
     }
@@ -250,7 +250,8 @@ fn prove(
         discharge_route: draft.choice(Field::DischargeRoute).and_then(DischargeRoute::by_name),
         flooded: draft.flag(Field::Flooded),
         users_served: draft.number(Field::UsersServed),
-        seawater: draft.flag(Field::Seawater),
+        seawater: hazards.has(Hazard::Seawater).then_some(true).or_else(|| draft.flag(Field::Seawater)),
+        flows: well_type != WellType::SpringBox && flows(draft, hazards),
         status: text(draft, Field::Status),
         notes: text(draft, Field::Notes),
         not_understood: told::not_understood(draft),
@@ -258,6 +259,11 @@ fn prove(
         assumed,
         carried: draft.carried(),
     })
+}
+
+/// Whether the well flows over, by its level or by the words of its row.
+fn flows(draft: &Draft, hazards: Hazards) -> bool {
+    hazards.has(Hazard::Flowing) || draft.findings.iter().any(|finding| finding.code == catalogue::FLOWING_WELL)
 }
 
 /// A volume from cubic metres.

@@ -25,9 +25,11 @@ pub(super) fn settle(draft: &mut Draft, well_type: Option<WellType>, assumed: &m
         Some(Reference::Ground) => {}
         None => level_from_unsaid(draft),
     }
-    if draft.form(Field::StaticWaterLevel) == Some(&Form::Flowing) {
-        let help = "no action needed if correct; water is counted up to ground level";
-        draft.say(catalogue::FLOWING_WELL, Field::StaticWaterLevel, "the well is said to flow", help);
+    for field in [Field::StaticWaterLevel, Field::WaterColumn] {
+        if draft.form(field) == Some(&Form::Flowing) {
+            let help = "no action needed if correct; water is counted up to ground level";
+            draft.say(catalogue::FLOWING_WELL, field, "the well is said to flow", help);
+        }
     }
     height_of_water(draft);
     pipe::settle(draft, well_type, assumed);
@@ -105,7 +107,7 @@ fn level_for_height(draft: &mut Draft) {
             let says = format!("read as a level, {} down, not as a height", shown(draft, HEIGHT, level));
             draft.say(catalogue::WATER_IN_WORDS, HEIGHT, says, HELP);
         }
-        Some(Form::Full) => {
+        Some(Form::Full | Form::Flowing) => {
             draft.set_number(Field::StaticWaterLevel, 0.0);
             draft.say(catalogue::WATER_IN_WORDS, HEIGHT, "read as water standing at the ground", HELP);
             // The depth may be counted from the rim; the water is counted to the ground.

@@ -1,13 +1,14 @@
 //! Words that change what a person does at the well: found, reported once a row, and kept as flags for the crew.
 
-use crate::field::Field;
+use crate::field::{Field, WellType};
 use crate::finding::{Code, Finding, catalogue};
 use crate::hazard::{self, Hazard, Hazards};
 use crate::inventory::Draft;
 use crate::place::Place;
 
-/// Fields whose text is read for hazards; the others hold names, numbers and choices.
-const FIELDS: [Field; 3] = [Field::Notes, Field::Status, Field::CasingMaterial];
+/// Fields whose text is read for hazards, and that of the type, which may say that the well flows; the others hold names,
+/// numbers and choices.
+const FIELDS: [Field; 4] = [Field::Notes, Field::Status, Field::CasingMaterial, Field::WellType];
 
 /// Findings that quote words which no field took: `60 ft, caved in`, or `ditch, oil on it` for a route.
 const LEFT_OVER: [Code; 6] = [
@@ -26,8 +27,11 @@ const fn code(hazard: Hazard) -> Code {
         Hazard::Gas => catalogue::GAS_REPORTED,
         Hazard::Fuel => catalogue::FUEL_REPORTED,
         Hazard::Chemicals => catalogue::CHEMICALS_REPORTED,
+        Hazard::UnderWater => catalogue::UNDER_WATER_REPORTED,
         Hazard::Damaged => catalogue::DAMAGE_REPORTED,
         Hazard::Uncovered => catalogue::UNCOVERED,
+        Hazard::Flowing => catalogue::FLOWING_REPORTED,
+        Hazard::Seawater => catalogue::SEAWATER_REPORTED,
         Hazard::Sewage => catalogue::SEWAGE_REPORTED,
         Hazard::DeadAnimal => catalogue::DEAD_ANIMAL_REPORTED,
         Hazard::Infant => catalogue::INFANT_REPORTED,
@@ -40,9 +44,17 @@ const fn code(hazard: Hazard) -> Code {
 }
 
 /// Reads a row's texts for hazards; each is reported where it is met first.
-pub(super) fn hazards(draft: &mut Draft) -> Hazards {
+pub(super) fn hazards(draft: &mut Draft, well_type: Option<WellType>) -> Hazards {
     let mut hazards = Hazards::default();
     let mut found: Vec<Finding> = Vec::new();
+    let below_ground = draft.number(Field::StaticWaterLevel).is_some_and(|level| level > 0.0);
+    // A spring runs over by its nature, and what is done about it is asked elsewhere.
+    let spring = well_type == Some(WellType::SpringBox);
+    let find = |text: &str| {
+        let mut hits = hazard::find(text);
+        hits.retain(|hit| hit.hazard != Hazard::Flowing || !spring && !(below_ground && hit.is_undone_by_level()));
+        hits
+    };
     let mut report = |hazard: Hazard, place: Place, typed: &str, by: &str| {
         if hazards.add(hazard) {
             let entry = hazard.entry();
@@ -51,18 +63,18 @@ pub(super) fn hazards(draft: &mut Draft) -> Hazards {
         }
     };
     for field in FIELDS {
-        let Some(text) = draft.text(field) else { continue };
-        for hit in hazard::find(text) {
+        let text = if field == Field::WellType { draft.typed(field) } else { draft.text(field).unwrap_or_default() };
+        for hit in find(text) {
             report(hit.hazard, draft.place(field), text, &format!("\"{}\"", hit.words));
         }
     }
     for (column, text) in draft.carried_cells() {
         let place = || Place::cell(draft.origin(), draft.row(), column);
-        for hit in hazard::find(text) {
+        for hit in find(text) {
             report(hit.hazard, place(), text, &format!("\"{}\"", hit.words));
         }
         if hazard::is_yes(text) || text.parse::<u16>().is_ok_and(|number| number > 0) {
-            for hit in hazard::find(&column.heading) {
+            for hit in find(&column.heading) {
                 let counts = matches!(hit.hazard, Hazard::Infant | Hazard::Patient | Hazard::Dog);
                 // "Electric: yes" tells of the supply; a number counts people or dogs, or is an amount of something.
                 if hit.hazard != Hazard::Electric && (counts || hazard::is_yes(text)) {
@@ -72,7 +84,7 @@ pub(super) fn hazards(draft: &mut Draft) -> Hazards {
         }
     }
     for left in draft.findings.iter().filter(|finding| LEFT_OVER.contains(&finding.code)) {
-        for hit in hazard::find(&left.seen) {
+        for hit in find(&left.seen) {
             report(hit.hazard, left.place.clone(), &left.seen, &format!("\"{}\"", hit.words));
         }
     }

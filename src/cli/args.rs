@@ -237,6 +237,9 @@ pub struct Well {
     /// Where the flushed water can go: land, storm_drain, stream, sanitary_sewer, septic or hauled; or a word for one: "ditch".
     #[arg(long, value_name = "ROUTE", help_heading = "The well")]
     pub route: Option<String>,
+    /// Sea water got in: the well is not pumped empty.
+    #[arg(long, help_heading = "The well")]
+    pub seawater: bool,
     /// What else is known of it, as a remark in a list: "smells of diesel", "dog".
     #[arg(long, value_name = "TEXT", help_heading = "The well")]
     pub notes: Option<String>,

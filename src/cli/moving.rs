@@ -3,12 +3,13 @@
 use serde::Serialize;
 
 use crate::error::{Error, Result};
+use crate::kernel::measure::{measure_dilution, measure_liquid, weigh};
 use crate::kernel::moving::{HOUSE_PLUMBING_L, unsettled_turnover};
 use crate::kernel::requirement::{Amount, Practice, Requirement};
 use crate::kernel::spring::FlowingSpring;
 use crate::quantity::format::number;
 use crate::quantity::kitchen;
-use crate::quantity::liters;
+use crate::quantity::{Volume, liters};
 use crate::report::show::Shown;
 use crate::scenario::written::near;
 use crate::well::Well;
@@ -48,17 +49,28 @@ pub(super) fn lines(practice: &Practice, product: &str, need: &Requirement) -> V
         lines.push(("", text));
     }
     if let Some(wash) = need.wash {
+        // By the bucket, however little of the well it is.
+        let bucket =
+            measure_dilution(wash.solution, Volume { value: f64::INFINITY, ..Volume::default() }, practice.system);
+        let water =
+            bucket.map_or_else(|| show("L", liters(wash.solution)), |water| kitchen::bucket(water.amount, water.unit));
         let text = format!(
-            "{} of {product} in {}, brushed on from above before dosing",
+            "{} of {product} in {water}, brushed on from above before dosing",
             kitchen::words(wash.amount, wash.unit),
-            show("L", liters(wash.solution))
         );
         lines.push(("Wall wash", text));
     }
     if let Some(feed) = need.feed {
-        let amount = |amount: Amount| match amount {
-            Amount::Liquid { volume, .. } => show("L", volume.liters()),
-            Amount::Dry(mass) => show("kg", mass.kilograms()),
+        let amount = |amount: Amount| {
+            let measured = match amount {
+                Amount::Liquid { volume, .. } => {
+                    measure_liquid(volume, practice.system).map(|measured| (measured.amount, measured.unit))
+                }
+                Amount::Dry(mass) => {
+                    weigh(mass.kilograms(), practice.system).map(|measured| (measured.amount, measured.unit))
+                }
+            };
+            measured.map_or_else(String::new, |(amount, unit)| kitchen::words(amount, unit))
         };
         let text = format!(
             "{} each hour of the contact time, {} in total; {} overflow meanwhile",

@@ -12,7 +12,7 @@ use uom::si::time::{day, hour};
 
 use super::args::{Units, Well as Options};
 use super::moving;
-use super::{DONE, Stop, width};
+use super::{DONE, HELD_BACK, Stop, width};
 use crate::caution::Caution;
 use crate::checks::{self, Verdict};
 use crate::error::{Error, Result};
@@ -28,6 +28,7 @@ use crate::quantity::ChlorineConcentration;
 use crate::quantity::format::number;
 use crate::quantity::parse::{self, Nature};
 use crate::quantity::unit::Dimension;
+use crate::report::questions::missing_field;
 use crate::report::{defaults, working};
 use crate::scenario::Campaign;
 use crate::scenario::practice::default_practice;
@@ -62,7 +63,12 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     } else {
         print(options, (&well, &said), &practice, &product, &stock, &need, out)?;
     }
-    Ok(DONE)
+    Ok(if is_spent(&need) { HELD_BACK } else { DONE })
+}
+
+/// Whether so little of the product is left that the figure must not be used.
+fn is_spent(need: &Requirement) -> bool {
+    need.cautions.has(Caution::StockNearlyGone)
 }
 
 /// A typed quantity in SI.
@@ -137,6 +143,7 @@ fn well(options: &Options, system: UnitSystem, campaign: Option<&Campaign>) -> R
         (Field::DischargeRoute, "route", options.route.as_deref()),
         (Field::WaterTemperature, "temperature", options.temperature.as_deref()),
         (Field::Notes, "notes", options.notes.as_deref()),
+        (Field::Seawater, "seawater", options.seawater.then_some("yes")),
     ];
     let mut cells: Vec<(Field, &str, &str)> = vec![(Field::WellId, "well", "this well")];
     cells.extend(texts.into_iter().filter_map(|(field, option, text)| Some((field, option, text?))));
@@ -193,7 +200,10 @@ fn rules(options: &Options, system: UnitSystem, campaign: Option<&Campaign>) -> 
 fn refused(finding: &Finding, options: &Options) -> String {
     let option = finding.place.column.as_ref().map_or("", |column| column.heading.as_ref());
     let mut text = match (option, finding.seen.as_ref()) {
-        ("", _) => finding.says.to_string(),
+        ("", _) => match missing_option(finding.code) {
+            Some(option) => format!("--{option} is missing"),
+            None => finding.says.to_string(),
+        },
         (option, "") => format!("--{option}: {}", finding.says),
         (option, seen) => format!("--{option} {seen:?}: {}", finding.says),
     };
@@ -203,6 +213,8 @@ fn refused(finding: &Finding, options: &Options) -> String {
         _ => None,
     };
     if let Some((field, typed)) = choice {
+        // At the prompt nothing is left blank.
+        text = text.replace("; it is left blank", "");
         text.push_str(&meant(field, typed));
     }
     let help = finding.help.to_string();
@@ -213,12 +225,25 @@ fn refused(finding: &Finding, options: &Options) -> String {
     } else if option == "notes" {
         "name the part that is meant, as in \"cap sealed\", if this is still a well, and give the sizes that hold now"
             .to_owned()
+    } else if let (Some(_), Some(list)) = (choice, help.strip_prefix("write one of: ")) {
+        format!("choose one of: {}", list.split(';').next().unwrap_or(list))
     } else if for_lists || help.is_empty() {
         "write it with its unit, as in \"120 ft\"".to_owned()
     } else {
         help
     };
     format!("{text}; {help}")
+}
+
+/// The option that gives what a finding misses.
+fn missing_option(code: Code) -> Option<&'static str> {
+    Some(match missing_field(code)? {
+        Field::TotalDepth => "depth",
+        Field::StaticWaterLevel => "water-level",
+        Field::CasingDiameter => "diameter",
+        Field::WaterVolume => "volume",
+        _ => return None,
+    })
 }
 
 /// The nearest word that lists accept, and what it means.
@@ -282,12 +307,36 @@ fn practice(options: &Options, campaign: Option<&Campaign>, system: UnitSystem) 
         practice.flowing_spring = Some(moving::choice(word)?);
     }
     if let Some(name) = &options.neutralizer {
-        practice.neutralizer = Agent::by_name(name).ok_or_else(|| {
-            let known: Vec<&str> = Agent::ALL.iter().map(|agent| agent.name()).collect();
-            Error::request(format!("no neutralizer {name:?}{}; known: {}", near(name, &known), known.join(", ")))
-        })?;
+        practice.neutralizer = agent(name)?;
     }
-    Ok(practice)
+    Ok(practice.held_by_rule())
+}
+
+/// The agent of a name: of a scenario file, or as it is printed; what several are called is asked.
+fn agent(typed: &str) -> Result<Agent> {
+    let words =
+        |text: &str| text.replace(['_', ','], " ").split_whitespace().map(str::to_lowercase).collect::<Vec<_>>();
+    let wanted = words(typed);
+    let names = |agent: Agent| [words(agent.name()), words(agent.plain_name())];
+    let mut same = Agent::ALL.into_iter().filter(|agent| names(*agent).contains(&wanted));
+    if let (Some(agent), None) = (same.next(), same.next()) {
+        return Ok(agent);
+    }
+    let begins = |agent: &Agent| {
+        names(*agent).iter().any(|name| !wanted.is_empty() && name.windows(wanted.len()).any(|part| part == wanted))
+    };
+    let known: Vec<&str> = Agent::ALL.iter().map(|agent| agent.name()).collect();
+    match Agent::ALL.into_iter().filter(begins).collect::<Vec<_>>().as_slice() {
+        [agent] => Ok(*agent),
+        [] => {
+            Err(Error::request(format!("no neutralizer {typed:?}{}; known: {}", near(typed, &known), known.join(", "))))
+        }
+        several => {
+            let several: Vec<String> =
+                several.iter().map(|agent| format!("{} ({})", agent.name(), agent.plain_name())).collect();
+            Err(Error::request(format!("--neutralizer {typed:?} may be {}: say which", several.join(" or "))))
+        }
+    }
 }
 
 fn product(options: &Options, campaign: Option<&Campaign>) -> Result<Product> {
@@ -413,12 +462,16 @@ fn print(
         }
     }
     procedure::cautions(need, out)?;
+    if is_spent(need) {
+        let text = "nothing by this figure: test the product, or buy fresh, and ask again";
+        return writeln!(out, "\nMeasure out   {}", terminal::wrap(text, width(), 14));
+    }
     writeln!(out, "\nMeasure out   {amount}: {}", terminal::wrap(&procedure::gives(practice, need), width(), 14))
 }
 
 /// What makes the strength of a stock so doubtful that the figure should not be used.
 fn doubtful_stock(stock: &StockOnTheDay, need: &Requirement) -> Option<String> {
-    need.cautions.has(Caution::StockNearlyGone).then(|| {
+    is_spent(need).then(|| {
         format!(
             "by its age only {} % of the product's strength is left: test it, or buy fresh; do not treat by this figure",
             number(stock.prepared.share_left * 100.0, 2)

@@ -18,8 +18,11 @@ pub enum Hazard {
     Gas,
     Fuel,
     Chemicals,
+    UnderWater,
     Damaged,
     Uncovered,
+    Flowing,
+    Seawater,
     Sewage,
     DeadAnimal,
     Infant,
@@ -31,7 +34,7 @@ pub enum Hazard {
 }
 
 /// How many hazards there are.
-pub const COUNT: usize = 14;
+pub const COUNT: usize = 17;
 
 /// One hazard, as people read of it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -94,6 +97,14 @@ pub static ENTRIES: [Entry; COUNT] = [
         source: CDC_WELLS,
     },
     Entry {
+        hazard: Hazard::UnderWater,
+        word: "under-water",
+        what: "a well that still stands under water",
+        text: "Wait until the flood water has gone and stays away, and pour nothing before: it carries the chlorine off and the \
+               dirt back in. Stay out of standing water near wires and the pump.",
+        source: practice(),
+    },
+    Entry {
         hazard: Hazard::Damaged,
         word: "damaged",
         what: "a caved-in, collapsed or broken well",
@@ -107,6 +118,22 @@ pub static ENTRIES: [Entry; COUNT] = [
         what: "an open hole, or a cap or cover that is missing or broken",
         text: "Watch out for the open hole: keep children and animals away and cover it before you leave. Without a sound cap, dirt gets in \
                again; fit one when the well is treated.",
+        source: practice(),
+    },
+    Entry {
+        hazard: Hazard::Flowing,
+        word: "flowing",
+        what: "a well that flows over",
+        text: "Stop the flow with a valve or a standpipe, or leave the well to a licensed contractor: what is poured in runs out at \
+               once. What flows over carries chlorine: keep it away from streams and ponds.",
+        source: practice(),
+    },
+    Entry {
+        hazard: Hazard::Seawater,
+        word: "seawater",
+        what: "sea water or salt water in the well",
+        text: "Do not pump the well empty: pump slowly and keep the level up, because salt water follows from below. Chlorine does not \
+               take salt out: have the salt tested before people drink it.",
         source: practice(),
     },
     Entry {
@@ -128,7 +155,7 @@ pub static ENTRIES: [Entry; COUNT] = [
     Entry {
         hazard: Hazard::Infant,
         word: "infant-or-pregnant",
-        what: "an infant or a pregnant woman who may drink the water",
+        what: "an infant, small children or a pregnant woman who may drink the water",
         text: "Leave other safe water for drinking and for formula until a laboratory sample taken after flushing is free of coliform bacteria. \
                Ask the health department about nitrate as well: neither chlorine nor boiling removes it.",
         source: practice(),
@@ -136,7 +163,7 @@ pub static ENTRIES: [Entry; COUNT] = [
     Entry {
         hazard: Hazard::Patient,
         word: "patient",
-        what: "a patient on dialysis or with a weak immune system",
+        what: "a patient, or people who fall ill from little",
         text: "Call before you treat. Leave other safe water until a laboratory sample taken after flushing is free of coliform bacteria. \
                Chlorinated water must not reach a dialysis machine: the clinic must know beforehand.",
         source: practice(),
@@ -185,19 +212,19 @@ impl Hazard {
 
 /// A set of hazards.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub struct Hazards(u16);
+pub struct Hazards(u32);
 
 impl Hazards {
     /// Adds a hazard; whether it is new.
     pub fn add(&mut self, hazard: Hazard) -> bool {
         let new = !self.has(hazard);
-        self.0 |= 1 << hazard as u16;
+        self.0 |= 1 << hazard as u32;
         new
     }
 
     /// Whether it is in the set.
     pub const fn has(self, hazard: Hazard) -> bool {
-        self.0 >> hazard as u16 & 1 == 1
+        self.0 >> hazard as u32 & 1 == 1
     }
 
     /// Whether there is none.

@@ -9,7 +9,7 @@ use std::sync::LazyLock;
 use aho_corasick::{AhoCorasick, AhoCorasickKind};
 
 use super::Hazard;
-use super::words::{BETWEEN, DENIALS, DENIED_BY, NAMES, NOT_WHAT, SPILT, VOCABULARY, Vocabulary};
+use super::words::{BETWEEN, DENIALS, DENIED_BY, MAY_FLOW, NAMES, NOT_WHAT, SPILT, VOCABULARY, Vocabulary};
 
 /// A hazard found in a text.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -18,6 +18,13 @@ pub struct Hit {
     pub hazard: Hazard,
     /// The words that say so, in lower case.
     pub words: String,
+}
+
+impl Hit {
+    /// Whether a level below the ground takes it back: an artesian well need not flow over.
+    pub fn is_undone_by_level(&self) -> bool {
+        MAY_FLOW.contains(&self.words.as_str())
+    }
 }
 
 /// What stands before a word.

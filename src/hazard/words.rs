@@ -93,6 +93,9 @@ pub const SPILT: &[&str] = &[
     "sheen",
 ];
 
+/// Words of a well that may flow over: a level below the ground says that it does not.
+pub const MAY_FLOW: &[&str] = &["artesian", "flowing", "artésien", "artésienne"];
+
 /// Every hazard's words.
 #[rustfmt::skip]
 pub static VOCABULARY: &[Vocabulary] = &[
@@ -104,7 +107,7 @@ pub static VOCABULARY: &[Vocabulary] = &[
         "wires down", "wire down", "downed wire*", "downed line*", "downed power", "power line* down", "lines down",
         "live wire*", "exposed wir*", "bare wir*", "loose wir*", "hanging wir*", "sparking", "electric shock", "electrical shock",
         "shock hazard", "electrical hazard", "electrical damage", "electrified", "wet wiring", "wiring wet", "wiring damaged",
-        "damaged wiring", "panel flooded", "flooded panel", "control box flooded", "control box wet", "electrocut*",
+        "damaged wiring", "shorted", "shorted out", "shorts out", "short circuit*", "panel flooded", "flooded panel", "control box flooded", "control box wet", "electrocut*",
         "cable caído", "cables caídos", "cable suelto", "cables sueltos", "descarga eléctrica", "peligro eléctrico", "cable pelado",
         "fil électrique", "fils électriques", "fils à terre", "câble tombé", "danger électrique",
         "fio caído", "fios caídos", "choque elétrico", "perigo elétrico",
@@ -133,6 +136,7 @@ pub static VOCABULARY: &[Vocabulary] = &[
     words(Hazard::Chemicals, &["chemical", "chemicals"], &["feed", "feeder", "feedpump", "pump", "toilet"]),
     words(Hazard::Chemicals, &[
         "pesticid*", "herbicid*", "insecticid*", "fungicid*", "weed killer", "weedkiller", "solvent*",
+        "weed spray*", "crop spray*", "defoliant*", "glyphosate", "atrazine", "paraquat", "brush killer", "insect killer", "bug spray", "rodenticid*",
         "paint thinner", "antifreeze", "anti freeze", "heavy metal*", "toxic", "poison*", "fertilizer*", "fertiliser*",
         "plaguicida*", "herbicida*", "producto* químico*", "veneno*", "fertilizante*",
         "produit* chimique*", "engrais", "solvant*", "agrotóxico*", "produto* químico*",
@@ -168,6 +172,39 @@ pub static VOCABULARY: &[Vocabulary] = &[
         "puits ouvert", "sem tampa", "tampa quebrada", "poço aberto", "kein deckel", "ohne deckel", "deckel fehlt",
         "deckel defekt", "brunnen offen",
     ], &[]),
+    words(Hazard::UnderWater, &[
+        "still flooded", "flooded still", "still under water", "still underwater", "under water still", "underwater still", "is under water",
+        "is underwater", "now under water", "still submerged", "still inundated", "still in the water", "water still over", "water still up",
+        "water still high", "water still standing", "flood water still", "floodwater still", "still surrounded by water",
+        "sigue inundad*", "todavía inundad*", "aún inundad*", "bajo agua", "bajo el agua", "encore inondé*", "toujours inondé*",
+        "sous l eau", "ainda alagad*", "ainda inundad*", "debaixo de água", "debaixo d água", "noch überflutet", "noch überschwemmt",
+        "unter wasser",
+    ], &["pump", "cable"]),
+    // An artesian aquifer and a zone of pressure need not flow over.
+    words(Hazard::Flowing, MAY_FLOW, &[
+        "aquifer", "pressure", "zone", "basin", "formation", "conditions", "head", "sand", "sands", "creek", "stream", "ditch", "spring",
+        "water",
+    ]),
+    words(Hazard::Flowing, &[
+        "flowing well", "flowing artesian", "flows over", "flowing over", "flows out", "flowing out", "well flows", "well is flowing",
+        "well overflow*", "water overflow*", "casing overflow*", "overflows the top", "overflows at the top", "overflowing the casing",
+        "overflows the casing", "overflowing at the top", "runs over the top", "running over the top", "runs over the casing",
+        "runs out of the top", "water over the top", "flows at the surface", "flows at surface",
+        "flows by itself", "flows on its own", "flows all year",
+        "pozo surgente", "pozo fluyente", "pozo rebosa", "pozo desborda", "agua rebosa", "puits jaillissant", "puits artésien", "puits déborde", "poço jorrante",
+        "poço transborda", "artesischer brunnen", "läuft über",
+    ], &[]),
+    words(Hazard::Seawater, &["ocean", "tsunami"], &[
+        "view", "front", "side", "drive", "park", "beach", "zone", "warning", "siren", "shores",
+    ]),
+    words(Hazard::Seawater, &["salt water", "saltwater", "brackish"], &["softener", "pool", "disposal", "marsh", "creek", "tank"]),
+    words(Hazard::Seawater, &[
+        "sea water", "seawater", "water from the sea", "storm surge*", "tidal surge*", "surge water", "tidal wave*", "salty water", "salty after",
+        "tastes salty", "water is salty", "water salty", "saline water",
+        "agua de mar", "agua del mar", "agua salada", "agua salobre", "salobre", "marejada", "maremoto", "eau de mer", "eau salée",
+        "eau saumâtre", "raz de marée", "submersion marine", "água do mar", "água salgada", "água salobra", "salobra", "meerwasser", "salzwasser",
+        "brackwasser", "sturmflut*",
+    ], &[]),
     words(Hazard::Sewage, &["sewage"], &["treatment", "plant", "works", "district"]),
     words(Hazard::Sewage, &[
         "raw sewage", "septic overflow*", "septic tank overflow*", "overflowing septic", "septic backed up", "septic backup", "septic backing up", "septic leak*",
@@ -180,18 +217,24 @@ pub static VOCABULARY: &[Vocabulary] = &[
     words(Hazard::DeadAnimal, &[
         "dead animal*", "dead rat*", "dead mouse", "dead mice", "dead bird*", "dead cat*", "dead cow*", "dead dog*", "dead snake*",
         "dead deer", "dead fish", "dead squirrel*", "dead frog*", "dead rabbit*", "dead livestock", "dead calf", "dead sheep",
-        "dead goat*", "dead pig*", "dead chicken*", "animal carcass*", "carcass*", "carcase*", "drowned animal*", "drowned cow*",
+        "dead goat*", "dead pig*", "dead chicken*", "dead raccoon*", "dead opossum*", "dead possum*", "dead skunk*", "dead coyote*",
+        "dead fox*", "dead groundhog*", "dead woodchuck*", "dead rodent*", "dead vermin", "dead turtle*", "dead toad*", "dead lizard*",
+        "dead hog*", "dead horse*", "dead cattle", "dead steer*", "dead heifer*", "dead lamb*", "dead duck*", "dead poultry", "dead kitten*",
+        "dead beaver*", "dead muskrat*", "dead critter*", "cattle drown*", "cow* drown*", "animal* drown*", "livestock drown*",
+        "calf drown*", "calves drown*", "horse* drown*", "sheep drown*", "pig* drown*", "hog* drown*", "deer drown*", "drowned cattle",
+        "drowned calf", "drowned calves", "drowned horse*", "drowned sheep", "drowned pig*", "drowned livestock", "drowned deer", "animal carcass*", "carcass*", "carcase*", "drowned animal*", "drowned cow*",
         "animal muerto", "animales muertos", "rata muerta", "animal mort", "animaux morts", "cadavre*", "animal morto",
         "animais mortos", "totes tier", "tote tiere", "tierkadaver", "kadaver",
     ], &[]),
     words(Hazard::Infant, &[
-        "baby", "babies", "infant*", "newborn*", "new born*", "toddler*", "pregnan*", "expecting mother", "nursing mother",
+        "baby", "babies", "infant*", "newborn*", "new born*", "toddler*", "daycare*", "day care*", "kindergarten*", "nursery school", "preschool*", "pregnan*", "expecting mother", "nursing mother",
         "bebé*", "recién nacid*", "lactante*", "embarazad*", "embarazo", "nourrisson*", "femme enceinte", "bébé*",
         "bebê*", "recém nascid*", "grávida*", "säugling*", "neugeboren*", "kleinkind*", "schwanger*",
     ], &[]),
     words(Hazard::Patient, &[
         "dialysis", "immunocompromised", "immuno compromised", "immune compromised", "immunosuppress*", "immune suppressed",
-        "weak immun*", "chemo", "chemotherapy", "transplant", "cancer patient*", "hiv",
+        "weak immun*", "chemo", "chemotherapy", "transplant", "cancer", "hiv", "nursing home*", "care home*", "old people s home", "retirement home*", "assisted living",
+        "hospice", "hospital bed",
         "diálisis", "dialisis", "inmunodeprimid*", "inmunosuprimid*", "quimioterapia", "trasplantad*",
         "dialyse", "immunodéprimé*", "chimiothérapie", "diálise", "imunossuprimid*", "imunodeprimid*",
         "dialysepatient*", "immungeschwächt*", "chemotherapie",

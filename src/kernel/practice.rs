@@ -22,6 +22,8 @@ pub struct Practice {
     pub target: ChlorineConcentration,
     /// How long the chlorine stays.
     pub hold: Time,
+    /// The time that was stated, where the chosen rule asks for more and its time stands in `hold`.
+    pub hold_stated: Option<Time>,
     /// Treated volume of the well over its standing volume (gravel pack, formation).
     pub volume_allowance: f64,
     /// Demand used where nothing was measured.
@@ -85,6 +87,7 @@ impl Practice {
         Self {
             target: none,
             hold: Time::default(),
+            hold_stated: None,
             volume_allowance: 1.0,
             demand_allowance: none,
             demand_factors: DemandFactors::Stoichiometric,
@@ -119,6 +122,17 @@ impl Practice {
             measure_for: MeasureFor::Typical,
             system,
         }
+    }
+
+    /// The practice with the time of its rule where a shorter one is stated.
+    #[must_use]
+    pub fn held_by_rule(mut self) -> Self {
+        let least = self.hold_rule.as_ref().and_then(|rule| rule.least_hold(self.target));
+        if let Some(least) = least.filter(|least| self.hold < *least * (1.0 - 1e-9)) {
+            self.hold_stated = Some(self.hold);
+            self.hold = least;
+        }
+        self
     }
 
     /// Free chlorine in the well when flushing starts, for what was poured: the measured residual, else what a stated decay

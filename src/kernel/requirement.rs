@@ -28,7 +28,7 @@ use crate::quantity::unit::DAY_S;
 use crate::quantity::{
     AgentMass, ChlorineConcentration, ChlorineMass, Length, ThermodynamicTemperature, Time, Volume, VolumeRate,
 };
-use crate::well::{StandingWater, Well};
+use crate::well::Well;
 
 /// What one well needs.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -338,11 +338,10 @@ pub fn requirement(well: &Well, practice: &Practice, product: &Prepared) -> Opti
 fn cautions_at_rest(well: &Well) -> Cautions {
     let mut raised = Cautions::default();
     let large = matches!(well.well_type, WellType::Dug | WellType::Bored | WellType::SpringBox);
-    let flows = matches!(&well.standing_water, StandingWater::Bore { water_level, .. } if water_level.value < 0.0);
     let to_water = matches!(well.discharge_route, Some(DischargeRoute::StormDrain | DischargeRoute::Stream));
     raised.raise_if(large, Caution::ConfinedSpace);
     raised.raise_if(well.seawater == Some(true), Caution::SeawaterDoNotEmpty);
-    raised.raise_if(flows, Caution::FlowingWell);
+    raised.raise_if(well.flows, Caution::FlowingWell);
     raised.raise_if(to_water, Caution::NeutralizeBeforeStream);
     raised.raise_if(well.discharge_route.is_none(), Caution::RouteUnknown);
     raised.raise_if(well.casing_material.as_deref().is_some_and(is_metal), Caution::MetalCasing);
@@ -375,7 +374,7 @@ fn raise_cautions(well: &Well, practice: &Practice, product: &Prepared, need: &R
     }
     if let Some(rule) = &practice.hold_rule {
         let check = rule.check(practice.target, practice.hold, practice.residual_known(need.measured_dose));
-        raised.raise_if(!check.long_enough, Caution::HoldTooShort);
+        raised.raise_if(practice.hold_stated.is_some() || !check.long_enough, Caution::HoldTooShort);
         raised.raise_if(check.enough_left == Some(false), Caution::ResidualTooLow);
         raised.raise_if(check.enough_left.is_none(), Caution::MeasureResidual);
     }

@@ -22,6 +22,11 @@ pub struct Piece<'a> {
 }
 
 impl<'a> Piece<'a> {
+    /// What stands between the piece before and this one: a part of a measure would read as of the one before.
+    pub fn joint(&self) -> &'static str {
+        if !self.aside && self.number.contains('/') && !self.number.contains(' ') { " + " } else { " " }
+    }
+
     fn symbol(number: String, unit: &'a str) -> Self {
         Self { number, unit, many: false, aside: false }
     }
@@ -39,11 +44,17 @@ pub fn bucket(amount: f64, unit: &str) -> String {
 
 /// Pieces in English.
 fn said(pieces: &[Piece<'_>]) -> String {
-    let texts = pieces.iter().map(|piece| {
-        let text = format!("{} {}{}", piece.number, piece.unit, if piece.many { "s" } else { "" });
-        if piece.aside { format!("({text})") } else { text }
-    });
-    texts.collect::<Vec<_>>().join(" ")
+    joined(pieces, |piece| format!("{} {}{}", piece.number, piece.unit, if piece.many { "s" } else { "" }))
+}
+
+/// Pieces in a line, each as `say` has it: `1 quart + 1/2 cup`.
+pub fn joined(pieces: &[Piece<'_>], say: impl Fn(&Piece<'_>) -> String) -> String {
+    let mut line = String::new();
+    for (at, piece) in pieces.iter().enumerate() {
+        line.push_str(if at == 0 { "" } else { piece.joint() });
+        line.push_str(&if piece.aside { format!("({})", say(piece)) } else { say(piece) });
+    }
+    line
 }
 
 /// An amount of a unit of the unit table as the measures it is taken with, greatest first, for whoever says it in a language.

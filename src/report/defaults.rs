@@ -9,7 +9,7 @@ use crate::kernel::{demand, dose};
 use crate::quantity::basis::{celsius, celsius_of, days_of};
 use crate::quantity::format::number;
 use crate::quantity::unit;
-use crate::quantity::{ThermodynamicTemperature, Volume, liters};
+use crate::quantity::{ThermodynamicTemperature, Volume, kitchen, liters};
 use crate::scenario::product::{Age, Counted, Product, Storage, StorageLeg};
 use crate::scenario::stock::{StockOnTheDay, stock_on_the_day};
 use crate::well::Well;
@@ -100,17 +100,20 @@ pub fn of_well(
 ) -> Vec<String> {
     let example = example(practice.system);
     let mut said = Vec::new();
-    let amount = |need: &Requirement| format!("{} {}", number(need.measured_amount, 6), need.measured_unit);
-    let more = |other: &Requirement| {
-        let change = other.chlorine.grams() / need.chlorine.grams() - 1.0;
-        format!("+{} % ({} instead of {})", percent(change), amount(other), amount(need))
+    let amount = |need: &Requirement| kitchen::words(need.measured_amount, need.measured_unit);
+    // Of what is measured out for the water, as the amounts beside it are.
+    let in_water = |need: &Requirement| dose::chlorine(need.dose, need.treated_volume).grams();
+    let instead = |other: &Requirement| match (amount(other), amount(need)) {
+        (other, this) if other == this => String::new(),
+        (other, this) => format!(" ({other} instead of {this})"),
     };
+    let more =
+        |other: &Requirement| format!("+{} %{}", percent(in_water(other) / in_water(need) - 1.0), instead(other));
     if is_ageless(product, stock, None) {
         let (mut says, old) = ageless(product, stock, &example);
         if let Some((old, left)) = old {
             let other = requirement(well, practice, &old.prepared);
-            let other =
-                other.map_or_else(String::new, |other| format!(" ({} instead of {})", amount(&other), amount(need)));
+            let other = other.as_ref().map_or_else(String::new, instead);
             says = format!("{says}: pour +{} %{other}.", percent(1.0 / left - 1.0));
         }
         said.push(says);

@@ -5,6 +5,7 @@
 
 use super::Matter;
 use super::show::Shown;
+use crate::caution::Caution;
 use crate::document::cell::{Cell, Role, Sheet, Value};
 use crate::engine::Case;
 use crate::field::DischargeRoute;
@@ -319,6 +320,9 @@ fn hours(time: Time) -> f64 {
 fn hold(need: &Requirement) -> String {
     let said = number(hours(need.hold), 3);
     match need.hold_required {
+        Some(required) if need.cautions.has(Caution::HoldTooShort) => {
+            format!("{said}; a shorter time was stated, the rule requires {}", number(hours(required), 3))
+        }
         Some(required) => format!("{said}; the rule requires {}", number(hours(required), 3)),
         None => said,
     }

@@ -3,6 +3,7 @@
 //! Each sheet has a file of its own. This room knows what a number means and how people read it; it computes nothing that
 //! is not a sum, a share or a conversion of units.
 
+mod agents;
 mod assumptions;
 pub mod causes;
 mod cautions;

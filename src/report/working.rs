@@ -138,7 +138,11 @@ pub fn steps(
         }
         None => String::new(),
     };
-    step("Contact time", "", "stated practice".to_owned(), format!("{} h{rule}", n(need.hold.value / 3600.0)));
+    let from = match practice.hold_stated {
+        Some(stated) => format!("{} h stated, less than the chosen rule requires", n(stated.value / 3600.0)),
+        None => "stated practice".to_owned(),
+    };
+    step("Contact time", "", from, format!("{} h{rule}", n(need.hold.value / 3600.0)));
     match need.emptyings {
         Some(times) => moving::emptying(&given, times, &both, &mut step),
         None => flush(&given, &both, &mut step),

@@ -210,7 +210,7 @@ impl Campaign {
             .chain(&scenario.settings)
             .chain(overrides.flat_map(|rule| &rule.settings))
             .for_each(|setting| setting.apply(&mut practice));
-        practice
+        practice.held_by_rule()
     }
 
     /// The depots that stock or a crew is stated for, each as it is first spelled.

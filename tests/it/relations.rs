@@ -134,6 +134,7 @@ fn record(water: StandingWater) -> Record {
         flooded: None,
         users_served: None,
         seawater: None,
+        flows: false,
         status: None,
         notes: None,
         not_understood: None,

@@ -56,6 +56,34 @@ const TEXTS: &[(&str, &str)] = &[
     ("chien méchant, fuite de mazout", "fuel dog"),
     ("cão solto; mulher grávida", "infant-or-pregnant dog"),
     ("kein Hund", ""),
+    ("still flooded", "under-water"),
+    ("under water still, come back in June", "under-water"),
+    ("no longer under water", ""),
+    ("not still flooded", ""),
+    ("under water in 2019", ""),
+    ("pump shorted out", "electric"),
+    ("dead raccoon in well", "dead-animal"),
+    ("saw cattle drown in well", "dead-animal"),
+    ("no dead raccoon", ""),
+    ("weed spray stored beside it, glyphosate", "chemicals"),
+    ("used weed killer by the wellhead", "chemicals"),
+    ("owner has cancer", "patient"),
+    ("nursing home, 40 beds", "patient"),
+    ("daycare", "infant-or-pregnant"),
+    ("flows over the top", "flowing"),
+    ("flowing artesian well", "flowing"),
+    ("artesian aquifer below 300 ft", ""),
+    ("not artesian", ""),
+    ("flowing sand at 60 ft", ""),
+    ("sea water got in", "seawater"),
+    ("storm surge over the well", "seawater"),
+    ("tsunami", "seawater"),
+    ("salt water in well", "seawater"),
+    ("brackish after flood", "seawater"),
+    ("no salt water", ""),
+    ("salt water pool in the yard", ""),
+    ("Ocean View Road", ""),
+    ("agua de mar en el pozo", "seawater"),
     ("HEIZÖL im Wasser, Hund", "fuel dog"),
 ];
 
@@ -335,4 +363,89 @@ fn a_list_says_how_many_visits_rest_on_defaults() {
             assert!(text.contains(phrase), "{place} does not say {phrase:?}: {text}");
         }
     }
+}
+
+/// The treatments and the cards of a list under the smallest scenario.
+fn planned(list: &str) -> (Vec<crate::running::Row>, Vec<String>) {
+    let folder = folder();
+    let list = place(folder.path(), "wells.csv", list);
+    let out = folder.path().join("campaign");
+    let scenarios = root().join("scenarios/minimal.toml");
+    let mut arguments = vec!["plan".as_ref(), list.as_os_str(), "--scenarios".as_ref(), scenarios.as_os_str()];
+    arguments.extend(["--table".as_ref(), "csv".as_ref(), "--out".as_ref(), out.as_os_str()]);
+    run(&arguments).ended(0);
+    let page = std::fs::read_to_string(out.join("crew-sheets.html")).unwrap();
+    let cards = page.split("<article ").skip(1).map(str::to_owned).collect();
+    (rows(&out.join("treatments.csv")), cards)
+}
+
+const PROMPT: [&str; 7] = ["well", "--strength", "12.5", "--basis", "trade", "--diameter", "6 in"];
+
+#[test]
+fn a_well_that_flows_is_no_still_one_however_that_is_written() {
+    let list = "well_id,well_type,depth (ft),water level (ft),diameter (in),route,notes\n\
+                A,drilled,180,flowing,6,land,\nB,drilled,180,artesian,6,land,\nC,drilled,180,-4,6,land,\n\
+                D,drilled,180,0,6,land,flows over the top\nE,artesian,180,0,6,land,\n\
+                F,artesian,180,40,6,land,\nG,drilled,180,40,6,land,\n";
+    let (rows, cards) = planned(list);
+    for (row, card) in rows.iter().zip(&cards) {
+        let flows = "ABCDE".contains(&row["well_id"]);
+        assert_eq!(row["cautions"].contains("flowing-well"), flows, "{row:?}");
+        assert_eq!(card.contains("Stop the flow"), flows, "{card}");
+        assert_eq!(card.contains("flows over; water counted") || card.contains("above ground"), flows, "{card}");
+    }
+    let said = |more: &[&str]| run(&[&PROMPT[..], &["--depth", "180 ft", "--short"], more].concat()).ended(0).out;
+    for more in [
+        &["--water-level", "flowing"][..],
+        &["--water-level", "artesian"],
+        &["--water-level", "-4 ft"],
+        &["--water-level", "0 ft", "--notes", "flows over the top"],
+        &["--water-level", "0 ft", "--type", "artesian"],
+    ] {
+        let said = said(more);
+        assert!(said.contains("Stop the flow") && said.contains("The well flows by itself"), "{said}");
+    }
+    let still = said(&["--water-level", "40 ft", "--type", "artesian"]);
+    assert!(!still.contains("Stop the flow"), "{still}");
+}
+
+#[test]
+fn sea_water_in_a_remark_is_sea_water() {
+    let list = "well_id,well_type,depth (ft),water level (ft),diameter (in),route,notes\n\
+                A,dug,30,12,36,land,sea water got in\nB,dug,30,12,36,land,storm surge over the well\n\
+                C,dug,30,12,36,land,tsunami\nD,dug,30,12,36,land,salt water in well\n\
+                E,dug,30,12,36,land,brackish after flood\nF,dug,30,12,36,land,no sea water\n";
+    let (rows, cards) = planned(list);
+    for (row, card) in rows.iter().zip(&cards) {
+        let sea = row["well_id"] != *"F";
+        assert_eq!(row["flush_method"] == *"mixed_tank", sea, "{row:?}");
+        assert_eq!(row["cautions"].contains("seawater-do-not-empty"), sea, "{row:?}");
+        assert_eq!(row["crew_flags"].contains("seawater"), sea, "{row:?}");
+        assert_eq!((&*row["seawater"], card.contains("Pump slowly")), (if sea { "yes" } else { "" }, sea), "{card}");
+    }
+    let dug = [&PROMPT[..5], &["--type", "dug", "--diameter", "36 in", "--depth", "30 ft", "--water-level", "12 ft"]]
+        .concat();
+    let plain = run(&dug).ended(0).out;
+    assert!(plain.contains("times"), "{plain}");
+    for more in [&["--notes", "sea water got in"][..], &["--seawater"]] {
+        let said = run(&[&dug[..], more].concat()).ended(0).out;
+        assert!(said.contains("Seawater got in") && !said.contains("expected"), "{said}");
+    }
+}
+
+/// A crew that is sent to a well under water is told to wait, above everything else.
+#[test]
+fn a_well_under_water_stops_the_crew() {
+    let list = "well_id,well_type,depth (ft),water level (ft),diameter (in),route,notes\n\
+                A,drilled,180,40,6,land,still flooded\nB,drilled,180,40,6,land,under water still\n\
+                C,drilled,180,40,6,land,flooded last week\n";
+    let (_, cards) = planned(list);
+    for (card, stops) in cards.iter().zip([true, true, false]) {
+        assert_eq!(card.contains("STOP: settle what is reported first"), stops, "{card}");
+        assert_eq!(card.contains("UNDER WATER"), stops, "{card}");
+    }
+    let said =
+        run(&[&PROMPT[..], &["--depth", "180 ft", "--water-level", "40 ft", "--notes", "still flooded"]].concat());
+    let said = said.ended(0).out.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains("Wait until the flood water has gone"), "{said}");
 }

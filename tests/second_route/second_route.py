@@ -612,7 +612,9 @@ def treat(row, scenario, product, practice):
     kind, inflow = row["well_type"], row.get("well_yield")
     spring = kind == "spring_box" and inflow is not None
     fed = spring and practice["flowing_spring"] == "feed"
-    hold = 3600 * practice["hold_hours"]
+    # The rule's time counts where a shorter one is stated.
+    hold_hours = max(practice["hold_hours"], hours_required(practice) or 0)
+    hold = 3600 * hold_hours
 
     def held(volume):
         """Water in a closed spring box: what flows in stays, until the box is full."""
@@ -684,7 +686,7 @@ def treat(row, scenario, product, practice):
     out |= {
         "measured_amount": count, "measured_unit": unit, "measured_dose_mg_per_l": real,
         "measured_for": side, "least_dose_mg_per_l": poured * most_aged / treated_most * 1000,
-        "predilution_l": practice["predilution_ratio"] * poured, "hold_h": practice["hold_hours"],
+        "predilution_l": practice["predilution_ratio"] * poured, "hold_h": hold_hours,
         "hold_required_h": hours_required(practice),
     }
     if density is not None:  # three hypochlorite lost, one chlorate made

@@ -4,7 +4,7 @@ use std::io::Write;
 
 use super::super::moving;
 use super::super::width;
-use crate::caution;
+use crate::caution::{self, Caution};
 use crate::field::{DischargeRoute, WellType};
 use crate::kernel::measure::weigh;
 use crate::kernel::requirement::{Practice, Requirement};
@@ -36,7 +36,11 @@ pub(super) fn gives(practice: &Practice, need: &Requirement) -> String {
     let water = format!("{} {}", number(shown.value(liters(need.treated_volume)), 3), shown.symbol);
     let (gives, least) = (need.measured_dose.milligrams_per_liter(), need.least_dose.milligrams_per_liter());
     let side = if least < gives * (1.0 - 1e-9) {
-        format!("; {} if the product is as weak as it can be ({} reading)", number(least, 3), need.measure_for.name())
+        format!(
+            "; at least {} if there is more water or weaker product than planned ({} reading)",
+            number(least, 3),
+            need.measure_for.name()
+        )
     } else {
         String::new()
     };
@@ -62,6 +66,10 @@ fn steps(well: &Well, practice: &Practice, product: &Product, need: &Requirement
         "wait until the flood has gone; pump off and locked; mend the well, clean it, pump it clear; tell the users"
             .to_owned(),
     )];
+    if need.cautions.has(Caution::FlowingWell) {
+        let stop = "with a valve or a standpipe, or leave it to a licensed contractor: the flow carries the chlorine out at once";
+        steps.push(("Stop the flow", stop.to_owned()));
+    }
     for (label, text) in moving::lines(practice, &product.name, need) {
         // What only explains the amount has no label and is said beside it.
         if label == "Wall wash" {
@@ -90,6 +98,10 @@ fn steps(well: &Well, practice: &Practice, product: &Product, need: &Requirement
     let rule = match need.hold_required {
         Some(least) => format!("; the chosen rule requires at least {} h", number(least.value / 3600.0, 3)),
         None => String::new(),
+    };
+    let rule = match practice.hold_stated {
+        Some(stated) => format!("{rule}, more than the {} h stated", number(stated.value / 3600.0, 3)),
+        None => rule,
     };
     let hours = number(need.hold.value / 3600.0, 3);
     steps.push(("Contact time", format!("{hours} h{rule}; nobody uses the water; measure what is left at the end")));

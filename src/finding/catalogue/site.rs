@@ -88,4 +88,22 @@ catalogue! {
          Why it matters: well caps and pump houses are where they nest.\n\
          Example: Notes: wasps under the cap.\n\
          How to fix it: bring what is needed; crew_flags says stings-or-bites.";
+    UNDER_WATER_REPORTED = "S615" "under-water-reported" Warning,
+        "A well is treated once the flood water has gone.",
+        "What it finds: words that report that the well is still flooded or under water.\n\
+         Why it matters: the water carries the chlorine off and the dirt back in, and hides wires and holes.\n\
+         Example: Notes: still flooded.\n\
+         How to fix it: go there once the water has gone; the row is planned as it stands, and crew_flags says under-water.";
+    FLOWING_REPORTED = "S616" "flowing-reported" Warning,
+        "The flow of a well is stopped before it is treated.",
+        "What it finds: words that report a well that flows over: flows over the top, flowing well; artesian where no level below the ground is given. A spring box is not meant.\n\
+         Why it matters: what is poured in runs out onto the ground at once.\n\
+         Example: Notes: flows over the top.\n\
+         How to fix it: stop the flow, or leave the well to a licensed contractor; crew_flags says flowing.";
+    SEAWATER_REPORTED = "S617" "seawater-reported" Warning,
+        "A well that sea water got into is not pumped empty.",
+        "What it finds: words that report sea water, salt water, a storm surge or a tsunami. The row is taken as if its column seawater said yes.\n\
+         Why it matters: salt water follows from below into a well that is emptied, and chlorine does not take salt out.\n\
+         Example: Notes: storm surge over the well.\n\
+         How to fix it: no action needed if correct; crew_flags says seawater. If none got in, write it in other words.";
 }

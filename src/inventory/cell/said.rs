@@ -81,7 +81,9 @@ pub(super) fn read(
     let not_here = || Trouble::NotUnderstood { part: text.to_owned(), position: 1, near: None };
     Ok(match parse::size(text, sort, column.unit, comma)? {
         Size::One { reading, from } => number(field, text, &reading, from, column, comma),
-        Size::Full { .. } if field == Field::WaterColumn => instead(Form::Full),
+        Size::Full { flowing } if field == Field::WaterColumn => {
+            instead(if flowing { Form::Flowing } else { Form::Full })
+        }
         Size::Level(reading) if field == Field::WaterColumn && reading.nature == Nature::Exact => {
             instead(Form::Level(reading.si))
         }

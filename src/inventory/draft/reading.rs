@@ -5,7 +5,7 @@ use std::sync::Arc;
 use compact_str::CompactString;
 
 use super::super::beside::{self, Qualifier, UnitWritten};
-use super::super::cell::{ColumnUnit, Datum, Known, Said, Understood, is_aside, quick_number, same_family};
+use super::super::cell::{ColumnUnit, Datum, Form, Known, Said, Understood, is_aside, quick_number, same_family};
 use super::super::columns::{Feed, Plan, feet_and_inches, unlettered};
 use super::super::description;
 use super::super::ditto::is_ditto;
@@ -24,6 +24,11 @@ use crate::place::Place;
 use crate::quantity::format::quantity;
 use crate::quantity::parse::{Reference, plain};
 use crate::quantity::unit::Unit;
+
+/// What a code or a short word for a well that flows says.
+fn flowing() -> Said {
+    Said { form: Some(Form::Flowing), ..Said::default() }
+}
 
 /// Reads every row of a run.
 pub fn drafts(table: &Arc<Table>, rows: &Arc<Rows>) -> Vec<Draft> {
@@ -81,6 +86,9 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
                 }
             }
             draft.data[slot] = settled.unwrap_or_default();
+            if settled == Some(Datum::Number(0.0)) {
+                draft.keep_said(field, flowing());
+            }
             if typed.is_empty()
                 && !feed.unless_noted.is_empty()
                 && let Some(si) = draft.size_unless_noted(field, feed)
@@ -144,6 +152,7 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
                 let signed;
                 if feed.flowing.iter().any(|word| bare.eq_ignore_ascii_case(word)) {
                     draft.data[slot] = Datum::Number(0.0); // Counted to the ground.
+                    draft.keep_said(field, flowing());
                     continue;
                 }
                 let bare = match marked(feed, bare) {

@@ -144,8 +144,7 @@ fn neutralize_other(steps: &mut Steps<'_>) {
 fn finish(steps: &mut Steps<'_>) {
     let job = steps.job;
     steps.add(Phrase::StepNeutralizeTest, Vec::new());
-    let mass = job.need.neutralizer_instead_mass.and_then(|mass| job.amounts().weight(mass.kilograms()));
-    if let (Some(other), Some(amount)) = (job.need.neutralizer_instead, mass) {
+    if let Some((other, amount, _)) = job.agent_instead() {
         steps.add(Phrase::StepInstead, vec![("other_amount", figure(amount)), ("other", text(job.agent_name(other)))]);
     }
 }

@@ -10,6 +10,7 @@ use crate::kernel::requirement::{Amount, Stock};
 use crate::quantity::basis::liters_per_minute;
 use crate::quantity::format::number;
 use crate::quantity::kitchen::{self, Piece};
+use crate::quantity::unit;
 use crate::quantity::{ChlorineConcentration, Length, Time, Volume, VolumeRate, liters, liters_of};
 use crate::report::show::Shown;
 
@@ -36,11 +37,7 @@ impl Amounts<'_> {
     }
 
     fn pieces(&self, pieces: &[Piece<'_>]) -> String {
-        let said = pieces.iter().map(|piece| {
-            let text = format!("{} {}", piece.number, self.words.measure(piece.unit, piece.many));
-            if piece.aside { format!("({text})") } else { text }
-        });
-        said.collect::<Vec<_>>().join(" ")
+        kitchen::joined(pieces, |piece| format!("{} {}", piece.number, self.words.measure(piece.unit, piece.many)))
     }
 
     /// A weight, rounded up to the scale; `None` for nothing.
@@ -63,6 +60,28 @@ impl Amounts<'_> {
     pub(super) fn bucket_si(&self, water: Volume, treated: Volume) -> Volume {
         let measured = measure_dilution(water, treated, self.system);
         measured.map_or_else(Volume::default, |measured| measured.product)
+    }
+
+    /// What one bucket holds.
+    const fn pail_size(&self) -> (f64, &'static str) {
+        match self.system {
+            UnitSystem::Us => (5.0, "US gal"),
+            UnitSystem::Imperial => (5.0, "imp gal"),
+            UnitSystem::Metric => (20.0, "L"),
+        }
+    }
+
+    /// More water than this does not go into one bucket.
+    pub(super) fn pail_held(&self) -> Volume {
+        let (amount, unit) = self.pail_size();
+        let value = unit::by_symbol(unit).map_or(f64::NAN, |unit| unit.to_si(amount));
+        Volume { value, ..Volume::default() }
+    }
+
+    /// The same in words.
+    pub(super) fn pail_held_words(&self) -> String {
+        let (amount, unit) = self.pail_size();
+        self.pieces(&kitchen::bucket_pieces(amount, unit))
     }
 
     /// An amount of product, rounded up to the measure.

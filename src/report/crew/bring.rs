@@ -21,9 +21,22 @@ pub(super) fn of(job: &Job<'_>) -> Vec<Sentence> {
     }
     if let Some((agent, amount, _)) = job.agent() {
         say(Phrase::BringAgent, vec![("amount", figure(amount)), ("agent", text(job.agent_name(agent)))]);
+        if let Some((other, amount, _)) = job.agent_instead() {
+            let fills = vec![("other_amount", figure(amount)), ("other", text(job.agent_name(other)))];
+            say(Phrase::BringAgentInstead, fills);
+        }
     }
     if let Some(water) = job.amounts().bucket(job.need.predilution, job.need.treated_volume) {
-        say(Phrase::BringBucket, vec![("water", figure(water))]);
+        let fills = vec![("water", figure(water))];
+        if job.need.predilution > job.amounts().pail_held() {
+            let pail = text(job.amounts().pail_held_words());
+            say(Phrase::BringDrum, fills.into_iter().chain([("pail", pail)]).collect());
+        } else {
+            say(Phrase::BringBucket, fills);
+        }
+    }
+    if job.agent().is_some() {
+        say(Phrase::BringBucketAgent, Vec::new());
     }
     if job.size() == Size::Half {
         // A card of half a page has no room for what every well needs.

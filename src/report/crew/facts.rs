@@ -61,6 +61,8 @@ pub(super) struct Told<'a> {
     pub(super) visit: &'a dyn Asked,
     pub(super) carried: &'a [String],
     pub(super) not_understood: &'a str,
+    /// Whether it is known to flow over.
+    pub(super) flows: bool,
     pub(super) words: &'a Words,
     pub(super) system: UnitSystem,
 }
@@ -68,7 +70,7 @@ pub(super) struct Told<'a> {
 impl<'a> Told<'a> {
     /// The facts of a visit of a list.
     pub(super) fn of(visit: &'a Visit, carried: &'a [String], words: &'a Words, system: UnitSystem) -> Self {
-        Self { visit, carried, not_understood: visit.not_understood(), words, system }
+        Self { visit, carried, not_understood: visit.not_understood(), flows: false, words, system }
     }
 
     /// Size, place, people and remarks.
@@ -128,7 +130,11 @@ impl<'a> Told<'a> {
             sizes.push(said(Phrase::CardSizeDepth, amounts.depth(meters(depth))));
         }
         if let Some(level) = value(Field::StaticWaterLevel) {
-            let phrase = if level < 0.0 { Phrase::CardSizeLevelAbove } else { Phrase::CardSizeLevel };
+            let phrase = match level {
+                above if above < 0.0 => Phrase::CardSizeLevelAbove,
+                _ if self.flows => Phrase::CardSizeFlows,
+                _ => Phrase::CardSizeLevel,
+            };
             sizes.push(said(phrase, amounts.depth(meters(level.abs()))));
         }
         if let Some(across) = value(Field::CasingDiameter) {

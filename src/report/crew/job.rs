@@ -12,6 +12,7 @@ use crate::kernel::moving::is_fed;
 use crate::kernel::neutralizer::Agent;
 use crate::kernel::requirement::{Practice, Requirement};
 use crate::kernel::top_up::measured_top_up;
+use crate::quantity::AgentMass;
 use crate::scenario::product::Product;
 use crate::scenario::stock::StockOnTheDay;
 use crate::visit::Turn;
@@ -41,7 +42,8 @@ pub struct Job<'a> {
 }
 
 /// What the list reports that stops a crew until somebody has settled it.
-const STOPS: [Hazard; 5] = [Hazard::Electric, Hazard::Gas, Hazard::Fuel, Hazard::Chemicals, Hazard::Damaged];
+const STOPS: [Hazard; 6] =
+    [Hazard::Electric, Hazard::Gas, Hazard::Fuel, Hazard::Chemicals, Hazard::UnderWater, Hazard::Damaged];
 
 impl<'a> Job<'a> {
     /// How its crew measures.
@@ -91,6 +93,12 @@ impl<'a> Job<'a> {
         Some((agent, self.amounts().measured(weight.amount, weight.unit), kilograms))
     }
 
+    /// The agent that leaves no acid, where the other one does, with its amount.
+    pub(super) fn agent_instead(&self) -> Option<(Agent, String, f64)> {
+        let (agent, weight, kilograms) = agent_instead_of(self.need, self.practice.system)?;
+        Some((agent, self.amounts().measured(weight.amount, weight.unit), kilograms))
+    }
+
     /// An agent's name.
     pub(super) fn agent_name(&self, agent: Agent) -> &'a str {
         self.words.term(Terms::Agent, agent.name())
@@ -104,11 +112,20 @@ impl<'a> Job<'a> {
 
 /// The agent that a requirement asks for, as it is weighed, and in kilograms.
 pub(super) fn agent_of(need: &Requirement, system: UnitSystem) -> Option<(Agent, Measured<f64>, f64)> {
-    let agent = need.neutralizer?;
-    let weight = weigh(need.neutralizer_mass.kilograms(), system)?;
+    weighed(need.neutralizer?, need.neutralizer_mass, system)
+}
+
+/// The agent that leaves no acid, where the other one does, the same way.
+pub(super) fn agent_instead_of(need: &Requirement, system: UnitSystem) -> Option<(Agent, Measured<f64>, f64)> {
+    weighed(need.neutralizer_instead?, need.neutralizer_instead_mass?, system)
+}
+
+fn weighed(agent: Agent, mass: AgentMass, system: UnitSystem) -> Option<(Agent, Measured<f64>, f64)> {
+    let weight = weigh(mass.kilograms(), system)?;
     // The unit of a weight is one of the unit table.
     let unit = crate::quantity::unit::by_symbol(weight.unit)?;
-    Some((agent, weight, unit.to_si(weight.amount)))
+    let kilograms = unit.to_si(weight.amount);
+    Some((agent, weight, kilograms))
 }
 
 /// Steps with what their phrases need, gathered in order.

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use super::after::agent_water;
 use super::amounts::{ANY_WELL, Amounts};
-use super::job::{agent_of, text};
+use super::job::{agent_instead_of, agent_of, text};
 use super::phrases::Phrase;
 use super::words::Terms;
 use crate::document::card::{Load, LoadLine, Part, Sentence, Stops};
@@ -26,6 +26,8 @@ pub(in crate::report) struct Loaded {
     agents: BTreeMap<&'static str, f64>,
     /// Water to mix product, walls and agents with, by the bucket.
     water: Volume,
+    /// Kilograms of each agent that some cards name as the better one.
+    instead: BTreeMap<&'static str, f64>,
     /// Visits with amounts.
     visits: usize,
 }
@@ -66,6 +68,9 @@ impl Loaded {
                 self.water += amounts.bucket_si(water, ANY_WELL);
             }
         }
+        if let Some((agent, _, kilograms)) = agent_instead_of(need, amounts.system) {
+            *self.instead.entry(agent.name()).or_default() += kilograms;
+        }
     }
 
     /// The product in words; nothing where none is poured.
@@ -85,8 +90,7 @@ impl Loaded {
 
     /// Agents in words, each with its amount.
     pub(in crate::report) fn agents(&self, amounts: &Amounts<'_>) -> Vec<(&'static str, String)> {
-        let weighed = |kilograms: f64| amounts.weight(kilograms).unwrap_or_default();
-        self.agents.iter().map(|(agent, kilograms)| (*agent, weighed(*kilograms))).collect()
+        weighed_all(&self.agents, amounts)
     }
 
     /// Water to mix with, in words; nothing where none is needed.
@@ -111,9 +115,11 @@ impl Loaded {
             let item = words.sentence(Phrase::LoadContainers, name());
             line(item, "load_containers", said, Some(Phrase::LoadContainersNote));
         }
-        for (agent, said) in self.agents(amounts) {
+        let agents = self.agents(amounts).into_iter().map(|agent| (Phrase::LoadAgent, agent));
+        let instead = weighed_all(&self.instead, amounts).into_iter().map(|agent| (Phrase::LoadAgentInstead, agent));
+        for (phrase, (agent, said)) in agents.chain(instead) {
             let name = words.term(Terms::Agent, agent);
-            line(words.sentence(Phrase::LoadAgent, vec![("agent", text(name))]), "load_agent", said, None);
+            line(words.sentence(phrase, vec![("agent", text(name))]), "load_agent", said, None);
         }
         if let Some(said) = self.water(amounts).filter(|_| is_day) {
             let item = words.sentence(Phrase::LoadWater, Vec::new());
@@ -179,4 +185,10 @@ fn in_si(amount: f64, symbol: &str, stock: &Stock) -> f64 {
         (Dimension::Volume, Stock::Dry { bulk_density: Some(density), .. }) => si * density.value,
         _ => si,
     }
+}
+
+/// Agents in words, each with its amount.
+fn weighed_all(agents: &BTreeMap<&'static str, f64>, amounts: &Amounts<'_>) -> Vec<(&'static str, String)> {
+    let weighed = |kilograms: f64| amounts.weight(kilograms).unwrap_or_default();
+    agents.iter().map(|(agent, kilograms)| (*agent, weighed(*kilograms))).collect()
 }

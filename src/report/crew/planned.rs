@@ -5,8 +5,8 @@ use super::job::{Job, figure};
 use super::phrases::Phrase;
 use super::words::{Terms, filled};
 use super::{bring, steps, strength};
-use crate::caution::Caution;
-use crate::document::card::{Card, Fact};
+use crate::caution::{self, Caution};
+use crate::document::card::{Card, Fact, Part, Sentence};
 use crate::kernel::moving::HOUSE_PLUMBING_L;
 
 /// The visit of a well that has one.
@@ -24,10 +24,21 @@ pub fn card(job: &Job<'_>) -> Card {
     } else {
         words.sentence(Phrase::CardGivesPlain, vec![("dose", dose), ("volume", volume)])
     };
+    let fills = vec![("amount", figure(job.poured())), ("product", job.product_fill())];
+    // Where nothing may be poured yet, the amount is not what is read first.
+    let (headline, gives) = if job.stops() {
+        let Sentence(mut after) = words.sentence(Phrase::CardAfterRelease, fills);
+        after.push(Part::Text(", ".to_owned()));
+        after.extend(gives.0);
+        (words.sentence(Phrase::CardStopped, Vec::new()), Sentence(after))
+    } else {
+        (words.sentence(Phrase::CardPour, fills), gives)
+    };
     let told = Told {
         visit: well,
         carried: job.carried,
         not_understood: well.not_understood.as_deref().unwrap_or_default(),
+        flows: well.flows,
         words,
         system: job.practice.system,
     };
@@ -45,8 +56,7 @@ pub fn card(job: &Job<'_>) -> Card {
         visit: well.visit.to_string(),
         visit_words: (&*well.visit != ONLY_VISIT).then(|| words.with(Phrase::CardVisit, &[("visit", &well.visit)])),
         kind: words.term(Terms::Kind, well.well_type.name()).to_owned(),
-        headline: words
-            .sentence(Phrase::CardPour, vec![("amount", figure(job.poured())), ("product", job.product_fill())]),
+        headline,
         gives: Some(gives),
         stop: job.turn.map(|turn| {
             let (stop, stops) = (turn.stop.to_string(), turn.of.stops.to_string());
@@ -77,7 +87,9 @@ fn cautions(job: &Job<'_>) -> Vec<String> {
         let text = job.words.term(Terms::Caution, word).to_owned();
         filled(text, &[("spread", &spread), ("plumbing", &plumbing)])
     };
-    job.need.cautions.iter().map(|entry| said(entry.word)).collect()
+    // The hours of a well that is emptied stand in the tables alone.
+    let raised = caution::raised().filter(|(caution, _)| job.need.cautions.has(*caution));
+    raised.filter(|(caution, _)| *caution != Caution::HoursAtLeast).map(|(_, entry)| said(entry.word)).collect()
 }
 
 /// What a crew writes down: what the next one, the office and the laboratory ask for.

@@ -163,7 +163,7 @@ fn about(plan: &Plan<'_>, case: &Case<'_>, counts: Counts, cards: u64, words: &W
         about.push(words.with(Phrase::FileRest, &[("missing", &missing.to_string())]));
     }
     if plan.cases.len() > 1 {
-        about.push(words.say(Phrase::FileOthers));
+        about.push(words.with(Phrase::FileOthers, &[("scenario", &case.scenario.name)]));
     }
     let Some(schedule) = &plan.schedule else {
         about.push(words.say(Phrase::FileOrder));

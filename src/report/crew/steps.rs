@@ -64,8 +64,10 @@ fn before(steps: &mut Steps<'_>) {
     steps.say(Phrase::StepBypass, Vec::new());
     match job.need.ph_after {
         Some(ph) => {
-            // A tenth is what a strip can show.
-            let expected = format!("{ph:.1}");
+            // A tenth is what a strip can show; above the pH of the caution it is shown above it.
+            let above = job.need.cautions.has(Caution::PhAboveEight);
+            let tenth = if above { (ph * 10.0).ceil() / 10.0 } else { ph };
+            let expected = format!("{tenth:.1}");
             steps.say(Phrase::StepPhExpected, vec![("found", READING), ("ph", figure(expected))]);
         }
         None => steps.say(Phrase::StepPh, vec![("found", READING)]),

@@ -35,6 +35,9 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
     for text in super::super::outsized::texts(matter) {
         sheet.wide(text, Role::Flagged);
     }
+    if let Some(text) = super::super::agents::text(matter, 0) {
+        sheet.wide(text, Role::Flagged);
+    }
     let heads = [
         "Item",
         "Package",

@@ -4,9 +4,9 @@ use super::depots::name;
 use super::{Pages, amount, money};
 use crate::document::block::{Block, Column, Section, Table};
 use crate::document::cell::{Cell, Role};
-use crate::report::outsized;
 use crate::report::show::Shown;
 use crate::report::tables::package_list;
+use crate::report::{agents, outsized};
 use crate::rollup::orders::{ItemKind, OrderLine};
 
 /// Lines that are shown, folded ones included; the plain table has all.
@@ -25,6 +25,9 @@ pub(super) fn section(pages: &Pages<'_>) -> Section {
         section.flag(format!("Check: {remark}; it was not used."));
     }
     for text in outsized::texts(matter) {
+        section.flag(text);
+    }
+    if let Some(text) = agents::text(matter, pages.shown) {
         section.flag(text);
     }
     let of = |scenario: usize| matter.orders.lines.iter().filter(move |line| line.scenario == scenario);
