@@ -24,6 +24,9 @@ pub static FILE: Vocabulary = Vocabulary::of(&[
     Parameter::tables("crew", "Crews", &CREW),
 ]);
 
+/// What stands for a currency that is not stated.
+pub const NO_CURRENCY: &str = "currency not stated";
+
 /// Keys of `[campaign]`.
 pub static CAMPAIGN: Vocabulary = Vocabulary::of(&[
     Parameter::text("title", "Title").else_word("Shock chlorination campaign").means("Stands over every sheet."),
@@ -33,7 +36,7 @@ pub static CAMPAIGN: Vocabulary = Vocabulary::of(&[
     Parameter::new("group_by", "Totals by", Kind::Texts)
         .else_words("the whole campaign")
         .means("Columns of the lists that totals are grouped by, such as region and depot."),
-    Parameter::text("currency", "Currency").else_word("currency not stated").means("Of every price."),
+    Parameter::text("currency", "Currency").else_word(NO_CURRENCY).means("Of every price."),
     Parameter::new("bounding_box", "Box on the map", Kind::Corners)
         .else_words("not checked")
         .means("South, west, north, east, in degrees. A well outside is reported: usually a lost minus sign."),

@@ -12,7 +12,7 @@ use crate::kernel::requirement::Practice;
 use crate::quantity::unit::Dimension;
 
 pub use campaign::{
-    ASSUMED, CAMPAIGN, CREW, FILE, GRID, INVENTORY, LIST, MISSING, NEUTRALIZER, OVERRIDE, STOCK, SUPPLY,
+    ASSUMED, CAMPAIGN, CREW, FILE, GRID, INVENTORY, LIST, MISSING, NEUTRALIZER, NO_CURRENCY, OVERRIDE, STOCK, SUPPLY,
 };
 pub use practice::{PRACTICE, default_practice, of_practice};
 pub use product::{PACKAGES, PRODUCT, SCENARIO, STORAGE_LEG, STRENGTH};

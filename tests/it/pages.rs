@@ -118,12 +118,12 @@ fn figures_are_those_of_the_tables() {
 
 #[test]
 fn the_cheapest_is_the_cheapest_of_those_that_can_be_chosen() {
-    // By hand from reports/demo/said.txt: at the campaign's own 100 mg/L or more, and not spent, the fresh liquid costs least;
-    // 50 mg/L would cost less and is said to aim lower.
+    // By hand from reports/demo/said.txt: at the campaign's own 100 mg/L or more, not spent and no younger than the product
+    // says, the liquid as delivered costs least; 50 mg/L would cost less and is said to aim lower.
     let page = &demo().page;
     let answer = page.split("The cheapest choice that can be made").nth(1).unwrap();
-    assert!(answer.split("</p>").next().unwrap().contains("&quot;liquid 12.5, fresh&quot;"));
-    assert!(answer.contains("3 with a lower target than the campaign's own, 2 with spent stock"));
+    assert!(answer.split("</p>").next().unwrap().contains("&quot;liquid 12.5, as delivered&quot;"));
+    assert!(answer.contains("3 with a lower target than the campaign's own, 2 with spent stock, 1 with younger stock"));
     assert!(answer.contains("&quot;liquid 12.5, 50 mg/L&quot; would cost 2,894 USD"));
 }
 
@@ -139,4 +139,40 @@ fn a_list_of_which_nothing_can_be_planned_has_a_report() {
     assert!(page.contains("0 of 1 well visit can be treated as listed. 1 is held back"));
     assert!(page.contains("Nothing is planned, so nothing can be compared"));
     assert!(page.contains("No list gives coordinates."));
+}
+
+const TWO: &str = "[campaign]\nunits = \"us\"\n[[product]]\nname = \"drum\"\nchemical = \"sodium_hypochlorite\"\n\
+                   strength = { percent = 12.5, basis = \"trade\" }\nage_days = 20\nstorage = \"20 C\"\n\
+                   packages = [{ size = \"5 gal\", price = 17.0 }]\n\
+                   [[neutralizer]]\nname = \"ascorbic_acid\"\npackages = [{ size = \"1 lb\", price = 1.0 }]\n\
+                   [[scenario]]\nname = \"as it stands\"\nproduct = \"drum\"\n\
+                   [[scenario]]\nname = \"as if fresh\"\nproduct = \"drum\"\nage_days = 0\n";
+
+/// Nobody buys 20 days off a drum: a scenario with younger stock than the product states is for comparison alone.
+#[test]
+fn the_page_says_for_which_scenario_the_cards_are_and_offers_no_younger_stock() {
+    let folder = folder();
+    let wells: String = (0..60).map(|at| format!("W{at},drilled,180,40,6,7.9,250,land\n")).collect();
+    place(
+        folder.path(),
+        "wells.csv",
+        format!("id,type,depth (ft),water level (ft),diameter (in),pH,alkalinity (mg/L),route\n{wells}"),
+    );
+    place(folder.path(), "plan.toml", TWO);
+    run_in(folder.path(), &["plan", "wells.csv", "--scenarios", "plan.toml", "--out", "out"]).ended(0);
+    let page = report(folder.path());
+    assert!(
+        page.contains("The crew sheets, the Summary and the Order sheet are for &quot;as it stands&quot;."),
+        "{page}"
+    );
+    assert!(page.contains("no: younger stock than stated"), "{page}");
+    assert!(
+        page.contains("1 with younger stock than the product&#39;s own age")
+            || page.contains("1 with younger stock than the product's own age"),
+        "{page}"
+    );
+    assert!(page.contains("(currency not stated) for everything on the order"), "{page}");
+    assert!(!page.contains("acid, a longer contact time"), "{page}");
+    let cards = std::fs::read_to_string(folder.path().join("out/crew-sheets.html")).unwrap();
+    assert!(cards.contains("These cards are for &quot;as it stands&quot; only."), "{cards}");
 }

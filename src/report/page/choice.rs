@@ -1,7 +1,7 @@
 //! Which scenario can be chosen, and which of those is the cheapest.
 //!
-//! A scenario can be chosen where it aims at no less chlorine than the campaign's own practice, its stock is not spent, all
-//! that it needs can be had, and all of it is priced. Whether a lower target is allowed is not for a program to say.
+//! A scenario can be chosen where it aims at no less chlorine than the campaign's own practice, its stock is not spent nor
+//! younger than the product's own age, all that it needs can be had, and all of it is priced. Whether a lower target is allowed is not for a program to say.
 
 use super::Matter;
 use crate::engine::Case;
@@ -9,6 +9,7 @@ use crate::kernel::constants::{STOCK_NEARLY_GONE, STOCK_SPENT};
 use crate::quantity::format::number;
 use crate::rollup::orders::{ItemKind, Orders};
 use crate::scenario::Scenario;
+use crate::scenario::stock::stock_on_the_day;
 
 /// What one scenario offers.
 #[derive(Debug, Clone, PartialEq)]
@@ -28,6 +29,8 @@ pub(super) struct Offer {
 pub(super) enum WhyNot {
     /// No visit is planned.
     Nothing,
+    /// Its stock is younger than the age that the product itself states.
+    Younger,
     /// It aims at less chlorine than the campaign's practice.
     AimsLower,
     /// Its stock is spent.
@@ -43,6 +46,7 @@ impl WhyNot {
     pub(super) const fn words(self) -> &'static str {
         match self {
             Self::Nothing => "no: nothing planned",
+            Self::Younger => "no: younger stock than stated",
             Self::AimsLower => "no: lower target",
             Self::Spent => "no: stock is spent",
             Self::Short => "no: not enough to be had",
@@ -109,6 +113,8 @@ fn why_not(matter: &Matter<'_>, case: &Case<'_>, scenario: usize, cost: Option<f
         Some(WhyNot::Spent)
     } else if target(matter, case) < own_target(matter, case.scenario) * (1.0 - 1e-9) {
         Some(WhyNot::AimsLower)
+    } else if is_younger(matter, case) {
+        Some(WhyNot::Younger)
     } else if lines().any(|line| line.kind != ItemKind::Supply && line.short > 0.0) {
         Some(WhyNot::Short)
     } else if cost.is_none() {
@@ -116,4 +122,11 @@ fn why_not(matter: &Matter<'_>, case: &Case<'_>, scenario: usize, cost: Option<f
     } else {
         None
     }
+}
+
+/// Whether the product's own age, where one is stated, is more than that of the scenario's stock.
+fn is_younger(matter: &Matter<'_>, case: &Case<'_>) -> bool {
+    let product = &matter.plan.campaign.products[case.scenario.product];
+    let own = stock_on_the_day(product, None, case.scenario.storage.as_ref(), matter.date);
+    product.age.is_some() && own.is_ok_and(|own| case.stock.age.value < own.age.value * (1.0 - 1e-9))
 }

@@ -47,6 +47,15 @@ pub(super) fn section(pages: &Pages<'_>) -> Section {
     if !found {
         section.say(format!("The amounts below are those of \"{}\".", shortened(pages.name(pages.shown), LETTERS)));
     }
+    if pages.matter.plan.cases.len() > 1 {
+        let cards = shortened(pages.name(0), LETTERS);
+        let other = if pages.shown == 0 {
+            ""
+        } else {
+            ", not for the choice above: plan that one with --only before a crew leaves"
+        };
+        section.flag(format!("The crew sheets, the Summary and the Order sheet are for \"{cards}\"{other}."));
+    }
     section.push(Block::Beside(vec![costs(pages, BARS).into(), super::depots::needs(pages, BARS).into()]));
     section.headline("What is uncertain");
     section.push(list(uncertain(pages), 3));
@@ -79,7 +88,7 @@ fn figures(pages: &Pages<'_>) -> Block {
     let cost = KeyFigure {
         label: "Cost of the order".to_owned(),
         value: Value::number(offer.cost.unwrap_or(f64::NAN), 0),
-        unit: if offer.cost.is_some() { pages.currency().to_owned() } else { "not all priced".to_owned() },
+        unit: if offer.cost.is_some() { super::behind(pages.currency()) } else { "not all priced".to_owned() },
         note: offer.cost_low.zip(offer.cost_high).map_or(String::new(), |(low, high)| range(low, high)),
     };
     let product = |label: &str, value: f64, note: String| KeyFigure {
@@ -153,6 +162,7 @@ fn reasons(count: &impl Fn(WhyNot) -> u64) -> String {
     let parts = [
         (WhyNot::AimsLower, "with a lower target than the campaign's own"),
         (WhyNot::Spent, "with spent stock"),
+        (WhyNot::Younger, "with younger stock than the product's own age"),
         (WhyNot::Short, "that need more than can be had"),
         (WhyNot::Unpriced, "not all priced"),
         (WhyNot::Nothing, "with nothing planned"),
@@ -247,7 +257,7 @@ fn risks(pages: &Pages<'_>) -> Vec<String> {
         ),
         (
             Caution::PhAboveEight,
-            "end above pH 8.5, where chlorine works slowly: acid, a longer contact time or less product at once.",
+            "end above pH 8.5, where chlorine works slowly: allow a longer contact time. Acid never meets hypochlorite.",
         ),
         (Caution::RouteUnknown, "have no known place for the flush water: it is counted as a stream."),
     ] {

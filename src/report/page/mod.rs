@@ -21,6 +21,7 @@ use crate::document::block::Document;
 use crate::document::cell::Cell;
 use crate::document::figure;
 use crate::kernel::requirement::Stock;
+use crate::parameter::NO_CURRENCY;
 use crate::rollup::orders::{Reading, orders_at};
 use choice::Offer;
 
@@ -94,7 +95,12 @@ fn words(shown: Shown, value: f64) -> String {
 
 /// `3,470 USD`; what is not known is said.
 fn money(cost: Option<f64>, currency: &str) -> String {
-    cost.map_or("not all priced".to_owned(), |cost| format!("{} {currency}", figure::number(cost, 0)))
+    cost.map_or("not all priced".to_owned(), |cost| format!("{} {}", figure::number(cost, 0), behind(currency)))
+}
+
+/// A currency behind its number: `USD`, `(currency not stated)`.
+fn behind(currency: &str) -> String {
+    if currency == NO_CURRENCY { format!("({currency})") } else { currency.to_owned() }
 }
 
 /// A share in percent, in words.
