@@ -119,10 +119,10 @@ fn figures_are_those_of_the_tables() {
 #[test]
 fn the_cheapest_is_the_cheapest_of_those_that_can_be_chosen() {
     // By hand from reports/demo/said.txt: at the campaign's own 100 mg/L or more, not spent and no younger than the product
-    // says, the liquid as delivered costs least; 50 mg/L would cost less and is said to aim lower.
+    // says, 150 mg/L costs least (its measured residual spares neutralizer); 50 mg/L would cost less and is said to aim lower.
     let page = &demo().page;
     let answer = page.split("The cheapest choice that can be made").nth(1).unwrap();
-    assert!(answer.split("</p>").next().unwrap().contains("&quot;liquid 12.5, as delivered&quot;"));
+    assert!(answer.split("</p>").next().unwrap().contains("&quot;liquid 12.5, 150 mg/L, 60 left after contact&quot;"));
     assert!(answer.contains("3 with a lower target than the campaign's own, 2 with spent stock, 1 with younger stock"));
     assert!(answer.contains("&quot;liquid 12.5, 50 mg/L&quot; would cost 2,894 USD"));
 }
@@ -144,7 +144,7 @@ fn a_list_of_which_nothing_can_be_planned_has_a_report() {
 const TWO: &str = "[campaign]\nunits = \"us\"\n[[product]]\nname = \"drum\"\nchemical = \"sodium_hypochlorite\"\n\
                    strength = { percent = 12.5, basis = \"trade\" }\nage_days = 20\nstorage = \"20 C\"\n\
                    packages = [{ size = \"5 gal\", price = 17.0 }]\n\
-                   [[neutralizer]]\nname = \"ascorbic_acid\"\npackages = [{ size = \"1 lb\", price = 1.0 }]\n\
+                   [[neutralizer]]\nagent = \"ascorbic_acid\"\npackages = [{ size = \"1 lb\", price = 1.0 }]\n\
                    [[scenario]]\nname = \"as it stands\"\nproduct = \"drum\"\n\
                    [[scenario]]\nname = \"as if fresh\"\nproduct = \"drum\"\nage_days = 0\n";
 

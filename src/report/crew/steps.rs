@@ -12,6 +12,7 @@ use super::rules::{
 use crate::caution::Caution;
 use crate::document::card::Sentence;
 use crate::field::WellType;
+use crate::kernel::constants::SLOW_PH;
 use crate::kernel::requirement::Amount;
 use crate::kernel::strength::Chemical;
 use crate::quantity::unit::DAY_S;
@@ -64,10 +65,9 @@ fn before(steps: &mut Steps<'_>) {
     steps.say(Phrase::StepBypass, Vec::new());
     match job.need.ph_after {
         Some(ph) => {
-            // A tenth is what a strip can show; above the pH of the caution it is shown above it.
-            let above = job.need.cautions.has(Caution::PhAboveEight);
-            let tenth = if above { (ph * 10.0).ceil() / 10.0 } else { ph };
-            let expected = format!("{tenth:.1}");
+            // A tenth is what a strip can show, but for a pH whose tenth would hide the caution.
+            let above = job.need.cautions.has(Caution::PhAboveEight) && (ph * 10.0).round() / 10.0 <= SLOW_PH.value;
+            let expected = if above { format!("{:.2}", (ph * 100.0).ceil() / 100.0) } else { format!("{ph:.1}") };
             steps.say(Phrase::StepPhExpected, vec![("found", READING), ("ph", figure(expected))]);
         }
         None => steps.say(Phrase::StepPh, vec![("found", READING)]),
