@@ -371,7 +371,7 @@ fn a_card_says_what_protocols_leave_out() {
     assert!(said.contains("LOCKED"), "the gate is no flag on\n{said}");
     // Every box can be written in, and every sentence is whole: no name in braces, no sign for bold is left.
     assert!(!said.contains(['{', '}', '*']), "{said}");
-    assert!(card.class.starts_with("half"), "{}", card.class);
+    assert!(card.class.starts_with("half"), "{} {said}", card.class);
     // In the order of work.
     let order =
         ["Wait", "Power off:", "Look", "Clean", "Tell the users", "Bypass", "Mix", "Cap off", "Circulate", "Each tap"];
@@ -728,11 +728,14 @@ fn a_notice_leaves_its_days_as_boxes() {
 
 #[test]
 fn what_is_poured_and_what_is_fed_after_never_share_a_bucket() {
-    let (_folder, us) = kinds("flowing_spring = \"isolated\"", &[]);
-    let said = one(&us, "D1").text();
+    let (folder, us) = kinds("flowing_spring = \"isolated\"", &[]);
+    // The whole page of a spring by a stream has room for it, half a page has the load list.
+    let said = one(&us, "S1").text();
     assert!(said.contains("another clean bucket for the agent, never the product's"), "{said}");
-    let dry = one(&us, "P1").text();
-    assert!(!dry.contains("for the agent"), "{dry}");
+    let page = text(&std::fs::read_to_string(folder.path().join("out/crew-sheets.html")).unwrap());
+    assert!(page.contains("never the same for product and agent"));
+    let no_agent = one(&us, "U1").text();
+    assert!(!no_agent.contains("for the agent"), "{no_agent}");
     // 100 L of water to a liter of product: more than a bucket holds.
     let (_folder, thin) = kinds("predilution_ratio = 100", &[]);
     let said = one(&thin, "D1").text();

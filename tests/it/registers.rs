@@ -87,7 +87,7 @@ const REGISTERS: [Register; 6] = [
         files: &["wells.csv", "TblCasing.csv"],
         planned: 11,
         held: &[("6900004", "G203"), ("6900008", "G203"), ("6900013", "G204"), ("6900014", "G204")],
-        findings: "A501x2 A512x4 C102x1 C108x2 C109x1 F113x1 F119x1 G203x2 G204x2 G214x1 G216x1 G217x1 I103x1 P402x1 P406x1",
+        findings: "A501x2 A512x4 C102x1 C108x2 C109x1 F113x1 F119x1 G203x2 G204x2 G214x1 G216x1 G217x1 I103x1 P402x1 P406x1 S616x1",
         liters: &[
             ("6900001", 671.8),  // 20 ft of 6 in and 120 ft of 5.5 in, from TblCasing: 29.4 + 148.1 gal
             ("6900002", 674.1),  // 6.1 m of 15.2 cm and 36.6 m of 14.0 cm: 110.7 + 563.4 L
@@ -140,7 +140,7 @@ const REGISTERS: [Register; 6] = [
         files: &["Maine_Well_Database.csv"],
         planned: 12,
         held: &[("990009", "G202"), ("990012", "G204"), ("990014", "G203")],
-        findings: "A501x14 A512x6 C109x1 C113x2 C114x2 G202x1 G203x1 G204x1 G205x1 G206x1 G208x1 G214x1 P401x1",
+        findings: "A501x14 A512x6 C109x1 C113x2 C114x2 G202x1 G203x1 G204x1 G205x1 G206x1 G208x1 G214x1 P401x1 S616x1",
         liters: &[
             ("990001", 1223.2), // 220 ft of an assumed 6 in: 323.1 gal
             ("990004", 722.8),  // 130 ft of an assumed 6 in below an assumed 20 ft: 190.9 gal

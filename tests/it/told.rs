@@ -375,7 +375,11 @@ fn planned(list: &str) -> (Vec<crate::running::Row>, Vec<String>) {
     arguments.extend(["--table".as_ref(), "csv".as_ref(), "--out".as_ref(), out.as_os_str()]);
     run(&arguments).ended(0);
     let page = std::fs::read_to_string(out.join("crew-sheets.html")).unwrap();
-    let cards = page.split("<article ").skip(1).map(str::to_owned).collect();
+    // In the order of the wells: pages hold them in that of their length.
+    let mut cards: Vec<String> = page.split("<article ").skip(1).map(str::to_owned).collect();
+    let well =
+        |card: &String| card.split_once("data-well=\"").map(|(_, rest)| rest.split('"').next().map(str::to_owned));
+    cards.sort_by_key(well);
     (rows(&out.join("treatments.csv")), cards)
 }
 

@@ -1,7 +1,8 @@
 //! Cells that a row takes from above it, and the id that it has by what it stands under.
 
 use super::Draft;
-use crate::field::Kind;
+use crate::field::{Field, Kind};
+use crate::finding::Severity;
 use crate::inventory::cell::Datum;
 use crate::inventory::identity::identity;
 use crate::inventory::naming::Naming;
@@ -25,6 +26,7 @@ impl Draft {
             let text = above.map_or("", |above| above.cell(column));
             self.filled.push((column, text.into()));
             let (Some(field), Some(above)) = (field, above) else { continue };
+            self.doubt_as(above, field);
             self.set(field, above.datum(field));
             self.spreads.extend(above.spreads.iter().filter(|(of, ..)| *of == field));
             self.own_units.extend(above.own_units.iter().filter(|(of, _)| *of == field));
@@ -33,6 +35,19 @@ impl Draft {
         self.identity = identity(self.id().unwrap_or_default(), self.visit());
         // A remark that is the same as above says the same of this row.
         self.read_words();
+    }
+
+    /// What holds the cell above back holds this one back.
+    fn doubt_as(&mut self, above: &Self, field: Field) {
+        let (theirs, ours) = (above.place(field), self.place(field));
+        for finding in &above.findings {
+            if finding.place == theirs && finding.code.severity() == Severity::Error {
+                let mut finding = finding.clone();
+                finding.place = ours.clone();
+                finding.well = self.id().map(Into::into);
+                self.findings.push(finding);
+            }
+        }
     }
 
     /// Fills a blank cell of a text column in.

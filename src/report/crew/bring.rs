@@ -35,16 +35,16 @@ pub(super) fn of(job: &Job<'_>) -> Vec<Sentence> {
             say(Phrase::BringBucket, fills);
         }
     }
-    if job.agent().is_some() {
-        say(Phrase::BringBucketAgent, Vec::new());
-    }
     if job.size() == Size::Half {
-        // A card of half a page has no room for what every well needs.
+        // A card of half a page has no room for what every well needs: the load list says it.
         if job.well.well_type == WellType::Driven {
             say(Phrase::BringFunnelDriven, Vec::new());
         }
         say(Phrase::BringLoadList, Vec::new());
         return bring;
+    }
+    if job.agent().is_some() {
+        say(Phrase::BringBucketAgent, Vec::new());
     }
     if job.is_open() {
         say(Phrase::BringBrush, Vec::new());
