@@ -14,6 +14,7 @@ mod other_widths;
 mod patterns;
 mod row_units;
 mod said;
+mod series;
 mod species;
 mod ticks;
 mod typed;
@@ -76,6 +77,8 @@ pub struct Feed {
     pub flowing: Vec<String>,
     /// A note says that a plus sign before a level means above: `+ is above grade`.
     pub plus_is_above: bool,
+    /// A minus sign before a level means below; a number without one would stand above.
+    pub minus_is_below: bool,
     /// Another column that gives the same where this one is blank.
     pub also: Option<Box<Feed>>,
     /// Index of the column beside it that holds the unit.
@@ -111,6 +114,7 @@ impl Feed {
             lettered: false,
             flowing: Vec::new(),
             plus_is_above: false,
+            minus_is_below: false,
             also: None,
             unit_column: None,
             reference_column: None,
@@ -261,6 +265,7 @@ pub fn plan(
             readings.extend(asked.readings().into_iter().filter(|reading| !fixed(reading)));
         }
     }
+    planner.latest_of_series(&mut readings);
     for reading in &mut readings {
         if let (HeadingUnit::None, Some(cell)) =
             (&reading.named.unit, table.layout.units.get(reading.column).filter(|cell| !cell.is_empty()))

@@ -8,6 +8,7 @@ mod judge;
 mod other_units;
 mod overruled;
 mod reading;
+mod signs;
 mod told;
 
 use std::sync::{Arc, OnceLock};

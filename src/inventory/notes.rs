@@ -186,10 +186,11 @@ fn about(words: &[String], meaning: &Meaning) -> About {
     if mouth && datum(words, meaning).is_none() && !meaning.has(Concept::Depth) {
         return About::Diameters;
     }
-    if [Concept::Diameter, Concept::Casing, Concept::Size, Concept::Outside, Concept::Bore]
-        .iter()
-        .any(|concept| meaning.has(*concept))
-    {
+    // `SWL is from top of csg`: the casing is what the level is counted from.
+    let is_level = [Concept::Water, Concept::Level, Concept::StaticWaterLevel].iter().any(|of| meaning.has(*of));
+    let counted = is_level && datum(words, meaning).is_some();
+    let widths = [Concept::Diameter, Concept::Outside, Concept::Casing, Concept::Size, Concept::Bore];
+    if widths[..if counted { 2 } else { widths.len() }].iter().any(|concept| meaning.has(*concept)) {
         About::Diameters
     } else if [Concept::Water, Concept::Level, Concept::Static, Concept::StaticWaterLevel]
         .iter()

@@ -73,6 +73,16 @@ impl Profile {
         self.numbers.iter().filter(inside).count() as f64 / self.numbers.len() as f64
     }
 
+    /// Whether most of the bare numbers have a minus sign.
+    pub fn is_mostly_negative(&self) -> bool {
+        self.negative() * 2 > self.numbers.len()
+    }
+
+    /// Bare numbers with a minus sign.
+    pub fn negative(&self) -> usize {
+        self.numbers.iter().filter(|number| **number < 0.0).count()
+    }
+
     /// The unit that most cells write, and how many of those with a unit write it.
     pub fn written_unit(&self) -> Option<(&'static Unit, usize)> {
         most_written(self.lengths.iter().map(|(_, unit)| *unit))

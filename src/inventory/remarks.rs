@@ -85,6 +85,9 @@ pub fn of_tokens(tokens: &[Token]) -> Vec<Statement> {
 /// Whether a remark may change the measures of the well, whatever it says: a length beside a word of depth, water or casing,
 /// two lengths, or a pump that runs.
 pub fn may_measure(tokens: &[Token]) -> bool {
+    if is_address(tokens) {
+        return false;
+    }
     let reader = Reader { phrases: Phrases::all(), tokens };
     let lengths: Vec<Written> = (0..tokens.len()).filter_map(|at| Some(reader.length(at)?.0)).collect();
     let with_unit = lengths.iter().filter(|written| written.unit.is_some()).count();
@@ -93,6 +96,16 @@ pub fn may_measure(tokens: &[Token]) -> bool {
     let unit = tokens.iter().any(|token| token.word.len() > 2 && is_length_unit(Some(token)));
     let running = tokens.iter().any(|token| RUNNING.contains(&token.word.as_str()));
     named && (!lengths.is_empty() || unit) || with_unit > 1 || running
+}
+
+/// A house number and a road: `6036 Osier Bottom Rd`.
+fn is_address(tokens: &[Token]) -> bool {
+    const ROADS: [&str; 14] =
+        ["rd", "road", "ln", "lane", "st", "street", "ave", "avenue", "hwy", "highway", "dr", "drive", "ct", "blvd"];
+    let [number, .., road] = tokens else { return false };
+    number.number.is_some()
+        && ROADS.contains(&road.word.trim_end_matches('.'))
+        && tokens[1..].iter().all(|token| token.number.is_none() && !is_length_unit(Some(token)))
 }
 
 fn anchor(word: &str) -> Option<Way> {
@@ -394,7 +407,9 @@ impl Reader<'_> {
             return there.then_some((field, Change::By(written), true, from, last.min(at + 5)));
         }
         let numbers = self.behind(at);
-        if let Some(found) = numbers.iter().find(|found| found.tie == Tie::To) {
+        // `silted, plumbed 31 m`: what was sounded is what is left.
+        let sounded = |found: &&Near| (at + 1..found.end).any(|between| anchor(self.word(between)) == Some(Way::Sound));
+        if let Some(found) = numbers.iter().find(|found| found.tie == Tie::To || sounded(found)) {
             return Some((field, Change::To(found.written), true, at, found.end));
         }
         match numbers.iter().find(|found| found.tie != Tie::None) {

@@ -35,6 +35,8 @@ const COMPANY: &[(&str, &[&str])] = &[
     ("H134", &["H108"]),
     // The note that says that descriptions were found.
     ("C151", &["H136"]),
+    // The latest is read by evidence.
+    ("H138", &["H131"]),
     // What the short row lost is assumed.
     ("F108", &["A501"]),
 ];

@@ -108,6 +108,9 @@ const EIGHTH: [&str; 6] = [
     "small_systems_schools_camps",
 ];
 
+/// The ninth lot: 244 of 680 were read right before anybody had looked.
+const NINTH: [&str; 3] = ["extension_annual_wells", "sanitarian_sample_register", "shire_bore_register"];
+
 /// What a careful person makes of a row.
 #[derive(Debug, Clone)]
 struct Truth {
@@ -376,6 +379,7 @@ fn lists_that_were_kept_apart_are_hardly_ever_read_wrong_without_a_word() {
             || SIXTH.contains(&name)
             || SEVENTH.contains(&name)
             || EIGHTH.contains(&name)
+            || NINTH.contains(&name)
     };
     let (first, _) = measured(|name| !DEVELOPED.contains(&name) && !later(name));
     let (second, _) = measured(|name| SECOND.contains(&name));
@@ -385,6 +389,7 @@ fn lists_that_were_kept_apart_are_hardly_ever_read_wrong_without_a_word() {
     let (sixth, _) = measured(|name| SIXTH.contains(&name));
     let (seventh, _) = measured(|name| SEVENTH.contains(&name));
     let (eighth, _) = measured(|name| EIGHTH.contains(&name));
+    let (ninth, _) = measured(|name| NINTH.contains(&name));
     assert!(first.share_right() >= 0.94, "first lot: {first:?}");
     assert!(second.share_right() >= 0.9, "second lot: {second:?}");
     assert!(third.share_right() >= 0.94, "third lot: {third:?}");
@@ -394,8 +399,9 @@ fn lists_that_were_kept_apart_are_hardly_ever_read_wrong_without_a_word() {
     assert!(seventh.share_right() >= 0.86, "seventh lot: {seventh:?}");
     // Two of its lists change their units by the kind or the year of a record, which a note says: asked.
     assert!(eighth.share_right() >= 0.51, "eighth lot: {eighth:?}");
+    assert!(ninth.share_right() >= 0.98, "ninth lot: {ninth:?}");
     // A brocal in centimeters that the note speaks of in another column's words: not understood yet.
-    let lots = [first, second, third, fourth, fifth, sixth, seventh, eighth];
+    let lots = [first, second, third, fourth, fifth, sixth, seventh, eighth, ninth];
     let silently: usize = lots.iter().map(|lot| lot.wrong_silently).sum();
     assert!(silently <= 1, "planned wrong without a word: {lots:?}");
 }

@@ -172,4 +172,16 @@ catalogue! {
          Why it matters: a number that is taken for another measure changes the dose; one that is not understood holds its row back.\n\
          Example: \"6in drilled, 140 deep, pump hangs at 120, water at 31\".\n\
          How to fix it: no action needed if correct; otherwise give the measures columns of their own, or leave the column out with \"\".";
+    MINUS_IS_BELOW = "H137" "minus-is-below" Warning,
+        "A level below the ground is written without a sign.",
+        "What it finds: a column of levels most of which have a minus sign; it is read as below. A level without one would stand above and is asked.\n\
+         Why it matters: read as above the ground, every well of the list would be full, and its dose too great.\n\
+         Example: \"SWL (m)\" with -4.1, -16.5, -11.2.\n\
+         How to fix it: no action needed if correct.";
+    EARLIER_READINGS = "H138" "earlier-readings" Warning,
+        "One column holds the level that counts.",
+        "What it finds: columns of the same measure on several dates; the latest is read, and a row that lacks it is asked.\n\
+         Why it matters: the water of another year is another dose.\n\
+         Example: \"DTW 4/22\", \"DTW 4/23\" and \"DTW 4/24\".\n\
+         How to fix it: no action needed if correct; otherwise map the column that counts in [inventory.columns].";
 }

@@ -413,7 +413,7 @@ impl Asked<'_> {
                 Field::Region | Field::Depot if share(profile.numbers.len()) > 0.9 && profile.decimals > 0 => -0.6,
                 Field::Notes if share(profile.numbers.len()) > 0.6 => -0.5,
                 Field::Notes if profile.words_a_cell() >= 2.5 => 0.1,
-                Field::Status if share(profile.numbers.len()) > 0.8 && share(profile.decimals) > 0.0 => -0.5,
+                Field::Status if share(profile.numbers.len()) > 0.8 && (profile.decimals > 0 || distinct > 0.5) => -0.5,
                 _ => 0.0,
             },
         }
@@ -445,6 +445,9 @@ fn fit(field: Field, profile: &Profile, unit: Option<&'static Unit>) -> f64 {
         Field::StickUp => &["ft", "m", "in", "cm"],
         _ => &["ft", "m", "cm"],
     };
+    // Levels that are written with a minus sign are as far below.
+    let turned = |bounds: (f64, f64)| if profile.is_mostly_negative() { (-bounds.1, -bounds.0) } else { bounds };
+    let bounds = if field == Field::StaticWaterLevel { turned(bounds) } else { bounds };
     match unit {
         Some(unit) => profile.within(unit, bounds),
         None => candidates

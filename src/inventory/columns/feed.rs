@@ -80,6 +80,12 @@ impl Planner<'_> {
                 self.unlike(reading);
                 continue;
             }
+            let named_so = |other: &Reading| other.named.field == field && other.exact && other.score >= OPEN_EXACT;
+            if is_deciding(field) && !reading.exact && !reading.by_hand && assignment.others.iter().any(named_so) {
+                // Its cells speak for this column and its name for another: a person says which.
+                self.open(reading);
+                continue;
+            }
             let aside =
                 |says: Beside| asides.iter().find(|aside| aside.says == says && aside.is_of(reading.column, field));
             let unit_column = aside(Beside::Unit).map(|aside| aside.column);
@@ -317,7 +323,10 @@ impl Planner<'_> {
             feed.flowing = level::flowing(&layout.notes);
             let explained = layout.explained.get(column).into_iter();
             let said = layout.notes.iter().chain(explained).chain(std::iter::once(&self.table.headings[column]));
-            feed.plus_is_above = level::plus_is_above(said.map(String::as_str));
+            let said: Vec<&str> = said.chain(layout.units.get(column)).map(String::as_str).collect();
+            feed.plus_is_above = level::plus_is_above(said.iter().copied());
+            feed.minus_is_below = self.minus_is_below(column, said.into_iter());
+            feed.plus_is_above |= feed.minus_is_below;
             feed.marks = level::marks(&layout.notes, layout.language);
             feed.datum_by_place = self.datum_by_place();
             if feed.datum_by_place.is_some() {

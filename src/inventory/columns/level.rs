@@ -5,6 +5,7 @@
 
 use super::Planner;
 use crate::field::Field;
+use crate::finding::catalogue;
 use crate::inventory::heading::Datum;
 use crate::inventory::lexicon::{self, Language};
 use crate::inventory::notes;
@@ -42,6 +43,17 @@ pub(super) fn marks(notes: &[String], language: Language) -> Vec<(String, Datum)
     const SAYS: [&str; 6] =
         ["donde dice ", "where it says ", "if it says ", "marked ", "onde diz ", "où il est écrit "];
     let mut found = Vec::new();
+    for sentence in notes.iter().flat_map(|note| note.split(['.', ';'])) {
+        // `"bg" = already below grade`: quoted, it is a word of the cells and no heading.
+        if let Some((quoted, means)) = sentence.split_once('=')
+            && let Some(mark) = quoted.trim().strip_prefix('"').and_then(|quoted| quoted.strip_suffix('"'))
+            && (1..=6).contains(&mark.chars().count())
+        {
+            let words = lexicon::tokens(means);
+            let datum = notes::datum(&words, &lexicon::meaning(&words, language));
+            found.extend(datum.map(|datum| (mark.to_lowercase(), datum)));
+        }
+    }
     for sentence in notes.iter().flat_map(|note| note.split(". ")) {
         let lower = sentence.to_lowercase();
         for says in SAYS {
@@ -62,7 +74,8 @@ pub(super) fn plus_is_above<'a>(mut texts: impl Iterator<Item = &'a str>) -> boo
     texts.any(|text| {
         let parts = text.split_inclusive(['.', ';', ',', '\n']);
         parts.into_iter().any(|part| {
-            let Some(sign) = part.find('+') else { return false };
+            let plus = part.to_ascii_lowercase().find("plus =").filter(|at| part.is_char_boundary(*at));
+            let Some(sign) = part.find('+').or(plus) else { return false };
             let behind = lexicon::tokens(&part[sign..]);
             // `+3 above` is one well's water, not what the sign means.
             let number = part[sign + 1..].trim_start().starts_with(|c: char| c.is_ascii_digit());
@@ -71,7 +84,51 @@ pub(super) fn plus_is_above<'a>(mut texts: impl Iterator<Item = &'a str>) -> boo
     })
 }
 
+/// Words for below.
+const BELOW: [&str; 10] = ["below", "under", "down", "beneath", "bns", "bgl", "debajo", "bajo", "abaixo", "sous"];
+
+/// What a minus sign before a level means, where notes say: `minus = below the ground`, `negative levels are above grade`.
+fn said_of_minus<'a>(mut texts: impl Iterator<Item = &'a str>) -> Option<bool> {
+    const MINUS: [&str; 6] = ["minus", "negative", "negativo", "negativa", "menos", "moins"];
+    texts.find_map(|text| {
+        text.split_inclusive(['.', ';', ',', '\n']).find_map(|part| {
+            // `(- below NS)`, `- = below`; the dash of `SWL - below ground` ends no bracket and has no sign behind it.
+            let sign = ["(-", "(\u{2212}", "- =", "-=", "\u{2212} ="].iter().find_map(|sign| part.find(sign));
+            let said = part.to_lowercase();
+            let word = MINUS.iter().find_map(|word| said.find(word));
+            let words =
+                lexicon::tokens(&part[sign.into_iter().chain(word.filter(|at| part.is_char_boundary(*at))).min()?..]);
+            words.iter().take(7).find_map(|word| match word.as_str() {
+                word if BELOW.contains(&word) => Some(true),
+                word if ABOVE.contains(&word) => Some(false),
+                _ => None,
+            })
+        })
+    })
+}
+
 impl Planner<'_> {
+    /// Whether levels below the ground have a minus sign in this column: most of its numbers have one, for a whole country does
+    /// not flow, and no note says otherwise.
+    pub(super) fn minus_is_below<'a>(&mut self, column: usize, said: impl Iterator<Item = &'a str>) -> bool {
+        /// Fewer prove nothing.
+        const FEWEST: usize = 5;
+        let profile = &self.profiles[column];
+        let (negative, all) = (profile.negative(), profile.numbers.len());
+        let said = said_of_minus(said);
+        if !profile.is_mostly_negative() || said == Some(false) || said.is_none() && negative < FEWEST {
+            return false;
+        }
+        let says = if said.is_some() {
+            format!("{negative} of {all} levels have a minus sign, which stands for below, as a note says")
+        } else {
+            format!("{negative} of {all} levels have a minus sign: it is read as below, not as above")
+        };
+        let help = "no action needed if correct; if these wells flow, write the levels without signs and \"flows\" beside them";
+        self.say(catalogue::MINUS_IS_BELOW, Some(column), says, help);
+        true
+    }
+
     /// What a column of water measures beside a column of depths; nothing where it cannot be told.
     ///
     /// Of several columns of depths the one that most rows fill counts.

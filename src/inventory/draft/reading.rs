@@ -232,6 +232,7 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
             draft.data[slot] = *fixed;
         }
     }
+    draft.turn_signs();
     for (column, (field, part)) in also {
         draft.given_beside(field, column, &part);
     }

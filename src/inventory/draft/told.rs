@@ -67,9 +67,9 @@ impl Draft {
         const LEVEL: [&str; 12] =
             ["water", "level", "swl", "dtw", "ns", "static", "niveau", "nivel", "tape", "taped", "ne", "measured"];
         // Cheap first: the words of what a level is counted from.
-        const FROM: [&str; 18] = [
+        const FROM: [&str; 21] = [
             "top", "ground", "grade", "rim", "curb", "cap", "casing", "pipe", "toc", "sol", "suelo", "solo", "chao",
-            "margelle", "brocal", "borde", "bord", "boca",
+            "margelle", "brocal", "borde", "bord", "boca", "collar", "kerb", "mp",
         ];
         let has = |known: &[&str]| words.iter().any(|token| known.contains(&token.word.as_str()));
         if !has(&FROM) || !has(&LEVEL) || self.number(Field::StaticWaterLevel).is_none() {

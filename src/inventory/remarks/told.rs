@@ -45,7 +45,11 @@ pub fn not_at_rest(tokens: &[Token]) -> bool {
             "bomba" => ["andando", "prendida", "encendida", "ligada", "funcionando"].contains(&word(at + 1)),
             "bombeando" => true,
             "pompe" => word(at + 1) == "en" && word(at + 2) == "marche",
-            "still" => ["dropping", "falling", "recovering", "rising", "coming"].contains(&word(at + 1)),
+            // `pump just off, still rising`: the pump is not what is denied.
+            "still" => {
+                let moving = ["dropping", "falling", "recovering", "rising", "coming"].contains(&word(at + 1));
+                return moving && !["not", "no"].contains(&word(at.wrapping_sub(1)));
+            }
             _ => false,
         };
         told && !denied(at)

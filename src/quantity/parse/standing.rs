@@ -32,7 +32,8 @@ pub(super) const PUMPING: &[&str] = &[
 const RESTING: &[&str] =
     &["swl", "static", "rest", "resting", "standing", "estático", "estatico", "statique", "reposo", "repos", "repouso"];
 /// The words of which one stands wherever a well is said to be full or to flow.
-pub const FULL_WORDS: [&str; 36] = [
+pub const FULL_WORDS: [&str; 37] = [
+    "flow",
     "brotante",
     "brota",
     "full",
@@ -72,6 +73,7 @@ pub const FULL_WORDS: [&str; 36] = [
 ];
 const FLOWING: &[&str] = &[
     "fl",
+    "flow",
     "flg",
     "flwg",
     "flowg",
