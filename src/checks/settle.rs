@@ -104,6 +104,9 @@ fn level_for_height(draft: &mut Draft) {
         Some(Form::Level(level)) => {
             let level = *level;
             draft.set_number(Field::StaticWaterLevel, level);
+            if let Some(from) = draft.reference_in_cell(HEIGHT).or_else(|| draft.reference(Field::TotalDepth)) {
+                draft.set_reference(Field::StaticWaterLevel, from);
+            }
             let says = format!("read as a level, {} down, not as a height", shown(draft, HEIGHT, level));
             draft.say(catalogue::WATER_IN_WORDS, HEIGHT, says, HELP);
         }

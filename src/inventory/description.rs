@@ -16,7 +16,7 @@ use crate::field::{Field, WellType};
 use crate::inventory::heading;
 use crate::quantity::parse;
 use reader::{Group, Length, Reader, in_table, unit_of};
-use words::{AFTER, BEFORE, Label};
+use words::{AFTER, BEFORE, GUESSED, Label};
 
 /// What a description may give, in the order of its columns.
 pub const FIELDS: [(Field, &str); 6] = [
@@ -187,6 +187,9 @@ fn cut(text: &str, whole: bool) -> Parts {
     if unit_doubted(&tokens) {
         parts.unread.push("the unit".to_owned());
     }
+    if guessed(&tokens) {
+        parts.unread.push("the round number".to_owned());
+    }
     if remarks::names_several_wells(&tokens) || second_well(&tokens) {
         parts.unread.push("more than one well".to_owned());
     }
@@ -209,6 +212,16 @@ fn unit_doubted(tokens: &[Token]) -> bool {
     tokens.windows(3).any(|three| unit(&three[0]) && or(&three[1]) && three[2].is_word())
 }
 
+/// Whether a number is only guessed at: `twenty some`, `20-odd`, `20 y pico`.
+fn guessed(tokens: &[Token]) -> bool {
+    let joins = |token: &&Token| ["-", "y", "et", "e"].contains(&token.word.as_str());
+    let is_number = |token: &Token| token.number.is_some() || parse::written_out(&token.word).is_some();
+    (1..tokens.len()).any(|at| {
+        GUESSED.contains(&tokens[at].word.as_str())
+            && tokens[..at].iter().rev().find(|token| !joins(token)).is_some_and(is_number)
+    })
+}
+
 /// Whether another well is told of: `second well on lot 12: …`.
 fn second_well(tokens: &[Token]) -> bool {
     let pair = |one: &Token, other: &Token| {
@@ -223,13 +236,25 @@ fn place(groups: &mut [Group], well_type: Option<WellType>) {
     let has = |groups: &[Group], label: Label| groups.iter().any(|group| group.label == Some(label));
     let with_units = groups.iter().filter(|group| group.label != Some(Label::Aside) && !group.is_bare()).count();
     let depth_told = has(groups, Label::Depth);
-    let water_told = has(groups, Label::Level) || has(groups, Label::Height);
+    let told_of_water = |groups: &[Group]| has(groups, Label::Level) || has(groups, Label::Height);
+    let water_told = told_of_water(groups);
     for group in groups.iter_mut().filter(|group| group.label.is_none()) {
         // Where measures carry their units, a bare number among other words is none: `nitrate 7`, `section 12`.
         if group.is_bare() && group.in_words && with_units >= 2 {
             group.label = Some(Label::Aside);
         } else if depth_told && group.is_long() && group.cased {
             group.label = Some(Label::Casing);
+        }
+    }
+    // `6" TD 185' W 41'`: between a depth and a width `W` is the water.
+    let wide = has(groups, Label::Width);
+    let long = |group: &Group| group.is_long() && !group.after_w;
+    let deep = groups.iter().any(|group| group.label == Some(Label::Depth) || group.label.is_none() && long(group));
+    if wide && deep && !water_told {
+        for group in
+            groups.iter_mut().filter(|group| group.label.is_none() && group.after_w && group.is_long() && !group.cased)
+        {
+            group.label = Some(Label::Level);
         }
     }
     // `6 in steel, 26 csg`: beside a width with its unit a bare number of casing is how deep it reaches.
@@ -246,7 +271,7 @@ fn place(groups: &mut [Group], well_type: Option<WellType>) {
         // `dug, 4 ft, 28 ft deep`: what is left of a dug well is its width.
         ([only], _)
             if well_type == Some(WellType::Dug)
-                && water_told
+                && told_of_water(groups)
                 && !has(groups, Label::Width)
                 && may_be_dug(&groups[*only]) =>
         {

@@ -206,7 +206,16 @@ pub fn find_row(rows: &Rows, rules: &ReadingRules) -> Option<usize> {
 
 /// What notes say of a heading: the words after `heading =` or `heading:`, to the end of the sentence.
 fn explained(heading: &str, notes: &[String]) -> String {
-    let wanted = heading.trim();
+    let whole = explained_as(heading.trim(), notes);
+    // `Luz (m)` is explained as `Luz = inner width`.
+    match heading.split(['(', '[']).next() {
+        Some(outer) if whole.is_empty() && outer.len() < heading.len() => explained_as(outer.trim(), notes),
+        _ => whole,
+    }
+}
+
+/// What notes say of these very words.
+fn explained_as(wanted: &str, notes: &[String]) -> String {
     if wanted.is_empty() || wanted.chars().count() > 24 {
         return String::new();
     }

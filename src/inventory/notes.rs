@@ -80,7 +80,8 @@ pub fn stated(text: &str, language: Language, gallon: Option<Gallon>, codes: &[(
         let mut subject: Option<About> = None;
         // `forages : mm`: the wells stand before their unit.
         let mut waiting: Vec<WellType> = Vec::new();
-        for clause in sentence.split([',', ';', ':', '(', ')', '[', ']']) {
+        let clauses = sentence.split([',', ';', ':', '(', ')', '[', ']']);
+        for clause in clauses.flat_map(|clause| measures(clause, language, gallon)) {
             let mut words = lexicon::tokens(clause);
             // `from the ground unless TOC`: what follows is the exception, not the rule.
             if let Some(at) =
@@ -121,6 +122,28 @@ pub fn stated(text: &str, language: Language, gallon: Option<Gallon>, codes: &[(
         }
     }
     found
+}
+
+/// A clause in its parts where it speaks of several measures, each with its own unit: `depths are metres and casing is mm`.
+fn measures(clause: &str, language: Language, gallon: Option<Gallon>) -> Vec<&str> {
+    const AND: [&str; 5] = [" and ", " & ", " y ", " et ", " e "];
+    let is_measure = |text: &str| {
+        let words = lexicon::tokens(text);
+        unit_of(&words, gallon).is_some() && about(&words, &lexicon::meaning(&words, language)) != About::All
+    };
+    let mut parts = Vec::new();
+    let mut rest = clause;
+    while let Some((left, right)) = AND
+        .iter()
+        .flat_map(|and| rest.match_indices(and).map(|(at, _)| (&rest[..at], &rest[at + and.len()..])))
+        .filter(|(left, right)| is_measure(left) && is_measure(right))
+        .min_by_key(|(left, _)| left.len())
+    {
+        parts.push(left);
+        rest = right;
+    }
+    parts.push(rest);
+    parts
 }
 
 /// Sizes that hold where a cell says nothing: `Drilled are 6 in. unless noted`. In SI, by type of well.

@@ -5,13 +5,17 @@
 //! of a pump and the stretch of a screen are other numbers. Words of French, Spanish and Portuguese stand beside the English
 //! ones; they are from memory, the English ones common practice of the trade, no source.
 
+mod liner;
 mod told;
 pub mod words;
 
 use super::phrases::{Class, Phrases, Token, tokens};
 use crate::field::Field;
 use crate::quantity::unit::{self, Unit};
-pub use told::{names_several_wells, not_at_rest, one_length, rim_height, several_wells, told_level};
+pub use told::{
+    corrected, has_gallery, height_now, names_several_wells, not_at_rest, one_length, rim_height, several_wells,
+    told_level,
+};
 use words::{ABOUT, BY, GOES_DOWN, LEFT, MEASURES, MOVED, NOW, OTHER_UNITS, PASSING, RUNNING, SOUNDING, STOPS, TO};
 use words::{ANCHORS, Way};
 pub use words::{SAYS, VERIFY};
@@ -470,7 +474,8 @@ impl Reader<'_> {
             return Some((field, Change::To(written), now, from, at + 1));
         }
         let found = self.behind(at).into_iter().find(|found| {
-            matches!(found.tie, Tie::To | Tie::Unit) || now && self.word(at) != "bottom" || self.word(at) == "td"
+            let told = self.word(at) != "bottom" || LEFT.contains(&self.word(found.end));
+            matches!(found.tie, Tie::To | Tie::Unit) || now && told || self.word(at) == "td"
         })?;
         Some((field, Change::To(found.written), now, at.saturating_sub(1).max(first), found.end))
     }
@@ -515,33 +520,6 @@ impl Reader<'_> {
             return Some((Field::StaticWaterLevel, Change::By(found.written), false, at, found.end));
         }
         Some((Field::StaticWaterLevel, Change::To(found.written), true, at, found.end))
-    }
-
-    fn liner(&self, at: usize, (first, last): (usize, usize)) -> Option<Said> {
-        let field = Field::CasingDiameter;
-        let word = self.word(at);
-        let lining = ["stone", "stones", "brick", "bricks", "rock", "tile", "concrete", "wood", "block", "blocks"];
-        if self.has(&lining, first.max(at.saturating_sub(2)), last.min(at + 6)) {
-            return None;
-        }
-        let is_size = |written: &Written| {
-            written.unit.map_or(written.value <= 12.0, |unit| matches!(unit.symbol, "in" | "mm" | "cm"))
-        };
-        let mut sizes = (first.max(at.saturating_sub(6))..last.min(at + 8)).filter_map(|at| {
-            let (written, end) = self.length(at)?;
-            // `3 liners`, `12 ft of liner`
-            (is_size(&written) && (written.unit.is_some() || self.tie(at, &written) == Tie::To))
-                .then_some((written, at, end))
-        });
-        let partial = self.has(&["from", "below", "above", "between", "desde", "de", "bottom", "top"], at + 1, last)
-            || (at..last).any(|at| self.tokens[at].number.is_some() && matches!(self.word(at + 1), "-" | "–"));
-        match sizes.next() {
-            Some((written, from, end)) => Some((field, Change::To(written), !partial, from.min(at), end.max(at + 1))),
-            None if matches!(word, "liner" | "relined" | "sleeve" | "sleeved" | "recased") => {
-                Some((field, Change::Unknown, true, at, at + 1))
-            }
-            None => None,
-        }
     }
 }
 

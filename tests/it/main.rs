@@ -39,6 +39,7 @@ mod findings;
 mod folders;
 mod formats;
 mod fuzzing;
+mod habits;
 mod hostile;
 mod lists;
 mod measures;

@@ -109,7 +109,15 @@ const EIGHTH: [&str; 6] = [
 ];
 
 /// The ninth lot: 244 of 680 were read right before anybody had looked.
-const NINTH: [&str; 3] = ["extension_annual_wells", "sanitarian_sample_register", "shire_bore_register"];
+const NINTH: [&str; 7] = [
+    "ayto_pozos_y_norias",
+    "comite_eau_liste_puits",
+    "extension_annual_wells",
+    "pump_shop_customer_book",
+    "sanitarian_sample_register",
+    "shire_bore_register",
+    "township_fire_door_tally",
+];
 
 /// What a careful person makes of a row.
 #[derive(Debug, Clone)]
@@ -399,7 +407,7 @@ fn lists_that_were_kept_apart_are_hardly_ever_read_wrong_without_a_word() {
     assert!(seventh.share_right() >= 0.86, "seventh lot: {seventh:?}");
     // Two of its lists change their units by the kind or the year of a record, which a note says: asked.
     assert!(eighth.share_right() >= 0.51, "eighth lot: {eighth:?}");
-    assert!(ninth.share_right() >= 0.98, "ninth lot: {ninth:?}");
+    assert!(ninth.share_right() >= 0.99, "ninth lot: {ninth:?}");
     // A brocal in centimeters that the note speaks of in another column's words: not understood yet.
     let lots = [first, second, third, fourth, fifth, sixth, seventh, eighth, ninth];
     let silently: usize = lots.iter().map(|lot| lot.wrong_silently).sum();

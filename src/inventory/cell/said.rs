@@ -84,9 +84,10 @@ pub(super) fn read(
         Size::Full { flowing } if field == Field::WaterColumn => {
             instead(if flowing { Form::Flowing } else { Form::Full })
         }
-        Size::Level(reading) if field == Field::WaterColumn && reading.nature == Nature::Exact => {
-            instead(Form::Level(reading.si))
-        }
+        Size::Level { reading, from } if field == Field::WaterColumn && reading.nature == Nature::Exact => Understood {
+            said: Some(Box::new(Said { from, form: Some(Form::Level(reading.si)), ..Said::default() })),
+            ..Understood::default()
+        },
         Size::Full { flowing: false } => {
             let says = "read as water standing at the ground";
             Understood::of(Datum::Number(0.0)).say(catalogue::REMARK_AFTER_NUMBER, says, IF_RIGHT)
@@ -97,7 +98,7 @@ pub(super) fn read(
         Size::Pipe(pipe) if matches!(field, Field::CasingDiameter | Field::CasingOutsideDiameter) => {
             instead(Form::Pipe(pipe))
         }
-        Size::Water(_) | Size::Level(_) | Size::Strings(_) | Size::Pipe(_) => return Err(not_here()),
+        Size::Water(_) | Size::Level { .. } | Size::Strings(_) | Size::Pipe(_) => return Err(not_here()),
     })
 }
 

@@ -83,7 +83,9 @@ impl Planner<'_> {
             let words = lexicon::tokens(heading);
             let meaning = lexicon::meaning(&words, self.table.layout.language);
             // `T 7 N, R 12 W`: where a place lies in the land survey.
-            let surveyed = meaning.has(Concept::Region) || words.iter().any(|word| SURVEY.contains(&&**word));
+            let surveyed = meaning.has(Concept::Region)
+                || meaning.has(Concept::Address)
+                || words.iter().any(|word| SURVEY.contains(&&**word));
             let sizes = sizes && !surveyed && !super::patterns::is_of_something_else(&meaning);
             if sizes && !known && !heading.is_empty() {
                 let named = heading::Named::told(Field::CasingDiameter);

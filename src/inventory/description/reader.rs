@@ -1,8 +1,8 @@
 //! The numbers of a description, each with what the words beside it say that it is of.
 
 use super::words::{
-    AFTER, AFTER_TOGETHER, AT, BEFORE, FROM_BELOW, JOINS, LINING, Label, NOT_LENGTHS, OUTSIDE, TELLS, TIMES,
-    TIMES_OF_YEAR, UNSURE, UNTIL,
+    AFTER, AFTER_TOGETHER, ARTICLES, AT, BEFORE, DRIVEN, FROM_BELOW, HIGH, JOINS, LINING, Label, NOT_LENGTHS, OUTSIDE,
+    PUMPS, RIMS, STANDS, TAPED, TELLS, TIMES, TIMES_OF_YEAR, UNSURE, UNTIL, WATER,
 };
 use crate::inventory::phrases::Token;
 use crate::inventory::remarks;
@@ -38,6 +38,8 @@ pub(super) struct Group {
     pub(super) cased: bool,
     /// Whether its clause has other words.
     pub(super) in_words: bool,
+    /// Whether a lone `W` stands before it: water, where the width is told otherwise.
+    pub(super) after_w: bool,
 }
 
 impl Group {
@@ -228,6 +230,7 @@ impl<'a> Reader<'a> {
             let told = first > from && TELLS.contains(&self.word(first - 1));
             group.in_words =
                 !told && (from..to).any(|at| self.tokens[at].is_word() && unit_of(self.word(at)).is_none());
+            group.after_w = first > from && self.word(first - 1) == "w";
             start = cut;
             if other(group) {
                 group.label = Some(Label::Aside);
@@ -259,6 +262,7 @@ impl<'a> Reader<'a> {
                 end: length.end,
                 cased: false,
                 in_words: false,
+                after_w: false,
             };
             let Some(group) = groups.last_mut() else {
                 groups.push(single);
@@ -337,6 +341,13 @@ impl<'a> Reader<'a> {
 
     /// What the nearest word before a number says; `pumping level` is none of the well at rest.
     fn label_before(&self, from: usize, to: usize) -> Option<Label> {
+        // `curb stands 2 ft high`: of the curb, where no water is spoken of.
+        let high = self.has(&HIGH, to, to + 4);
+        let stands = |word: &str| STANDS.contains(&word) || high && word == "is";
+        let rim_stands = |at: usize| RIMS.contains(&self.word(at)) && stands(self.word(at + 1));
+        if (from..to.saturating_sub(1)).any(rim_stands) && !self.has(&WATER, from, to) {
+            return Some(Label::Rim);
+        }
         let from = from.max(to.saturating_sub(4));
         let said = |at: usize| in_table(&BEFORE, self.word(at));
         let label = (from..to).rev().find_map(said)?;
@@ -351,7 +362,7 @@ impl<'a> Reader<'a> {
 
     /// What a word behind a number says.
     fn label_after(&self, at: usize, to: usize) -> Option<Label> {
-        let second = if at + 1 < to { self.word(at + 1) } else { "" };
+        let second = (at + 1..to).map(|at| self.word(at)).find(|word| !ARTICLES.contains(word)).unwrap_or_default();
         together(self.word(at), second).or_else(|| in_table(&AFTER, self.word(at)))
     }
 
@@ -361,6 +372,24 @@ impl<'a> Reader<'a> {
         let small = |most: f64| group.first().unit.is_none() && group.first().value <= most;
         let across = group.lengths.iter().any(Length::is_across);
         let below = self.has(&FROM_BELOW, from, to);
+        let first = group.first().at;
+        // `taped 9 ft down from the curb`
+        if self.has(&TAPED, first.saturating_sub(3), first)
+            && self.has(&["down"], from, near)
+            && !below
+            && !across
+            && after != Some(Label::Depth)
+        {
+            return Some(Label::Level);
+        }
+        // `hand pump on 2 in pipe driven 30 ft`: a point is its own pipe.
+        let on = first.checked_sub(1).filter(|at| self.word(*at) == "on");
+        if across
+            && on.is_some_and(|on| self.has(&PUMPS, on.saturating_sub(1), on))
+            && self.has(&DRIVEN, 0, self.tokens.len())
+        {
+            return Some(Label::Width);
+        }
         match (before, after) {
             (Some(Label::Rim), _) | (None | Some(Label::Casing), Some(Label::Rim)) => Some(Label::Rim),
             (Some(Label::Aside), _) | (None | Some(Label::Made), Some(Label::Aside)) => Some(Label::Aside),

@@ -26,8 +26,8 @@ pub(super) static BEFORE: [(&[&str], Label); 7] = [
     (&["column", "columna", "colonne", "coluna"], Label::Height),
     (
         &[
-            "static", "swl", "wl", "dtw", "sl", "water", "wtr", "rests", "rest", "resting", "stands", "standing",
-            "level", "lvl", "ns", "ne", "nivel", "niveau", "agua", "eau", "statique", "estatico",
+            "static", "swl", "wl", "dtw", "sl", "water", "wtr", "dipped", "dips", "rests", "rest", "resting", "stands",
+            "standing", "level", "lvl", "ns", "ne", "nivel", "niveau", "agua", "eau", "statique", "estatico",
         ],
         Label::Level,
     ),
@@ -233,7 +233,7 @@ pub(super) static AFTER: [(&[&str], Label); 7] = [
 
 /// Two words behind a number.
 pub(super) static AFTER_TOGETHER: [(&[&str], &[&str], Label); 6] = [
-    (&["to"], &["water", "wtr"], Label::Level),
+    (&["to", "before"], &["water", "wtr"], Label::Level),
     (&["a", "al", "jusqu'a", "ate"], &["l'eau", "agua"], Label::Level),
     (&["of", "de"], &["water", "wtr", "agua", "eau"], Label::Height),
     (&["out"], &["of"], Label::Rim),
@@ -241,7 +241,7 @@ pub(super) static AFTER_TOGETHER: [(&[&str], &[&str], Label); 6] = [
     (&["above", "over"], &["ground", "grade", "gl"], Label::Rim),
 ];
 
-/// Words that say, alone behind a number, that it is a height above the ground.
+/// Words of a casing or a lining.
 pub(super) const LINING: [&str; 16] = [
     "casing",
     "csg",
@@ -260,6 +260,36 @@ pub(super) const LINING: [&str; 16] = [
     "entubado",
     "acier",
 ];
+
+/// Words between the two of [`AFTER_TOGETHER`].
+pub(super) const ARTICLES: [&str; 6] = ["the", "la", "le", "el", "o", "l"];
+
+/// Words of a tape that was let down: so far down is the water, unless the bottom is named.
+pub(super) const TAPED: [&str; 4] = ["taped", "tape", "taping", "plopped"];
+
+/// What stands above the ground at a well.
+pub(super) const RIMS: [&str; 15] = [
+    "curb", "curbing", "kerb", "rim", "coping", "collar", "casing", "csg", "pipe", "wall", "crib", "brocal", "pretil",
+    "margelle", "bocal",
+];
+
+/// How it stands there.
+pub(super) const STANDS: [&str; 6] = ["stands", "standing", "stand", "rises", "sticks", "extends"];
+
+/// Words of what stands up, behind its height.
+pub(super) const HIGH: [&str; 5] = ["high", "up", "tall", "above", "proud"];
+
+/// Words of water.
+pub(super) const WATER: [&str; 7] = ["water", "wtr", "agua", "eau", "l'eau", "level", "static"];
+
+/// How a well is made whose pump stands on the pipe that was driven.
+pub(super) const DRIVEN: [&str; 7] = ["driven", "drove", "pounded", "jetted", "point", "sandpoint", "hincado"];
+
+/// Words of a pump that stands on its pipe.
+pub(super) const PUMPS: [&str; 4] = ["pump", "pitcher", "bomba", "pompe"];
+
+/// Words behind a number that is none but a guess at one: `twenty some`, `20-odd`, `20 y pico`.
+pub(super) const GUESSED: [&str; 7] = ["some", "odd", "something", "ish", "pico", "tantos", "quelques"];
 
 /// What joins two numbers of one measure.
 pub(super) const JOINS: [&str; 7] = ["or", "to", "-", "–", "thru", "ou", "o"];

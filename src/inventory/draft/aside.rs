@@ -68,7 +68,7 @@ impl Draft {
     }
 
     /// Counts a depth of this row from somewhere else than its cell or its column says.
-    pub(super) fn set_reference(&mut self, field: Field, from: Reference) {
+    pub fn set_reference(&mut self, field: Field, from: Reference) {
         self.asides().said.insert(0, (field, Said { from: Some(from), ..Said::default() }));
     }
 

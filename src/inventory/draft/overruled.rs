@@ -18,6 +18,9 @@ use crate::quantity::unit::Unit;
 /// Two depths that differ by less than this are one.
 const SAME: f64 = 0.01;
 
+/// A pipe that is set into a casing is at least so much of its width. Common practice, no source.
+const NARROWEST_LINER: f64 = 0.4;
+
 /// A later fact with the column and the words that tell it.
 type Later = (Statement, usize, String);
 
@@ -82,11 +85,19 @@ impl Draft {
             return;
         }
         self.ask_of_description();
+        let mut settled: Vec<usize> = Vec::new();
         if later.is_empty() {
-            self.doubted(&notes);
+            let open = |column: &usize, settled: &[usize]| !settled.contains(column);
+            for (column, words) in &notes {
+                if open(column, &settled) && (self.corrected(*column, words) || self.height_now(*column, words)) {
+                    settled.push(*column);
+                }
+            }
+            let unsettled: Vec<Note> = notes.iter().filter(|(column, _)| open(column, &settled)).cloned().collect();
+            self.doubted(&unsettled);
         }
         self.told_in_words(&notes);
-        notes.retain(|(column, _)| later.iter().all(|(_, told, _)| told != column));
+        notes.retain(|(column, _)| later.iter().all(|(_, told, _)| told != column) && !settled.contains(column));
         self.unread_measures(&notes);
         // Of several facts about one measure the last one written is the latest.
         for field in [Field::TotalDepth, Field::StaticWaterLevel, Field::CasingDiameter] {
@@ -133,6 +144,45 @@ impl Draft {
         }
     }
 
+    /// A remark that puts another number in the place of the cell's own, as in `it is 210 deep not 160`: the one measure that
+    /// has the wrong one takes the right one.
+    fn corrected(&mut self, column: usize, words: &[Token]) -> bool {
+        let Some((right, wrong)) = remarks::corrected(words) else { return false };
+        let right_one = |unit: &Unit| right.unit.map_or(right.value, |_| unit.from_si(right.value));
+        let has = |field: &Field| {
+            let cell = self.number(*field).zip(self.unit_of_bare(*field)).map(|(si, unit)| (unit.from_si(si), unit));
+            let same = |one: f64, cell: f64| (cell - one).abs() < 1e-6 * cell.abs().max(1.0);
+            // The cell may have the right one already.
+            cell.is_some_and(|(cell, unit)| same(wrong, cell) || same(right_one(unit), cell))
+        };
+        let mut fields = [Field::TotalDepth, Field::StaticWaterLevel, Field::CasingDiameter].into_iter().filter(has);
+        let (Some(field), None) = (fields.next(), fields.next()) else { return false };
+        let text = self.cell(column).to_owned();
+        let fact = Statement { field, way: Way::Sound, change: Change::To(right), sure: true, from: 0, to: text.len() };
+        self.overrule(&fact, column, &text);
+        true
+    }
+
+    /// A remark that gives the height of the water anew, in a list of heights: `measured again on Monday: 5.20 of water`.
+    fn height_now(&mut self, column: usize, words: &[Token]) -> bool {
+        const FIELD: Field = Field::WaterColumn;
+        let Some(height) = remarks::height_now(words) else { return false };
+        let (Some(cell), Some(unit)) = (self.number(FIELD), self.unit_of_bare(FIELD)) else { return false };
+        let si = if height.unit.is_some() { height.value } else { unit.to_si(height.value) };
+        let fits = self.number(Field::TotalDepth).is_none_or(|depth| si < depth);
+        if si <= 0.0 || !fits {
+            return false;
+        }
+        if (si - cell).abs() > SAME * cell {
+            let shown = |si: f64| quantity(si, unit, 4);
+            let says = format!("a later height of the water: {} is taken, not {}", shown(si), shown(cell));
+            let help = "no action needed if correct; otherwise correct the cell or the remark";
+            self.say_in(catalogue::OVERRULED, column, says, help);
+            self.set_number(FIELD, si);
+        }
+        true
+    }
+
     /// A remark that repeats the number of a cell and sets another one against it, as in `cust. says 210 not 255`, or says
     /// one outright, as in `log says 285 ft`: which of the two holds is asked.
     fn doubted(&mut self, notes: &[Note]) {
@@ -156,6 +206,7 @@ impl Draft {
                 continue;
             }
             let numbers: Vec<f64> = words.iter().filter_map(|token| token.number).collect();
+            self.width_doubted(*column, words, &numbers);
             let alone = remarks::one_length(words);
             // `+44 is not a phone number` sets nothing against a depth.
             let told = words.iter().any(|token| !["not", "stopped"].contains(&token.word.as_str()) && is_told(token));
@@ -183,6 +234,27 @@ impl Draft {
                 );
                 self.say_in(catalogue::REMARK_AGAINST_CELL, *column, says, "write the right one in its own cell");
             }
+        }
+    }
+
+    /// A remark by which somebody gives another width, and which is to be looked into: `technician says 1.00, check`.
+    fn width_doubted(&mut self, column: usize, words: &[Token], numbers: &[f64]) {
+        const FIELD: Field = Field::CasingDiameter;
+        let has = |known: &[&str]| words.iter().any(|token| known.contains(&token.word.as_str()));
+        let cell = self.number(FIELD).zip(self.unit_of_bare(FIELD)).map(|(si, unit)| unit.from_si(si));
+        let other = |number: &f64| {
+            cell.is_some_and(|cell| (number - cell).abs() > 0.05 * cell && (0.3..=3.0).contains(&(number / cell)))
+        };
+        let depth = self.number(Field::TotalDepth).zip(self.unit_of_bare(Field::TotalDepth));
+        let of_depth =
+            |number: &f64| depth.is_some_and(|(si, unit)| (0.4..=2.5).contains(&(number / unit.from_si(si))));
+        let [number] = numbers else { return };
+        if has(remarks::SAYS) && has(remarks::VERIFY) && other(number) && !of_depth(number) {
+            let says = format!(
+                "this sets another number against the diameter of the cell, \"{}\", and asks to look into it",
+                self.typed(FIELD)
+            );
+            self.say_in(catalogue::REMARK_AGAINST_CELL, column, says, "write the right one in its own cell");
         }
     }
 
@@ -302,7 +374,11 @@ impl Draft {
         let against = cell.is_some_and(|cell| match fact.way {
             Way::Deeper => value < cell,
             Way::Back | Way::Silt | Way::Cave => value > cell,
-            Way::Liner => value > cell,
+            // A bare number that is far narrower than what it stands in is in some other unit.
+            Way::Liner => {
+                let bare = matches!(fact.change, Change::To(Written { unit: None, .. }));
+                value > cell || bare && value < NARROWEST_LINER * cell
+            }
             Way::Clean | Way::Depth | Way::Sound | Way::Level => false,
         });
         if value <= 0.0 || against {

@@ -16,14 +16,29 @@ use crate::quantity::format::quantity;
 use crate::quantity::parse::{Reference, Size, Sort, Width, size, width_in_words};
 use crate::quantity::unit::Unit;
 
+/// How far a casing or a rim stands up, in metres, where its unit is not written. Common practice, no source.
+const LOWEST_RIM_M: f64 = 0.1;
+const HIGHEST_RIM_M: f64 = 1.5;
+
 impl Draft {
     /// What remarks say of measures in other words than numbers: a level not at rest, a second well, a blank cell's value.
     pub(super) fn told_in_words(&mut self, notes: &[Note]) {
         for (column, words) in notes {
-            if self.number(Field::StaticWaterLevel).is_some() && remarks::not_at_rest(words) {
+            let water = [Field::StaticWaterLevel, Field::WaterColumn].map(|field| self.number(field).is_some());
+            if water.contains(&true) && remarks::not_at_rest(words) {
                 let says = "the level was taken while the pump ran, or before the water stood still";
                 self.say_in(catalogue::NOT_AT_REST, *column, says, "write the level at rest, before pumping");
                 self.refuse(Field::StaticWaterLevel);
+                self.refuse(Field::WaterColumn);
+            }
+            if self.measures() > 0 && remarks::has_gallery(words) {
+                let says = "a gallery holds water too, and nothing says how much";
+                self.say_in(
+                    catalogue::REMARK_AGAINST_CELL,
+                    *column,
+                    says,
+                    "give the volume of all the water in the row, or say that the gallery is dry",
+                );
             }
             if self.measures() > 0 && remarks::several_wells(words) {
                 let says = "this speaks of more than one well, and the row has the measures of one";
@@ -54,9 +69,8 @@ impl Draft {
             // `pipe sticks up 2 ft`, where the level is counted from the top.
             if self.reference(Field::StaticWaterLevel) == Some(Reference::Top)
                 && self.datum(Field::StickUp) == Datum::Missing
-                && let Some(height) = remarks::rim_height(words)
             {
-                self.told(Field::StickUp, *column, height.value, height.unit);
+                self.rim_told(*column, words);
             }
         }
         self.width_in_words(notes);
@@ -87,15 +101,23 @@ impl Draft {
             return;
         }
         self.set_reference(Field::StaticWaterLevel, said);
-        if said == Reference::Top
-            && self.number(Field::StickUp).is_none()
-            && let Some(height) = remarks::rim_height(words)
-        {
-            self.told(Field::StickUp, column, height.value, height.unit);
+        if said == Reference::Top && self.number(Field::StickUp).is_none() {
+            self.rim_told(column, words);
         }
         let from = if said == Reference::Top { "the top" } else { "the ground" };
         let says = format!("the level of this row is counted from {from}, as this says");
         self.say_put_to_use(column, says);
+    }
+
+    /// How far the rim stands up by a remark; a bare number is in the unit of the level, where that makes a rim.
+    fn rim_told(&mut self, column: usize, words: &[Token]) {
+        let Some(height) = remarks::rim_height(words) else { return };
+        let of_level = self.unit_of_bare(Field::StaticWaterLevel);
+        let Some(unit) = height.unit.or(of_level) else { return };
+        let si = if height.unit.is_some() { height.value } else { unit.to_si(height.value) };
+        if height.unit.is_some() || (LOWEST_RIM_M..=HIGHEST_RIM_M).contains(&si) {
+            self.told(Field::StickUp, column, si, Some(unit));
+        }
     }
 
     /// A unit with a question mark: nobody knows in which unit the row is.

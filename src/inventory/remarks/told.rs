@@ -1,8 +1,8 @@
 //! What a remark tells without an event: a level not at rest, a second well, the value of a blank cell.
 
-use super::super::phrases::{Phrases, Token};
-use super::words::{MEASURING, PASSING, RUNNING};
-use super::{Reader, Written};
+use super::super::phrases::{Class, Phrases, Token};
+use super::words::{MEASURING, NOW, PASSING, RUNNING, SAYS, VERIFY};
+use super::{Reader, Written, is_length_unit};
 
 /// The one number of a remark that may be a depth: a length, or a number that counts nothing else.
 pub fn one_length(tokens: &[Token]) -> Option<f64> {
@@ -21,7 +21,9 @@ pub fn rim_height(tokens: &[Token]) -> Option<Written> {
     let up = ["high", "up", "above", "tall", "alto", "haut", "alta"];
     (0..tokens.len()).find_map(|at| {
         let (written, end) = reader.length(at)?;
-        let sound = written.unit.is_some()
+        // `csg stands 0.5 up`: in the unit of the level.
+        let told = written.unit.is_some() || up.contains(&reader.word(end));
+        let sound = told
             && reader.has(&rim, at.saturating_sub(4), at)
             && reader.has(&up, at.saturating_sub(2), (end + 3).min(tokens.len()));
         sound.then_some(written)
@@ -42,6 +44,9 @@ pub fn not_at_rest(tokens: &[Token]) -> bool {
             }
             "pumping" | "pumped" if ["level", "rate", "test", "water"].contains(&word(at + 1)) => false,
             "pumping" | "pumped" => (at + 1..at + 4).any(|at| MEASURING.contains(&word(at))),
+            "bomba" if word(at + 1) == "en" || word(at + 1) == "em" => {
+                ["marcha", "funcionamiento", "funcionamento"].contains(&word(at + 2))
+            }
             "bomba" => ["andando", "prendida", "encendida", "ligada", "funcionando"].contains(&word(at + 1)),
             "bombeando" => true,
             "pompe" => word(at + 1) == "en" && word(at + 2) == "marche",
@@ -53,6 +58,77 @@ pub fn not_at_rest(tokens: &[Token]) -> bool {
             _ => false,
         };
         told && !denied(at)
+    })
+}
+
+/// The right number and the wrong one of a remark that sets one in place of the other: `it is 210 deep not 160`, `no 160 sino
+/// 210`. Nothing where somebody only says so.
+pub fn corrected(tokens: &[Token]) -> Option<(Written, f64)> {
+    const NOT: [&str; 6] = ["not", "no", "non", "nao", "pas", "instead"];
+    const COUNTED: [&str; 13] =
+        ["paid", "cost", "phone", "tel", "call", "hp", "permit", "invoice", "pump", "yield", "tank", "lot", "$"];
+    const BUT: [&str; 5] = ["but", "sino", "mais", "mas", "rather"];
+    let reader = Reader { phrases: Phrases::all(), tokens };
+    let doubts = |token: &Token| {
+        let word = token.word.as_str();
+        word == "?" || VERIFY.contains(&word) || word != "not" && SAYS.contains(&word) || COUNTED.contains(&word)
+    };
+    // `no 160` is no number of something here.
+    let figure = |at: usize| {
+        let alone = || Some((Written { value: tokens.get(at)?.number?, unit: None }, at + 1));
+        reader
+            .length(at)
+            .or_else(|| alone().filter(|_| reader.word(at - 1) == "no" && !is_length_unit(tokens.get(at + 1))))
+    };
+    let hedged = (0..tokens.len()).any(|at| reader.phrases.class_at(tokens, at, Class::Hedge).is_some());
+    if hedged || tokens.iter().any(doubts) {
+        return None;
+    }
+    let mut found = (0..tokens.len()).filter(|at| NOT.contains(&reader.word(*at))).filter_map(|not| {
+        let of = usize::from(matches!(reader.word(not + 1), "of" | "son" | "es"));
+        let (wrong, end) = figure(not + 1 + of)?;
+        let behind = (end..tokens.len().min(end + 3)).find(|at| BUT.contains(&reader.word(*at)));
+        let right = match behind {
+            Some(but) => reader.length(but + 1)?.0,
+            None => {
+                let from = (not.saturating_sub(5)..not).rev().find(|at| tokens[*at].number.is_some())?;
+                reader.length(from)?.0
+            }
+        };
+        Some((right, wrong.unit.map_or(wrong.value, |unit| unit.from_si(wrong.value))))
+    });
+    found.next().filter(|_| found.next().is_none())
+}
+
+/// The height of the water that a remark says was measured anew: `medido otra vez: 5,20 de agua`.
+pub fn height_now(tokens: &[Token]) -> Option<Written> {
+    let reader = Reader { phrases: Phrases::all(), tokens };
+    let last = tokens.len();
+    let hedged = (0..last).any(|at| reader.phrases.class_at(tokens, at, Class::Hedge).is_some());
+    if hedged || !reader.has(NOW, 0, last) || reader.has(PASSING, 0, last) || reader.has(SAYS, 0, last) {
+        return None;
+    }
+    let mut heights = (0..last).filter_map(|at| {
+        let (written, end) = reader.length(at)?;
+        let of = usize::from(matches!(reader.word(end), "of" | "de"));
+        matches!(reader.word(end + of), "water" | "agua" | "eau" | "d'eau").then_some(written)
+    });
+    heights.next().filter(|_| heights.next().is_none())
+}
+
+/// Whether a gallery leads off the well, whose water no measure of the row counts.
+pub fn has_gallery(tokens: &[Token]) -> bool {
+    const GALLERIES: [&str; 10] =
+        ["gallery", "galleries", "adit", "adits", "galeria", "galerias", "galerie", "galeries", "socavon", "mina"];
+    const WITHOUT: [&str; 14] = [
+        "no", "not", "without", "sin", "sans", "sem", "dry", "seca", "seche", "walled", "tapiada", "cegada", "muree",
+        "filter",
+    ];
+    let word = |at: usize| tokens.get(at).map_or("", |token| token.word.as_str());
+    (0..tokens.len()).any(|at| {
+        GALLERIES.contains(&word(at))
+            && (word(at) != "mina" || word(at + 1) == "de" && word(at + 2) == "agua")
+            && !(at.saturating_sub(2)..at + 3).any(|at| WITHOUT.contains(&word(at)))
     })
 }
 

@@ -185,6 +185,8 @@ pub static ANCHORS: [(&[&str], Way); 9] = [
             "telescoped",
             "recase",
             "chemise",
+            "forrado",
+            "forrada",
             "encamisado",
             "reentubado",
             "retubado",
@@ -325,6 +327,9 @@ pub(super) const ABOUT: &[&str] = &[
     "~",
     "around",
     "roughly",
+    "only",
+    "just",
+    "seulement",
     "environ",
     "aprox",
     "aproximadamente",
@@ -538,8 +543,22 @@ pub const SAYS: &[&str] = &[
 ];
 
 /// Words by which a number in a remark is meant to be checked, or told by another than who filled in the cell.
-pub const VERIFY: &[&str] =
-    &["verify", "verificar", "verifier", "doubt", "doubtful", "dispute", "disputed", "typo", "conflict", "conflicts"];
+pub const VERIFY: &[&str] = &[
+    "revoir",
+    "revisar",
+    "rever",
+    "recheck",
+    "verify",
+    "verificar",
+    "verifier",
+    "doubt",
+    "doubtful",
+    "dispute",
+    "disputed",
+    "typo",
+    "conflict",
+    "conflicts",
+];
 
 /// Words of taking a level.
 pub(super) const MEASURING: &[&str] = &[

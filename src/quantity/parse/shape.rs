@@ -63,6 +63,8 @@ const AROUND: &[&str] = &[
     "roda",
     "ruedo",
 ];
+/// Beginnings of words for a shape of two axes.
+const OVAL: &[&str] = &["oval", "ovala", "ellip", "elip", "élip"];
 const RADIUS: &[&str] = &["radius", "rad", "rayon", "radio", "raio"];
 /// Words that change nothing beside a shape.
 const PLAIN: &[&str] = &[
@@ -75,6 +77,7 @@ const PLAIN: &[&str] = &[
 pub(super) fn shape(items: &[Item<'_>], default: Option<&'static Unit>) -> Option<Worked> {
     let mut amounts: Vec<Amount> = Vec::new();
     let (mut by, mut square, mut around, mut radius) = (0, false, false, false);
+    let mut oval = false;
     for item in items {
         match item {
             Item::Amount(amount) => amounts.push(*amount),
@@ -91,6 +94,8 @@ pub(super) fn shape(items: &[Item<'_>], default: Option<&'static Unit>) -> Optio
                     around = true;
                 } else if is(RADIUS) || word == "r" && amounts.is_empty() {
                     radius = true;
+                } else if OVAL.iter().any(|beginning| word.starts_with(beginning)) {
+                    oval = true;
                 } else if !is(PLAIN) {
                     return None;
                 }
@@ -100,6 +105,9 @@ pub(super) fn shape(items: &[Item<'_>], default: Option<&'static Unit>) -> Optio
     let unit = amounts.iter().rev().find_map(|amount| amount.unit).or(default)?;
     let written = amounts.iter().any(|amount| amount.unit.is_some());
     let worked = |si, note| (si > 0.0).then_some(Worked { si, unit, written, note });
+    if oval && amounts.len() != 2 {
+        return None; // One axis of an oval does not give its area.
+    }
     let round = |area: f64| (4.0 * area / PI).sqrt();
     match (amounts.as_slice(), by, square, around, radius) {
         ([side], 0, true, false, false) => {
@@ -110,6 +118,10 @@ pub(super) fn shape(items: &[Item<'_>], default: Option<&'static Unit>) -> Optio
             // `10 x 8` in inches is one casing inside another.
             let least = if written { LEAST_SIDE_M } else { LEAST_BARE_SIDE_M };
             let sides = one.min(other) >= least && one.max(other) <= MOST_SIDE_M;
+            if oval && !square {
+                return worked((one * other).sqrt(), "oval: the diameter of the round well of the same area")
+                    .filter(|_| sides);
+            }
             sides.then(|| worked(round(one * other), "two sides: the diameter of the round well of the same area"))?
         }
         // `9 ft 5 around`: feet and inches.

@@ -53,7 +53,12 @@ pub enum Size {
     /// The height of the standing water, where a depth or a level was asked.
     Water(Reading),
     /// The depth of the water, where its height was asked.
-    Level(Reading),
+    Level {
+        /// The value.
+        reading: Reading,
+        /// What it is counted from, where it is said.
+        from: Option<Reference>,
+    },
     /// The water stands at the ground.
     Full {
         /// Or would rise above it.
@@ -236,12 +241,13 @@ const WIDEST_RANGE: f64 = 5.0;
 
 /// `32 fr top of pipe` and `7,40 /sol` as people say it.
 fn spelled_out(text: &str, sort: Sort) -> Option<String> {
-    const SHORT: [(&str, &str); 8] = [
+    const SHORT: [(&str, &str); 9] = [
         (" down to water", " down"),
         (" to water", " down"),
         (" fr. ", " from "),
         (" fr ", " from "),
         (" frm ", " from "),
+        (" off ", " from "),
         (" /sol", " bgl"),
         (" /ground", " ground"),
         (" /top", " from top"),
@@ -300,7 +306,13 @@ fn upright(
             .filter_map(Item::word)
             .all(|word| standing::LEVEL.contains(&word) || standing::AT.contains(&word))
     {
-        return read(*amount).map(|reading| Some(Size::Level(reading)));
+        return read(*amount).map(|reading| Some(Size::Level { reading, from: reference(whole) }));
+    }
+    if sort == Sort::Height
+        && let Some(amount) = standing::level_for_height(whole)
+    {
+        let from = reference(whole).filter(|from| *from != Reference::SeaLevel);
+        return read(amount).map(|reading| Some(Size::Level { reading, from }));
     }
     if sort == Sort::Height
         && let Some(flowing) = full(whole)
@@ -330,7 +342,7 @@ fn upright(
     if let Some(flowing) = full(whole) {
         return Ok(Some(Size::Full { flowing }));
     }
-    if has(whole, PUMPING) {
+    if has(whole, PUMPING) || has(whole, standing::RUNNING) {
         let resting = resting(whole).ok_or(Trouble::Pumping)?;
         return read(resting).map(|reading| Some(Size::One { reading, from: reference(whole) }));
     }

@@ -177,10 +177,40 @@ pub(super) fn full(items: &[Item<'_>]) -> Option<bool> {
     match lengths.len() {
         0 if flowing || artesian => Some(true),
         0 if numbers == 0 && (has(items, FULL) || has(items, AT_GROUND)) => Some(false),
-        // How high it would rise does not matter: the water is counted to the ground.
-        1 if flowing => Some(true),
+        // How high it would rise does not matter: the water is counted to the ground. `33 running` is a pump's.
+        1 if flowing && items.iter().filter_map(Item::word).any(is_flow) => Some(true),
         _ => None,
     }
+}
+
+/// Words of a well that flows, or of a pump that runs.
+pub(super) const RUNNING: &[&str] = &["running", "runs"];
+
+/// Whether a word is of a well that flows, and of no pump.
+fn is_flow(word: &str) -> bool {
+    FLOWING.contains(&word) && !RUNNING.contains(&word) || matches!(word, "out" | "above")
+}
+
+/// The level that stands where a height was asked: `agua a 5,10 del brocal`, `water at 12`, `12 ft below the top`.
+pub(super) fn level_for_height(items: &[Item<'_>]) -> Option<Amount> {
+    const TO: &[&str] = &["a", "à", "at", "to", "em", "en", "está", "esta", "est"];
+    const DOWN: &[&str] = &[
+        "below", "down", "btoc", "btc", "bgl", "bgs", "from", "under", "del", "desde", "bajo", "abajo", "sous",
+        "depuis", "du", "do", "abaixo",
+    ];
+    const FROM: &[&str] = &[
+        "toc", "top", "casing", "rim", "curb", "ground", "grade", "surface", "brocal", "pretil", "suelo", "margelle",
+        "sol", "boca", "bocal", "solo", "chão", "btoc", "btc", "bgl", "bgs", "down", "abajo", "abaixo",
+    ];
+    const BOTTOM: &[&str] = &["bottom", "fondo", "fond", "fundo", "above", "sobre", "acima", "dessus"];
+    let mut all = lengths(items);
+    let amount = all.next().filter(|_| all.next().is_none())?;
+    let at = items.iter().position(|item| item.amount() == Some(amount))?;
+    let before: Vec<&str> = items[..at].iter().filter_map(Item::word).collect();
+    let stands = before.iter().any(|word| WATER.contains(word)) && before.last().is_some_and(|word| TO.contains(word));
+    let after = &items[at + 1..];
+    let counted = has(after, DOWN) && has(after, FROM);
+    ((stands || counted) && !has(items, BOTTOM)).then_some(amount)
 }
 
 /// The level at rest where one while pumping is written as well: `25 swl 85 pwl`, `25 (85 pumping)`.
@@ -195,7 +225,9 @@ pub(super) fn resting(items: &[Item<'_>]) -> Option<Amount> {
         .filter_map(|item| match item {
             Item::Amount(amount) => Some(Part::Amount(*amount)),
             Item::Word(word) if RESTING.contains(&word.as_ref()) => Some(Part::Resting),
-            Item::Word(word) if PUMPING.contains(&word.as_ref()) => Some(Part::Pumping),
+            Item::Word(word) if PUMPING.contains(&word.as_ref()) || RUNNING.contains(&word.as_ref()) => {
+                Some(Part::Pumping)
+            }
             _ => None,
         })
         .collect();

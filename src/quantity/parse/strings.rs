@@ -41,6 +41,9 @@ pub(super) fn strings(items: &[Item<'_>], default: Option<&'static Unit>) -> Opt
     let stepped = telescoped(&signs).or_else(|| listed(&signs));
     let whole = signs.contains(&Sign::Bottom);
     let spoken = stepped.or_else(|| parts(&signs, default))?;
+    if let Some(unit) = default.filter(|unit| is_long(unit)) {
+        return steps(&spoken, unit);
+    }
     let shortest = |unit: &Unit| matches!(unit.symbol, "in" | "mm" | "cm");
     let depths = |spoken: &Spoken| [spoken.top, spoken.bottom].into_iter().flatten();
     if spoken.is_empty()
@@ -60,6 +63,25 @@ pub(super) fn strings(items: &[Item<'_>], default: Option<&'static Unit>) -> Opt
     }
     Some(pieces)
 }
+
+fn is_long(unit: &Unit) -> bool {
+    matches!(unit.symbol, "ft" | "m")
+}
+
+/// A dug well that narrows, where widths are in the unit of depths: `1.40 to 6 m, then 1.00`. Each width must be a pit's, each
+/// depth more than any width, and the last must go on to the bottom.
+fn steps(spoken: &[Spoken], unit: &'static Unit) -> Option<Vec<Piece>> {
+    let (last, upper) = spoken.split_last().filter(|(_, upper)| !upper.is_empty())?;
+    let same = |amount: &Amount| amount.unit.is_none_or(|own| std::ptr::eq(own, unit));
+    let is_pit = |one: &Spoken| same(&one.diameter) && PIT_M.contains(&one.diameter.si(unit));
+    let widest = spoken.iter().map(|one| one.diameter.value).fold(0.0, f64::max);
+    let reaches = |one: &Spoken| one.top.is_none() && one.bottom.is_some_and(|to| same(&to) && to.value > widest);
+    let goes_on = last.top.is_none() && last.bottom.is_none() && (last.below || last.joined);
+    (spoken.iter().all(is_pit) && upper.iter().all(reaches) && goes_on).then(|| laid(spoken, unit, unit))?
+}
+
+/// How wide the parts of a dug well are, in metres. Common practice, no source.
+const PIT_M: std::ops::RangeInclusive<f64> = 0.45..=8.0;
 
 /// One diameter of a driven point and its pipe: `1-1/4 pipe & pt`.
 pub(super) fn point(items: &[Item<'_>]) -> Option<Amount> {
@@ -217,7 +239,7 @@ fn parts(signs: &[Sign], default: Option<&'static Unit>) -> Option<Vec<Spoken>> 
 
 /// Whether these say from where to where something reaches, and nothing of how wide it is: `115-125'`, `5' below`.
 fn only_reaches(signs: &[Sign]) -> bool {
-    let long = |amount: &Amount| amount.unit.is_some_and(|unit| matches!(unit.symbol, "ft" | "m"));
+    let long = |amount: &Amount| amount.unit.is_some_and(is_long);
     let signs = signs.strip_prefix(&[Sign::From]).unwrap_or(signs);
     match signs {
         [Sign::Amount(length)] | [Sign::Amount(length), Sign::Below] => long(length),
@@ -242,7 +264,7 @@ const MOST_WIDENING: f64 = 1.3;
 fn part(signs: &[Sign]) -> Option<Spoken> {
     use Sign::{Amount as A, Below, Bottom, Dash, From, Of, To};
     let to = |sign: &Sign| matches!(sign, To | Dash);
-    let long = |amount: &Amount| amount.unit.is_some_and(|unit| matches!(unit.symbol, "ft" | "m"));
+    let long = |amount: &Amount| amount.unit.is_some_and(is_long);
     let spoken = |diameter: &Amount, top: Option<&Amount>, bottom: Option<&Amount>, below| {
         Some(Spoken { top: top.copied(), bottom: bottom.copied(), below, diameter: *diameter, joined: false })
     };

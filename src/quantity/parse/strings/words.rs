@@ -47,7 +47,8 @@ const FROM: &[&str] = &["from", "at", "desde", "dès", "em", "en"];
 const BELOW: &[&str] =
     &["below", "beneath", "thereafter", "rest", "remainder", "debajo", "abajo", "abaixo", "dessous", "resto", "reste"];
 const NEXT: &[&str] = &["and", "et", "y", "e"];
-const THEN: &[&str] = &["then", "followed", "puis", "luego", "después", "despues", "depois", "ensuite"];
+const THEN: &[&str] =
+    &["then", "followed", "puis", "luego", "después", "despues", "depois", "ensuite", "après", "apres"];
 const BOTTOM: &[&str] =
     &["bottom", "btm", "bot", "td", "fondo", "fundo", "fond", "full", "throughout", "entirely", "toda", "todo"];
 const HOLE: &[&str] = &[

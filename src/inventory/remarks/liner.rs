@@ -1,0 +1,47 @@
+//! A narrower pipe that was set into a well: `4 in liner set`, `sleeved with 100 right down`, `forrado con anillos de 0,80`.
+
+use super::{Change, Reader, Said, Tie, Written};
+use crate::field::Field;
+
+impl Reader<'_> {
+    /// Whether a lining reaches to the bottom: `right down`, `hasta el fondo`.
+    fn all_the_way(&self, from: usize, to: usize) -> bool {
+        let ends = |at: &usize| ["bottom", "fondo", "fond", "fundo"].contains(&self.word(*at));
+        let reaches = ["to", "hasta", "al", "au", "ao", "ate", "jusqu'au"];
+        let down = |at: usize| {
+            ["right", "all", "full"].contains(&self.word(at))
+                && ["down", "depth", "length", "way", "the"].contains(&self.word(at + 1))
+        };
+        (from..to).any(down) || (from..to).filter(ends).any(|at| self.has(&reaches, at.saturating_sub(2).max(from), at))
+    }
+
+    pub(super) fn liner(&self, at: usize, (first, last): (usize, usize)) -> Option<Said> {
+        let field = Field::CasingDiameter;
+        let word = self.word(at);
+        let lining = ["stone", "stones", "brick", "bricks", "rock", "tile", "concrete", "wood", "block", "blocks"];
+        if self.has(&lining, first.max(at.saturating_sub(2)), last.min(at + 6)) {
+            return None;
+        }
+        // `sleeved with 100`: in the unit of the column.
+        let of_pipe = |at: usize| at > 0 && ["with", "con", "avec", "com", "de"].contains(&self.word(at - 1));
+        let is_size = |written: &Written, at: usize| {
+            written.unit.map_or(written.value <= 12.0 || of_pipe(at), |unit| matches!(unit.symbol, "in" | "mm" | "cm"))
+        };
+        let mut sizes = (first.max(at.saturating_sub(6))..last.min(at + 8)).filter_map(|at| {
+            let (written, end) = self.length(at)?;
+            // `3 liners`, `12 ft of liner`
+            (is_size(&written, at) && (written.unit.is_some() || self.tie(at, &written) == Tie::To || of_pipe(at)))
+                .then_some((written, at, end))
+        });
+        let stretch = (at..last).any(|at| self.tokens[at].number.is_some() && matches!(self.word(at + 1), "-" | "–"));
+        let somewhere = ["from", "below", "above", "between", "desde", "de", "bottom", "top"];
+        let partial = stretch || self.has(&somewhere, at + 1, last) && !self.all_the_way(at + 1, last);
+        match sizes.next() {
+            Some((written, from, end)) => Some((field, Change::To(written), !partial, from.min(at), end.max(at + 1))),
+            None if matches!(word, "liner" | "relined" | "sleeve" | "sleeved" | "recased") => {
+                Some((field, Change::Unknown, true, at, at + 1))
+            }
+            None => None,
+        }
+    }
+}

@@ -1,0 +1,205 @@
+//! One fact in the writing of many offices: units in a note, a width in two columns, a level in the place of a height, remarks
+//! that put another number in the place of a cell's. The lists are invented; the liters are π/4 d² h of the facts beside them.
+
+use std::collections::BTreeMap;
+use std::f64::consts::FRAC_PI_4;
+
+use aftercrest::checks::Verdict;
+use aftercrest::field::rules::ReadingRules;
+use aftercrest::kernel::volume::standing_volume;
+
+use crate::reading::read;
+
+const FT: f64 = 0.3048;
+const IN: f64 = 0.0254;
+
+fn round(across: f64, height: f64) -> Option<f64> {
+    Some(FRAC_PI_4 * across * across * height * 1000.0)
+}
+
+/// Liters by id; nothing for rows that are held back or no wells.
+fn liters(list: &str) -> BTreeMap<String, f64> {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("list.csv");
+    std::fs::write(&path, list).unwrap();
+    let outcome = read(&[path], &ReadingRules::default()).unwrap();
+    let planned = outcome.verdicts.iter().filter_map(|verdict| match verdict {
+        Verdict::Admitted { well, .. } => {
+            Some((well.id.to_string(), standing_volume(&well.standing_water).value * 1000.0))
+        }
+        _ => None,
+    });
+    planned.collect()
+}
+
+/// What differs from the facts, row by row.
+fn differing(list: &str, facts: &[(String, Option<f64>)]) -> Vec<String> {
+    let read = liters(list);
+    let differs = |(id, expected): &&(String, Option<f64>)| match (read.get(id), expected) {
+        (Some(read), Some(expected)) => (read / expected - 1.0).abs() > 0.01,
+        (read, expected) => read.is_some() != expected.is_some(),
+    };
+    let row = |id: &str| list.lines().find(|line| line.starts_with(id)).unwrap_or_default().to_owned();
+    let wrong = facts.iter().filter(differs);
+    wrong.map(|(id, expected)| format!("{}: {:?}, not {expected:?}", row(id), read.get(id))).collect()
+}
+
+/// Eight plain wells below these headings, each `kind` with its cells, then the rows that are asked about.
+fn list(head: &str, plain: impl Fn(usize) -> (String, Option<f64>), rows: &[(&str, Option<f64>)]) -> Vec<String> {
+    let mut text = format!("{head}\n");
+    let mut facts = Vec::new();
+    for at in 0..8 {
+        let (cells, expected) = plain(at);
+        text += &format!("W{at}{cells}\n");
+        facts.push((format!("W{at}"), expected));
+    }
+    for (at, (cells, expected)) in rows.iter().enumerate() {
+        text += &format!("R{at:02}{cells}\n");
+        facts.push((format!("R{at:02}"), *expected));
+    }
+    differing(&text, &facts)
+}
+
+#[test]
+fn a_note_gives_each_measure_its_own_unit() {
+    let bore = |at: usize| {
+        let (depth, level) = (60 + 3 * at, 10 + at);
+        (format!(",drilled,{depth},{level},150"), round(0.15, (depth - level) as f64))
+    };
+    for note in [
+        "Depth and SWL are metres from the ground and csg is mm; except where noted",
+        "Depths and levels in metres and casing in mm",
+        "metres for depth and SWL and mm for csg",
+        "All depths in metres & casing diameters in mm",
+    ] {
+        let head = format!("{note},,,,\n,,,,\nBore,Kind,Depth,SWL,Csg");
+        assert_eq!(list(&head, bore, &[]), Vec::<String>::new(), "{note}");
+    }
+    let marked = [(",drilled,80',22',\"6\"\"\"", round(6.0 * IN, 58.0 * FT)), (",dug,9,4,1.2 m", round(1.2, 5.0))];
+    let note = "\"Depth and SWL are metres and csg is mm, except where I put ' and \"\" in feet\"";
+    let head = format!("{note},,,,\n,,,,\nBore,Kind,Depth,SWL,Csg");
+    assert_eq!(list(&head, bore, &marked), Vec::<String>::new());
+    let well = |at: usize| {
+        let (depth, level) = (160 + 3 * at, 10 + at);
+        (format!(",drilled,{depth},{level},6"), round(6.0 * IN, (depth - level) as f64 * FT))
+    };
+    let head = "depth and water are feet and pipe is inches,,,,\n,,,,\nWell,Kind,Depth,Water level,Pipe";
+    assert_eq!(list(head, well, &[]), Vec::<String>::new());
+}
+
+#[test]
+fn one_width_stands_in_two_columns() {
+    for head in [
+        "Ref;Clase;Prof. (m);Luz (m);Entubado (mm);Alto de agua (m)",
+        "Ref;Tipo;Prof. (m);Ancho (m);Tubería (mm);Lámina de agua (m)",
+        "N°;Type;Prof. (m);Ouverture (m);Tubage (mm);Hauteur d'eau (m)",
+        "Nº;Tipo;Prof. (m);Abertura (m);Revestimento (mm);Altura da água (m)",
+    ] {
+        let kinds = if head.contains("Ouverture") { ["puits creusé", "forage"] } else { ["Noria", "Sondeo"] };
+        let wells = |at: usize| {
+            let kind = kinds[at % 2];
+            if at.is_multiple_of(2) {
+                (format!(";{kind};{};1,20;;{}", 10 + at, 3 + at), round(1.2, (3 + at) as f64))
+            } else {
+                (format!(";{kind};{};;200;{}", 60 + at, 30 + at), round(0.2, (30 + at) as f64))
+            }
+        };
+        assert_eq!(list(head, wells, &[]), Vec::<String>::new(), "{head}");
+    }
+}
+
+#[test]
+fn a_column_of_heights_holds_levels_ovals_and_later_facts() {
+    let head = "Profundidad desde el suelo.;;;;;;\n;;;;;;\nRef;Clase;Prof. (m);Luz (m);Alto de agua (m);Brocal (m);Observaciones";
+    let noria = |at: usize| (format!(";Noria;{};1,20;{};0,50;", 10 + at, 3 + at), round(1.2, (3 + at) as f64));
+    let rows = [
+        (";Noria;20;1,20;agua a 6,00;0,50;", round(1.2, 14.0)),
+        (";Noria;20;1,20;agua a 6,00 del brocal;0,50;", round(1.2, 14.5)),
+        (";Noria;20;1,20;6,00 desde el brocal;0,50;", round(1.2, 14.5)),
+        (";Noria;20;1,20;agua a 6,00 del suelo;0,50;", round(1.2, 14.0)),
+        (";Noria;20;2,00 x 1,00;4,00;0,50;", Some(8000.0)),
+        (";Noria;20;2,00 x 1,00 oval;4,00;0,50;", round(2_f64.sqrt(), 4.0)),
+        (";Noria;20;2,00 x;4,00;0,50;", None),
+        (";Noria;20;1,20;3,00;0,50;medido otra vez el lunes: 5,00 de agua", round(1.2, 5.0)),
+        (";Noria;20;1,20;3,00;0,50;tiene galería lateral con agua", None),
+        (";Noria;20;1,20;3,00;0,50;galería seca", round(1.2, 3.0)),
+        (";Noria;20;1,20;3,00;0,50;medido con la bomba en marcha", None),
+        (
+            ";Noria;20;1,50;12,00;0,50;1,50 hasta 12 m, después 1,00",
+            round(1.5, 4.0).zip(round(1.0, 8.0)).map(|(upper, lower)| upper + lower),
+        ),
+        (";Noria;20;2,00;12,00;0,50;forrado con anillos de 1,00 hasta el fondo", round(1.0, 12.0)),
+        (";Noria;20;2,00;12,00;0,50;no 2,00 sino 1,00", round(1.0, 12.0)),
+    ];
+    assert_eq!(list(head, noria, &rows), Vec::<String>::new());
+}
+
+#[test]
+fn a_remark_puts_another_number_in_the_place_of_the_cells() {
+    let head = "Well,Kind,Depth (ft),SWL (ft),Dia (in),Notes";
+    let wells =
+        |at: usize| (format!(",drilled,{},{},6,", 160 + 3 * at, 10 + at), round(6.0 * IN, (150 + 2 * at) as f64 * FT));
+    let of = |depth: f64, level: f64, across: f64| round(across * IN, (depth - level) * FT);
+    let rows = [
+        (",drilled,160,40,6,\"he found the papers, it is 210 deep not 160\"", of(210.0, 40.0, 6.0)),
+        (",drilled,160,40,6,\"should be 210, not 160\"", of(210.0, 40.0, 6.0)),
+        (",drilled,160,40,6,not 160 but 210", of(210.0, 40.0, 6.0)),
+        (",drilled,160,40,6,static is 60 not 40", of(160.0, 60.0, 6.0)),
+        (",drilled,160,40,6,he says 210 not 160", None),
+        (",drilled,160,40,6,210 not 160?", None),
+        (",drilled,160,40,6,paid 90 not 160", None),
+        (",drilled,160,40,6,sleeved with 4 right down", of(160.0, 40.0, 4.0)),
+        (",drilled,160,40,6,sleeved with 100 pvc", None),
+        (",drilled,160,40,6,\"cleaned out, bottom only 130 now\"", of(130.0, 40.0, 6.0)),
+        (",drilled,160,40,6,\"technician says 8, recheck\"", None),
+        (",drilled,160,40,6,capped & cemented by the county", None),
+    ];
+    assert_eq!(list(head, wells, &rows), Vec::<String>::new());
+}
+
+#[test]
+fn a_pump_runs_and_a_well_flows() {
+    let head = "Bore,Kind,Depth (m),SWL (m),Csg (mm),Notes";
+    let bores = |at: usize| (format!(",bore,{},{},150,", 60 + 3 * at, 10 + at), round(0.15, (50 + 2 * at) as f64));
+    let rows = [
+        (",bore,48,33 running,150,", None),
+        (",bore,48,\"25 at rest, 33 running\",150,", round(0.15, 23.0)),
+        (",bore,48,running over,150,", round(0.15, 48.0)),
+        (",bore,48,flows 2 m above,150,", round(0.15, 48.0)),
+        (",bore,48,12.4 off top of csg,150,csg stands 0.5 up", round(0.15, 36.1)),
+    ];
+    assert_eq!(list(head, bores, &rows), Vec::<String>::new());
+}
+
+#[test]
+fn a_whole_well_is_told_in_one_cell() {
+    let wells = [
+        ("6\" TD 185' W 41'", round(6.0 * IN, 144.0 * FT)),
+        ("6\" 185' deep W 41'", round(6.0 * IN, 144.0 * FT)),
+        ("5\" drilled, D 160', W 40'", round(5.0 * IN, 120.0 * FT)),
+        ("6\" W 120' D", None),
+        ("6 in drilled w 40 ft casing, 140 ft deep, water 38 ft", round(6.0 * IN, 102.0 * FT)),
+        ("Dug well 4 feet wide, 20 feet deep. Taped 8 feet down to the water.", round(4.0 * FT, 12.0 * FT)),
+        ("Dug well 4 feet wide, 19 1/2 feet deep, 7 feet 6 inches before water", round(4.0 * FT, 12.0 * FT)),
+        ("Dug well 4 feet wide, 20 feet deep, taped 8 feet down", round(4.0 * FT, 12.0 * FT)),
+        ("Dug, 4 ft across, 20 ft deep. Taped 9 ft down from the curb, curb is 1 ft high.", round(4.0 * FT, 12.0 * FT)),
+        (
+            "Dug, 4 ft across, 20 ft deep. Water 9 ft down from top of casing, casing stands 12 in above the ground",
+            round(4.0 * FT, 12.0 * FT),
+        ),
+        ("point, pitcher pump on 1 1/4 in pipe driven 25 ft, water at 10 ft", round(1.25 * IN, 15.0 * FT)),
+        ("drilled 140 ft deep, hand pump on 2 in pipe, water at 40 ft", None),
+        ("6 in casing, twenty some deep, water 8 down", None),
+        ("6 in casing, 140-odd ft deep, water 38 ft down", None),
+        ("6 in casing, 140 ft deep, some sand, water 38 ft down", round(6.0 * IN, 102.0 * FT)),
+        ("6 in casing, 140 ft deep, dipped 38 ft", round(6.0 * IN, 102.0 * FT)),
+        ("6 in casing, taped 140 ft to the bottom, water 38 ft down", round(6.0 * IN, 102.0 * FT)),
+    ];
+    let mut text = "no,well\n".to_owned();
+    let mut facts = Vec::new();
+    for (at, (well, expected)) in wells.iter().enumerate() {
+        text += &format!("D{at:02},\"{}\"\n", well.replace('"', "\"\""));
+        facts.push((format!("D{at:02}"), *expected));
+    }
+    assert_eq!(differing(&text, &facts), Vec::<String>::new());
+}
