@@ -3,6 +3,9 @@
 //! `DEPTH_UOM` beside `DEPTH`, `WELL_YIELD_MODIFIER` beside `WELL_YIELD_GPM`. Found by their heading, or named by the
 //! scenario file. Refuses to decide which column feeds a field.
 
+pub mod finish;
+pub mod level;
+
 use super::cell::CellRules;
 use super::heading::{self, Datum, HeadingUnit};
 use super::lexicon;

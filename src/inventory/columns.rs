@@ -4,6 +4,7 @@
 //! it. Nothing is guessed silently.
 
 mod assignment;
+mod continued;
 mod described;
 mod elimination;
 mod evidence;
@@ -15,6 +16,7 @@ mod patterns;
 mod row_units;
 mod said;
 mod series;
+pub mod sides;
 mod species;
 mod ticks;
 mod typed;
@@ -83,7 +85,9 @@ pub struct Feed {
     pub also: Option<Box<Feed>>,
     /// Index of the column beside it that holds the unit.
     pub unit_column: Option<usize>,
-    /// Index of the column beside it that says what a level is counted from.
+    /// A height of the rim that is blank means that levels are counted from the ground, as the list says.
+    pub blank_height_is_ground: bool,
+    /// Index of the column beside it that says what a level is, or what it is counted from.
     pub reference_column: Option<usize>,
     /// Index of the column beside it that holds a sign or a word before the value.
     pub qualifier_column: Option<usize>,
@@ -117,6 +121,7 @@ impl Feed {
             minus_is_below: false,
             also: None,
             unit_column: None,
+            blank_height_is_ground: false,
             reference_column: None,
             qualifier_column: None,
             species: None,
@@ -172,6 +177,12 @@ pub struct Plan {
     pub wordy: Vec<usize>,
     /// The column that describes whole wells, where there is one.
     pub described: Option<Described>,
+    /// The column that says how each well ends below its casing.
+    pub finish: Option<usize>,
+    /// Whether the width of the casing is that of the screen too, by the list's own words.
+    pub screen_as_casing: bool,
+    /// The sides of wells that are not round, where they have columns.
+    pub sides: Option<sides::Sides>,
     /// Columns that are carried: index of the column, and the heading it is carried under.
     pub carried: Vec<(usize, String)>,
 }
@@ -210,7 +221,11 @@ pub fn plan(
     planner.row_units = row_units::find(table, rules).map(Arc::new);
     let rows = table.sample.len().saturating_sub(table.first_row);
     let mut taken = vec![false; columns.len()];
-    let spaced: Vec<Option<String>> = table.headings.iter().map(|heading| heading::spaced(heading, gallon)).collect();
+    let spaced: Vec<Option<String>> = continued::continued(&table.headings, table.layout.language)
+        .into_iter()
+        .zip(&table.headings)
+        .map(|(continued, heading)| continued.or_else(|| heading::spaced(heading, gallon)))
+        .collect();
     let asked_of = |at: usize| Asked {
         column: at,
         heading: spaced[at].as_ref().unwrap_or(&table.headings[at]),
@@ -232,6 +247,15 @@ pub fn plan(
     if let Some(described) = table.described {
         taken[described.column] = true;
     }
+    let sides = sides::find(table, rules);
+    for column in sides.iter().flat_map(sides::Sides::columns) {
+        taken[column] = true;
+    }
+    let says_of_level =
+        beside::level::column(table, |at| taken[at] || heading::mapped(&table.headings[at], rules).is_some());
+    if let Some(column) = says_of_level {
+        taken[column] = true;
+    }
     for (at, heading) in table.headings.iter().enumerate() {
         if taken[at] || heading.is_empty() || ticks.contains(&at) && heading::mapped(heading, rules).is_none() {
             continue;
@@ -252,7 +276,7 @@ pub fn plan(
                 readings.push(Reading { column: at, named, score: evidence::SURE, exact: false, by_hand: false });
             }
         } else if asked.is_water_depth() && heading::name(heading, gallon).is_none() && !asked.is_named_with_group() {
-            if asked.is_counted_down() {
+            if asked.is_counted_down() || says_of_level.is_some() {
                 let named = asked.named(Field::StaticWaterLevel, &Default::default());
                 readings.push(Reading { column: at, named, score: evidence::SURE, exact: false, by_hand: false });
             } else {
@@ -315,11 +339,17 @@ pub fn plan(
         }
     }
     if let Some(level) = &mut feeds[Field::StaticWaterLevel as usize]
-        && let Some(column) = beside::reference_column(table, &taken)
+        && let Some(column) = says_of_level.or_else(|| beside::reference_column(table, &taken))
     {
         level.reference_column = Some(column);
         taken[column] = true;
     }
+    let finish = beside::finish::column(table, |at| taken[at]);
+    let screen_as_casing = feeds[Field::CasingDiameter as usize].as_ref().is_some_and(|feed| {
+        let explained = table.layout.explained.get(feed.column).map_or("", String::as_str);
+        lexicon::meaning(&lexicon::tokens(explained), table.layout.language).has(Concept::Screen)
+    });
+    planner.blank_heights(&mut feeds);
     planner.unread_sizes(&taken);
     let carried = planner.carried(&feeds, &asides);
     if !table.headings.is_empty() && feeds.iter().all(Option::is_none) {
@@ -344,7 +374,18 @@ pub fn plan(
     planner.say_described(&feeds);
     let open = std::mem::take(&mut planner.open);
     let wordy = carried.iter().map(|(column, _)| *column).filter(|column| planner.is_wordy(*column)).collect();
-    Plan { columns, feeds, questions, open, wordy, described: table.described, carried }
+    Plan {
+        columns,
+        feeds,
+        questions,
+        open,
+        wordy,
+        described: table.described,
+        finish,
+        screen_as_casing,
+        sides,
+        carried,
+    }
 }
 
 /// The line of the scenario file that maps a heading.

@@ -1,6 +1,7 @@
 //! A well as the list has it: every field optional, located, still to be proven.
 
 mod aside;
+mod beside;
 mod coded;
 mod fed;
 mod filled;

@@ -1,6 +1,7 @@
 //! Where things stand on a sheet: the row of headings, groups above it, units below it, notes above and below the table.
 
 use super::heading::{self, HeadingUnit, tidy};
+use super::legend;
 use super::lexicon::{self, Language};
 use super::rows::{CellKind, Rows};
 use crate::field::Field;
@@ -242,7 +243,12 @@ fn explained_as(wanted: &str, notes: &[String]) -> String {
 /// Names with other words beside them on a sheet of two columns or three: `SWL | standing level`.
 pub fn words_by_name(rows: &Rows) -> Vec<(String, String)> {
     let mut found = Vec::new();
+    let codes = legend::codes_of_table(rows);
     for row in 0..rows.len() {
+        // `USE | D | Domestic` says what a code means, not what the column is.
+        if codes.is_some_and(|(head, column)| row > head && !rows.cell(row, column).trim().is_empty()) {
+            continue;
+        }
         let cells: Vec<String> = (0..rows.width(row).min(6))
             .map(|column| tidy(rows.cell(row, column)))
             .filter(|cell| !cell.is_empty())

@@ -8,6 +8,8 @@ mod definitions;
 
 use std::collections::{BTreeMap, BTreeSet};
 
+pub use collect::codes_of_table;
+
 use super::rows::Rows;
 use super::{choices, lexicon};
 use crate::field::{Field, Kind, squash};

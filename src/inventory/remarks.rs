@@ -13,11 +13,11 @@ use super::phrases::{Class, Phrases, Token, tokens};
 use crate::field::Field;
 use crate::quantity::unit::{self, Unit};
 pub use told::{
-    corrected, has_gallery, height_now, names_several_wells, not_at_rest, one_length, rim_height, several_wells,
-    told_level,
+    corrected, doubts_measures, has_gallery, height_now, names_several_wells, not_at_rest, one_length, rim_height,
+    several_wells, tells_unit, told_level,
 };
-use words::{ABOUT, BY, GOES_DOWN, LEFT, MEASURES, MOVED, NOW, OTHER_UNITS, PASSING, RUNNING, SOUNDING, STOPS, TO};
-use words::{ANCHORS, Way};
+use words::{ABOUT, BY, COUNTED_FROM, GOES_DOWN, LEFT, MEASURES, MOVED, NOW, OTHER_UNITS, PASSING, RUNNING};
+use words::{ANCHORS, SOUNDING, STOPS, TO, Way};
 pub use words::{SAYS, VERIFY};
 
 /// A length as a remark writes it.
@@ -291,7 +291,12 @@ impl Reader<'_> {
                     if !["from", "desde", "originally", "was", "before", "antes", "avant"]
                         .contains(&self.word(next - 1))
                     {
-                        found.push(Near { written, tie: self.tie(next, &written), end });
+                        let tie = match self.tie(next, &written) {
+                            // `29.5 BLS`
+                            Tie::None if COUNTED_FROM.contains(&self.word(end)) => Tie::Unit,
+                            tie => tie,
+                        };
+                        found.push(Near { written, tie, end });
                     }
                     next = end.max(next + 1);
                 }

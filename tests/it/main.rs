@@ -2,6 +2,7 @@
 //!
 //! - `published`, `chemistry`: values printed by somebody else, and the independent solvers;
 //! - `quantities`, `reading`, `findings`: from written text to proven wells, one file per finding, dirty files;
+//! - `beside`: what one column, a note or a list of codes says of another column;
 //! - `rows`: what is a well and what is none, and remarks that overrule a cell;
 //! - `fuzzing`, `hostile`: damaged files and files made to do harm;
 //! - `words`: phrases, codes and ticked boxes with what they mean;
@@ -24,6 +25,7 @@
 
 mod architecture;
 mod at_the_well;
+mod beside;
 mod books;
 mod causes;
 mod chemistry;

@@ -109,13 +109,16 @@ const EIGHTH: [&str; 6] = [
 ];
 
 /// The ninth lot: 244 of 680 were read right before anybody had looked.
-const NINTH: [&str; 7] = [
+const NINTH: [&str; 10] = [
     "ayto_pozos_y_norias",
     "comite_eau_liste_puits",
     "extension_annual_wells",
+    "formulario_pozos_brigada",
     "pump_shop_customer_book",
+    "rm_flood_calls_cards",
     "sanitarian_sample_register",
     "shire_bore_register",
+    "state_wellrec_extract",
     "township_fire_door_tally",
 ];
 
@@ -398,13 +401,13 @@ fn lists_that_were_kept_apart_are_hardly_ever_read_wrong_without_a_word() {
     let (seventh, _) = measured(|name| SEVENTH.contains(&name));
     let (eighth, _) = measured(|name| EIGHTH.contains(&name));
     let (ninth, _) = measured(|name| NINTH.contains(&name));
-    assert!(first.share_right() >= 0.94, "first lot: {first:?}");
+    assert!(first.share_right() >= 0.95, "first lot: {first:?}");
     assert!(second.share_right() >= 0.9, "second lot: {second:?}");
-    assert!(third.share_right() >= 0.94, "third lot: {third:?}");
-    assert!(fourth.share_right() >= 0.94, "fourth lot: {fourth:?}");
-    assert!(fifth.share_right() >= 0.95, "fifth lot: {fifth:?}");
-    assert!(sixth.share_right() >= 0.95, "sixth lot: {sixth:?}");
-    assert!(seventh.share_right() >= 0.86, "seventh lot: {seventh:?}");
+    assert!(third.share_right() >= 0.95, "third lot: {third:?}");
+    assert!(fourth.share_right() >= 0.95, "fourth lot: {fourth:?}");
+    assert!(fifth.share_right() >= 0.96, "fifth lot: {fifth:?}");
+    assert!(sixth.share_right() >= 0.96, "sixth lot: {sixth:?}");
+    assert!(seventh.share_right() >= 0.87, "seventh lot: {seventh:?}");
     // Two of its lists change their units by the kind or the year of a record, which a note says: asked.
     assert!(eighth.share_right() >= 0.51, "eighth lot: {eighth:?}");
     assert!(ninth.share_right() >= 0.99, "ninth lot: {ninth:?}");

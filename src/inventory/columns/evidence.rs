@@ -126,8 +126,12 @@ impl Asked<'_> {
         }
         // `Dip = from the measuring point down`: the file's own words for the heading, alone and together with it.
         if let Some(says) = self.layout.explained.get(self.column).filter(|says| !says.is_empty()) {
-            for text in [says.clone(), format!("{} {says}", without_brackets(self.heading))] {
-                let meaning = lexicon::meaning(&lexicon::tokens(&without_brackets(&text)), self.layout.language);
+            let of = |text: &str| lexicon::meaning(&lexicon::tokens(&without_brackets(text)), self.layout.language);
+            let whole = [says.clone(), format!("{} {says}", without_brackets(self.heading))];
+            // `Inside diam of casing, and of screen, in. Blank = open hole`: what begins it says what it is, where it is told in full.
+            let first = [says.split(". ").next(), says.split([',', ';', '(', '.']).next()];
+            let full = first.into_iter().flatten().map(of).filter(|meaning| meaning.concepts.len() > 1);
+            for meaning in whole.iter().map(|text| of(text)).chain(full) {
                 for (field, score) in patterns::scores(&meaning) {
                     raise(field, score - GROUP_DISCOUNT, false);
                 }

@@ -3,11 +3,11 @@
 //! Wells of one country are drilled to very different depths, and the water stands in them at much the same: so a level
 //! varies little from well to well, and a height of water varies as the depth does.
 
-use super::Planner;
+use super::{Feed, Planner};
 use crate::field::Field;
 use crate::finding::catalogue;
 use crate::inventory::heading::Datum;
-use crate::inventory::lexicon::{self, Language};
+use crate::inventory::lexicon::{self, Concept, Language};
 use crate::inventory::notes;
 use crate::quantity::parse::plain;
 
@@ -107,6 +107,20 @@ fn said_of_minus<'a>(mut texts: impl Iterator<Item = &'a str>) -> Option<bool> {
     })
 }
 
+/// Whether a text says that a height that is left blank means that levels are counted from the ground: `Blank = WL is from
+/// land surface`, `vacío = desde el suelo`.
+fn blank_is_ground(text: &str, language: Language) -> bool {
+    const BLANK: [&str; 9] = ["blank", "empty", "missing", "vacio", "vacia", "blanco", "vide", "vazio", "branco"];
+    const GROUND: [&str; 6] = ["flush", "zero", "cero", "0", "ras", "rez"];
+    text.split(['.', ';', '\n', '(', ')']).any(|part| {
+        let words = lexicon::tokens(part);
+        let Some(at) = words.iter().position(|word| BLANK.contains(&word.as_str())) else { return false };
+        let rest = &words[at + 1..];
+        let told = notes::datum(rest, &lexicon::meaning(rest, language));
+        told == Some(Datum::Ground) || told.is_none() && rest.iter().any(|word| GROUND.contains(&word.as_str()))
+    })
+}
+
 impl Planner<'_> {
     /// Whether levels below the ground have a minus sign in this column: most of its numbers have one, for a whole country does
     /// not flow, and no note says otherwise.
@@ -127,6 +141,23 @@ impl Planner<'_> {
         let help = "no action needed if correct; if these wells flow, write the levels without signs and \"flows\" beside them";
         self.say(catalogue::MINUS_IS_BELOW, Some(column), says, help);
         true
+    }
+
+    /// Whether the list says what a blank height of the rim means for its levels.
+    pub(super) fn blank_heights(&self, feeds: &mut [Option<Feed>]) {
+        let layout = &self.table.layout;
+        let Some(height) = feeds[Field::StickUp as usize].as_ref().map(|feed| feed.column) else { return };
+        let own = [&layout.explained, &layout.units].into_iter().filter_map(|said| said.get(height));
+        let own = own.chain(std::iter::once(&self.table.headings[height]));
+        let names_height = |note: &&String| {
+            let meaning = lexicon::meaning(&lexicon::tokens(note), layout.language);
+            meaning.has(Concept::StickUp) || meaning.has(Concept::Rim) || note.contains(&self.table.headings[height])
+        };
+        let mut said = own.chain(layout.notes.iter().filter(names_height));
+        let is_ground = said.any(|text| blank_is_ground(text, layout.language));
+        if let Some(level) = &mut feeds[Field::StaticWaterLevel as usize] {
+            level.blank_height_is_ground = is_ground;
+        }
     }
 
     /// What a column of water measures beside a column of depths; nothing where it cannot be told.

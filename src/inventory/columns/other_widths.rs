@@ -80,7 +80,8 @@ impl Planner<'_> {
             let sizes = profile.sizes >= 3 && profile.share(profile.sizes + profile.lengths.len()) >= 0.6;
             let known = taken.get(at).copied().unwrap_or(true) || self.open.iter().any(|(column, _)| *column == at);
             let heading = &self.table.headings[at];
-            let words = lexicon::tokens(heading);
+            let explained = self.table.layout.explained.get(at).map_or("", String::as_str);
+            let words = lexicon::tokens(&format!("{heading} {explained}"));
             let meaning = lexicon::meaning(&words, self.table.layout.language);
             // `T 7 N, R 12 W`: where a place lies in the land survey.
             let surveyed = meaning.has(Concept::Region)

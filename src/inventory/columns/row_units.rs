@@ -30,6 +30,8 @@ struct Choice {
 #[derive(Debug, Clone, PartialEq)]
 pub struct RowUnits {
     choices: Vec<Choice>,
+    /// Units that a note gives for one column: that column, the code, the unit.
+    own: Vec<(usize, String, &'static Unit)>,
 }
 
 impl RowUnits {
@@ -44,15 +46,18 @@ impl RowUnits {
         lengths && self.choices.iter().any(|choice| choice.unit(field).is_some())
     }
 
-    /// The unit of a field in a row; nothing where the row says none, or two.
-    pub fn of<'a>(&self, field: Field, cell: impl Fn(usize) -> &'a str) -> Option<&'static Unit> {
+    /// The unit of a field in a row, whose column this is; nothing where the row says none, or two.
+    pub fn of<'a>(&self, field: Field, at: usize, cell: impl Fn(usize) -> &'a str) -> Option<&'static Unit> {
         let holds = |choice: &&Choice| match &choice.code {
             Some(code) => lexicon::fold(cell(choice.column).trim()) == *code,
             None => is_ticked(cell(choice.column)),
         };
         let mut said = self.choices.iter().filter(holds);
         match (said.next(), said.next()) {
-            (Some(choice), None) => choice.unit(field),
+            (Some(choice), None) => {
+                let own = self.own.iter().find(|(of, code, _)| *of == at && Some(code) == choice.code.as_ref());
+                own.map(|(.., unit)| *unit).or_else(|| choice.unit(field))
+            }
             _ => None,
         }
     }
@@ -115,7 +120,7 @@ fn by_ticks(table: &Opened, rules: &ReadingRules) -> Option<RowUnits> {
             Some(Choice { column, code: None, depths: Some(depths), widths: None })
         })
         .collect();
-    (choices.len() >= 2 && differ(&choices)).then_some(RowUnits { choices })
+    (choices.len() >= 2 && differ(&choices)).then(|| RowUnits { choices, own: Vec::new() })
 }
 
 /// A column of a few codes that the file explains as units.
@@ -139,7 +144,11 @@ fn by_codes(table: &Opened, column: usize) -> Option<RowUnits> {
     let choice = |code: &String| {
         let key = if code.is_empty() { "blank" } else { code.as_str() };
         let meaning = table.legend.meaning(sheet, heading, key)?;
-        let stated = notes::stated(meaning, table.layout.language, None, &[]);
+        // `feet and pipes in inches`: two units, each of something else.
+        let parted = [" and ", " y ", " et ", " e ", " + ", "/"]
+            .into_iter()
+            .fold(meaning.to_owned(), |text, join| text.replace(join, ", "));
+        let stated = notes::stated(&parted, table.layout.language, None, &[]);
         let lengths =
             || stated.iter().filter(|stated| stated.unit.is_some_and(|unit| unit.dimension == Dimension::Length));
         let of =
@@ -149,5 +158,41 @@ fn by_codes(table: &Opened, column: usize) -> Option<RowUnits> {
         (depths.is_some() || widths.is_some()).then_some(found)
     };
     let choices: Vec<Choice> = codes.iter().filter_map(choice).collect();
-    (choices.len() >= 2 && differ(&choices)).then_some(RowUnits { choices })
+    (choices.len() >= 2 && differ(&choices)).then(|| RowUnits { own: of_columns(table, column, &choices), choices })
+}
+
+/// Units that notes give for a single column by the codes of another: `Csg up is ft on I cards, m on M cards`.
+fn of_columns(table: &Opened, of_codes: usize, choices: &[Choice]) -> Vec<(usize, String, &'static Unit)> {
+    let mut found = Vec::new();
+    for sentence in table.layout.notes.iter().flat_map(|note| note.split(". ")) {
+        // The column that the sentence begins with.
+        let begins = |column: &usize| {
+            let heading = &table.headings[*column];
+            let rest = sentence.trim_start().strip_prefix(heading.as_str());
+            *column != of_codes
+                && heading.chars().count() > 1
+                && rest.is_some_and(|rest| !rest.starts_with(char::is_alphanumeric))
+        };
+        let Some(column) = (0..table.headings.len()).filter(begins).max_by_key(|at| table.headings[*at].len()) else {
+            continue;
+        };
+        let rest = &sentence.trim_start()[table.headings[column].len()..];
+        let mut own: Vec<(usize, String, &'static Unit)> = Vec::new();
+        for clause in rest.split([',', ';']) {
+            let unit =
+                notes::unit_of(&lexicon::tokens(clause), None).filter(|unit| unit.dimension == Dimension::Length);
+            let written = |code: &str| {
+                clause
+                    .split_whitespace()
+                    .map(|word| word.trim_matches(['.', '(', ')']))
+                    .any(|word| word.chars().all(|letter| !letter.is_lowercase()) && lexicon::fold(word) == code)
+            };
+            let of = choices.iter().filter_map(|choice| choice.code.as_ref()).filter(|code| written(code));
+            own.extend(unit.into_iter().flat_map(|unit| of.clone().map(move |code| (column, code.clone(), unit))));
+        }
+        if own.len() > 1 {
+            found.extend(own);
+        }
+    }
+    found
 }

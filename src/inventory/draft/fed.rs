@@ -18,7 +18,9 @@ impl Draft {
         let cell = |feed: &Feed| trim(self.rows.cell(self.row, feed.column));
         let says_nothing = |text: &str| text.is_empty() || self.table.cells.says_nothing(field, text);
         if !says_nothing(cell(feed)) || says_nothing(cell(also)) {
+            // Two widths are held against each other in their units, when the whole row is read.
             if let (Some(one), Some(other)) = (plain(cell(feed)), plain(cell(also)))
+                && field != Field::CasingDiameter
                 && (one - other).abs() > DISAGREES * one.abs()
             {
                 let says = format!("this column says {}, another one {}; this one is used", cell(feed), cell(also));
@@ -59,7 +61,7 @@ impl Draft {
     /// The unit of bare numbers of a column in this row: that of the row's type of well, where the list has one for each.
     pub(super) fn unit_for_type(&self, field: Field, feed: &Feed) -> Option<&'static Unit> {
         if let Some(units) = &feed.unit_of_row {
-            return units.of(field, |column| trim(self.rows.cell(self.row, column)));
+            return units.of(field, feed.column, |column| trim(self.rows.cell(self.row, column)));
         }
         if feed.unit_of_type.is_empty() {
             return feed.unit;

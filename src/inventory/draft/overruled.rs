@@ -3,6 +3,9 @@
 use super::super::columns::Feed;
 use super::super::description;
 use super::super::fate::{Fate, Role, Told, fate};
+use super::super::heading::Datum as CountedFrom;
+use super::super::lexicon::{self, Language};
+use super::super::notes;
 use super::super::phrases::{LONGEST, Phrases, Token, tokens};
 use super::super::remarks::words::Way;
 use super::super::remarks::{self, Change, Statement, Written};
@@ -41,11 +44,16 @@ impl Draft {
         let mut later: Vec<Later> = Vec::new();
         let mut notes: Vec<Note> = Vec::new();
         let mut told: Option<(Told, usize, Role)> = None;
+        let mut doubted: Vec<(usize, String)> = Vec::new();
         for at in 0..self.table.worded.len() {
             let (column, role) = self.table.worded[at];
             let cell = self.cell(column);
             // A code says what the file explains: `PD = plugged and decommissioned`.
-            let text = self.meant(column, cell).unwrap_or(cell);
+            let meant = self.meant(column, cell);
+            if let Some(meaning) = meant.filter(|meaning| role != Role::Notes && remarks::doubts_measures(meaning)) {
+                doubted.push((column, format!("\"{cell}\" means: {meaning}")));
+            }
+            let text = meant.unwrap_or(cell);
             let in_remarks = matches!(role, Role::State | Role::Notes | Role::Other);
             let telling = phrases.may_tell(text, in_remarks);
             if text.len() < 3 || text.len() > LONGEST || !telling && role != Role::Notes {
@@ -83,6 +91,10 @@ impl Draft {
             && self.take_fate(told, column, role)
         {
             return;
+        }
+        for (column, says) in doubted {
+            let help = "write the measures that hold, and another code";
+            self.say_in(catalogue::REMARK_AGAINST_CELL, column, says, help);
         }
         self.ask_of_description();
         let mut settled: Vec<usize> = Vec::new();
@@ -211,15 +223,14 @@ impl Draft {
             // `+44 is not a phone number` sets nothing against a depth.
             let told = words.iter().any(|token| !["not", "stopped"].contains(&token.word.as_str()) && is_told(token));
             let field = [Field::TotalDepth, Field::StaticWaterLevel].into_iter().find(|field| {
-                let Some(cell) =
-                    self.number(*field).zip(self.unit_of_column(*field)).map(|(si, unit)| unit.from_si(si))
+                let Some(cell) = self.number(*field).zip(self.unit_of_bare(*field)).map(|(si, unit)| unit.from_si(si))
                 else {
                     return false;
                 };
                 let repeats = numbers.iter().any(|number| (number - cell).abs() < 1e-6 * cell.abs().max(1.0));
                 let other = numbers
                     .iter()
-                    .any(|number| (number - cell).abs() > 0.02 * cell.abs() && (0.4..=2.5).contains(&(number / cell)));
+                    .any(|number| (number - cell).abs() > 0.02 * cell.abs() && (0.25..=4.0).contains(&(number / cell)));
                 // Without the cell's own number only a depth is meant by `says 285 ft`, also where it is off by a place.
                 let slip =
                     |number: f64| (0.05..=20.0).contains(&(number / cell)) && (number - cell).abs() > 0.02 * cell;
@@ -399,9 +410,26 @@ impl Draft {
             );
             self.set_number(field, value);
             self.spreads.retain(|(of, ..)| *of != field);
+            if field == Field::StaticWaterLevel {
+                self.counted_from(column, words);
+            }
             if fact.way == Way::Liner && matches!(self.datum(Field::OpenHoleDiameter), Datum::Number(_)) {
                 self.set_number(Field::OpenHoleDiameter, value);
             }
+        }
+    }
+
+    /// What the level of a remark is counted from, where the remark says it beside the number: `29.5 BLS`.
+    fn counted_from(&mut self, column: usize, told: &str) {
+        let cell = self.cell(column);
+        let Some(start) = cell.find(told) else { return };
+        let end = start + told.len();
+        let end = cell[end..].find(['.', ',', ';']).map_or(cell.len(), |more| end + more);
+        let words = lexicon::tokens(&cell[start..end]);
+        let said =
+            Language::ALL.into_iter().find_map(|language| notes::datum(&words, &lexicon::meaning(&words, language)));
+        if let Some(datum) = said.filter(|datum| *datum != CountedFrom::SeaLevel) {
+            self.set_reference(Field::StaticWaterLevel, datum.reference());
         }
     }
 

@@ -76,9 +76,6 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
             let feed = draft.feed_of_row(field, feed);
             let typed = trim(rows.cell(row, feed.column));
             let (text, settled) = decoded(table, field, feed, typed);
-            if let Some(from) = feed.reference_column.and_then(|beside| beside::reference(rows.cell(row, beside))) {
-                draft.keep_said(field, Said { from: Some(from), ..Said::default() });
-            }
             if let Some((column, places)) = &feed.datum_by_place {
                 let place = lexicon::fold(trim(rows.cell(row, *column)));
                 if let Some((_, datum)) = places.iter().find(|(name, _)| *name == place) {
@@ -236,6 +233,7 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
     for (column, (field, part)) in also {
         draft.given_beside(field, column, &part);
     }
+    draft.read_beside();
     for (column, _) in table.plan.carried.iter().filter(|_| sound) {
         if is_ditto(trim(rows.cell(row, *column))) {
             draft.dittos.push(*column);

@@ -13,8 +13,8 @@ use crate::inventory::CellKind;
 use crate::inventory::Form;
 use crate::inventory::cell::{ColumnUnit, Datum};
 use crate::quantity::format::quantity;
-use crate::quantity::parse::{Reference, Size, Sort, Width, size, width_in_words};
-use crate::quantity::unit::Unit;
+use crate::quantity::parse::{Reference, Size, Sort, Width, plain, size, width_in_words};
+use crate::quantity::unit::{Dimension, Unit};
 
 /// How far a casing or a rim stands up, in metres, where its unit is not written. Common practice, no source.
 const LOWEST_RIM_M: f64 = 0.1;
@@ -56,6 +56,7 @@ impl Draft {
         for (column, words) in notes {
             self.reference_told(*column, words);
             self.unit_doubted(*column, words);
+            self.unit_told(*column, words);
             // What follows rests on numbers: most remarks have none.
             let numbers = words.iter().filter(|token| token.number.is_some()).count();
             if numbers == 0 {
@@ -129,6 +130,33 @@ impl Draft {
         if asks && self.measures() > 0 {
             let says = "this asks in which unit the row is";
             self.say_in(catalogue::REMARK_AGAINST_CELL, column, says, "write the unit beside the numbers");
+        }
+    }
+
+    /// A remark that says in which unit the cells were filled in: `profundidad y agua las puse en cm`.
+    fn unit_told(&mut self, column: usize, words: &[Token]) {
+        if !remarks::tells_unit(words) || words.iter().any(|token| token.number.is_some()) {
+            return;
+        }
+        const FIELDS: [Field; 3] = [Field::TotalDepth, Field::StaticWaterLevel, Field::CasingDiameter];
+        let text = self.cell(column).to_owned();
+        let stated = Language::ALL.into_iter().flat_map(|language| notes::stated(&text, language, None, &[]));
+        let told = stated
+            .filter_map(|stated| Some((stated.unit?, stated.about)))
+            .find(|(unit, about)| unit.dimension == Dimension::Length && *about != notes::About::All);
+        let Some((unit, about)) = told else { return };
+        let mut moved = false;
+        for field in FIELDS.into_iter().filter(|field| notes::concerns(about, *field)) {
+            let bare = plain(self.in_cell(field));
+            if let (Some(value), Some(_)) = (bare, self.number(field)) {
+                self.set_number(field, unit.to_si(value));
+                self.own_units.retain(|(of, _)| *of != field);
+                self.own_units.push((field, unit));
+                moved = true;
+            }
+        }
+        if moved {
+            self.say_put_to_use(column, format!("read in {}, as this says", unit.symbol));
         }
     }
 

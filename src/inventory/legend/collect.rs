@@ -297,6 +297,39 @@ impl Collector<'_> {
         }
     }
 
+    /// Codes that a line of words outside the table tells of one of its columns, which it names.
+    fn told(&mut self, page: usize) {
+        const MOST_CODES: usize = 8;
+        let Page { rows, heading_row, .. } = self.pages[page];
+        let Some(heading_row) = heading_row else { return };
+        let mut found = Vec::new();
+        for row in (0..rows.len()).filter(|row| *row != heading_row) {
+            let cells = filled(rows, row);
+            let notes = cells.iter().filter(|(_, text)| cells.len() <= 2 && text.len() >= 12 && text.contains(' '));
+            for (_, text) in notes {
+                let few = |column: &&Column| {
+                    let codes = column.values.keys().filter(|value| value.len() <= SHORT).count();
+                    column.page == page && (2..=MOST_CODES).contains(&codes) && column.values.len() <= MOST_CODES
+                };
+                for column in self.columns.iter().filter(few) {
+                    let is_used = |code: &str| column.values.contains_key(&code_key(code));
+                    found.extend(
+                        definitions::told_of(&column.heading, text, is_used)
+                            .map(|line| (rows.number(row), column.heading.clone(), line)),
+                    );
+                }
+            }
+        }
+        for (row, heading, line) in found {
+            let known = |list: &Found| {
+                line.codes.iter().all(|(code, _)| list.codes.iter().any(|(other, _)| code_key(other) == code_key(code)))
+            };
+            if !self.lists.iter().any(|list| list.page == page && known(list)) {
+                self.add(page, row, &heading, line);
+            }
+        }
+    }
+
     /// One row that is not a well: a title, codes, or both.
     fn row(
         &mut self,
@@ -317,6 +350,11 @@ impl Collector<'_> {
             let code = table.code.and_then(cell).filter(|code| definitions::is_code(code));
             if let Some(code) = code {
                 let line = Line { codes: vec![(code.to_owned(), meaning.to_owned())], marked: true, ..Line::default() };
+                let title = title.clone();
+                self.add(page, number, &title, line);
+            } else if let Some(line) =
+                table.code.and_then(cell).and_then(|codes| definitions::side_by_side(codes, meaning))
+            {
                 let title = title.clone();
                 self.add(page, number, &title, line);
             } else if let Some(line) = definitions::among_words(meaning) {
@@ -465,6 +503,11 @@ fn is_meaning(heading: &str) -> bool {
     heading.is_empty() || MEANING.contains(&heading.as_str())
 }
 
+/// The column of codes of a sheet that lists codes and meanings under headings of its own, and the row of these.
+pub fn codes_of_table(rows: &Rows) -> Option<(usize, usize)> {
+    (0..rows.len().min(10)).find_map(|row| Some((row, TableOfCodes::at(&filled(rows, row))?.code?)))
+}
+
 pub(super) fn collect(pages: &[Page<'_>]) -> Legend {
     let pages: Vec<Page<'_>> = pages
         .iter()
@@ -481,6 +524,7 @@ pub(super) fn collect(pages: &[Page<'_>]) -> Legend {
     let mut collector = Collector { columns: columns(&pages), pages, lists: Vec::new() };
     for page in 0..collector.pages.len() {
         collector.page(page);
+        collector.told(page);
     }
     collector.finish()
 }

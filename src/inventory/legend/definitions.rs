@@ -125,6 +125,76 @@ pub fn line(text: &str) -> Option<Line> {
         .or_else(|| with_signs(text, &LIKELY, false))
 }
 
+/// As many codes in one cell as meanings in the one beside it: `S/F/P` and `Static / Flowing / Pumping`.
+pub fn side_by_side(codes: &str, meanings: &str) -> Option<Line> {
+    ['/', ';', ',', '|'].into_iter().find_map(|mark| {
+        let parts = |text: &str| -> Vec<String> { text.split(mark).map(|part| part.trim().to_owned()).collect() };
+        let (codes, meanings) = (parts(codes), parts(meanings));
+        let sound = codes.len() > 1
+            && codes.len() == meanings.len()
+            && codes.iter().all(|code| is_code(code))
+            && meanings.iter().all(|meaning| meaning.starts_with(char::is_alphabetic));
+        sound.then(|| Line { codes: codes.into_iter().zip(meanings).collect(), marked: true, ..Line::default() })
+    })
+}
+
+/// What a note says of the codes of one column, which it names before them: `U = how the card is made out: I feet, casing
+/// inches. M metres`, `Level from M.P.: G ground, T top of casing`.
+///
+/// `is_used` tells whether a code stands in the column. A code begins a clause, and goes on to the next one.
+pub fn told_of(heading: &str, text: &str, is_used: impl Fn(&str) -> bool) -> Option<Line> {
+    const NEAR: usize = 60;
+    let bounded = |at: usize| !text[..at].ends_with(char::is_alphanumeric);
+    text.match_indices(heading).filter(|(at, _)| bounded(*at)).find_map(|(at, _)| {
+        let rest = &text[at + heading.len()..];
+        let mut found = Line { marked: true, ..Line::default() };
+        let mut from = None;
+        let mut begins = false;
+        for (start, word) in words_of(rest) {
+            let code = word.trim_matches(['.', ',', ';', ':', '(', ')', '=', '"', '\'']);
+            let written = code.chars().any(|letter| letter.is_ascii_digit()) || !code.chars().any(char::is_lowercase);
+            let is_next = begins && written && is_code(code) && is_used(code);
+            // A new sentence that begins with no code is about something else.
+            let ends = begins && rest[..start].trim_end().ends_with('.') && !is_next;
+            if (is_next || ends)
+                && let Some((code, from)) = from.take()
+            {
+                add_meaning(&mut found, code, &rest[from..start]);
+            }
+            if ends || found.codes.is_empty() && from.is_none() && !is_next && start > NEAR {
+                break;
+            }
+            if is_next {
+                from = Some((code, start + word.find(code).unwrap_or(0) + code.len()));
+            }
+            begins = word.ends_with([',', ';', ':', '.', '=', '(', ')', '-', '–']) && !(is_next && word.ends_with('='));
+        }
+        if let Some((code, from)) = from {
+            add_meaning(&mut found, code, &rest[from..]);
+        }
+        (found.codes.len() > 1).then_some(found)
+    })
+}
+
+/// The words of a text, each with where it begins.
+fn words_of(text: &str) -> impl Iterator<Item = (usize, &str)> {
+    let mut at = 0;
+    let parts = text.split_inclusive(char::is_whitespace).map(move |part| {
+        let start = at;
+        at += part.len();
+        (start, part.trim_end())
+    });
+    parts.filter(|(_, word)| !word.is_empty())
+}
+
+fn add_meaning(line: &mut Line, code: &str, meaning: &str) {
+    let joined = |c: char| c.is_whitespace() || matches!(c, ',' | ';' | '.' | '=' | ':' | '-' | '–' | '(' | ')');
+    let meaning = meaning.trim_matches(joined);
+    if meaning.starts_with(char::is_alphabetic) && line.codes.iter().all(|(known, _)| known != code) {
+        line.codes.push((code.to_owned(), meaning.to_owned()));
+    }
+}
+
 /// The codes that are marked off for certain among other words: `static, below ground; 888 = flowing; 999 = not reported`.
 pub fn among_words(text: &str) -> Option<Line> {
     let mut found = Line { marked: true, ..Line::default() };

@@ -1,7 +1,8 @@
 //! What a remark tells without an event: a level not at rest, a second well, the value of a blank cell.
 
+use super::super::lexicon;
 use super::super::phrases::{Class, Phrases, Token};
-use super::words::{MEASURING, NOW, PASSING, RUNNING, SAYS, VERIFY};
+use super::words::{DOUBTED, MEASURING, NOW, PASSING, RUNNING, SAYS, VERIFY, WROTE};
 use super::{Reader, Written, is_length_unit};
 
 /// The one number of a remark that may be a depth: a length, or a number that counts nothing else.
@@ -28,6 +29,20 @@ pub fn rim_height(tokens: &[Token]) -> Option<Written> {
             && reader.has(&up, at.saturating_sub(2), (end + 3).min(tokens.len()));
         sound.then_some(written)
     })
+}
+
+/// Whether words put depth, level or width in doubt: `Depth and level suspect, pull paper file`.
+pub fn doubts_measures(text: &str) -> bool {
+    const MEASURES: [&str; 11] =
+        ["depth", "level", "diam", "profundi", "profond", "nivel", "niveau", "swl", "measure", "medida", "mesure"];
+    let words = lexicon::tokens(text);
+    let begins = |known: &[&str]| words.iter().any(|word| known.iter().any(|beginning| word.starts_with(beginning)));
+    begins(&MEASURES) && begins(&DOUBTED) && !words.iter().any(|word| ["not", "no", "non"].contains(&word.as_str()))
+}
+
+/// Whether somebody tells in which unit a cell was filled in: `I typed the depth in cm`.
+pub fn tells_unit(tokens: &[Token]) -> bool {
+    tokens.iter().any(|token| WROTE.contains(&token.word.as_str()))
 }
 
 /// Whether the level was taken while the pump ran, or before the water stood still.

@@ -173,7 +173,7 @@ pub static ANCHORS: [(&[&str], Way); 9] = [
         Way::Depth,
     ),
     (&["sounded", "tagged", "plumbed", "resounded", "sondeado"], Way::Sound),
-    (&["level", "swl", "static", "water", "niveau", "nivel", "dtw"], Way::Level),
+    (&["level", "swl", "wl", "static", "water", "niveau", "nivel", "dtw"], Way::Level),
     (
         &[
             "liner",
@@ -413,6 +413,8 @@ pub(super) const PASSING: &[&str] = &[
 
 /// Words by which a depth or level is the later one.
 pub(super) const NOW: &[&str] = &[
+    "remeas",
+    "remeasured",
     "now",
     "actual",
     "actually",
@@ -529,6 +531,13 @@ pub const SAYS: &[&str] = &[
     "reckons",
     "believes",
     "remembers",
+    "rpts",
+    "reports",
+    "recalls",
+    "insists",
+    "afirma",
+    "asegura",
+    "affirme",
     "dispute",
     "disputed",
     "dit",
@@ -558,6 +567,34 @@ pub const VERIFY: &[&str] = &[
     "typo",
     "conflict",
     "conflicts",
+];
+
+/// What a length that ends in one of these is counted from.
+pub(super) const COUNTED_FROM: &[&str] = &["bls", "bgs", "bgl", "btoc", "btc", "bmp"];
+
+/// Words by which somebody tells how the cells were filled in.
+pub(super) const WROTE: &[&str] = &[
+    "typed", "entered", "wrote", "written", "recorded", "noted", "put", "given", "logged", "puse", "puso", "pusieron",
+    "anote", "anoto", "anotado", "escribi", "escribio", "digite", "digito", "mis", "note", "saisi", "saisis", "ecrit",
+    "coloquei", "anotei", "digitei", "escrevi",
+];
+
+/// Words that put a measure in doubt.
+pub(super) const DOUBTED: [&str; 14] = [
+    "suspect",
+    "suspicious",
+    "doubtful",
+    "doubt",
+    "unreliable",
+    "questionable",
+    "wrong",
+    "incorrect",
+    "dudos",
+    "sospechos",
+    "douteu",
+    "incertain",
+    "duvidos",
+    "suspeit",
 ];
 
 /// Words of taking a level.

@@ -1,0 +1,31 @@
+//! Headings that only go on with the one to their left: `Csg | to | then` are a casing, its depth, and what is below it.
+
+use crate::inventory::lexicon::{self, Concept, Language};
+
+/// Words for how far what stands left of them reaches.
+const TO: [&str; 7] = ["to", "down to", "until", "till", "hasta", "jusqu a", "ate"];
+
+/// Words for what comes below what stands left of them.
+const THEN: [&str; 9] =
+    ["then", "below that", "under that", "and then", "luego", "despues", "puis", "ensuite", "depois"];
+
+/// What each heading means with the one it goes on with; nothing for headings that stand by themselves.
+pub(super) fn continued(headings: &[String], language: Language) -> Vec<Option<String>> {
+    let mut base: Option<&String> = None;
+    headings
+        .iter()
+        .map(|heading| {
+            let words = lexicon::tokens(heading).join(" ");
+            let goes_on = |known: &[&str]| known.contains(&words.as_str());
+            let (to, then) = (goes_on(&TO), goes_on(&THEN));
+            if !to && !then {
+                let meaning = lexicon::meaning(&lexicon::tokens(heading), language);
+                let across = [Concept::Casing, Concept::Diameter, Concept::Bore, Concept::Size];
+                base = Some(heading).filter(|_| across.iter().any(|concept| meaning.has(*concept)));
+                return None;
+            }
+            // How far it reaches is not in the unit of its width.
+            base.map(|base| if to { "Casing to".to_owned() } else { format!("{base} lower part") })
+        })
+        .collect()
+}

@@ -1,0 +1,187 @@
+//! What other columns of the row say of its level and its width: a level that is a height or was taken while the pump ran, two
+//! sides of a well that is not round, two widths that do not agree, how it ends below its casing.
+
+use super::super::beside::finish::{self, Finish};
+use super::super::beside::level::{self, LevelSays};
+use super::super::cell::{ColumnUnit, Datum, Form, Said};
+use super::super::columns::sides::{Outline, Sides, outline};
+use super::super::rows::CellKind;
+use super::{Draft, trim};
+use crate::field::Field;
+use crate::finding::catalogue;
+use crate::quantity::parse::{Reference, plain};
+use crate::quantity::unit::Unit;
+
+const LEVEL: Field = Field::StaticWaterLevel;
+const ACROSS: Field = Field::CasingDiameter;
+
+/// A hole below the casing that holds less than this share of the water needs no width.
+const LITTLE: f64 = 0.1;
+
+/// Two columns for one width that differ by more than this share.
+const DISAGREES: f64 = 0.05;
+
+impl Draft {
+    /// Puts to use what columns beside the measures say of them.
+    pub(super) fn read_beside(&mut self) {
+        match self.level_says() {
+            Some(says) => self.level_said(says),
+            None => self.unknown_beside(),
+        }
+        self.blank_height();
+        self.two_widths();
+        self.finished();
+        if let Some(sides) = self.table.plan.sides.clone() {
+            self.sided(&sides);
+        }
+    }
+
+    /// What the column beside the level says of it.
+    fn level_says(&self) -> Option<LevelSays> {
+        let feed = self.table.plan.feeds[LEVEL as usize].as_ref().filter(|feed| !feed.barred)?;
+        let column = feed.reference_column?;
+        let cell = self.cell(column);
+        level::says_by(self.meant(column, cell), cell)
+    }
+
+    /// A word beside the level that nobody knows.
+    fn unknown_beside(&mut self) {
+        let feed = self.table.plan.feeds[LEVEL as usize].as_ref().filter(|feed| !feed.barred);
+        let Some(column) = feed.and_then(|feed| feed.reference_column) else { return };
+        if !self.cell(column).is_empty() && self.number(LEVEL).is_some() {
+            let says = "what this says of the level is not known; the level is read as if nothing were said";
+            self.say_in(catalogue::REFERENCE_UNSAID, column, says, "write what the level is counted from");
+        }
+    }
+
+    fn level_said(&mut self, says: LevelSays) {
+        const MEASURE: &str = "write the level at rest, before pumping";
+        let given = self.number(LEVEL);
+        match says {
+            LevelSays::From(from) => {
+                self.keep_said(LEVEL, Said { from: Some(from), ..Said::default() });
+            }
+            LevelSays::AtRest | LevelSays::Unsaid => {}
+            LevelSays::Height => {
+                let Some(height) = given.filter(|height| *height > 0.0) else { return };
+                self.set(LEVEL, Datum::Missing);
+                self.set_form(LEVEL, Form::Water(height));
+            }
+            LevelSays::Flowing | LevelSays::Above
+                if says == LevelSays::Above || given.is_none_or(|level| level <= 0.0) =>
+            {
+                self.set(LEVEL, Datum::Number(0.0)); // Counted to the ground.
+                self.set_reference(LEVEL, Reference::Ground);
+                self.set_form(LEVEL, Form::Flowing);
+            }
+            LevelSays::Flowing | LevelSays::Above => {
+                let says = "the column beside it says that the well flows, and a level below the ground is given";
+                self.say(catalogue::TWO_READINGS, LEVEL, says, "leave the one that holds");
+                self.refuse(LEVEL);
+            }
+            LevelSays::Pumped if given.is_some() => {
+                let says = "the level was taken while the pump ran, or before the water stood still, as the column beside it says";
+                self.say(catalogue::NOT_AT_REST, LEVEL, says, MEASURE);
+                self.refuse(LEVEL);
+            }
+            LevelSays::Nothing if given.is_some() => {
+                let says = "the column beside it says that there is no level, and one is given";
+                self.say(catalogue::TWO_READINGS, LEVEL, says, MEASURE);
+                self.refuse(LEVEL);
+            }
+            LevelSays::Pumped | LevelSays::Nothing => {}
+        }
+    }
+
+    /// A height of the rim that is blank, where the list says that levels are then counted from the ground.
+    fn blank_height(&mut self) {
+        let feed = self.table.plan.feeds[LEVEL as usize].as_ref();
+        if feed.is_some_and(|feed| feed.blank_height_is_ground)
+            && self.reference(LEVEL) == Some(Reference::Top)
+            && self.datum(Field::StickUp) == Datum::Missing
+            && self.in_cell(Field::StickUp).is_empty()
+        {
+            self.set_reference(LEVEL, Reference::Ground);
+        }
+    }
+
+    /// Two columns for the width that say different things: which of them holds is asked.
+    fn two_widths(&mut self) {
+        let Some(feed) = self.table.plan.feeds[ACROSS as usize].as_ref().filter(|feed| !feed.barred) else { return };
+        let Some(also) = feed.also.as_deref() else { return };
+        let si = |column: usize, unit: Option<&'static Unit>| {
+            let number = plain(trim(self.rows.cell(self.row, column)))?;
+            Some(unit?.to_si(number))
+        };
+        let pair = si(feed.column, feed.unit).zip(si(also.column, also.unit));
+        if let Some((one, other)) = pair
+            && (one - other).abs() > DISAGREES * one.abs()
+        {
+            let cell = |column: usize| trim(self.rows.cell(self.row, column)).to_owned();
+            let says = format!("this column says {}, another one {}", cell(feed.column), cell(also.column));
+            self.say(catalogue::TWO_READINGS, ACROSS, says, "blank the cell that is wrong");
+            self.refuse(ACROSS);
+        }
+    }
+
+    /// How the well ends below its casing: an open hole needs a width of its own where the list has a column for it, and a
+    /// screen that is as wide as the casing goes on with it.
+    fn finished(&mut self) {
+        const HOLE: Field = Field::OpenHoleDiameter;
+        let Some(column) = self.table.plan.finish else { return };
+        let cell = self.cell(column);
+        let Some(finish) = finish::says(self.meant(column, cell).unwrap_or(cell)) else { return };
+        if self.table.slots[HOLE as usize].is_none() || self.datum(HOLE) != Datum::Missing {
+            return;
+        }
+        let (Some(casing), Some(depth)) = (self.number(Field::CasingDepth), self.number(Field::TotalDepth)) else {
+            return;
+        };
+        let water = depth - self.number(LEVEL).unwrap_or(0.0).max(0.0);
+        match finish {
+            Finish::OpenHole if depth - casing > LITTLE * water => {
+                let says = "the well ends in an open hole, and the width of the hole is not given";
+                self.say(catalogue::DIAMETER_MISSING, HOLE, says, "write the width of the hole below the casing");
+                self.refuse(HOLE);
+            }
+            Finish::Screen if self.table.plan.screen_as_casing => self.set(Field::CasingDepth, Datum::Missing),
+            _ => {}
+        }
+    }
+
+    /// The sides of a well that is not round; a square one may give a single side.
+    fn sided(&mut self, sides: &Sides) {
+        let shape = sides.shape.and_then(|column| outline(self.cell(column)));
+        let written = |column: usize| Some(self.cell(column)).filter(|cell| !cell.is_empty()).map(str::to_owned);
+        let (one, other) = (written(sides.one), sides.other.and_then(written));
+        let Some(one) = one.or_else(|| other.clone()) else { return };
+        let square = shape == Some(Outline::Square);
+        let other = match other {
+            Some(other) => other,
+            None if square || sides.other.is_none() && shape != Some(Outline::Oblong) => one.clone(),
+            None => return,
+        };
+        if self.datum(ACROSS) != Datum::Missing || self.form(ACROSS).is_some() || shape == Some(Outline::Round) {
+            let says =
+                format!("the sides of a well that is not round, {one} and {other}, beside a width or the word round");
+            self.say_in(catalogue::TWO_READINGS, sides.one, says, "leave the one that holds");
+            self.refuse(ACROSS);
+            return;
+        }
+        let with_unit =
+            |side: &str| if plain(side).is_some() { format!("{side} {}", sides.unit.symbol) } else { side.to_owned() };
+        let text = format!("{} x {}", with_unit(&one), with_unit(&other));
+        let unit = ColumnUnit { unit: Some(sides.unit), stated: true };
+        let read = self.table.cells.read(ACROSS, &text, CellKind::Text, unit, self.table.comma);
+        for remark in &read.remarks {
+            self.say_in(remark.code, sides.one, remark.says.clone(), remark.help.clone());
+        }
+        match read.datum {
+            Datum::Number(si) => {
+                self.set_number(ACROSS, si);
+                self.own_units.push((ACROSS, sides.unit));
+            }
+            datum => self.set(ACROSS, datum),
+        }
+    }
+}
