@@ -55,7 +55,7 @@ fn pipe_in_millimeters(draft: &mut Draft) {
     }
     let written = number(written, 5);
     let says = format!(
-        "{written} in would be a very wide pit, and {written} mm a usual pipe; without the type of well nobody knows which"
+        "{written} in would be a very wide pit, and {written} mm a usual pipe; without the type of well it cannot be told which"
     );
     let help = format!("write the unit with the value: {written} in or {written} mm; or the type of well");
     draft.say(catalogue::UNIT_IN_DOUBT, FIELD, says, help);

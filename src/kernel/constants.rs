@@ -190,7 +190,7 @@ constants! {
     CHLORINATED_LIME_STRONG: "kg/kg" = 0.35,
         source("WHO fact sheet 2.19, Calcium hypochlorite", "20 to 35 %", Provenance::Seen);
 
-    // Ageing of liquid hypochlorite.
+    // Aging of liquid hypochlorite.
     /// Effect of ionic strength on the logarithm of the rate.
     DECOMPOSITION_SALT_EFFECT: "L/mol" = 0.149, ADAM_GORDON;
     /// Pre-exponential factor of the rate.
@@ -223,15 +223,15 @@ constants! {
     /// Highest temperature of the experiments.
     DECOMPOSITION_HIGHEST_TEMPERATURE: "C" = 55.0, ADAM_GORDON;
     /// Multiplier of the rate: slowest stock seen.
-    AGEING_SLOW: "1" = 0.8, HALF_LIVES;
+    AGING_SLOW: "1" = 0.8, HALF_LIVES;
     /// Multiplier of the rate: typical stock.
-    AGEING_TYPICAL: "1" = 1.25, HALF_LIVES;
+    AGING_TYPICAL: "1" = 1.25, HALF_LIVES;
     /// Multiplier of the rate: fastest stock seen.
-    AGEING_FAST: "1" = 1.6, HALF_LIVES;
+    AGING_FAST: "1" = 1.6, HALF_LIVES;
     /// Loss of very dilute solutions a year, the least that is assumed outside the range of the rate law.
     DILUTE_LOSS_PER_YEAR: "1/yr" = 0.0524, DILUTE_LOSS;
 
-    // Ageing of dry calcium hypochlorite, dry and cool.
+    // Aging of dry calcium hypochlorite, dry and cool.
     /// Loss of available chlorine a year: slow.
     GRANULE_LOSS_SLOW: "1/yr" = 0.03, GRANULE_LOSS;
     /// Loss of available chlorine a year: typical.

@@ -7,7 +7,7 @@
 //! 3. [`dose`]: target plus demand is the dose (D1), dose times water the chlorine (D2), chlorine over strength the product
 //!    (D3, D4); what is really poured gives back a dose (D5).
 //! 4. [`strength`]: what the number on the label means, on four bases (S1 to S3), dry (S4), and the caustic in it (S5).
-//! 5. [`ageing`]: what storage has left of it (A1 to A5); [`chlorate`]: what the rest has become (A6).
+//! 5. [`aging`]: what storage has left of it (A1 to A5); [`chlorate`]: what the rest has become (A6).
 //! 6. [`measure`]: what a person can measure out (M1); [`pour`]: of which product; [`top_up`]: what is added later.
 //! 7. [`speciation`], [`carbonate`] and [`effect`]: the pH that the dose makes and the share of chlorine that stays HOCl (H1
 //!    to H3, P1,
@@ -22,8 +22,8 @@
 //! [`requirement`] tells the chain for one well. Every number of nature or practice stands in [`constants`]. The rooms know
 //! no files and no text; they cannot fail, allocate nothing, and never answer with what is not a number.
 
-pub mod ageing;
 pub mod agent;
+pub mod aging;
 pub mod calcite;
 pub mod carbonate;
 pub mod chlorate;
@@ -70,11 +70,11 @@ pub static EQUATIONS: &[&Equation] = &[
     &strength::READINGS,
     &strength::DRY_STRENGTH,
     &strength::CAUSTIC_PER_CHLORINE,
-    &ageing::IONIC_STRENGTH,
-    &ageing::DECOMPOSITION_RATE,
-    &ageing::LIQUID_AGEING,
-    &ageing::LIQUID_SHELF_LIFE,
-    &ageing::DRY_AGEING,
+    &aging::IONIC_STRENGTH,
+    &aging::DECOMPOSITION_RATE,
+    &aging::LIQUID_AGING,
+    &aging::LIQUID_SHELF_LIFE,
+    &aging::DRY_AGING,
     &chlorate::CHLORATE_LEFT,
     &measure::FIELD_MEASURE,
     &dose::PREDILUTION,

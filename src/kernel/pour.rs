@@ -19,7 +19,7 @@ pub struct Prepared {
     pub chemical: Chemical,
     /// Free hydroxide it brings, mol per mol of chlorine; `None` where nobody knows (bleaching powder).
     pub hydroxide_per_chlorine: Option<f64>,
-    /// Whether its age, temperature or strength is outside what the ageing law was measured for, or it needs a test.
+    /// Whether its age, temperature or strength is outside what the aging law was measured for, or it needs a test.
     pub age_in_doubt: bool,
     /// Share left of the strength that was known last: of the label's, or of a test's.
     pub share_left: f64,

@@ -45,7 +45,7 @@ pub struct Requirement {
     pub dose: ChlorineConcentration,
     /// Chlorine to put in, in all: for the water, the wall wash and a spring's feed.
     pub chlorine: ChlorineMass,
-    /// Product computed, in all, with its spread over assumptions and ageing; the middle is the amount for the side that is
+    /// Product computed, in all, with its spread over assumptions and aging; the middle is the amount for the side that is
     /// measured for.
     pub product: Band<Amount>,
     /// Wall wash, where the well is to be emptied.

@@ -375,7 +375,7 @@ static EMPTYING: Vocabulary = Vocabulary::of(&[
     Parameter::number("wait_hours", "Wait after each refill", "h", (0.0, 48.0))
         .else_number(0.5)
         .after("WHO/WEDC Technical Note 1, 2011")
-        .means("At least this passes before anybody measures.")
+        .means("Least wait before the chlorine is measured.")
         .sets(
             "wait {} h",
             1,
@@ -473,7 +473,7 @@ static DISCHARGE: Vocabulary = Vocabulary::of(&[
     )
     .else_several(&["storm_drain", "stream", "septic"])
     .after("septic systems: USDA tech tip 0523 1301")
-    .means("Where the flush water is neutralized; a route that nobody knows always is.")
+    .means("Where the flush water is neutralized; an unknown route always is.")
     .sets(
         "{}",
         0,

@@ -135,7 +135,7 @@ pub static OBSERVED: &[Seen] = &[
     seen("flag.other_agent", "Another agent would leave no acid", "", |given, _| {
         flag(given.need.neutralizer_instead.is_some())
     }),
-    seen("share_left", "Strength left of what was known last", "", |given, reading| {
+    seen("share_left", "Strength remaining of what was known last", "", |given, reading| {
         let start = |label: f64, liquid| {
             let tested = tested(given, liquid);
             if tested.is_nan() { label } else { tested }

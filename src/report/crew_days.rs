@@ -36,13 +36,13 @@ pub fn told(matter: &Matter<'_>) -> Vec<(String, bool)> {
     told
 }
 
-/// `Crews: 2 go out, 34 days of work in all, from 2026-04-13 to 2026-04-30`.
+/// `Crews: 2 go out, 34 days of work in total, from 2026-04-13 to 2026-04-30`.
 fn days_out(schedule: &Schedule) -> String {
     let days = match schedule.days.len() {
         1 => "1 day of work".to_owned(),
         days => format!("{days} days of work"),
     };
-    let mut text = format!("Crews: {} go out, {days} in all", schedule.crews_out());
+    let mut text = format!("Crews: {} go out, {days} in total", schedule.crews_out());
     let dates = || schedule.days.iter().filter(|day| day.number.is_none()).map(|day| &day.day);
     if let (Some(first), Some(last)) = (dates().min(), dates().max()) {
         text.push_str(&format!(", from {first} to {last}"));

@@ -57,7 +57,7 @@ fn percent(share: f64) -> String {
     number(share * 100.0, 2)
 }
 
-/// The same product so many days old, stored at one temperature; `None` where no law of ageing holds.
+/// The same product so many days old, stored at one temperature; `None` where no law of aging holds.
 pub(super) fn aged(product: &Product, days: f64, temperature: ThermodynamicTemperature) -> Option<StockOnTheDay> {
     let age = Age { counted: Counted::Time(days_of(days)), spot: None };
     let storage = Storage { legs: vec![StorageLeg { time: None, temperature }] };

@@ -104,7 +104,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
          is free of coliform bacteria. Local code and licensed practice come first.",
     );
     sheet.note(
-        "Also on its card: brush the walls, feed the spring, empty the well, a better agent, nobody knows where the water can go \
+        "Also on its card: brush the walls, feed the spring, empty the well, a better agent, no discharge point on record \
          (where?), flags, notes.",
     );
     sheet.note("Neutralizer none: none is included; keep flush water away from streams, ditches and drains.");

@@ -1,4 +1,4 @@
-//! The Storage sheet: what ageing leaves of each product: the share of its label by days in store, and how long it keeps four
+//! The Storage sheet: what aging leaves of each product: the share of its label by days in store, and how long it keeps four
 //! fifths.
 
 use super::Matter;
@@ -28,7 +28,7 @@ const CHART_ROWS: u32 = 20;
 
 pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     let mut sheet = Sheet::new(SHEET);
-    sheet.title("Storage: what ageing leaves of each product");
+    sheet.title("Storage: what aging leaves of each product");
     sheet.note(
         "Values of the typical pace, which do not follow a change on Inputs. The pace differs between stocks by half and more: \
          test before use.",
@@ -95,7 +95,7 @@ fn left(matter: &Matter<'_>, sheet: &mut Sheet) {
     sheet.gap();
     let place = (sheet.rows.len() as u32, 0);
     (0..=CHART_ROWS).for_each(|_| sheet.gap());
-    let title = format!("Strength left of the label, stored at {}", degrees(DRAWN_TEMPERATURE, matter));
+    let title = format!("Strength remaining, % of label, stored at {}", degrees(DRAWN_TEMPERATURE, matter));
     sheet.wide(format!("{title} (%)"), Role::Total);
     let heads = std::iter::once("Days in store".to_owned());
     sheet.push(heads.chain(used.iter().map(|product| product.name.clone())).map(Cell::head).collect());
@@ -124,7 +124,7 @@ fn left(matter: &Matter<'_>, sheet: &mut Sheet) {
         drawn: Drawn::Lines,
         names: Cells::column(SHEET, 0, rows),
         across: Axis::new("Time in store", "days"),
-        upward: Axis { from_zero: true, ..Axis::new("Strength left", "% of label") },
+        upward: Axis { from_zero: true, ..Axis::new("Strength remaining", "% of label") },
         series: used.iter().enumerate().map(series).collect(),
         place,
         size: (7, CHART_ROWS),

@@ -98,7 +98,7 @@ pub struct StorageLeg {
 pub struct MeasuredStrength {
     /// What was found.
     pub strength: LabelStrength,
-    /// When; ageing goes on from there. Without a date it is taken for the day of use.
+    /// When; aging goes on from there. Without a date it is taken for the day of use.
     pub date: Option<NaiveDate>,
     /// Where the date is written.
     pub spot: Spot,

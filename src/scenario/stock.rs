@@ -1,7 +1,7 @@
-//! A product on the day of use: its label strength, its age, and what ageing leaves of it.
+//! A product on the day of use: its label strength, its age, and what aging leaves of it.
 //!
 //! Called once per scenario. It puts together what the product, the scenario and the date say about age and storage, and
-//! leaves the law of ageing to the kernel.
+//! leaves the law of aging to the kernel.
 
 use chrono::NaiveDate;
 use uom::si::f64::Time;
@@ -10,7 +10,7 @@ use uom::si::time::second;
 use super::product::{Age, Counted, LabelStrength, Product, Storage};
 use super::stated::{Spot, refusal};
 use crate::error::{Error, Result};
-use crate::kernel::ageing::{self, AgeingDoubts, AgeingPace, Composition};
+use crate::kernel::aging::{self, AgingDoubts, AgingPace, Composition};
 use crate::kernel::requirement::{Prepared, Stock};
 use crate::kernel::strength;
 use crate::quantity::Band;
@@ -27,8 +27,8 @@ pub struct StockOnTheDay {
     pub age: Time,
     /// Whether the strength starts from a test rather than from the label.
     pub from_test: bool,
-    /// What makes the ageing doubtful.
-    pub doubts: AgeingDoubts,
+    /// What makes the aging doubtful.
+    pub doubts: AgingDoubts,
 }
 
 /// The product on the day of use.
@@ -57,11 +57,11 @@ pub fn stock_on_the_day(
     if product.chemical.is_liquid() {
         let label = liquid(product, product.label)?;
         let start = liquid(product, starts)?;
-        let aged = |pace| ageing::liquid_share_left(start, Composition::default(), &history, pace);
-        let used = Band { low: AgeingPace::Slow, mid: AgeingPace::Typical, high: AgeingPace::Fast }
+        let aged = |pace| aging::liquid_share_left(start, Composition::default(), &history, pace);
+        let used = Band { low: AgingPace::Slow, mid: AgingPace::Typical, high: AgingPace::Fast }
             .map(|pace| start * aged(pace).share_left);
-        let ageing::Aged { share_left, doubts } = aged(AgeingPace::Typical);
-        // The density is the label's: ageing turns hypochlorite into chloride and chlorate and loses next to no weight.
+        let aging::Aged { share_left, doubts } = aged(AgingPace::Typical);
+        // The density is the label's: aging turns hypochlorite into chloride and chlorate and loses next to no weight.
         let density = strength::liquid_density(label, product.caustic_percent);
         let hydroxide_per_chlorine = strength::hydroxide_per_chlorine(label, product.caustic_percent);
         let prepared = Prepared {
@@ -77,14 +77,14 @@ pub fn stock_on_the_day(
         let start = dry(product, starts)?;
         let aged = |pace| match product.chemical {
             strength::Chemical::ChlorinatedLime if from_test => {
-                ageing::Aged { share_left: 1.0, doubts: AgeingDoubts::default() }
+                aging::Aged { share_left: 1.0, doubts: AgingDoubts::default() }
             }
-            strength::Chemical::ChlorinatedLime => ageing::chlorinated_lime_share_left(),
-            _ => ageing::dry_share_left(&history, pace),
+            strength::Chemical::ChlorinatedLime => aging::chlorinated_lime_share_left(),
+            _ => aging::dry_share_left(&history, pace),
         };
-        let used = Band { low: AgeingPace::Slow, mid: AgeingPace::Typical, high: AgeingPace::Fast }
+        let used = Band { low: AgingPace::Slow, mid: AgingPace::Typical, high: AgingPace::Fast }
             .map(|pace| start * aged(pace).share_left);
-        let ageing::Aged { share_left, doubts } = aged(AgeingPace::Typical);
+        let aging::Aged { share_left, doubts } = aged(AgingPace::Typical);
         let prepared = Prepared {
             chemical: product.chemical,
             hydroxide_per_chlorine: product.chemical.usual_hydroxide_per_chlorine(),
@@ -98,21 +98,21 @@ pub fn stock_on_the_day(
 
 impl Product {
     /// Days until a share of the label strength is left, stored at one temperature (C): at the slow, typical and fast pace of
-    /// ageing; `None` where no law holds (chlorinated lime) or the share is not between 0 and 1.
+    /// aging; `None` where no law holds (chlorinated lime) or the share is not between 0 and 1.
     pub fn days_until(&self, share: f64, celsius: f64) -> Option<Band<f64>> {
         let temperature = celsius_of(celsius);
         let label = strength::liquid_strength(self.label.number, self.label.basis, self.caustic_percent);
         let time = |pace| match self.chemical {
             strength::Chemical::SodiumHypochlorite => {
-                ageing::liquid_shelf_life(label?, Composition::default(), temperature, share, pace)
+                aging::liquid_shelf_life(label?, Composition::default(), temperature, share, pace)
             }
-            strength::Chemical::CalciumHypochlorite => ageing::dry_shelf_life(share, pace),
+            strength::Chemical::CalciumHypochlorite => aging::dry_shelf_life(share, pace),
             strength::Chemical::ChlorinatedLime => None,
         };
         Some(Band {
-            low: days(time(AgeingPace::Slow)?),
-            mid: days(time(AgeingPace::Typical)?),
-            high: days(time(AgeingPace::Fast)?),
+            low: days(time(AgingPace::Slow)?),
+            mid: days(time(AgingPace::Typical)?),
+            high: days(time(AgingPace::Fast)?),
         })
     }
 }
@@ -165,7 +165,7 @@ fn history(
     age: Time,
     from_test: bool,
     spot: Option<&Spot>,
-) -> Result<Vec<ageing::Storage>> {
+) -> Result<Vec<aging::Storage>> {
     if age <= zero_time() {
         return Ok(Vec::new());
     }
@@ -186,7 +186,7 @@ fn history(
             Some(time) if !last && time < left => time,
             _ => left,
         };
-        history.push(ageing::Storage { duration, temperature: leg.temperature });
+        history.push(aging::Storage { duration, temperature: leg.temperature });
         left -= duration;
         if left <= zero_time() {
             break;

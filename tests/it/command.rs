@@ -280,8 +280,8 @@ fn a_small_plan_word_by_word() {
          ---------  -----------  ----  ----  --------------------  ------  ----------------  ----------------\n\
          with weak         1.54  1.54  1.54                  1.54  US gal              2.27         not known\n\
          \n\
-         2 of 3 well visits planned; 1 held back; 2 of the planned visits use assumed values. What is held\n\
-         back is in no amount.\n\
+         2 of 3 well visits planned; 1 held back; 2 of the planned visits use assumed values. Amounts leave\n\
+         out what is held back.\n\
          No scenario can be chosen as it stands: 1 not all priced.\n\
          Written to out: campaign.xlsx, report.html, totals.csv, orders.csv, findings.csv, crew-sheets.html, \
          notices.html, visits.csv, treatments.csv, scenarios.csv, run.json\n"

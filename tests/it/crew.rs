@@ -231,7 +231,7 @@ fn every_figure_of_every_card_is_the_tables() {
         // Hours of emptying stand in the tables alone.
         let words = row["cautions"].split(' ').filter(|word| !word.is_empty() && *word != "hours-at-least");
         let words: Vec<&str> = words.collect();
-        assert!(!said.contains("the hours are the least"), "{said}");
+        assert!(!said.contains("hours shown are a minimum"), "{said}");
         assert_eq!(card.html.matches("class=\"caution\"").count(), words.len());
     }
     // The demo meets every kind of figure, or the test above has asked nothing.
@@ -364,7 +364,7 @@ fn a_card_says_what_protocols_leave_out() {
     for words in ASKED_OF_A_LOAD_LIST {
         assert!(load.contains(words), "no {words:?} on\n{load}");
     }
-    for told in ["Map: 45.50000, -30.50000", "Users: 4", "State: in use", "Remark: gate code 4471", "Owner: A. Nobody"]
+    for told in ["Map: 45.50000, -30.50000", "Users: 4", "Status: in use", "Remark: gate code 4471", "Owner: A. Nobody"]
     {
         assert!(said.contains(told), "no {told:?} on\n{said}");
     }
@@ -426,7 +426,7 @@ fn each_kind_of_well_has_its_own_steps() {
             assert!(!said.contains(words), "{well}: {words:?} on\n{said}");
         }
     };
-    has("P1", &["Driven well", "Open the top of the pipe", "pipe wrench", "No plumbing is included", "80 gallons"]);
+    has("P1", &["Driven well", "Open the top of the pipe", "pipe wrench", "House plumbing is not included", "80 gallons"]);
     lacks("P1", &["pitless"]);
     has(
         "B1",
@@ -453,7 +453,7 @@ fn each_kind_of_well_has_its_own_steps() {
     lacks("U1", &["Circulate", "pitless"]);
     assert_eq!(one(&cards, "U1").class.split(' ').next(), Some("full"));
     // Seawater: WHO/WEDC Technical Note 15; IWMI 2011.
-    has("U2", &["Pump slowly", "never empty it", "do not pump the well down"]);
+    has("U2", &["Pump slowly", "never pump it empty", "do not pump the well down"]);
     lacks("U2", &["Pump it empty", "Let it refill"]);
     // Oregon Health Authority: close the overflow, test, top up.
     has(
@@ -510,7 +510,7 @@ fn what_must_not_be_poured_is_said_first() {
     let (_folder, cards) = planned(&list, &campaign("", LIQUID.0, LIQUID.1), &[]);
     let card = one(&cards, "D1");
     assert!(
-        card.text().contains("STOP: settle what is reported first")
+        card.text().contains("STOP: resolve the reported problem first")
             && card.text().contains("FUEL OR OIL: pour nothing")
     );
     assert_eq!(card.step("Stop:"), 0);

@@ -289,7 +289,7 @@ fn what_was_taken_by_default_is_said_first() {
     assert!(!before.contains("No water temperature"), "{first}");
 
     let said = by_default(&DRIVEN);
-    // The published table of bleach kept at 75 F (fixtures/published/ageing_table.csv): 12.5 % is 9.33 % after 61 days, a loss of
+    // The published table of bleach kept at 75 F (fixtures/published/aging_table.csv): 12.5 % is 9.33 % after 61 days, a loss of
     // 25.4 %. The law used and the table differ by a few points, within the band of paces.
     let lost = number_after(&said[0], "lost ");
     assert!((lost - 25.4).abs() < 5.0, "{}", said[0]);
@@ -445,7 +445,7 @@ fn a_well_under_water_stops_the_crew() {
                 C,drilled,180,40,6,land,flooded last week\n";
     let (_, cards) = planned(list);
     for (card, stops) in cards.iter().zip([true, true, false]) {
-        assert_eq!(card.contains("STOP: settle what is reported first"), stops, "{card}");
+        assert_eq!(card.contains("STOP: resolve the reported problem first"), stops, "{card}");
         assert_eq!(card.contains("UNDER WATER"), stops, "{card}");
     }
     let said =

@@ -4,7 +4,7 @@
 
 Written from the published relations, not from the Rust text: every constant typed again, the charge balance solved by
 bisection on pH over the species one by one instead of by Newton's method on shares, ion pairs by repeated substitution,
-ageing by its rate integrated in steps. The test holds the library to it within one part in ten million (pH: 1e-7), so that
+aging by its rate integrated in steps. The test holds the library to it within one part in ten million (pH: 1e-7), so that
 a constant changed in its fourth digit on either side shows.
 """
 

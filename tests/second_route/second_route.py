@@ -18,7 +18,7 @@ water        V = sum of pi/4 d^2 over the stretches between max(level, 0) and th
 demand       Fe 0.5, Mn 1, H2S 4 (to sulfate), N of ammonia 1.5 (breakpoint), N of nitrite 1 mol Cl2 per mol, 1 mg/mg C;
              the sum over what was measured, or the allowance where nothing was
 strength     trade % x 10 = g/L; % NaOCl by weight through the density SG = 1 + 1.3083e-3 G + 0.01507 w
-ageing       G = G0 / (1 + m k2 c0 t), Adam & Gordon 1999, m = 1.25 (0.8 to 1.6); dry: exp(-0.04 a), 0.03 to 0.05
+aging       G = G0 / (1 + m k2 c0 t), Adam & Gordon 1999, m = 1.25 (0.8 to 1.6); dry: exp(-0.04 a), 0.03 to 0.05
 measure      rounded up to the graduation of a measure chosen by the amount; for the typical or the high reading
 chlorate     a third of what is lost of the hypochlorite, by moles, with the product that is poured
 pH           strong-ion balance, carbonate system closed, constants of Plummer & Busenberg 1982 and Morris 1966, ion

@@ -126,7 +126,7 @@ fn answer(matter: &Matter<'_>) -> String {
     let run = matter.run;
     let mut text = format!("{}; {} of the planned visits use assumed values.", matter.coverage(), run.assumed);
     if run.held_back > 0 {
-        text += " What is held back is in no amount.";
+        text += " Amounts leave out what is held back.";
     }
     match page::answer(matter) {
         Some(answer) => format!("{text}\n{answer}"),

@@ -63,7 +63,7 @@ fn steps(well: &Well, practice: &Practice, product: &Product, need: &Requirement
     let drilled = matches!(well.well_type, WellType::Drilled | WellType::Driven);
     let mut steps: Vec<Step> = vec![(
         "Before",
-        "wait until the flood has gone; pump off and locked; mend the well, clean it, pump it clear; tell the users"
+        "wait until the flood has gone; pump off and locked; repair the well, clean it, pump it clear; tell the users"
             .to_owned(),
     )];
     if need.cautions.has(Caution::FlowingWell) {
@@ -87,7 +87,7 @@ fn steps(well: &Well, practice: &Practice, product: &Product, need: &Requirement
     let pour = if drilled {
         "below the pitless adapter, and down the casing all around; circulate by hose for about half an hour (common practice)"
     } else {
-        "all over the water from above, and stir; nobody goes in"
+        "all over the water from above, and stir; no one goes in"
     };
     steps.push(("Pour", format!("{pour}; open each tap until it smells of chlorine")));
     for (label, text) in moving::lines(practice, &product.name, need) {
@@ -104,7 +104,7 @@ fn steps(well: &Well, practice: &Practice, product: &Product, need: &Requirement
         None => rule,
     };
     let hours = number(need.hold.value / 3600.0, 3);
-    steps.push(("Contact time", format!("{hours} h{rule}; nobody uses the water; measure what is left at the end")));
+    steps.push(("Contact time", format!("{hours} h{rule}; no one uses the water; measure what is left at the end")));
     let time = match need.flush_time {
         Some(time) => format!("about {} h", number(time.value / 3600.0, 2)),
         None => "time not known without --pump-rate or --yield".to_owned(),

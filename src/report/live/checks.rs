@@ -64,7 +64,7 @@ pub(super) fn sheet(model: &mut Model<'_>, wells: bool) -> Sheet {
         "No.",
         "Needs",
         "Wells",
-        "Product in all",
+        "Total product",
         "as planned",
         "Not covered",
         "Order cost",

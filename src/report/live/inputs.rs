@@ -39,7 +39,7 @@ impl Inputs {
         sheet.title("Inputs: change a value in a framed cell, and everything follows");
         for text in [
             "Wells, needs, order and cost are formulas. Counts of packages stand on Packages, prices on Prices, stock on Stock.",
-            "Values of the plan, which do not follow: pH, ageing and what rests on them, cautions, the demand that was measured,",
+            "Values of the plan, which do not follow: pH, aging and what rests on them, cautions, the demand that was measured,",
             "the measure for brushing walls, and whether a well is emptied or pumped. For another age, storage, agent or way of",
             "flushing, run the plan again.",
         ] {
@@ -56,7 +56,7 @@ impl Inputs {
             }
             let basis = product.label.basis.name().replace('_', " ");
             let unit = if basis == "grams per liter" { "g/L" } else { "%" };
-            let note = format!("on the label, by {basis}; what ageing leaves of it is a value of the plan");
+            let note = format!("on the label, by {basis}; what aging leaves of it is a value of the plan");
             let place = inputs.line(&product.name, "Strength", product.label.number, unit, (0.05, 100.0), &note);
             inputs.labels.insert(at, place);
             let key = if unit == "%" { "percent" } else { "grams_per_liter" };

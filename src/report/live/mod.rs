@@ -1,7 +1,7 @@
 //! The workbook that lives: inputs as cells, results as formulas, so that a price or a target that is changed in a spreadsheet
 //! program changes wells, totals, needs and cost without running anything.
 //!
-//! Formulas are made of the relations of quantities. What is solved for (pH, ageing) stays a value and says so.
+//! Formulas are made of the relations of quantities. What is solved for (pH, aging) stays a value and says so.
 
 mod charts;
 mod checks;

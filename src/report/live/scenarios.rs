@@ -40,7 +40,7 @@ pub(super) fn sheets(model: &mut Model<'_>, inputs: Option<&Inputs>) -> (Sheet, 
     let (measures, ladders) = measures(model);
     let mut sheet = Sheet::new(SCENARIOS);
     sheet.title("Scenarios: product and strength of each");
-    sheet.note("Workings; nothing to change here. The strength on the label is an input; what ageing leaves of it is a value of the plan.");
+    sheet.note("Workings; nothing to change here. The strength on the label is an input; what aging leaves of it is a value of the plan.");
     let mut heads = vec!["No.".to_owned(), "Scenario".to_owned(), "Product".to_owned()];
     heads.extend(COLUMNS.iter().map(|column| column.2.to_owned()));
     heads.extend(["First measure".to_owned(), "Ladder of measures".to_owned()]);

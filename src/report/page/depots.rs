@@ -83,7 +83,7 @@ fn table(pages: &Pages<'_>) -> Table {
         Column::of("High", unit),
         Column::of("Repeat round", unit),
         Column::of("Losses", unit),
-        Column::of("In all", unit),
+        Column::of("Total", unit),
         Column::of("Neutralizer", pages.mass.symbol),
     ];
     let mut table = Table::new("Needs by depot", columns);

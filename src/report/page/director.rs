@@ -31,7 +31,7 @@ pub(super) fn section(pages: &Pages<'_>) -> Section {
     );
     if run.held_back > 0 {
         lead += &format!(
-            " {} held back until somebody answers what is open, and in no amount below.",
+            " {} held back until the open questions are answered, and in no amount below.",
             counted(run.held_back, "is", "are")
         );
     }
@@ -133,7 +133,7 @@ pub(super) fn answer(pages: &Pages<'_>) -> (bool, String) {
     let shown = pages.bought_by(best.scenario);
     let product = &matter.plan.campaign.products[case.scenario.product].name;
     let mut text = format!(
-        "\"{}\": {} of {} ({} of its label strength left) to reach {} mg/L, {} with repeats and losses, {} for everything on \
+        "\"{}\": {} of {} ({} of its label strength remaining) to reach {} mg/L, {} with repeats and losses, {} for everything on \
          the order.",
         shortened(pages.name(best.scenario), LETTERS),
         words(shown, sums.product),
@@ -253,7 +253,7 @@ fn risks(pages: &Pages<'_>) -> Vec<String> {
     for (caution, words) in [
         (
             Caution::ConfinedSpace,
-            "are at dug or bored wells or spring boxes, where gas, lack of air and collapse kill: nobody enters one.",
+            "are at dug or bored wells or spring boxes, where gas, lack of air and collapse kill: never enter one.",
         ),
         (
             Caution::PhAboveEight,

@@ -16,7 +16,7 @@ pub(super) fn section(pages: &Pages<'_>) -> Section {
     let mut section = Section::new("orders", "Orders");
     let matter = pages.matter;
     section.say(format!(
-        "For \"{}\": {} in all. Each line covers the first round, the repeat round and the handling loss, less what is on hand \
+        "For \"{}\": {} in total. Each line covers the first round, the repeat round and the handling loss, less what is on hand \
          and on order, in whole packages. Nothing is ordered for visits that are held back.",
         pages.name(pages.shown),
         money(pages.offers[pages.shown].cost, pages.currency())

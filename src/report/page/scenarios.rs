@@ -35,7 +35,7 @@ fn amounts(pages: &Pages<'_>) -> Table {
         Column::new("Scenario"),
         Column::new("Product"),
         Column::of("Target", "mg/L"),
-        Column::of("Strength left", "% of label"),
+        Column::of("Strength remaining", "% of label"),
         Column::new("Unit"),
         Column::new("First round"),
         Column::new("Low"),

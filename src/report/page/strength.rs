@@ -1,4 +1,4 @@
-//! What ageing leaves of each product: share of the label's strength over time, at two temperatures of storage.
+//! What aging leaves of each product: share of the label's strength over time, at two temperatures of storage.
 
 use super::Pages;
 use crate::document::block::{Block, Section};
@@ -14,9 +14,9 @@ const LEAST: u32 = 20;
 const PRODUCTS: usize = 7;
 
 pub(super) fn section(pages: &Pages<'_>) -> Section {
-    let mut section = Section::new("strength", "Strength left over time");
+    let mut section = Section::new("strength", "Strength remaining over time");
     section.say(
-        "How much of the label's strength is left after a time in store, at the typical pace of ageing. The pace differs \
+        "How much of the label's strength remains after a time in store, at the typical pace of aging. The pace differs \
          between stocks by half and more: test before use.",
     );
     let campaign = pages.matter.plan.campaign;
@@ -61,7 +61,7 @@ pub(super) fn section(pages: &Pages<'_>) -> Section {
             text: format!("Share of the label's strength that is left, stored at {celsius} C. {}.", ends.join("; ")),
             kind: Kind::Lines,
             across: Axis { from_zero: true, ..Axis::new("Time in store", "days") },
-            upward: Axis { from_zero: true, ..Axis::new("Strength left", "% of label") },
+            upward: Axis { from_zero: true, ..Axis::new("Strength remaining", "% of label") },
             series,
         }
     };
@@ -72,7 +72,7 @@ pub(super) fn section(pages: &Pages<'_>) -> Section {
         section.remark(format!("The first {PRODUCTS} of {} products are drawn.", used.len() - lawless.len()));
     }
     if !lawless.is_empty() {
-        section.say(format!("No law of ageing holds for {}: have it tested.", lawless.join(", ")));
+        section.say(format!("No law of aging holds for {}: have it tested.", lawless.join(", ")));
     }
     section
 }

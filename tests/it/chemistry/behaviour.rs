@@ -1,7 +1,7 @@
 //! Second routes to the same number, and the rules of thumb that the rooms promise.
 
-use aftercrest::kernel::ageing::{
-    AgeingPace, Composition, Storage, chlorinated_lime_share_left, decomposition_rate, dry_share_left, dry_shelf_life,
+use aftercrest::kernel::aging::{
+    AgingPace, Composition, Storage, chlorinated_lime_share_left, decomposition_rate, dry_share_left, dry_shelf_life,
     ionic_strength, liquid_share_left, liquid_shelf_life,
 };
 use aftercrest::kernel::contact::{ContactTime, HoldRule, LeastHold, contact_credit, hold_for, residual_after};
@@ -152,13 +152,13 @@ fn caustic_of_the_method_sheet() {
 }
 
 #[test]
-fn ageing_by_small_steps() {
+fn aging_by_small_steps() {
     // The rate law integrated numerically, through a warm summer, against the closed form.
     let history = [kept(20.0, 30.0), kept(40.0, 22.0), kept(30.0, 35.0)];
     let start = liquid(125.0);
     let mu = 2.0 * 125.0 / 70.906 + 0.08;
     near(ionic_strength(start, Composition::default()), mu, 1e-12);
-    for (pace, multiplier) in [(AgeingPace::Slow, 0.8), (AgeingPace::Typical, 1.25), (AgeingPace::Fast, 1.6)] {
+    for (pace, multiplier) in [(AgingPace::Slow, 0.8), (AgingPace::Typical, 1.25), (AgingPace::Fast, 1.6)] {
         let mut molarity = 125.0 / 70.906;
         for stretch in history {
             let k = multiplier * decomposition_rate(stretch.temperature, mu);
@@ -176,9 +176,9 @@ fn ageing_by_small_steps() {
 }
 
 #[test]
-fn ageing_says_where_it_leaves_its_range_and_stays_safe() {
+fn aging_says_where_it_leaves_its_range_and_stays_safe() {
     let left = |grams, days, celsius| {
-        liquid_share_left(liquid(grams), Composition::default(), &[kept(days, celsius)], AgeingPace::Typical)
+        liquid_share_left(liquid(grams), Composition::default(), &[kept(days, celsius)], AgingPace::Typical)
     };
     assert!(left(20.0, 10.0, 20.0).doubts.too_dilute && left(125.0, 10.0, 5.0).doubts.too_cold);
     assert!(left(125.0, 10.0, 60.0).doubts.too_warm && left(230.0, 10.0, 20.0).doubts.too_strong);
@@ -187,26 +187,20 @@ fn ageing_says_where_it_leaves_its_range_and_stays_safe() {
     assert!(chlorinated_lime_share_left().doubts.needs_test);
     // Half-lives and shares are two readings of one law.
     let life =
-        liquid_shelf_life(liquid(125.0), Composition::default(), celsius_of(30.0), 0.6, AgeingPace::Typical).unwrap();
+        liquid_shelf_life(liquid(125.0), Composition::default(), celsius_of(30.0), 0.6, AgingPace::Typical).unwrap();
     let storage = [Storage { duration: life, temperature: celsius_of(30.0) }];
-    near(
-        liquid_share_left(liquid(125.0), Composition::default(), &storage, AgeingPace::Typical).share_left,
-        0.6,
-        1e-12,
-    );
-    assert!(
-        liquid_shelf_life(liquid(125.0), Composition::default(), celsius_of(30.0), 1.0, AgeingPace::Slow).is_none()
-    );
+    near(liquid_share_left(liquid(125.0), Composition::default(), &storage, AgingPace::Typical).share_left, 0.6, 1e-12);
+    assert!(liquid_shelf_life(liquid(125.0), Composition::default(), celsius_of(30.0), 1.0, AgingPace::Slow).is_none());
 }
 
 #[test]
 fn granules_lose_three_to_five_percent_a_year() {
     let lost = |pace| 1.0 - dry_share_left(&[kept(365.25, 20.0)], pace).share_left;
-    near(lost(AgeingPace::Slow), 0.03, 0.03);
-    near(lost(AgeingPace::Typical), 0.04, 0.03);
-    near(lost(AgeingPace::Fast), 0.05, 0.03);
-    assert!(dry_share_left(&[kept(10.0, 45.0)], AgeingPace::Typical).doubts.too_warm);
-    let life = dry_shelf_life(0.9, AgeingPace::Fast).unwrap();
+    near(lost(AgingPace::Slow), 0.03, 0.03);
+    near(lost(AgingPace::Typical), 0.04, 0.03);
+    near(lost(AgingPace::Fast), 0.05, 0.03);
+    assert!(dry_share_left(&[kept(10.0, 45.0)], AgingPace::Typical).doubts.too_warm);
+    let life = dry_shelf_life(0.9, AgingPace::Fast).unwrap();
     near(life.value / 86_400.0 / 365.25, -(0.9_f64.ln()) / 0.05, 1e-12);
 }
 

@@ -2,8 +2,8 @@
 
 use std::collections::BTreeMap;
 
-use aftercrest::kernel::ageing::{
-    AgeingPace, Composition, Storage, ionic_strength, liquid_share_left, liquid_shelf_life,
+use aftercrest::kernel::aging::{
+    AgingPace, Composition, Storage, ionic_strength, liquid_share_left, liquid_shelf_life,
 };
 use aftercrest::kernel::constants::{
     CHLORINATED_LIME_WEAK, CHLORINE_MOLAR_MASS, SODIUM_HYPOCHLORITE_MOLAR_MASS,
@@ -26,7 +26,7 @@ use aftercrest::kernel::strength::{
     Chemical, StrengthBasis, chlorinated_lime_range, liquid_density, liquid_readings, liquid_strength,
     pure_calcium_hypochlorite,
 };
-use aftercrest::kernel::{ageing, dose, volume};
+use aftercrest::kernel::{aging, dose, volume};
 use aftercrest::quantity::basis::{
     AgentConcentration, CarbonateConcentration, celsius_of, days, days_of, liters_per_minute_of,
 };
@@ -124,14 +124,14 @@ fn decay(row: &Row, inputs: &Inputs<'_>) -> Option<Ours> {
     let usual = Composition::default();
     let temperature = || celsius_of(inputs.number("T_C"));
     if row["quantity"] == "k2" {
-        return Some(Ours::Value(ageing::decomposition_rate(temperature(), inputs.number("mu_M"))));
+        return Some(Ours::Value(aging::decomposition_rate(temperature(), inputs.number("mu_M"))));
     }
     if row["quantity"] == "half-life" {
         let life = |pace| {
             let strength = at(10.0 * inputs.number("avail_cl2_trade_pct"));
             days(liquid_shelf_life(strength, usual, temperature(), 0.5, pace).unwrap())
         };
-        return Some(Ours::Band(life(AgeingPace::Fast), life(AgeingPace::Slow)));
+        return Some(Ours::Band(life(AgingPace::Fast), life(AgingPace::Slow)));
     }
     let left = |grams_per_liter: f64, days: f64, pace| {
         let storage = [Storage { duration: days_of(days), temperature: temperature() }];
@@ -139,24 +139,24 @@ fn decay(row: &Row, inputs: &Inputs<'_>) -> Option<Ours> {
     };
     // The regression values were computed without the multiplier: take it out of ours again.
     let plain = |grams_per_liter: f64, days: f64| {
-        1.0 / (1.0 + (1.0 / left(grams_per_liter, days, AgeingPace::Typical) - 1.0) / 1.25)
+        1.0 / (1.0 + (1.0 / left(grams_per_liter, days, AgingPace::Typical) - 1.0) / 1.25)
     };
     Some(match row["id"].as_str() {
         "DECA-007" => {
             let rate = |grams_per_liter: f64| {
-                grams_per_liter * ageing::decomposition_rate(temperature(), ionic_strength(at(grams_per_liter), usual))
+                grams_per_liter * aging::decomposition_rate(temperature(), ionic_strength(at(grams_per_liter), usual))
             };
             Ours::Value(rate(200.0) / rate(100.0))
         }
         "DECA-022" | "DECA-023" | "DECA-024" => {
             let lost = |pace| 100.0 * (1.0 - left(167.0, inputs.number("days"), pace));
-            Ours::Band(lost(AgeingPace::Slow), lost(AgeingPace::Fast))
+            Ours::Band(lost(AgingPace::Slow), lost(AgingPace::Fast))
         }
-        "DECA-025" => Ours::Below(left(100.0, 365.25 * inputs.number("years"), AgeingPace::Typical)),
+        "DECA-025" => Ours::Below(left(100.0, 365.25 * inputs.number("years"), AgingPace::Typical)),
         "DECA-026" => Ours::Value(plain(50.0, 365.0 * inputs.number("years"))),
-        "DECA-027" => Ours::Value(left(50.0, 365.25 * inputs.number("years"), AgeingPace::Typical)),
+        "DECA-027" => Ours::Value(left(50.0, 365.25 * inputs.number("years"), AgingPace::Typical)),
         "DECA-028" => {
-            let life = liquid_shelf_life(at(0.7), usual, celsius_of(15.0), 0.9, AgeingPace::Typical)?;
+            let life = liquid_shelf_life(at(0.7), usual, celsius_of(15.0), 0.9, AgingPace::Typical)?;
             Ours::Value(days(life) / 365.25 * 12.0)
         }
         _ => Ours::Value(plain(inputs.number("avail_cl2_gpl"), inputs.number("days"))),

@@ -17,7 +17,7 @@ const INDEPENDENT: [&str; 5] = [
     "chemistry::calcite_agrees_with_the_oracle",
     "chemistry::neutralized_waters_agree_with_the_oracle",
     "chemistry::every_cell_of_the_contact_tables",
-    "chemistry::ageing_of_strong_liquid_lies_in_the_band_or_on_the_safe_side",
+    "chemistry::aging_of_strong_liquid_lies_in_the_band_or_on_the_safe_side",
 ];
 
 fn root() -> PathBuf {

@@ -1,6 +1,6 @@
 //! Properties that must hold for any input, tried on random ones.
 
-use aftercrest::kernel::ageing::{AgeingPace, Composition, Storage, dry_share_left, liquid_share_left};
+use aftercrest::kernel::aging::{AgingPace, Composition, Storage, dry_share_left, liquid_share_left};
 use aftercrest::kernel::calcite::calcite_range;
 use aftercrest::kernel::dose;
 use aftercrest::kernel::dose_limit::{dose_at_ph, useful_dose};
@@ -55,7 +55,7 @@ proptest! {
     #[test]
     fn older_or_warmer_stock_never_needs_less(
         grams in 5.0..200.0_f64, days in 0.0..700.0_f64, more in 0.0..300.0_f64, celsius in 0.0..50.0_f64, warmer in 0.0..15.0_f64,
-        pace in prop_oneof![Just(AgeingPace::Slow), Just(AgeingPace::Typical), Just(AgeingPace::Fast)],
+        pace in prop_oneof![Just(AgingPace::Slow), Just(AgingPace::Typical), Just(AgingPace::Fast)],
     ) {
         let need = |days, celsius| {
             let aged = liquid_share_left(liquid(grams), Composition::default(), &[kept(days, celsius)], pace);
@@ -90,7 +90,7 @@ proptest! {
         for basis in StrengthBasis::ALL {
             let need = |label| {
                 let made = liquid_strength(label, basis, caustic).unwrap();
-                let aged = liquid_share_left(made, Composition::default(), &[], AgeingPace::Typical).share_left;
+                let aged = liquid_share_left(made, Composition::default(), &[], AgingPace::Typical).share_left;
                 dose::liquid_product(ChlorineMass::from_grams(grams), made * aged).liters()
             };
             prop_assert!(need(label * stronger) <= need(label) * (1.0 + 1e-12));
@@ -98,7 +98,7 @@ proptest! {
         // Strong stock ages faster, but two stocks of one make that age alike do not change places under half strength lost.
         let left = |label: f64| {
             let made = liquid(10.0 * label);
-            let aged = liquid_share_left(made, Composition::default(), &[kept(days, celsius)], AgeingPace::Typical);
+            let aged = liquid_share_left(made, Composition::default(), &[kept(days, celsius)], AgingPace::Typical);
             (made.grams_per_liter() * aged.share_left, aged.share_left)
         };
         if left(label * stronger).1 > 0.75 {

@@ -3,7 +3,7 @@
 
 use std::collections::BTreeMap;
 
-use aftercrest::kernel::ageing::{AgeingPace, Composition, Storage, dry_share_left, liquid_share_left};
+use aftercrest::kernel::aging::{AgingPace, Composition, Storage, dry_share_left, liquid_share_left};
 use aftercrest::kernel::calcite::{CalciteRange, saturation_index};
 use aftercrest::kernel::chlorate::chlorate_left;
 use aftercrest::kernel::demand::{DemandCaution, DemandFactors, demand, demand_cautions, least_demand};
@@ -43,9 +43,9 @@ impl Inputs {
 
     fn share_left(&self) -> f64 {
         let pace = match self.0["pace"].as_str() {
-            "slow" => AgeingPace::Slow,
-            "typical" => AgeingPace::Typical,
-            _ => AgeingPace::Fast,
+            "slow" => AgingPace::Slow,
+            "typical" => AgingPace::Typical,
+            _ => AgingPace::Fast,
         };
         let storage: Vec<Storage> = self.0["storage"]
             .split('+')
@@ -143,7 +143,7 @@ fn limits_stand_where_they_are_stated() {
     let doubts = |grams: f64, celsius: f64, composition| {
         let storage = [Storage { duration: days_of(1.0), temperature: celsius_of(celsius) }];
         let strength = ChlorinePerLiquid::from_grams_per_liter(grams);
-        liquid_share_left(strength, composition, &storage, AgeingPace::Typical).doubts
+        liquid_share_left(strength, composition, &storage, AgingPace::Typical).doubts
     };
     let usual = Composition::default();
     assert!(doubts(125.0, 14.999, usual).too_cold && !doubts(125.0, 15.001, usual).too_cold);
@@ -153,10 +153,10 @@ fn limits_stand_where_they_are_stated() {
     assert!(doubts(209.89, 20.0, usual).too_strong && !doubts(209.87, 20.0, usual).too_strong);
     let granules = |celsius: f64| {
         let storage = [Storage { duration: days_of(1.0), temperature: celsius_of(celsius) }];
-        dry_share_left(&storage, AgeingPace::Typical).doubts.too_warm
+        dry_share_left(&storage, AgingPace::Typical).doubts.too_warm
     };
     assert!(granules(30.001) && !granules(29.999));
-    for (pace, loss) in [(AgeingPace::Slow, 0.03), (AgeingPace::Typical, 0.04), (AgeingPace::Fast, 0.05)] {
+    for (pace, loss) in [(AgingPace::Slow, 0.03), (AgingPace::Typical, 0.04), (AgingPace::Fast, 0.05)] {
         let storage = [Storage { duration: days_of(365.25), temperature: celsius_of(20.0) }];
         assert!((-dry_share_left(&storage, pace).share_left.ln() - loss).abs() < 1e-12);
     }

@@ -1,6 +1,6 @@
-//! Whole published tables: CT of viruses and Giardia, cell by cell, and the ageing of 12.5 % liquid.
+//! Whole published tables: CT of viruses and Giardia, cell by cell, and the aging of 12.5 % liquid.
 
-use aftercrest::kernel::ageing::{AgeingPace, Composition, Storage, liquid_share_left};
+use aftercrest::kernel::aging::{AgingPace, Composition, Storage, liquid_share_left};
 use aftercrest::kernel::contact::{giardia_contact, virus_contact};
 use aftercrest::quantity::basis::{celsius_of, days_of};
 use aftercrest::quantity::{ChlorineConcentration, ChlorinePerLiquid};
@@ -73,9 +73,9 @@ fn every_cell_of_the_contact_tables() {
 }
 
 #[test]
-fn ageing_of_strong_liquid_lies_in_the_band_or_on_the_safe_side() {
+fn aging_of_strong_liquid_lies_in_the_band_or_on_the_safe_side() {
     let (mut inside, mut rows) = (0, 0);
-    for row in table("ageing_table.csv") {
+    for row in table("aging_table.csv") {
         let start = 10.0 * number(&row, "start_trade_percent");
         let temperature = celsius_of((number(&row, "temperature_f") - 32.0) / 1.8);
         let storage = [Storage { duration: days_of(number(&row, "days")), temperature }];
@@ -87,15 +87,11 @@ fn ageing_of_strong_liquid_lies_in_the_band_or_on_the_safe_side() {
         // In the first days hardly anything is lost, and what is lost is smaller than the table's own rounding of days.
         let slack = 5.0 * half_last_digit(&row["strength_trade_percent"]);
         rows += 1;
-        if printed >= left(AgeingPace::Fast) - slack && printed <= left(AgeingPace::Slow) + slack {
+        if printed >= left(AgingPace::Fast) - slack && printed <= left(AgingPace::Slow) + slack {
             inside += 1;
         } else {
             // Its author's fit slows down once more than half is gone; ours does not, and asks for more product.
-            assert!(
-                printed > left(AgeingPace::Slow) && printed < 0.06 * start,
-                "{row:?} {}",
-                left(AgeingPace::Typical)
-            );
+            assert!(printed > left(AgingPace::Slow) && printed < 0.06 * start, "{row:?} {}", left(AgingPace::Typical));
         }
     }
     println!(

@@ -4,7 +4,7 @@
 //! than a published loss of dilute solutions, and the answer says so. It refuses to predict chlorinated lime.
 
 use super::constants::{
-    ADAM_GORDON, AGEING_FAST, AGEING_SLOW, AGEING_TYPICAL, CHLORINE_MOLAR_MASS, DECOMPOSITION_ENTHALPY,
+    ADAM_GORDON, AGING_FAST, AGING_SLOW, AGING_TYPICAL, CHLORINE_MOLAR_MASS, DECOMPOSITION_ENTHALPY,
     DECOMPOSITION_ENTROPY, DECOMPOSITION_FREQUENCY, DECOMPOSITION_GREATEST_IONIC_STRENGTH,
     DECOMPOSITION_HIGHEST_TEMPERATURE, DECOMPOSITION_LEAST_IONIC_STRENGTH, DECOMPOSITION_LOWEST_TEMPERATURE,
     DECOMPOSITION_SALT_EFFECT, DILUTE_LOSS_PER_YEAR, GAS_CONSTANT, GRANULE_LOSS_FAST, GRANULE_LOSS_SLOW,
@@ -19,7 +19,7 @@ const DAYS_PER_YEAR: f64 = 365.25;
 
 /// How fast a stock ages compared with the rate law: published half-lives scatter around it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum AgeingPace {
+pub enum AgingPace {
     /// The slowest seen; needs least product.
     Slow,
     /// What is planned with.
@@ -28,15 +28,15 @@ pub enum AgeingPace {
     Fast,
 }
 
-impl AgeingPace {
+impl AgingPace {
     /// Slow, typical, fast: the low, mid and high reading of the need.
     pub const ALL: [Self; 3] = [Self::Slow, Self::Typical, Self::Fast];
 
     const fn multiplier(self) -> f64 {
         match self {
-            Self::Slow => AGEING_SLOW.value,
-            Self::Typical => AGEING_TYPICAL.value,
-            Self::Fast => AGEING_FAST.value,
+            Self::Slow => AGING_SLOW.value,
+            Self::Typical => AGING_TYPICAL.value,
+            Self::Fast => AGING_FAST.value,
         }
     }
 
@@ -73,9 +73,9 @@ pub struct Storage {
     pub temperature: ThermodynamicTemperature,
 }
 
-/// Why an ageing answer is weaker than usual.
+/// Why an aging answer is weaker than usual.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct AgeingDoubts {
+pub struct AgingDoubts {
     /// Weaker than the experiments (ionic strength below 1 mol/L, under about 3.5 trade percent): loss kept on the safe side.
     pub too_dilute: bool,
     /// Stronger than the experiments (ionic strength above 6 mol/L).
@@ -88,7 +88,7 @@ pub struct AgeingDoubts {
     pub needs_test: bool,
 }
 
-impl AgeingDoubts {
+impl AgingDoubts {
     /// Whether there is any.
     pub fn any(self) -> bool {
         self != Self::default()
@@ -101,7 +101,7 @@ pub struct Aged {
     /// Strength left over strength at the start, 0 to 1.
     pub share_left: f64,
     /// What to know about the answer.
-    pub doubts: AgeingDoubts,
+    pub doubts: AgingDoubts,
 }
 
 /// Ionic strength of the liquid.
@@ -119,7 +119,7 @@ pub const IONIC_STRENGTH: Equation = Equation {
     ],
     validity: "salts of single charge; three OCl- become two Cl- and one ClO3-, so it stays constant as the stock ages",
     sources: &[Source { citation: "definition of ionic strength", locator: "", provenance: Provenance::Derived }],
-    checks: &["chemistry::ageing_by_small_steps"],
+    checks: &["chemistry::aging_by_small_steps"],
 };
 
 /// Ionic strength of liquid hypochlorite, mol/L.
@@ -182,7 +182,7 @@ pub fn decomposition_rate(temperature: ThermodynamicTemperature, ionic_strength:
 }
 
 /// Strength left of a liquid.
-pub const LIQUID_AGEING: Equation = Equation {
+pub const LIQUID_AGING: Equation = Equation {
     id: "A3",
     name: "Strength remaining of liquid hypochlorite",
     statement: "G(t) / G0 = 1 / (1 + m c0 sum over i of k2(T_i) t_i)",
@@ -208,8 +208,8 @@ pub const LIQUID_AGEING: Equation = Equation {
         "DECA-015",
         "DECA-025",
         "DECA-027",
-        "chemistry::ageing_of_strong_liquid_lies_in_the_band_or_on_the_safe_side",
-        "chemistry::ageing_by_small_steps",
+        "chemistry::aging_of_strong_liquid_lies_in_the_band_or_on_the_safe_side",
+        "chemistry::aging_by_small_steps",
     ],
 };
 
@@ -232,7 +232,7 @@ pub fn liquid_share_left(
     strength: ChlorinePerLiquid,
     composition: Composition,
     storage: &[Storage],
-    pace: AgeingPace,
+    pace: AgingPace,
 ) -> Aged {
     let start = Start::of(strength, composition);
     let mut doubts = start.doubts();
@@ -269,11 +269,11 @@ impl Start {
         }
     }
 
-    fn doubts(&self) -> AgeingDoubts {
-        AgeingDoubts {
+    fn doubts(&self) -> AgingDoubts {
+        AgingDoubts {
             too_dilute: self.ionic_strength < DECOMPOSITION_LEAST_IONIC_STRENGTH.value,
             too_strong: self.ionic_strength > DECOMPOSITION_GREATEST_IONIC_STRENGTH.value,
-            ..AgeingDoubts::default()
+            ..AgingDoubts::default()
         }
     }
 }
@@ -317,7 +317,7 @@ pub fn liquid_shelf_life(
     composition: Composition,
     temperature: ThermodynamicTemperature,
     share: f64,
-    pace: AgeingPace,
+    pace: AgingPace,
 ) -> Option<Time> {
     if !(share > 0.0 && share < 1.0) {
         return None;
@@ -332,7 +332,7 @@ pub fn liquid_shelf_life(
 }
 
 /// Strength left of calcium hypochlorite.
-pub const DRY_AGEING: Equation = Equation {
+pub const DRY_AGING: Equation = Equation {
     id: "A5",
     name: "Strength remaining of calcium hypochlorite",
     statement: "S(t) / S0 = exp(-lambda t)",
@@ -361,8 +361,8 @@ pub const DRY_AGEING: Equation = Equation {
 /// | t | yr | age |
 ///
 /// Holds dry, closed and cool; warmer than 30 C the answer carries a doubt. Source: US EPA 815-R-99-014.
-pub fn dry_share_left(storage: &[Storage], pace: AgeingPace) -> Aged {
-    let mut doubts = AgeingDoubts::default();
+pub fn dry_share_left(storage: &[Storage], pace: AgingPace) -> Aged {
+    let mut doubts = AgingDoubts::default();
     let mut seconds = 0.0;
     for stretch in storage {
         seconds += stretch.duration.value.max(0.0);
@@ -373,7 +373,7 @@ pub fn dry_share_left(storage: &[Storage], pace: AgeingPace) -> Aged {
 }
 
 /// Time until a share of the strength of calcium hypochlorite is left; `None` where the share is not between 0 and 1.
-pub fn dry_shelf_life(share: f64, pace: AgeingPace) -> Option<Time> {
+pub fn dry_shelf_life(share: f64, pace: AgingPace) -> Option<Time> {
     (share > 0.0 && share < 1.0).then(|| days_of(-share.ln() / pace.granule_loss_per_year() * DAYS_PER_YEAR))
 }
 
@@ -381,5 +381,5 @@ pub fn dry_shelf_life(share: f64, pace: AgeingPace) -> Option<Time> {
 ///
 /// Unstable to light, warmth and damp (WHO fact sheet 2.19): use a measured strength.
 pub fn chlorinated_lime_share_left() -> Aged {
-    Aged { share_left: 1.0, doubts: AgeingDoubts { needs_test: true, ..AgeingDoubts::default() } }
+    Aged { share_left: 1.0, doubts: AgingDoubts { needs_test: true, ..AgingDoubts::default() } }
 }
