@@ -426,7 +426,10 @@ fn each_kind_of_well_has_its_own_steps() {
             assert!(!said.contains(words), "{well}: {words:?} on\n{said}");
         }
     };
-    has("P1", &["Driven well", "Open the top of the pipe", "pipe wrench", "House plumbing is not included", "80 gallons"]);
+    has(
+        "P1",
+        &["Driven well", "Open the top of the pipe", "pipe wrench", "House plumbing is not included", "80 gallons"],
+    );
     lacks("P1", &["pitless"]);
     has(
         "B1",
