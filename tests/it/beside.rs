@@ -139,3 +139,14 @@ fn a_remark_says_in_which_unit_the_cells_were_filled_in() {
     );
     same(&found, &[bore(1.2, 4.3), bore(1.0, 5.0), bore(1.0, 6.0)]);
 }
+
+#[test]
+fn strings_in_a_remark_have_their_own_unit_where_the_column_is_in_meters() {
+    let found = liters(
+        "Pozo,Tipo,Profundidad total (m),Nivel estático (m),Diámetro interior (m),Observaciones\n\
+         1,perforado,60,20,0.2032,8 pulg hasta los 30 m y de ahí abajo 6 pulg\n\
+         2,excavado,10,4,1.2,\n3,excavado,12,4,1,tapa de concreto\n",
+    );
+    let two = Some(bore(8.0 * IN, 10.0).unwrap() + bore(6.0 * IN, 30.0).unwrap());
+    same(&found, &[two, bore(1.2, 6.0), bore(1.0, 8.0)]);
+}

@@ -405,11 +405,11 @@ fn lists_that_were_kept_apart_are_hardly_ever_read_wrong_without_a_word() {
     assert!(second.share_right() >= 0.9, "second lot: {second:?}");
     assert!(third.share_right() >= 0.95, "third lot: {third:?}");
     assert!(fourth.share_right() >= 0.95, "fourth lot: {fourth:?}");
-    assert!(fifth.share_right() >= 0.96, "fifth lot: {fifth:?}");
+    assert!(fifth.share_right() >= 0.97, "fifth lot: {fifth:?}");
     assert!(sixth.share_right() >= 0.96, "sixth lot: {sixth:?}");
-    assert!(seventh.share_right() >= 0.87, "seventh lot: {seventh:?}");
+    assert!(seventh.share_right() >= 0.88, "seventh lot: {seventh:?}");
     // Two of its lists change their units by the kind or the year of a record, which a note says: asked.
-    assert!(eighth.share_right() >= 0.51, "eighth lot: {eighth:?}");
+    assert!(eighth.share_right() >= 0.52, "eighth lot: {eighth:?}");
     assert!(ninth.share_right() >= 0.99, "ninth lot: {ninth:?}");
     // A brocal in centimeters that the note speaks of in another column's words: not understood yet.
     let lots = [first, second, third, fourth, fifth, sixth, seventh, eighth, ninth];

@@ -41,6 +41,8 @@ impl Draft {
     /// The unit of a bare number of a field in this row.
     pub(super) fn unit_of_bare(&self, field: Field) -> Option<&'static Unit> {
         let feed = self.table.plan.feeds[field as usize].as_ref()?;
+        let second = self.from_second & 1 << field as u64 != 0;
+        let feed = feed.also.as_deref().filter(|_| second).unwrap_or(feed);
         self.unit_for_type(field, feed)
     }
 

@@ -41,10 +41,12 @@ pub(super) fn strings(items: &[Item<'_>], default: Option<&'static Unit>) -> Opt
     let stepped = telescoped(&signs).or_else(|| listed(&signs));
     let whole = signs.contains(&Sign::Bottom);
     let spoken = stepped.or_else(|| parts(&signs, default))?;
-    if let Some(unit) = default.filter(|unit| is_long(unit)) {
+    let shortest = |unit: &Unit| matches!(unit.symbol, "in" | "mm" | "cm");
+    // `8 in to 30 m, 6 in below` says its own unit.
+    let of_pipes = spoken.iter().any(|one| one.diameter.unit.is_some_and(shortest));
+    if let Some(unit) = default.filter(|unit| is_long(unit) && !of_pipes) {
         return steps(&spoken, unit);
     }
-    let shortest = |unit: &Unit| matches!(unit.symbol, "in" | "mm" | "cm");
     let depths = |spoken: &Spoken| [spoken.top, spoken.bottom].into_iter().flatten();
     if spoken.is_empty()
         || spoken.iter().any(|one| one.diameter.unit.is_some_and(|unit| !shortest(unit)))
