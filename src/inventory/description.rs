@@ -15,7 +15,7 @@ use crate::field::rules::ReadingRules;
 use crate::field::{Field, WellType};
 use crate::inventory::heading;
 use crate::quantity::parse;
-use reader::{Group, Length, Reader, in_table, unit_of};
+use reader::{Group, Length, Reader, counts_other, in_table, unit_of};
 use words::{AFTER, BEFORE, GUESSED, Label};
 
 /// What a description may give, in the order of its columns.
@@ -216,8 +216,11 @@ fn unit_doubted(tokens: &[Token]) -> bool {
 fn guessed(tokens: &[Token]) -> bool {
     let joins = |token: &&Token| ["-", "y", "et", "e"].contains(&token.word.as_str());
     let is_number = |token: &Token| token.number.is_some() || parse::written_out(&token.word).is_some();
+    // `20 some gpm`, `20 odd years` count something else.
+    let counts = |at: usize| tokens.get(at).is_some_and(|token| counts_other(&token.word));
     (1..tokens.len()).any(|at| {
-        GUESSED.contains(&tokens[at].word.as_str())
+        !counts(at + 1)
+            && GUESSED.contains(&tokens[at].word.as_str())
             && tokens[..at].iter().rev().find(|token| !joins(token)).is_some_and(is_number)
     })
 }

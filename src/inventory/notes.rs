@@ -257,7 +257,9 @@ fn types_of(words: &[String], clause: &str, codes: &[(String, WellType)]) -> Vec
         })
     };
     for word in words {
-        if let Some((_, well_type)) = codes.iter().find(|(code, _)| code == word)
+        // `m (bores mm)` speaks of every `bore` of the list.
+        let plural = |code: &str| code.chars().count() > 2 && word.strip_suffix('s') == Some(code);
+        if let Some((_, well_type)) = codes.iter().find(|(code, _)| code == word || plural(code))
             && (word.chars().count() > 1 || alone(word))
         {
             types.push(*well_type);

@@ -88,6 +88,27 @@ fn a_note_gives_each_measure_its_own_unit() {
 }
 
 #[test]
+fn one_column_has_a_unit_for_each_kind_of_well() {
+    for (head, kinds) in [
+        ("No;Kind;Depth (m);SWL (m);Width (m, bores mm)", ["dug", "bore"]),
+        ("No;Kind;Depth (m);SWL (m);Opening (m, mm for boreholes)", ["dug", "borehole"]),
+        ("No;Kind;Depth;SWL;Width\n;;m;m;m (bores mm)", ["dug", "bore"]),
+        ("No;Kind;Depth;SWL;Width\n;;m;m;mm (dug: m)", ["dug", "bore"]),
+        ("N°;Genre;Prof. (m);Eau à (m);Ouverture (m, forages mm)", ["puits creusé", "forage"]),
+        ("N°;Genre;Prof.;Eau à;Ouverture\n;;m;m;puits m, forages mm", ["puits creusé", "forage"]),
+        ("Nº;Tipo;Prof. (m);Agua a (m);Luz (m, sondeos mm)", ["noria", "sondeo"]),
+        ("Nº;Tipo;Prof. (m);Água a (m);Abertura (m, furos em mm)", ["cacimba", "furo"]),
+    ] {
+        let wells = |at: usize| {
+            let (kind, deep) = (kinds[at % 2], (at * 5 % 8) as f64);
+            let (depth, width, across) = if at.is_multiple_of(2) { (10.0, "1.2", 1.2) } else { (60.0, "150", 0.15) };
+            (format!(";{kind};{};3;{width}", depth + deep), round(across, depth + deep - 3.0))
+        };
+        assert_eq!(list(head, wells, &[]), Vec::<String>::new(), "{head}");
+    }
+}
+
+#[test]
 fn one_width_stands_in_two_columns() {
     for head in [
         "Ref;Clase;Prof. (m);Luz (m);Entubado (mm);Alto de agua (m)",
@@ -150,6 +171,8 @@ fn a_remark_puts_another_number_in_the_place_of_the_cells() {
         (",drilled,160,40,6,paid 90 not 160", None),
         (",drilled,160,40,6,sleeved with 4 right down", of(160.0, 40.0, 4.0)),
         (",drilled,160,40,6,sleeved with 100 pvc", None),
+        (",drilled,160,40,6,lined with 40 ft of 4 in", None),
+        (",drilled,160,40,6,not 6 but 8 ft to the barn", of(160.0, 40.0, 6.0)),
         (",drilled,160,40,6,\"cleaned out, bottom only 130 now\"", of(130.0, 40.0, 6.0)),
         (",drilled,160,40,6,\"technician says 8, recheck\"", None),
         (",drilled,160,40,6,capped & cemented by the county", None),
@@ -178,6 +201,10 @@ fn a_whole_well_is_told_in_one_cell() {
         ("6\" 185' deep W 41'", round(6.0 * IN, 144.0 * FT)),
         ("5\" drilled, D 160', W 40'", round(5.0 * IN, 120.0 * FT)),
         ("6\" W 120' D", None),
+        ("TD 185', W/L 41', 6\" csg", round(6.0 * IN, 144.0 * FT)),
+        ("T.D. 185' W.L. 41' 6\" drilled", round(6.0 * IN, 144.0 * FT)),
+        ("6\" steel, 140 ft deep, drilled 20 odd years ago, water 38 ft", round(6.0 * IN, 102.0 * FT)),
+        ("6 in casing stands 2 ft above ground, 140 ft deep, 38 ft to water", round(6.0 * IN, 102.0 * FT)),
         ("6 in drilled w 40 ft casing, 140 ft deep, water 38 ft", round(6.0 * IN, 102.0 * FT)),
         ("Dug well 4 feet wide, 20 feet deep. Taped 8 feet down to the water.", round(4.0 * FT, 12.0 * FT)),
         ("Dug well 4 feet wide, 19 1/2 feet deep, 7 feet 6 inches before water", round(4.0 * FT, 12.0 * FT)),

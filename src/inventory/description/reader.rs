@@ -193,8 +193,7 @@ impl<'a> Reader<'a> {
         let before = length.at.checked_sub(1).map(|at| &self.tokens[at]);
         let told = self.told.iter().any(|(from, to)| (*from..*to).contains(&token.start));
         let after = self.word(length.end);
-        let counts =
-            remarks::is_other_unit(after) || NOT_LENGTHS.contains(&after) || after == "/" && self.glued(length.at);
+        let counts = counts_other(after) || after == "/" && self.glued(length.at);
         let cubic = unit_of(after) == Some("m");
         let year = remarks::is_year(length.value) || token.word.len() == 2 && token.word.starts_with('0');
         // `in 72`, `'04`: a year; `555-0142`: a telephone.
@@ -230,7 +229,7 @@ impl<'a> Reader<'a> {
             let told = first > from && TELLS.contains(&self.word(first - 1));
             group.in_words =
                 !told && (from..to).any(|at| self.tokens[at].is_word() && unit_of(self.word(at)).is_none());
-            group.after_w = first > from && self.word(first - 1) == "w";
+            group.after_w = first > from && self.stands_for_water(from, first);
             start = cut;
             if other(group) {
                 group.label = Some(Label::Aside);
@@ -339,13 +338,23 @@ impl<'a> Reader<'a> {
             .unwrap_or(to)
     }
 
+    /// Whether a lone `W`, `W/L` or `W.L.` stands before a number.
+    fn stands_for_water(&self, from: usize, at: usize) -> bool {
+        let mut before = (from..at).rev().map(|at| self.word(at)).filter(|word| !matches!(*word, "." | "/"));
+        match before.next() {
+            Some("w") => true,
+            Some("l") => before.next() == Some("w"),
+            _ => false,
+        }
+    }
+
     /// What the nearest word before a number says; `pumping level` is none of the well at rest.
     fn label_before(&self, from: usize, to: usize) -> Option<Label> {
         // `curb stands 2 ft high`: of the curb, where no water is spoken of.
         let high = self.has(&HIGH, to, to + 4);
         let stands = |word: &str| STANDS.contains(&word) || high && word == "is";
         let rim_stands = |at: usize| RIMS.contains(&self.word(at)) && stands(self.word(at + 1));
-        if (from..to.saturating_sub(1)).any(rim_stands) && !self.has(&WATER, from, to) {
+        if (from.saturating_sub(1)..to.saturating_sub(1)).any(rim_stands) && !self.has(&WATER, from, to) {
             return Some(Label::Rim);
         }
         let from = from.max(to.saturating_sub(4));
@@ -423,6 +432,11 @@ fn is_across_and_down(first: &Length, second: &Length) -> bool {
 fn together(one: &str, other: &str) -> Option<Label> {
     let found = AFTER_TOGETHER.iter().find(|(first, then, _)| first.contains(&one) && then.contains(&other));
     found.map(|(.., label)| *label)
+}
+
+/// Whether what stands before this word is no length.
+pub(super) fn counts_other(word: &str) -> bool {
+    remarks::is_other_unit(word) || NOT_LENGTHS.contains(&word)
 }
 
 /// What a table says of a word; an entry that ends in `*` stands for every word that begins so.

@@ -169,6 +169,13 @@ impl Draft {
         };
         let mut fields = [Field::TotalDepth, Field::StaticWaterLevel, Field::CasingDiameter].into_iter().filter(has);
         let (Some(field), None) = (fields.next(), fields.next()) else { return false };
+        let usual = self.unit_of_bare(field).is_some_and(|unit| {
+            let (least, most) = if field == Field::CasingDiameter { (0.4, 2.5) } else { (0.1, 10.0) };
+            (least..=most).contains(&(right_one(unit) / wrong))
+        });
+        if !usual {
+            return false;
+        }
         let text = self.cell(column).to_owned();
         let fact = Statement { field, way: Way::Sound, change: Change::To(right), sure: true, from: 0, to: text.len() };
         self.overrule(&fact, column, &text);

@@ -1,6 +1,6 @@
 //! A narrower pipe that was set into a well: `4 in liner set`, `sleeved with 100 right down`, `forrado con anillos de 0,80`.
 
-use super::{Change, Reader, Said, Tie, Written};
+use super::{Change, Reader, Said, Tie, Written, is_length_unit};
 use crate::field::Field;
 
 impl Reader<'_> {
@@ -37,7 +37,13 @@ impl Reader<'_> {
         let somewhere = ["from", "below", "above", "between", "desde", "de", "bottom", "top"];
         let partial = stretch || self.has(&somewhere, at + 1, last) && !self.all_the_way(at + 1, last);
         match sizes.next() {
-            Some((written, from, end)) => Some((field, Change::To(written), !partial, from.min(at), end.max(at + 1))),
+            Some((written, from, end)) => {
+                // `40 ft of 4 in`
+                let of_length = from >= 2
+                    && ["of", "de"].contains(&self.word(from - 1))
+                    && is_length_unit(self.tokens.get(from - 2));
+                Some((field, Change::To(written), !partial && !of_length, from.min(at), end.max(at + 1)))
+            }
             None if matches!(word, "liner" | "relined" | "sleeve" | "sleeved" | "recased") => {
                 Some((field, Change::Unknown, true, at, at + 1))
             }

@@ -64,7 +64,7 @@ const AROUND: &[&str] = &[
     "ruedo",
 ];
 /// Beginnings of words for a shape of two axes.
-const OVAL: &[&str] = &["oval", "ovala", "ellip", "elip", "élip"];
+const OVAL: &[&str] = &["oval", "ovala", "ellip", "elip", "elíp", "élip"];
 const RADIUS: &[&str] = &["radius", "rad", "rayon", "radio", "raio"];
 /// Words that change nothing beside a shape.
 const PLAIN: &[&str] = &[

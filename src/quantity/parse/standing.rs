@@ -210,7 +210,9 @@ pub(super) fn level_for_height(items: &[Item<'_>]) -> Option<Amount> {
     let stands = before.iter().any(|word| WATER.contains(word)) && before.last().is_some_and(|word| TO.contains(word));
     let after = &items[at + 1..];
     let counted = has(after, DOWN) && has(after, FROM);
-    ((stands || counted) && !has(items, BOTTOM)).then_some(amount)
+    let words: Vec<&str> = after.iter().filter_map(Item::word).collect();
+    let to_water = words.windows(2).any(|pair| matches!(pair[0], "to" | "hasta") && WATER.contains(&pair[1]));
+    ((stands || counted || to_water) && !has(items, BOTTOM)).then_some(amount)
 }
 
 /// The level at rest where one while pumping is written as well: `25 swl 85 pwl`, `25 (85 pumping)`.
