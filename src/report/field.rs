@@ -20,40 +20,39 @@ use crate::scenario::product::Product;
 use crate::visit::Visit;
 
 /// What is printed of a visit, each with its width; the units of the water stand in the headings.
-const PRINTED: [(&str, f64); 12] = [
-    ("Depot", 12.0),
+const PRINTED: [(&str, f64); 11] = [
     ("Well", 10.0),
     ("Visit", 5.0),
     ("Type", 10.0),
-    ("Measure out", 22.0),
+    ("Measure out", 21.0),
     ("Dilute in", 12.5),
     ("Resulting dose (mg/L as Cl2)", 9.5),
     ("Contact time (h)", 8.5),
     ("Flush water", 9.0),
     ("Flush time (h, approx.)", 9.0),
-    ("Neutralizer", 25.0),
-    ("Also on its card", 22.0),
+    ("Neutralizer", 24.0),
+    ("Also on its card", 17.0),
 ];
 
-/// What stands before that where crews are stated; two columns make room for it.
-const TURN: (&str, f64) = ("Crew, day", 13.0);
-const NARROWER: [(&str, f64); 2] = [("Neutralizer", 20.0), ("Also on its card", 14.0)];
+/// What stands before that: whose list it is. Crews leave from one depot a day, so theirs stands beside what is printed.
+const DEPOT: (&str, f64) = ("Depot", 12.0);
+const TURN: (&str, f64) = ("Crew, day", 19.5);
 
 /// What stands beside that on the screen; a crew has it on its cards.
 const BESIDE: [(&str, f64); 14] = [
-    ("Neutralizer, in full", 28.0),
+    ("Neutralizer, in full", 40.0),
     ("Water treated", 10.0),
     ("Measured for", 9.0),
     ("Lowest dose (mg/L as Cl2)", 9.0),
-    ("Brush the walls with", 26.0),
+    ("Brush the walls with", 36.0),
     ("Feed to the spring", 20.0),
     ("Times to empty", 7.0),
     ("Flush to", 20.0),
-    ("Cautions", 60.0),
+    ("Cautions", 120.0),
     ("Crew flags", 18.0),
     ("Users", 7.0),
     ("Flooded", 8.0),
-    ("Notes", 36.0),
+    ("Notes", 60.0),
     ("Not understood", 20.0),
 ];
 
@@ -146,8 +145,9 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
              then.",
         );
     }
-    let turn = by_day.then_some(&TURN);
-    let columns = || turn.into_iter().chain(&PRINTED).chain(&BESIDE).chain(&BY_HAND);
+    let whose = if by_day { TURN } else { DEPOT };
+    let depot_beside = by_day.then_some(&DEPOT);
+    let columns = || std::iter::once(&whose).chain(&PRINTED).chain(depot_beside).chain(&BESIDE).chain(&BY_HAND);
     let volume = Shown::of("L", system);
     sheet.heads(
         columns().map(|(head, _)| if *head == "Flush water" { volume.heading(head) } else { (*head).to_owned() }),
@@ -156,8 +156,11 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     let mut rows: Vec<(&Visit, &Requirement)> =
         matter.visits().iter().filter_map(|treated| Some((&treated.visit, treated.need(0)?))).collect();
     let place = |visit: &Visit| visit.turn().map_or((usize::MAX, 0), |turn| (turn.of.place, turn.stop));
-    // Of a crew's day; without one of a depot.
-    let group = |visit: &&Visit| (place(visit).0, if visit.turn().is_some() { "" } else { visit.depot() }.to_owned());
+    // A crew takes its days along as one list; without a crew, a depot.
+    let group = |visit: &&Visit| match visit.turn() {
+        Some(turn) => (turn.of.crew.clone(), String::new()),
+        None => (String::new(), visit.depot().to_owned()),
+    };
     rows.sort_by(|(a, _), (b, _)| (place(a), a.depot()).cmp(&(place(b), b.depot())));
     let mut begun = sheet.rows.len() as u32;
     let mut current = rows.first().map(|(visit, _)| group(visit));
@@ -172,18 +175,19 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
             }
         }
         let blanks = std::iter::repeat_n(Cell::empty().with_role(Role::Blank), BY_HAND.len());
-        let whose = by_day.then(|| match visit.turn() {
-            Some(turn) => Cell::text(format!("{}, {}", turn.of.crew, turn.of.day)),
-            None => Cell::text("no day").with_role(Role::Flagged),
-        });
-        let row = whose.into_iter().chain(printed(visit, need, system)).chain(beside(visit, need, system));
-        sheet.push(row.chain(blanks).collect());
+        let depot = Cell::text(visit.depot());
+        let (whose, depot) = match visit.turn() {
+            Some(turn) => (Cell::text(format!("{}, {}", turn.of.crew, turn.of.day)), Some(depot)),
+            None if by_day => (Cell::text("no day").with_role(Role::Flagged), Some(depot)),
+            None => (depot, None),
+        };
+        let row = std::iter::once(whose).chain(printed(visit, need, system)).chain(depot);
+        sheet.push(row.chain(beside(visit, need, system)).chain(blanks).collect());
     }
     held_back(matter, &mut sheet);
-    let narrower = |head: &str| NARROWER.iter().find(|(of, _)| by_day && *of == head).map(|(_, width)| *width);
-    sheet.layout.widths = columns().map(|(head, width)| narrower(head).unwrap_or(*width)).collect();
-    sheet.layout.printed_columns = Some(PRINTED.len() as u16 + u16::from(by_day));
-    sheet.layout.frozen_columns = 2 + u16::from(by_day);
+    sheet.layout.widths = columns().map(|(_, width)| *width).collect();
+    sheet.layout.printed_columns = Some(PRINTED.len() as u16 + 1);
+    sheet.layout.frozen_columns = 2;
     sheet
 }
 
@@ -200,11 +204,10 @@ fn held_back(matter: &Matter<'_>, sheet: &mut Sheet) {
         Role::Flagged,
     );
     // Below the columns of the visits with amounts.
-    let before = || matter.plan.schedule.iter();
-    sheet.push(before().map(|_| Cell::head("")).chain(HELD_BACK_HEADS.map(Cell::head)).collect());
+    sheet.push(HELD_BACK_HEADS.map(Cell::head).into());
     let flagged = |text: &str| Cell::text(text).with_role(Role::Flagged);
     for visit in rows {
-        let row = vec![
+        sheet.push(vec![
             flagged(visit.depot()),
             flagged(visit.id()),
             flagged(visit.visit()),
@@ -217,17 +220,15 @@ fn held_back(matter: &Matter<'_>, sheet: &mut Sheet) {
             Cell::empty(),
             flagged(visit.notes()),
             flagged(visit.not_understood()),
-        ];
-        sheet.push(before().map(|_| Cell::empty()).chain(row).collect());
+        ]);
     }
 }
 
 /// One visit as it is printed.
-fn printed(visit: &Visit, need: &Requirement, system: UnitSystem) -> [Cell; 12] {
+fn printed(visit: &Visit, need: &Requirement, system: UnitSystem) -> [Cell; 11] {
     let volume = Shown::of("L", system);
     let time = need.flush_time.map_or_else(|| Cell::text("not known"), |time| Cell::number(hours(time), 1));
     [
-        Cell::text(visit.depot()),
         Cell::text(visit.id()),
         Cell::text(visit.visit()),
         Cell::text(visit.well_type().replace('_', " ")),

@@ -124,7 +124,11 @@ fn write_sheet(
                 heights::of_wide(only, width)
             }
             // What is not printed does not make a row taller on paper.
-            _ => heights::of_row(&cells[..cells.len().min(printed)], &layout.widths, sheet.rows.len() > LONG),
+            _ => {
+                // Where columns are left out of print, programs would fit the row to those too.
+                let is_set = sheet.rows.len() > LONG || cells.len() > printed;
+                heights::of_row(&cells[..cells.len().min(printed)], &layout.widths, is_set)
+            }
         };
         if let Some(height) = height {
             worksheet.set_row_height(row, height)?;
