@@ -228,3 +228,10 @@ fn say_corrections(file: Option<&Path>, given: usize, applied: usize) {
 fn say(text: &str) {
     let _ = writeln!(io::stderr(), "{text}");
 }
+
+/// A path as a shell takes it.
+fn quoted(path: impl AsRef<Path>) -> String {
+    let text = path.as_ref().display().to_string();
+    let plain = |letter: char| letter.is_alphanumeric() || "-_./,:+@%".contains(letter);
+    if !text.is_empty() && text.chars().all(plain) { text } else { format!("'{}'", text.replace('\'', "'\\''")) }
+}

@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use super::args::{Start as Options, Units};
 use super::new_book::{blank_campaign, new_workbook};
 use super::sources::read_book;
-use super::{DONE, Stop};
+use super::{DONE, Stop, quoted};
 use crate::book::{self, Alike, Column, Contents, Understood, Unread};
 use crate::document::cell::Sheet;
 use crate::engine::{self, Listener};
@@ -403,7 +403,7 @@ fn write(
 }
 
 fn say_written(path: &Path, read: &Reading, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
-    let path = path.display();
+    let (path, named) = (path.display(), quoted(path));
     if read.wells > 0 {
         writeln!(out, "{} of {} wells can be planned now.", read.planned, read.wells)?;
         for (sheet, status) in &read.understood.status {
@@ -412,7 +412,7 @@ fn say_written(path: &Path, read: &Reading, out: &mut dyn Write) -> std::result:
     }
     writeln!(
         out,
-        "Written: {path}. Open it, begin with the sheet Start here, save it, and plan it: aftercrest plan {path} --out campaign"
+        "Written: {path}. Open it, begin with the sheet Start here, save it, and plan it: aftercrest plan {named} --out campaign"
     )?;
     Ok(DONE)
 }

@@ -264,7 +264,10 @@ fn is_size(text: &str, numbers: usize) -> bool {
 
 /// Figures and separators as in a date or a time.
 fn is_date(text: &str) -> bool {
-    let parts: Vec<&str> = text.split(['/', '-', '.', ' ', ':', 'T']).filter(|part| !part.is_empty()).collect();
+    let half = |part: &&str| !["am", "pm"].iter().any(|half| part.eq_ignore_ascii_case(half));
+    let parts = text.split(['/', '-', '.', ' ', ':', 'T']).filter(|part| !part.is_empty());
+    // `5/11/2025 10:25 AM`
+    let parts: Vec<&str> = parts.filter(half).collect();
     let numbers = parts.iter().filter(|part| part.len() <= 4 && part.bytes().all(|byte| byte.is_ascii_digit())).count();
     let slashes = text.matches('/').count() == 2 || text.matches('-').count() == 2 || text.matches('.').count() == 2;
     slashes && numbers >= 3 && parts.iter().all(|part| part.bytes().next().is_some_and(|byte| byte.is_ascii_digit()))

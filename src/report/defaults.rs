@@ -107,8 +107,14 @@ pub fn of_well(
         (other, this) if other == this => String::new(),
         (other, this) => format!(" ({other} instead of {this})"),
     };
-    let more =
-        |other: &Requirement| format!("+{} %{}", percent(in_water(other) / in_water(need) - 1.0), instead(other));
+    let more = |other: &Requirement| {
+        let times = in_water(other) / in_water(need);
+        // Beyond this a percent says less than how many times.
+        match times > 5.0 {
+            true => format!("{} times as much{}", number(times, 2), instead(other)),
+            false => format!("+{} %{}", percent(times - 1.0), instead(other)),
+        }
+    };
     if is_ageless(product, stock, None) {
         let (mut says, old) = ageless(product, stock, &example);
         if let Some((old, left)) = old {

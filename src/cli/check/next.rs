@@ -5,6 +5,7 @@ use std::path::Path;
 use super::Tally;
 use super::lines::{WIDTH, are_wells};
 use crate::cli::args::Check as Options;
+use crate::cli::quoted;
 use crate::report::causes::Causes;
 use crate::report::questions::Key;
 
@@ -126,11 +127,4 @@ fn folded(verb: &str, lists: &[String], more: &[String]) -> Vec<String> {
 fn name(path: &Path) -> String {
     let name = path.file_name().map_or_else(|| path.display().to_string(), |name| name.to_string_lossy().into_owned());
     crate::report::questions::shortened(&name, 40)
-}
-
-/// A path as a shell takes it.
-fn quoted(path: impl AsRef<Path>) -> String {
-    let text = path.as_ref().display().to_string();
-    let plain = |letter: char| letter.is_alphanumeric() || "-_./,:+@%".contains(letter);
-    if !text.is_empty() && text.chars().all(plain) { text } else { format!("'{}'", text.replace('\'', "'\\''")) }
 }

@@ -87,11 +87,25 @@ impl Planner<'_> {
             let surveyed = meaning.has(Concept::Region)
                 || meaning.has(Concept::Address)
                 || words.iter().any(|word| SURVEY.contains(&&**word));
-            let sizes = sizes && !surveyed && !super::patterns::is_of_something_else(&meaning);
+            let sizes =
+                sizes && !surveyed && !super::patterns::is_of_something_else(&meaning) && !self.numbers_things(at);
             if sizes && !known && !heading.is_empty() {
                 let named = heading::Named::told(Field::CasingDiameter);
                 self.open(&Reading { column: at, named, score: 0.0, exact: false, by_hand: false });
             }
         }
+    }
+
+    /// Whether the cells are numbers joined by a hyphen, hardly one twice: `163-1`, `163-2` number things and are no sizes.
+    fn numbers_things(&self, column: usize) -> bool {
+        let profile = &self.profiles[column];
+        let sample = &self.table.sample;
+        let joined = |text: &str| {
+            let figures = |part: &str| !part.is_empty() && part.bytes().all(|byte| byte.is_ascii_digit());
+            text.split_once('-').is_some_and(|(thing, part)| figures(thing) && figures(part))
+        };
+        let cells = (self.table.first_row..sample.len()).map(|row| sample.cell(row, column).trim());
+        let count = cells.filter(|text| joined(text)).count();
+        profile.filled >= 8 && count * 10 >= profile.filled * 9 && profile.distinct * 10 >= profile.filled * 9
     }
 }
