@@ -412,7 +412,7 @@ fn say_written(path: &Path, read: &Reading, out: &mut dyn Write) -> std::result:
     }
     writeln!(
         out,
-        "Written: {path}. Open it, begin with the sheet Start here, save it, and plan it: aftercrest plan {named} --out campaign"
+        "Written: {path}\nOpen it, begin with the sheet Start here, save it, and plan it:\n  aftercrest plan {named} --out campaign"
     )?;
     Ok(DONE)
 }

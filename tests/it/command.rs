@@ -220,11 +220,11 @@ fn the_demo_is_planned_by_one_command() {
     };
     assert!(answer.out.contains("Never mix chlorine products with acid"));
     assert!(answer.out.contains("Local code and licensed practice come first"));
-    let last = answer.out.lines().last().unwrap();
+    let (_, last) = answer.out.rsplit_once("Written to campaign:").unwrap();
     assert_eq!(
         last,
-        "Written to campaign: campaign.xlsx, report.html, totals.csv, orders.csv, findings.csv, crew-sheets.html, \
-         notices.html, visits.csv, treatments.csv, scenarios.csv, run.json"
+        "\n  campaign.xlsx, report.html, totals.csv, orders.csv, findings.csv, crew-sheets.html, notices.html,\n  \
+         visits.csv, treatments.csv, scenarios.csv, run.json\n"
     );
     assert_eq!(answer.err, "", "held back is said once, with the answer");
     assert_eq!(names(folder.path()), ["campaign"]);
@@ -283,8 +283,9 @@ fn a_small_plan_word_by_word() {
          2 of 3 well visits planned; 1 held back; 2 of the planned visits use assumed values. Amounts leave\n\
          out what is held back.\n\
          No scenario can be chosen as it stands: 1 not all priced.\n\
-         Written to out: campaign.xlsx, report.html, totals.csv, orders.csv, findings.csv, crew-sheets.html, \
-         notices.html, visits.csv, treatments.csv, scenarios.csv, run.json\n"
+         Written to out:\n  \
+         campaign.xlsx, report.html, totals.csv, orders.csv, findings.csv, crew-sheets.html, notices.html,\n  \
+         visits.csv, treatments.csv, scenarios.csv, run.json\n"
     );
     assert_eq!(answer.err, "");
 }

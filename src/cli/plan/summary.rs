@@ -60,7 +60,7 @@ pub(super) fn write(matter: &Matter<'_>, folder: &Path, files: &str, out: &mut d
     writeln!(out, "\n{}", scenarios(matter, width))?;
     writeln!(out, "{}", terminal::wrap(&answer(matter), width, 0))?;
     // Names are not cut apart: people copy them.
-    writeln!(out, "Written to {}: {files}", folder.display())
+    writeln!(out, "Written to {}:\n  {}", folder.display(), terminal::wrap(files, width, 2))
 }
 
 /// What can hurt someone, in a sentence each, and where the rest is.
