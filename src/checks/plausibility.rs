@@ -206,6 +206,19 @@ fn usual_for_type(draft: &mut Draft) {
             draft.findings.push(finding.related(related).suggesting(Some(meant.clone())));
             continue;
         }
+        // No pipe is that wide, whatever unit is written: the type or the width is a slip, and the dose rests on it.
+        let pipe = matches!(well_type, WellType::Drilled | WellType::Driven);
+        if field == Field::CasingDiameter && pipe && value > high * FAR * (1.0 + 1e-9) {
+            let says = format!(
+                "{} is far from what is usual for a {word} well ({} to {})",
+                format::quantity(value, unit, 5),
+                format::quantity(low, unit, 2),
+                format::quantity(high, unit, 2)
+            );
+            draft.say(catalogue::TWO_READINGS, field, says, "check the diameter and its unit, and the type of well");
+            draft.refuse(field);
+            continue;
+        }
         let says = format!(
             "{} is unusual for a {word} well ({} to {})",
             format::quantity(value, unit, 5),

@@ -18,6 +18,7 @@ mod said;
 mod series;
 pub mod sides;
 mod species;
+mod taken_off;
 mod ticks;
 mod typed;
 mod units;
@@ -175,6 +176,8 @@ pub struct Plan {
     pub open: Vec<(usize, Field)>,
     /// Columns of sentences whose heading does not say what they are about.
     pub wordy: Vec<usize>,
+    /// The column that says in words how the width changes further down.
+    pub changes: Option<usize>,
     /// The column that describes whole wells, where there is one.
     pub described: Option<Described>,
     /// The column that says how each well ends below its casing.
@@ -321,6 +324,7 @@ pub fn plan(
         water_depths.clear();
     }
     planner.water_by_elimination(&mut readings, asked_of);
+    planner.taken_off(&mut readings, asked_of);
     planner.second_is_below(&mut readings);
     planner.change_by_elimination(&mut readings);
     let assignment = assign(&readings);
@@ -351,6 +355,7 @@ pub fn plan(
     });
     planner.blank_heights(&mut feeds);
     planner.unread_sizes(&taken);
+    let changes = planner.changes_in_words(&taken);
     let carried = planner.carried(&feeds, &asides);
     if !table.headings.is_empty() && feeds.iter().all(Option::is_none) {
         planner.say(
@@ -380,6 +385,7 @@ pub fn plan(
         questions,
         open,
         wordy,
+        changes,
         described: table.described,
         finish,
         screen_as_casing,

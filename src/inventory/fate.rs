@@ -237,6 +237,41 @@ impl Said<'_> {
         })
     }
 
+    /// Whether the clause says that the row itself is it: `MONITORING WELL.`, `monitor well for the landfill`, `this is a
+    /// monitoring well of the fuel station`; `monitoring well next door` is another.
+    fn is_the_row(&self) -> bool {
+        let (first, last) = self.clause();
+        let word = |at: usize| self.tokens.get(at).map_or("", |token| token.word.as_str());
+        let belongs = ["for", "of", "only"].contains(&word(self.found.end));
+        let said = |at: usize| {
+            ["this", "it", "well", "row", "point", "hole"].contains(&word(at)) && ["is", "was"].contains(&word(at + 1))
+        };
+        self.alone_in(first, last)
+            || self.found.at == first && belongs
+            || (first..self.found.at).any(said) && !self.has_before(Class::Negation, usize::MAX)
+    }
+
+    /// Whether it happened to a part of the well alone: `filled in some`, `partly filled`.
+    fn in_part(&self) -> bool {
+        const PARTLY: [&str; 12] = [
+            "some",
+            "somewhat",
+            "partly",
+            "partially",
+            "bit",
+            "little",
+            "part",
+            "partway",
+            "half",
+            "halfway",
+            "peu",
+            "partiellement",
+        ];
+        let (first, last) = self.clause();
+        let near = first.max(self.found.at.saturating_sub(2))..last.min(self.found.end + 2);
+        near.into_iter().any(|at| PARTLY.contains(&self.tokens[at].word.as_str()))
+    }
+
     fn year_behind(&self) -> bool {
         let (_, last) = self.clause();
         (self.found.end..last.min(self.found.end + 5)).any(|at| {
@@ -255,13 +290,15 @@ impl Said<'_> {
         match class {
             Class::Source | Class::Water | Class::Hole => return self.thing(),
             // `MONITORING WELL.` as a remark of its own is what the row is.
-            Class::Idle
-                if self.watched() && self.role == Role::Notes && self.alone_in(self.clause().0, self.clause().1) =>
-            {
+            Class::Idle if self.watched() && self.role == Role::Notes && self.is_the_row() => {
                 return Some(Fate::Thing(RowKind::OtherHole));
             }
             Class::Idle => return (self.subject() != Subject::Part && self.role != Role::Other).then_some(Fate::Idle),
             _ => {}
+        }
+        // `filled in some, weight hit bottom at 68`: what is left is a well.
+        if matches!(class, Class::Gone | Class::GoneState) && self.in_part() {
+            return None;
         }
         let says_no = matches!(class, Class::Never | Class::NoWell);
         if !says_no && self.has_before(Class::Negation, 3) || self.has_before(Class::Intent, 6) {

@@ -251,8 +251,15 @@ pub fn stem(heading: &str, gallon: Option<Gallon>) -> (String, HeadingUnit) {
     }
 }
 
-/// A heading that is one run of letters, with blanks between its words; nothing where it is known as it stands.
+/// A heading in the way that others write it: `Csg "` with its unit in brackets, one run of letters with blanks between its
+/// words; nothing where it is known as it stands.
 pub fn spaced(heading: &str, gallon: Option<Gallon>) -> Option<String> {
+    if let Some(marked) = unit_of_mark(heading) {
+        return Some(marked);
+    }
+    if heading.contains('@') {
+        return Some(tidy(&heading.replace('@', " at ")));
+    }
     let words = lexicon::tokens(heading);
     let known = name(heading, gallon).is_some()
         || words.len() != 1
@@ -260,17 +267,42 @@ pub fn spaced(heading: &str, gallon: Option<Gallon>) -> Option<String> {
     if known { None } else { lexicon::spaced(heading) }
 }
 
-/// `Casing (in) or mouth (m)`: the units of pipes and of wide wells, where the brackets of one heading hold both.
+/// `Csg "` as `Csg (in)`, `Depth '` as `Depth (ft)`: a lone mark at the end, which closes no quotation and follows no owner.
+fn unit_of_mark(heading: &str) -> Option<String> {
+    const INCHES: [char; 3] = ['"', '″', '”'];
+    const FEET: [char; 3] = ['\'', '′', '’'];
+    let heading = heading.trim_end();
+    let mark = heading.chars().next_back()?;
+    let rest = &heading[..heading.len() - mark.len_utf8()];
+    let lone = |marks: &[char]| marks.contains(&mark) && !rest.contains(marks) && !rest.contains(['(', '[', '“']);
+    let unit = if lone(&INCHES) {
+        "in"
+    } else if lone(&FEET) && rest.ends_with(' ') {
+        "ft"
+    } else {
+        return None;
+    };
+    rest.contains(char::is_alphabetic).then(|| format!("{} ({unit})", rest.trim_end()))
+}
+
+/// `Casing (in) or mouth (m)`, `write inches or feet`: the units of pipes and of wide wells, where one heading names both.
 pub fn narrow_and_wide(heading: &str) -> Option<(&'static Unit, &'static Unit)> {
-    let units: Vec<&'static Unit> = heading
+    const OR: [&str; 4] = ["or", "o", "ou", "u"];
+    let length = |word: &str| match unit::look_up(word, None) {
+        Some(Meaning::Unit(unit)) if unit.dimension == Dimension::Length => Some(unit),
+        _ => None,
+    };
+    let mut units: Vec<&'static Unit> = heading
         .split(['(', '['])
         .skip(1)
         .filter_map(|part| part.split([')', ']']).next())
-        .filter_map(|inner| match unit::look_up(&inner.trim().to_lowercase(), None) {
-            Some(Meaning::Unit(unit)) if unit.dimension == Dimension::Length => Some(unit),
-            _ => None,
-        })
+        .filter_map(|inner| length(&inner.trim().to_lowercase()))
         .collect();
+    if units.len() < 2 {
+        let words = words(heading);
+        let either = |part: &[String]| OR.contains(&&*part[1]).then(|| Some([length(&part[0])?, length(&part[2])?]));
+        units = words.windows(3).find_map(|part| either(part).flatten()).map_or(units, Vec::from);
+    }
     let is_wide = |unit: &Unit| matches!(unit.symbol, "ft" | "m");
     match units.as_slice() {
         [one, other] if is_wide(one) != is_wide(other) => {

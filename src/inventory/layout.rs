@@ -3,6 +3,7 @@
 use super::heading::{self, HeadingUnit, tidy};
 use super::legend;
 use super::lexicon::{self, Language};
+use super::notes;
 use super::rows::{CellKind, Rows};
 use crate::field::Field;
 use crate::field::rules::{ReadingRules, UnitSystem};
@@ -228,7 +229,8 @@ fn explained_as(wanted: &str, notes: &[String]) -> String {
             let (start, end) = (from + found, from + found + folded.len());
             from = end;
             let before = lower[..start].chars().next_back();
-            if before.is_some_and(char::is_alphanumeric) {
+            // `TC by the static = taped off the casing` says what the mark means, not what the column is.
+            if before.is_some_and(char::is_alphanumeric) || stands_beside(&lower[..start]) {
                 continue;
             }
             let rest = lower[end..].trim_start();
@@ -238,6 +240,13 @@ fn explained_as(wanted: &str, notes: &[String]) -> String {
         }
     }
     String::new()
+}
+
+/// Whether words end in those by which something stands beside what follows: `TC by the`, `an asterisk after`.
+fn stands_beside(before: &str) -> bool {
+    let before = before.trim_end();
+    let before = before.strip_suffix(" the").unwrap_or(before);
+    before.rsplit([' ', '.', ',', ';']).next().is_some_and(|word| notes::BESIDE.contains(&word))
 }
 
 /// Names with other words beside them on a sheet of two columns or three: `SWL | standing level`.

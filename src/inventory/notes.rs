@@ -9,6 +9,10 @@ use super::lexicon::{self, Concept, Language, Meaning};
 use crate::field::{Field, WellType};
 use crate::quantity::unit::{self, Dimension, Gallon, Unit};
 
+/// Words by which a mark stands beside a number, folded.
+pub const BESIDE: [&str; 12] =
+    ["by", "beside", "behind", "after", "before", "with", "against", "junto", "despues", "tras", "apres", "depois"];
+
 /// What a clause is about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum About {

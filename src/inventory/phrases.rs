@@ -330,7 +330,7 @@ impl Phrases {
             for word in super::remarks::words::ANCHORS.iter().flat_map(|(words, _)| *words) {
                 all.measuring.add(word);
             }
-            for word in ["down", "stops", "hits", "read", "re"] {
+            for word in ["down", "stops", "hits", "read", "re", "rest"] {
                 all.measuring.add(word);
             }
             for phrases in all.by_start.values_mut() {

@@ -5,6 +5,7 @@
 //! of a pump and the stretch of a screen are other numbers. Words of French, Spanish and Portuguese stand beside the English
 //! ones; they are from memory, the English ones common practice of the trade, no source.
 
+mod below;
 mod liner;
 mod told;
 pub mod words;
@@ -12,11 +13,12 @@ pub mod words;
 use super::phrases::{Class, Phrases, Token, tokens};
 use crate::field::Field;
 use crate::quantity::unit::{self, Unit};
+pub use below::narrower;
 pub use told::{
     corrected, doubts_measures, has_gallery, height_now, names_several_wells, not_at_rest, one_length, rim_height,
     several_wells, tells_unit, told_level,
 };
-use words::{ABOUT, BY, COUNTED_FROM, GOES_DOWN, LEFT, MEASURES, MOVED, NOW, OTHER_UNITS, PASSING, RUNNING};
+use words::{ABOUT, AGAIN, BY, COUNTED_FROM, GOES_DOWN, LEFT, MEASURES, MOVED, NOW, OTHER_UNITS, PASSING, RUNNING};
 use words::{ANCHORS, SOUNDING, STOPS, TO, Way};
 pub use words::{SAYS, VERIFY};
 
@@ -178,6 +180,7 @@ impl Reader<'_> {
         match self.word(at) {
             "read" if before(&["should", "shd", "shld"], 3) && before(&["depth", "deep"], 6) => Some(Way::Clean),
             "drilled" | "dug" if at >= 2 && self.word(at - 1) == "-" && self.word(at - 2) == "re" => Some(Way::Deeper),
+            "rest" if before(&["after"], 1) => Some(Way::Level),
             "down" if before(GOES_DOWN, 4) && ["to", "another"].contains(&self.word(at + 1)) => Some(Way::Deeper),
             "stops" | "stopped" | "hits" | "hit" if before(SOUNDING, 4) => Some(Way::Sound),
             _ => None,
@@ -431,7 +434,13 @@ impl Reader<'_> {
         if at.checked_sub(1).is_some_and(|at| self.phrases.is(&self.tokens[at], Class::Part)) {
             return None;
         }
-        let numbers = self.behind(at);
+        // `caved, put 4 in pvc liner top to bottom`: the liner stands in what is left, and the size is its own.
+        let (_, last) = self.sentence(at);
+        if self.lined_all_the_way(at, last) {
+            return None;
+        }
+        let short = |found: &Near| found.written.unit.is_some_and(|unit| matches!(unit.symbol, "in" | "mm" | "cm"));
+        let numbers: Vec<Near> = self.behind(at).into_iter().filter(|found| !short(found)).collect();
         // `caved, 17 now`
         let left = |found: &&Near| matches!(found.tie, Tie::To | Tie::Unit) || LEFT.contains(&self.word(found.end));
         if let Some(found) = numbers.iter().find(left) {
@@ -502,6 +511,9 @@ impl Reader<'_> {
         let (from, to) = (first.max(at.saturating_sub(4)), last.min(at + 7));
         let moved = self.has(MOVED, from, to);
         let now = self.has(NOW, from, to);
+        if AGAIN.contains(&self.word(at)) {
+            return self.level_again(at, last);
+        }
         // `70' to water now`
         if now && self.word(at) == "water" && at > 0 && self.word(at - 1) == "to" {
             let (written, from) = self.before(at - 1)?;
@@ -525,6 +537,21 @@ impl Reader<'_> {
             return Some((Field::StaticWaterLevel, Change::By(found.written), false, at, found.end));
         }
         Some((Field::StaticWaterLevel, Change::To(found.written), true, at, found.end))
+    }
+}
+
+impl Reader<'_> {
+    /// A level that was taken anew: `retaped 5/15, pump off overnight: 34.5 from top`, `after rest 61' TOC`.
+    fn level_again(&self, at: usize, last: usize) -> Option<Said> {
+        let from = ["from", "below", "down", "toc", "btoc", "bgl", "bgs", "bls"];
+        let mut told = (at + 1..last).filter_map(|at| {
+            let (written, end) = self.length(at)?;
+            let tied = written.unit.is_some() || from.contains(&self.word(end)) || self.tie(at, &written) == Tie::To;
+            tied.then_some((written, end))
+        });
+        let (written, end) = told.next().filter(|_| told.next().is_none())?;
+        let long = written.unit.is_none_or(|unit| matches!(unit.symbol, "ft" | "m"));
+        long.then_some((Field::StaticWaterLevel, Change::To(written), true, at, end))
     }
 }
 

@@ -230,3 +230,58 @@ fn a_whole_well_is_told_in_one_cell() {
     }
     assert_eq!(differing(&text, &facts), Vec::<String>::new());
 }
+
+#[test]
+fn a_width_changes_on_the_way_down_in_a_remark() {
+    let head = "Well,Kind,Depth (ft),SWL (ft),Dia (in),Notes";
+    let wells =
+        |at: usize| (format!(",drilled,{},{},6,", 160 + 3 * at, 10 + at), round(6.0 * IN, (150 + 2 * at) as f64 * FT));
+    let two = |below: f64, at: f64| Some(round(6.0 * IN, (at - 40.0) * FT)? + round(below * IN, (160.0 - at) * FT)?);
+    let whole = round(6.0 * IN, 120.0 * FT);
+    let rows = [
+        (",drilled,160,40,6,drops to 4 in at 110", two(4.0, 110.0)),
+        (",drilled,160,40,6,\"hole is 5 in. from 90 ft on down\"", two(5.0, 90.0)),
+        (",drilled,160,40,6,5 inch below 100 ft", two(5.0, 100.0)),
+        (",drilled,160,40,6,below 100 ft it is 5 inch", two(5.0, 100.0)),
+        (",drilled,160,40,6,\"6 in pipe stops at 70, then 4 in hole below\"", two(4.0, 70.0)),
+        (",drilled,160,40,6,4 in drop pipe from 84 ft down", whole),
+        (",drilled,160,40,6,8 in sewer line 60 ft from well", whole),
+        (",drilled,160,40,6,this was the old monitoring well of the dump", None),
+        (",drilled,160,40,6,monitoring well next door", whole),
+        (",drilled,160,40,6,\"half filled in, weight stopped at 120\"", round(6.0 * IN, 80.0 * FT)),
+        (",drilled,160,55,6,retaped after a night off: 40.0 below ground", whole),
+        (",drilled,160,55,6,first one was pumping. After rest 40 ft", whole),
+        (",drilled,160,40,6,pump running when sounded", None),
+        (",drilled,160,40,72,", None),
+        (",dug,28,8,4,it is 4 ft wide", round(4.0 * FT, 20.0 * FT)),
+    ];
+    assert_eq!(list(head, wells, &rows), Vec::<String>::new());
+}
+
+#[test]
+fn a_mark_in_a_heading_is_its_unit_and_a_mark_beside_a_level_says_whence() {
+    let note = "SWL off the ground. T beside the SWL = taped off top of pipe\n";
+    let head = "No,Type,Depth ',\"Pipe \"\"\",SWL ',\"Stick up \"\"\",Pump @\n";
+    let mut text = format!("{note}{head}");
+    let mut facts = Vec::new();
+    for at in 0..10 {
+        let mark = if at % 3 == 0 { " T" } else { "" };
+        text += &format!("K{at},drilled,{},6,{}{mark},12,{}\n", 150 + 4 * at, 30 + at, 100 + at);
+        let level = (30 + at) as f64 - if at % 3 == 0 { 1.0 } else { 0.0 };
+        facts.push((format!("K{at}"), round(6.0 * IN, ((150 + 4 * at) as f64 - level) * FT)));
+    }
+    assert_eq!(differing(&text, &facts), Vec::<String>::new());
+}
+
+#[test]
+fn what_a_note_takes_off_the_levels_is_the_height_of_the_rim() {
+    let mut text = "Water is from the top of the casing. Deduct Rise for the ground\n".to_owned();
+    text += "No,Type,Depth (ft),SWL from top (ft),Rise (in),Width in inches or feet\n";
+    let mut facts = Vec::new();
+    for at in 0..10_usize {
+        let (kind, width, across) = if at % 2 == 0 { ("drilled", "6", 6.0 * IN) } else { ("dug", "4", 4.0 * FT) };
+        text += &format!("K{at},{kind},{},{},18,{width}\n", 40 + at, 20 + at);
+        facts.push((format!("K{at}"), round(across, (40.0 - 20.0 + 1.5) * FT)));
+    }
+    assert_eq!(differing(&text, &facts), Vec::<String>::new());
+}

@@ -122,6 +122,10 @@ const NINTH: [&str; 10] = [
     "township_fire_door_tally",
 ];
 
+/// The tenth lot: 177 of 571 were read right before anybody had looked.
+const TENTH: [&str; 4] =
+    ["circuit_rider_trip_sheets", "driller_job_ledger", "em_damage_points_taxroll", "township_phone_survey_export"];
+
 /// What a careful person makes of a row.
 #[derive(Debug, Clone)]
 struct Truth {
@@ -391,6 +395,7 @@ fn lists_that_were_kept_apart_are_hardly_ever_read_wrong_without_a_word() {
             || SEVENTH.contains(&name)
             || EIGHTH.contains(&name)
             || NINTH.contains(&name)
+            || TENTH.contains(&name)
     };
     let (first, _) = measured(|name| !DEVELOPED.contains(&name) && !later(name));
     let (second, _) = measured(|name| SECOND.contains(&name));
@@ -401,6 +406,7 @@ fn lists_that_were_kept_apart_are_hardly_ever_read_wrong_without_a_word() {
     let (seventh, _) = measured(|name| SEVENTH.contains(&name));
     let (eighth, _) = measured(|name| EIGHTH.contains(&name));
     let (ninth, _) = measured(|name| NINTH.contains(&name));
+    let (tenth, _) = measured(|name| TENTH.contains(&name));
     assert!(first.share_right() >= 0.95, "first lot: {first:?}");
     assert!(second.share_right() >= 0.9, "second lot: {second:?}");
     assert!(third.share_right() >= 0.95, "third lot: {third:?}");
@@ -411,8 +417,9 @@ fn lists_that_were_kept_apart_are_hardly_ever_read_wrong_without_a_word() {
     // Two of its lists change their units by the kind or the year of a record, which a note says: asked.
     assert!(eighth.share_right() >= 0.52, "eighth lot: {eighth:?}");
     assert!(ninth.share_right() >= 0.99, "ninth lot: {ninth:?}");
+    assert!(tenth.share_right() >= 0.98, "tenth lot: {tenth:?}");
     // A brocal in centimeters that the note speaks of in another column's words: not understood yet.
-    let lots = [first, second, third, fourth, fifth, sixth, seventh, eighth, ninth];
+    let lots = [first, second, third, fourth, fifth, sixth, seventh, eighth, ninth, tenth];
     let silently: usize = lots.iter().map(|lot| lot.wrong_silently).sum();
     assert!(silently <= 1, "planned wrong without a word: {lots:?}");
 }

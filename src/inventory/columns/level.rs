@@ -44,6 +44,7 @@ pub(super) fn marks(notes: &[String], language: Language) -> Vec<(String, Datum)
         ["donde dice ", "where it says ", "if it says ", "marked ", "onde diz ", "où il est écrit "];
     let mut found = Vec::new();
     for sentence in notes.iter().flat_map(|note| note.split(['.', ';'])) {
+        found.extend(mark_beside(sentence, language));
         // `"bg" = already below grade`: quoted, it is a word of the cells and no heading.
         if let Some((quoted, means)) = sentence.split_once('=')
             && let Some(mark) = quoted.trim().strip_prefix('"').and_then(|quoted| quoted.strip_suffix('"'))
@@ -67,6 +68,23 @@ pub(super) fn marks(notes: &[String], language: Language) -> Vec<(String, Datum)
         }
     }
     found
+}
+
+/// `TC by the static = taped off top of casing`: a mark, what it stands beside, and what it means.
+fn mark_beside(sentence: &str, language: Language) -> Option<(String, Datum)> {
+    const FIGURES: [&str; 5] = ["number", "figure", "reading", "measurement", "value"];
+    let (left, means) = sentence.split_once(['=', ':'])?;
+    let (mark, place) = left.trim().split_once(' ')?;
+    let mark = mark.trim_matches(['"', '\'', '(', ')']);
+    let place = lexicon::tokens(place);
+    let meaning = lexicon::meaning(&place, language);
+    let of_level = [Concept::Static, Concept::Level, Concept::StaticWaterLevel, Concept::Water, Concept::Depth];
+    let beside = place.first().is_some_and(|word| notes::BESIDE.contains(&word.as_str()))
+        && (of_level.iter().any(|concept| meaning.has(*concept))
+            || place.iter().any(|word| FIGURES.contains(&word.as_str())));
+    let means = lexicon::tokens(means.split(',').next().unwrap_or_default());
+    let datum = notes::datum(&means, &lexicon::meaning(&means, language))?;
+    (beside && (1..=6).contains(&mark.chars().count())).then(|| (mark.to_lowercase(), datum))
 }
 
 /// Whether notes say that a plus sign before a level means above: `+ is above it`, `A + before a level = above ground`.

@@ -74,6 +74,23 @@ impl Planner<'_> {
         }
     }
 
+    /// A column that asks whether the width changes further down, and is answered in words.
+    pub(super) fn changes_in_words(&self, taken: &[bool]) -> Option<usize> {
+        const CHANGES: [&str; 9] =
+            ["change", "changes", "narrow", "narrower", "reduce", "reduced", "telescoped", "telescopes", "cambia"];
+        let mut asking = (0..self.columns.len()).filter(|at| {
+            let heading = &self.table.headings[*at];
+            let words = lexicon::tokens(heading);
+            let meaning = lexicon::meaning(&words, self.table.layout.language);
+            let width = [Concept::Diameter, Concept::Casing, Concept::Bore, Concept::Hole, Concept::Size];
+            !taken[*at]
+                && !self.open.iter().any(|(column, _)| column == at)
+                && words.iter().any(|word| CHANGES.contains(&word.as_str()))
+                && width.iter().any(|concept| meaning.has(*concept))
+        });
+        asking.next().filter(|_| asking.next().is_none())
+    }
+
     /// A column of sizes in words that nobody reads: it may be what some wells are like further down.
     pub(super) fn unread_sizes(&mut self, taken: &[bool]) {
         for (at, profile) in self.profiles.iter().enumerate() {

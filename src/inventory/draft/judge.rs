@@ -44,6 +44,9 @@ pub fn worded(plan: &Plan) -> Vec<(usize, Role)> {
         if plan.describes(*column) {
             return Some((*column, Role::Notes));
         }
+        if plan.changes == Some(*column) {
+            return Some((*column, Role::Notes));
+        }
         let role = role(heading)?;
         let wordy = role == Role::Other && plan.wordy.contains(column);
         Some((*column, if wordy { Role::Notes } else { role }))

@@ -13,12 +13,15 @@ use crate::inventory::CellKind;
 use crate::inventory::Form;
 use crate::inventory::cell::{ColumnUnit, Datum};
 use crate::quantity::format::quantity;
-use crate::quantity::parse::{Reference, Size, Sort, Width, plain, size, width_in_words};
+use crate::quantity::parse::{Piece, Reference, Size, Sort, Width, plain, size, width_in_words};
 use crate::quantity::unit::{Dimension, Unit};
 
 /// How far a casing or a rim stands up, in metres, where its unit is not written. Common practice, no source.
 const LOWEST_RIM_M: f64 = 0.1;
 const HIGHEST_RIM_M: f64 = 1.5;
+
+/// A hole below a casing is at least so much of its width. Common practice, no source.
+const NARROWEST_BELOW: f64 = 0.4;
 
 impl Draft {
     /// What remarks say of measures in other words than numbers: a level not at rest, a second well, a blank cell's value.
@@ -62,9 +65,15 @@ impl Draft {
             if numbers == 0 {
                 continue;
             }
+            self.width_in_its_unit(*column, words);
             if numbers >= 2 {
                 self.strings_told(*column);
+                self.narrower_below(*column, words);
                 self.square_told(*column);
+            }
+            if self.table.plan.changes == Some(*column) && self.form(Field::CasingDiameter).is_none() {
+                let says = "this says that the width changes further down, and could not be put to use";
+                self.say_in(catalogue::REMARK_AGAINST_CELL, *column, says, "write it as in \"6 in to 80, 5 in below\"");
             }
             self.height_told(*column, words);
             // `pipe sticks up 2 ft`, where the level is counted from the top.
@@ -182,6 +191,55 @@ impl Draft {
         let says = "the diameter changes on the way down, as this says";
         self.say_put_to_use(column, says);
         self.set_form(FIELD, Form::Strings(pieces));
+    }
+
+    /// A remark that repeats the bare width of the cell with its unit: `typed 4 because it is 4 FEET across`.
+    fn width_in_its_unit(&mut self, column: usize, words: &[Token]) {
+        const FIELD: Field = Field::CasingDiameter;
+        const ACROSS: [&str; 9] =
+            ["across", "wide", "inside", "diameter", "diam", "width", "ancho", "diametro", "large"];
+        let (Some(bare), Some(_)) = (plain(self.in_cell(FIELD)), self.number(FIELD)) else { return };
+        let of_width = words.iter().any(|token| ACROSS.contains(&token.word.as_str()));
+        let told = words.windows(2).find_map(|pair| {
+            let same = pair[0].number.is_some_and(|number| (number - bare).abs() < 1e-6 * bare.max(1.0));
+            remarks::length_unit(&pair[1].word).filter(|_| same)
+        });
+        let Some(unit) = told.filter(|_| of_width) else { return };
+        if self.unit_of_bare(FIELD).is_some_and(|column| std::ptr::eq(column, unit)) {
+            return;
+        }
+        self.set_number(FIELD, unit.to_si(bare));
+        self.own_units.retain(|(of, _)| *of != FIELD);
+        self.own_units.push((FIELD, unit));
+        self.say_put_to_use(column, format!("read in {}, as this says", unit.symbol));
+    }
+
+    /// A narrower width further down in a remark, where the cell has the upper one: `5 in from 84 ft down`.
+    fn narrower_below(&mut self, column: usize, words: &[Token]) {
+        const FIELD: Field = Field::CasingDiameter;
+        let (Some(cell), Some(bottom)) = (self.number(FIELD), self.number(Field::TotalDepth)) else { return };
+        if self.form(FIELD).is_some() || self.number(Field::OpenHoleDiameter).is_some() || !self.intervals().is_empty()
+        {
+            return;
+        }
+        let Some(told) = remarks::narrower(words) else { return };
+        let of_depth = self.unit_of_bare(Field::TotalDepth).or_else(|| self.shown_unit(Field::TotalDepth));
+        let at = match told.at.unit {
+            Some(_) => Some(told.at.value),
+            None => of_depth.map(|unit| unit.to_si(told.at.value)),
+        };
+        let agrees = told.above.is_none_or(|above| (above.value - cell).abs() <= 0.03 * cell);
+        let narrower = (NARROWEST_BELOW * cell..cell).contains(&told.below.value);
+        let Some(at) = at.filter(|at| agrees && narrower && (0.0..bottom).contains(at)) else { return };
+        let piece = |top: f64, bottom: Option<f64>, diameter: f64| Piece {
+            top,
+            bottom,
+            diameter,
+            may_hang_from_ground: false,
+            depths_in: None,
+        };
+        self.say_put_to_use(column, "the diameter changes on the way down, as this says");
+        self.set_form(FIELD, Form::Strings(vec![piece(0.0, Some(at), cell), piece(at, None, told.below.value)]));
     }
 
     /// A square that a remark gives where the cell has its side alone: `SQUARE CURB 40 X 40 IN` beside 40.

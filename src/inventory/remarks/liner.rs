@@ -15,6 +15,11 @@ impl Reader<'_> {
         (from..to).any(down) || (from..to).filter(ends).any(|at| self.has(&reaches, at.saturating_sub(2).max(from), at))
     }
 
+    /// Whether a liner is told of that reaches to the bottom.
+    pub(super) fn lined_all_the_way(&self, from: usize, to: usize) -> bool {
+        self.has(&["liner", "lined", "relined", "sleeve", "sleeved"], from, to) && self.all_the_way(from, to)
+    }
+
     pub(super) fn liner(&self, at: usize, (first, last): (usize, usize)) -> Option<Said> {
         let field = Field::CasingDiameter;
         let word = self.word(at);

@@ -25,7 +25,7 @@ pub enum Way {
 }
 
 /// The words that a statement begins with; one that ends in `*` stands for every word that begins so.
-pub static ANCHORS: [(&[&str], Way); 9] = [
+pub static ANCHORS: [(&[&str], Way); 10] = [
     (
         &[
             "deepened",
@@ -173,6 +173,7 @@ pub static ANCHORS: [(&[&str], Way); 9] = [
         Way::Depth,
     ),
     (&["sounded", "tagged", "plumbed", "resounded", "sondeado"], Way::Sound),
+    (&["retaped", "redipped", "rested"], Way::Level),
     (&["level", "swl", "wl", "static", "water", "niveau", "nivel", "dtw"], Way::Level),
     (
         &[
@@ -454,6 +455,9 @@ pub(super) const NOW: &[&str] = &[
     "actualmente",
 ];
 
+/// Words by which a level was taken anew, or at rest.
+pub(super) const AGAIN: &[&str] = &["retaped", "redipped", "rested", "rest"];
+
 /// Words by which a level has changed.
 pub(super) const MOVED: &[&str] = &[
     "dropped",
@@ -610,5 +614,8 @@ pub(super) const MEASURING: &[&str] = &[
     "whole",
     "dropping",
     "tape",
+    "taped",
+    "sounded",
+    "dipped",
     "checked",
 ];

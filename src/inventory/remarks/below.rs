@@ -1,0 +1,75 @@
+//! A width that changes on the way down, as a remark puts it: `5 in from 84 ft down`, `goes to 4 in at 110`, `8 in casing ends
+//! at 65, 6 in rock hole under that`.
+
+use super::super::phrases::{Phrases, Token};
+use super::{Reader, Written};
+
+/// What a remark says of a change of width; the numbers as it writes them.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Narrower {
+    /// The width above, where it is told.
+    pub above: Option<Written>,
+    /// The width below.
+    pub below: Written,
+    /// How deep the change is.
+    pub at: Written,
+}
+
+/// Words between a width and the depth from which it holds.
+const UNDER: [&str; 12] =
+    ["below", "under", "beneath", "past", "beyond", "from", "starting", "starts", "beginning", "begins", "at", "after"];
+/// Of these, words that say so alone; the others need one of [`ONWARD`] behind the depth.
+const ALONE: usize = 5;
+const ONWARD: [&str; 6] = ["down", "downward", "downwards", "on", "bottom", "below"];
+const CHANGES: [&str; 14] = [
+    "changes", "changed", "goes", "reduces", "reduced", "narrows", "narrowed", "drops", "steps", "stepped", "necks",
+    "becomes", "turns", "switches",
+];
+/// Things that have a width and a depth of their own.
+const OTHER: [&str; 12] =
+    ["liner", "lined", "sleeve", "sleeved", "pump", "drop", "screen", "screened", "line", "tape", "wire", "not"];
+
+/// The change of width that a remark tells; nothing where its numbers could be of something else.
+pub fn narrower(tokens: &[Token]) -> Option<Narrower> {
+    let reader = Reader { phrases: Phrases::all(), tokens };
+    let last = tokens.len();
+    if reader.has(&OTHER, 0, last) || reader.has(&["?", "or"], 0, last) {
+        return None;
+    }
+    let mut found: Vec<(Written, usize, usize)> = Vec::new();
+    let mut at = 0;
+    while at < last {
+        match reader.length(at) {
+            Some((written, end)) => {
+                found.push((written, at, end));
+                at = end.max(at + 1);
+            }
+            // A number of something else.
+            None if tokens[at].number.is_some() => return None,
+            None => at += 1,
+        }
+    }
+    let is_width = |written: &Written| written.unit.is_some_and(|unit| matches!(unit.symbol, "in" | "mm" | "cm"));
+    let under = |from: usize, to: usize, end: usize| {
+        reader.has(&UNDER[..ALONE], from, to)
+            || reader.has(&UNDER, from, to) && reader.has(&ONWARD, end, last.min(end + 3))
+    };
+    match found.as_slice() {
+        [(below, width, behind), (at, depth, end)] if is_width(below) && !is_width(at) => {
+            let changes = reader.has(&CHANGES, 0, *width) && reader.has(&["at", "@", "below"], *behind, *depth);
+            (changes || under(*behind, *depth, *end)).then_some(Narrower { above: None, below: *below, at: *at })
+        }
+        // `changes at 110 to 4 in`, `below 84 ft it is 5 in`
+        [(at, depth, behind), (below, width, _)] if is_width(below) && !is_width(at) => {
+            let changes = reader.has(&CHANGES, 0, *width) && reader.has(&["to"], *behind, *width);
+            let under = reader.has(&UNDER[..ALONE], 0, *depth);
+            (changes || under).then_some(Narrower { above: None, below: *below, at: *at })
+        }
+        [(above, ..), (at, ..), (below, width, behind)] if is_width(above) && is_width(below) && !is_width(at) => {
+            let below_it = reader.has(&["under", "below", "beneath", "thereafter", "past", "rest"], *width, last)
+                || reader.has(&["then", "below", "under"], width.saturating_sub(2), *behind);
+            below_it.then_some(Narrower { above: Some(*above), below: *below, at: *at })
+        }
+        _ => None,
+    }
+}
