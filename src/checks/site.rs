@@ -52,7 +52,7 @@ pub(super) fn hazards(draft: &mut Draft, well_type: Option<WellType>) -> Hazards
     let spring = well_type == Some(WellType::SpringBox);
     let find = |text: &str| {
         let mut hits = hazard::find(text);
-        hits.retain(|hit| hit.hazard != Hazard::Flowing || !spring && !(below_ground && hit.is_undone_by_level()));
+        hits.retain(|hit| hit.hazard != Hazard::Flowing || !(spring || below_ground && hit.is_undone_by_level()));
         hits
     };
     let mut report = |hazard: Hazard, place: Place, typed: &str, by: &str| {

@@ -7,20 +7,20 @@ use crate::finding::catalogue;
 use crate::inventory::lexicon;
 use crate::quantity::unit::Dimension;
 
-/// Months by their first three letters in the languages of the lists, in the order of the year.
+/// Months, short and in full, in the languages of the lists.
 const MONTHS: [&[&str]; 12] = [
-    &["jan", "ene"],
-    &["feb", "fev"],
-    &["mar"],
-    &["apr", "abr", "avr"],
-    &["may", "mai"],
-    &["jun"],
-    &["jul"],
-    &["aug", "ago", "aou"],
-    &["sep", "set"],
-    &["oct", "out"],
-    &["nov"],
-    &["dec", "dic", "dez"],
+    &["jan", "january", "ene", "enero", "janv", "janvier", "janeiro"],
+    &["feb", "february", "febrero", "fev", "fevr", "fevrier", "fevereiro"],
+    &["mar", "march", "marzo", "mars", "marco"],
+    &["apr", "april", "abr", "abril", "avr", "avril"],
+    &["may", "mayo", "mai", "maio"],
+    &["jun", "june", "junio", "juin", "junho"],
+    &["jul", "july", "julio", "juil", "juillet", "julho"],
+    &["aug", "august", "ago", "agosto", "aout"],
+    &["sep", "sept", "september", "septiembre", "septembre", "set", "setembro"],
+    &["oct", "october", "octubre", "octobre", "outubro"],
+    &["nov", "november", "noviembre", "novembre", "novembro"],
+    &["dec", "december", "dic", "diciembre", "decembre", "dez", "dezembro"],
 ];
 
 /// A heading without its date, and the date both ways that two numbers can be read: month and year, month and day.
@@ -33,16 +33,18 @@ struct Dated {
 fn dated(heading: &str) -> Option<Dated> {
     let (mut rest, mut numbers, mut month, mut year) = (Vec::new(), Vec::new(), None, None);
     for word in lexicon::tokens(heading) {
-        let named = |names: &&[&str]| names.iter().any(|name| word.starts_with(name));
+        let month_named = MONTHS.iter().position(|names| names.contains(&lexicon::fold(&word).as_str()));
         match word.parse::<u32>() {
             Ok(number @ 1900..=2099) => year = Some(number),
             Ok(number @ 1..=99) => numbers.push(number),
             Ok(_) => return None,
-            Err(_) if (3..=9).contains(&word.chars().count()) && MONTHS.iter().any(|names| named(&names)) => {
-                month = MONTHS.iter().position(|names| named(&names)).map(|at| at as u32 + 1);
-            }
+            Err(_) if month_named.is_some() => month = month_named.map(|at| at as u32 + 1),
             Err(_) => rest.push(word),
         }
+    }
+    // `Casing 10-20`: from so deep to so deep.
+    if year.is_none() && month.is_none() && !heading.contains('/') {
+        return None;
     }
     let keys = match (year, month, numbers.as_slice()) {
         (Some(year), Some(month), []) => [(year, month, 0); 2],
