@@ -99,10 +99,12 @@ pub fn columns(table: &Opened, rules: &ReadingRules, named: impl Fn(usize) -> Op
     found
 }
 
-/// The measured column right before one that speaks of units and holds nothing but units: `Unit for the bottom`.
+/// The measured column right before one that holds nothing but units, and whose heading speaks of units or of nothing: `Unit
+/// for the bottom`, `U.`, a blank one.
 fn unit_of_column_before(table: &Opened, column: usize, named: impl Fn(usize) -> Option<Field>) -> Option<usize> {
-    const WORDS: [&str; 6] = ["unit", "units", "uom", "unidad", "unite", "unidade"];
-    if !lexicon::tokens(&table.headings[column]).iter().any(|word| WORDS.contains(&word.as_str())) {
+    const WORDS: [&str; 10] = ["unit", "units", "uom", "um", "unid", "und", "u", "unidad", "unite", "unidade"];
+    let words = lexicon::tokens(&table.headings[column]);
+    if !words.is_empty() && !words.iter().any(|word| WORDS.contains(&word.as_str())) {
         return None;
     }
     let owner = column.checked_sub(1)?;
@@ -122,7 +124,8 @@ pub fn reference(written: &str) -> Option<Reference> {
     let short = short.join(" ");
     Some(match short.trim_end_matches('.') {
         "bgl" | "bgs" | "bls" | "gl" | "gs" | "ls" | "ground" | "grade" | "below ground" | "ground level"
-        | "land surface" | "sol" | "suelo" | "solo" | "g" | "grd" => Reference::Ground,
+        | "land surface" | "sol" | "suelo" | "solo" | "piso" | "nivel piso" | "nivel suelo" | "terreno" | "chao"
+        | "tn" | "g" | "grd" => Reference::Ground,
         "toc" | "btoc" | "btc" | "tc" | "top casing" | "top pipe" | "casing top" | "pipe" | "edge" | "casing"
         | "top" | "rim" | "mp" | "collar" | "curb" | "margelle" | "brocal" | "bocal" | "below top casing" => {
             Reference::Top

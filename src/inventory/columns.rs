@@ -10,6 +10,7 @@ mod elimination;
 mod evidence;
 mod feed;
 mod hyphens;
+mod identities;
 mod level;
 mod other_widths;
 mod patterns;
@@ -86,6 +87,8 @@ pub struct Feed {
     pub also: Option<Box<Feed>>,
     /// Index of the column beside it that holds the unit.
     pub unit_column: Option<usize>,
+    /// The units that this column beside it writes, for a row that leaves it blank.
+    pub units_beside: Vec<&'static Unit>,
     /// A height of the rim that is blank means that levels are counted from the ground, as the list says.
     pub blank_height_is_ground: bool,
     /// Index of the column beside it that says what a level is, or what it is counted from.
@@ -122,6 +125,7 @@ impl Feed {
             minus_is_below: false,
             also: None,
             unit_column: None,
+            units_beside: Vec::new(),
             blank_height_is_ground: false,
             reference_column: None,
             qualifier_column: None,
@@ -312,6 +316,7 @@ pub fn plan(
     }
     readings.retain(|reading| !asides.iter().any(|aside| aside.column == reading.column));
     planner.by_the_others(&mut readings);
+    planner.names_every_well(&mut readings);
     planner.by_elimination(&mut readings, &taken, !water_depths.is_empty());
     let first = assign(&readings);
     if let [at] = water_depths.as_slice()

@@ -355,8 +355,25 @@ fn goes_on_below(rows: &Rows, upper: usize) -> bool {
     some(&|above, below| above.is_empty() && !below.is_empty())
         && some(&|above, below| !above.is_empty() && below.is_empty())
         && filled.len() >= 2
-        && words.count() * 10 >= filled.len() * 6
+        && (words.count() * 10 >= filled.len() * 6 || fills_groups(&above, &below))
         && filled.iter().all(|cell| plain(cell).is_none())
+}
+
+/// Whether a row stands below groups and nowhere else: it fills each blank between the cells above, and what is left of the
+/// blanks. A well would fill the columns that have a heading of their own.
+fn fills_groups(above: &[String], below: &[String]) -> bool {
+    const FEWEST_BLANKS: usize = 2;
+    let at = |cells: &[String], column: usize| cells.get(column).is_some_and(|cell| !cell.is_empty());
+    let mut blanks = 0;
+    for column in 0..above.len().max(below.len()) {
+        let blank = !at(above, column) && (0..column).any(|before| at(above, before));
+        let of_group = blank || at(above, column) && column + 1 < below.len() && !at(above, column + 1);
+        if at(below, column) != of_group {
+            return false;
+        }
+        blanks += usize::from(blank);
+    }
+    blanks >= FEWEST_BLANKS
 }
 
 /// The groups above each heading. A group reaches to the right until the next one, or until a group above it ends.

@@ -372,17 +372,32 @@ pub fn datum(words: &[String], meaning: &Meaning) -> Option<Datum> {
     (from && meaning.has(Concept::Ground) && !not_from("g")).then_some(Datum::Ground)
 }
 
+/// The sentences of a note, each by itself.
+fn sentences(note: &str) -> Vec<String> {
+    note.split(['.', ';', '\n']).map(str::to_owned).collect()
+}
+
 /// What levels are counted from where that differs by place: `Mill Hollow ran the tape from the ground. Packwood from the cap`.
 ///
-/// `places` are the names of a column, folded. Nothing where no note tells two references.
-pub fn datum_by_place(notes: &[String], places: &[String], language: Language) -> Vec<(String, Datum)> {
+/// `places` are the names of a column, folded; a short code among them counts only behind the column's heading: `Ref. M = from
+/// the rim`. Nothing where no note tells two references.
+pub fn datum_by_place(notes: &[String], heading: &str, places: &[String], language: Language) -> Vec<(String, Datum)> {
+    const LONGEST_CODE: usize = 2;
+    let heading_words = lexicon::tokens(heading).join(" ");
+    // The point of an abbreviated heading ends no sentence.
+    let undotted = |note: &String| match heading.strip_suffix('.').filter(|start| !start.is_empty()) {
+        Some(start) => note.replace(heading, start),
+        None => note.clone(),
+    };
     let mut found: Vec<(String, Datum)> = Vec::new();
-    for sentence in notes.iter().flat_map(|note| note.split(['.', ';', '\n'])) {
+    for sentence in notes.iter().map(undotted).flat_map(|note| sentences(&note)) {
+        let sentence = sentence.as_str();
         let words = lexicon::tokens(sentence);
         let joined = format!(" {} ", words.join(" "));
         let Some(datum) = datum(&words, &lexicon::meaning(&words, language)) else { continue };
         for place in places {
             let name = lexicon::tokens(place).join(" ");
+            let name = if name.len() <= LONGEST_CODE { format!("{heading_words} {name}") } else { name };
             if !name.is_empty()
                 && joined.contains(&format!(" {name} "))
                 && found.iter().all(|(known, _)| known != place)

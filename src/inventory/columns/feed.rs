@@ -163,7 +163,9 @@ impl Planner<'_> {
             }
             // A few wells were sounded anew: the newer figure where there is one, the older one elsewhere.
             let fills_in = only_other >= 10 && only_other >= both + one && one + both >= 3;
-            only_other >= 3 && one >= 3 && both * 5 <= only_other || fills_in
+            only_other >= 3 && one >= 3 && both * 5 <= only_other
+                || fills_in
+                || only_other >= 3 && !is_diameter(field) && self.agree(reading.column, other.column)
         };
         let other = assignment
             .others
@@ -337,6 +339,7 @@ impl Planner<'_> {
             let notes = self.table.layout.notes.iter();
             feed.unless_noted = notes.flat_map(|note| notes::sizes_unless_noted(note, &self.own_types)).collect();
         }
+        feed.units_beside = feed.unit_column.map_or_else(Vec::new, |beside| self.units_written(beside));
         feed.lettered = is_diameter(field) && self.is_lettered(column);
         feed.feet_hyphen_inches = feed.unit.is_some_and(|unit| unit.symbol == "ft") && self.hyphens_join(column);
         feed

@@ -205,6 +205,14 @@ impl Planner<'_> {
         pairs.len() >= fewest && within * 20 >= pairs.len() * 19
     }
 
+    /// Whether two columns say nearly the same wherever both say anything: what one leaves blank the other may give.
+    pub(super) fn agree(&self, one: usize, other: usize) -> bool {
+        const NEARLY: f64 = 0.1;
+        let pairs = self.pairs(one, other);
+        let alike = pairs.iter().filter(|(one, other)| (one - other).abs() <= NEARLY * one.abs()).count();
+        pairs.len() >= FEWEST && alike * 10 >= pairs.len() * 9
+    }
+
     /// The bare numbers of two columns, row by row.
     pub(super) fn pairs(&self, one: usize, other: usize) -> Vec<(f64, f64)> {
         let sample = &self.table.sample;

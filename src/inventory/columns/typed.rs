@@ -7,6 +7,7 @@ use crate::inventory::lexicon;
 use crate::inventory::rows::CellKind;
 use crate::inventory::{heading, notes};
 use crate::quantity::parse::plain;
+use crate::quantity::unit::{self, Dimension, Meaning, Unit};
 
 /// A column of more different words than this names no places that a note would tell apart.
 const MOST_PLACES: usize = 40;
@@ -29,6 +30,20 @@ impl Planner<'_> {
                 Some((self.type_meant(types, sample.cell(row, types).trim())?, number))
             })
             .collect()
+    }
+
+    /// The units of length that a column of units writes, each once.
+    pub(super) fn units_written(&self, column: usize) -> Vec<&'static Unit> {
+        let mut units: Vec<&'static Unit> = Vec::new();
+        for cell in self.table.filled(column) {
+            if let Some(Meaning::Unit(unit)) = unit::look_up(cell, None)
+                && unit.dimension == Dimension::Length
+                && !units.iter().any(|known| std::ptr::eq(*known, unit))
+            {
+                units.push(unit);
+            }
+        }
+        units
     }
 
     /// The type of well that a cell of the column of types says, also by a code that the file explains.
@@ -56,7 +71,8 @@ impl Planner<'_> {
                     .collect();
                 places.sort();
                 places.dedup();
-                let found = notes::datum_by_place(&table.layout.notes, &places, table.layout.language);
+                let found =
+                    notes::datum_by_place(&table.layout.notes, &table.headings[column], &places, table.layout.language);
                 (!found.is_empty()).then_some((column, found))
             })
     }

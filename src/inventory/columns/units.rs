@@ -124,7 +124,18 @@ pub fn statements(
         take(group, false, &mut found);
     }
     for note in &layout.notes {
-        take(note, false, &mut found);
+        match explained_with_others(note, &layout.headings) {
+            // `HOLE_DIA = …; CSG_DIA = …; all in inches` is said of these columns and of no other.
+            Some((columns, all)) if columns.contains(&reading.column) => {
+                let settled = found.unit.is_some();
+                take(all, true, &mut found);
+                if let Some(unit) = found.unit.as_mut().filter(|_| !settled) {
+                    unit.source = Source::Note(note.clone());
+                }
+            }
+            Some(_) => {}
+            None => take(note, false, &mut found),
+        }
     }
     found.datum = of_levels.or(found.datum);
     // `pipe is inches`, and nothing said of wells that are no pipes: how wide they are, whatever they are.
@@ -140,6 +151,25 @@ pub fn statements(
         found.by_type.clear();
     }
     found
+}
+
+/// The columns that a note explains by their headings, two at least, and what it says at its end of all of them.
+fn explained_with_others<'a>(note: &'a str, headings: &[String]) -> Option<(Vec<usize>, &'a str)> {
+    const ALL: [&str; 8] = ["all", "both", "todo", "toda", "todos", "todas", "tout", "toutes"];
+    let all = note.rsplit([';', '.']).map(str::trim).find(|part| !part.is_empty())?;
+    if !lexicon::tokens(all).first().is_some_and(|first| ALL.contains(&first.as_str())) {
+        return None;
+    }
+    let is_explained = |heading: &str| {
+        heading.len() >= 2
+            && note.match_indices(heading).any(|(at, _)| {
+                let before = note[..at].chars().next_back();
+                let behind = note[at + heading.len()..].trim_start();
+                behind.starts_with('=') && !before.is_some_and(|c| c.is_alphanumeric() || c == '_')
+            })
+    };
+    let columns: Vec<usize> = (0..headings.len()).filter(|at| is_explained(&headings[*at])).collect();
+    (columns.len() >= 2).then_some((columns, all))
 }
 
 /// `all in feet` says nothing of diameters, `dia. inches` nothing of depths; a person measures neither so.

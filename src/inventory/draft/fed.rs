@@ -1,9 +1,9 @@
 //! Which column of a row gives a field, and in which unit its bare numbers are there.
 
 use super::{Draft, trim};
-use crate::field::{Field, WellType};
+use crate::field::{Field, WellType, usual};
 use crate::finding::catalogue;
-use crate::inventory::columns::Feed;
+use crate::inventory::columns::{Feed, is_diameter};
 use crate::quantity::format::quantity;
 use crate::quantity::parse::plain;
 use crate::quantity::unit::{self, Unit};
@@ -60,6 +60,16 @@ impl Draft {
         Some(*si)
     }
 
+    /// The unit of a bare width whose unit is left blank beside it: the only one of those that the column writes in which it is
+    /// usual for its type of well. Nothing where none is, or several.
+    pub(super) fn unit_left_blank(&self, field: Field, feed: &Feed, text: &str) -> Option<&'static Unit> {
+        let (well_type, number) = (self.type_of_row()?, plain(text)?);
+        let (low, high) = usual(well_type, field)?;
+        let fits = |unit: &&&'static Unit| (low * 0.999..=high * 1.001).contains(&unit.to_si(number));
+        let mut fitting = feed.units_beside.iter().filter(fits);
+        fitting.next().copied().filter(|_| fitting.next().is_none())
+    }
+
     /// The unit of bare numbers of a column in this row: that of the row's type of well, where the list has one for each.
     pub(super) fn unit_for_type(&self, field: Field, feed: &Feed) -> Option<&'static Unit> {
         if let Some(units) = &feed.unit_of_row {
@@ -68,9 +78,31 @@ impl Draft {
         if feed.unit_of_type.is_empty() {
             return feed.unit;
         }
-        let well_type = self.type_of_row();
         let of_type = |wanted: WellType| feed.unit_of_type.iter().find(|(of, _)| *of == wanted).map(|(_, unit)| *unit);
-        // Without a type nobody knows which of the two units it is.
-        well_type.and_then(|well_type| of_type(well_type).or(feed.unit))
+        let well_type = self.type_of_row();
+        let own = well_type.and_then(of_type);
+        own.or_else(|| self.only_sound(field, feed)).or(feed.unit.filter(|_| well_type.is_some()))
+    }
+
+    /// The only one of a column's units in which the width of this row could be a well's, where its type has none of its own.
+    fn only_sound(&self, field: Field, feed: &Feed) -> Option<&'static Unit> {
+        const WIDTHS: (f64, f64) = (0.025, 4.0);
+        if !is_diameter(field) {
+            return None;
+        }
+        let cell = trim(self.rows.cell(self.row, feed.column));
+        let number = plain(cell).or_else(|| plain(&cell.replacen(',', ".", 1)))?;
+        let mut found: Option<&'static Unit> = None;
+        for unit in feed.unit_of_type.iter().map(|(_, unit)| *unit).chain(feed.unit) {
+            if (WIDTHS.0..=WIDTHS.1).contains(&unit.to_si(number))
+                && found.is_none_or(|known| !std::ptr::eq(known, unit))
+            {
+                if found.is_some() {
+                    return None;
+                }
+                found = Some(unit);
+            }
+        }
+        found
     }
 }

@@ -6,7 +6,7 @@ use compact_str::CompactString;
 
 use super::super::beside::{self, Qualifier, UnitWritten};
 use super::super::cell::{ColumnUnit, Datum, Form, Known, Said, Understood, is_aside, quick_number, same_family};
-use super::super::columns::{Feed, Plan, feet_and_inches, unlettered};
+use super::super::columns::{Feed, Plan, feet_and_inches, is_diameter, unlettered};
 use super::super::description;
 use super::super::ditto::is_ditto;
 use super::super::heading::Datum as CountedFrom;
@@ -120,6 +120,9 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
                         Err((code, says)) if !table.cells.says_nothing(field, text) => {
                             draft.unit_beside_unread(slot, field, code, &says);
                             continue;
+                        }
+                        Ok(None) if feed.units_beside.len() >= 2 && is_diameter(field) => {
+                            unit = ColumnUnit { unit: draft.unit_left_blank(field, feed, text), stated: true };
                         }
                         Ok(None) | Err(_) => {}
                     }

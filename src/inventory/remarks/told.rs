@@ -62,9 +62,13 @@ pub fn not_at_rest(tokens: &[Token]) -> bool {
             "bomba" if word(at + 1) == "en" || word(at + 1) == "em" => {
                 ["marcha", "funcionamiento", "funcionamento"].contains(&word(at + 2))
             }
-            "bomba" => ["andando", "prendida", "encendida", "ligada", "funcionando"].contains(&word(at + 1)),
+            "bomba" => {
+                ["andando", "prendida", "encendida", "ligada", "funcionando", "trabajando", "trabalhando", "puesta"]
+                    .contains(&word(at + 1))
+            }
             "bombeando" => true,
-            "pompe" => word(at + 1) == "en" && word(at + 2) == "marche",
+            // `NS pris pompe solaire en marche`
+            "pompe" => (at + 1..at + 4).any(|at| word(at) == "en" && ["marche", "route"].contains(&word(at + 1))),
             // `pump just off, still rising`: the pump is not what is denied.
             "still" => {
                 let moving = ["dropping", "falling", "recovering", "rising", "coming"].contains(&word(at + 1));
