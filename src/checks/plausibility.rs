@@ -134,8 +134,15 @@ fn meant(draft: &Draft, field: Field, well_type: WellType) -> Option<String> {
     let other = mixed_up
         .iter()
         .filter_map(|symbol| unit::by_symbol(symbol))
-        .find(|other| other.symbol != unit.symbol && within(range, other.to_si(written)))?;
-    Some(format!("{} {}", format::number(written, 5), other.symbol))
+        .find(|other| other.symbol != unit.symbol && within(range, other.to_si(written)));
+    // `9140` for 914: a figure too many.
+    let tenth = written / 10.0;
+    let too_many =
+        || unit.to_si(written) > range.1 * FAR && within(range, unit.to_si(tenth)) && field != Field::TotalDepth;
+    match other {
+        Some(other) => Some(format!("{} {}", format::number(written, 5), other.symbol)),
+        None => too_many().then(|| format!("{} {}", format::number(tenth, 5), unit.symbol)),
+    }
 }
 
 fn check_unit(meant: Option<&str>, otherwise: &'static str) -> Words {

@@ -93,6 +93,10 @@ pub struct Feed {
     pub blank_height_is_ground: bool,
     /// Index of the column beside it that says what a level is, or what it is counted from.
     pub reference_column: Option<usize>,
+    /// Whether that column names the ground for some levels and the top for others.
+    pub both_references: bool,
+    /// Index of a second column that says what a level is: `S`, `P` beside `LS`, `MP`.
+    pub state_column: Option<usize>,
     /// Index of the column beside it that holds a sign or a word before the value.
     pub qualifier_column: Option<usize>,
     /// What the mg/L of a bare number are counted as, where anybody has said.
@@ -128,6 +132,8 @@ impl Feed {
             units_beside: Vec::new(),
             blank_height_is_ground: false,
             reference_column: None,
+            both_references: false,
+            state_column: None,
             qualifier_column: None,
             species: None,
             datum: None,
@@ -351,7 +357,9 @@ pub fn plan(
         && let Some(column) = says_of_level.or_else(|| beside::reference_column(table, &taken))
     {
         level.reference_column = Some(column);
+        level.both_references = beside::level::names_both(table, column);
         taken[column] = true;
+        level.state_column = beside::level::column(table, |at| taken[at]);
     }
     let finish = beside::finish::column(table, |at| taken[at]);
     let screen_as_casing = feeds[Field::CasingDiameter as usize].as_ref().is_some_and(|feed| {

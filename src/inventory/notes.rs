@@ -189,7 +189,9 @@ impl<'a> FromIterator<&'a str> for Joined {
             };
             let apart =
                 sentences.last().is_some_and(|last| ends_in_unit(last)) && length(part) && part.starts_with(' ');
-            match sentences.last_mut().filter(|_| open && !apart) {
+            // `in cm. HE = height of the water`: a word with its meaning begins anew.
+            let defines = part.split_once('=').is_some_and(|(name, _)| name.split_whitespace().count() == 1);
+            match sentences.last_mut().filter(|_| open && !apart && !defines) {
                 Some(last) => last.push_str(part),
                 None => sentences.push(part.to_owned()),
             }
@@ -260,7 +262,12 @@ fn types_of(words: &[String], clause: &str, codes: &[(String, WellType)]) -> Vec
                 && next.is_none_or(|next| JOINING.contains(&next.as_str()) || next == "&")
         })
     };
-    for word in words {
+    for (at, word) in words.iter().enumerate() {
+        // A point that is measured from is no well.
+        let of_tape = ["measuring", "reference", "survey", "sampling", "collection", "water"];
+        if word.starts_with("point") && at > 0 && of_tape.contains(&words[at - 1].as_str()) {
+            continue;
+        }
         // `m (bores mm)` speaks of every `bore` of the list.
         let plural = |code: &str| code.chars().count() > 2 && word.strip_suffix('s') == Some(code);
         if let Some((_, well_type)) = codes.iter().find(|(code, _)| code == word || plural(code))

@@ -15,8 +15,8 @@ use crate::field::Field;
 use crate::quantity::unit::{self, Unit};
 pub use below::narrower;
 pub use told::{
-    corrected, doubts_measures, has_gallery, height_now, names_several_wells, not_at_rest, one_length, rim_height,
-    several_wells, tells_unit, told_level,
+    corrected, doubts_measures, has_gallery, height_now, leaves_open, names_several_wells, not_at_rest, one_length,
+    rim_height, several_wells, tells_unit, told_level,
 };
 use words::{ABOUT, AGAIN, BY, COUNTED_FROM, GOES_DOWN, LEFT, MEASURES, MOVED, NOW, OTHER_UNITS, PASSING, RUNNING};
 use words::{ANCHORS, SOUNDING, STOPS, TO, Way};

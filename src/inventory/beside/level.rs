@@ -139,6 +139,15 @@ pub fn column(table: &Opened, is_taken: impl Fn(usize) -> bool) -> Option<usize>
     })
 }
 
+/// Whether a column names the ground for some levels and the top for others.
+pub fn names_both(table: &Opened, column: usize) -> bool {
+    let sheet = table.origin.sheet.as_deref().unwrap_or_default();
+    let answers = few_answers(table, column).unwrap_or_default();
+    let from = |cell: &&str| says_by(table.legend.meaning(sheet, &table.headings[column], cell), cell);
+    let said: Vec<LevelSays> = answers.iter().filter_map(from).collect();
+    [Reference::Ground, Reference::Top].into_iter().all(|wanted| said.contains(&LevelSays::From(wanted)))
+}
+
 /// The different cells of a column, where they are few.
 pub fn few_answers(table: &Opened, column: usize) -> Option<BTreeSet<&str>> {
     const MOST_ANSWERS: usize = 8;

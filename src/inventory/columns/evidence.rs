@@ -175,6 +175,10 @@ impl Asked<'_> {
         if routes && !alone.has(Concept::Sewage) && !is_of_something_else(&alone) {
             raise(Field::DischargeRoute, 0.5, false);
         }
+        // A hole that is grouted around the casing holds no water, by the file's own words.
+        if lexicon::meaning(&lexicon::tokens(self.explained()), self.layout.language).has(Concept::Grout) {
+            scores.retain(|(field, ..)| *field != Field::OpenHoleDiameter);
+        }
         let mut found: Vec<Reading> = scores
             .into_iter()
             .filter_map(|(field, score, is_exact)| {
@@ -438,7 +442,9 @@ fn choice(share: f64) -> f64 {
 
 /// The share of bare numbers that are usual for a field, in its unit or in the one that suits them best.
 fn fit(field: Field, profile: &Profile, unit: Option<&'static Unit>) -> f64 {
-    let Some(quantity) = field.quantity().filter(|_| !profile.numbers.is_empty()) else { return 1.0 };
+    // The lower part of a dug well is nearly as wide as the upper one.
+    let bounded = if field == Field::OpenHoleDiameter { Field::CasingDiameter } else { field };
+    let Some(quantity) = bounded.quantity().filter(|_| !profile.numbers.is_empty()) else { return 1.0 };
     let Some(own) = unit::by_symbol(quantity.unit) else { return 1.0 };
     let bounds = (own.to_si(quantity.plausible.0), own.to_si(quantity.plausible.1));
     let candidates: &[&str] = match field {

@@ -28,6 +28,10 @@ impl Draft {
             Some(says) => self.level_said(says),
             None => self.unknown_beside(),
         }
+        if let Some(says) = self.level_state() {
+            self.level_said(says);
+        }
+        self.reference_left_out();
         self.blank_height();
         self.two_widths();
         self.finished();
@@ -42,6 +46,31 @@ impl Draft {
         let column = feed.reference_column?;
         let cell = self.cell(column);
         level::says_by(self.meant(column, cell), cell)
+    }
+
+    /// What a second column beside the level says of it.
+    fn level_state(&self) -> Option<LevelSays> {
+        let feed = self.table.plan.feeds[LEVEL as usize].as_ref().filter(|feed| !feed.barred)?;
+        let column = feed.state_column?;
+        let cell = self.cell(column);
+        level::says_by(self.meant(column, cell), cell)
+    }
+
+    /// A list that says of each level what it is counted from, and not of this one: asked, where it changes the water by more
+    /// than a tenth.
+    fn reference_left_out(&mut self) {
+        const TENTH: f64 = 0.1;
+        let Some(feed) = self.table.plan.feeds[LEVEL as usize].as_ref().filter(|feed| feed.both_references) else {
+            return;
+        };
+        let is_blank = feed.reference_column.is_some_and(|column| self.cell(column).is_empty());
+        let measures = (self.number(LEVEL), self.number(Field::TotalDepth), self.number(Field::StickUp));
+        let (Some(level), Some(depth), Some(height)) = measures else { return };
+        if is_blank && self.reference(LEVEL).is_none() && depth > level && height.min(level) > TENTH * (depth - level) {
+            let says = "the list says of each level whether it is counted from the ground or from the top, and not of this one";
+            self.say(catalogue::TWO_READINGS, LEVEL, says, "write what the level is counted from");
+            self.refuse(LEVEL);
+        }
     }
 
     /// A word beside the level that nobody knows.

@@ -47,6 +47,10 @@ impl Draft {
                 let says = "this speaks of more than one well, and the row has the measures of one";
                 self.say_in(catalogue::REMARK_AGAINST_CELL, *column, says, "give each well a row of its own");
             }
+            if self.measures() > 0 && remarks::leaves_open(words) {
+                let says = "this leaves open how deep the well is, or how wide";
+                self.say_in(catalogue::REMARK_AGAINST_CELL, *column, says, "write the measure that holds in its cell");
+            }
             let blank = |field: Field| self.datum(field) == Datum::Missing && self.form(field).is_none();
             if blank(Field::StaticWaterLevel)
                 && blank(Field::WaterColumn)
@@ -177,7 +181,9 @@ impl Draft {
             return;
         }
         let text = self.cell(column).to_owned();
-        let unit = self.unit_of_bare(FIELD).or_else(|| self.shown_unit(FIELD));
+        let beside = self.table.plan.feeds[FIELD as usize].as_ref().is_some_and(|feed| feed.unit_column.is_some());
+        let of_row = self.shown_unit(FIELD).filter(|_| beside);
+        let unit = of_row.or_else(|| self.unit_of_bare(FIELD)).or_else(|| self.shown_unit(FIELD));
         let parts = [text.as_str(), text.rsplit(": ").next().unwrap_or_default()];
         let read = parts.into_iter().find_map(|part| match size(part, Sort::Diameter, unit, self.table.comma) {
             Ok(Size::Strings(pieces)) => Some(pieces),

@@ -377,7 +377,7 @@ impl Collector<'_> {
             *titled_at = *at;
             rest = after;
         }
-        for (_, text) in rest {
+        for text in rest.iter().flat_map(|(_, text)| definitions::lists(text)) {
             let Some(line) = definitions::line(text) else { continue };
             // Without a sure sign these could be any words: only outside the table, and only codes that somebody used.
             if line.marked || outside && in_use(&line, &self.columns_for(page)) {

@@ -112,6 +112,29 @@ fn spaced(piece: &str) -> Option<(&str, &str)> {
     short.then_some((code, meaning.trim())).filter(|(_, meaning)| meaning.starts_with(char::is_alphabetic))
 }
 
+/// The lists of codes of one cell, each behind the name of its column: `METH: AR air rotary  CT cable     STAT: A active`.
+pub fn lists(text: &str) -> Vec<&str> {
+    const APART: &str = "  ";
+    let text = text.strip_prefix("# ").filter(|rest| !rest.starts_with('=')).unwrap_or(text);
+    let mut cuts = vec![0];
+    for (at, _) in text.match_indices(APART) {
+        let behind = text[at..].trim_start();
+        let start = text.len() - behind.len();
+        let name = behind.split([':', ' ']).next().unwrap_or_default();
+        let is_name = !name.is_empty() && behind[name.len()..].starts_with(": ");
+
+        // `WL_ALT and LSD_ALT in feet` is said of something else.
+        let is_other = behind.split_whitespace().next().is_some_and(|word| word.contains('_')) && !is_name;
+        if (is_name || is_other) && cuts.last() != Some(&start) {
+            cuts.push(start);
+        }
+    }
+    cuts.push(text.len());
+    let parts = cuts.windows(2).map(|cut| text[cut[0]..cut[1]].trim());
+    let parts: Vec<&str> = parts.filter(|part| !part.is_empty()).collect();
+    if parts.len() > 1 || text.matches(": ").count() == 1 { parts } else { vec![text] }
+}
+
 /// Reads one line; nothing where it holds no code.
 pub fn line(text: &str) -> Option<Line> {
     let text = text.trim();
@@ -258,6 +281,24 @@ fn spread_out(text: &str) -> Option<Line> {
     let mut parts = text.split("  ").map(str::trim).filter(|part| !part.is_empty()).peekable();
     let title = *parts.peek()?;
     let mut found = Line::default();
+    // `METH: AR air rotary  MR mud rotary`: the name stands before the first code.
+    if let Some((name, first)) = titled(title)
+        && let Some((code, meaning)) = spaced(first)
+        && text.matches(": ").count() == 1
+    {
+        name.clone_into(&mut found.title);
+        found.codes.push((code.to_owned(), meaning.to_owned()));
+        parts.next();
+        return parts
+            .all(|part| {
+                let code = spaced(part).map(|(code, meaning)| (code.to_owned(), meaning.to_owned()));
+                let is_code = code.is_some();
+                found.codes.extend(code);
+                is_code
+            })
+            .then_some(found)
+            .filter(|found| found.codes.len() > 1);
+    }
     // `D drilled   DG dug`: no name stands before the codes.
     let is_code = spaced(title).is_some_and(|(code, _)| code.chars().all(|c| c.is_uppercase() || c.is_ascii_digit()));
     if !is_code {

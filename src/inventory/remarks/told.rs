@@ -172,6 +172,37 @@ pub fn several_wells(tokens: &[Token]) -> bool {
     !told || unclear
 }
 
+/// Whether a remark leaves open how deep or wide the well is: `depth 145 or 245`, `this one is much shallower`.
+pub fn leaves_open(tokens: &[Token]) -> bool {
+    const MEASURED: [&str; 13] = [
+        "depth",
+        "deep",
+        "td",
+        "level",
+        "swl",
+        "profundidad",
+        "profondeur",
+        "profundidade",
+        "nivel",
+        "niveau",
+        "fondo",
+        "fond",
+        "fundo",
+    ];
+    const OR: [&str; 3] = ["or", "ou", "o"];
+    const SHALLOWER: [&str; 2] = ["shallower", "narrower"];
+    let word = |at: usize| tokens.get(at).map_or("", |token| token.word.as_str());
+    let number = |at: usize| tokens.get(at).is_some_and(|token| token.number.is_some());
+    (0..tokens.len()).any(|at| {
+        let either = number(at)
+            && (OR.contains(&word(at + 1)) && number(at + 2) || OR.contains(&word(at + 2)) && number(at + 3));
+        let of_well = || (at.saturating_sub(4)..at).any(|before| MEASURED.contains(&word(before)));
+        let compared = SHALLOWER.contains(&word(at)) && word(at + 1) != "than" && !number(at + 1);
+        let less = ["menos", "moins"].contains(&word(at)) && word(at + 1).starts_with("prof");
+        either && of_well() || compared || less
+    })
+}
+
 /// The level that a remark tells of a cell that is blank: `static 35 ft below ground`, `water stands 21 ft down`.
 pub fn told_level(tokens: &[Token]) -> Option<Written> {
     let reader = Reader { phrases: Phrases::all(), tokens };

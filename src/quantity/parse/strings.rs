@@ -282,7 +282,7 @@ fn part(signs: &[Sign]) -> Option<Spoken> {
         [A(diameter), To, A(bottom)] => spoken(diameter, None, Some(bottom), false),
         [A(diameter), A(bottom)] if long(bottom) && !long(diameter) => spoken(diameter, None, Some(bottom), false),
         [A(diameter), Below | Bottom]
-        | [Below, A(diameter)]
+        | [Below | Bottom, A(diameter)]
         | [A(diameter), To, Bottom]
         | [A(diameter), Below, To, Bottom]
         | [Below, A(diameter), To, Bottom]
