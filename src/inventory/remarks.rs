@@ -326,8 +326,10 @@ impl Reader<'_> {
         let (first, last) = self.sentence(at);
         let comma = (first..at).rev().find(|at| self.word(*at) == ",").map_or(first, |at| at + 1);
         let near = comma.max(at.saturating_sub(3));
+        // `se ahondó` asks for no condition.
+        let before = if at > comma && self.word(at - 1) == "se" { at - 1 } else { at };
         if self.class_within(Class::Negation, near, at)
-            || self.class_within(Class::Intent, comma.max(at.saturating_sub(6)), at)
+            || self.class_within(Class::Intent, comma.max(at.saturating_sub(6)).min(before), before)
         {
             return None;
         }

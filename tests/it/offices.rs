@@ -123,8 +123,16 @@ const NINTH: [&str; 10] = [
 ];
 
 /// The tenth lot: 177 of 571 were read right before anybody had looked.
-const TENTH: [&str; 4] =
-    ["circuit_rider_trip_sheets", "driller_job_ledger", "em_damage_points_taxroll", "township_phone_survey_export"];
+const TENTH: [&str; 8] = [
+    "circuit_rider_trip_sheets",
+    "driller_job_ledger",
+    "em_damage_points_taxroll",
+    "health_unit_sdws_recheck",
+    "inventaire_points_eau_commune",
+    "padron_norias_proteccion_civil",
+    "survey_waterlog_extract",
+    "township_phone_survey_export",
+];
 
 /// What a careful person makes of a row.
 #[derive(Debug, Clone)]
@@ -417,7 +425,7 @@ fn lists_that_were_kept_apart_are_hardly_ever_read_wrong_without_a_word() {
     // Two of its lists change their units by the kind or the year of a record, which a note says: asked.
     assert!(eighth.share_right() >= 0.52, "eighth lot: {eighth:?}");
     assert!(ninth.share_right() >= 0.99, "ninth lot: {ninth:?}");
-    assert!(tenth.share_right() >= 0.98, "tenth lot: {tenth:?}");
+    assert!(tenth.share_right() >= 0.95, "tenth lot: {tenth:?}");
     // A brocal in centimeters that the note speaks of in another column's words: not understood yet.
     let lots = [first, second, third, fourth, fifth, sixth, seventh, eighth, ninth, tenth];
     let silently: usize = lots.iter().map(|lot| lot.wrong_silently).sum();

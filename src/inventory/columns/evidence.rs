@@ -120,7 +120,9 @@ impl Asked<'_> {
             raise(field, if against { score * 0.5 } else { score }, false);
         }
         if !group.is_empty() {
-            for (field, score) in patterns::scores(&together) {
+            // `Ø of the lower rings` under `Inside diameters`: the group makes it no casing.
+            let own = |(field, _): &(Field, f64)| !patterns::speaks_against(&alone, *field);
+            for (field, score) in patterns::scores(&together).into_iter().filter(own) {
                 raise(field, score - GROUP_DISCOUNT, false);
             }
         }

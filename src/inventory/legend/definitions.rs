@@ -122,7 +122,6 @@ pub fn lists(text: &str) -> Vec<&str> {
         let start = text.len() - behind.len();
         let name = behind.split([':', ' ']).next().unwrap_or_default();
         let is_name = !name.is_empty() && behind[name.len()..].starts_with(": ");
-
         // `WL_ALT and LSD_ALT in feet` is said of something else.
         let is_other = behind.split_whitespace().next().is_some_and(|word| word.contains('_')) && !is_name;
         if (is_name || is_other) && cuts.last() != Some(&start) {

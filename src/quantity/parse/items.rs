@@ -157,20 +157,6 @@ pub(super) fn compounds<'a>(items: &[Item<'a>], comma: bool) -> Vec<Item<'a>> {
                 _ => 0,
             };
             let last = items.len() == at + between + 1;
-            // `4"1/2`: the part of an inch stands behind its mark.
-            if let Some(Item::Amount(part)) =
-                items.get(at).filter(|_| unit.symbol == "in" && whole.value.fract() == 0.0)
-                && part.unit.is_none()
-                && part.value < 1.0
-                && part.end - part.start >= 3
-                && part.start == whole.end
-            {
-                whole.value += part.value;
-                whole.end = part.end;
-                at += 1;
-                joined.push(Item::Amount(whole));
-                continue;
-            }
             if let Some(Item::Amount(part)) = items.get(at + between) {
                 let smaller = match part.unit {
                     Some(smaller) => Some(smaller),

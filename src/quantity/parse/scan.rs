@@ -181,7 +181,8 @@ impl<'a> Scanner<'a> {
     fn new(written: &'a str) -> Self {
         let bytes = written.as_bytes();
         let as_it_stands = bytes.iter().all(|byte| byte.is_ascii_graphic() && *byte != b'`' || *byte == b' ')
-            && !bytes.windows(2).any(|pair| matches!(pair, b"  " | b"''"));
+            && !bytes.windows(2).any(|pair| matches!(pair, b"  " | b"''"))
+            && mark_before_part(written).is_none();
         let mut scanner = Self { text: Cow::Borrowed(written), lower: String::new(), origins: Vec::new() };
         if !as_it_stands {
             let (text, origins) = normalise(written);
@@ -232,7 +233,28 @@ pub(super) fn normalise(written: &str) -> (String, Vec<usize>) {
         }
         origins.resize(text.len(), at);
     }
+    if let Some((mark, end)) = mark_before_part(&text) {
+        text.replace_range(mark..=mark, " ");
+        text.insert(end, '"');
+        origins.insert(end, origins[mark]);
+    }
     (text, origins)
+}
+
+/// `4"1/2` for four inches and a half: where the mark stands, and where the part of an inch behind it ends.
+fn mark_before_part(text: &str) -> Option<(usize, usize)> {
+    text.match_indices('"').find_map(|(mark, _)| {
+        let digits = |from: usize| text[from..].bytes().take_while(u8::is_ascii_digit).count();
+        let top = digits(mark + 1);
+        let slash = mark + 1 + top;
+        let whole = text[..mark].ends_with(|c: char| c.is_ascii_digit());
+        if !whole || top == 0 || !text[slash..].starts_with('/') {
+            return None;
+        }
+        let end = slash + 1 + digits(slash + 1);
+        let ruler = ["2", "4", "8", "16", "32"].contains(&&text[slash + 1..end]);
+        (ruler && !text[end..].starts_with(['"', '/', '.'])).then_some((mark, end))
+    })
 }
 
 const fn vulgar(c: char) -> Option<&'static str> {
