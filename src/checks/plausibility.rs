@@ -137,8 +137,11 @@ fn meant(draft: &Draft, field: Field, well_type: WellType) -> Option<String> {
         .find(|other| other.symbol != unit.symbol && within(range, other.to_si(written)));
     // `9140` for 914: a figure too many.
     let tenth = written / 10.0;
-    let too_many =
-        || unit.to_si(written) > range.1 * FAR && within(range, unit.to_si(tenth)) && field != Field::TotalDepth;
+    let too_many = || {
+        unit.to_si(written) > range.1 * FAR * (1.0 + 1e-9)
+            && within(range, unit.to_si(tenth))
+            && field != Field::TotalDepth
+    };
     match other {
         Some(other) => Some(format!("{} {}", format::number(written, 5), other.symbol)),
         None => too_many().then(|| format!("{} {}", format::number(tenth, 5), unit.symbol)),
