@@ -187,6 +187,9 @@ fn usual_for_type(draft: &mut Draft) {
         }
         let Some(unit) = draft.shown_unit(field) else { continue };
         let word = well_type.name().replace('_', " ");
+        let written = format::quantity(value, unit, 5);
+        let range =
+            format!("for a {word} well ({} to {})", format::quantity(low, unit, 2), format::quantity(high, unit, 2));
         let meant = meant(draft, field, well_type);
         let typed = draft.typed(field);
         let bare = !typed.is_empty() && !unit_is_written(typed);
@@ -204,13 +207,10 @@ fn usual_for_type(draft: &mut Draft) {
             is_far(field, well_type, value, (low, high), (unit, other))
         };
         if let Some(meant) = meant.as_ref().filter(|meant| bare && far(meant)) {
-            let value = format::quantity(value, unit, 5);
             let says = format!(
-                "{value} is far from what is usual for a {word} well ({} to {}), and {meant} would be usual: one of the two is meant",
-                format::quantity(low, unit, 2),
-                format::quantity(high, unit, 2)
+                "{written} is far from what is usual {range}, and {meant} would be usual: one of the two is meant"
             );
-            let help = format!("write the unit with the value: {value} or {meant}");
+            let help = format!("write the unit with the value: {written} or {meant}");
             let finding = draft.finding(catalogue::UNIT_IN_DOUBT, field, says, help);
             let related = vec![draft.beside(Field::WellType)];
             draft.findings.push(finding.related(related).suggesting(Some(meant.clone())));
@@ -219,22 +219,12 @@ fn usual_for_type(draft: &mut Draft) {
         // No pipe is that wide, whatever unit is written: the type or the width is a slip, and the dose rests on it.
         let pipe = matches!(well_type, WellType::Drilled | WellType::Driven);
         if field == Field::CasingDiameter && pipe && value > high * FAR * (1.0 + 1e-9) {
-            let says = format!(
-                "{} is far from what is usual for a {word} well ({} to {})",
-                format::quantity(value, unit, 5),
-                format::quantity(low, unit, 2),
-                format::quantity(high, unit, 2)
-            );
+            let says = format!("{written} is far from what is usual {range}");
             draft.say(catalogue::TWO_READINGS, field, says, "check the diameter and its unit, and the type of well");
             draft.refuse(field);
             continue;
         }
-        let says = format!(
-            "{} is unusual for a {word} well ({} to {})",
-            format::quantity(value, unit, 5),
-            format::quantity(low, unit, 2),
-            format::quantity(high, unit, 2)
-        );
+        let says = format!("{written} is unusual {range}");
         let help = check_unit(meant.as_deref(), "check the value and the type of well");
         let finding = draft.finding(code, field, says, help).related(vec![draft.beside(Field::WellType)]);
         draft.findings.push(finding.suggesting(meant));

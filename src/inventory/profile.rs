@@ -10,7 +10,7 @@ use super::cell::{CellRules, ColumnUnit, Datum, Form, Understood};
 use super::rows::{CellKind, Rows};
 use super::table::Opened;
 use crate::field::Field;
-use crate::quantity::parse::{self, Comma, plain};
+use crate::quantity::parse::{self, Comma, plain, plain_or_comma};
 use crate::quantity::unit::{Dimension, Gallon, Unit, by_symbol};
 
 /// What a column's cells are.
@@ -150,11 +150,10 @@ fn profile(table: &Opened, body: &[usize], column: usize, cells: &CellRules, gal
             profile.dates += 1;
             continue;
         }
-        let comma_number = || text.contains(',').then(|| plain(&text.replacen(',', ".", 1))).flatten();
         // A code counts as what the file says that it means, a number too where the codes are those of the column.
         let coded = table.legend.meaning(sheet, heading, text);
         let is_code = coded.is_some() && table.legend.explains(sheet, heading);
-        if let Some(number) = plain(text).or_else(comma_number).filter(|_| !is_code) {
+        if let Some(number) = plain_or_comma(text).filter(|_| !is_code) {
             profile.numbers.push(number);
             profile.decimals += usize::from(number.fract() != 0.0);
             if let Some(before) = last {

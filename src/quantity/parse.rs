@@ -16,7 +16,7 @@ mod strings;
 mod trouble;
 mod width;
 
-pub use number::{Comma, plain};
+pub use number::{Comma, plain, plain_or_comma};
 pub use numerals::written_out;
 pub use rings::{Rings, rings};
 pub(crate) use scan::edits;

@@ -6,7 +6,7 @@ use crate::inventory::cell::Datum;
 use crate::inventory::lexicon;
 use crate::inventory::rows::CellKind;
 use crate::inventory::{heading, notes};
-use crate::quantity::parse::plain;
+use crate::quantity::parse::{plain, plain_or_comma};
 use crate::quantity::unit::{self, Dimension, Meaning, Unit};
 
 /// A column of more different words than this names no places that a note would tell apart.
@@ -26,7 +26,7 @@ impl Planner<'_> {
         (self.table.first_row..sample.len())
             .filter_map(|row| {
                 let written = sample.cell(row, column).trim();
-                let number = plain(written).or_else(|| plain(&written.replacen(',', ".", 1)))?;
+                let number = plain_or_comma(written)?;
                 Some((self.type_meant(types, sample.cell(row, types).trim())?, number))
             })
             .collect()

@@ -4,8 +4,10 @@
 use super::super::beside::finish::{self, Finish};
 use super::super::beside::level::{self, LevelSays};
 use super::super::cell::{ColumnUnit, Datum, Form, Said};
+use super::super::columns::Feed;
 use super::super::columns::sides::{Outline, Sides, outline};
 use super::super::rows::CellKind;
+use super::fed::DISAGREES;
 use super::{Draft, trim};
 use crate::field::Field;
 use crate::finding::catalogue;
@@ -18,17 +20,14 @@ const ACROSS: Field = Field::CasingDiameter;
 /// A hole below the casing that holds less than this share of the water needs no width.
 const LITTLE: f64 = 0.1;
 
-/// Two columns for one width that differ by more than this share.
-const DISAGREES: f64 = 0.05;
-
 impl Draft {
     /// Puts to use what columns beside the measures say of them.
     pub(super) fn read_beside(&mut self) {
-        match self.level_says() {
+        match self.level_says(|feed| feed.reference_column) {
             Some(says) => self.level_said(says),
             None => self.unknown_beside(),
         }
-        if let Some(says) = self.level_state() {
+        if let Some(says) = self.level_says(|feed| feed.state_column) {
             self.level_said(says);
         }
         self.reference_left_out();
@@ -40,18 +39,10 @@ impl Draft {
         }
     }
 
-    /// What the column beside the level says of it.
-    fn level_says(&self) -> Option<LevelSays> {
+    /// What a column beside the level says of it.
+    fn level_says(&self, beside: impl Fn(&Feed) -> Option<usize>) -> Option<LevelSays> {
         let feed = self.table.plan.feeds[LEVEL as usize].as_ref().filter(|feed| !feed.barred)?;
-        let column = feed.reference_column?;
-        let cell = self.cell(column);
-        level::says_by(self.meant(column, cell), cell)
-    }
-
-    /// What a second column beside the level says of it.
-    fn level_state(&self) -> Option<LevelSays> {
-        let feed = self.table.plan.feeds[LEVEL as usize].as_ref().filter(|feed| !feed.barred)?;
-        let column = feed.state_column?;
+        let column = beside(feed)?;
         let cell = self.cell(column);
         level::says_by(self.meant(column, cell), cell)
     }

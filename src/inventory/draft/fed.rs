@@ -5,11 +5,11 @@ use crate::field::{Field, WellType, usual};
 use crate::finding::catalogue;
 use crate::inventory::columns::{Feed, is_diameter};
 use crate::quantity::format::quantity;
-use crate::quantity::parse::plain;
+use crate::quantity::parse::{plain, plain_or_comma};
 use crate::quantity::unit::{self, Unit};
 
 /// Two columns for one field that differ by more than this share.
-const DISAGREES: f64 = 0.05;
+pub(super) const DISAGREES: f64 = 0.05;
 
 impl Draft {
     /// The feed of this row: the second column's where the first says nothing.
@@ -91,7 +91,7 @@ impl Draft {
             return None;
         }
         let cell = trim(self.rows.cell(self.row, feed.column));
-        let number = plain(cell).or_else(|| plain(&cell.replacen(',', ".", 1)))?;
+        let number = plain_or_comma(cell)?;
         let mut found: Option<&'static Unit> = None;
         for unit in feed.unit_of_type.iter().map(|(_, unit)| *unit).chain(feed.unit) {
             if (WIDTHS.0..=WIDTHS.1).contains(&unit.to_si(number))

@@ -99,14 +99,12 @@ impl Draft {
         self.ask_of_description();
         let mut settled: Vec<usize> = Vec::new();
         if later.is_empty() {
-            let open = |column: &usize, settled: &[usize]| !settled.contains(column);
             for (column, words) in &notes {
-                if open(column, &settled) && (self.corrected(*column, words) || self.height_now(*column, words)) {
+                if !settled.contains(column) && (self.corrected(*column, words) || self.height_now(*column, words)) {
                     settled.push(*column);
                 }
             }
-            let unsettled: Vec<Note> = notes.iter().filter(|(column, _)| open(column, &settled)).cloned().collect();
-            self.doubted(&unsettled);
+            self.doubted(notes.iter().filter(|(column, _)| !settled.contains(column)));
         }
         self.told_in_words(&notes);
         notes.retain(|(column, _)| later.iter().all(|(_, told, _)| told != column) && !settled.contains(column));
@@ -204,7 +202,7 @@ impl Draft {
 
     /// A remark that repeats the number of a cell and sets another one against it, as in `cust. says 210 not 255`, or says
     /// one outright, as in `log says 285 ft`: which of the two holds is asked.
-    fn doubted(&mut self, notes: &[Note]) {
+    fn doubted<'a>(&mut self, notes: impl Iterator<Item = &'a Note>) {
         for (column, words) in notes {
             let text = self.cell(*column);
             if text.len() < 8 || !words.iter().any(is_told) {

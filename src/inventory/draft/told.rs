@@ -162,15 +162,20 @@ impl Draft {
         for field in FIELDS.into_iter().filter(|field| notes::concerns(about, *field)) {
             let bare = plain(self.in_cell(field));
             if let (Some(value), Some(_)) = (bare, self.number(field)) {
-                self.set_number(field, unit.to_si(value));
-                self.own_units.retain(|(of, _)| *of != field);
-                self.own_units.push((field, unit));
+                self.read_again_in(field, value, unit);
                 moved = true;
             }
         }
         if moved {
             self.say_put_to_use(column, format!("read in {}, as this says", unit.symbol));
         }
+    }
+
+    /// Takes the bare number of a cell in a unit that is not its column's.
+    fn read_again_in(&mut self, field: Field, bare: f64, unit: &'static Unit) {
+        self.set_number(field, unit.to_si(bare));
+        self.own_units.retain(|(of, _)| *of != field);
+        self.own_units.push((field, unit));
     }
 
     /// Strings of casing in a remark, where the cell has the first of them or none.
@@ -214,9 +219,7 @@ impl Draft {
         if self.unit_of_bare(FIELD).is_some_and(|column| std::ptr::eq(column, unit)) {
             return;
         }
-        self.set_number(FIELD, unit.to_si(bare));
-        self.own_units.retain(|(of, _)| *of != FIELD);
-        self.own_units.push((FIELD, unit));
+        self.read_again_in(FIELD, bare, unit);
         self.say_put_to_use(column, format!("read in {}, as this says", unit.symbol));
     }
 

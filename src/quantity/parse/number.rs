@@ -16,6 +16,11 @@ const EXACT_POWERS: [f64; 23] = [
     1e21, 1e22,
 ];
 
+/// A number that [`plain`] reads, or reads with a point in the place of its first comma.
+pub fn plain_or_comma(text: &str) -> Option<f64> {
+    plain(text).or_else(|| text.contains(',').then(|| plain(&text.replacen(',', ".", 1))).flatten())
+}
+
 /// A number of digits and at most one point, with an optional sign: nothing else, and no blanks.
 ///
 /// Up to 2^53 and 22 decimals the quotient of two exact doubles is correctly rounded (W. D. Clinger, *How to read
