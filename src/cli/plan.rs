@@ -167,9 +167,9 @@ fn write_cards(
     language: crew::Language,
 ) -> Result<Vec<&'static str>> {
     let counts = crew::Counts { planned: run.planned, held_back: run.held_back, excluded: run.excluded };
-    let Some(sheets) = crew::of_run(plan, &run.kept, counts, language)? else { return Ok(Vec::new()) };
-    cards::write_sheets(&staged.path(CREW_SHEETS), &sheets)?;
-    cards::write_notices(&staged.path(NOTICES), &crew::notices(None, language))?;
+    let Some(papers) = crew::of_run(plan, &run.kept, counts, language)? else { return Ok(Vec::new()) };
+    cards::write_sheets(&staged.path(CREW_SHEETS), &papers.sheets)?;
+    cards::write_notices(&staged.path(NOTICES), &papers.notices)?;
     Ok(vec![CREW_SHEETS, NOTICES])
 }
 

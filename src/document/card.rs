@@ -185,25 +185,41 @@ pub struct CrewSheets {
     pub depots: Vec<Depot>,
 }
 
-/// A notice to the users of a well, and a tag for its taps, to be filled in by hand.
+/// Notices to the users of wells and tags for their taps: what each says, and those that are printed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Notices {
     /// Code of the language, as `lang` takes it.
     pub language: String,
     /// Title.
     pub title: String,
-    /// Labels of the boxes at the top: the well, and from when to when.
-    pub boxes: Vec<String>,
-    /// What is filled in already: the well.
-    pub well: Option<String>,
     /// What the users are told, in order.
     pub says: Vec<String>,
-    /// Labels of the boxes at the end: where there is water, whom to call.
-    pub contacts: Vec<String>,
     /// Below everything.
     pub foot: String,
-    /// The tag.
+    /// What a tag says.
     pub tag: Tag,
+    /// One a well; what is not filled in is filled in by hand.
+    pub of_wells: Vec<Notice>,
+}
+
+/// What is filled in on a notice and its tags.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Notice {
+    /// At the top: the well, and from when to when.
+    pub boxes: Vec<LabeledBox>,
+    /// At the end: where there is water, whom to call.
+    pub contacts: Vec<LabeledBox>,
+    /// On a tag.
+    pub tag: Vec<LabeledBox>,
+}
+
+/// A box to write in.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LabeledBox {
+    /// What is written there.
+    pub label: String,
+    /// What stands there already.
+    pub filled: Option<Sentence>,
 }
 
 /// A tag that is tied to a tap.
@@ -213,8 +229,6 @@ pub struct Tag {
     pub title: String,
     /// What it says, in order.
     pub says: Vec<String>,
-    /// Labels of its boxes.
-    pub boxes: Vec<String>,
     /// Who takes it off.
     pub foot: String,
     /// How the page is cut.

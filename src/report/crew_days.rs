@@ -43,11 +43,11 @@ fn days_out(schedule: &Schedule) -> String {
         days => format!("{days} days of work"),
     };
     let mut text = format!("Crews: {} go out, {days} in total", schedule.crews_out());
-    let dates = || schedule.days.iter().filter(|day| day.number.is_none()).map(|day| &day.day);
+    let dates = || schedule.days.iter().filter_map(|day| day.date);
     if let (Some(first), Some(last)) = (dates().min(), dates().max()) {
         text.push_str(&format!(", from {first} to {last}"));
     }
-    if let Some(last) = schedule.days.iter().filter_map(|day| day.number).max() {
+    if let Some(last) = schedule.days.iter().filter(|day| day.date.is_none()).map(|day| day.number).max() {
         text.push_str(&format!(", those without a date until day {last}"));
     }
     text

@@ -2,9 +2,40 @@
 //!
 //! Read from the campaign, used by the schedule. Knows nothing of wells.
 
+use std::fmt;
+
 use chrono::{Days, NaiveDate};
 
 use super::written::Section;
+
+/// A day on which a crew goes out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WorkDay {
+    /// Of a crew whose first day is stated.
+    Date(NaiveDate),
+    /// Of another one, counted from 1.
+    Number(u32),
+}
+
+impl WorkDay {
+    /// The day by the calendar, where it is known.
+    pub const fn date(self) -> Option<NaiveDate> {
+        match self {
+            Self::Date(date) => Some(date),
+            Self::Number(_) => None,
+        }
+    }
+}
+
+/// As the tables write it: a date, or `day 3`.
+impl fmt::Display for WorkDay {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Date(date) => write!(out, "{date}"),
+            Self::Number(number) => write!(out, "day {number}"),
+        }
+    }
+}
 
 /// A crew.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -24,14 +55,14 @@ pub struct CrewLine {
 }
 
 impl CrewLine {
-    /// One of its days, counted from 1: a date, or `day 3`. Nothing beyond its last, or beyond the calendar.
-    pub fn day(&self, number: u32) -> Option<String> {
+    /// One of its days, counted from 1. Nothing beyond its last, or beyond the calendar.
+    pub fn day(&self, number: u32) -> Option<WorkDay> {
         if self.days.is_some_and(|days| number > days) {
             return None;
         }
         match self.first_day {
-            Some(first) => first.checked_add_days(Days::new(u64::from(number) - 1)).map(|day| day.to_string()),
-            None => Some(format!("day {number}")),
+            Some(first) => first.checked_add_days(Days::new(u64::from(number) - 1)).map(WorkDay::Date),
+            None => Some(WorkDay::Number(number)),
         }
     }
 }

@@ -11,7 +11,7 @@ use std::collections::{BTreeMap, BTreeSet, VecDeque};
 use std::sync::Arc;
 
 use crate::field::names::{is_same, spellings_that_count};
-use crate::scenario::crew::CrewLine;
+use crate::scenario::crew::{CrewLine, WorkDay};
 use crate::visit::{CrewDay, Turn};
 
 /// A visit that waits for a day.
@@ -71,7 +71,7 @@ pub struct Schedule {
 struct Outing {
     crew: usize,
     number: u32,
-    day: String,
+    day: WorkDay,
     depot: String,
     visits: Vec<u64>,
 }
@@ -104,8 +104,9 @@ impl Schedule {
             days.push(Arc::new(CrewDay {
                 place,
                 crew: crew.name.clone(),
-                day: outing.day,
-                number: crew.first_day.is_none().then_some(outing.number),
+                day: outing.day.to_string(),
+                date: outing.day.date(),
+                number: outing.number,
                 depot: outing.depot,
                 stops: outing.visits.len() as u32,
             }));
@@ -176,8 +177,8 @@ impl<'a> Ahead<'a> {
         Self { crews, days: going.map(|(at, crew)| (crew.begins, at, 1)).collect() }
     }
 
-    /// The next day: of which crew, its number, and how it is said.
-    fn next(&mut self) -> Option<(usize, u32, String)> {
+    /// The next day: of which crew, its number, and when it is.
+    fn next(&mut self) -> Option<(usize, u32, WorkDay)> {
         loop {
             let (after, crew, number) = self.days.pop_first()?;
             if let Some(day) = self.crews[crew].day(number) {

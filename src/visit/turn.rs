@@ -2,6 +2,8 @@
 
 use std::sync::Arc;
 
+use chrono::NaiveDate;
+
 /// A day of a crew.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct CrewDay {
@@ -11,8 +13,10 @@ pub struct CrewDay {
     pub crew: String,
     /// The day, as the tables write it: a date, or `day 3`.
     pub day: String,
-    /// The day's number, where it has no date.
-    pub number: Option<u32>,
+    /// Its date, where the crew's first day is stated.
+    pub date: Option<NaiveDate>,
+    /// Which of the crew's days it is, from 1.
+    pub number: u32,
     /// The depot that is loaded at; empty where the lists name none.
     pub depot: String,
     /// Stops.

@@ -140,7 +140,20 @@ const OWNERS: &[(&str, &[&str])] = &[
     ("aho_corasick", &["hazard"]),
     ("calamine", &["inventory"]),
     // Parquet writes a date as a count; what people read is a day.
-    ("chrono", &["book", "scenario", "engine", "report", "document", "write/xlsx.rs", "cli", "inventory/parquet.rs"]),
+    (
+        "chrono",
+        &[
+            "book",
+            "scenario",
+            "engine",
+            "report",
+            "document",
+            "write/xlsx.rs",
+            "cli",
+            "inventory/parquet.rs",
+            "visit/turn.rs",
+        ],
+    ),
     ("clap", &["cli"]),
     ("clap_complete", &["cli"]),
     ("clap_mangen", &["cli"]),

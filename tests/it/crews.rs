@@ -302,6 +302,84 @@ fn names_of_crews_and_depots_stay_text() {
     assert!(days.iter().flatten().any(|cell| *cell == "=HYPERLINK(1)"));
 }
 
+/// The notices of a page, each as what is filled in under each label of it and of its tags, which say the same.
+fn notices(folder: &TempDir) -> Vec<BTreeMap<String, String>> {
+    let page = std::fs::read_to_string(folder.path().join("out/notices.html")).unwrap();
+    let plain = |html: &str| html.split('<').map(|part| part.split('>').next_back().unwrap()).collect::<String>();
+    let boxes = |html: &str| {
+        let boxes = html.split("<div class=\"box\"><span class=\"label\">").skip(1).map(|rest| {
+            let (label, rest) = rest.split_once("</span>").unwrap();
+            (label.to_owned(), plain(rest.split("</div>").next().unwrap()))
+        });
+        boxes.collect::<BTreeMap<_, _>>()
+    };
+    let notices = page.split("<section class=\"page notice\">").skip(1).map(|notice| {
+        let (notice, tags) = notice.split_once("<section class=\"page tags\">").unwrap();
+        let tags: Vec<_> = tags.split("<div class=\"tag\">").skip(1).map(boxes).collect();
+        assert_eq!(tags.len(), 4);
+        assert!(tags.iter().all(|tag| *tag == tags[0]));
+        let mut filled = boxes(notice);
+        filled.extend(tags[0].iter().map(|(label, text)| (format!("tag: {label}"), text.clone())));
+        filled
+    });
+    notices.collect()
+}
+
+#[test]
+fn dates_that_are_planned_stand_on_card_notice_and_tag() {
+    // Poured on the 26th of February of a leap year: the contact time of 36 h ends on the 28th where work begins late, the flush of a
+    // well without a rate takes no time that is known, seven days later is the first sample, thirty after it the second.
+    let head = "Well ID,Depot,Well type,Depth (m),Static level (m),Diameter (mm)\n";
+    let list = format!("{head}A,Hall,drilled,30,3,150\nB,Hall,dug,8,3,900\nC,Barn,drilled,30,3,150\n");
+    let crews = "[[crew]]\nname = \"red\"\ndepot = \"Hall\"\nvisits_per_day = 2\nfirst_day = 2028-02-26\n\
+                 [[crew]]\nname = \"blue\"\ndepot = \"Barn\"\nvisits_per_day = 2\n";
+    for (hold, ends, sample, second) in [
+        (36, "2028-02-28", "2028-03-06", "2028-04-05"),
+        (24, "2028-02-27", "2028-03-05", "2028-04-04"),
+        (8, "2028-02-26", "2028-03-05", "2028-04-04"),
+    ] {
+        let folder = folder();
+        place(folder.path(), "list.csv", &list);
+        let held = HEAD.replace("[practice]\n", &format!("[practice]\nhold_hours = {hold}\n"));
+        place(folder.path(), "plan.toml", format!("{held}{crews}"));
+        for (language, planned, of_box) in [("en", "planned", "planned, or:"), ("es", "previsto", "previsto, o:")] {
+            let arguments =
+                ["plan", "list.csv", "--scenarios", "plan.toml", "--out", "out", "--language", language, "--replace"];
+            run_in(folder.path(), &arguments).ended(0);
+            let page = page(&folder);
+            let card = |well: &str| {
+                let rest = page.split(&format!("data-well=\"{well}\"")).nth(1).unwrap();
+                rest.split("</article>").next().unwrap().to_owned()
+            };
+            for well in ["A", "B"] {
+                let card = card(well);
+                let figure = |name: &str, date: &str| format!("<b data-figure=\"{name}\">{date}</b>");
+                // Room for another date stands beside the planned one.
+                assert!(card.contains(&format!("{} ({planned}, o", figure("planned", ends))), "{hold} {well}: {card}");
+                let (_, after) = card.split_once(&figure("planned", ends)).unwrap();
+                assert!(after.split("</li>").next().unwrap().contains("class=\"room moment\""), "{card}");
+                assert!(card.contains(&format!("{planned} {}, ", figure("sample_first", sample))), "{card}");
+                assert!(card.contains(&figure("sample_second", second)), "{card}");
+            }
+            // A crew without a first day has no dates.
+            let without = card("C");
+            assert!(!without.contains(planned) && without.contains("class=\"room moment\""), "{without}");
+
+            let notices = notices(&folder);
+            assert_eq!(notices.len(), 3, "a blank one, and one for each visit with a date");
+            assert!(notices[0].values().all(String::is_empty), "{:?}", notices[0]);
+            for (notice, well) in notices[1..].iter().zip(["A", "B"]) {
+                let mut filled: Vec<&str> =
+                    notice.values().map(String::as_str).filter(|text| !text.is_empty()).collect();
+                filled.sort_unstable();
+                let (from, until) = (format!("2028-02-26 {of_box}"), format!("{sample} {of_box}"));
+                let wanted: [&str; 7] = [&from, &from, &until, &until, &until, well, well];
+                assert_eq!(filled, wanted, "{notice:?}");
+            }
+        }
+    }
+}
+
 #[test]
 fn a_column_of_the_list_that_is_called_as_ours_is_renamed() {
     let list = list();

@@ -78,10 +78,11 @@ def sheets(folder: Path, scratch: Path) -> None:
 
 def notices(folder: Path, scratch: Path) -> None:
     page = (folder / "notices.html").read_text(encoding="utf-8")
+    count = page.count('class="page notice"')
     for size in SIZES:
         texts = printed(page, size, scratch)
-        assert len(texts) == 2, f"{size}: notice and tags on {len(texts)} pages"
-        print(f"{size}: notice and tags on 2 pages")
+        assert len(texts) == 2 * count, f"{size}: {count} notices with tags on {len(texts)} pages"
+        print(f"{size}: {count} notices, each with its tags on 2 pages")
 
 
 def main() -> None:

@@ -23,5 +23,6 @@ pub(super) fn write(
     let words = crew::Words::of(language);
     let age_stated = options.age_days.is_some();
     let job = crew::Job { well, practice, need, product, stock, age_stated, carried: &[], words, turn: None };
-    cards::write_new_sheets(file, &crew::of_well(&job, language), &crew::notices(Some(&well.id), language))
+    let papers = crew::of_well(&job, language);
+    cards::write_new_sheets(file, &papers.sheets, &papers.notices)
 }

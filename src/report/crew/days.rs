@@ -30,9 +30,9 @@ pub(super) fn whole<'a>(schedule: &'a Schedule, kept: &'a [TreatedVisit]) -> Vec
 
 /// A day as a language says it.
 pub(super) fn said(day: &CrewDay, words: &Words) -> String {
-    match day.number {
-        Some(number) => words.with(Phrase::FileDayNumber, &[("number", &number.to_string())]),
-        None => day.day.clone(),
+    match day.date {
+        Some(date) => date.to_string(),
+        None => words.with(Phrase::FileDayNumber, &[("number", &day.number.to_string())]),
     }
 }
 

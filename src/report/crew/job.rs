@@ -1,5 +1,7 @@
 //! One visit as its card needs it: the well, how it is treated, what it needs, in which language.
 
+use chrono::NaiveDate;
+
 use super::amounts::Amounts;
 use super::phrases::Phrase;
 use super::words::{Fill, Terms, Words};
@@ -99,6 +101,13 @@ impl<'a> Job<'a> {
         Some((agent, self.amounts().measured(weight.amount, weight.unit), kilograms))
     }
 
+    /// A date as planned with room for another one; where none is planned, room alone.
+    pub(super) fn moment(&self, planned: Option<NaiveDate>) -> Fill {
+        let Some(date) = planned else { return MOMENT };
+        let fills = vec![("planned", figure(date.to_string())), ("moment", MOMENT)];
+        Fill::Sentence(self.words.sentence(Phrase::CardPlanned, fills))
+    }
+
     /// An agent's name.
     pub(super) fn agent_name(&self, agent: Agent) -> &'a str {
         self.words.term(Terms::Agent, agent.name())
@@ -164,7 +173,7 @@ impl<'a> Steps<'a> {
 /// Room for a reading.
 pub(super) const READING: Fill = Fill::Room(Room::Reading);
 /// Room for a date and an hour.
-pub(super) const MOMENT: Fill = Fill::Room(Room::Moment);
+const MOMENT: Fill = Fill::Room(Room::Moment);
 /// Room for a few words.
 pub(super) const FOUND: Fill = Fill::Room(Room::Words);
 

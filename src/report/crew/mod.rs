@@ -6,12 +6,13 @@
 //! time, follow-up) is on each card.
 //!
 //! - `steps`, `after`: what is done, in order; `rules`: figures that only practice gives, with their sources;
-//! - `planned`, `held_back`: a card; `facts`, `strength`, `bring`: parts of it; `load`: what is loaded; `days`: crews' days; `notice`: for users and taps;
+//! - `planned`, `held_back`: a card; `facts`, `strength`, `bring`: parts of it; `load`: what is loaded; `days`: crews' days; `dates`: those of a visit; `notice`: for users and taps;
 //! - `job`: one visit as its card needs it; `amounts`: how a crew measures; `words`, `phrases`: its language.
 
 mod after;
 mod amounts;
 mod bring;
+mod dates;
 mod days;
 mod facts;
 mod held_back;
@@ -28,6 +29,5 @@ mod words;
 
 pub(super) use days::loads;
 pub use job::Job;
-pub use notice::notices;
-pub use sheets::{Counts, of_run, of_well};
+pub use sheets::{Counts, Papers, of_run, of_well};
 pub use words::{Language, Words};

@@ -1,4 +1,4 @@
-//! Figures of the crew's work that no equation gives and no practice states: days of sampling, the residual at the end,
+//! Figures of the crew's work that no equation gives and no practice states: days of sampling, hours of a day's work, the residual at the end,
 //! minutes of pumping clear and of circulating, water for an agent. Each with its source; examples, and said to be such.
 
 use crate::kernel::requirement::Practice;
@@ -10,6 +10,8 @@ pub(super) const FIRST_SAMPLE_DAYS: u32 = 7;
 /// Days from the first sample to the second: Nebraska Extension (Lancaster County), monthly after the first weeks; in J.
 /// Environ. Health 68(2), 2005, 7 of 16 wells were positive again after 30 to 60 days.
 pub(super) const SECOND_SAMPLE_DAYS: u32 = 30;
+/// Hours within which a contact time ends on the day on which it began: a day's work; common practice, no source.
+pub(super) const WORKING_HOURS: f64 = 8.0;
 /// Residual at the end of the contact time where no rule is stated: Montana ARM 36.21.662 and Howard County, Indiana (1977),
 /// 25 ppm left after 24 h.
 const END_RESIDUAL_MG_PER_L: f64 = 25.0;

@@ -3,14 +3,15 @@
 use std::collections::BTreeMap;
 
 use super::amounts::Amounts;
+use super::dates::Dates;
 use super::job::Job;
 use super::load::{For, Loaded};
 use super::phrases::Phrase;
 use super::rules::{FIRST_SAMPLE_DAYS, SECOND_SAMPLE_DAYS, usual_end_residual};
 use super::words::{Language, Terms, Words};
-use super::{days, held_back, planned, strength};
+use super::{days, held_back, notice, planned, strength};
 use crate::caution;
-use crate::document::card::{Card, CardLabels, CrewSheets, Depot};
+use crate::document::card::{Card, CardLabels, CrewSheets, Depot, Notice, Notices};
 use crate::engine::{Case, Plan};
 use crate::error::Result;
 use crate::field::rules::UnitSystem;
@@ -20,6 +21,14 @@ use crate::visit::{TreatedVisit, Visit};
 
 /// Cards in one file: more make it slow to open, and nobody prints them in one go.
 const MOST_CARDS: usize = 2_000;
+
+/// What crews take along: sheets to work by, notices and tags to leave behind.
+pub struct Papers {
+    /// Cards and load lists.
+    pub sheets: CrewSheets,
+    /// Notices and tags.
+    pub notices: Notices,
+}
 
 /// How many visits a run planned, held back and left out.
 #[derive(Debug, Clone, Copy)]
@@ -39,18 +48,14 @@ struct Group {
     with_amounts: Vec<Card>,
     to_measure: Vec<Card>,
     stops: Vec<[String; 4]>,
+    notices: Vec<Notice>,
 }
 
 /// What crews take along, for the first scenario of a plan.
 ///
 /// # Errors
 /// When a condition of the scenario file cannot be evaluated.
-pub fn of_run(
-    plan: &Plan<'_>,
-    kept: &[TreatedVisit],
-    counts: Counts,
-    language: Language,
-) -> Result<Option<CrewSheets>> {
+pub fn of_run(plan: &Plan<'_>, kept: &[TreatedVisit], counts: Counts, language: Language) -> Result<Option<Papers>> {
     let Some(case) = plan.cases.first() else { return Ok(None) };
     let words = Words::of(language);
     let (campaign, system) = (plan.campaign, plan.campaign.system);
@@ -72,6 +77,7 @@ pub fn of_run(
                     Some(words) => format!("{}, {words}", card.well),
                     None => card.well.clone(),
                 };
+                group.notices.extend(Dates::of(&job).map(|_| notice::of(&job)));
                 group.stops.push([stop, well, card.kind.clone(), job.poured()]);
                 group.with_amounts.push(card);
             }
@@ -122,7 +128,10 @@ pub fn of_run(
         let held_back = Some(group.to_measure.len());
         parts.push((title, words.with(Phrase::LoadTitle, &[("depot", named)]), held_back, group));
     }
+    // A blank one for visits whose date nobody knows.
+    let mut notices = vec![notice::blank(words)];
     let depots = parts.into_iter().map(|(title, load_title, held_back, mut group)| {
+        notices.append(&mut group.notices);
         let of = For {
             title: load_title,
             held_back,
@@ -135,10 +144,14 @@ pub fn of_run(
         group.with_amounts.append(&mut group.to_measure);
         Depot { title, load, cards: group.with_amounts }
     });
-    let depots = depots.collect();
+    let depots: Vec<Depot> = depots.collect();
     let about = about(plan, case, counts, cards as u64, words);
     let title = words.with(Phrase::FileTitle, &[("title", &campaign.title)]);
-    Ok(Some(file(title, about, depots, (&case.stock, system, language))))
+    let mut sheets = file(title, about, depots, (&case.stock, system, language));
+    if notices.len() > 1 {
+        sheets.reading.push(words.say(Phrase::FileReadPlanned));
+    }
+    Ok(Some(Papers { sheets, notices: notice::notices(notices, language) }))
 }
 
 /// What the file holds, and what it does not.
@@ -177,8 +190,8 @@ fn about(plan: &Plan<'_>, case: &Case<'_>, counts: Counts, cards: u64, words: &W
     about
 }
 
-/// The card of one well, alone.
-pub fn of_well(job: &Job<'_>, language: Language) -> CrewSheets {
+/// Card, notice and tag of one well, alone.
+pub fn of_well(job: &Job<'_>, language: Language) -> Papers {
     let words = Words::of(language);
     let about = vec![strength::said(Phrase::FileStrength, job.product, job.stock, job.age_stated, words)];
     let mut loaded = Loaded::default();
@@ -190,7 +203,10 @@ pub fn of_well(job: &Job<'_>, language: Language) -> CrewSheets {
     let load = loaded.list(of, &job.amounts());
     let title = words.with(Phrase::FileTitle, &[("title", &job.well.id)]);
     let depots = vec![Depot { title: String::new(), load, cards: vec![planned::card(job)] }];
-    file(title, about, depots, (job.stock, system, language))
+    Papers {
+        sheets: file(title, about, depots, (job.stock, system, language)),
+        notices: notice::notices(vec![notice::of(job)], language),
+    }
 }
 
 /// What holds for every card.

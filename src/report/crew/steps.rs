@@ -4,7 +4,8 @@
 //! is marked in `rules`. Each step is a phrase with the figures of this well.
 
 use super::after;
-use super::job::{FOUND, Job, MOMENT, READING, Steps, figure};
+use super::dates::{Dates, days_to_sample};
+use super::job::{FOUND, Job, READING, Steps, figure};
 use super::phrases::Phrase;
 use super::rules::{
     CIRCULATE_MINUTES, CLEAR_MINUTES, FIRST_SAMPLE_DAYS, SECOND_SAMPLE_DAYS, SETTLE_MINUTES, end_residual,
@@ -15,7 +16,6 @@ use crate::field::WellType;
 use crate::kernel::constants::SLOW_PH;
 use crate::kernel::requirement::Amount;
 use crate::kernel::strength::Chemical;
-use crate::quantity::unit::DAY_S;
 
 /// What a crew does at a well.
 pub(super) fn of(job: &Job<'_>) -> Vec<Sentence> {
@@ -59,9 +59,7 @@ fn before(steps: &mut Steps<'_>) {
         (false, false, _) => Phrase::StepClean,
     };
     steps.say(clean, vec![("minutes", figure(amounts.minutes(CLEAR_MINUTES)))]);
-    let out_of_use = job.need.hold.value + job.need.flush_time.map_or(0.0, |time| time.value);
-    let days = (out_of_use / DAY_S).ceil() + f64::from(FIRST_SAMPLE_DAYS);
-    steps.say(Phrase::StepWarn, vec![("days", figure(days.to_string()))]);
+    steps.say(Phrase::StepWarn, vec![("days", figure(days_to_sample(job.need).to_string()))]);
     steps.say(Phrase::StepBypass, Vec::new());
     match job.need.ph_after {
         Some(ph) => {
@@ -143,6 +141,8 @@ fn hold(steps: &mut Steps<'_>) {
     let job = steps.job;
     let (need, amounts) = (job.need, job.amounts());
     let hold = || figure(amounts.hours(need.hold));
+    let dates = Dates::of(job);
+    let until = || ("until", job.moment(dates.map(|dates| dates.hold_end)));
     if let Some(feed) = need.feed {
         let product = |amount: Amount| amounts.product(amount, &job.stock.prepared.stock).unwrap_or_default();
         steps.say(
@@ -152,13 +152,13 @@ fn hold(steps: &mut Steps<'_>) {
                 ("product", job.product_fill()),
                 ("hold", hold()),
                 ("feed_all", figure(product(feed.in_all))),
-                ("poured", MOMENT),
-                ("until", MOMENT),
+                ("poured", job.moment(dates.map(|dates| dates.poured))),
+                until(),
                 ("target", figure(amounts.chlorine(job.practice.target))),
             ],
         );
     } else {
-        let fills = vec![("hold", hold()), ("until", MOMENT)];
+        let fills = vec![("hold", hold()), until()];
         match need.hold_required {
             Some(rule) => {
                 let fills = fills.into_iter().chain([("rule", figure(amounts.hours(rule)))]).collect();
@@ -176,9 +176,15 @@ fn hold(steps: &mut Steps<'_>) {
 }
 
 fn samples(steps: &mut Steps<'_>) {
-    steps.say(
-        Phrase::StepSample,
-        vec![("first", figure(FIRST_SAMPLE_DAYS.to_string())), ("second", figure(SECOND_SAMPLE_DAYS.to_string()))],
-    );
+    let mut fills =
+        vec![("first", figure(FIRST_SAMPLE_DAYS.to_string())), ("second", figure(SECOND_SAMPLE_DAYS.to_string()))];
+    match Dates::of(steps.job) {
+        Some(dates) => {
+            fills.push(("sample_first", figure(dates.first_sample.to_string())));
+            fills.push(("sample_second", figure(dates.second_sample.to_string())));
+            steps.say(Phrase::StepSamplePlanned, fills);
+        }
+        None => steps.say(Phrase::StepSample, fills),
+    }
     steps.say(Phrase::StepPositive, Vec::new());
 }

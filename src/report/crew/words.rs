@@ -91,6 +91,8 @@ pub(super) enum Fill {
     Text(String),
     /// Room for a pen.
     Room(Room),
+    /// A sentence within the sentence.
+    Sentence(Sentence),
 }
 
 /// The words of one language.
@@ -173,11 +175,13 @@ impl Words {
             let mut rest = piece;
             while let Some((before, name, after)) = placeholder(rest) {
                 parts.extend(text(before));
-                parts.extend(fills.iter().find(|(of, _)| *of == name).map(|(name, fill)| match fill {
-                    Fill::Figure(text) => Part::Figure { name, text: text.clone() },
-                    Fill::Text(text) => Part::Text(text.clone()),
-                    Fill::Room(room) => Part::Room(*room),
-                }));
+                match fills.iter().find(|(of, _)| *of == name) {
+                    Some((name, Fill::Figure(text))) => parts.push(Part::Figure { name, text: text.clone() }),
+                    Some((_, Fill::Text(text))) => parts.push(Part::Text(text.clone())),
+                    Some((_, Fill::Room(room))) => parts.push(Part::Room(*room)),
+                    Some((_, Fill::Sentence(sentence))) => parts.extend_from_slice(&sentence.0),
+                    None => {}
+                }
                 rest = after;
             }
             parts.extend(text(rest));

@@ -1,50 +1,52 @@
-//! The notice to users, on a page, and a page of tags to be cut.
+//! Notices to users, a page each, and behind each a page of tags to be cut.
 
 use maud::{Markup, html};
 
-use crate::document::card::{Notices, Tag};
+use super::sentences::sentence;
+use crate::document::card::{LabeledBox, Notice, Notices, Tag};
 
 /// Tags on a page.
 const TAGS: usize = 4;
 
 pub(super) fn body(notices: &Notices) -> Markup {
-    let labelled = |label: &str, filled: Option<&str>| {
-        html! { div class="box" { span class="label" { (label) } @if let Some(text) = filled { b { (text) } } } }
-    };
     html! {
-        section class="page notice" {
-            h1 { (notices.title) }
-            div class="boxes" {
-                @for (at, label) in notices.boxes.iter().enumerate() {
-                    (labelled(label, notices.well.as_deref().filter(|_| at == 0)))
-                }
+        @for notice in &notices.of_wells {
+            section class="page notice" {
+                h1 { (notices.title) }
+                (boxes(&notice.boxes))
+                @for says in &notices.says { p { (says) } }
+                (boxes(&notice.contacts))
+                footer { (notices.foot) }
             }
-            @for says in &notices.says { p { (says) } }
-            div class="boxes" { @for label in &notices.contacts { (labelled(label, None)) } }
-            footer { (notices.foot) }
-        }
-        section class="page tags" {
-            p class="cut" { (notices.tag.cut) }
-            @for _ in 0..TAGS { (tag(&notices.tag, notices.well.as_deref())) }
+            section class="page tags" {
+                p class="cut" { (notices.tag.cut) }
+                @for _ in 0..TAGS { (tag(&notices.tag, notice)) }
+            }
         }
     }
 }
 
-fn tag(tag: &Tag, well: Option<&str>) -> Markup {
+fn tag(tag: &Tag, notice: &Notice) -> Markup {
     html! {
         div class="tag" {
             div class="hole" {}
             p class="tag-title" { (tag.title) }
             @for says in &tag.says { p { (says) } }
-            div class="boxes" {
-                @for (at, label) in tag.boxes.iter().enumerate() {
-                    div class="box" {
-                        span class="label" { (label) }
-                        @if let Some(text) = well.filter(|_| at == 0) { b { (text) } }
-                    }
+            (boxes(&notice.tag))
+            p class="foot" { (tag.foot) }
+        }
+    }
+}
+
+fn boxes(boxes: &[LabeledBox]) -> Markup {
+    html! {
+        div class="boxes" {
+            @for of in boxes {
+                div class="box" {
+                    span class="label" { (of.label) }
+                    @if let Some(filled) = &of.filled { (sentence(filled)) }
                 }
             }
-            p class="foot" { (tag.foot) }
         }
     }
 }

@@ -125,9 +125,11 @@ fn class(card: &Card) -> String {
 /// Letters of a sentence, room for a pen among them.
 fn letters_of(sentence: &Sentence) -> usize {
     let letters = |part: &Part| match part {
-        Part::Text(text) | Part::Strong(text) | Part::Figure { text, .. } => text.chars().count(),
+        Part::Text(text) | Part::Strong(text) => text.chars().count(),
+        // Figures are larger and not broken: of many digits, as a date, that shows.
+        Part::Figure { text, .. } => text.chars().count() + text.chars().filter(char::is_ascii_digit).count() / 2,
         Part::Room(Room::Reading) => 7,
-        Part::Room(Room::Moment) => 11,
+        Part::Room(Room::Moment) => 12,
         Part::Room(Room::Words) => 12,
     };
     sentence.0.iter().map(letters).sum()
