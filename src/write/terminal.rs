@@ -58,12 +58,18 @@ pub fn table(heads: &[&str], rows: &[Vec<String>], width: usize) -> String {
     lines(heads, &names, rows, &narrow)
 }
 
+/// Blanks before the lines that go on a name in the first column, so that it does not look like two.
+const GOES_ON: usize = 2;
+
 /// A table whose columns have these widths; what is longer is wrapped within its column.
 fn lines(heads: &[&str], names: &[&str], rows: &[Vec<String>], widths: &[usize]) -> String {
     let mut text = String::new();
     let mut push = |cells: &mut dyn Iterator<Item = &str>, at_bottom: bool| {
-        let wrapped: Vec<Vec<String>> =
-            cells.zip(widths).map(|(cell, width)| wrap(cell, *width, 0).lines().map(str::to_owned).collect()).collect();
+        let in_column = |(column, (cell, width)): (usize, (&str, &usize))| {
+            let indent = if column == 0 && cell.chars().count() > *width { GOES_ON } else { 0 };
+            wrap(cell, *width, indent).lines().map(str::to_owned).collect()
+        };
+        let wrapped: Vec<Vec<String>> = cells.zip(widths).enumerate().map(in_column).collect();
         let height = wrapped.iter().map(Vec::len).max().unwrap_or(0).max(1);
         for line in 0..height {
             let mut whole = String::new();
@@ -101,7 +107,7 @@ fn turned(names: &[&str], rows: &[Vec<String>], width: usize) -> String {
     for row in rows {
         let mut cells = row.iter().zip(names);
         if let Some((first, _)) = cells.next() {
-            text.push_str(&wrap(first, width, 0));
+            text.push_str(&wrap(first, width, 2 * GOES_ON));
             text.push('\n');
         }
         for (cell, name) in cells.filter(|(cell, _)| !cell.is_empty()) {
@@ -109,7 +115,7 @@ fn turned(names: &[&str], rows: &[Vec<String>], width: usize) -> String {
             text.push_str(&if line.chars().count() <= width {
                 line
             } else {
-                format!("  {}", wrap(line.trim_start(), width, 4))
+                format!("  {}", wrap(line.trim_start(), width, 2 * GOES_ON))
             });
             text.push('\n');
         }
@@ -142,7 +148,9 @@ mod tests {
         }
         assert_eq!(table(&HEADS, &rows(), 100).lines().count(), 4);
         assert!(table(&HEADS, &rows(), 40).lines().count() > 5);
-        assert!(table(&HEADS, &rows(), 20).starts_with("liquid 12.5, 150\nmg/L, 60 left after\ncontact\n"));
+        // What goes on in the next line is told from what begins there.
+        assert!(table(&HEADS, &rows(), 40).contains("\n  60 left after contact\ngranules"));
+        assert!(table(&HEADS, &rows(), 20).starts_with("liquid 12.5, 150\n    mg/L, 60 left\n    after contact\n"));
     }
 
     #[test]
