@@ -1,22 +1,11 @@
 //! Formulas as a workbook has them: places become addresses.
 
-use rust_xlsxwriter::Formula as Written;
 use rust_xlsxwriter::utility::{column_number_to_name, row_col_to_cell_absolute};
 
-use super::shared::Groups;
-use crate::document::formula::{Formula, Name, Outcome, Piece, Place};
+use crate::document::formula::{Formula, Name, Piece, Place};
 
-/// A formula with what it comes to, for a cell.
-pub(super) fn written(formula: &Formula, place: (u32, u16), copies: &Groups) -> Written {
-    let result = match &formula.outcome {
-        // As many digits as a number has: what is stored is what the program computed.
-        Outcome::Number(number) => number.to_string(),
-        Outcome::Text(text) => text.clone(),
-    };
-    Written::new(copies.marked(formula, place, || text_of(formula, place.0))).set_result(result)
-}
-
-fn text_of(formula: &Formula, row: u32) -> String {
+/// The formula of a row. Its functions are of the first edition of the format: later ones would need a prefix.
+pub(super) fn text_of(formula: &Formula, row: u32) -> String {
     let mut text = String::new();
     for piece in formula.pieces.iter() {
         match piece {

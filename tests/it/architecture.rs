@@ -166,7 +166,7 @@ const OWNERS: &[(&str, &[&str])] = &[
     ("indicatif", &["cli"]),
     // Templates that escape by themselves.
     ("maud", &["write"]),
-    ("memchr", &["inventory", "write/shared.rs"]),
+    ("memchr", &["inventory", "write/rows.rs"]),
     // The program's allocator is chosen where the program begins.
     ("mimalloc", &["main.rs"]),
     ("polars", &["engine", "write/parquet.rs", "inventory"]),
@@ -192,7 +192,7 @@ const OWNERS: &[(&str, &[&str])] = &[
     // Quantities are made of it; the rooms that read or show a number name its units.
     ("uom", &["quantity", "kernel", "well.rs", "checks", "scenario", "report", "cli", "parameter"]),
     // A finished workbook is opened once more, for formulas that are copies.
-    ("zip", &["write/shared.rs"]),
+    ("zip", &["write/rows.rs"]),
 ];
 
 /// Longest file: about 400 lines.
