@@ -3,7 +3,8 @@
 //! Called once for each requirement. A ladder of measures for each way of measuring gives the unit and the graduation;
 //! the amount is rounded *up* to it, so that what is poured never falls short, and what that really gives is computed from
 //! the rounded amount. The graduations grow with the amount, so that rounding up adds at most an eighth
-//! ([`GREATEST_EXCESS`]). Knows nothing of wells, and nothing of how an amount is said: `quantity::kitchen` does.
+//! ([`GREATEST_EXCESS`]); between 10 and 40 mL, where a household has spoons of 5 mL and a cup marked by as much, it adds less than
+//! one of them ([`SPOON_ML`]). Knows nothing of wells, and nothing of how an amount is said: `quantity::kitchen` does.
 
 use crate::field::rules::UnitSystem;
 use crate::quantity::Band;
@@ -18,12 +19,16 @@ use uom::si::volume::cubic_meter;
 pub const FIELD_MEASURE: Equation = Equation {
     id: "M1",
     name: "Field measure, rounded up",
-    statement: "a = s max(1, ceil(A / s)), A <= a <= max(s_1, 1.125 A)",
+    statement: "a = s max(1, ceil(A / s)), A <= a <= max(A + s_1, 1.125 A)",
     symbols: &[
         ("a", "unit of the measure", "amount to measure out"),
         ("A", "unit of the measure", "amount computed"),
-        ("s", "unit of the measure", "graduation of the measure, at most A / 8 but for the finest"),
-        ("s_1", "unit of the measure", "finest graduation: 1/8 teaspoon, 0.1 mL, 0.1 g, 0.01 oz"),
+        ("s", "unit of the measure", "graduation of the measure, at most A / 8 but for s_1"),
+        (
+            "s_1",
+            "unit of the measure",
+            "finest graduation: 1/8 teaspoon, 0.1 mL by syringe, 0.1 g, 0.01 oz; from 10 to 40 mL a spoon of 5 mL",
+        ),
     ],
     validity: "any positive amount; an amount within 1e-9 of a graduation is that graduation, so that exact multiples stay",
     sources: &[Source {
@@ -31,11 +36,19 @@ pub const FIELD_MEASURE: Equation = Equation {
         locator: "",
         provenance: Provenance::CommonPractice,
     }],
-    checks: &["quantities::exact_multiples_of_the_measure_stay", "measures::rounding_up_adds_at_most_an_eighth"],
+    checks: &[
+        "quantities::exact_multiples_of_the_measure_stay",
+        "measures::rounding_up_adds_at_most_an_eighth_or_a_spoon",
+    ],
 };
 
 /// What rounding up adds at most, as a share, above eight of the finest graduation; below that, at most one of it.
 pub const GREATEST_EXCESS: f64 = 0.125;
+
+/// Graduation of milliliters between what a syringe takes and what a measuring cup is read by: a kitchen spoon.
+pub const SPOON_ML: f64 = 5.0;
+/// Milliliters from and below which rounding up adds at most one [`SPOON_ML`], which there is more than an eighth.
+pub const BY_SPOON_ML: (f64, f64) = (10.0, 40.0);
 
 /// On which side the amount that is measured out meets the target.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -142,8 +155,8 @@ static US_QUARTS_AND_GALLONS: Ladder = &[
 static IMPERIAL_LIQUID: Ladder = &[
     part(ML, 4.0, 10),
     part(ML, 8.0, 2),
-    part(ML, 40.0, 1),
-    each(ML, 80.0, 5),
+    part(ML, 10.0, 1),
+    each(ML, 100.0, 5),
     each(ML, 113.652_25, 10),
     part(IMP_FL_OZ, 8.0, 2),
     part(IMP_FL_OZ, 20.0, 1),
@@ -154,13 +167,15 @@ static IMPERIAL_LIQUID: Ladder = &[
     part(IMP_GAL, 50.0, 2),
     part(IMP_GAL, ALWAYS, 1),
 ];
-/// A syringe, a measuring cup, a jug, a bucket marked in quarters of a liter.
+/// A syringe to 10 mL; spoons of 5 mL or a cup marked by as much to 100 mL; a cup marked by 10 mL to 500 mL, a jug by 50 mL to 2 L; a
+/// bucket marked in quarters of a liter.
 static METRIC_LIQUID: Ladder = &[
     part(ML, 4.0, 10),
     part(ML, 8.0, 2),
-    part(ML, 40.0, 1),
-    each(ML, 80.0, 5),
-    each(ML, 1000.0, 10),
+    part(ML, 10.0, 1),
+    each(ML, 100.0, 5),
+    each(ML, 500.0, 10),
+    each(ML, 1000.0, 50),
     part(L, 2.0, 20),
     part(L, 10.0, 4),
     part(L, 50.0, 2),
@@ -213,14 +228,14 @@ pub struct Measured<T> {
 
 /// Rounds `amount` up to a multiple of a graduation, at least one: the one place where a measure is rounded.
 ///
-/// `a = s max(1, ceil(A / s)), A <= a <= max(s_1, 1.125 A)`
+/// `a = s max(1, ceil(A / s)), A <= a <= max(A + s_1, 1.125 A)`
 ///
 /// | symbol | unit | meaning |
 /// |---|---|---|
 /// | a | unit of the measure | amount to measure out |
 /// | A | unit of the measure | amount computed |
-/// | s | unit of the measure | graduation of the measure, at most A / 8 but for the finest |
-/// | s_1 | unit of the measure | finest graduation: 1/8 teaspoon, 0.1 mL, 0.1 g, 0.01 oz |
+/// | s | unit of the measure | graduation of the measure, at most A / 8 but for s_1 |
+/// | s_1 | unit of the measure | finest graduation: 1/8 teaspoon, 0.1 mL by syringe, 0.1 g, 0.01 oz; from 10 to 40 mL a spoon of 5 mL |
 ///
 /// Why not `ceil(A / s) * s` alone: 0.07 / 0.01 is 7.000000000000001 in binary, and would become 8 steps. Rounding up by
 /// the plain ceiling is one step too high on about one in fifteen exact multiples. Error: at most one graduation too much,
@@ -363,7 +378,9 @@ mod tests {
             for pair in ladder.windows(2) {
                 let (from, step) = (pair[0].below * pair[0].si, pair[1].step);
                 let step = f64::from(step.units) / f64::from(step.parts) * pair[1].si;
-                assert!(step <= GREATEST_EXCESS * from * (1.0 + 1e-9), "{} from {from}: {step}", pair[1].unit);
+                let most = GREATEST_EXCESS * from * (1.0 + 1e-9);
+                let by_spoon = pair[1].unit == ML.0 && pair[0].below == BY_SPOON_ML.0 && step == SPOON_ML * ML.1;
+                assert!(step <= most || by_spoon, "{} from {from}: {step}", pair[1].unit);
             }
         }
     }

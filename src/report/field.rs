@@ -140,9 +140,9 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     if let Some(case) = matter.plan.cases.first() {
         sheet.note(product_note(case, &matter.plan.campaign.products[case.scenario.product]));
         sheet.note(
-            "Amounts are rounded up to the measure, by an eighth at most. Measured for typical: with more water or weaker product \
-             than was planned with, a well gets less than the target (see Lowest dose). Measured for high: the target is met even \
-             then.",
+            "Amounts are rounded up to the measure, by an eighth at most (from 10 to 40 mL to the next 5 mL). Measured for typical: with \
+             more water or weaker product than was planned with, a well gets less than the target (see Lowest dose). Measured for \
+             high: the target is met even then.",
         );
     }
     let whose = if by_day { TURN } else { DEPOT };

@@ -97,7 +97,11 @@ pub fn steps(
     step(
         "Measure out",
         "M1",
-        format!("{}, by an eighth at most", figures("measured_amount")),
+        format!(
+            "{}, by an eighth{} at most",
+            figures("measured_amount"),
+            if need.measured_unit == "mL" { " or a spoon of 5 mL" } else { "" }
+        ),
         format!("{measured} of {}", product.name),
     );
     let (gives, least) = (need.measured_dose.milligrams_per_liter(), need.least_dose.milligrams_per_liter());

@@ -1,7 +1,9 @@
-//! Amounts as people measure them: in words, rounded up by an eighth at most, the same after a journey through the words.
+//! Amounts as people measure them: in words, rounded up by an eighth or a spoon at most, the same after a journey through the words.
 
 use aftercrest::field::rules::UnitSystem;
-use aftercrest::kernel::measure::{GREATEST_EXCESS, measure_dilution, measure_dry, measure_liquid, weigh};
+use aftercrest::kernel::measure::{
+    BY_SPOON_ML, GREATEST_EXCESS, SPOON_ML, measure_dilution, measure_dry, measure_liquid, weigh,
+};
 use aftercrest::quantity::kitchen::{bucket, words};
 use aftercrest::quantity::unit::by_symbol;
 use aftercrest::quantity::{Of, Volume, liters_of};
@@ -109,8 +111,8 @@ fn amounts() -> impl Iterator<Item = f64> {
 }
 
 #[test]
-fn rounding_up_adds_at_most_an_eighth() {
-    // Beside the eighth, one of the finest graduation: 1/8 teaspoon, 0.1 mL, 0.1 g, 0.01 oz.
+fn rounding_up_adds_at_most_an_eighth_or_a_spoon() {
+    // Beside the eighth, one of the finest graduation: 1/8 teaspoon, 0.1 mL, 0.1 g, 0.01 oz; of 10 to 40 mL a spoon of 5 mL.
     let finest = |system, mass: bool| match (system, mass) {
         (UnitSystem::Us, false) => 231.0 * 0.0254_f64.powi(3) / 768.0 / 8.0,
         (_, false) => 1e-7,
@@ -133,12 +135,45 @@ fn rounding_up_adds_at_most_an_eighth() {
         for asked in amounts() {
             let liquid = measure_liquid(Of::new(Volume::new::<cubic_meter>(asked)), system).unwrap();
             let gives = liquid.product.quantity().get::<cubic_meter>();
-            judge(asked, liquid.amount, liquid.unit, gives, finest(system, false));
+            let milliliters = asked * 1e6;
+            let by_spoon = liquid.unit == "mL" && (BY_SPOON_ML.0..BY_SPOON_ML.1).contains(&milliliters);
+            let most = if by_spoon { SPOON_ML * 1e-6 } else { finest(system, false) };
+            judge(asked, liquid.amount, liquid.unit, gives, most);
             let weight = weigh(asked, system).unwrap();
             judge(asked, weight.amount, weight.unit, weight.product, finest(system, true));
         }
     }
     assert!(weigh(0.0, UnitSystem::Us).is_none() && weigh(f64::NAN, UnitSystem::Us).is_none());
+}
+
+/// What a measuring cup of a metric kitchen is marked in.
+#[test]
+fn small_metric_amounts_are_those_of_a_syringe_a_spoon_or_a_cup() {
+    for (milliliters, said) in [
+        (0.31, "0.4 mL"),
+        (5.1, "5.5 mL"),
+        (8.2, "9 mL"),
+        (9.999, "10 mL"),
+        (10.0, "10 mL"),
+        (10.1, "15 mL"),
+        (13.6, "15 mL"),
+        (22.4, "25 mL"),
+        (37.5, "40 mL"),
+        (95.1, "100 mL"),
+        (101.0, "110 mL"),
+        (491.0, "500 mL"),
+        (501.0, "550 mL"),
+        (951.0, "1,000 mL"),
+        (1001.0, "1.05 L"),
+    ] {
+        for system in [UnitSystem::Metric, UnitSystem::Imperial] {
+            // An imperial cup is of ounces.
+            if system == UnitSystem::Metric || milliliters < 113.0 {
+                let measured = measure_liquid(Of::new(liters_of(milliliters / 1000.0)), system).unwrap();
+                assert_eq!(words(measured.amount, measured.unit), said, "{milliliters} mL, {system:?}");
+            }
+        }
+    }
 }
 
 #[test]

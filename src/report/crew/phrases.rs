@@ -36,6 +36,7 @@ phrases! {
     FileReadSample = "file.read_sample",
     FileReadPlanned = "file.read_planned",
     FileReadRounded = "file.read_rounded",
+    FileReadRoundedSpoon = "file.read_rounded_spoon",
     FileStrength = "file.strength",
     FileAgeFresh = "file.age_fresh",
     FileAgeDays = "file.age_days",

@@ -234,7 +234,10 @@ fn file(
             words.with(Phrase::FileReadLeast, &[("least", &amounts.chlorine(usual_end_residual()))]),
             say(Phrase::FileReadMore),
             words.with(Phrase::FileReadSample, &days),
-            say(Phrase::FileReadRounded),
+            say(match system {
+                UnitSystem::Us => Phrase::FileReadRounded,
+                UnitSystem::Metric | UnitSystem::Imperial => Phrase::FileReadRoundedSpoon,
+            }),
         ],
         labels: CardLabels {
             bring: say(Phrase::CardBring),
