@@ -218,6 +218,25 @@ fn costs(matter: &Matter<'_>, figures: &[Figures], lines: &mut Lines<'_>) {
         &|i| known(figures[i].all_cost),
         &|_, _, number| Some(priced(of_needs("Needs_cost", number.clone()), of_needs("Needs_unpriced", number))),
     );
+    let some_not_priced = (0..figures.len()).any(|index| !matter.orders.priced(index).is_all());
+    if some_not_priced {
+        let so_far = |index: usize| matter.orders.priced(index);
+        lines.live(
+            "  priced so far, not the cost of all",
+            &campaign.currency,
+            2,
+            &|i| so_far(i).cost,
+            &|_, _, number| Some(of_needs("Needs_cost", number)),
+        );
+        lines.live("  lines of the order", "", 0, &|i| so_far(i).lines as f64, &|_, _, number| {
+            Some(Pieces::call("COUNTIFS", [Pieces::text("Needs_scenario"), number]))
+        });
+        lines.live("  of them not priced", "", 0, &|i| (so_far(i).lines - so_far(i).priced) as f64, &|_, _, number| {
+            let which =
+                [Pieces::text("Needs_scenario"), number, Pieces::text("Needs_unpriced"), Pieces::text("\">0\"")];
+            Some(Pieces::call("COUNTIFS", which))
+        });
+    }
     lines.planned("  of it for rounding up at each depot", &campaign.currency, 2, &|i| {
         let mut own = matter.orders.rounding.iter().filter(|rounding| rounding.scenario == i).peekable();
         if own.peek().is_none() {

@@ -73,7 +73,7 @@ pub(super) fn sheet(matter: &Matter<'_>, live: Option<(&mut Vec<Name>, &Follows)
         super::site::lines(matter, &mut sheet);
     }
     sheet.layout.frozen_rows = 0;
-    sheet.layout.widths = vec![29.0, 12.5, 9.0, 8.0, 8.0, 11.0, 7.5, 10.5, 7.5, 9.5];
+    sheet.layout.widths = vec![29.0, 12.5, 9.0, 8.0, 8.0, 11.0, 7.5, 10.5, 7.5, 9.5, 9.5];
     sheet
 }
 
@@ -83,7 +83,10 @@ const SCENARIOS_BESIDE_GROUPS: usize = 8;
 /// What each scenario comes to; Compare says more.
 fn by_scenario(matter: &Matter<'_>, sheet: &mut Sheet, follows: Option<&Follows>) {
     let mass = Shown::of("kg", matter.plan.campaign.system);
-    sheet.heads([
+    let orders = matter.orders;
+    let some_not_priced = (0..matter.plan.cases.len()).any(|index| !orders.priced(index).is_all());
+    let currency = &matter.plan.campaign.currency;
+    let mut heads = vec![
         "Scenario".to_owned(),
         "Product".to_owned(),
         "First round".to_owned(),
@@ -93,14 +96,18 @@ fn by_scenario(matter: &Matter<'_>, sheet: &mut Sheet, follows: Option<&Follows>
         "Unit".to_owned(),
         mass.heading("Neutralizer, first round"),
         "Flush time (h)".to_owned(),
-        format!("Order cost ({})", matter.plan.campaign.currency),
-    ]);
+        format!("Order cost ({currency})"),
+    ];
+    if some_not_priced {
+        heads.push(format!("Priced so far ({currency})"));
+    }
+    sheet.heads(heads);
     sheet.layout.filter_row = None;
     for (index, case) in matter.plan.cases.iter().enumerate() {
         let sums = matter.run.totals.overall(index);
         let shown = bought_by(matter, index);
         let lines = || matter.orders.lines.iter().filter(|line| line.scenario == index);
-        let cost = matter.orders.cost(index);
+        let cost = orders.cost(index);
         let short = lines().any(|line| line.kind == ItemKind::Product && line.short > 0.0);
         let number = || Pieces::call("MATCH", [Pieces::here(0), Pieces::text("Scenario_names"), Pieces::text("0")]);
         let cell = |pieces: Option<Pieces>, value: f64, digits: usize| match (follows, pieces) {
@@ -111,7 +118,7 @@ fn by_scenario(matter: &Matter<'_>, sheet: &mut Sheet, follows: Option<&Follows>
         let hours = follows.and_then(|follows| follows.of_wells("Wells_hours", number()));
         let paid = priced(of_needs("Needs_cost", number()), of_needs("Needs_unpriced", number()));
         let in_all = cell(Some(product_in_all(&number())), shown.value(sums.product_in_all()), 1);
-        sheet.push(vec![
+        let mut row = vec![
             Cell::text(&case.scenario.name),
             Cell::text(&matter.plan.campaign.products[case.scenario.product].name),
             need("Needs_first", sums.product).with_role(Role::Total),
@@ -122,7 +129,15 @@ fn by_scenario(matter: &Matter<'_>, sheet: &mut Sheet, follows: Option<&Follows>
             cell(Some(agents("Needs_first", number())), mass.value(sums.neutralizer_first_kg()), 1),
             cell(hours, sums.flush_h, 0),
             cell(Some(paid), cost.unwrap_or(f64::NAN), 2),
-        ]);
+        ];
+        if some_not_priced {
+            let so_far = if cost.is_some() { f64::NAN } else { orders.priced(index).cost };
+            let none = Pieces::text("\"\"");
+            let missing = of_needs("Needs_unpriced", number()).then(">0");
+            let part = Pieces::call("IF", [missing, of_needs("Needs_cost", number()), none]);
+            row.push(cell(Some(part), so_far, 2).with_role(Role::Flagged));
+        }
+        sheet.push(row);
     }
 }
 

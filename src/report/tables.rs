@@ -106,6 +106,7 @@ pub fn orders(plan: &Plan<'_>, orders: &Orders) -> Grid {
         "short",
         "cost",
         "currency",
+        "priced",
     ];
     let rows = orders
         .lines
@@ -130,6 +131,7 @@ pub fn orders(plan: &Plan<'_>, orders: &Orders) -> Grid {
             row.extend([line.amount, line.short].map(exact));
             row.push(Value::optional(line.cost, 2));
             row.push(Value::text(&plan.campaign.currency));
+            row.push(Value::text(if line.cost.is_some() { "yes" } else { "no" }));
             row
         })
         .collect();

@@ -102,10 +102,62 @@ pub struct Orders {
 }
 
 impl Orders {
+    /// What of a scenario's orders has a price.
+    pub fn priced(&self, scenario: usize) -> PricedSoFar {
+        PricedSoFar::of(self.lines.iter().filter(|line| line.scenario == scenario))
+    }
+
     /// Cost of everything on a scenario's orders; nothing where something is not priced.
     pub fn cost(&self, scenario: usize) -> Option<f64> {
-        let mut lines = self.lines.iter().filter(|line| line.scenario == scenario);
-        lines.try_fold(0.0, |sum, line| line.cost.map(|cost| sum + cost))
+        let so_far = self.priced(scenario);
+        so_far.is_all().then_some(so_far.cost)
+    }
+}
+
+/// What of an order has a price; what it costs in all is known only where everything has one.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct PricedSoFar {
+    /// Cost of the lines that are priced.
+    pub cost: f64,
+    /// How many those are.
+    pub priced: usize,
+    /// How many lines there are.
+    pub lines: usize,
+    /// What is not priced at some depot, as people call it, each once.
+    pub not_priced: Vec<String>,
+}
+
+impl PricedSoFar {
+    /// Of these lines.
+    pub fn of<'a>(lines: impl Iterator<Item = &'a OrderLine>) -> Self {
+        let mut so_far = Self::default();
+        for line in lines {
+            so_far.lines += 1;
+            match line.cost {
+                Some(cost) => {
+                    so_far.cost += cost;
+                    so_far.priced += 1;
+                }
+                None if so_far.not_priced.iter().any(|name| name == line.item_name()) => {}
+                None => so_far.not_priced.push(line.item_name().to_owned()),
+            }
+        }
+        so_far
+    }
+
+    /// Whether the cost is that of everything.
+    pub fn is_all(&self) -> bool {
+        self.priced == self.lines
+    }
+
+    /// `8 of 12 lines priced`.
+    pub fn share(&self) -> String {
+        format!("{} of {} lines priced", self.priced, self.lines)
+    }
+
+    /// `8 of 12 lines priced; not priced: sodium sulfite, gloves`.
+    pub fn account(&self) -> String {
+        format!("{}; not priced: {}", self.share(), self.not_priced.join(", "))
     }
 }
 

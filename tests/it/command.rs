@@ -264,7 +264,8 @@ fn a_small_plan_word_by_word() {
          iron would take +3.2 % at each.\n\
          No allowance is given for the gravel pack and the rock: 1 x the standing water is treated. 2 x,\n\
          which one agency asks for (Alberta Agriculture, Agdex 716 A10), would take up to +100 %.\n\
-         Without a price, or a package that has one: ascorbic_acid.\n\
+         Without a price, or a package that has one: ascorbic acid (vitamin C). What is called priced so far\n\
+         below is not the cost of an order.\n\
          Wells held back, by cause:\n      \
          1 water level below bottom: \"water level (ft)\"\n\
          findings.csv and the sheet Findings say what to do; aftercrest check says what to answer first.\n"
@@ -276,9 +277,11 @@ fn a_small_plan_word_by_word() {
     assert_eq!(
         after,
         "\n\
-         Scenario   First round   Low  High  With repeats, losses  Unit    Neutralizer (lb)  Order cost (USD)\n\
-         ---------  -----------  ----  ----  --------------------  ------  ----------------  ----------------\n\
-         with weak         1.54  1.54  1.54                  1.54  US gal              2.27         not known\n\
+         \u{20}                                 With\n\
+         \u{20}          First              repeats,          Neutralizer\n\
+         Scenario   round   Low  High    losses  Unit           (lb)                       Order cost (USD)\n\
+         ---------  -----  ----  ----  --------  ------  -----------  -------------------------------------\n\
+         with weak   1.54  1.54  1.54      1.54  US gal         2.27  15 priced so far, 2 of 4 lines priced\n\
          \n\
          2 of 3 well visits planned; 1 held back; 2 of the planned visits use assumed values. Amounts leave\n\
          out what is held back.\n\

@@ -6,7 +6,7 @@ use std::path::Path;
 
 use aftercrest::scenario::Campaign;
 
-use crate::running::{Row, close, folder, number, place, root, rows, run_in};
+use crate::running::{Row, close, folder, number, place, root, rows, run_in, sheets};
 
 /// Plans the demo and hands over treatments, totals and orders.
 fn demo() -> (Vec<Row>, Vec<Row>, Vec<Row>) {
@@ -271,4 +271,79 @@ fn stock_for_a_depot_that_no_list_has_is_not_passed_over() {
         answer.err,
         "stock is stated for depot \"Mil\", which no list has; did you mean `Mill`?; it was not used\n"
     );
+}
+
+/// The product has a price, the neutralizer and the supply have none: what is priced is said, and never as the cost.
+#[test]
+fn an_order_that_is_not_all_priced_says_what_is_priced_so_far() {
+    let folder = folder();
+    place(
+        folder.path(),
+        "list.csv",
+        "Well ID,Depot,Well type,Depth (m),Static level (m),Diameter (mm),Flush to\n\
+         A,Hall,drilled,30,3,150,stream\nB,Barn,drilled,40,3,150,land\n",
+    );
+    let scenarios = "[campaign]\ntitle = \"Prices\"\nunits = \"metric\"\ncurrency = \"USD\"\n\
+                     [practice]\nflush = { until_mg_per_l = 0.1 }\n\
+                     [[product]]\nname = \"liquid\"\nchemical = \"sodium_hypochlorite\"\n\
+                     strength = { percent = 12.5, basis = \"trade\" }\npackages = [{ size = \"5 L\", price = 9 }]\n\
+                     [[supply]]\nname = \"gloves\"\nper_visit = 2\n\
+                     [[supply]]\nname = \"strips\"\nper_visit = 3\nprice = 4\n";
+    place(folder.path(), "plan.toml", scenarios);
+    let said = run_in(folder.path(), &["plan", "list.csv", "--scenarios", "plan.toml", "--out", "out"]).ended(0).out;
+    let out = folder.path().join("out");
+    let orders = rows(&out.join("orders.csv"));
+    let priced: Vec<&Row> = orders.iter().filter(|row| row["priced"] == "yes").collect();
+    assert!(orders.iter().all(|row| row["cost"].is_empty() == (row["priced"] == "no")));
+    let cost = sum(priced.iter().copied(), "cost");
+    assert!(cost > 0.0 && priced.len() < orders.len());
+    let (some, all) = (priced.len(), orders.len());
+    let share = format!("{some} of {all} lines priced");
+
+    let scenario = &rows(&out.join("scenarios.csv"))[0];
+    assert_eq!(scenario["order_cost"], "");
+    assert_eq!(number(scenario, "order_priced_so_far"), cost);
+    assert_eq!((number(scenario, "order_lines"), number(scenario, "order_lines_priced")), (all as f64, some as f64));
+    assert_eq!(scenario["order_not_priced"], "ascorbic acid (vitamin C), gloves");
+
+    assert!(said.contains(&format!("{cost} priced so far, {share}")), "{said}");
+    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains("Without a price, or a package that has one: ascorbic acid (vitamin C), gloves."), "{said}");
+    assert!(said.contains("No scenario can be chosen as it stands: 1 not all priced."), "{said}");
+
+    let page = std::fs::read_to_string(out.join("report.html")).unwrap();
+    for words in [
+        "Priced so far, not the whole order".to_owned(),
+        format!("{cost} USD priced so far ({share}; not priced: ascorbic acid (vitamin C), gloves)"),
+    ] {
+        assert!(page.contains(&words), "no {words:?}");
+    }
+    assert!(
+        !page.contains("yes, the cheapest") && !page.contains("Cost of the order</"),
+        "a part of the cost as the whole"
+    );
+
+    let book = sheets(&out.join("campaign.xlsx"));
+    let sheet = |name: &str| -> Vec<Vec<String>> {
+        let (_, rows) = book.iter().find(|(sheet, _)| sheet == name).unwrap();
+        rows.iter().map(|row| row.iter().map(ToString::to_string).collect()).collect()
+    };
+    let order = sheet("Order");
+    let total = order.iter().find(|row| row[0] == "Priced so far, not the order").unwrap();
+    assert_eq!(
+        (total[1].as_str(), total[5].as_str()),
+        (format!("{some} of {all} priced").as_str(), cost.to_string().as_str())
+    );
+    assert!(
+        order.iter().any(|row| row[0] == "Not priced: ascorbic acid (vitamin C); gloves; the sum is not the cost of the order.")
+    );
+    assert!(order.iter().any(|row| row[0] == "gloves" && row[8] == "no price"));
+    assert!(order.iter().all(|row| !row[0].starts_with("Total")), "{order:?}");
+    let summary = sheet("Summary");
+    assert!(summary.iter().any(|row| row[0] == "Priced so far, not the order"), "{summary:?}");
+    assert!(summary.iter().all(|row| row[0] != "Order cost"), "{summary:?}");
+    let compare = sheet("Compare");
+    let line = |name: &str| compare.iter().find(|row| row[0].trim() == name).unwrap()[2].clone();
+    assert_eq!(line("Cost of everything on the order"), "");
+    assert_eq!(line("of them not priced"), (all - some).to_string());
 }

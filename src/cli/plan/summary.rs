@@ -12,7 +12,7 @@ use crate::quantity::format::number;
 use crate::report::doubts::stock_doubts;
 use crate::report::show::Shown;
 use crate::report::{Matter, crew_days, defaults, outsized, page, site};
-use crate::rollup::orders::{ItemKind, Orders};
+use crate::rollup::orders::{ItemKind, OrderLine, Orders};
 use crate::write::terminal;
 
 /// Cautions that are said here, in a sentence each; the others are where the last of them says.
@@ -39,11 +39,13 @@ pub(super) fn write(matter: &Matter<'_>, folder: &Path, files: &str, out: &mut d
         say(&doubt)?;
     }
     let lines = &matter.orders.lines;
-    let unpriced: BTreeSet<&str> =
-        lines.iter().filter(|line| line.cost.is_none()).map(|line| line.item.as_str()).collect();
+    let unpriced: BTreeSet<&str> = lines.iter().filter(|line| line.cost.is_none()).map(OrderLine::item_name).collect();
     if !unpriced.is_empty() {
         let items: Vec<&str> = unpriced.into_iter().collect();
-        say(&format!("Without a price, or a package that has one: {}.", items.join(", ")))?;
+        say(&format!(
+            "Without a price, or a package that has one: {}. What is called priced so far below is not the cost of an order.",
+            items.join(", ")
+        ))?;
     }
     if lines.iter().any(|line| line.kind == ItemKind::Product && line.short > 0.0) {
         say("Some orders are larger than what is available: see Shortfall on the Orders sheet.")?;
@@ -135,8 +137,7 @@ fn answer(matter: &Matter<'_>) -> String {
 }
 
 fn cost(orders: &Orders, scenario: usize) -> String {
-    match orders.cost(scenario) {
-        Some(cost) => number(cost.round_ties_even(), 9),
-        None => "not known".to_owned(),
-    }
+    let so_far = orders.priced(scenario);
+    let cost = number(so_far.cost.round_ties_even(), 9);
+    if so_far.is_all() { cost } else { format!("{cost} priced so far, {}", so_far.share()) }
 }

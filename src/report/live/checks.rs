@@ -67,7 +67,7 @@ pub(super) fn sheet(model: &mut Model<'_>, wells: bool) -> Sheet {
         "Total product",
         "as planned",
         "Not covered",
-        "Order cost",
+        "Cost, priced lines",
         "as planned",
         "Sums",
         "Covered",
@@ -105,7 +105,7 @@ fn of_scenario(model: &Model<'_>, at: usize, wells: bool) -> Vec<Cell> {
     let of_wells = Pieces::call("SUMIFS", [Pieces::text(added), Pieces::text("Wells_scenario"), number()]);
     let short = lines().filter(|line| line.short > 0.0 || (line.bought.is_empty() && line.gap > 0.0)).count() as f64;
     let uncovered = Pieces::text("SUMPRODUCT((Needs_scenario=").and(number()).then(")*(Needs_short>0))");
-    let cost: f64 = lines().filter_map(|line| line.cost).fold(0.0, |sum, cost| sum + cost);
+    let cost = matter.orders.priced(at).cost;
     let said = |when: Pieces, then: &str, otherwise: &str, holds: bool| {
         let texts = [then, otherwise].map(|text| Pieces::text(format!("\"{text}\"")));
         let pieces = Pieces::call("IF", std::iter::once(when).chain(texts));

@@ -1,11 +1,12 @@
 //! The Order sheet: what each depot must buy under the scenario that is picked, to be signed.
 
 use super::super::Matter;
+use super::follows::of_needs;
 use super::model::{Model, indexed};
 use super::needs::Needs;
 use crate::document::cell::{Cell, Role, Sheet};
-use crate::document::formula::Pieces;
-use crate::rollup::orders::OrderLine;
+use crate::document::formula::{Pieces, Place};
+use crate::rollup::orders::{OrderLine, PricedSoFar};
 
 pub(super) const SHEET: &str = "Order";
 
@@ -14,6 +15,8 @@ const NEED: u16 = 9;
 const PACKAGE: u16 = 10;
 const DEPOT: u16 = 11;
 const SLOT: u16 = 12;
+/// Names of what is not priced; more make a formula too long.
+const MOST_NAMES: usize = 40;
 
 pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
     let matter = model.matter;
@@ -56,6 +59,7 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
     sheet.heads(heads);
     sheet.layout.filter_row = None;
     sheet.layout.repeat_rows = sheet.layout.frozen_rows.checked_sub(1);
+    let mut slots: Vec<Place> = Vec::new();
     for (at, depot) in model.depots.iter().enumerate() {
         if at > 0 {
             sheet.layout.breaks.push(sheet.rows.len() as u32);
@@ -63,30 +67,21 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
         let name = if depot.is_empty() { "(no depot)" } else { depot.as_str() };
         sheet.push(vec![Cell::text(name).with_role(Role::Total)]);
         for (slot, (_, kinds)) in needs.slots.iter().enumerate() {
+            if at == 0 {
+                slots.push(Place { sheet: SHEET, row: sheet.rows.len() as u32, column: SLOT });
+            }
             block(&mut sheet, model, at, slot + 1, *kinds);
         }
-        let lines = || matter.orders.lines.iter().filter(|line| line.scenario == 0 && line.depot == *depot);
-        let total = lines().filter_map(|line| line.cost).fold(0.0, |sum, cost| sum + cost);
-        let sum =
-            Pieces::text("SUMIFS(Needs_cost,Needs_scenario,Picked,Needs_depot,").and(Pieces::here(DEPOT)).then(")");
-        let missing =
-            Pieces::text("SUMIFS(Needs_unpriced,Needs_scenario,Picked,Needs_depot,").and(Pieces::here(DEPOT)).then(")");
-        total_row(
-            &mut sheet,
-            &format!("Total for {name}"),
-            sum,
-            missing,
-            total,
-            lines().any(|line| line.cost.is_none()),
-            at,
-        );
+        let lines = matter.orders.lines.iter().filter(|line| line.scenario == 0 && line.depot == *depot);
+        let which = Pieces::text(",Needs_depot,").and(Pieces::here(DEPOT));
+        let titles = [format!("Total for {name}"), format!("Priced so far, {name}")];
+        total_row(&mut sheet, titles, which, &PricedSoFar::of(lines), at);
     }
-    let lines = || matter.orders.lines.iter().filter(|line| line.scenario == 0);
-    let sum = Pieces::text("SUMIFS(Needs_cost,Needs_scenario,Picked)");
-    let missing = Pieces::text("SUMIFS(Needs_unpriced,Needs_scenario,Picked)");
     sheet.gap();
-    let total = lines().filter_map(|line| line.cost).fold(0.0, |sum, cost| sum + cost);
-    total_row(&mut sheet, "Total of the order", sum, missing, total, lines().any(|line| line.cost.is_none()), 0);
+    let so_far = matter.orders.priced(0);
+    let titles = ["Total of the order", "Priced so far, not the order"].map(str::to_owned);
+    total_row(&mut sheet, titles, Pieces::text(""), &so_far, 0);
+    not_priced(&mut sheet, model, needs, &slots);
     sheet.gap();
     for line in [
         "Ordered by (name, in print): ______________________________",
@@ -100,15 +95,58 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
     sheet
 }
 
-fn total_row(sheet: &mut Sheet, title: &str, sum: Pieces, missing: Pieces, value: f64, unpriced: bool, depot: usize) {
-    let alert = Pieces::call("IF", [missing.then(">0"), Pieces::text("\"not all priced\""), Pieces::text("\"\"")]);
-    let mut row = vec![Cell::text(title).with_role(Role::Total)];
-    row.extend((0..4).map(|_| Cell::empty().with_role(Role::Total)));
-    row.push(Cell::formula(sum.giving(value, 2)).with_role(Role::Total));
-    row.extend([Cell::empty().with_role(Role::Total), Cell::empty().with_role(Role::Total)]);
-    row.push(Cell::formula(alert.saying(if unpriced { "not all priced" } else { "" })).with_role(Role::Total));
+/// A text in a formula.
+fn quoted(text: &str) -> Pieces {
+    Pieces::text(format!("\"{}\"", text.replace('"', "\"\"")))
+}
+
+/// A sum of the picked scenario's needs, of those that `which` narrows it to: the cost where all of them are priced, else what is
+/// priced so far, with two titles for the two.
+fn total_row(sheet: &mut Sheet, titles: [String; 2], which: Pieces, so_far: &PricedSoFar, depot: usize) {
+    let of = |start: &str| Pieces::text(start).then(",Needs_scenario,Picked").and(which.clone());
+    let missing = || of("SUMIFS(Needs_unpriced").then(")>0");
+    let counted = || Pieces::text("COUNTIFS(Needs_scenario,Picked").and(which.clone());
+    let share = counted().then(",Needs_unpriced,0)&\" of \"&").and(counted()).then(")&\" priced\"");
+    let share = Pieces::call("IF", [missing(), share, quoted("")]);
+    let title = Pieces::call("IF", [missing(), quoted(&titles[1]), quoted(&titles[0])]);
+    let [whole, part] = titles;
+    let is_all = so_far.is_all();
+    let total = |formula| Cell::formula(formula).with_role(Role::Total);
+    let mut row = vec![
+        total(title.saying(if is_all { whole } else { part })),
+        total(share.saying(if is_all {
+            String::new()
+        } else {
+            format!("{} of {} priced", so_far.priced, so_far.lines)
+        })),
+    ];
+    row.extend((0..3).map(|_| Cell::empty().with_role(Role::Total)));
+    row.push(total(of("SUMIFS(Needs_cost").then(")").giving(so_far.cost, 2)));
+    row.extend((0..3).map(|_| Cell::empty().with_role(Role::Total)));
     row.extend([Cell::empty(), Cell::empty(), Cell::count(depot as u64 + 1)]);
     sheet.push(row);
+}
+
+/// What the picked scenario's order holds without a price, by name.
+fn not_priced(sheet: &mut Sheet, model: &Model<'_>, needs: &Needs, slots: &[Place]) {
+    let is_missing = |slot: usize| {
+        let mut lines = model.matter.orders.lines.iter().filter(|line| line.scenario == 0 && line.cost.is_none());
+        lines.any(|line| super::needs::slot_of(line, model) == slot)
+    };
+    let end = "the sum is not the cost of the order.";
+    let (mut names, mut said) = (quoted("Not priced: "), "Not priced: ".to_owned());
+    for (at, ((name, _), place)) in needs.slots.iter().zip(slots).take(MOST_NAMES).enumerate() {
+        let name = if at == 0 { "the product; ".to_owned() } else { format!("{name}; ") };
+        let missing = Pieces::text("SUMIFS(Needs_unpriced,Needs_scenario,Picked,Needs_slot,").and(Pieces::at(*place));
+        names = names.then("&").and(Pieces::call("IF", [missing.then(")>0"), quoted(&name), quoted("")]));
+        said.push_str(if is_missing(at + 1) { &name } else { "" });
+    }
+    let is_all = model.matter.orders.priced(0).is_all();
+    let said = if is_all { String::new() } else { said + end };
+    let missing = of_needs("Needs_unpriced", Pieces::text("Picked")).then(">0");
+    let pieces = Pieces::call("IF", [missing, names.then("&").and(quoted(end)), quoted("")]);
+    sheet.layout.wide_rows.push(sheet.rows.len() as u32);
+    sheet.push(vec![Cell::formula(pieces.saying(said)).with_role(Role::Flagged)]);
 }
 
 /// One item of a depot: what is to be bought, and a line for each kind of package.
@@ -128,14 +166,14 @@ fn block(sheet: &mut Sheet, model: &Model<'_>, depot: usize, slot: usize, kinds:
         .then(",Needs_slot,")
         .and(here(SLOT))
         .then(")");
-    let short = Pieces::call(
-        "IF",
-        [indexed("Needs_short", here(NEED)).then(">0"), Pieces::text("\"NOT COVERED\""), Pieces::text("\"covered\"")],
-    );
-    let alert = Pieces::call("IF", [here(NEED).then("=0"), Pieces::text("\"\""), short]);
+    let short = Pieces::text("IF(").and(indexed("Needs_short", here(NEED))).then(">0,\"NOT COVERED\",");
+    let priced =
+        Pieces::call("IF", [indexed("Needs_unpriced", here(NEED)).then(">0"), quoted("no price"), quoted("covered")]);
+    let alert = Pieces::call("IF", [here(NEED).then("=0"), quoted(""), short.and(priced).then(")")]);
     let said = match line {
         None => "",
         Some(line) if line.short > 0.0 || (line.bought.is_empty() && line.gap > 0.0) => "NOT COVERED",
+        Some(line) if line.cost.is_none() => "no price",
         Some(_) => "covered",
     };
     let item = line.map_or("", OrderLine::item_name);
@@ -162,7 +200,7 @@ fn block(sheet: &mut Sheet, model: &Model<'_>, depot: usize, slot: usize, kinds:
 
 fn package(sheet: &mut Sheet, model: &Model<'_>, place: Option<usize>, above: u32, kind: usize) {
     let here = Pieces::here;
-    let need = Pieces::at(crate::document::formula::Place { sheet: SHEET, row: above, column: NEED });
+    let need = Pieces::at(Place { sheet: SHEET, row: above, column: NEED });
     let number =
         Pieces::text("SUMIFS(Packages_no,Packages_need,").and(need).then(",Packages_kind,").and(here(SLOT)).then(")");
     let found =

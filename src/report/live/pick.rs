@@ -45,32 +45,35 @@ pub(in crate::report) fn picker(matter: &Matter<'_>, sheet: &mut Sheet, names: &
         .then("\",\"")
         .then(Shown::of("kg", campaign.system).symbol)
         .then("\")");
-    let cost = matter
-        .orders
-        .lines
-        .iter()
-        .filter(|line| line.scenario == 0)
-        .filter_map(|line| line.cost)
-        .fold(0.0, |sum, cost| sum + cost);
-    let mut line =
-        |title: &str, value: Cell, unit: Cell| sheet.push(vec![Cell::text(title), value.with_role(Role::Total), unit]);
+    let so_far = matter.orders.priced(0);
+    let mut line = |title: Cell, value: Cell, unit: Cell| sheet.push(vec![title, value.with_role(Role::Total), unit]);
     let first = tidy(shown.value(sums.product));
     line(
-        "Product, first round",
+        Cell::text("Product, first round"),
         Cell::formula(of("Needs_first").giving(first, 1)),
         Cell::formula(unit.clone().saying(shown.symbol)),
     );
     let all = tidy(shown.value(sums.product_in_all()));
     line(
-        "Total with repeats and losses",
+        Cell::text("Total with repeats and losses"),
         Cell::formula(total.giving(all, 1)),
         Cell::formula(unit.saying(shown.symbol)),
     );
     let now = of_needs("Needs_cost", picked.clone());
-    line("Order cost", Cell::formula(now.giving(cost, 2)), Cell::text(&campaign.currency));
+    let some_or_all = |some: &str, all: &str| {
+        let texts = [some, all].map(|text| Pieces::text(format!("\"{}\"", text.replace('"', "\"\""))));
+        let pieces =
+            Pieces::call("IF", std::iter::once(of_needs("Needs_unpriced", picked.clone()).then(">0")).chain(texts));
+        Cell::formula(pieces.saying(if so_far.is_all() { all } else { some }))
+    };
+    line(
+        some_or_all("Priced so far, not the order", "Order cost"),
+        Cell::formula(now.giving(so_far.cost, 2)),
+        Cell::text(&campaign.currency),
+    );
     let short = Pieces::text("SUMPRODUCT((Needs_scenario=Picked)*(Needs_short>0))");
     let lines = matter.orders.lines.iter().filter(|line| line.scenario == 0);
     let open = lines.filter(|line| line.short > 0.0 || (line.bought.is_empty() && line.gap > 0.0)).count();
-    line("Needs not covered", Cell::formula(short.giving(open as f64, 0)), Cell::text("needs"));
+    line(Cell::text("Needs not covered"), Cell::formula(short.giving(open as f64, 0)), Cell::text("needs"));
     sheet.gap();
 }

@@ -85,11 +85,18 @@ fn figures(pages: &Pages<'_>) -> Block {
     let shown = pages.bought_by(pages.shown);
     let offer = &pages.offers[pages.shown];
     let range = |low: f64, high: f64| format!("{} to {}", figure::number(low, 0), figure::number(high, 0));
+    let so_far = pages.matter.orders.priced(pages.shown);
+    let (label, note) = if so_far.is_all() {
+        let range = offer.cost_low.zip(offer.cost_high).map_or(String::new(), |(low, high)| range(low, high));
+        ("Cost of the order", range)
+    } else {
+        ("Priced so far, not the whole order", so_far.account())
+    };
     let cost = KeyFigure {
-        label: "Cost of the order".to_owned(),
-        value: Value::number(offer.cost.unwrap_or(f64::NAN), 0),
-        unit: if offer.cost.is_some() { super::behind(pages.currency()) } else { "not all priced".to_owned() },
-        note: offer.cost_low.zip(offer.cost_high).map_or(String::new(), |(low, high)| range(low, high)),
+        label: label.to_owned(),
+        value: Value::number(so_far.cost, 0),
+        unit: super::behind(pages.currency()),
+        note,
     };
     let product = |label: &str, value: f64, note: String| KeyFigure {
         label: label.to_owned(),

@@ -98,6 +98,13 @@ fn money(cost: Option<f64>, currency: &str) -> String {
     cost.map_or("not all priced".to_owned(), |cost| format!("{} {}", figure::number(cost, 0), behind(currency)))
 }
 
+/// What the order of a scenario costs, or what of it is priced so far.
+fn order_cost(pages: &Pages<'_>, scenario: usize) -> String {
+    let so_far = pages.matter.orders.priced(scenario);
+    let cost = money(Some(so_far.cost), pages.currency());
+    if so_far.is_all() { cost } else { format!("{cost} priced so far ({})", so_far.account()) }
+}
+
 /// A currency behind its number: `USD`, `(currency not stated)`.
 fn behind(currency: &str) -> String {
     if currency == NO_CURRENCY { format!("({currency})") } else { currency.to_owned() }

@@ -1,7 +1,7 @@
 //! What to buy at each depot; of the scenario that is shown in full, of the others folded away.
 
 use super::depots::name;
-use super::{Pages, amount, money};
+use super::{Pages, amount, order_cost};
 use crate::document::block::{Block, Column, Section, Table};
 use crate::document::cell::{Cell, Role};
 use crate::report::show::Shown;
@@ -19,7 +19,7 @@ pub(super) fn section(pages: &Pages<'_>) -> Section {
         "For \"{}\": {} in total. Each line covers the first round, the repeat round and the handling loss, less what is on hand \
          and on order, in whole packages. Nothing is ordered for visits that are held back.",
         pages.name(pages.shown),
-        money(pages.offers[pages.shown].cost, pages.currency())
+        order_cost(pages, pages.shown)
     ));
     for remark in &matter.orders.remarks {
         section.flag(format!("Check: {remark}; it was not used."));
@@ -43,8 +43,7 @@ pub(super) fn section(pages: &Pages<'_>) -> Section {
             break;
         }
         room -= count;
-        let summary =
-            format!("Orders of \"{}\": {}", pages.name(scenario), money(pages.offers[scenario].cost, pages.currency()));
+        let summary = format!("Orders of \"{}\": {}", pages.name(scenario), order_cost(pages, scenario));
         section.push(Block::Folded(summary, vec![table(pages, scenario, of(scenario)).into()]));
     }
     section
@@ -88,7 +87,7 @@ fn table<'a>(pages: &Pages<'_>, scenario: usize, lines: impl Iterator<Item = &'a
             cell(line.gap).with_role(Role::Total),
             packages,
             if line.short > 0.0 { cell(line.short).with_role(Role::Flagged) } else { Cell::empty() },
-            Cell::number(line.cost.unwrap_or(f64::NAN), 2),
+            line.cost.map_or_else(|| Cell::text("not priced").with_role(Role::Flagged), |cost| Cell::number(cost, 2)),
         ]);
     }
     table

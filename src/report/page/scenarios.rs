@@ -77,6 +77,7 @@ fn costs(pages: &Pages<'_>) -> Table {
         Column::of("Everything on the order", currency),
         Column::of("Low", currency),
         Column::of("High", currency),
+        Column::of("Priced so far", currency),
         Column::of(format!("Per {} of chlorine bought", pages.mass.symbol), currency),
         Column::of("Neutralizer, first round", pages.mass.symbol),
         Column::of("Flush water", pages.volume.symbol),
@@ -91,6 +92,7 @@ fn costs(pages: &Pages<'_>) -> Table {
         let case = &matter.plan.cases[scenario];
         let sums = matter.run.totals.overall(scenario);
         let chlorine = cost_of_chlorine(&figures(matter, scenario), &case.stock.prepared.stock) / pages.mass.value(1.0);
+        let so_far = matter.orders.priced(scenario);
         let verdict = match offer.why_not {
             None if cheapest == Some(scenario) => Cell::text("yes, the cheapest").with_role(Role::Total),
             None => Cell::text("yes"),
@@ -101,6 +103,12 @@ fn costs(pages: &Pages<'_>) -> Table {
             cost(offer.cost).with_role(Role::Total),
             cost(offer.cost_low),
             cost(offer.cost_high),
+            if so_far.is_all() {
+                Cell::text("all")
+            } else {
+                let priced = super::figure::number(so_far.cost, 0);
+                Cell::text(format!("{priced}, {}", so_far.share())).with_role(Role::Flagged)
+            },
             Cell::number(chlorine, 2),
             amount(pages.mass, sums.neutralizer_first_kg()),
             amount(pages.volume, sums.flush_volume_l),
