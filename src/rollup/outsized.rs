@@ -152,9 +152,13 @@ fn median(products: &[f32]) -> Option<f64> {
     if products.is_empty() {
         return None;
     }
-    let mut sorted = products.to_vec();
-    sorted.sort_unstable_by(f32::total_cmp);
-    let half = sorted.len() / 2;
-    let upper = f64::from(sorted[half]);
-    Some(if sorted.len() % 2 == 1 { upper } else { f64::midpoint(f64::from(sorted[half - 1]), upper) })
+    let mut parted = products.to_vec();
+    let half = parted.len() / 2;
+    let (below, upper, _) = parted.select_nth_unstable_by(half, f32::total_cmp);
+    let upper = f64::from(*upper);
+    if products.len() % 2 == 1 {
+        return Some(upper);
+    }
+    let lower = below.iter().copied().max_by(f32::total_cmp)?;
+    Some(f64::midpoint(f64::from(lower), upper))
 }
