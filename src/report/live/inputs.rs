@@ -213,6 +213,9 @@ fn sets(settings: &[Setting], parameter: &Parameter, before: f64, after: f64) ->
 
 /// A number as a person would have typed it: 70, not 70.00000000000001.
 pub(in crate::report) fn tidy(value: f64) -> f64 {
+    if value == 0.0 || !value.is_finite() {
+        return value;
+    }
     // Both the figures and the power of ten are whole numbers that a float holds exactly, so their quotient is the float
     // nearest to what would be typed. Beyond those powers the number goes by way of a text.
     let rounded: f64 = match 12.0 - value.abs().log10().floor() {

@@ -44,11 +44,11 @@ impl Of {
     }
 }
 
-/// What was measured of the demand: the sum in the relation.
-fn measured_demand(given: &Given<'_>) -> f64 {
+/// What is measured of the demand: the sum in the relation.
+fn measured_demand() -> Expression {
     match entry("demand_mg_per_l").and_then(|entry| entry.relation()) {
-        Some(Expression::FirstKnown(parts)) => parts.first().map_or(f64::NAN, |sum| sum.evaluate(given)),
-        _ => f64::NAN,
+        Some(Expression::FirstKnown(parts)) => parts.into_iter().next().unwrap_or(Expression::Unknown),
+        _ => Expression::Unknown,
     }
 }
 
@@ -58,7 +58,8 @@ pub(super) fn sheet(model: &mut Model<'_>) -> Sheet {
         numbers::use_constant(model, id);
     }
     let mut columns = columns(model);
-    survey(model, &mut columns);
+    let measured = measured_demand();
+    survey(model, &mut columns, &measured);
     let mut sheet = head(matter, &columns);
     let own = COLUMNS.len();
     let carried = matter.plan.carried.len();
@@ -142,7 +143,7 @@ pub(super) fn sheet(model: &mut Model<'_>) -> Sheet {
                     }
                     Datum::Number(number) => number,
                 },
-                Filled::Beside(beside) => of_row(beside, row, given.as_ref(), model),
+                Filled::Beside(beside) => of_row(beside, row, (given.as_ref(), &measured), model),
             };
             let number = super::inputs::tidy(column.shown.value(number));
             let is_settled = number.is_nan() && column.operand().is_some_and(|operand| SETTLED.contains(&operand.id));
@@ -197,11 +198,11 @@ fn columns(model: &mut Model<'_>) -> Vec<Of> {
 }
 
 /// Finds which columns have a value in every planned row, in some, or always the same.
-fn survey(model: &Model<'_>, columns: &mut [Of]) {
+fn survey(model: &Model<'_>, columns: &mut [Of], measured: &Expression) {
     for column in columns {
         let Some(operand) = column.operand() else { continue };
         let mut values = model.rows.iter().filter_map(|row| model.given(row)).map(|given| match operand {
-            MEASURED_DEMAND => measured_demand(&given),
+            MEASURED_DEMAND => measured.evaluate(&given),
             operand => given.value(operand, None),
         });
         let first = values.next().unwrap_or(f64::NAN);
@@ -216,12 +217,17 @@ fn survey(model: &Model<'_>, columns: &mut [Of]) {
     }
 }
 
-fn of_row(beside: Beside, row: &Row<'_>, given: Option<&Given<'_>>, model: &Model<'_>) -> f64 {
+fn of_row(
+    beside: Beside,
+    row: &Row<'_>,
+    (given, measured): (Option<&Given<'_>>, &Expression),
+    model: &Model<'_>,
+) -> f64 {
     match (beside, given) {
         (Beside::Key(key), _) => key(row, model),
         (_, None) => f64::NAN,
         (Beside::Value(operand) | Beside::Live(operand), Some(given)) => given.value(operand, None),
-        (Beside::MeasuredDemand, Some(given)) => measured_demand(given),
+        (Beside::MeasuredDemand, Some(given)) => measured.evaluate(given),
         (Beside::Repeats, Some(given)) => given.practice.repeat_share,
         (Beside::Measure, Some(given)) => measure_number(given, row.case, model),
     }
