@@ -5,7 +5,6 @@
 //! once; to the library a sheet of many thousands of rows is a short one.
 
 use std::collections::HashMap;
-use std::fmt::Write as _;
 use std::io::{Cursor, Read, Write};
 
 use foldhash::fast::FixedState;
@@ -44,8 +43,8 @@ pub(super) fn is_written(cell: &Cell, usual: bool) -> bool {
     }
 }
 
-/// Numbers of looks in the file.
-type Styles = HashMap<Look, u32, FixedState>;
+/// What cells of each look say of it: ` s="6"`.
+type Styles = HashMap<Look, String, FixedState>;
 
 /// Fills the sketched rows of a finished workbook.
 pub(super) fn filled(workbook: Vec<u8>, sheets: &[Sketched<'_>]) -> Result<Vec<u8>, XlsxError> {
@@ -117,21 +116,18 @@ impl<'a> Sketched<'a> {
         let cells = self.sheet.rows.get(row as usize)?;
         let wide = self.sheet.layout.wide_rows.contains(&row);
         let line = (row + 1).to_string();
-        let begin = |made: &mut String, column: usize, style: u32| {
-            made.extend(["<c r=\"", &names[column], &line, "\""]);
-            if style > 0 {
-                let _ = write!(made, " s=\"{style}\"");
-            }
+        let begin = |made: &mut String, column: usize, style: &str| {
+            made.extend(["<c r=\"", &names[column], &line, "\"", style]);
         };
         for (column, cell) in cells.iter().enumerate() {
             let look = Look::of(cell, wide);
             if !is_written(cell, self.usual.has(column as u16, look)) {
                 continue;
             }
-            begin(made, column, *styles.get(&look)?);
+            begin(made, column, styles.get(&look)?);
             match &cell.value {
                 Value::Text(text) if !text.is_empty() => {
-                    let _ = write!(made, " t=\"s\"><v>{}</v></c>", texts.number(text));
+                    made.extend([" t=\"s\"><v>", &texts.number(text).to_string(), "</v></c>"]);
                 }
                 Value::Empty | Value::Text(_) => made.push_str("/>"),
                 Value::Number { value, .. } => push_number(made, *value),
@@ -142,7 +138,7 @@ impl<'a> Sketched<'a> {
         // The ground of a line that runs over the columns of a page.
         if let (true, [only]) = (wide, &cells[..]) {
             for column in 1..usize::from(self.across) {
-                begin(made, column, *styles.get(&Look::of_line(only))?);
+                begin(made, column, styles.get(&Look::of_line(only))?);
                 made.push_str("/>");
             }
         }
@@ -152,19 +148,28 @@ impl<'a> Sketched<'a> {
 
 fn push_number(made: &mut String, number: f64) {
     // As many digits as a number has: what is stored is what the program computed.
-    let _ = write!(made, "><v>{number}</v></c>");
+    let mut shortest = ryu::Buffer::new();
+    let shortest = shortest.format(number);
+    made.push_str("><v>");
+    // Very large and very small ones are written out.
+    if shortest.contains('e') {
+        made.push_str(&number.to_string());
+    } else {
+        made.push_str(shortest.strip_suffix(".0").unwrap_or(shortest));
+    }
+    made.push_str("</v></c>");
 }
 
 fn push_formula(made: &mut String, formula: &Formula, (row, column): (u32, u16), copies: &Groups) {
     made.push_str(if matches!(formula.outcome, Outcome::Text(_)) { " t=\"str\"><f" } else { "><f" });
     match copies.group(formula, column) {
         Some(group) if group.first != row => {
-            let _ = write!(made, " t=\"shared\" si=\"{}\"/", group.number);
+            made.extend([" t=\"shared\" si=\"", &group.number.to_string(), "\"/"]);
         }
         group => {
             if let Some(group) = group {
                 let area = [group.first, group.last].map(|row| row_col_to_cell(row, column)).join(":");
-                let _ = write!(made, " t=\"shared\" ref=\"{area}\" si=\"{}\"", group.number);
+                made.extend([" t=\"shared\" ref=\"", &area, "\" si=\"", &group.number.to_string(), "\""]);
             }
             made.push('>');
             push_escaped(made, &text_of(formula, row));
@@ -181,11 +186,9 @@ fn push_formula(made: &mut String, formula: &Formula, (row, column): (u32, u16),
     }
 }
 
-/// The number of the look of a sketched cell.
-fn style(sketched: &str, row: u32, column: u16) -> Option<u32> {
+/// What a sketched cell says of its look.
+fn style(sketched: &str, row: u32, column: u16) -> Option<String> {
     let (_, cell) = sketched.split_once(&format!("<c r=\"{}\"", row_col_to_cell(row, column)))?;
-    match cell.strip_prefix(" s=\"") {
-        Some(style) => style.split('"').next()?.parse().ok(),
-        None => Some(0),
-    }
+    let number = cell.strip_prefix(" s=\"").and_then(|number| number.split('"').next());
+    Some(number.map_or_else(String::new, |number| format!(" s=\"{number}\"")))
 }
