@@ -194,26 +194,31 @@ fn rdb_heading(sample: &Rows) -> Option<usize> {
 /// are known; where none is, the one that cuts the lines most evenly.
 fn delimiter(text: &[u8], rules: &ReadingRules, path: &Path) -> u8 {
     const FEW_LINES: usize = 4;
-    let mut best = (false, 0, 0, 0, b',');
-    for (rank, delimiter) in DELIMITERS.into_iter().enumerate() {
-        let head: Vec<u8> =
-            text.split_inclusive(|byte| *byte == b'\n').take(HEADING_WITHIN).flatten().copied().collect();
-        let Ok(rows) = sample(head, delimiter) else { continue };
-        let likeness = (0..rows.len()).map(|row| layout::likeness(&rows, row, rules)).fold(0.0, f64::max);
-        let known = (likeness * 4.0) as usize;
+    let head: Vec<u8> = text.split_inclusive(|byte| *byte == b'\n').take(HEADING_WITHIN).flatten().copied().collect();
+    let cut = |delimiter: u8| {
+        let rows = sample(head.clone(), delimiter).ok()?;
         let mut widths: Vec<usize> = (0..rows.len()).map(|row| rows.width(row)).collect();
         widths.sort_unstable();
         let usual = widths.get(widths.len() / 2).copied().unwrap_or(0);
         let even = widths.iter().filter(|width| **width == usual && usual > 1).count() * 100 / widths.len().max(1);
-        let tab_by_name =
-            usize::from(delimiter == b'\t' && path.extension().is_some_and(|end| end == "tsv" || end == "tab"));
-        let score =
-            (even == 100 && widths.len() >= FEW_LINES, known + tab_by_name, even, DELIMITERS.len() - rank, delimiter);
-        if score > best {
-            best = score;
-        }
+        Some((delimiter, rows, even, even == 100 && widths.len() >= FEW_LINES))
+    };
+    let mut cuts: Vec<_> = DELIMITERS.into_iter().filter_map(cut).collect();
+    // The headings need not be known where the lines say it.
+    if cuts.iter().any(|(.., alike)| *alike) {
+        cuts.retain(|(.., alike)| *alike);
     }
-    best.4
+    if let [(only, ..)] = cuts[..] {
+        return only;
+    }
+    let known = |delimiter: u8, rows: &Rows| {
+        let likeness = (0..rows.len()).map(|row| layout::likeness(rows, row, rules)).fold(0.0, f64::max);
+        let by_name = delimiter == b'\t' && path.extension().is_some_and(|end| end == "tsv" || end == "tab");
+        (likeness * 4.0) as usize + usize::from(by_name)
+    };
+    // Of equals the first.
+    let best = cuts.iter().rev().max_by_key(|(delimiter, rows, even, _)| (known(*delimiter, rows), *even));
+    best.map_or(b',', |(delimiter, ..)| *delimiter)
 }
 
 enum Resume {
