@@ -67,6 +67,8 @@ struct Needles {
     automaton: AhoCorasick,
     /// For each, whether any ending may follow.
     open: Vec<bool>,
+    /// Bytes of the shortest.
+    shortest: usize,
 }
 
 /// Nothing where the automaton cannot be built; then every text is read word by word.
@@ -79,18 +81,20 @@ static NEEDLES: LazyLock<Option<Needles>> = LazyLock::new(|| {
     let mut builder = AhoCorasick::builder();
     builder.ascii_case_insensitive(true).kind(Some(AhoCorasickKind::DFA));
     let automaton = builder.build(needles.keys()).ok()?;
-    Some(Needles { automaton, open: needles.into_values().collect() })
+    let shortest = needles.keys().map(|needle| needle.len()).min().unwrap_or(0);
+    Some(Needles { automaton, open: needles.into_values().collect(), shortest })
 });
 
 impl Needles {
     /// Whether any needle stands in a text as a word, or as its beginning where any ending may follow.
     fn are_in(&self, text: &str) -> bool {
-        self.automaton.find_overlapping_iter(text).any(|found| {
-            let joins = |letter: Option<char>| letter.is_some_and(char::is_alphanumeric);
-            let ends = self.open.get(found.pattern().as_usize()).copied().unwrap_or(true)
-                || !joins(text[found.end()..].chars().next());
-            ends && !joins(text[..found.start()].chars().next_back())
-        })
+        text.len() >= self.shortest
+            && self.automaton.find_overlapping_iter(text).any(|found| {
+                let joins = |letter: Option<char>| letter.is_some_and(char::is_alphanumeric);
+                let ends = self.open.get(found.pattern().as_usize()).copied().unwrap_or(true)
+                    || !joins(text[found.end()..].chars().next());
+                ends && !joins(text[..found.start()].chars().next_back())
+            })
     }
 }
 
@@ -132,7 +136,7 @@ pub fn find(text: &str) -> Vec<Hit> {
 /// Whether a cell says yes, for columns whose heading names a hazard: `Dog? | yes`.
 pub fn is_yes(text: &str) -> bool {
     const YES: [&str; 9] = ["yes", "y", "x", "true", "sí", "si", "oui", "sim", "ja"];
-    text.len() <= 4 && YES.iter().any(|yes| text.to_lowercase() == *yes)
+    text.len() <= 4 && YES.contains(&&*text.to_lowercase())
 }
 
 fn tokens(text: &str) -> Vec<Token> {
