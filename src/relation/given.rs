@@ -4,6 +4,8 @@
 use std::collections::HashMap;
 use std::sync::OnceLock;
 
+use foldhash::fast::FixedState;
+
 use super::constant::CONSTANTS;
 use super::expression::{Operand, Operands, Reading};
 use super::intermediate::INTERMEDIATE;
@@ -112,8 +114,8 @@ const INTERVAL: [OfInterval; 3] = [
 ];
 
 /// Every operand by its id.
-fn described() -> &'static HashMap<&'static str, Described> {
-    static ALL: OnceLock<HashMap<&'static str, Described>> = OnceLock::new();
+fn described() -> &'static HashMap<&'static str, Described, FixedState> {
+    static ALL: OnceLock<HashMap<&'static str, Described, FixedState>> = OnceLock::new();
     ALL.get_or_init(|| {
         let constants = CONSTANTS.iter().map(|named| {
             (named.id, Described { title: named.title, unit: named.unit, from: From::Constant(named.value) })

@@ -171,12 +171,9 @@ impl<'a> Sketch<'a> {
     ) -> std::result::Result<(), XlsxError> {
         let Sketched { sheet, usual, looks, .. } = sketched;
         let cells = &sheet.rows[row as usize];
-        let drawn: Vec<Cells> = self.drawn.iter().copied().filter(|cells| cells.sheet == sheet.name).collect();
-        let is_drawn = |column: u16| {
-            drawn.iter().any(|cells| {
-                (cells.first.0..=cells.last.0).contains(&row) && (cells.first.1..=cells.last.1).contains(&column)
-            })
-        };
+        let in_row = |cells: &Cells| (cells.first.0..=cells.last.0).contains(&row) && cells.sheet == sheet.name;
+        let drawn: Vec<Cells> = self.drawn.iter().copied().filter(in_row).collect();
+        let is_drawn = |column: u16| drawn.iter().any(|cells| (cells.first.1..=cells.last.1).contains(&column));
         let written = |(column, cell): (usize, &Cell)| {
             is_written(cell, usual.has(column as u16, Look::of(cell, wide))).then_some(column)
         };

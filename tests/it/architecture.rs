@@ -162,7 +162,7 @@ const OWNERS: &[(&str, &[&str])] = &[
     ("encoding_rs", &["inventory"]),
     ("fast_float2", &["inventory", "quantity"]),
     ("flate2", &["inventory"]),
-    ("foldhash", &["quantity", "inventory", "rollup", "engine", "write"]),
+    ("foldhash", &["quantity", "inventory", "relation", "rollup", "engine", "write"]),
     ("indicatif", &["cli"]),
     // Templates that escape by themselves.
     ("maud", &["write"]),
