@@ -93,7 +93,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Option<Sheet> {
         }
         sheet.push(row);
     }
-    sheet.layout.widths = vec![14.0, 12.0, 14.0, 7.0, 20.0, 20.0, 34.0, 14.0, 90.0];
+    sheet.layout.widths = vec![11.0, 11.0, 12.0, 6.0, 17.5, 18.5, 30.0, 11.0, 90.0];
     // The stops stand on the load lists.
     sheet.layout.printed_columns = Some(8);
     Some(sheet)

@@ -10,6 +10,8 @@ pub(super) const DEFAULT_ROW: u32 = 17;
 const LINE: f64 = 12.75;
 const TITLE_LINE: f64 = 19.0;
 const MOST: f64 = 409.0;
+/// The indent and a little slack for wide letters leave less than the nominal width.
+const SLACK: f64 = 1.5;
 /// How much wider than plain letters bold ones are, and those of a title.
 const BOLD: f64 = 1.1;
 const TITLE: f64 = 1.55;
@@ -17,8 +19,7 @@ const TITLE: f64 = 1.55;
 /// Height of a row, where it is not that of one line; of a long sheet always, because programs fit what is not said, row by row.
 pub(super) fn of_row(cells: &[Cell], widths: &[f64], is_long: bool) -> Option<f64> {
     let lines = |(column, cell): (usize, &Cell)| {
-        // The indent and a little slack for wide letters leave less than the nominal width.
-        let width = widths.get(column).copied().unwrap_or(PLAIN_WIDTH) - 1.5;
+        let width = widths.get(column).copied().unwrap_or(PLAIN_WIDTH) - SLACK;
         lines(shown(cell), width / if is_bold(cell.role) { BOLD } else { 1.0 })
     };
     let most = cells.iter().enumerate().map(lines).max().unwrap_or(1);
@@ -41,6 +42,11 @@ fn is_bold(role: Role) -> bool {
 /// The text of a cell; numbers are never wrapped.
 fn shown(cell: &Cell) -> &str {
     cell.value.as_text().unwrap_or_default()
+}
+
+/// Width of a column in which a word of a heading stays whole.
+pub(super) fn of_word(word: &str) -> f64 {
+    word.chars().map(letter).sum::<f64>() * BOLD + SLACK
 }
 
 /// Width of a letter in digits, roughly, as in most types without serifs.

@@ -21,4 +21,5 @@ mod rows;
 mod shared;
 pub mod terminal;
 mod texts;
+mod widths;
 pub mod xlsx;

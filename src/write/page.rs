@@ -4,7 +4,7 @@
 
 use rust_xlsxwriter::{Worksheet, XlsxError};
 
-use crate::document::cell::{Layout, Paper, Sheet};
+use crate::document::cell::{Layout, Paper, Role, Sheet};
 
 /// Width of a column without one of its own, in characters.
 pub(super) const PLAIN_WIDTH: f64 = 8.43;
@@ -47,12 +47,12 @@ fn room(paper: Paper, landscape: bool) -> f64 {
 impl Page {
     /// How a sheet of so many columns is laid on paper.
     pub fn of(layout: &Layout, columns: u16, paper: Paper) -> Self {
-        let columns = layout.printed_columns.unwrap_or(columns).max(1);
+        let (written, columns) = (columns.max(1), layout.printed_columns.unwrap_or(columns).max(1));
         let whole: f64 = (0..columns).map(|column| pixels(layout, column)).sum();
         for landscape in [false, true] {
             let scale = (room(paper, landscape) * USED / whole).min(1.0);
             if scale >= SMALLEST {
-                return Self { landscape, scale, is_one_wide: true, across: columns };
+                return Self { landscape, scale, is_one_wide: true, across: columns.min(written) };
             }
         }
         let mut left = room(paper, true) * USED / SMALLEST;
@@ -60,9 +60,30 @@ impl Page {
             left -= pixels(layout, *column);
             left >= 0.0
         };
-        let across = (0..columns).take_while(fits).count().max(1) as u16;
+        let across = (0..columns.min(written)).take_while(fits).count().max(1) as u16;
         Self { landscape: true, scale: SMALLEST, is_one_wide: false, across }
     }
+
+    /// Whether a sheet is laid the same way round on as many pages side by side.
+    pub fn is_laid_as(&self, other: Self) -> bool {
+        (self.landscape, self.is_one_wide, self.across) == (other.landscape, other.is_one_wide, other.across)
+    }
+
+    /// The columns that a line of one cell runs over, from and below. On a sheet over several pages the title stays in the columns
+    /// that each of them has, and notes stand beside them: what runs from one into the other is cut off on every page but the first.
+    pub fn line(&self, layout: &Layout, role: Role) -> (u16, u16) {
+        let aside = if self.is_one_wide { 0 } else { repeated(layout, false) };
+        match role {
+            _ if aside == 0 || aside >= self.across => (0, self.across),
+            Role::Title => (0, aside),
+            _ => (aside, self.across),
+        }
+    }
+}
+
+/// Columns at the left that stand on each page of a sheet.
+fn repeated(layout: &Layout, is_one_wide: bool) -> u16 {
+    layout.repeat_columns.max(if is_one_wide { 0 } else { layout.frozen_columns })
 }
 
 /// Sets up the page of a sheet.
@@ -77,7 +98,7 @@ pub(super) fn set_up(
     if let Some(row) = layout.filter_row.or(layout.repeat_rows) {
         worksheet.set_repeat_rows(row, row)?;
     }
-    let repeated = layout.repeat_columns.max(if page.is_one_wide { 0 } else { layout.frozen_columns });
+    let repeated = repeated(layout, page.is_one_wide);
     if repeated > 0 {
         worksheet.set_repeat_columns(0, repeated - 1)?;
     }
@@ -105,12 +126,12 @@ pub(super) fn set_up(
     worksheet.set_header(format!("&L{title}&R{}", sheet.name));
     let left_out = match layout.printed_rows {
         Some(shown) if shown < rows => {
-            format!("\nRows 1 to {shown} of {rows} are printed; the others are on the screen")
+            format!(". Rows 1 to {shown} of {rows} are printed; the others are on the screen")
         }
         _ => String::new(),
     };
     worksheet.set_footer(format!(
-        "&LPlanning figures: local code and licensed practice come first{left_out}&RPage &P of &N"
+        "&L&8Planning figures: local code and licensed practice come first{left_out}&R&8Page &P of &N"
     ));
     Ok(())
 }

@@ -16,6 +16,7 @@ use zip::{CompressionMethod, DateTime, ZipArchive, ZipWriter};
 
 use super::formulas::text_of;
 use super::looks::{Look, Usual};
+use super::page::Page;
 use super::shared::Groups;
 use super::texts::{Texts, push_escaped};
 use crate::document::cell::{Cell, Role, Sheet, Value};
@@ -28,10 +29,18 @@ const PACKED: i64 = 2;
 pub(super) struct Sketched<'a> {
     pub sheet: &'a Sheet,
     pub usual: Usual,
-    /// Columns that a line of one cell runs over.
-    pub across: u16,
+    /// How it is laid on paper, and so which columns a line of one cell runs over.
+    pub page: Page,
     /// Where looks are met first, in the order of the rows.
     pub looks: Vec<(u32, u16, Look)>,
+}
+
+/// The column in which the first cell of a row stands: a line of one cell begins where it runs from.
+pub(super) fn first_column(page: &Page, sheet: &Sheet, wide: bool, cells: &[Cell]) -> u16 {
+    match (wide, cells) {
+        (true, [only]) => page.line(&sheet.layout, only.role).0,
+        _ => 0,
+    }
 }
 
 /// Whether anything is written of a cell; `usual`: it looks as its column does.
@@ -78,7 +87,7 @@ pub(super) fn filled(workbook: Vec<u8>, sheets: &[Sketched<'_>]) -> Result<Vec<u
 impl<'a> Sketched<'a> {
     /// The part of the file with all cells; nothing where it is not what was sketched.
     fn filled(&self, sketch: &str, styles: &mut Styles, texts: &mut Texts<'a>) -> Option<String> {
-        let columns = self.sheet.rows.iter().map(Vec::len).max().unwrap_or(0).max(self.across.into());
+        let columns = self.sheet.rows.iter().map(Vec::len).max().unwrap_or(0).max(self.page.across.into());
         let names: Vec<String> = (0..columns).map(|column| column_number_to_name(column as u16)).collect();
         let copies = Groups::of(self.sheet);
         let mut looks = self.looks.iter().peekable();
@@ -119,7 +128,8 @@ impl<'a> Sketched<'a> {
         let begin = |made: &mut String, column: usize, style: &str| {
             made.extend(["<c r=\"", &names[column], &line, "\"", style]);
         };
-        for (column, cell) in cells.iter().enumerate() {
+        let begins = usize::from(first_column(&self.page, self.sheet, wide, cells));
+        for (column, cell) in (begins..).zip(cells) {
             let look = Look::of(cell, wide);
             if !is_written(cell, self.usual.has(column as u16, look)) {
                 continue;
@@ -137,7 +147,8 @@ impl<'a> Sketched<'a> {
         }
         // The ground of a line that runs over the columns of a page.
         if let (true, [only]) = (wide, &cells[..]) {
-            for column in 1..usize::from(self.across) {
+            let (from, below) = self.page.line(&self.sheet.layout, only.role);
+            for column in usize::from(from) + 1..usize::from(below) {
                 begin(made, column, styles.get(&Look::of_line(only))?);
                 made.push_str("/>");
             }

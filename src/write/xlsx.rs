@@ -13,10 +13,10 @@ use rust_xlsxwriter::{DocProperties, ExcelDateTime, FilterCondition, Format, Wor
 
 use super::looks::{Formats, LONG, Look, Usual, plain};
 use super::page::{self, Page};
-use super::rows::{self, Sketched, is_written};
+use super::rows::{self, Sketched, first_column, is_written};
 use super::texts::shortened;
-use super::{formulas, heights};
-use crate::document::cell::{Book, Cell, Sheet, Value};
+use super::{formulas, heights, widths};
+use crate::document::cell::{Book, Cell, Layout, Sheet, Value};
 use crate::document::cell_chart::Cells;
 use crate::error::{Error, Result};
 
@@ -99,34 +99,35 @@ struct Sketch<'a> {
 impl<'a> Sketch<'a> {
     fn sheet(&mut self, worksheet: &mut Worksheet, sheet: &'a Sheet) -> std::result::Result<Sketched<'a>, XlsxError> {
         worksheet.set_name(sheet.name)?;
-        for (column, width) in sheet.layout.widths.iter().enumerate() {
+        let columns = sheet.rows.iter().map(Vec::len).max().unwrap_or(1) as u16;
+        let layout = &Layout { widths: widths::of(sheet, columns, self.book.paper), ..sheet.layout.clone() };
+        for (column, width) in layout.widths.iter().enumerate() {
             worksheet.set_column_width(column as u16, *width)?;
         }
-        let layout = &sheet.layout;
         let usual = Usual::of(sheet);
         for (column, look) in usual.columns() {
             worksheet.set_column_format(column, self.formats.of(look))?;
         }
-        let columns = sheet.rows.iter().map(Vec::len).max().unwrap_or(1) as u16;
         let page = Page::of(layout, columns, self.book.paper);
-        let across = page.across.min(columns);
         let printed = usize::from(layout.printed_columns.unwrap_or(columns));
-        let width: f64 = (0..across)
-            .map(|column| layout.widths.get(usize::from(column)).copied().unwrap_or(page::PLAIN_WIDTH))
-            .sum();
-        let mut sketched = Sketched { sheet, usual, across, looks: Vec::new() };
+        let width = |(from, below): (u16, u16)| -> f64 {
+            let of = |column: u16| layout.widths.get(usize::from(column)).copied().unwrap_or(page::PLAIN_WIDTH);
+            (from..below).map(of).sum()
+        };
+        let mut sketched = Sketched { sheet, usual, page, looks: Vec::new() };
         for (row, cells) in sheet.rows.iter().enumerate() {
             let wide = layout.wide_rows.contains(&(row as u32));
             let row = row as u32;
             let height = match (wide, &cells[..]) {
                 (true, [only]) => {
-                    if across > 1 {
+                    let (from, below) = page.line(layout, only.role);
+                    if below - from > 1 {
                         // The line wraps over the columns of a page, and its ground runs with it.
                         let line = Look::of_line(only);
-                        worksheet.merge_range(row, 0, row, across - 1, "", self.formats.of(line))?;
-                        self.meet(&mut sketched.looks, (row, across - 1), line);
+                        worksheet.merge_range(row, from, row, below - 1, "", self.formats.of(line))?;
+                        self.meet(&mut sketched.looks, (row, below - 1), line);
                     }
-                    heights::of_wide(only, width)
+                    heights::of_wide(only, width((from, below)))
                 }
                 // What is not printed does not make a row taller on paper.
                 _ => {
@@ -169,18 +170,19 @@ impl<'a> Sketch<'a> {
         row: u32,
         wide: bool,
     ) -> std::result::Result<(), XlsxError> {
-        let Sketched { sheet, usual, looks, .. } = sketched;
+        let Sketched { sheet, usual, page, looks } = sketched;
         let cells = &sheet.rows[row as usize];
         let in_row = |cells: &Cells| (cells.first.0..=cells.last.0).contains(&row) && cells.sheet == sheet.name;
         let drawn: Vec<Cells> = self.drawn.iter().copied().filter(in_row).collect();
         let is_drawn = |column: u16| drawn.iter().any(|cells| (cells.first.1..=cells.last.1).contains(&column));
-        let written = |(column, cell): (usize, &Cell)| {
-            is_written(cell, usual.has(column as u16, Look::of(cell, wide))).then_some(column)
+        let begins = first_column(page, sheet, wide, cells);
+        let written = |(at, cell): (usize, &Cell)| {
+            is_written(cell, usual.has(begins + at as u16, Look::of(cell, wide))).then_some(at)
         };
         let first = cells.iter().enumerate().find_map(written);
         let last = cells.iter().enumerate().rev().find_map(written);
         for (at, cell) in cells.iter().enumerate() {
-            let (look, column) = (Look::of(cell, wide), at as u16);
+            let (look, column) = (Look::of(cell, wide), begins + at as u16);
             let is_end = first == Some(at) || last == Some(at);
             let is_told = is_end || !self.met.contains(&look) || is_drawn(column);
             if is_told && written((at, cell)).is_some() {

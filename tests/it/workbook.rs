@@ -462,10 +462,31 @@ fn beyond_its_limit_the_workbook_says_where_the_rest_is() {
         run_in(folder.path(), &["plan", "list.csv", "--scenarios", "plan.toml", "--out", "out", "--table", table])
             .ended(0);
         let wells = sheet(&folder.path().join("out"), "Wells");
-        let told = wells.iter().take(4).filter_map(|row| row.first()).any(
+        let told = wells.iter().take(4).flatten().any(
             |cell| matches!(cell, Data::String(text) if text.contains("of 20500 rows are here") && text.contains(says)),
         );
         assert!(told, "{:?}", &wells[..4]);
         assert!(wells.len() > 1000 && wells.len() < 20_500);
+    }
+}
+
+/// What a person pays by is kept together, and no page of the order is left half empty but the last.
+#[test]
+fn depots_share_a_page_of_the_order_where_it_has_room() {
+    let (_folder, out) = demo("us");
+    let book = out.join("campaign.xlsx");
+    let number = sheets(&book).iter().position(|(name, _)| name == "Order").unwrap() + 1;
+    let part = String::from_utf8(parts(&book)[&format!("xl/worksheets/sheet{number}.xml")].clone()).unwrap();
+    let breaks: Vec<usize> = part
+        .split("<rowBreaks")
+        .nth(1)
+        .map(|rest| rest.split("<brk id=\"").skip(1).map(|at| at.split('"').next().unwrap().parse().unwrap()).collect())
+        .unwrap_or_default();
+    let order = sheet(&out, "Order");
+    let totals = order.iter().filter(|row| text(row.first()).starts_with("Total for ")).count();
+    assert!(!breaks.is_empty() && breaks.len() + 1 < totals, "{breaks:?} for {totals} depots");
+    // A page begins with a depot, never amid its lines.
+    for row in breaks {
+        assert!(text(order[row - 1].first()).starts_with("Total for "), "{row}");
     }
 }

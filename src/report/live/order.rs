@@ -15,6 +15,9 @@ const NEED: u16 = 9;
 const PACKAGE: u16 = 10;
 const DEPOT: u16 = 11;
 const SLOT: u16 = 12;
+/// Lines of a page, on the safe side, and letters of a line that runs over it.
+const PAGE: usize = 56;
+const LETTERS: usize = 105;
 /// Names of what is not priced; more make a formula too long.
 const MOST_NAMES: usize = 40;
 
@@ -62,7 +65,7 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
     let mut slots: Vec<Place> = Vec::new();
     for (at, depot) in model.depots.iter().enumerate() {
         if at > 0 {
-            sheet.layout.breaks.push(sheet.rows.len() as u32);
+            apart(&mut sheet, needs.slots.iter().map(|(_, kinds)| 1 + kinds).sum::<usize>() + 2);
         }
         let name = if depot.is_empty() { "(no depot)" } else { depot.as_str() };
         sheet.push(vec![Cell::text(name).with_role(Role::Total)]);
@@ -93,6 +96,21 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
     sheet.layout.widths = vec![28.0, 14.0, 6.5, 9.0, 7.5, 9.5, 9.0, 8.0, 13.0, 7.0, 7.0, 7.0, 7.0];
     sheet.layout.printed_columns = Some(9);
     sheet
+}
+
+/// A page for what comes next where the page is more than half full, or has no room for so many lines; else a line between.
+fn apart(sheet: &mut Sheet, lines: usize) {
+    let begun = sheet.layout.breaks.last().copied().unwrap_or(0);
+    let of = |row: u32| match (sheet.layout.wide_rows.contains(&row), &sheet.rows[row as usize][..]) {
+        (true, [only]) => only.value.as_text().unwrap_or_default().chars().count().div_ceil(LETTERS).max(1),
+        _ => 1,
+    };
+    let filled: usize = (begun..sheet.rows.len() as u32).map(of).sum();
+    if 2 * filled > PAGE || filled + 1 + lines > PAGE {
+        sheet.layout.breaks.push(sheet.rows.len() as u32);
+    } else {
+        sheet.gap();
+    }
 }
 
 /// A text in a formula.
@@ -146,7 +164,7 @@ fn not_priced(sheet: &mut Sheet, model: &Model<'_>, needs: &Needs, slots: &[Plac
     let missing = of_needs("Needs_unpriced", Pieces::text("Picked")).then(">0");
     let pieces = Pieces::call("IF", [missing, names.then("&").and(quoted(end)), quoted("")]);
     sheet.layout.wide_rows.push(sheet.rows.len() as u32);
-    sheet.push(vec![Cell::formula(pieces.saying(said)).with_role(Role::Flagged)]);
+    sheet.push(vec![Cell::formula(pieces.saying(said)).with_role(Role::Body)]);
 }
 
 /// One item of a depot: what is to be bought, and a line for each kind of package.
