@@ -17,6 +17,7 @@ use missing::{ERRORS, MISSING, is_sentinel};
 pub use said::{Form, Said};
 
 use super::choices::Meaning;
+use super::dates;
 use super::rows::CellKind;
 use crate::field::rules::{ReadingRules, UnitSystem};
 use crate::field::{Field, Kind, Quantity};
@@ -302,7 +303,7 @@ impl CellRules {
             Trouble::WrongDimension { .. } => {
                 (catalogue::UNIT_OF_OTHER_DIMENSION, format!("write it as in \"{example}\""))
             }
-            _ if looks_like_date(text) => {
+            _ if dates::looks_like_date(text) => {
                 return unread(field, catalogue::DATE_FOR_NUMBER, "this looks like a date".into(), DATE_HELP);
             }
             Trouble::TwoValues { .. } if matches!(field, Field::CasingDiameter) => (
@@ -369,26 +370,6 @@ pub fn is_aside(field: Field) -> bool {
             | Field::WaterTemperature
             | Field::Ph
     )
-}
-
-fn looks_like_date(text: &str) -> bool {
-    let parts: Vec<&str> = text.split(['/', '-', '.', ' ']).filter(|part| !part.is_empty()).collect();
-    const MONTHS: [&str; 12] = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
-    let number = |part: &str| (1..=4).contains(&part.len()) && part.bytes().all(|byte| byte.is_ascii_digit());
-    let month = |part: &str| {
-        let lower = part.to_lowercase();
-        lower.is_char_boundary(3) && lower.len() >= 3 && lower.len() <= 9 && MONTHS.contains(&&lower[..3])
-    };
-    match parts.as_slice() {
-        [a, b] => number(a) && month(b) || month(a) && number(b),
-        [a, b, c] => {
-            number(a)
-                && (number(b) || month(b))
-                && number(c)
-                && (text.contains('/') || text.contains('-') || month(b) || text.contains('.'))
-        }
-        _ => false,
-    }
 }
 
 fn written(field: Field, text: &str, reading: &parse::Reading, column: ColumnUnit, comma: Comma) -> Understood {

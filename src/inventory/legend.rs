@@ -10,6 +10,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 pub use collect::codes_of_table;
 
+use super::levels::FLOWING;
 use super::rows::Rows;
 use super::{choices, lexicon};
 use crate::field::{Field, Kind, squash};
@@ -86,9 +87,8 @@ pub struct Legend {
     explained: Vec<Explained>,
 }
 
-/// Beginnings of words of a level that stands at the ground.
-const FLOWING: [&str; 9] =
-    ["flow", "overflow", "artesian", "runs over", "surgent", "jaillissant", "rebosa", "jorra", "at surface"];
+/// What is said of a level that stands at the ground, beside the words that are known everywhere.
+const AT_GROUND: [&str; 2] = ["runs over", "at surface"];
 
 /// Words of a casing that leaves no open hole.
 const TO_BOTTOM: [&str; 6] =
@@ -229,7 +229,11 @@ impl Legend {
             Kind::Quantity(_) if matches!(meaning.to_lowercase().as_str(), "none" | "no" | "nil") => {
                 Some(Coded::Missing)
             }
-            Kind::Quantity(_) if field == Field::StaticWaterLevel && has(meaning, &FLOWING) => Some(Coded::Flowing),
+            Kind::Quantity(_)
+                if field == Field::StaticWaterLevel && (has(meaning, &FLOWING) || has(meaning, &AT_GROUND)) =>
+            {
+                Some(Coded::Flowing)
+            }
             Kind::Quantity(_) if field == Field::CasingDepth && has(meaning, &TO_BOTTOM) => Some(Coded::ToBottom),
             Kind::Quantity(_) | Kind::Choice(_) | Kind::Flag => Some(Coded::Text(meaning)),
         }

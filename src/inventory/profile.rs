@@ -7,6 +7,7 @@ use std::collections::{HashMap, HashSet};
 use foldhash::fast::FixedState;
 
 use super::cell::{CellRules, ColumnUnit, Datum, Form, Understood};
+use super::dates;
 use super::rows::{CellKind, Rows};
 use super::table::Opened;
 use crate::field::Field;
@@ -164,7 +165,7 @@ fn profile(table: &Opened, body: &[usize], column: usize, cells: &CellRules, gal
             profile.flags += usize::from(number == 0.0 || number == 1.0);
             continue;
         }
-        if is_date(text) {
+        if dates::is_day_or_moment(text) {
             profile.dates += 1;
             continue;
         }
@@ -259,15 +260,4 @@ fn is_size(text: &str, numbers: usize) -> bool {
     let pump = text.to_lowercase().split(|c: char| !c.is_alphabetic()).any(|word| PUMPS.contains(&word));
     let house = numbers == 1 && words > 0 && !parse::unit_is_written(text);
     begins && !telephone && !house && !pump && (1..=12).contains(&numbers) && text.len() <= 80
-}
-
-/// Figures and separators as in a date or a time.
-fn is_date(text: &str) -> bool {
-    let half = |part: &&str| !["am", "pm"].iter().any(|half| part.eq_ignore_ascii_case(half));
-    let parts = text.split(['/', '-', '.', ' ', ':', 'T']).filter(|part| !part.is_empty());
-    // `5/11/2025 10:25 AM`
-    let parts: Vec<&str> = parts.filter(half).collect();
-    let numbers = parts.iter().filter(|part| part.len() <= 4 && part.bytes().all(|byte| byte.is_ascii_digit())).count();
-    let slashes = text.matches('/').count() == 2 || text.matches('-').count() == 2 || text.matches('.').count() == 2;
-    slashes && numbers >= 3 && parts.iter().all(|part| part.bytes().next().is_some_and(|byte| byte.is_ascii_digit()))
 }

@@ -6,6 +6,7 @@
 use std::collections::BTreeSet;
 
 use super::super::choices;
+use super::super::levels::{ABOVE, FLOWING};
 use super::super::lexicon::{self, Concept, Language};
 use super::super::notes;
 use super::super::table::Opened;
@@ -34,12 +35,11 @@ pub enum LevelSays {
     Unsaid,
 }
 
-/// Beginnings of words.
-const FLOWING: [&str; 9] =
-    ["flow", "overflow", "artesian", "surgent", "jaillissant", "artesien", "rebosa", "brota", "jorra"];
+/// Beginnings of words; of those for flowing what is not known everywhere.
+const RISES: [&str; 2] = ["artesien", "brota"];
 const PUMPED: [&str; 5] = ["pump", "recover", "bombe", "pompage", "drawdown"];
 const MEASURED: [&str; 5] = ["measured", "taken", "medido", "mesure", "mesuree"];
-const ABOVE: [&str; 5] = ["above", "over", "sobre", "acima", "dessus"];
+const SOBRE: &str = "sobre";
 const DRY: [&str; 5] = ["dry", "seco", "seca", "sec", "seche"];
 
 /// Longer texts are remarks.
@@ -66,13 +66,14 @@ pub fn says(text: &str) -> Option<LevelSays> {
         return None;
     }
     let begins = |known: &[&str]| words.iter().any(|word| known.iter().any(|beginning| word.starts_with(beginning)));
-    if begins(&FLOWING) && is(&ABOVE) {
+    let flows = begins(&FLOWING) || begins(&RISES);
+    if flows && (is(&ABOVE) || is(&[SOBRE])) {
         return Some(LevelSays::Above);
     }
     if begins(&PUMPED) {
         return Some(LevelSays::Pumped);
     }
-    if begins(&FLOWING) {
+    if flows {
         return Some(LevelSays::Flowing);
     }
     Language::ALL.into_iter().find_map(|language| in_language(&words, language))

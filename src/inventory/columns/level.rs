@@ -7,6 +7,7 @@ use super::{Feed, Planner};
 use crate::field::Field;
 use crate::finding::catalogue;
 use crate::inventory::heading::Datum;
+use crate::inventory::levels::{ABOVE, FLOWING};
 use crate::inventory::lexicon::{self, Concept, Language};
 use crate::inventory::notes;
 use crate::quantity::parse::plain;
@@ -16,11 +17,9 @@ const FEWEST: usize = 12;
 /// One spread must be this much smaller than the other.
 const PLAINLY: f64 = 0.5;
 
-/// Beginnings of words for water that stands at the ground, or would rise above it.
-const FLOWING: [&str; 8] = ["flow", "overflow", "artesian", "runs", "surgent", "jaillissant", "rebosa", "jorra"];
-
-/// Words for above.
-const ABOVE: [&str; 5] = ["above", "over", "arriba", "acima", "dessus"];
+/// Words of notes, beside those that are known everywhere.
+const RUNS: &str = "runs";
+const ARRIBA: &str = "arriba";
 
 /// The short words that notes explain as flowing: `F = flowing`.
 pub(super) fn flowing(notes: &[String]) -> Vec<String> {
@@ -30,7 +29,7 @@ pub(super) fn flowing(notes: &[String]) -> Vec<String> {
             let code = note[..sign].trim_end().rsplit([' ', ',', ';', '(', '.']).next().unwrap_or_default();
             let says = lexicon::fold(note[sign + 1..].trim_start());
             let short = (1..=4).contains(&code.chars().count()) && code.chars().all(char::is_alphabetic);
-            if short && FLOWING.iter().any(|word| says.starts_with(word)) {
+            if short && FLOWING.iter().chain(&[RUNS]).any(|word| says.starts_with(word)) {
                 found.push(lexicon::fold(code));
             }
         }
@@ -97,9 +96,13 @@ pub(super) fn plus_is_above<'a>(mut texts: impl Iterator<Item = &'a str>) -> boo
             let behind = lexicon::tokens(&part[sign..]);
             // `+3 above` is one well's water, not what the sign means.
             let number = part[sign + 1..].trim_start().starts_with(|c: char| c.is_ascii_digit());
-            !number && behind.iter().take(7).any(|word| ABOVE.contains(&word.as_str()))
+            !number && behind.iter().take(7).any(|word| is_above(word))
         })
     })
+}
+
+fn is_above(word: &str) -> bool {
+    word == ARRIBA || ABOVE.contains(&word)
 }
 
 /// Words for below.
@@ -118,7 +121,7 @@ fn said_of_minus<'a>(mut texts: impl Iterator<Item = &'a str>) -> Option<bool> {
                 lexicon::tokens(&part[sign.into_iter().chain(word.filter(|at| part.is_char_boundary(*at))).min()?..]);
             words.iter().take(7).find_map(|word| match word.as_str() {
                 word if BELOW.contains(&word) => Some(true),
-                word if ABOVE.contains(&word) => Some(false),
+                word if is_above(word) => Some(false),
                 _ => None,
             })
         })

@@ -4,6 +4,7 @@
 //! does. A row with a depth and a type is a well, whatever its name; that costs two looks.
 
 use super::super::cell::CellRules;
+use super::super::dates;
 use super::super::fate::Role;
 use super::super::heading::tidy;
 use super::super::phrases::{Class, Phrases, Token, tokens};
@@ -204,7 +205,7 @@ impl Draft {
 
     /// One text and nothing else in the row.
     fn alone(&self, column: usize, text: &str, in_ids: bool) -> Option<RowKind> {
-        if self.rows.kind(self.row, column) == CellKind::Date || is_date(text) {
+        if self.rows.kind(self.row, column) == CellKind::Date || dates::is_day(text) {
             return Some(RowKind::Footer);
         }
         if !text.contains(char::is_alphabetic) {
@@ -388,11 +389,4 @@ fn is_total(words: &[Token], in_ids: bool) -> bool {
     tail(last)
         || last > begin && tail(last - 1)
         || matches!(words[last].word.as_str(), "total" | "average" | "mean" | "moyenne" | "promedio")
-}
-
-/// A day, however it is written: `2024-05-01`, `5/1/24`.
-fn is_date(text: &str) -> bool {
-    let parts: Vec<&str> = text.split(['/', '-', '.']).collect();
-    parts.len() == 3
-        && parts.iter().all(|part| (1..=4).contains(&part.len()) && part.bytes().all(|byte| byte.is_ascii_digit()))
 }

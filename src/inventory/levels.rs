@@ -1,0 +1,6 @@
+//! Words of levels that several readers know: each adds those of its own place.
+
+/// Beginnings of words for water that stands at the ground, or rises above it.
+pub(super) const FLOWING: [&str; 7] = ["flow", "overflow", "artesian", "surgent", "jaillissant", "rebosa", "jorra"];
+/// Words for above.
+pub(super) const ABOVE: [&str; 4] = ["above", "over", "acima", "dessus"];
