@@ -196,6 +196,17 @@ fn by_bore(
         );
     }
     if let Some(casing) = casing
+        && casing.mid > depth.high * FAR_BELOW
+    {
+        let says = format!(
+            "the casing reaches {}, far below the bottom at {}: one of the two is wrong",
+            shown(draft, Field::CasingDepth, casing.mid),
+            shown(draft, Field::TotalDepth, depth.mid)
+        );
+        draft.say(catalogue::TWO_READINGS, Field::TotalDepth, says, "check depth and casing depth, and their units");
+        return None;
+    }
+    if let Some(casing) = casing
         && casing.mid > depth.high * (1.0 + 1e-9)
     {
         let says = format!(
@@ -303,6 +314,10 @@ fn by_bore(
         open_hole_diameter: open_hole.map(|hole| hole.mid),
     })
 }
+
+/// A casing that reaches so many times deeper than the well is asked; one that reaches a little deeper is a measuring rounded in
+/// another way. No source.
+const FAR_BELOW: f64 = 1.3;
 
 /// Where two diameters are given and not where they change, the wider one is taken all the way if the narrower one would
 /// hold no more than this share less.

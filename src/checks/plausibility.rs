@@ -216,11 +216,25 @@ fn usual_for_type(draft: &mut Draft) {
             draft.findings.push(finding.related(related).suggesting(Some(meant.clone())));
             continue;
         }
-        // No pipe is that wide, whatever unit is written: the type or the width is a slip, and the dose rests on it.
+        // No pipe is that wide and no well that deep, whatever unit is written: one of the cells is a slip, and the dose
+        // rests on it. A dug well wider than usual was measured around as often as across.
         let pipe = matches!(well_type, WellType::Drilled | WellType::Driven);
-        if field == Field::CasingDiameter && pipe && value > high * FAR * (1.0 + 1e-9) {
-            let says = format!("{written} is far from what is usual {range}");
-            draft.say(catalogue::TWO_READINGS, field, says, "check the diameter and its unit, and the type of well");
+        let beyond = match field {
+            Field::CasingDiameter if pipe => high * FAR,
+            Field::CasingDiameter if well_type == WellType::Dug => high,
+            Field::TotalDepth => high * FAR_DEPTH,
+            _ => f64::INFINITY,
+        };
+        if value > beyond * (1.0 + 1e-9) {
+            let or_else = meant.as_ref().map(|meant| format!("; {meant} would be usual")).unwrap_or_default();
+            let says = format!("{written} is far from what is usual {range}{or_else}");
+            let help = match field {
+                Field::TotalDepth => "check the depth and its unit, and the type of well",
+                _ if pipe => "check the diameter and its unit, and the type of well",
+                _ => "check whether it was measured across or around, and its unit",
+            };
+            let finding = draft.finding(catalogue::TWO_READINGS, field, says, help);
+            draft.findings.push(finding.suggesting(meant));
             draft.refuse(field);
             continue;
         }

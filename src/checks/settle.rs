@@ -271,6 +271,16 @@ fn strings(draft: &mut Draft, well_type: Option<WellType>) {
         draft.refuse(FIELD);
         return;
     }
+    if let [Piece { bottom: Some(bottom), diameter, .. }] = pieces[..]
+        && draft.datum(Field::CasingDepth) == Datum::Missing
+    {
+        let words = pipe::string_words(draft, 0.0, Some(bottom), diameter);
+        let help = "no action needed if correct; otherwise write casing_diameter and casing_depth";
+        draft.say(catalogue::STRINGS_IN_WORDS, FIELD, format!("read as {words}"), help);
+        draft.set_number(FIELD, diameter);
+        draft.set_number(Field::CasingDepth, bottom);
+        return;
+    }
     if let (Some(last @ Piece { bottom: Some(bottom), .. }), Some(hole)) =
         (pieces.last().copied(), draft.number(Field::OpenHoleDiameter))
     {

@@ -9,16 +9,21 @@ mod described;
 mod elimination;
 mod evidence;
 mod feed;
+pub mod follow_up;
 mod hyphens;
 mod identities;
 mod level;
 mod other_widths;
 mod patterns;
+mod plain_heading;
+mod plan;
+mod precedence;
 mod row_units;
 mod said;
 mod series;
 pub mod sides;
 mod species;
+pub mod strings;
 mod taken_off;
 mod ticks;
 mod typed;
@@ -28,177 +33,23 @@ use std::sync::Arc;
 
 use super::beside::{self, Aside};
 use super::cell::CellRules;
-use super::description::Described;
-use super::heading::{self, Datum, HeadingUnit};
+use super::heading::{self, HeadingUnit};
 use super::intervals::Intervals;
 use super::lexicon::{self, Concept, Meaning};
-use super::multiple_choice::{self, Question};
+use super::multiple_choice;
 use super::profile::{self, Profile};
 use super::table::Opened;
 use crate::field::rules::{Beside, ReadingRules, UnitSystem};
-use crate::field::species::Species;
 use crate::field::{Field, WellType, same_column};
 use crate::finding::{Code, Finding, Words, catalogue};
 use crate::place::{Column, Origin, Place};
-use crate::quantity::unit::Unit;
 pub use hyphens::feet_and_inches;
+pub use plan::{Feed, Plan, Shape, is_diameter};
 pub use row_units::RowUnits;
 pub use typed::unlettered;
 
 use assignment::assign;
 use evidence::{Asked, Reading};
-
-/// How a field's column is read.
-#[derive(Debug, Clone)]
-pub struct Feed {
-    /// Index of the column.
-    pub column: usize,
-    /// Unit of a number without one; `None`: nobody has said.
-    pub unit: Option<&'static Unit>,
-    /// Whether the heading or the scenario file states that unit; else it is the campaign's usual one.
-    pub unit_stated: bool,
-    /// Whether the heading itself carries it.
-    pub unit_in_heading: bool,
-    /// Whether a number without a unit needs a word of its own, because nothing was said about the column.
-    pub unit_unsaid: bool,
-    /// Units of bare numbers for some types of well: `pipes in inches, hand-dug in feet`.
-    pub unit_of_type: Vec<(WellType, &'static Unit)>,
-    /// A hyphen between two numbers joins feet and inches: `62-0`, `24-6`.
-    pub feet_hyphen_inches: bool,
-    /// Sizes that a note gives for cells that say nothing: `drilled are 6 in. unless noted`.
-    pub unless_noted: Vec<(WellType, f64)>,
-    /// What was measured.
-    pub shape: Shape,
-    /// Columns that say for each row in which units it measures.
-    pub unit_of_row: Option<Arc<RowUnits>>,
-    /// What a level is counted from by what another column says, where notes tell that: the column, and each of its words.
-    pub datum_by_place: Option<(usize, Vec<(String, Datum)>)>,
-    /// Words in a cell that say what its level is counted from, by a note: `where it says d/b, from the rim`.
-    pub marks: Vec<(String, Datum)>,
-    /// Most cells have a letter behind their number that is no unit: `6S`, `36T`.
-    pub lettered: bool,
-    /// Short words for a level that stands at the ground or would rise above it, by a note: `F = flowing`.
-    pub flowing: Vec<String>,
-    /// A note says that a plus sign before a level means above: `+ is above grade`.
-    pub plus_is_above: bool,
-    /// A minus sign before a level means below; a number without one would stand above.
-    pub minus_is_below: bool,
-    /// Another column that gives the same where this one is blank.
-    pub also: Option<Box<Feed>>,
-    /// Index of the column beside it that holds the unit.
-    pub unit_column: Option<usize>,
-    /// The units that this column beside it writes, for a row that leaves it blank.
-    pub units_beside: Vec<&'static Unit>,
-    /// A height of the rim that is blank means that levels are counted from the ground, as the list says.
-    pub blank_height_is_ground: bool,
-    /// Index of the column beside it that says what a level is, or what it is counted from.
-    pub reference_column: Option<usize>,
-    /// Whether that column names the ground for some levels and the top for others.
-    pub both_references: bool,
-    /// Index of a second column that says what a level is: `S`, `P` beside `LS`, `MP`.
-    pub state_column: Option<usize>,
-    /// Index of the column beside it that holds a sign or a word before the value.
-    pub qualifier_column: Option<usize>,
-    /// What the mg/L of a bare number are counted as, where anybody has said.
-    pub species: Option<&'static Species>,
-    /// What a depth is counted from, where the heading says.
-    pub datum: Option<Datum>,
-    /// The column is not read at all: its heading carries a unit that cannot be used.
-    pub barred: bool,
-}
-
-impl Feed {
-    /// A column without anything beside it, in this unit.
-    pub const fn of(column: usize, unit: Option<&'static Unit>) -> Self {
-        Self {
-            column,
-            unit,
-            unit_stated: true,
-            unit_in_heading: false,
-            unit_unsaid: false,
-            unit_of_type: Vec::new(),
-            feet_hyphen_inches: false,
-            unless_noted: Vec::new(),
-            shape: Shape::Straight,
-            unit_of_row: None,
-            datum_by_place: None,
-            marks: Vec::new(),
-            lettered: false,
-            flowing: Vec::new(),
-            plus_is_above: false,
-            minus_is_below: false,
-            also: None,
-            unit_column: None,
-            units_beside: Vec::new(),
-            blank_height_is_ground: false,
-            reference_column: None,
-            both_references: false,
-            state_column: None,
-            qualifier_column: None,
-            species: None,
-            datum: None,
-            barred: false,
-        }
-    }
-}
-
-/// What was measured of a round thing.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Shape {
-    /// Straight, as the field says.
-    #[default]
-    Straight,
-    /// Around.
-    Around,
-    /// From the middle outward.
-    Radius,
-}
-
-impl Shape {
-    /// The diameter of what was measured, in the unit it was measured in.
-    pub fn diameter(self, measured: f64) -> f64 {
-        match self {
-            Self::Straight => measured,
-            Self::Around => measured / std::f64::consts::PI,
-            Self::Radius => 2.0 * measured,
-        }
-    }
-}
-
-/// Whether a field is measured across.
-pub const fn is_diameter(field: Field) -> bool {
-    matches!(
-        field,
-        Field::CasingDiameter | Field::CasingOutsideDiameter | Field::OpenHoleDiameter | Field::WallThickness
-    )
-}
-
-/// The plan of one table.
-#[derive(Debug, Clone, Default)]
-pub struct Plan {
-    /// Columns as written.
-    pub columns: Vec<Column>,
-    /// One for each field.
-    pub feeds: Vec<Option<Feed>>,
-    /// Questions whose answers are columns of ticks.
-    pub questions: Vec<Question>,
-    /// Columns that may be what a dose rests on, and are not read until that is confirmed.
-    pub open: Vec<(usize, Field)>,
-    /// Columns of sentences whose heading does not say what they are about.
-    pub wordy: Vec<usize>,
-    /// The column that says in words how the width changes further down.
-    pub changes: Option<usize>,
-    /// The column that describes whole wells, where there is one.
-    pub described: Option<Described>,
-    /// The column that says how each well ends below its casing.
-    pub finish: Option<usize>,
-    /// Whether the width of the casing is that of the screen too, by the list's own words.
-    pub screen_as_casing: bool,
-    /// The sides of wells that are not round, where they have columns.
-    pub sides: Option<sides::Sides>,
-    /// Columns that are carried: index of the column, and the heading it is carried under.
-    pub carried: Vec<(usize, String)>,
-}
 
 /// Makes the plan of a table.
 ///
@@ -229,6 +80,7 @@ pub fn plan(
         own_types: Vec::new(),
         row_units: None,
         open: Vec::new(),
+        strings: Vec::new(),
         findings,
     };
     planner.row_units = row_units::find(table, rules).map(Arc::new);
@@ -303,6 +155,8 @@ pub fn plan(
         }
     }
     planner.latest_of_series(&mut readings);
+    planner.casing_before_hole(&mut readings);
+    planner.finished_before_drilled(&mut readings);
     for reading in &mut readings {
         if let (HeadingUnit::None, Some(cell)) =
             (&reading.named.unit, table.layout.units.get(reading.column).filter(|cell| !cell.is_empty()))
@@ -339,6 +193,11 @@ pub fn plan(
     planner.second_is_below(&mut readings);
     planner.change_by_elimination(&mut readings);
     let assignment = assign(&readings);
+    planner.strings = planner.next_strings(&assignment);
+    for next in &planner.strings {
+        taken[next.width] = true;
+        taken[next.end] = true;
+    }
     water_depths.retain(|at| assignment.field_of(*at).is_none());
     let mut feeds = planner.feeds(&assignment, &asides);
     for at in water_depths {
@@ -356,10 +215,14 @@ pub fn plan(
     if let Some(level) = &mut feeds[Field::StaticWaterLevel as usize]
         && let Some(column) = says_of_level.or_else(|| beside::reference_column(table, &taken))
     {
-        level.reference_column = Some(column);
-        level.both_references = beside::level::names_both(table, column);
+        level.level.reference_column = Some(column);
+        level.level.both_references = beside::level::names_both(table, column);
         taken[column] = true;
-        level.state_column = beside::level::column(table, |at| taken[at]);
+        level.level.state_column = beside::level::column(table, |at| taken[at]);
+    }
+    if let Some(level) = &mut feeds[Field::StaticWaterLevel as usize] {
+        let asks = |at: &usize| !taken[*at] && follow_up::asks_pump_off(&table.headings[*at]);
+        level.level.pump_off = (0..table.headings.len()).find(asks);
     }
     let finish = beside::finish::column(table, |at| taken[at]);
     let screen_as_casing = feeds[Field::CasingDiameter as usize].as_ref().is_some_and(|feed| {
@@ -391,6 +254,7 @@ pub fn plan(
     planner.missing_columns(&feeds);
     planner.say_described(&feeds);
     let open = std::mem::take(&mut planner.open);
+    let strings = std::mem::take(&mut planner.strings);
     let wordy = carried.iter().map(|(column, _)| *column).filter(|column| planner.is_wordy(*column)).collect();
     Plan {
         columns,
@@ -403,6 +267,7 @@ pub fn plan(
         finish,
         screen_as_casing,
         sides,
+        strings,
         carried,
     }
 }
@@ -423,14 +288,8 @@ struct Planner<'a> {
     own_types: Vec<(String, WellType)>,
     row_units: Option<Arc<RowUnits>>,
     open: Vec<(usize, Field)>,
+    strings: Vec<strings::NextString>,
     findings: &'a mut Vec<Finding>,
-}
-
-impl Plan {
-    /// Whether a column describes whole wells.
-    pub fn describes(&self, column: usize) -> bool {
-        self.described.is_some_and(|described| described.column == column)
-    }
 }
 
 impl Planner<'_> {

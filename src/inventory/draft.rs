@@ -10,6 +10,7 @@ mod other_units;
 mod overruled;
 mod reading;
 mod signs;
+mod strings;
 mod told;
 
 use std::sync::{Arc, OnceLock};

@@ -114,6 +114,8 @@ const fn is_telling(class: Class) -> bool {
             | Class::Source
             | Class::Water
             | Class::Hole
+            | Class::Watched
+            | Class::WatchedCode
             | Class::Idle
     )
 }
@@ -242,7 +244,7 @@ impl Said<'_> {
     fn is_the_row(&self) -> bool {
         let (first, last) = self.clause();
         let word = |at: usize| self.tokens.get(at).map_or("", |token| token.word.as_str());
-        let belongs = ["for", "of", "only"].contains(&word(self.found.end));
+        let belongs = ["for", "of", "only", "de", "du", "des", "del", "da", "do"].contains(&word(self.found.end));
         let said = |at: usize| {
             ["this", "it", "well", "row", "point", "hole"].contains(&word(at)) && ["is", "was"].contains(&word(at + 1))
         };
@@ -272,6 +274,20 @@ impl Said<'_> {
         near.into_iter().any(|at| PARTLY.contains(&self.tokens[at].word.as_str()))
     }
 
+    /// Whether the clause before it is about another well, and this one says nothing but what became of that: `replaces old
+    /// dug well, filled`.
+    fn goes_on_with_another(&self) -> bool {
+        const OTHERS: [&str; 4] = ["replaces", "remplace", "reemplaza", "substitui"];
+        let (first, last) = self.clause();
+        let comma = first.checked_sub(1).filter(|at| self.tokens[*at].word == ",");
+        let before = comma.map_or(0..0, |comma| {
+            let begins = (0..comma).rev().find(|at| self.breaks(*at)).map_or(0, |at| at + 1);
+            begins..comma
+        });
+        let replaces = before.clone().any(|at| OTHERS.contains(&self.tokens[at].word.as_str()));
+        replaces && before.into_iter().any(|at| self.is(at, Class::Well)) && self.alone_in(first, last)
+    }
+
     fn year_behind(&self) -> bool {
         let (_, last) = self.clause();
         (self.found.end..last.min(self.found.end + 5)).any(|at| {
@@ -283,18 +299,30 @@ impl Said<'_> {
         let class = self.found.class;
         if self.role == Role::Use {
             // A well whose use is to be watched gives no drinking water; what else it is used for changes nothing.
-            let hole =
-                class == Class::Hole && (self.whole() || self.starts_text()) || class == Class::Idle && self.watched();
+            let hole = match class {
+                Class::Hole => self.whole() || self.starts_text(),
+                Class::Watched => true,
+                Class::WatchedCode => self.whole(),
+                _ => false,
+            };
             return hole.then_some(Fate::No(RowKind::OtherHole));
         }
         match class {
             Class::Source | Class::Water | Class::Hole => return self.thing(),
             // `MONITORING WELL.` as a remark of its own is what the row is.
-            Class::Idle if self.watched() && self.role == Role::Notes && self.is_the_row() => {
+            Class::Watched if self.role == Role::Notes && self.is_the_row() => {
                 return Some(Fate::Thing(RowKind::OtherHole));
             }
-            Class::Idle => return (self.subject() != Subject::Part && self.role != Role::Other).then_some(Fate::Idle),
+            Class::WatchedCode => return None,
+            Class::Watched | Class::Idle => {
+                return (self.subject() != Subject::Part && self.role != Role::Other).then_some(Fate::Idle);
+            }
             _ => {}
+        }
+        // `after I filled this out`: a form.
+        let form = self.tokens[self.found.end..].iter().take(3).any(|token| token.word == "out");
+        if class == Class::GoneState && form || self.goes_on_with_another() {
+            return None;
         }
         // `filled in some, weight hit bottom at 68`: what is left is a well.
         if matches!(class, Class::Gone | Class::GoneState) && self.in_part() {
@@ -346,12 +374,6 @@ impl Said<'_> {
             }
             _ => Some(Fate::No(kind)),
         }
-    }
-
-    /// Whether the words are of a well for watching the water.
-    fn watched(&self) -> bool {
-        let word = self.tokens[self.found.at].word.as_str();
-        ["monitor", "observ", "piezo"].iter().any(|start| word.starts_with(start))
     }
 
     /// `replaced by well 14`, `by new drilled well`, `by W-12`.

@@ -37,6 +37,7 @@ mod row_kind;
 mod rows;
 mod said;
 mod split;
+mod stacked;
 mod stamp;
 mod survey;
 mod suspicion;
@@ -234,6 +235,12 @@ impl Inventory {
                 ));
             }
             inventory.total_bytes += path.metadata().map_or(0, |metadata| metadata.len());
+            let mut apart = Vec::new();
+            for table in opened {
+                let rules = rules.of(&table.origin);
+                apart.extend(stacked::apart(table, &rules)?);
+            }
+            let opened = apart;
             let others_have_rows = opened.iter().any(|table| table.first_row < table.sample.len());
             for mut table in opened {
                 inventory.corrections.prepare(&mut table);

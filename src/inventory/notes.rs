@@ -84,6 +84,7 @@ pub fn stated(text: &str, language: Language, gallon: Option<Gallon>, codes: &[(
         let mut subject: Option<About> = None;
         // `forages : mm`: the wells stand before their unit.
         let mut waiting: Vec<WellType> = Vec::new();
+        let mut wells_first = false;
         let clauses = sentence.split([',', ';', ':', '(', ')', '[', ']']);
         for clause in clauses.flat_map(|clause| measures(clause, language, gallon)) {
             let mut words = lexicon::tokens(clause);
@@ -102,6 +103,7 @@ pub fn stated(text: &str, language: Language, gallon: Option<Gallon>, codes: &[(
             let mut types = types_of(&words, clause, codes);
             // `inches for A, C, D`: codes alone go on with what was said before them.
             if unit.is_none()
+                && !wells_first
                 && !types.is_empty()
                 && types.len() >= words.iter().filter(|word| !JOINING.contains(&word.as_str())).count()
                 && let Some(last) = found.last_mut().filter(|last| !last.types.is_empty() && waiting.is_empty())
@@ -114,6 +116,7 @@ pub fn stated(text: &str, language: Language, gallon: Option<Gallon>, codes: &[(
                 waiting.clone_from(&types);
             } else if types.is_empty() {
                 types = std::mem::take(&mut waiting);
+                wells_first |= !types.is_empty();
             }
             if about != About::All {
                 subject = Some(about);
@@ -276,8 +279,8 @@ fn types_of(words: &[String], clause: &str, codes: &[(String, WellType)]) -> Vec
             types.push(*well_type);
             continue;
         }
-        // The bore is what is measured, not a kind of well.
-        if word == "bore" || word == "bores" {
+        // The bore is what is measured, and a driller a person: no kinds of well.
+        if word == "bore" || word == "bores" || word.starts_with("driller") {
             continue;
         }
         // `bored` before `bore`.

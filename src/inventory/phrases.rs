@@ -28,6 +28,8 @@ pub enum Class {
     Source,
     Water,
     Hole,
+    Watched,
+    WatchedCode,
     Idle,
     Part,
     Well,
@@ -46,7 +48,7 @@ pub enum Class {
     Meaning,
 }
 
-const CLASSES: [(&str, Class); 28] = [
+const CLASSES: [(&str, Class); 30] = [
     ("gone", Class::Gone),
     ("gone_state", Class::GoneState),
     ("never", Class::Never),
@@ -59,6 +61,8 @@ const CLASSES: [(&str, Class); 28] = [
     ("source", Class::Source),
     ("water", Class::Water),
     ("hole", Class::Hole),
+    ("watched", Class::Watched),
+    ("watched_code", Class::WatchedCode),
     ("idle", Class::Idle),
     ("part", Class::Part),
     ("well", Class::Well),
@@ -78,7 +82,7 @@ const CLASSES: [(&str, Class); 28] = [
 ];
 
 /// Classes whose words make a cell worth reading.
-const TELLING: [Class; 13] = [
+const TELLING: [Class; 15] = [
     Class::Gone,
     Class::GoneState,
     Class::Never,
@@ -91,6 +95,8 @@ const TELLING: [Class; 13] = [
     Class::Source,
     Class::Water,
     Class::Hole,
+    Class::Watched,
+    Class::WatchedCode,
     Class::Idle,
 ];
 

@@ -185,6 +185,20 @@ impl Rows {
         }
     }
 
+    /// Some of the rows, as rows of their own.
+    pub fn part(&self, of: std::ops::Range<usize>) -> Self {
+        let damages = self.damages.iter().filter(|(at, _)| of.contains(&(*at as usize)));
+        Self {
+            text: Arc::clone(&self.text),
+            extra: self.extra.clone(),
+            cells: self.cells.clone(),
+            kinds: self.kinds.clone(),
+            damages: damages.map(|(at, damage)| (at - of.start as u32, *damage)).collect(),
+            rows: self.rows[of].to_vec(),
+            row_bytes: 0,
+        }
+    }
+
     /// How many rows.
     pub fn len(&self) -> usize {
         self.rows.len()

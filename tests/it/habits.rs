@@ -285,3 +285,131 @@ fn what_a_note_takes_off_the_levels_is_the_height_of_the_rim() {
     }
     assert_eq!(differing(&text, &facts), Vec::<String>::new());
 }
+
+#[test]
+fn a_casing_is_written_by_its_width_and_its_length() {
+    let head = "Cust,Well,Depth ft,Static ft,Casing in";
+    let bore =
+        |at: usize| (format!(",drilled,{},{},6 x {}", 160 + at, 20 + at, 20 + 3 * at), round(6.0 * IN, 140.0 * FT));
+    let rows = [
+        (",drilled,200,40,6¼ x 53", round(6.25 * IN, 160.0 * FT)),
+        // The hole goes on narrower below the casing.
+        (",drilled,200,40,\"8 x 60, 6 o.h.\"", {
+            let liters = |across: f64, height: f64| round(across * IN, height * FT).unwrap();
+            Some(liters(8.0, 20.0) + liters(6.0, 140.0))
+        }),
+        // Two sides of a dug well are no width and length.
+        (",dug,20,8,4 x 5 ft", Some(4.0 * FT * 5.0 * FT * 12.0 * FT * 1000.0)),
+        (",dug,20,8,36 x 48", Some(36.0 * IN * 48.0 * IN * 12.0 * FT * 1000.0)),
+    ];
+    assert_eq!(list(head, bore, &rows), Vec::<String>::new());
+}
+
+#[test]
+fn numbered_columns_hold_casing_strings_and_the_drilled_hole_is_not_the_casing() {
+    let head = "NBR,MTHD,TD_DRL_FT,TD_CMPL_FT,BH_DIA_IN,CSG1_ID_IN,CSG1_TO_FT,CSG2_ID_IN,CSG2_TO_FT,SWL_FT";
+    let bore = |at: usize| {
+        let (depth, level) = (160 + 3 * at, 20 + at);
+        let cells = format!(",drilled,{},{depth},9.75,6,{depth},,,{level}", depth + 10 * (at % 2));
+        (cells, round(6.0 * IN, (depth - level) as f64 * FT))
+    };
+    let rows = [
+        // A string that may hang from the ground inside the first: less than a tenth of the water.
+        (",drilled,240,240,14,8,30,6,240,20", {
+            let liters = |across: f64, height: f64| round(across * IN, height * FT).unwrap();
+            Some(liters(8.0, 10.0) + liters(6.0, 210.0))
+        }),
+        // The same with much water in between, and a second string below an end that is not told: asked.
+        (",drilled,240,240,14,8,130,6,240,20", None),
+        (",drilled,240,240,14,8,,6,240,20", None),
+    ];
+    assert_eq!(list(head, bore, &rows), Vec::<String>::new());
+}
+
+#[test]
+fn tables_below_one_another_are_read_by_their_own_headings() {
+    let mut text = String::from("A. STATE LOGS (depths in feet)\nLog no.,Kind,TD,SWL,Csg dia (in)\n");
+    let mut facts = Vec::new();
+    for at in 0..8 {
+        let more = 7 * at * at % 11;
+        text += &format!("L{at},drilled,{},{},6\n", 150 + more, 30 + more);
+        facts.push((format!("L{at}"), round(6.0 * IN, 120.0 * FT)));
+    }
+    text +=
+        "8 logs\n\nB. CARDS OF THE COUNTY\nDepth and water level in meters. T.O.C. = cm casing stands above ground\n";
+    text += "Permit,Road,Well type,Casing diameter (mm),Depth,Water level from top of casing,T.O.C.\n";
+    for at in 0..8 {
+        let more = 5 * at * at % 9;
+        text += &format!("P{at},Mill Rd,bored,600,{},{},30\n", 9 + more, 3 + more);
+        facts.push((format!("P{at}"), round(0.6, 6.3)));
+    }
+    assert_eq!(differing(&text, &facts), Vec::<String>::new());
+}
+
+#[test]
+fn a_code_explained_behind_its_heading_overrules_the_units_below_the_headings() {
+    let mut text = String::from(
+        "Syst. M ou rien = métrique.   Syst. I = vieille fiche : Prof. et N.S. en pieds, Ø en pouces.\n\n",
+    );
+    text += "No,Genre,Syst.,Prof.,N.S.,Ø int.\n,,,m,m,mm\n";
+    let mut facts = Vec::new();
+    for at in 0..8 {
+        text += &format!("A{at},foré,{},{},{},152\n", if at % 2 == 0 { "M" } else { "" }, 60 + at, 10 + at);
+        text += &format!("B{at},foré,I,{},{},6\n", 200 + at, 40 + at);
+        facts.push((format!("A{at}"), round(0.152, 50.0)));
+        facts.push((format!("B{at}"), round(6.0 * IN, 160.0 * FT)));
+    }
+    assert_eq!(differing(&text, &facts), Vec::<String>::new());
+}
+
+#[test]
+fn codes_of_one_column_are_explained_under_the_name_of_another() {
+    let note = "\"Depth always from the ground. Level: G = taped from the ground, R = taped from the rim. n/m = not measured.\"";
+    let head = format!("{note},,,,,\n,,,,,\nNo,Kind,Depth (m),Water level (m),G / R,Rim (cm),Dia. (cm)");
+    let bore = |at: usize| (format!(",drilled,{},{},G,,15", 40 + at, 10 + at), round(0.15, 30.0));
+    let rows = [
+        (",dug,8,6,R,50,100", round(1.0, 2.5)),
+        (",dug,9,7,R,40,100", round(1.0, 2.4)),
+        (",dug,9,7,G,40,100", round(1.0, 2.0)),
+        (",dug,9,7,R,,100", None),
+    ];
+    assert_eq!(list(&head, bore, &rows), Vec::<String>::new());
+}
+
+#[test]
+fn questions_that_follow_on_another_are_read_with_it() {
+    let head = "\"Q1. Ticket\",\"Q5. What kind of well is it?\",\"Q6. How deep is the well, in feet?\",\
+                \"Q8. Feet down to the water, from the ground\",\"Q8d. Had the pump been off for an hour or more?\",\
+                \"Q9. Casing, inside diameter\",\"Q9a. If other, how wide?\"";
+    let bore = |at: usize| (format!(",Drilled,{},{},Yes,6 inch,", 160 + at, 40 + at), round(6.0 * IN, 120.0 * FT));
+    let rows = [
+        (",Dug,20,8,Yes,Other,\"4 ft, laid stone\"", round(4.0 * FT, 12.0 * FT)),
+        (",Drilled,160,40,Yes,Other,4 1/2 inch", round(4.5 * IN, 120.0 * FT)),
+        (",Drilled,160,40,Yes,Other,", None),
+        (",Drilled,160,40,No,6 inch,", None),
+        (",Drilled,160,40,No pump in it,6 inch,", round(6.0 * IN, 120.0 * FT)),
+    ];
+    assert_eq!(list(head, bore, &rows), Vec::<String>::new());
+}
+
+#[test]
+fn a_dug_well_wider_than_any_may_have_been_measured_around() {
+    let head = "Well,Kind,Depth ft,Water level ft,Diameter ft";
+    let dug = |at: usize| (format!(",dug,{},{},4", 20 + at, 8 + at), round(4.0 * FT, 12.0 * FT));
+    let rows = [(",dug,20,8,12.5", None), (",dug,20,8,10", round(10.0 * FT, 12.0 * FT)), (",dug,250,8,4", None)];
+    assert_eq!(list(head, dug, &rows), Vec::<String>::new());
+}
+
+#[test]
+fn wells_for_watching_the_water_are_no_drinking_water_wells() {
+    let head = "Well,Kind,Use,Depth ft,Water level ft,Diameter in,Remarks";
+    let bore = |at: usize| (format!(",drilled,DOM,{},{},6,", 160 + at, 40 + at), round(6.0 * IN, 120.0 * FT));
+    let whole = round(6.0 * IN, 120.0 * FT);
+    let rows = [
+        (",drilled,OBS,160,40,6,", None),
+        (",drilled,DOM,160,40,6,\"obs. well, research plot\"", None),
+        (",drilled,DOM,160,40,6,piézomètre de suivi", None),
+        (",drilled,DOM,160,40,6,observation well next door", whole),
+    ];
+    assert_eq!(list(head, bore, &rows), Vec::<String>::new());
+}

@@ -131,6 +131,12 @@ catalogue! {
          Why it matters: the list it was meant for is read by the rules of all the others, perhaps in another unit.\n\
          Example: file = \"county-b.csv\" where the file is called County B.csv.\n\
          How to fix it: write the name as the file has it, or take the [[list]] out.";
+    TABLE_BELOW = "F132" "table-below" Note,
+        "Tables that stand one below the other on a sheet are read one by one.",
+        "What it finds: a row of other headings further down a sheet; the rows below it are read by these.\n\
+         Why it matters: read by the headings at the top, every cell would be taken for something else.\n\
+         Example: permits from row 4 on, and from row 60 on the calls of a hotline, with columns of their own.\n\
+         How to fix it: no action needed if correct; else put each table on a sheet of its own.";
     CODE_LIST_READ = "F131" "code-list-read" Note,
         "A list of codes in the file says what its codes mean.",
         "What it finds: a list of codes on a sheet of its own, at the foot, above the table or beside it; the cells of the column are read as what their codes mean, and codes for \"not known\" are read as missing.\n\

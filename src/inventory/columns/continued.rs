@@ -2,6 +2,9 @@
 
 use crate::inventory::lexicon::{self, Concept, Language};
 
+/// Units that may stand behind such words.
+const UNITS: [&str; 4] = ["ft", "feet", "m", "in"];
+
 /// Words for how far what stands left of them reaches.
 const TO: [&str; 7] = ["to", "down to", "until", "till", "hasta", "jusqu a", "ate"];
 
@@ -15,7 +18,9 @@ pub(super) fn continued(headings: &[String], language: Language) -> Vec<Option<S
     headings
         .iter()
         .map(|heading| {
-            let words = lexicon::tokens(heading).join(" ");
+            let (units, words): (Vec<String>, Vec<String>) =
+                lexicon::tokens(heading).into_iter().partition(|word| UNITS.contains(&word.as_str()));
+            let words = words.join(" ");
             let goes_on = |known: &[&str]| known.contains(&words.as_str());
             let (to, then) = (goes_on(&TO), goes_on(&THEN));
             if !to && !then {
@@ -25,7 +30,8 @@ pub(super) fn continued(headings: &[String], language: Language) -> Vec<Option<S
                 return None;
             }
             // How far it reaches is not in the unit of its width.
-            base.map(|base| if to { "Casing to".to_owned() } else { format!("{base} lower part") })
+            let unit = units.iter().map(|unit| format!(" {unit}")).collect::<String>();
+            base.map(|base| if to { format!("Casing to{unit}") } else { format!("{base} lower part") })
         })
         .collect()
 }

@@ -1,6 +1,7 @@
 //! What each column may be: by the words of its heading, by the group above it, by what its cells hold.
 
 use super::patterns::{self, is_of_something_else};
+use super::plain_heading::{without_brackets, without_condition, without_date};
 use crate::field::{FIELDS, Field, Kind};
 use crate::inventory::heading::{self, HeadingUnit, Named};
 use crate::inventory::layout::Layout;
@@ -76,13 +77,25 @@ impl Asked<'_> {
     /// What the heading's words stand for, without what is in brackets unless nothing else is said, and without a date that
     /// goes with what is measured: `SWL / when`.
     pub fn meaning(&self) -> Meaning {
-        let outer = without_date(&without_brackets(self.heading), self.layout.language);
+        let question = without_condition(self.heading);
+        let outer = without_date(&without_brackets(question), self.layout.language);
         let words = lexicon::tokens(&outer);
         let meaning = lexicon::meaning(&words, self.layout.language);
         if meaning.concepts.is_empty() {
             return lexicon::meaning(&lexicon::tokens(self.heading), self.layout.language);
         }
         meaning
+    }
+
+    /// Whether the file's own words for the heading speak of something that is measured in another way: `T.O.C. = inches casing
+    /// stands above ground` is no organic carbon.
+    fn is_explained_otherwise(&self, field: Field) -> bool {
+        let dimension = |field: Field| field.quantity().map(|quantity| quantity.dimension);
+        let says = self.layout.explained.get(self.column).map_or("", String::as_str);
+        let says = says.split([',', ';', '.', '(']).next().unwrap_or_default();
+        let meant = patterns::scores(&lexicon::meaning(&lexicon::tokens(says), self.layout.language));
+        let other = |(of, score): &(Field, f64)| *score >= LIKELY && dimension(*of) != dimension(field);
+        meant.first().is_some_and(other) && meant.iter().all(|(of, _)| *of != field)
     }
 
     /// Every way to read this column, the best first.
@@ -109,6 +122,7 @@ impl Asked<'_> {
         };
         let with_group = self.with_group();
         let exact = with_group.clone().or_else(|| heading::name(self.heading, self.gallon));
+        let exact = exact.filter(|named| !self.is_explained_otherwise(named.field));
         if let Some(named) = &exact {
             // `dia.` under `Rock hole` is not the casing's.
             let against =
@@ -468,32 +482,6 @@ fn fit(field: Field, profile: &Profile, unit: Option<&'static Unit>) -> f64 {
             .map(|unit| profile.within(unit, bounds))
             .fold(0.0, f64::max),
     }
-}
-
-/// `SWL / when`, `Level & date`: what is measured, without the day.
-fn without_date(heading: &str, language: lexicon::Language) -> String {
-    let parted = [" / ", "/", " & ", ", ", " and ", " + "].into_iter().find_map(|mark| heading.rsplit_once(mark));
-    let Some((measured, day)) = parted else { return heading.to_owned() };
-    let of = |text: &str| lexicon::meaning(&lexicon::tokens(text), language);
-    let (measured_is, day_is) = (of(measured), of(day));
-    let only_a_day = day_is.concepts == [Concept::Date] && day_is.unknown.is_empty();
-    let measures = !measured_is.concepts.is_empty() && !measured_is.has(Concept::Date);
-    if only_a_day && measures { measured.to_owned() } else { heading.to_owned() }
-}
-
-/// A heading without what stands in brackets.
-pub fn without_brackets(heading: &str) -> String {
-    let mut depth = 0_usize;
-    let mut outer = String::with_capacity(heading.len());
-    for c in heading.chars() {
-        match c {
-            '(' | '[' | '{' => depth += 1,
-            ')' | ']' | '}' => depth = depth.saturating_sub(1),
-            c if depth == 0 => outer.push(c),
-            _ => {}
-        }
-    }
-    outer
 }
 
 /// Whether a field is counted from somewhere: the ground, the rim, the sea.

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::assignment::Assignment;
 use super::evidence::{LIKELY, Reading, SURE};
 use super::units::{self, Settled, Source, Statements};
-use super::{Feed, Planner, Shape, is_diameter, level, map_line};
+use super::{Feed, Planner, Shape, follow_up, is_diameter, level, map_line};
 use crate::field::rules::{Beside, UnitSystem};
 use crate::field::{FIELD_COUNT, FIELDS, Field, Kind};
 use crate::finding::catalogue;
@@ -96,6 +96,11 @@ impl Planner<'_> {
                 self.likely(reading, &feed);
             }
             feed.also = self.complement(reading, assignment, feet_elsewhere, &known);
+            if let Some(column) = follow_up::of_other(headings, reading.column).filter(|_| feed.also.is_none()) {
+                let told = Reading { column, ..reading.clone() };
+                feed.also = Some(Box::new(self.feed(&told, None, feet_elsewhere, false, &known)));
+                feed.also_if_other = true;
+            }
             let also = feed.also.as_ref().map(|also| also.column);
             if is_diameter(field) {
                 self.second_of(reading, assignment, also);
@@ -244,6 +249,13 @@ impl Planner<'_> {
             }
             HeadingUnit::Unit(unit) => {
                 feed.unit = Some(unit);
+                let of_rows = self.row_units.as_ref().filter(|units| imposed.is_none() && units.overrule_headings());
+                if let Some(by_row) = of_rows.filter(|units| units.concern(field)) {
+                    feed.unit_of_row = Some(Arc::clone(by_row));
+                    let says = format!("each row is read in its own unit: {}", by_row.says(&self.table.headings));
+                    let help = format!("no action needed if correct; else {}", unit_line(quantity.unit));
+                    self.say(catalogue::UNIT_BY_EVIDENCE, Some(column), says, help);
+                }
                 if claim.named.bare_in && imposed.is_none() {
                     let metric = self.rules.system == Some(UnitSystem::Metric);
                     if outer_beside || metric && !feet_elsewhere {
@@ -322,16 +334,16 @@ impl Planner<'_> {
         self.level_from_top(&feed, field, column);
         if field == Field::StaticWaterLevel {
             let layout = &self.table.layout;
-            feed.flowing = level::flowing(&layout.notes);
+            feed.level.flowing = level::flowing(&layout.notes);
             let explained = layout.explained.get(column).into_iter();
             let said = layout.notes.iter().chain(explained).chain(std::iter::once(&self.table.headings[column]));
             let said: Vec<&str> = said.chain(layout.units.get(column)).map(String::as_str).collect();
-            feed.plus_is_above = level::plus_is_above(said.iter().copied());
-            feed.minus_is_below = self.minus_is_below(column, said.into_iter());
-            feed.plus_is_above |= feed.minus_is_below;
-            feed.marks = level::marks(&layout.notes, layout.language);
-            feed.datum_by_place = self.datum_by_place();
-            if feed.datum_by_place.is_some() {
+            feed.level.plus_is_above = level::plus_is_above(said.iter().copied());
+            feed.level.minus_is_below = self.minus_is_below(column, said.into_iter());
+            feed.level.plus_is_above |= feed.level.minus_is_below;
+            feed.level.marks = level::marks(&layout.notes, layout.language);
+            feed.level.datum_by_place = self.datum_by_place();
+            if feed.level.datum_by_place.is_some() {
                 feed.datum = None;
             }
         }
@@ -452,7 +464,7 @@ impl Planner<'_> {
         if !is_diameter(claim.named.field) {
             return Shape::Straight;
         }
-        let words = lexicon::tokens(&super::evidence::without_brackets(&self.table.headings[claim.column]));
+        let words = lexicon::tokens(&super::plain_heading::without_brackets(&self.table.headings[claim.column]));
         let meaning = lexicon::meaning(&words, self.table.layout.language);
         if meaning.has(Concept::Around) {
             Shape::Around

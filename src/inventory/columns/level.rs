@@ -128,10 +128,23 @@ fn said_of_minus<'a>(mut texts: impl Iterator<Item = &'a str>) -> Option<bool> {
     })
 }
 
+/// Words for a cell that holds nothing.
+const BLANK: [&str; 9] = ["blank", "empty", "missing", "vacio", "vacia", "blanco", "vide", "vazio", "branco"];
+
+/// The number that a text gives for cells that are left blank: `12 where the card is blank`.
+fn number_if_blank(text: &str) -> Option<f64> {
+    text.split(['.', ';', '\n', '(', ')', ',']).find_map(|part| {
+        let words = lexicon::tokens(part);
+        let blank = words.iter().any(|word| BLANK.contains(&word.as_str()));
+        let mut numbers = words.iter().filter_map(|word| plain(word));
+        let number = numbers.next().filter(|_| blank && words.len() <= 8)?;
+        numbers.next().is_none().then_some(number).filter(|number| *number > 0.0)
+    })
+}
+
 /// Whether a text says that a height that is left blank means that levels are counted from the ground: `Blank = WL is from
 /// land surface`, `vacío = desde el suelo`.
 fn blank_is_ground(text: &str, language: Language) -> bool {
-    const BLANK: [&str; 9] = ["blank", "empty", "missing", "vacio", "vacia", "blanco", "vide", "vazio", "branco"];
     const GROUND: [&str; 6] = ["flush", "zero", "cero", "0", "ras", "rez"];
     text.split(['.', ';', '\n', '(', ')']).any(|part| {
         let words = lexicon::tokens(part);
@@ -176,8 +189,13 @@ impl Planner<'_> {
         };
         let mut said = own.chain(layout.notes.iter().filter(names_height));
         let is_ground = said.any(|text| blank_is_ground(text, layout.language));
+        let own = layout.explained.get(height).into_iter().chain(layout.units.get(height));
+        let number = own.chain(layout.notes.iter().filter(names_height)).find_map(|text| number_if_blank(text));
+        if let (Some(number), Some(feed)) = (number, &mut feeds[Field::StickUp as usize]) {
+            feed.if_blank = feed.unit.map(|unit| unit.to_si(number));
+        }
         if let Some(level) = &mut feeds[Field::StaticWaterLevel as usize] {
-            level.blank_height_is_ground = is_ground;
+            level.level.blank_height_is_ground = is_ground;
         }
     }
 

@@ -11,7 +11,7 @@ use crate::inventory::lexicon::{self, Concept};
 const SURVEY: [&str; 7] = ["range", "rng", "rge", "twp", "sec", "section", "qtr"];
 
 /// The words of a heading without their number, and the number: `CSG_DIAM2_IN`, `Dia. 2`.
-fn in_order(heading: &str) -> (Vec<String>, Option<u32>) {
+pub(super) fn in_order(heading: &str) -> (Vec<String>, Option<u32>) {
     let mut number = None;
     let mut words = lexicon::tokens(heading);
     for word in &mut words {
@@ -30,7 +30,7 @@ fn in_order(heading: &str) -> (Vec<String>, Option<u32>) {
 
 impl Planner<'_> {
     /// The other columns that a heading and its number say to be of the same thing: `Dia. 2` beside `Dia. 1`, or beside `Dia.`
-    fn others_in_order(&self, first: usize) -> Vec<usize> {
+    pub(super) fn others_in_order(&self, first: usize) -> Vec<usize> {
         let (words, own) = in_order(&self.table.headings[first]);
         let same = |at: &usize| {
             let (others, number) = in_order(&self.table.headings[*at]);
@@ -43,7 +43,7 @@ impl Planner<'_> {
     pub(super) fn second_of(&mut self, first: &Reading, assignment: &Assignment, also: Option<usize>) {
         let chosen = |column: usize| assignment.chosen.iter().flatten().any(|reading| reading.column == column);
         for column in self.others_in_order(first.column) {
-            if Some(column) != also && !chosen(column) {
+            if Some(column) != also && !chosen(column) && !self.strings.iter().any(|next| next.width == column) {
                 self.open(&Reading { column, by_hand: false, ..first.clone() });
             }
         }

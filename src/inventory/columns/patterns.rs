@@ -59,7 +59,7 @@ const PATTERNS: &[Pattern] = &[
             C::Depth, C::Diameter, C::Water, C::Level, C::Users, C::Contact, C::Date, C::Kind, C::Built, C::Cost, C::Visit,
             C::Flooded, C::Power, C::Pump, C::Use, C::State, C::Casing, C::Rate, C::Yield, C::Notes, C::Discharge, C::Goes,
             C::Testing, C::Tank, C::Distance, C::Region, C::Address, C::Accuracy, C::Outside, C::Inside, C::Bottom,
-            C::TotalDepth, C::StaticWaterLevel, C::Height, C::Around, C::Material,
+            C::TotalDepth, C::StaticWaterLevel, C::Height, C::Around, C::Material, C::Below,
         ],
         neutral: &[C::Name, C::Spring],
     },
@@ -223,8 +223,10 @@ const PATTERNS: &[Pattern] = &[
         names: &[
             (&[C::Hole, C::Diameter], 0.88), (&[C::Diameter, C::Bottom], 0.85), (&[C::Diameter, C::Bottom, C::Casing], 0.9), (&[C::Diameter, C::Lower], 0.85), (&[C::Casing, C::Lower], 0.75), (&[C::Hole, C::Size], 0.85), (&[C::Hole], 0.6), (&[C::Hole, C::Diameter, C::Rock], 0.92),
             (&[C::Hole, C::Rock], 0.7), (&[C::Hole, C::Find], 0.5), (&[C::Hole, C::Casing], 0.6), (&[C::Hole, C::Bottom, C::Casing], 0.7), (&[C::Hole, C::Below, C::Casing], 0.92),
+            (&[C::Diameter, C::Below], 0.8), (&[C::IdentityOrInside, C::Below], 0.8), (&[C::Inside, C::Below], 0.8),
+            (&[C::Size, C::Below], 0.75),
         ],
-        against: &[C::Depth, C::Date, C::Screen, C::Grout, C::Tank, C::Water, C::Total, C::Number, C::Length],
+        against: &[C::Depth, C::Date, C::Screen, C::Grout, C::Tank, C::Water, C::Total, C::Number, C::Length, C::Ground],
         neutral: &[C::Well, C::Bore],
     },
     Pattern {

@@ -7,10 +7,10 @@ use super::super::heading;
 use super::super::multiple_choice::{holds_ticks, is_ticked, without_number};
 use super::super::notes::{self, About};
 use super::super::table::Opened;
-use super::is_diameter;
+use super::{Feed, is_diameter};
 use crate::field::Field;
 use crate::field::rules::ReadingRules;
-use crate::inventory::lexicon;
+use crate::inventory::lexicon::{self, Language};
 use crate::quantity::unit::{Dimension, Unit};
 
 /// Different words of a column that may be units; a column with more says something else.
@@ -24,6 +24,8 @@ struct Choice {
     code: Option<String>,
     depths: Option<&'static Unit>,
     widths: Option<&'static Unit>,
+    /// The units of the columns hold, as their headings say.
+    as_headings: bool,
 }
 
 /// The columns that give each row its units.
@@ -47,7 +49,7 @@ impl RowUnits {
     }
 
     /// The unit of a field in a row, whose column this is; nothing where the row says none, or two.
-    pub fn of<'a>(&self, field: Field, at: usize, cell: impl Fn(usize) -> &'a str) -> Option<&'static Unit> {
+    pub fn of<'a>(&self, field: Field, feed: &Feed, cell: impl Fn(usize) -> &'a str) -> Option<&'static Unit> {
         let holds = |choice: &&Choice| match &choice.code {
             Some(code) => lexicon::fold(cell(choice.column).trim()) == *code,
             None => is_ticked(cell(choice.column)),
@@ -55,11 +57,18 @@ impl RowUnits {
         let mut said = self.choices.iter().filter(holds);
         match (said.next(), said.next()) {
             (Some(choice), None) => {
-                let own = self.own.iter().find(|(of, code, _)| *of == at && Some(code) == choice.code.as_ref());
-                own.map(|(.., unit)| *unit).or_else(|| choice.unit(field))
+                let own =
+                    |(of, code, _): &&(usize, String, _)| *of == feed.column && Some(code) == choice.code.as_ref();
+                let own = self.own.iter().find(own).map(|(.., unit)| *unit);
+                own.or_else(|| choice.unit(field)).or(feed.unit.filter(|_| choice.as_headings))
             }
             _ => None,
         }
+    }
+
+    /// Whether some rows are measured as the headings say, and the others are not.
+    pub fn overrule_headings(&self) -> bool {
+        self.choices.iter().any(|choice| choice.as_headings)
     }
 
     /// In words: `E: ft and in, S: m and mm`.
@@ -72,7 +81,8 @@ impl RowUnits {
             };
             let units: Vec<&str> =
                 [choice.depths, choice.widths].into_iter().flatten().map(|unit| unit.symbol).collect();
-            format!("\"{code}\": {}", units.join(" and "))
+            let units = if choice.as_headings { "as the headings say".to_owned() } else { units.join(" and ") };
+            format!("\"{code}\": {units}")
         };
         self.choices.iter().map(one).collect::<Vec<_>>().join(", ")
     }
@@ -90,7 +100,7 @@ pub fn find(table: &Opened, rules: &ReadingRules) -> Option<RowUnits> {
     by_ticks(table, rules).or_else(|| {
         (0..table.headings.len())
             .filter(|column| heading::mapped(&table.headings[*column], rules).is_none())
-            .find_map(|column| by_codes(table, column))
+            .find_map(|column| by_codes(table, column).or_else(|| by_name(table, column)))
     })
 }
 
@@ -117,7 +127,7 @@ fn by_ticks(table: &Opened, rules: &ReadingRules) -> Option<RowUnits> {
         .filter(|column| holds_ticks(&table.sample, table.first_row, *column))
         .filter_map(|column| {
             let depths = unit(column).filter(|unit| matches!(unit.symbol, "ft" | "m"))?;
-            Some(Choice { column, code: None, depths: Some(depths), widths: None })
+            Some(Choice { column, code: None, depths: Some(depths), widths: None, as_headings: false })
         })
         .collect();
     (choices.len() >= 2 && differ(&choices)).then(|| RowUnits { choices, own: Vec::new() })
@@ -130,31 +140,12 @@ fn by_codes(table: &Opened, column: usize) -> Option<RowUnits> {
     if !table.legend.explains(sheet, heading) {
         return None;
     }
-    let sample = &table.sample;
-    let mut codes: BTreeSet<String> = BTreeSet::new();
-    for row in table.first_row..sample.len() {
-        // A row of the foot has nothing else beside it.
-        if (0..sample.width(row)).filter(|at| !sample.cell(row, *at).trim().is_empty()).count() > 3 {
-            codes.insert(lexicon::fold(sample.cell(row, column).trim()));
-        }
-        if codes.len() > MOST_WORDS {
-            return None;
-        }
-    }
+    let codes = few_codes(table, column)?;
     let choice = |code: &String| {
         let key = if code.is_empty() { "blank" } else { code.as_str() };
         let meaning = table.legend.meaning(sheet, heading, key)?;
-        // `feet and pipes in inches`: two units, each of something else.
-        let parted = [" and ", " y ", " et ", " e ", " + ", "/"]
-            .into_iter()
-            .fold(meaning.to_owned(), |text, join| text.replace(join, ", "));
-        let stated = notes::stated(&parted, table.layout.language, None, &[]);
-        let lengths =
-            || stated.iter().filter(|stated| stated.unit.is_some_and(|unit| unit.dimension == Dimension::Length));
-        let of =
-            |abouts: &[About]| lengths().find(|stated| abouts.contains(&stated.about)).and_then(|stated| stated.unit);
-        let (depths, widths) = (of(&[About::Depths, About::Levels, About::All]), of(&[About::Diameters]));
-        let found = Choice { column, code: Some(code.clone()), depths, widths };
+        let (depths, widths) = units_in(meaning, table.layout.language);
+        let found = Choice { column, code: Some(code.clone()), depths, widths, as_headings: false };
         (depths.is_some() || widths.is_some()).then_some(found)
     };
     let choices: Vec<Choice> = codes.iter().filter_map(choice).collect();
@@ -195,4 +186,72 @@ fn of_columns(table: &Opened, of_codes: usize, choices: &[Choice]) -> Vec<(usize
         }
     }
     found
+}
+
+/// The codes of a column, folded; nothing where there are many.
+fn few_codes(table: &Opened, column: usize) -> Option<BTreeSet<String>> {
+    let sample = &table.sample;
+    let mut codes: BTreeSet<String> = BTreeSet::new();
+    for row in table.first_row..sample.len() {
+        // A row of the foot has nothing else beside it.
+        if (0..sample.width(row)).filter(|at| !sample.cell(row, *at).trim().is_empty()).count() > 3 {
+            codes.insert(lexicon::fold(sample.cell(row, column).trim()));
+        }
+        if codes.len() > MOST_WORDS {
+            return None;
+        }
+    }
+    Some(codes)
+}
+
+/// The units of depths and of widths that words state.
+fn units_in(meaning: &str, language: Language) -> (Option<&'static Unit>, Option<&'static Unit>) {
+    // `feet and pipes in inches`: two units, each of something else.
+    let parted = [" and ", " y ", " et ", " e ", " + ", "/"]
+        .into_iter()
+        .fold(meaning.to_owned(), |text, join| text.replace(join, ", "));
+    let stated = notes::stated(&parted, language, None, &[]);
+    let lengths = || stated.iter().filter(|stated| stated.unit.is_some_and(|unit| unit.dimension == Dimension::Length));
+    let of = |abouts: &[About]| lengths().find(|stated| abouts.contains(&stated.about)).and_then(|stated| stated.unit);
+    let (depths, widths) = (of(&[About::Depths, About::Levels, About::All]), of(&[About::Diameters]));
+    (depths, widths)
+}
+
+/// A column of codes that notes explain behind its heading, where some rows are measured as the headings say and others are
+/// not: `Syst. M = metric, units of line 7. Syst. I = old card: depth in feet, casing in inches`.
+fn by_name(table: &Opened, column: usize) -> Option<RowUnits> {
+    const NOTHING: [&str; 7] = ["blank", "nothing", "empty", "rien", "vide", "nada", "vazio"];
+    const JOINS: [&str; 5] = ["or", "ou", "o", "and", "et"];
+    const METRIC: [&str; 5] = ["metric", "metrique", "metrico", "metrica", "normal"];
+    let heading = table.headings[column].trim();
+    if heading.chars().count() < 2 {
+        return None;
+    }
+    let codes = few_codes(table, column)?;
+    let mut choices: Vec<Choice> = Vec::new();
+    for note in &table.layout.notes {
+        let starts: Vec<usize> = note.match_indices(heading).map(|(at, _)| at + heading.len()).collect();
+        for (at, start) in starts.iter().enumerate() {
+            let end = starts.get(at + 1).map_or(note.len(), |next| next - heading.len());
+            let Some((left, meaning)) = note[*start..end].split_once('=') else { continue };
+            let named: Vec<String> = left.split_whitespace().map(lexicon::fold).collect();
+            let named = named.into_iter().filter(|word| !JOINS.contains(&word.as_str()));
+            let named: Vec<String> =
+                named.map(|word| if NOTHING.contains(&word.as_str()) { String::new() } else { word }).collect();
+            if named.is_empty() || named.len() > 3 || !named.iter().all(|code| codes.contains(code)) {
+                continue;
+            }
+            let (depths, widths) = units_in(meaning, table.layout.language);
+            let as_headings = depths.is_none()
+                && widths.is_none()
+                && lexicon::tokens(meaning).iter().any(|word| METRIC.contains(&word.as_str()));
+            if depths.is_some() || widths.is_some() || as_headings {
+                let choice = |code| Choice { column, code: Some(code), depths, widths, as_headings };
+                choices.extend(named.into_iter().map(choice));
+            }
+        }
+    }
+    let own = choices.iter().any(|choice| choice.depths.is_some() || choice.widths.is_some());
+    let as_headings = choices.iter().any(|choice| choice.as_headings);
+    (own && as_headings).then(|| RowUnits { own: Vec::new(), choices })
 }

@@ -2,7 +2,8 @@
 
 use super::Planner;
 use super::assignment::assign;
-use super::evidence::{Asked, LIKELY, Reading, without_brackets};
+use super::evidence::{Asked, LIKELY, Reading};
+use super::plain_heading::without_brackets;
 use crate::field::Field;
 use crate::inventory::lexicon;
 

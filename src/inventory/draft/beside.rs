@@ -6,11 +6,13 @@ use super::super::beside::level::{self, LevelSays};
 use super::super::cell::{ColumnUnit, Datum, Form, Said};
 use super::super::columns::Feed;
 use super::super::columns::sides::{Outline, Sides, outline};
+use super::super::lexicon;
 use super::super::rows::CellKind;
 use super::fed::DISAGREES;
 use super::{Draft, trim};
 use crate::field::Field;
 use crate::finding::catalogue;
+use crate::quantity::format::quantity;
 use crate::quantity::parse::{Reference, plain};
 use crate::quantity::unit::Unit;
 
@@ -23,19 +25,33 @@ const LITTLE: f64 = 0.1;
 impl Draft {
     /// Puts to use what columns beside the measures say of them.
     pub(super) fn read_beside(&mut self) {
-        match self.level_says(|feed| feed.reference_column) {
+        match self.level_says(|feed| feed.level.reference_column) {
             Some(says) => self.level_said(says),
             None => self.unknown_beside(),
         }
-        if let Some(says) = self.level_says(|feed| feed.state_column) {
+        if let Some(says) = self.level_says(|feed| feed.level.state_column) {
             self.level_said(says);
         }
+        self.pump_was_on();
         self.reference_left_out();
         self.blank_height();
         self.two_widths();
         self.finished();
         if let Some(sides) = self.table.plan.sides.clone() {
             self.sided(&sides);
+        }
+        if !self.table.plan.strings.is_empty() {
+            self.strings_in_columns();
+        }
+    }
+
+    /// A level for which the list says that the pump had not been off.
+    fn pump_was_on(&mut self) {
+        const NO: [&str; 5] = ["no", "non", "nao", "n", "false"];
+        let feed = self.table.plan.feeds[LEVEL as usize].as_ref().filter(|feed| !feed.barred);
+        let Some(column) = feed.and_then(|feed| feed.level.pump_off) else { return };
+        if NO.contains(&lexicon::fold(self.cell(column)).as_str()) {
+            self.level_said(LevelSays::Pumped);
         }
     }
 
@@ -51,10 +67,11 @@ impl Draft {
     /// than a tenth.
     fn reference_left_out(&mut self) {
         const TENTH: f64 = 0.1;
-        let Some(feed) = self.table.plan.feeds[LEVEL as usize].as_ref().filter(|feed| feed.both_references) else {
+        let Some(feed) = self.table.plan.feeds[LEVEL as usize].as_ref().filter(|feed| feed.level.both_references)
+        else {
             return;
         };
-        let is_blank = feed.reference_column.is_some_and(|column| self.cell(column).is_empty());
+        let is_blank = feed.level.reference_column.is_some_and(|column| self.cell(column).is_empty());
         let measures = (self.number(LEVEL), self.number(Field::TotalDepth), self.number(Field::StickUp));
         let (Some(level), Some(depth), Some(height)) = measures else { return };
         if is_blank && self.reference(LEVEL).is_none() && depth > level && height.min(level) > TENTH * (depth - level) {
@@ -67,7 +84,7 @@ impl Draft {
     /// A word beside the level that nobody knows.
     fn unknown_beside(&mut self) {
         let feed = self.table.plan.feeds[LEVEL as usize].as_ref().filter(|feed| !feed.barred);
-        let Some(column) = feed.and_then(|feed| feed.reference_column) else { return };
+        let Some(column) = feed.and_then(|feed| feed.level.reference_column) else { return };
         if !self.cell(column).is_empty() && self.number(LEVEL).is_some() {
             let says = "what this says of the level is not known; the level is read as if nothing were said";
             self.say_in(catalogue::REFERENCE_UNSAID, column, says, "write what the level is counted from");
@@ -100,7 +117,7 @@ impl Draft {
                 self.refuse(LEVEL);
             }
             LevelSays::Pumped if given.is_some() => {
-                let says = "the level was taken while the pump ran, or before the water stood still, as the column beside it says";
+                let says = "the level was taken while the pump ran, or before the water stood still, as the row says";
                 self.say(catalogue::NOT_AT_REST, LEVEL, says, MEASURE);
                 self.refuse(LEVEL);
             }
@@ -116,12 +133,23 @@ impl Draft {
     /// A height of the rim that is blank, where the list says that levels are then counted from the ground.
     fn blank_height(&mut self) {
         let feed = self.table.plan.feeds[LEVEL as usize].as_ref();
-        if feed.is_some_and(|feed| feed.blank_height_is_ground)
+        if feed.is_some_and(|feed| feed.level.blank_height_is_ground)
             && self.reference(LEVEL) == Some(Reference::Top)
             && self.datum(Field::StickUp) == Datum::Missing
             && self.in_cell(Field::StickUp).is_empty()
         {
             self.set_reference(LEVEL, Reference::Ground);
+        }
+        let height = self.table.plan.feeds[Field::StickUp as usize].as_ref();
+        if let Some((si, unit)) = height.and_then(|feed| feed.if_blank.zip(feed.unit))
+            && self.datum(Field::StickUp) == Datum::Missing
+            && self.in_cell(Field::StickUp).is_empty()
+            && self.measures() > 0
+        {
+            let says = format!("nothing is written; {} taken, as the note above the table says", quantity(si, unit, 4));
+            let help = "no action needed if correct; otherwise fill in the cell";
+            self.say(catalogue::SIZE_FROM_NOTE, Field::StickUp, says, help);
+            self.set_number(Field::StickUp, si);
         }
     }
 

@@ -3,6 +3,7 @@
 use super::{Draft, trim};
 use crate::field::{Field, WellType, usual};
 use crate::finding::catalogue;
+use crate::inventory::columns::follow_up::is_other;
 use crate::inventory::columns::{Feed, is_diameter};
 use crate::quantity::format::quantity;
 use crate::quantity::parse::{plain, plain_or_comma};
@@ -16,6 +17,13 @@ impl Draft {
     pub(super) fn feed_of_row<'a>(&mut self, field: Field, feed: &'a Feed) -> &'a Feed {
         let Some(also) = feed.also.as_deref() else { return feed };
         let cell = |feed: &Feed| trim(self.rows.cell(self.row, feed.column));
+        if feed.also_if_other {
+            if !is_other(cell(feed)) || cell(also).is_empty() {
+                return feed;
+            }
+            self.from_second |= 1 << field as u64;
+            return also;
+        }
         let says_nothing = |text: &str| text.is_empty() || self.table.cells.says_nothing(field, text);
         if !says_nothing(cell(feed)) || says_nothing(cell(also)) {
             // Two widths are held against each other in their units, when the whole row is read.
@@ -73,7 +81,7 @@ impl Draft {
     /// The unit of bare numbers of a column in this row: that of the row's type of well, where the list has one for each.
     pub(super) fn unit_for_type(&self, field: Field, feed: &Feed) -> Option<&'static Unit> {
         if let Some(units) = &feed.unit_of_row {
-            return units.of(field, feed.column, |column| trim(self.rows.cell(self.row, column)));
+            return units.of(field, feed, |column| trim(self.rows.cell(self.row, column)));
         }
         if feed.unit_of_type.is_empty() {
             return feed.unit;

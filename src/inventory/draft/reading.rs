@@ -76,7 +76,7 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
             let feed = draft.feed_of_row(field, feed);
             let typed = trim(rows.cell(row, feed.column));
             let (text, settled) = decoded(table, field, feed, typed);
-            if let Some((column, places)) = &feed.datum_by_place {
+            if let Some((column, places)) = &feed.level.datum_by_place {
                 let place = lexicon::fold(trim(rows.cell(row, *column)));
                 if let Some((_, datum)) = places.iter().find(|(name, _)| *name == place) {
                     draft.keep_said(field, Said { from: Some(datum.reference()), ..Said::default() });
@@ -150,7 +150,7 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
                 };
                 let kind = rows.kind(row, feed.column);
                 let signed;
-                if feed.flowing.iter().any(|word| bare.eq_ignore_ascii_case(word)) {
+                if feed.level.flowing.iter().any(|word| bare.eq_ignore_ascii_case(word)) {
                     draft.data[slot] = Datum::Number(0.0); // Counted to the ground.
                     draft.keep_said(field, flowing());
                     continue;
@@ -275,7 +275,7 @@ fn rewritten(feed: &Feed, text: &str) -> Option<String> {
 /// `4,10 d/b` without the mark that a note explains, and what it says.
 fn marked<'a>(feed: &Feed, text: &'a str) -> Option<(&'a str, CountedFrom)> {
     let plain = text.trim_end_matches(')');
-    feed.marks.iter().find_map(|(mark, datum)| {
+    feed.level.marks.iter().find_map(|(mark, datum)| {
         let start = plain.len().checked_sub(mark.len())?;
         let ends = plain.get(start..).is_some_and(|end| end.eq_ignore_ascii_case(mark));
         ends.then(|| (plain[..start].trim_end_matches([' ', '(']), *datum))
@@ -284,7 +284,7 @@ fn marked<'a>(feed: &Feed, text: &'a str) -> Option<(&'a str, CountedFrom)> {
 
 /// `+2.5` as so much above what the level is counted from, where the list says that this is what a plus sign means.
 fn above(feed: &Feed, text: &str) -> Option<String> {
-    let number = text.strip_prefix('+').filter(|_| feed.plus_is_above)?.trim();
+    let number = text.strip_prefix('+').filter(|_| feed.level.plus_is_above)?.trim();
     plain(number).is_some().then(|| format!("-{number}"))
 }
 

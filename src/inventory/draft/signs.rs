@@ -10,7 +10,9 @@ impl Draft {
     pub(super) fn turn_signs(&mut self) {
         const LEVEL: Field = Field::StaticWaterLevel;
         let minus_is_below = |draft: &Self| {
-            draft.table.plan.feeds[LEVEL as usize].as_ref().is_some_and(|feed| feed.minus_is_below && !feed.barred)
+            draft.table.plan.feeds[LEVEL as usize]
+                .as_ref()
+                .is_some_and(|feed| feed.level.minus_is_below && !feed.barred)
         };
         let (Some(level), true) = (self.number(LEVEL), minus_is_below(self)) else { return };
         let text = self.cell_of(LEVEL).trim_start_matches(['(', ' ']);

@@ -435,6 +435,17 @@ impl Collector<'_> {
             let mut targets = named(&found.title, &columns);
             let (nothing, meant): (Vec<_>, Vec<_>) =
                 found.codes.iter().cloned().partition(|(_, meaning)| choices::says_nothing(meaning));
+            // `Level: G = from the ground, R = from the rim`: codes that stand in another column than the one they speak of.
+            let held = |(code, _): &&(String, String)| {
+                let in_target = |column: &&&Column| targets.contains(&column.heading);
+                columns.iter().filter(in_target).any(|column| column.values.contains_key(&code_key(code)))
+            };
+            let strange: Vec<(String, String)> = meant.iter().filter(|code| !held(code)).cloned().collect();
+            let most = strange.len() > 1 && 2 * strange.len() >= meant.len();
+            let elsewhere = used_in(&strange, &columns).filter(|_| !targets.is_empty() && most);
+            if let Some(heading) = elsewhere.filter(|heading| !targets.contains(heading)) {
+                targets = vec![heading];
+            }
             let mut common = Vec::new();
             if targets.is_empty() {
                 targets.extend(used_in(&meant, &columns));

@@ -128,6 +128,16 @@ pub fn lists(text: &str) -> Vec<&str> {
             cuts.push(start);
         }
     }
+    // `Depth from the ground. Level: G = from the ground, R = from the rim.`: the sentence that begins with the name of a column.
+    for (at, _) in text.match_indices(". ") {
+        let behind = text[at + 1..].trim_start();
+        let start = text.len() - behind.len();
+        let first = |(_, rest): (&str, &str)| pieces(rest).first().is_some_and(|piece| marked(piece, &SURE).is_some());
+        if titled(behind).is_some_and(first) && !cuts.contains(&start) {
+            cuts.push(start);
+        }
+    }
+    cuts.sort_unstable();
     cuts.push(text.len());
     let parts = cuts.windows(2).map(|cut| text[cut[0]..cut[1]].trim());
     let parts: Vec<&str> = parts.filter(|part| !part.is_empty()).collect();
@@ -261,6 +271,7 @@ fn with_signs(text: &str, signs: &[&str], sure: bool) -> Option<Line> {
     for piece in pieces(text) {
         match (marked(piece, signs), found.codes.last_mut()) {
             (Some((codes, meaning)), _) => {
+                let meaning = first_sentence(meaning);
                 found.codes.extend(codes.into_iter().map(|code| (code.to_owned(), meaning.to_owned())));
             }
             // `L = lawn, field or woods`: the meaning goes on.
@@ -273,6 +284,15 @@ fn with_signs(text: &str, signs: &[&str], sure: bool) -> Option<Line> {
         }
     }
     (!found.codes.is_empty()).then_some(found)
+}
+
+/// A meaning without the sentences behind it, which speak of something else: `from the rim. Inside diameter.`
+fn first_sentence(meaning: &str) -> &str {
+    let ends = |at: &usize| {
+        let word = meaning[..*at].rsplit(char::is_whitespace).next().unwrap_or_default();
+        word.chars().count() > 3 && meaning[at + 2..].starts_with(char::is_uppercase)
+    };
+    meaning.match_indices(". ").map(|(at, _)| at).find(ends).map_or(meaning, |at| &meaning[..at])
 }
 
 /// Codes apart by wide spaces, behind the name of their column: `KIND    10 drilled   20 bored   30 dug`.

@@ -58,7 +58,13 @@ pub fn not_at_rest(tokens: &[Token]) -> bool {
                     && (0..tokens.len()).any(|at| MEASURING.contains(&word(at)))
             }
             "pumping" | "pumped" if ["level", "rate", "test", "water"].contains(&word(at + 1)) => false,
+            // `SWL taken while pumping`
+            "pumping" if ["while", "when", "during"].contains(&word(at.wrapping_sub(1))) => {
+                (0..at).any(|at| MEASURING.contains(&word(at)))
+            }
             "pumping" | "pumped" => (at + 1..at + 4).any(|at| MEASURING.contains(&word(at))),
+            "pompage" => ["en", "pendant"].contains(&word(at.wrapping_sub(1))),
+            "motobomba" => ["con", "com"].contains(&word(at.wrapping_sub(1))),
             "bomba" if word(at + 1) == "en" || word(at + 1) == "em" => {
                 ["marcha", "funcionamiento", "funcionamento"].contains(&word(at + 2))
             }
@@ -199,7 +205,13 @@ pub fn leaves_open(tokens: &[Token]) -> bool {
         let of_well = || (at.saturating_sub(4)..at).any(|before| MEASURED.contains(&word(before)));
         let compared = SHALLOWER.contains(&word(at)) && word(at + 1) != "than" && !number(at + 1);
         let less = ["menos", "moins"].contains(&word(at)) && word(at + 1).starts_with("prof");
-        either && of_well() || compared || less
+        // `driller's log shows 310, unresolved`; `backfilled, bottom not reported`.
+        let open = ["unresolved", "unsettled", "disputed"].contains(&word(at))
+            && tokens.iter().any(|one| one.number.is_some());
+        let unsaid = ["bottom", "depth"].contains(&word(at))
+            && word(at + 1) == "not"
+            && ["reported", "recorded", "known", "given", "stated"].contains(&word(at + 2));
+        either && of_well() || compared || less || open || unsaid
     })
 }
 

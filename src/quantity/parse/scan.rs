@@ -182,7 +182,8 @@ impl<'a> Scanner<'a> {
         let bytes = written.as_bytes();
         let as_it_stands = bytes.iter().all(|byte| byte.is_ascii_graphic() && *byte != b'`' || *byte == b' ')
             && !bytes.windows(2).any(|pair| matches!(pair, b"  " | b"''"))
-            && mark_before_part(written).is_none();
+            && mark_before_part(written).is_none()
+            && points_to_leave_out(written).is_empty();
         let mut scanner = Self { text: Cow::Borrowed(written), lower: String::new(), origins: Vec::new() };
         if !as_it_stands {
             let (text, origins) = normalise(written);
@@ -202,6 +203,26 @@ impl<'a> Scanner<'a> {
     fn position(&self, at: usize) -> usize {
         if self.origins.is_empty() { at + 1 } else { self.origins.get(at).map_or(1, |origin| origin + 1) }
     }
+}
+
+/// Where the points stand in the short words for what a depth is counted from: `68 T.C.` is one counted from the top of the
+/// casing, not tons. From the last one on.
+fn points_to_leave_out(text: &str) -> Vec<usize> {
+    const DOTTED: [&str; 6] = ["t.c.", "t.o.c.", "b.t.o.c.", "b.g.l.", "b.g.s.", "b.l.s."];
+    if text.bytes().filter(|byte| *byte == b'.').count() < 2 {
+        return Vec::new();
+    }
+    let lower = text.to_ascii_lowercase();
+    let mut points = Vec::new();
+    for short in DOTTED {
+        for (at, _) in lower.match_indices(short) {
+            if !lower[..at].ends_with(|c: char| c.is_alphabetic() || c == '.') {
+                points.extend((at..at + short.len()).filter(|at| lower.as_bytes()[*at] == b'.'));
+            }
+        }
+    }
+    points.reverse();
+    points
 }
 
 pub(super) fn normalise(written: &str) -> (String, Vec<usize>) {
@@ -232,6 +253,10 @@ pub(super) fn normalise(written: &str) -> (String, Vec<usize>) {
             text.push(plain);
         }
         origins.resize(text.len(), at);
+    }
+    for at in points_to_leave_out(&text) {
+        text.remove(at);
+        origins.remove(at);
     }
     if let Some((mark, end)) = mark_before_part(&text) {
         text.replace_range(mark..=mark, " ");

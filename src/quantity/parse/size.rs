@@ -195,6 +195,9 @@ fn across(raw: &[Item<'_>], whole: &[Item<'_>], default: Option<&'static Unit>) 
     if let Some(pieces) = strings::strings(raw, default).or_else(|| strings::strings(&apart, default)) {
         return Some(Size::Strings(pieces));
     }
+    if let Some(piece) = strings::across_by_length(&apart, default) {
+        return Some(Size::Strings(vec![piece]));
+    }
     if let Some(pipe) = shape::pipe(&apart, default) {
         return Some(Size::Pipe(pipe));
     }

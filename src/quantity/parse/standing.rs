@@ -32,7 +32,7 @@ pub(super) const PUMPING: &[&str] = &[
 const RESTING: &[&str] =
     &["swl", "static", "rest", "resting", "standing", "estático", "estatico", "statique", "reposo", "repos", "repouso"];
 /// The words of which one stands wherever a well is said to be full or to flow.
-pub const FULL_WORDS: [&str; 37] = [
+pub const FULL_WORDS: [&str; 38] = [
     "flow",
     "brotante",
     "brota",
@@ -52,6 +52,7 @@ pub const FULL_WORDS: [&str; 37] = [
     "lleno",
     "llena",
     "surgente",
+    "surge",
     "fluye",
     "rebosa",
     "rebosando",

@@ -37,7 +37,14 @@ struct Spoken {
 
 /// Strings of casing, where the text is made of nothing else and gives a depth; `default` is the unit of a bare diameter.
 pub(super) fn strings(items: &[Item<'_>], default: Option<&'static Unit>) -> Option<Vec<Piece>> {
-    let signs = signs(items)?;
+    let mut signs = signs(items)?;
+    // `8 x 40, 6 open hole`: the length of the first string.
+    if let ([Sign::Amount(across), by @ Sign::By, Sign::Amount(length), _, ..], true) =
+        (signs.as_mut_slice(), items.len() > 3)
+        && is_long_casing(across, length, default)
+    {
+        *by = Sign::To;
+    }
     let stepped = telescoped(&signs).or_else(|| listed(&signs));
     let whole = signs.contains(&Sign::Bottom);
     let spoken = stepped.or_else(|| parts(&signs, default))?;
@@ -64,6 +71,43 @@ pub(super) fn strings(items: &[Item<'_>], default: Option<&'static Unit>) -> Opt
         pieces.iter_mut().for_each(|piece| piece.depths_in = Some(of_depth));
     }
     Some(pieces)
+}
+
+/// `6 x 42`: a casing by its width and its length, where no well has such sides; `default` is the unit of a bare width.
+pub(super) fn across_by_length(items: &[Item<'_>], default: Option<&'static Unit>) -> Option<Piece> {
+    let [Item::Amount(across), by, Item::Amount(length)] = items else { return None };
+    if !by.is('×') && by.word() != Some("x") || !is_long_casing(across, length, default) {
+        return None;
+    }
+    let of_length = length.unit.or_else(|| unit::by_symbol("ft"))?;
+    Some(Piece {
+        top: 0.0,
+        bottom: Some(of_length.to_si(length.value)),
+        diameter: across.unit.or(default)?.to_si(across.value),
+        may_hang_from_ground: false,
+        depths_in: if length.unit.is_some() { None } else { Some(of_length) },
+    })
+}
+
+/// Whether two numbers can only be the width of a casing and its length.
+fn is_long_casing(across: &Amount, length: &Amount, default: Option<&'static Unit>) -> bool {
+    /// No casing that is listed so is wider, in inches, and hardly one is shorter, in feet. Common practice, no source.
+    const WIDEST_IN: f64 = 12.0;
+    /// A casing is so many feet long for each inch of its width. Common practice, no source.
+    const LEAST_SLENDER: f64 = 2.0;
+    let Some(of_across) = across.unit.or(default).map(|unit| unit.symbol) else { return false };
+    let of_length = length.unit.map_or("ft", |unit| unit.symbol);
+    if across.value <= 0.0 || !matches!(of_length, "ft" | "m") {
+        return false;
+    }
+    let told = across.unit.is_some() && matches!(of_across, "in" | "mm" | "cm") && length.unit.is_some();
+    told || match (of_across, of_length) {
+        ("in", "ft") => {
+            across.value <= WIDEST_IN && length.value > WIDEST_IN && length.value >= LEAST_SLENDER * across.value
+        }
+        ("mm", "m") => across.value >= LEAST_SLENDER * length.value,
+        _ => false,
+    }
 }
 
 fn is_long(unit: &Unit) -> bool {
@@ -108,6 +152,11 @@ fn signs(items: &[Item<'_>]) -> Option<Vec<Sign>> {
         }
     }
     open_holes(&mut signs);
+    // `à partir de` is from, `en bas` below.
+    let said_by_the_next = |pair: &[Sign]| matches!(pair, [Sign::To, Sign::From] | [Sign::From, Sign::Below]);
+    while let Some(at) = signs.windows(2).position(said_by_the_next) {
+        signs.remove(at);
+    }
     let mut at = 0;
     while at < signs.len() {
         if let Some((inside, used)) = walled(&signs[at..]) {
@@ -207,6 +256,10 @@ fn parts(signs: &[Sign], default: Option<&'static Unit>) -> Option<Vec<Spoken>> 
         }
         then = group.last() == Some(&Sign::Then);
     }
+    // `8 to 50, 6 then`: what stands last goes on below.
+    if let (true, [_, .., (joined, _)]) = (then, groups.as_mut_slice()) {
+        *joined = true;
+    }
     let mut spoken: Vec<Spoken> = Vec::new();
     let mut holes = Vec::new();
     for (then, group) in groups {
@@ -236,6 +289,16 @@ fn parts(signs: &[Sign], default: Option<&'static Unit>) -> Option<Vec<Spoken>> 
         return None;
     }
     spoken.extend(holes);
+    // `1.20, then 0.90 from 6 m`: the upper one reaches to there.
+    for at in 1..spoken.len() {
+        let top = spoken[at].top.filter(|_| spoken[at].bottom.is_none());
+        let above = &mut spoken[at - 1];
+        if let (Some(top), None, None, false) = (top, above.top, above.bottom, above.below) {
+            above.bottom = Some(top);
+            spoken[at].top = None;
+            spoken[at].joined = true;
+        }
+    }
     narrowing(&spoken, default).then_some(spoken)
 }
 

@@ -43,9 +43,21 @@ impl Sign {
 }
 
 const TO: &[&str] = &["to", "thru", "through", "until", "till", "hasta", "até", "ate", "jusque", "à"];
-const FROM: &[&str] = &["from", "at", "desde", "dès", "em", "en"];
-const BELOW: &[&str] =
-    &["below", "beneath", "thereafter", "rest", "remainder", "debajo", "abajo", "abaixo", "dessous", "resto", "reste"];
+const FROM: &[&str] = &["from", "at", "desde", "dès", "em", "en", "partir"];
+const BELOW: &[&str] = &[
+    "below",
+    "beneath",
+    "thereafter",
+    "rest",
+    "remainder",
+    "debajo",
+    "abajo",
+    "abaixo",
+    "dessous",
+    "resto",
+    "reste",
+    "bas",
+];
 const NEXT: &[&str] = &["and", "et", "y", "e"];
 const THEN: &[&str] =
     &["then", "followed", "puis", "luego", "después", "despues", "depois", "ensuite", "après", "apres"];

@@ -1,0 +1,182 @@
+//! The plan of a table: how the column of each field is read, and what the other columns are for.
+
+use std::sync::Arc;
+
+use super::RowUnits;
+use super::sides::Sides;
+use super::strings::NextString;
+use crate::field::species::Species;
+use crate::field::{Field, WellType};
+use crate::inventory::description::Described;
+use crate::inventory::heading::Datum;
+use crate::inventory::multiple_choice::Question;
+use crate::place::Column;
+use crate::quantity::unit::Unit;
+
+/// How a field's column is read.
+#[derive(Debug, Clone)]
+pub struct Feed {
+    /// Index of the column.
+    pub column: usize,
+    /// Unit of a number without one; `None`: nobody has said.
+    pub unit: Option<&'static Unit>,
+    /// Whether the heading or the scenario file states that unit; else it is the campaign's usual one.
+    pub unit_stated: bool,
+    /// Whether the heading itself carries it.
+    pub unit_in_heading: bool,
+    /// Whether a number without a unit needs a word of its own, because nothing was said about the column.
+    pub unit_unsaid: bool,
+    /// Units of bare numbers for some types of well: `pipes in inches, hand-dug in feet`.
+    pub unit_of_type: Vec<(WellType, &'static Unit)>,
+    /// A hyphen between two numbers joins feet and inches: `62-0`, `24-6`.
+    pub feet_hyphen_inches: bool,
+    /// Sizes that a note gives for cells that say nothing: `drilled are 6 in. unless noted`.
+    pub unless_noted: Vec<(WellType, f64)>,
+    /// What a note gives for every cell that says nothing, in SI: `12 where the card is blank`.
+    pub if_blank: Option<f64>,
+    /// What was measured.
+    pub shape: Shape,
+    /// Columns that say for each row in which units it measures.
+    pub unit_of_row: Option<Arc<RowUnits>>,
+    /// Most cells have a letter behind their number that is no unit: `6S`, `36T`.
+    pub lettered: bool,
+    /// What only a column of levels has.
+    pub level: LevelFeed,
+    /// Another column that gives the same where this one is blank.
+    pub also: Option<Box<Feed>>,
+    /// That column counts where this one says `other`, not where it is blank.
+    pub also_if_other: bool,
+    /// Index of the column beside it that holds the unit.
+    pub unit_column: Option<usize>,
+    /// The units that this column beside it writes, for a row that leaves it blank.
+    pub units_beside: Vec<&'static Unit>,
+    /// Index of the column beside it that holds a sign or a word before the value.
+    pub qualifier_column: Option<usize>,
+    /// What the mg/L of a bare number are counted as, where anybody has said.
+    pub species: Option<&'static Species>,
+    /// What a depth is counted from, where the heading says.
+    pub datum: Option<Datum>,
+    /// The column is not read at all: its heading carries a unit that cannot be used.
+    pub barred: bool,
+}
+
+/// What is known of a column of levels, beside what any column has.
+#[derive(Debug, Clone, Default)]
+pub struct LevelFeed {
+    /// What a level is counted from by what another column says, where notes tell that: the column, and each of its words.
+    pub datum_by_place: Option<(usize, Vec<(String, Datum)>)>,
+    /// Words in a cell that say what its level is counted from, by a note: `where it says d/b, from the rim`.
+    pub marks: Vec<(String, Datum)>,
+    /// Short words for a level that stands at the ground or would rise above it, by a note: `F = flowing`.
+    pub flowing: Vec<String>,
+    /// A note says that a plus sign before a level means above: `+ is above grade`.
+    pub plus_is_above: bool,
+    /// A minus sign before a level means below; a number without one would stand above.
+    pub minus_is_below: bool,
+    /// A height of the rim that is blank means that levels are counted from the ground, as the list says.
+    pub blank_height_is_ground: bool,
+    /// Index of the column beside it that says what a level is, or what it is counted from.
+    pub reference_column: Option<usize>,
+    /// Whether that column names the ground for some levels and the top for others.
+    pub both_references: bool,
+    /// Index of a second column that says what a level is: `S`, `P` beside `LS`, `MP`.
+    pub state_column: Option<usize>,
+    /// Index of the column that answers whether the pump had been off before the level was taken.
+    pub pump_off: Option<usize>,
+}
+
+impl Feed {
+    /// A column without anything beside it, in this unit.
+    pub fn of(column: usize, unit: Option<&'static Unit>) -> Self {
+        Self {
+            column,
+            unit,
+            unit_stated: true,
+            unit_in_heading: false,
+            unit_unsaid: false,
+            unit_of_type: Vec::new(),
+            feet_hyphen_inches: false,
+            unless_noted: Vec::new(),
+            if_blank: None,
+            shape: Shape::Straight,
+            unit_of_row: None,
+            lettered: false,
+            level: LevelFeed::default(),
+            also: None,
+            also_if_other: false,
+            unit_column: None,
+            units_beside: Vec::new(),
+            qualifier_column: None,
+            species: None,
+            datum: None,
+            barred: false,
+        }
+    }
+}
+
+/// What was measured of a round thing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Shape {
+    /// Straight, as the field says.
+    #[default]
+    Straight,
+    /// Around.
+    Around,
+    /// From the middle outward.
+    Radius,
+}
+
+impl Shape {
+    /// The diameter of what was measured, in the unit it was measured in.
+    pub fn diameter(self, measured: f64) -> f64 {
+        match self {
+            Self::Straight => measured,
+            Self::Around => measured / std::f64::consts::PI,
+            Self::Radius => 2.0 * measured,
+        }
+    }
+}
+
+/// Whether a field is measured across.
+pub const fn is_diameter(field: Field) -> bool {
+    matches!(
+        field,
+        Field::CasingDiameter | Field::CasingOutsideDiameter | Field::OpenHoleDiameter | Field::WallThickness
+    )
+}
+
+/// The plan of one table.
+#[derive(Debug, Clone, Default)]
+pub struct Plan {
+    /// Columns as written.
+    pub columns: Vec<Column>,
+    /// One for each field.
+    pub feeds: Vec<Option<Feed>>,
+    /// Questions whose answers are columns of ticks.
+    pub questions: Vec<Question>,
+    /// Columns that may be what a dose rests on, and are not read until that is confirmed.
+    pub open: Vec<(usize, Field)>,
+    /// Columns of sentences whose heading does not say what they are about.
+    pub wordy: Vec<usize>,
+    /// The column that says in words how the width changes further down.
+    pub changes: Option<usize>,
+    /// The column that describes whole wells, where there is one.
+    pub described: Option<Described>,
+    /// The column that says how each well ends below its casing.
+    pub finish: Option<usize>,
+    /// Whether the width of the casing is that of the screen too, by the list's own words.
+    pub screen_as_casing: bool,
+    /// The sides of wells that are not round, where they have columns.
+    pub sides: Option<Sides>,
+    /// The casing strings below the first one, where they have columns of their own.
+    pub strings: Vec<NextString>,
+    /// Columns that are carried: index of the column, and the heading it is carried under.
+    pub carried: Vec<(usize, String)>,
+}
+
+impl Plan {
+    /// Whether a column describes whole wells.
+    pub fn describes(&self, column: usize) -> bool {
+        self.described.is_some_and(|described| described.column == column)
+    }
+}

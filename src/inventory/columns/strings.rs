@@ -1,0 +1,45 @@
+//! Casing strings in numbered columns, one string beside the other: `CSG1_ID`, `CSG1_TO`, `CSG2_ID`, `CSG2_TO`.
+//!
+//! The first is what the fields of the casing read; the others are told by the numbers of their headings.
+
+use super::Planner;
+use super::assignment::Assignment;
+use super::other_widths::in_order;
+use crate::field::Field;
+
+/// A string below the first one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct NextString {
+    /// The column of its width, in the unit of the first one's.
+    pub width: usize,
+    /// The column of the depth that it reaches, in the unit of the first one's.
+    pub end: usize,
+}
+
+impl Planner<'_> {
+    /// The strings below the first one, from the top down; none where one of them has a width or an end alone.
+    pub(super) fn next_strings(&self, assignment: &Assignment) -> Vec<NextString> {
+        let (Some(width), Some(end)) =
+            (assignment.likely(Field::CasingDiameter), assignment.likely(Field::CasingDepth))
+        else {
+            return Vec::new();
+        };
+        let numbered = |first: usize| -> Vec<(u32, usize)> {
+            let number = |column: usize| in_order(&self.table.headings[column]).1;
+            let mut found: Vec<(u32, usize)> = std::iter::once(first)
+                .chain(self.others_in_order(first))
+                .filter_map(|column| Some((number(column)?, column)))
+                .collect();
+            found.sort_unstable();
+            found
+        };
+        let (widths, ends) = (numbered(width), numbered(end));
+        let pairs = widths.len() == ends.len() && widths.iter().zip(&ends).all(|(width, end)| width.0 == end.0);
+        let from_the_first = widths.first().is_some_and(|(_, first)| *first == width)
+            && ends.first().is_some_and(|(_, first)| *first == end);
+        if !pairs || !from_the_first {
+            return Vec::new();
+        }
+        widths.iter().zip(&ends).skip(1).map(|(width, end)| NextString { width: width.1, end: end.1 }).collect()
+    }
+}

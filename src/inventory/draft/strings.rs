@@ -1,0 +1,54 @@
+//! Casing strings that a row gives in numbered columns.
+
+use super::super::cell::{ColumnUnit, Datum, Form};
+use super::super::rows::CellKind;
+use super::Draft;
+use crate::field::Field;
+use crate::finding::catalogue;
+use crate::quantity::parse::Piece;
+
+const ACROSS: Field = Field::CasingDiameter;
+const END: Field = Field::CasingDepth;
+
+impl Draft {
+    /// Takes the strings of the row, the first from the cells of the casing; a row with one string stays as it is.
+    pub(super) fn strings_in_columns(&mut self) {
+        let mut pieces: Vec<Piece> = Vec::new();
+        let mut above = (self.number(ACROSS), self.number(END));
+        for next in self.table.plan.strings.clone() {
+            let below = (self.in_column(ACROSS, next.width), self.in_column(END, next.end));
+            if below.0 == Datum::Missing {
+                continue;
+            }
+            let ((Some(diameter), Some(bottom)), Datum::Number(narrower)) = (above, &below.0) else {
+                let says = "this is the width of a second string, and nothing says from where it counts";
+                self.say_in(catalogue::TWO_READINGS, next.width, says, "write how deep the string above it reaches");
+                self.refuse(ACROSS);
+                return;
+            };
+            pieces.push(piece(&pieces, diameter, Some(bottom), false));
+            above = (Some(*narrower), if let Datum::Number(end) = below.1 { Some(end) } else { None });
+        }
+        let (false, Some(diameter)) = (pieces.is_empty(), above.0) else { return };
+        pieces.push(piece(&pieces, diameter, above.1, true));
+        self.set(END, Datum::Missing);
+        self.set_form(ACROSS, Form::Strings(pieces));
+    }
+
+    /// What a cell of another column says in the unit of a field.
+    fn in_column(&mut self, field: Field, column: usize) -> Datum {
+        let text = self.cell(column).to_owned();
+        let unit = ColumnUnit { unit: self.unit_of_bare(field), stated: true };
+        let read = self.table.cells.read(field, &text, CellKind::Text, unit, self.table.comma);
+        for remark in &read.remarks {
+            self.say_in(remark.code, column, remark.says.clone(), remark.help.clone());
+        }
+        read.datum
+    }
+}
+
+/// The string below those that are known; one that ends may also hang from the ground.
+fn piece(known: &[Piece], diameter: f64, bottom: Option<f64>, last: bool) -> Piece {
+    let top = known.last().and_then(|piece| piece.bottom).unwrap_or(0.0);
+    Piece { top, bottom, diameter, may_hang_from_ground: last && bottom.is_some(), depths_in: None }
+}
