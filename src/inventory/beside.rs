@@ -123,11 +123,11 @@ pub fn reference(written: &str) -> Option<Reference> {
     let short: Vec<&str> = folded.split_whitespace().filter(|word| !words.contains(word)).collect();
     let short = short.join(" ");
     Some(match short.trim_end_matches('.') {
-        "bgl" | "bgs" | "bls" | "gl" | "gs" | "ls" | "ground" | "grade" | "below ground" | "ground level"
-        | "land surface" | "sol" | "suelo" | "solo" | "piso" | "nivel piso" | "nivel suelo" | "terreno" | "chao"
-        | "tn" | "g" | "grd" => Reference::Ground,
+        "bgl" | "bgs" | "bls" | "gl" | "gs" | "ls" | "lsd" | "ns" | "ngl" | "natural surface" | "ground" | "grade"
+        | "below ground" | "ground level" | "land surface" | "sol" | "suelo" | "solo" | "piso" | "nivel piso"
+        | "nivel suelo" | "terreno" | "chao" | "tn" | "g" | "grd" => Reference::Ground,
         "toc" | "btoc" | "btc" | "tc" | "top casing" | "top pipe" | "casing top" | "pipe" | "edge" | "casing"
-        | "top" | "rim" | "mp" | "collar" | "curb" | "margelle" | "brocal" | "bocal" | "below top casing" => {
+        | "top" | "t" | "rim" | "mp" | "collar" | "curb" | "margelle" | "brocal" | "bocal" | "below top casing" => {
             Reference::Top
         }
         "asl" | "amsl" | "msl" | "masl" | "sea level" => Reference::SeaLevel,

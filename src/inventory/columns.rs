@@ -9,6 +9,7 @@ mod described;
 mod elimination;
 mod evidence;
 mod feed;
+mod fit;
 pub mod follow_up;
 mod hyphens;
 mod identities;
@@ -169,6 +170,8 @@ pub fn plan(
             reading.named.datum = reading.named.datum.or(datum);
         }
     }
+    let levels_are_told = says_of_level.or_else(|| beside::reference_column(table, &taken)).is_some();
+    planner.told_by_units(&mut readings, levels_are_told);
     let first = assign(&readings);
     let asides = beside::columns(table, rules, |column| first.field_of(column));
     for aside in &asides {
@@ -319,10 +322,10 @@ impl Planner<'_> {
         let meaning = self.meaning(column);
         let other =
             [Concept::Address, Concept::Region, Concept::Name, Concept::Contact, Concept::Sewage, Concept::Testing];
-        profile.filled >= 3
-            && profile.words_a_cell() >= 2.5
-            && profile.distinct * 2 >= profile.filled
-            && !other.iter().any(|concept| meaning.has(*concept))
+        let sentences = profile.filled >= 3 && profile.words_a_cell() >= 2.5 && profile.distinct * 2 >= profile.filled;
+        // `ahora tiene 16,20 m` among words that repeat.
+        let tells = |cell: &str| cell.split_whitespace().count() >= 5 && cell.contains(|c: char| c.is_ascii_digit());
+        (sentences || self.table.filled(column).any(tells)) && !other.iter().any(|concept| meaning.has(*concept))
     }
 
     fn water_depth(&mut self, at: usize) {

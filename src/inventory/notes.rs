@@ -68,6 +68,7 @@ const TYPES: &[(&str, &[WellType])] = &[
     ("creus", &[WellType::Dug, WellType::SpringBox]),
     ("puits", &[WellType::Dug, WellType::SpringBox]),
     ("noria", &[WellType::Dug, WellType::SpringBox]),
+    ("nora", &[WellType::Dug, WellType::SpringBox]),
     ("cacimba", &[WellType::Dug, WellType::SpringBox]),
     ("stone", &[WellType::Dug, WellType::SpringBox]),
     ("pit", &[WellType::Dug, WellType::SpringBox]),
@@ -112,7 +113,11 @@ pub fn stated(text: &str, language: Language, gallon: Option<Gallon>, codes: &[(
                 last.types.extend(types);
                 continue;
             }
-            if unit.is_none() {
+            let datum = datum(&words, &meaning);
+            if unit.is_none() && datum.is_some() && types.is_empty() {
+                // `Dug wells: bottom and water from the rim`
+                types.clone_from(&waiting);
+            } else if unit.is_none() {
                 waiting.clone_from(&types);
             } else if types.is_empty() {
                 types = std::mem::take(&mut waiting);
@@ -122,7 +127,6 @@ pub fn stated(text: &str, language: Language, gallon: Option<Gallon>, codes: &[(
                 subject = Some(about);
             }
             let about = if about == About::All { subject.unwrap_or(About::All) } else { about };
-            let datum = datum(&words, &meaning);
             if unit.is_some() || datum.is_some() {
                 found.push(Stated { unit, about, types, datum });
             }

@@ -74,6 +74,13 @@ impl Profile {
         self.numbers.iter().filter(inside).count() as f64 / self.numbers.len() as f64
     }
 
+    /// The same of those that are not zero: an export may write a nought where there is nothing.
+    pub fn filled_within(&self, unit: &Unit, (low, high): (f64, f64)) -> f64 {
+        let filled = || self.numbers.iter().filter(|number| **number != 0.0);
+        let inside = |number: &&f64| (low * 0.999..=high * 1.001).contains(&unit.to_si(**number));
+        filled().filter(inside).count() as f64 / filled().count().max(1) as f64
+    }
+
     /// Whether most of the bare numbers have a minus sign.
     pub fn is_mostly_negative(&self) -> bool {
         self.negative() * 2 > self.numbers.len()

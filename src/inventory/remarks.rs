@@ -91,7 +91,7 @@ pub fn of_tokens(tokens: &[Token]) -> Vec<Statement> {
 /// Whether a remark may change the measures of the well, whatever it says: a length beside a word of depth, water or casing,
 /// two lengths, or a pump that runs.
 pub fn may_measure(tokens: &[Token]) -> bool {
-    if is_address(tokens) {
+    if told::is_address(tokens) {
         return false;
     }
     let reader = Reader { phrases: Phrases::all(), tokens };
@@ -101,17 +101,12 @@ pub fn may_measure(tokens: &[Token]) -> bool {
     // `dead rat in the water` has no unit.
     let unit = tokens.iter().any(|token| token.word.len() > 2 && is_length_unit(Some(token)));
     let running = tokens.iter().any(|token| RUNNING.contains(&token.word.as_str()));
-    named && (!lengths.is_empty() || unit) || with_unit > 1 || running
-}
-
-/// A house number and a road: `6036 Osier Bottom Rd`.
-fn is_address(tokens: &[Token]) -> bool {
-    const ROADS: [&str; 14] =
-        ["rd", "road", "ln", "lane", "st", "street", "ave", "avenue", "hwy", "highway", "dr", "drive", "ct", "blvd"];
-    let [number, .., road] = tokens else { return false };
-    number.number.is_some()
-        && ROADS.contains(&road.word.trim_end_matches('.'))
-        && tokens[1..].iter().all(|token| token.number.is_none() && !is_length_unit(Some(token)))
+    // `square, laid stone`; `I taped it last week 28-6 down`.
+    let says = |known: &[&str]| tokens.iter().any(|token| known.contains(&token.word.as_str()));
+    let not_round = says(&["square", "rectangular", "cuadrado", "cuadrada", "carre", "carree", "quadrado", "quadrada"]);
+    let number = tokens.iter().any(|token| token.word.starts_with(|c: char| c.is_ascii_digit()));
+    let taped = number && says(&["taped", "sounded", "remeasured", "re-measured", "plumbed"]);
+    named && (!lengths.is_empty() || unit) || with_unit > 1 || running || not_round || taped
 }
 
 fn anchor(word: &str) -> Option<Way> {

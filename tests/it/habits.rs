@@ -413,3 +413,53 @@ fn wells_for_watching_the_water_are_no_drinking_water_wells() {
     ];
     assert_eq!(list(head, bore, &rows), Vec::<String>::new());
 }
+
+#[test]
+fn two_columns_of_units_say_how_each_row_was_measured() {
+    let head = "WTN,METH,LEN_UOM,DPTH_CMPL,SWL,SWL_REF,STKUP,DIA_UOM,CSG_DIA";
+    let bore = |at: usize| {
+        let (depth, level) = (60 + 7 * at * at % 11, 12 + at % 3);
+        (format!(",drilled,m,{depth},{level},G,0.5,cm,15.2"), round(0.152, (depth - level) as f64))
+    };
+    let rows = [
+        (",drilled,ft,224,51,G,2,inch,6", round(6.0 * IN, 173.0 * FT)),
+        (",drilled,ft,180,42,T,2,inch,6", round(6.0 * IN, 140.0 * FT)),
+        (",dug,m,8,3,T,0.5,cm,120", round(1.2, 5.5)),
+        // Nobody says in which unit this one is.
+        (",drilled,,45,12,G,,cm,15.2", None),
+    ];
+    assert_eq!(list(head, bore, &rows), Vec::<String>::new());
+}
+
+#[test]
+fn notes_say_for_each_type_of_well_where_its_measures_begin() {
+    let notes = "\"Poços e noras: fundo e água medidos com fita desde a boca. Furos: do relatório, desde o terreno.\"\n\
+                 Ø por dentro; poços e noras em metros, furos em milímetros.\n\n";
+    let mut text = format!("{notes}Ref.,Captação,Fundo,Água,Ø,Guarda\n,,m,m,,cm\n");
+    let mut facts = Vec::new();
+    for at in 0..8 {
+        let more = 5 * at * at % 9;
+        text += &format!("P{at},poço,{},{},1.2,60\n", 9 + more, 3 + more);
+        text += &format!("F{at},furo,{},{},160,\n", 60 + more, 20 + more);
+        facts.push((format!("P{at}"), round(1.2, 6.0)));
+        facts.push((format!("F{at}"), round(0.16, 40.0)));
+    }
+    assert_eq!(differing(&text, &facts), Vec::<String>::new());
+}
+
+#[test]
+fn noughts_of_an_export_are_no_sizes() {
+    let head = "FID,WS_CARD,WS_METHOD,WS_DEP_FT,WS_WL_FT,WS_DIA_IN,WS_CSG_FT,WS_OPN_IN";
+    let bore = |at: usize| {
+        let more = 7 * at * at % 11;
+        (format!(",2{at}-A,CABLE TOOL,{}.00,{}.00,6.00,0.00,0.00", 150 + more, 30 + more), round(6.0 * IN, 120.0 * FT))
+    };
+    let rows = [(",230-C,ROTARY,150.00,30.00,8.00,70.00,6.00", {
+        let liters = |across: f64, height: f64| round(across * IN, height * FT).unwrap();
+        Some(liters(8.0, 40.0) + liters(6.0, 80.0))
+    })];
+    let mut ids = list(head, bore, &rows);
+    // The card is the id where the office says so; here each row is named by what stands first.
+    ids.retain(|line| !line.is_empty());
+    assert_eq!(ids, Vec::<String>::new());
+}

@@ -103,10 +103,10 @@ const REGISTERS: [Register; 6] = [
     Register {
         name: "california",
         files: &["OSWCR.csv"],
-        planned: 12,
-        // The level ">50 Ft" is a bound.
-        held: &[("WCR1900-900010", "G203"), ("WCR1900-900014", "C132")],
-        findings: "A501x7 C102x2 C108x1 C132x1 G203x1 P403x1 P406x1 P407x1",
+        planned: 11,
+        // A depth of 2,600 ft is asked; the level ">50 Ft" is a bound.
+        held: &[("WCR1900-900009", "C131"), ("WCR1900-900010", "G203"), ("WCR1900-900014", "C132")],
+        findings: "A501x7 C102x2 C108x1 C131x1 C132x1 G203x1 P403x1 P407x1",
         liters: &[
             ("WCR1900-900001", 1000.8), // 180 ft of 6 in: 264.4 gal
             ("WCR1900-900002", 1581.5), // 160 ft of 8 in: 417.8 gal
@@ -138,9 +138,10 @@ const REGISTERS: [Register; 6] = [
     Register {
         name: "maine",
         files: &["Maine_Well_Database.csv"],
-        planned: 12,
-        held: &[("990009", "G202"), ("990012", "G204"), ("990014", "G203")],
-        findings: "A501x14 A512x6 C109x1 C113x2 C114x2 G202x1 G203x1 G204x1 G205x1 G206x1 G208x1 G214x1 P401x1 S616x1",
+        planned: 11,
+        // A casing that reaches far below the bottom is asked.
+        held: &[("990009", "G202"), ("990011", "C131"), ("990012", "G204"), ("990014", "G203")],
+        findings: "A501x13 A512x6 C109x1 C113x2 C114x2 C131x1 G202x1 G203x1 G204x1 G205x1 G206x1 G214x1 P401x1 S616x1",
         liters: &[
             ("990001", 1223.2), // 220 ft of an assumed 6 in: 323.1 gal
             ("990004", 722.8),  // 130 ft of an assumed 6 in below an assumed 20 ft: 190.9 gal

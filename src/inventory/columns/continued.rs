@@ -3,7 +3,8 @@
 use crate::inventory::lexicon::{self, Concept, Language};
 
 /// Units that may stand behind such words.
-const UNITS: [&str; 4] = ["ft", "feet", "m", "in"];
+const UNITS: [&str; 12] =
+    ["ft", "feet", "m", "in", "pies", "metros", "pulg", "pulgadas", "pieds", "metres", "pes", "cm"];
 
 /// Words for how far what stands left of them reaches.
 const TO: [&str; 7] = ["to", "down to", "until", "till", "hasta", "jusqu a", "ate"];

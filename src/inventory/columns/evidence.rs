@@ -1,5 +1,6 @@
 //! What each column may be: by the words of its heading, by the group above it, by what its cells hold.
 
+use super::fit::fit;
 use super::patterns::{self, is_of_something_else};
 use super::plain_heading::{without_brackets, without_condition, without_date};
 use crate::field::{FIELDS, Field, Kind};
@@ -71,7 +72,7 @@ impl Asked<'_> {
 
     /// What the heading names together with the group above it.
     fn with_group(&self) -> Option<Named> {
-        heading::named_together(self.group(), self.heading, self.gallon)
+        heading::named_together(without_brackets(self.group()).trim(), self.heading, self.gallon)
     }
 
     /// What the heading's words stand for, without what is in brackets unless nothing else is said, and without a date that
@@ -101,8 +102,15 @@ impl Asked<'_> {
     /// Every way to read this column, the best first.
     pub fn readings(&self) -> Vec<Reading> {
         let alone = self.meaning();
-        let group = self.group();
-        let group_meaning = lexicon::meaning(&lexicon::tokens(group), self.layout.language);
+        // `CONSTRUCTION (driller's return or site visit)`: what is in brackets says where it comes from.
+        let group = without_brackets(self.group());
+        let group = group.trim();
+        // `Captação` over depth and level: a group is of wells, and no kind of them.
+        let no_kind = |mut meaning: Meaning| {
+            meaning.concepts.retain(|concept| *concept != Concept::Kind || alone.has(Concept::Kind));
+            meaning
+        };
+        let group_meaning = no_kind(lexicon::meaning(&lexicon::tokens(group), self.layout.language));
         // `from the town cards`, `Packwood added`: where the columns come from says nothing of what they are.
         let of_origin = |concept: &Concept| ORIGIN.contains(concept);
         let (group, group_meaning) = if group_meaning.concepts.iter().all(of_origin) {
@@ -112,7 +120,7 @@ impl Asked<'_> {
         };
         let together = {
             let words = lexicon::tokens(&format!("{group} {}", without_brackets(self.heading)));
-            lexicon::meaning(&words, self.layout.language)
+            no_kind(lexicon::meaning(&words, self.layout.language))
         };
         let mut scores: Vec<(Field, f64, bool)> = Vec::new();
         let mut raise = |field: Field, score: f64, exact: bool| match scores.iter_mut().find(|(of, ..)| *of == field) {
@@ -221,7 +229,23 @@ impl Asked<'_> {
         let units = self.layout.units.get(self.column).map_or("", String::as_str);
         let words = lexicon::tokens(&format!("{} {units} {}", self.heading, self.explained()));
         let datum = notes::datum(&words, &lexicon::meaning(&words, self.layout.language));
-        matches!(datum, Some(heading::Datum::Ground | heading::Datum::TopOfCasing))
+        let down =
+            |datum: Option<heading::Datum>| matches!(datum, Some(heading::Datum::Ground | heading::Datum::TopOfCasing));
+        down(datum) || self.notes_name_it().any(|datum| down(Some(datum)))
+    }
+
+    /// What notes say that this column is counted from, where they name it by its heading: `fundo e água medidos desde a boca`.
+    fn notes_name_it(&self) -> impl Iterator<Item = heading::Datum> + '_ {
+        let own = lexicon::tokens(&without_brackets(self.heading));
+        let clauses = self.layout.notes.iter().flat_map(|note| note.split(['.', ';']));
+        clauses.filter_map(move |clause| {
+            let words = lexicon::tokens(clause);
+            let named = !own.is_empty() && own.iter().all(|word| words.contains(word));
+            let measured = words
+                .iter()
+                .any(|word| ["medid", "mesur", "measur", "taped", "midio"].iter().any(|start| word.starts_with(start)));
+            (named && measured).then(|| notes::datum(&words, &lexicon::meaning(&words, self.layout.language)))?
+        })
     }
 
     /// A depth to water or a height of water: the words do not tell.
@@ -453,34 +477,6 @@ fn choice(share: f64) -> f64 {
         -0.2
     } else {
         -0.6
-    }
-}
-
-/// The share of bare numbers that are usual for a field, in its unit or in the one that suits them best.
-fn fit(field: Field, profile: &Profile, unit: Option<&'static Unit>) -> f64 {
-    // The lower part of a dug well is nearly as wide as the upper one.
-    let bounded = if field == Field::OpenHoleDiameter { Field::CasingDiameter } else { field };
-    let Some(quantity) = bounded.quantity().filter(|_| !profile.numbers.is_empty()) else { return 1.0 };
-    let Some(own) = unit::by_symbol(quantity.unit) else { return 1.0 };
-    let bounds = (own.to_si(quantity.plausible.0), own.to_si(quantity.plausible.1));
-    let candidates: &[&str] = match field {
-        Field::CasingDiameter | Field::CasingOutsideDiameter | Field::OpenHoleDiameter => {
-            &["in", "mm", "cm", "ft", "m"]
-        }
-        Field::WallThickness => &["in", "mm", "cm", "mil"],
-        Field::StickUp => &["ft", "m", "in", "cm"],
-        _ => &["ft", "m", "cm"],
-    };
-    // Levels that are written with a minus sign are as far below.
-    let turned = |bounds: (f64, f64)| if profile.is_mostly_negative() { (-bounds.1, -bounds.0) } else { bounds };
-    let bounds = if field == Field::StaticWaterLevel { turned(bounds) } else { bounds };
-    match unit {
-        Some(unit) => profile.within(unit, bounds),
-        None => candidates
-            .iter()
-            .filter_map(|symbol| unit::by_symbol(symbol))
-            .map(|unit| profile.within(unit, bounds))
-            .fold(0.0, f64::max),
     }
 }
 

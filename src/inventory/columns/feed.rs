@@ -223,6 +223,7 @@ impl Planner<'_> {
             feed.unit_of_type.clone_from(&statements.by_type);
         }
         feed.datum = feed.datum.or(statements.datum);
+        feed.datum_of_type.clone_from(&statements.datum_by_type);
         let unit_line = |unit: &str| format!("[inventory.units] {} = \"{unit}\"", field.name());
         if feed.datum == Some(CountedFrom::SeaLevel) && field != Field::GroundElevation && !self.has_ground_elevation()
         {

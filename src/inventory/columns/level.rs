@@ -44,6 +44,7 @@ pub(super) fn marks(notes: &[String], language: Language) -> Vec<(String, Datum)
     let mut found = Vec::new();
     for sentence in notes.iter().flat_map(|note| note.split(['.', ';'])) {
         found.extend(mark_beside(sentence, language));
+        found.extend(short_mark(sentence, language));
         // `"bg" = already below grade`: quoted, it is a word of the cells and no heading.
         if let Some((quoted, means)) = sentence.split_once('=')
             && let Some(mark) = quoted.trim().strip_prefix('"').and_then(|quoted| quoted.strip_suffix('"'))
@@ -67,6 +68,18 @@ pub(super) fn marks(notes: &[String], language: Language) -> Vec<(String, Datum)
         }
     }
     found
+}
+
+/// `except TP = from top of pipe`: capitals before a sign, explained as what a level is counted from.
+fn short_mark(sentence: &str, language: Language) -> Option<(String, Datum)> {
+    let (left, means) = sentence.split_once('=')?;
+    let mark = left.trim().rsplit([' ', ',', '(']).next()?;
+    let capitals = (2..=4).contains(&mark.len()) && mark.chars().all(|letter| letter.is_ascii_uppercase());
+    let words = lexicon::tokens(means.split([',', ';']).next().unwrap_or_default());
+    let from =
+        words.first().is_some_and(|word| ["from", "below", "taped", "off", "desde", "depuis"].contains(&word.as_str()));
+    let datum = notes::datum(&words, &lexicon::meaning(&words, language))?;
+    (capitals && from).then(|| (mark.to_lowercase(), datum))
 }
 
 /// `TC by the static = taped off top of casing`: a mark, what it stands beside, and what it means.

@@ -56,6 +56,8 @@ pub struct Feed {
     pub species: Option<&'static Species>,
     /// What a depth is counted from, where the heading says.
     pub datum: Option<Datum>,
+    /// The same for some types of well, where notes say.
+    pub datum_of_type: Vec<(WellType, Datum)>,
     /// The column is not read at all: its heading carries a unit that cannot be used.
     pub barred: bool,
 }
@@ -109,6 +111,7 @@ impl Feed {
             qualifier_column: None,
             species: None,
             datum: None,
+            datum_of_type: Vec::new(),
             barred: false,
         }
     }

@@ -2,9 +2,11 @@
 //! that was made in it.
 
 use super::Planner;
-use super::evidence::{LIKELY, Reading};
+use super::evidence::{LIKELY, OPEN, Reading};
 use crate::field::Field;
+use crate::inventory::heading::HeadingUnit;
 use crate::inventory::lexicon::{self, Concept};
+use crate::quantity::unit::Unit;
 
 /// Words for the hole as it was drilled, and for the well as it was finished.
 const DRILLED: [&str; 8] = ["drl", "drld", "drilled", "hole", "boring", "borehole", "bored", "original"];
@@ -28,6 +30,30 @@ impl Planner<'_> {
             let hole = has(one, Concept::Bore) || has(one, Concept::Hole);
             !of_width(one) || one.by_hand || !hole || has(one, Concept::Casing) || 2 * casing < filled(one)
         });
+    }
+
+    /// A casing or a hole alone may be a width, a depth or a material: the unit tells. Millimeters and inches go across.
+    ///
+    /// Where a column says of each level what it is counted from, the measuring point has a height.
+    pub(super) fn told_by_units(&self, readings: &mut [Reading], levels_are_told: bool) {
+        const TOLD: f64 = 0.2;
+        /// How far a rim stands above the ground, or a pit below it. No source.
+        const HEIGHTS_M: (f64, f64) = (-3.0, 3.0);
+        const MOSTLY: f64 = 0.9;
+        for reading in readings {
+            let across = matches!(reading.named.field, Field::CasingDiameter | Field::OpenHoleDiameter);
+            let short =
+                matches!(reading.named.unit, HeadingUnit::Unit(unit) if matches!(unit.symbol, "in" | "mm" | "cm"));
+            let numbers = self.profiles[reading.column].measures() > 0;
+            let is_rim = |unit: &Unit| self.profiles[reading.column].within(unit, HEIGHTS_M) >= MOSTLY;
+            let rim = levels_are_told
+                && reading.named.field == Field::StickUp
+                && matches!(reading.named.unit, HeadingUnit::Unit(unit) if is_rim(unit));
+            let told = across && short || rim;
+            if told && numbers && (OPEN..LIKELY).contains(&reading.score) {
+                reading.score += TOLD;
+            }
+        }
     }
 
     /// Drops the depth of the hole that was drilled where another column has the depth of the finished well.

@@ -34,6 +34,8 @@ pub struct RowUnits {
     choices: Vec<Choice>,
     /// Units that a note gives for one column: that column, the code, the unit.
     own: Vec<(usize, String, &'static Unit)>,
+    /// The height of the rim is measured as depths are, not as widths.
+    rims_go_down: bool,
 }
 
 impl RowUnits {
@@ -45,22 +47,26 @@ impl RowUnits {
     /// Whether they say in which unit a field is measured.
     pub fn concern(&self, field: Field) -> bool {
         let lengths = field.quantity().is_some_and(|quantity| quantity.dimension == Dimension::Length);
-        lengths && self.choices.iter().any(|choice| choice.unit(field).is_some())
+        lengths && self.choices.iter().any(|choice| choice.unit(field, self.rims_go_down).is_some())
     }
 
     /// The unit of a field in a row, whose column this is; nothing where the row says none, or two.
     pub fn of<'a>(&self, field: Field, feed: &Feed, cell: impl Fn(usize) -> &'a str) -> Option<&'static Unit> {
+        let concerns = |choice: &&Choice| {
+            let own = |(of, code, _): &(usize, String, _)| *of == feed.column && Some(code) == choice.code.as_ref();
+            choice.as_headings || choice.unit(field, self.rims_go_down).is_some() || self.own.iter().any(own)
+        };
         let holds = |choice: &&Choice| match &choice.code {
             Some(code) => lexicon::fold(cell(choice.column).trim()) == *code,
             None => is_ticked(cell(choice.column)),
         };
-        let mut said = self.choices.iter().filter(holds);
+        let mut said = self.choices.iter().filter(concerns).filter(holds);
         match (said.next(), said.next()) {
             (Some(choice), None) => {
                 let own =
                     |(of, code, _): &&(usize, String, _)| *of == feed.column && Some(code) == choice.code.as_ref();
                 let own = self.own.iter().find(own).map(|(.., unit)| *unit);
-                own.or_else(|| choice.unit(field)).or(feed.unit.filter(|_| choice.as_headings))
+                own.or_else(|| choice.unit(field, self.rims_go_down)).or(feed.unit.filter(|_| choice.as_headings))
             }
             _ => None,
         }
@@ -89,15 +95,15 @@ impl RowUnits {
 }
 
 impl Choice {
-    fn unit(&self, field: Field) -> Option<&'static Unit> {
-        let small = is_diameter(field) || field == Field::StickUp;
+    fn unit(&self, field: Field, rims_go_down: bool) -> Option<&'static Unit> {
+        let small = is_diameter(field) || field == Field::StickUp && !rims_go_down;
         if small { self.widths } else { self.depths }
     }
 }
 
 /// The columns of a table that give each row its units, where it has any.
 pub fn find(table: &Opened, rules: &ReadingRules) -> Option<RowUnits> {
-    by_ticks(table, rules).or_else(|| {
+    by_ticks(table, rules).or_else(|| by_unit_columns(table, rules)).or_else(|| {
         (0..table.headings.len())
             .filter(|column| heading::mapped(&table.headings[*column], rules).is_none())
             .find_map(|column| by_codes(table, column).or_else(|| by_name(table, column)))
@@ -130,7 +136,7 @@ fn by_ticks(table: &Opened, rules: &ReadingRules) -> Option<RowUnits> {
             Some(Choice { column, code: None, depths: Some(depths), widths: None, as_headings: false })
         })
         .collect();
-    (choices.len() >= 2 && differ(&choices)).then(|| RowUnits { choices, own: Vec::new() })
+    (choices.len() >= 2 && differ(&choices)).then(|| RowUnits { choices, own: Vec::new(), rims_go_down: false })
 }
 
 /// A column of a few codes that the file explains as units.
@@ -149,7 +155,11 @@ fn by_codes(table: &Opened, column: usize) -> Option<RowUnits> {
         (depths.is_some() || widths.is_some()).then_some(found)
     };
     let choices: Vec<Choice> = codes.iter().filter_map(choice).collect();
-    (choices.len() >= 2 && differ(&choices)).then(|| RowUnits { own: of_columns(table, column, &choices), choices })
+    (choices.len() >= 2 && differ(&choices)).then(|| RowUnits {
+        own: of_columns(table, column, &choices),
+        choices,
+        rims_go_down: false,
+    })
 }
 
 /// Units that notes give for a single column by the codes of another: `Csg up is ft on I cards, m on M cards`.
@@ -253,5 +263,43 @@ fn by_name(table: &Opened, column: usize) -> Option<RowUnits> {
     }
     let own = choices.iter().any(|choice| choice.depths.is_some() || choice.widths.is_some());
     let as_headings = choices.iter().any(|choice| choice.as_headings);
-    (own && as_headings).then(|| RowUnits { own: Vec::new(), choices })
+    (own && as_headings).then(|| RowUnits { own: Vec::new(), choices, rims_go_down: false })
+}
+
+/// Two columns of units, one for what goes down and one for what goes across: `LEN_UOM` with m and ft, `DIA_UOM` with cm and
+/// inch.
+fn by_unit_columns(table: &Opened, rules: &ReadingRules) -> Option<RowUnits> {
+    const FEWEST: usize = 4;
+    let units_of = |column: usize| -> Option<Vec<(String, &'static Unit)>> {
+        let codes = few_codes(table, column)?;
+        let unit = |code: &String| notes::unit_of(&lexicon::tokens(code), None).map(|unit| (code.clone(), unit));
+        let filled = codes.iter().filter(|code| !code.is_empty());
+        let units: Vec<_> = filled.clone().filter_map(unit).collect();
+        let lengths = units.iter().all(|(_, unit)| unit.dimension == Dimension::Length);
+        let free = heading::mapped(&table.headings[column], rules).is_none() && table.filled(column).count() >= FEWEST;
+        (free && lengths && !units.is_empty() && units.len() == filled.count()).then_some(units)
+    };
+    let found: Vec<(usize, Vec<(String, &'static Unit)>)> =
+        (0..table.headings.len()).filter_map(|column| Some((column, units_of(column)?))).collect();
+    let [(one, of_one), (other, of_other)] = found.as_slice() else { return None };
+    let long = |units: &[(String, &'static Unit)]| units.iter().all(|(_, unit)| matches!(unit.symbol, "ft" | "m"));
+    let short =
+        |units: &[(String, &'static Unit)]| units.iter().all(|(_, unit)| matches!(unit.symbol, "in" | "cm" | "mm"));
+    let ((down, of_down), (across, of_across)) = if long(of_one) && short(of_other) {
+        ((*one, of_one), (*other, of_other))
+    } else if short(of_one) && long(of_other) {
+        ((*other, of_other), (*one, of_one))
+    } else {
+        return None;
+    };
+    let choice = |column: usize, (code, unit): &(String, &'static Unit), down: bool| Choice {
+        column,
+        code: Some(code.clone()),
+        depths: Some(*unit).filter(|_| down),
+        widths: Some(*unit).filter(|_| !down),
+        as_headings: false,
+    };
+    let depths = of_down.iter().map(|unit| choice(down, unit, true));
+    let choices = depths.chain(of_across.iter().map(|unit| choice(across, unit, false))).collect();
+    Some(RowUnits { choices, rims_go_down: true, own: Vec::new() })
 }

@@ -55,6 +55,8 @@ pub struct Statements {
     pub by_type: Vec<(WellType, &'static Unit)>,
     /// What is counted from.
     pub datum: Option<Datum>,
+    /// The same for some types of well.
+    pub datum_by_type: Vec<(WellType, Datum)>,
 }
 
 /// Gathers what is stated about a column beside its heading.
@@ -69,17 +71,22 @@ pub fn statements(
 ) -> Statements {
     let field = reading.named.field;
     let gallon = system.and_then(UnitSystem::gallon);
-    let mut found = Statements { unit: None, by_type: Vec::new(), datum: None };
+    let mut found = Statements { unit: None, by_type: Vec::new(), datum: None, datum_by_type: Vec::new() };
     let Some(quantity) = field.quantity() else { return found };
     if quantity.dimension != Dimension::Length {
         return found;
     }
     let mut of_levels = None;
     let mut take = |text: &str, own: bool, found: &mut Statements| {
-        for Stated { unit, about, types, datum } in notes::stated(text, layout.language, gallon, codes) {
+        for Stated { unit, about, types, mut datum } in notes::stated(text, layout.language, gallon, codes) {
             // What stands in the heading itself is about this column, whatever words it uses.
             if !own && !notes::concerns(about, field) {
                 continue;
+            }
+            // `Dug wells: bottom and water from the rim. Bores: from the ground`.
+            if let Some(of_types) = datum.filter(|_| !types.is_empty() && !own) {
+                found.datum_by_type.extend(types.iter().map(|well_type| (*well_type, of_types)));
+                datum = None;
             }
             if let Some(unit) = unit.filter(|unit| unit.dimension == Dimension::Length) {
                 if !types.is_empty() {

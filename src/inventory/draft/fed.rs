@@ -42,7 +42,7 @@ impl Draft {
     }
 
     /// The type of well of this row, where it is read already.
-    fn type_of_row(&self) -> Option<WellType> {
+    pub(super) fn type_of_row(&self) -> Option<WellType> {
         self.choice(Field::WellType).and_then(WellType::by_name)
     }
 

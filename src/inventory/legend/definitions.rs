@@ -62,7 +62,21 @@ fn pieces(text: &str) -> Vec<&str> {
         }
     }
     found.push(&text[from..]);
+    let found: Vec<&str> = found.into_iter().flat_map(at_sentences).collect();
     found.into_iter().flat_map(at_signs).map(str::trim).filter(|piece| !piece.is_empty()).collect()
+}
+
+/// `hand dug.  SP = spear`: cut where a sentence begins with a code and its sign.
+fn at_sentences(piece: &str) -> Vec<&str> {
+    let mut cuts = vec![0];
+    for (at, _) in piece.match_indices(". ") {
+        let start = piece.len() - piece[at + 1..].trim_start().len();
+        if piece[start..].split_once('=').is_some_and(|(code, _)| codes_of(code).is_some()) {
+            cuts.push(start);
+        }
+    }
+    cuts.push(piece.len());
+    cuts.windows(2).map(|cut| &piece[cut[0]..cut[1]]).collect()
 }
 
 /// `1=drilled 2=dug`: cut before each code whose sign follows at once or after a blank.

@@ -229,3 +229,13 @@ pub fn told_level(tokens: &[Token]) -> Option<Written> {
     let long = written.unit.is_some_and(|unit| matches!(unit.symbol, "ft" | "m"));
     (long && reader.has(&ties, at, last.min(end + 3))).then_some(written)
 }
+
+/// A house number and a road: `6036 Osier Bottom Rd`.
+pub(super) fn is_address(tokens: &[Token]) -> bool {
+    const ROADS: [&str; 14] =
+        ["rd", "road", "ln", "lane", "st", "street", "ave", "avenue", "hwy", "highway", "dr", "drive", "ct", "blvd"];
+    let [number, .., road] = tokens else { return false };
+    number.number.is_some()
+        && ROADS.contains(&road.word.trim_end_matches('.'))
+        && tokens[1..].iter().all(|token| token.number.is_none() && !is_length_unit(Some(token)))
+}

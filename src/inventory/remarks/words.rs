@@ -490,10 +490,10 @@ pub(super) const MOVED: &[&str] = &[
 
 /// Beginnings of words that make a number in a remark one of the well's own measures.
 pub(super) const MEASURES: &[&str] = &[
-    "water", "level", "dtw", "swl", "depth", "deep", "td", "bottom", "curb", "casing", "rim", "diam", "wide", "across",
-    "below", "agua", "nivel", "fondo", "brocal", "prof", "ancho", "diametro", "eau", "niveau", "fond", "marg",
-    "tubage", "buse", "anneau", "anillo", "manilha", "fundo", "boca", "largura", "fundura", "retap", "remeas", "taped",
-    "sound", "plumb", "dipped",
+    "water", "espejo", "level", "dtw", "swl", "depth", "deep", "td", "bottom", "curb", "casing", "rim", "diam", "wide",
+    "across", "below", "agua", "nivel", "fondo", "brocal", "prof", "ancho", "diametro", "eau", "niveau", "fond",
+    "marg", "tubage", "buse", "anneau", "anillo", "manilha", "fundo", "boca", "largura", "fundura", "retap", "remeas",
+    "taped", "sound", "plumb", "dipped",
 ];
 
 /// A pump that runs while the level is taken.
