@@ -22,7 +22,7 @@ pub(super) fn settle(draft: &mut Draft, well_type: Option<WellType>, assumed: &m
     match draft.reference(Field::StaticWaterLevel) {
         Some(Reference::Top) => level_from_top(draft),
         Some(Reference::SeaLevel) => level_above_sea(draft),
-        Some(Reference::Ground) => {}
+        Some(Reference::Ground) => depth_from_top(draft),
         None => level_from_unsaid(draft),
     }
     for field in [Field::StaticWaterLevel, Field::WaterColumn] {
@@ -172,6 +172,33 @@ fn level_from_top(draft: &mut Draft) {
     );
     draft.say(catalogue::STICK_UP_MISSING, LEVEL, says, "measure it and write stick_up, or the level from the ground");
     draft.refuse(LEVEL);
+}
+
+/// A depth that is counted from the top beside a level that is counted from the ground.
+fn depth_from_top(draft: &mut Draft) {
+    const DEPTH: Field = Field::TotalDepth;
+    let (Some(depth), Some(level)) = (draft.number(DEPTH), draft.number(Field::StaticWaterLevel)) else { return };
+    if draft.reference(DEPTH) != Some(Reference::Top) || depth <= level {
+        return;
+    }
+    if let Some(stick_up) = draft.number(Field::StickUp) {
+        let says = format!(
+            "counted from the top, and the level from the ground: {} less {} of stick-up is {} below the ground",
+            shown(draft, DEPTH, depth),
+            shown(draft, DEPTH, stick_up),
+            shown(draft, DEPTH, depth - stick_up)
+        );
+        let related = vec![draft.beside(Field::StickUp)];
+        draft.say_with(catalogue::LEVEL_REDUCED, DEPTH, says, "no action needed if correct", related);
+        replace(draft, DEPTH, |si| si - stick_up);
+        return;
+    }
+    if USUAL_STICK_UP_M.1 / (depth - level) < TENTH {
+        return;
+    }
+    let says = "the depth is counted from the top and the level from the ground, and how far the top stands above it is not given";
+    draft.say(catalogue::STICK_UP_MISSING, DEPTH, says, "measure it and write stick_up, or the depth from the ground");
+    draft.refuse(DEPTH);
 }
 
 /// A level beside the height of a rim, and nothing that says whether it is counted from there.

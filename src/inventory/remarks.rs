@@ -106,7 +106,10 @@ pub fn may_measure(tokens: &[Token]) -> bool {
     let not_round = says(&["square", "rectangular", "cuadrado", "cuadrada", "carre", "carree", "quadrado", "quadrada"]);
     let number = tokens.iter().any(|token| token.word.starts_with(|c: char| c.is_ascii_digit()));
     let taped = number && says(&["taped", "sounded", "remeasured", "re-measured", "plumbed"]);
-    named && (!lengths.is_empty() || unit) || with_unit > 1 || running || not_round || taped
+    // `ahora tiene 16,20 m`; `1,30 hasta los 3,50 m, de allí para abajo 0,90`.
+    let part = |written: &&Written| written.unit.is_none() && written.value.fract() != 0.0;
+    let sizes = with_unit > 1 || with_unit == 1 && (says(NOW) || lengths.iter().any(|one| part(&one)));
+    named && (!lengths.is_empty() || unit) || sizes || running || not_round || taped
 }
 
 fn anchor(word: &str) -> Option<Way> {

@@ -389,7 +389,8 @@ fn reference(items: &[Item<'_>]) -> Option<Reference> {
     {
         Some(Reference::Top)
     } else if is(&[
-        "bgl", "bgs", "bls", "agl", "ags", "als", "ground", "grade", "surface", "suelo", "sol", "solo", "gl", "tn",
+        "bgl", "bgs", "bls", "agl", "ags", "als", "ground", "grade", "surface", "suelo", "sol", "solo", "terreno",
+        "gl", "tn",
     ]) {
         Some(Reference::Ground)
     } else {
@@ -489,6 +490,7 @@ const NAMING: &[&str] = &[
     "tubos",
     "tuyau",
     "pvc",
+    "upvc",
     "en",
     "em",
     "está",

@@ -87,6 +87,7 @@ const FLOWING: &[&str] = &[
     "overflowing",
     "over",
     "surgente",
+    "corre",
     "fluyente",
     "fluye",
     "rebosa",
@@ -132,6 +133,7 @@ const FULL: &[&str] = &[
     "cheia",
     "plein",
     "superficie",
+    "rente",
     "superfície",
 ];
 /// Words that may stand beside those of a full well and change nothing.
@@ -142,7 +144,7 @@ const BESIDE_FULL: &[&str] = &[
     "agl", "ags", "pressure", "by", "itself", "right", "now", "today", "brim", "shut", "on", "own", "terre", "terra",
     "tierra", "chão", "da", "niveau", "nível", "borde", "borda", "boca", "margelle", "brocal", "está", "esta", "est",
     "l", "eau", "agua", "água", "le", "puits", "pozo", "poço", "os", "até", "haut", "arriba", "cima", "por", "par",
-    "o", "pipe", "lip", "piso", "llena", "cheia", "crecida", "inundada",
+    "o", "pipe", "lip", "piso", "llena", "cheia", "crecida", "inundada", "terreno", "fora",
 ];
 
 /// Whether one of the words stands among the items.
@@ -155,7 +157,8 @@ const OTHER_UNITS: &[&str] =
     &["gpm", "igpm", "usgpm", "lpm", "l", "lps", "s", "min", "gph", "psi", "kpa", "bar", "us", "gal", "m"];
 
 /// Words for the ground, which the water reaches where nothing else is said.
-const AT_GROUND: &[&str] = &["gl", "ras", "piso", "sol", "suelo", "solo", "chão", "tierra", "terra", "terre"];
+const AT_GROUND: &[&str] =
+    &["gl", "ras", "piso", "sol", "suelo", "solo", "chão", "terreno", "tierra", "terra", "terre"];
 
 /// Whether the water stands at the ground, and would rise above it; every word must be known, so that `no longer flows` is
 /// not one of these.

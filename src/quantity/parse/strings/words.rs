@@ -95,6 +95,7 @@ const PLAIN: &[&str] = &[
     "cas",
     "pipe",
     "pvc",
+    "upvc",
     "abs",
     "hdpe",
     "steel",
