@@ -23,7 +23,7 @@ impl Planner<'_> {
         let casing = readings
             .iter()
             .filter(|one| of_width(one) && one.score >= LIKELY && has(one, Concept::Casing) && !has(one, Concept::Bore))
-            .map(|one| filled(one))
+            .map(filled)
             .max();
         let Some(casing) = casing else { return };
         readings.retain(|one| {
@@ -63,7 +63,7 @@ impl Planner<'_> {
             lexicon::tokens(&self.table.headings[reading.column]).iter().any(|word| known.contains(&word.as_str()))
         };
         let filled = |reading: &Reading| self.profiles[reading.column].measures();
-        let finished = readings.iter().filter(|one| of_depth(one) && says(one, &FINISHED)).map(|one| filled(one)).max();
+        let finished = readings.iter().filter(|one| of_depth(one) && says(one, &FINISHED)).map(filled).max();
         let Some(finished) = finished else { return };
         readings.retain(|one| {
             let drilled = of_depth(one) && says(one, &DRILLED) && !says(one, &FINISHED);
