@@ -196,32 +196,22 @@ fn by_bore(
         );
     }
     if let Some(casing) = casing
-        && casing.mid > depth.high * FAR_BELOW
-    {
-        let says = format!(
-            "the casing reaches {}, far below the bottom at {}: one of the two is wrong",
-            shown(draft, Field::CasingDepth, casing.mid),
-            shown(draft, Field::TotalDepth, depth.mid)
-        );
-        draft.say(catalogue::TWO_READINGS, Field::TotalDepth, says, "check depth and casing depth, and their units");
-        return None;
-    }
-    if let Some(casing) = casing
         && casing.mid > depth.high * (1.0 + 1e-9)
     {
-        let says = format!(
-            "the casing reaches {}, below the bottom at {}; it is counted down to the bottom only",
+        let reaches = format!(
+            "the casing reaches {}, below the bottom at {}",
             shown(draft, Field::CasingDepth, casing.mid),
             shown(draft, Field::TotalDepth, depth.mid)
         );
+        let help = "check depth and casing depth, and their units";
+        if casing.mid > depth.high * FAR_BELOW {
+            let says = format!("{reaches} by far: one of the two is wrong");
+            draft.say(catalogue::TWO_READINGS, Field::TotalDepth, says, help);
+            return None;
+        }
+        let says = format!("{reaches}; it is counted down to the bottom only");
         let related = vec![draft.beside(Field::TotalDepth)];
-        draft.say_with(
-            catalogue::CASING_BELOW_BOTTOM,
-            Field::CasingDepth,
-            says,
-            "check depth and casing depth, and their units",
-            related,
-        );
+        draft.say_with(catalogue::CASING_BELOW_BOTTOM, Field::CasingDepth, says, help, related);
     }
     if let (Some(hole), None, None) = (open_hole, casing, &listed)
         && (hole.mid / diameter.mid).powi(2) < 1.0 - MOST_UNSAID

@@ -129,14 +129,7 @@ fn level_from_top(draft: &mut Draft) {
     let Some(level) = draft.number(LEVEL) else { return };
     let depth_too = draft.reference(Field::TotalDepth) == Some(Reference::Top);
     if let Some(stick_up) = draft.number(Field::StickUp) {
-        let says = format!(
-            "counted from the top of the casing: {} less {} of stick-up is {} below the ground",
-            shown(draft, LEVEL, level),
-            shown(draft, LEVEL, stick_up),
-            shown(draft, LEVEL, level - stick_up)
-        );
-        let related = vec![draft.beside(Field::StickUp)];
-        draft.say_with(catalogue::LEVEL_REDUCED, LEVEL, says, "no action needed if correct", related);
+        say_reduced(draft, LEVEL, stick_up, "counted from the top of the casing");
         replace(draft, LEVEL, |si| si - stick_up);
         if depth_too {
             replace(draft, Field::TotalDepth, |si| si - stick_up);
@@ -174,6 +167,19 @@ fn level_from_top(draft: &mut Draft) {
     draft.refuse(LEVEL);
 }
 
+/// Says that the height of the rim is taken off a measure.
+fn say_reduced(draft: &mut Draft, field: Field, stick_up: f64, counted: &str) {
+    let Some(value) = draft.number(field) else { return };
+    let says = format!(
+        "{counted}: {} less {} of stick-up is {} below the ground",
+        shown(draft, field, value),
+        shown(draft, field, stick_up),
+        shown(draft, field, value - stick_up)
+    );
+    let related = vec![draft.beside(Field::StickUp)];
+    draft.say_with(catalogue::LEVEL_REDUCED, field, says, "no action needed if correct", related);
+}
+
 /// A depth that is counted from the top beside a level that is counted from the ground.
 fn depth_from_top(draft: &mut Draft) {
     const DEPTH: Field = Field::TotalDepth;
@@ -182,14 +188,7 @@ fn depth_from_top(draft: &mut Draft) {
         return;
     }
     if let Some(stick_up) = draft.number(Field::StickUp) {
-        let says = format!(
-            "counted from the top, and the level from the ground: {} less {} of stick-up is {} below the ground",
-            shown(draft, DEPTH, depth),
-            shown(draft, DEPTH, stick_up),
-            shown(draft, DEPTH, depth - stick_up)
-        );
-        let related = vec![draft.beside(Field::StickUp)];
-        draft.say_with(catalogue::LEVEL_REDUCED, DEPTH, says, "no action needed if correct", related);
+        say_reduced(draft, DEPTH, stick_up, "counted from the top, and the level from the ground");
         replace(draft, DEPTH, |si| si - stick_up);
         return;
     }
