@@ -218,6 +218,9 @@ def quantity(cell, units, unit):
     return total
 
 
+WIDEST_DUG_M = 120 * 0.0254
+
+
 def read_row(place, cells):
     """One row: fields in SI, and the reasons why it cannot be planned that can be seen cell by cell."""
     row, troubles = {"place": place}, []
@@ -251,6 +254,9 @@ def read_row(place, cells):
     row["well_type"] = TYPES.get((row["well_type"] or "").lower())
     row["discharge_route"] = ROUTES.get((row["discharge_route"] or "").lower())
     row["flooded"] = FLAGS.get((row["flooded"] or "").lower())
+    # A dug well wider than ten feet was measured around as often as across: it is asked.
+    if row["well_type"] == "dug" and (row.get("casing_diameter") or 0) > WIDEST_DUG_M * (1 + 1e-9):
+        troubles.append("casing_diameter far from usual")
     row["troubles"] = troubles
     return row
 
