@@ -66,6 +66,11 @@ impl Pieces {
         Self(vec![Piece::Text(text.into())])
     }
 
+    /// A text that a formula gives: in quotes.
+    pub fn quoted(text: &str) -> Self {
+        Self::text(format!("\"{}\"", text.replace('"', "\"\"")))
+    }
+
     /// The cell of this row in a column.
     pub fn here(column: u16) -> Self {
         Self(vec![Piece::Here(column)])

@@ -215,17 +215,15 @@ pub fn plan(
             planner.near_miss(at, &feeds);
         }
     }
-    if let Some(level) = &mut feeds[Field::StaticWaterLevel as usize]
-        && let Some(column) = says_of_level.or_else(|| beside::reference_column(table, &taken))
-    {
-        level.level.reference_column = Some(column);
-        level.level.both_references = beside::level::names_both(table, column);
-        taken[column] = true;
-        level.level.state_column = beside::level::column(table, |at| taken[at]);
-    }
-    if let Some(level) = &mut feeds[Field::StaticWaterLevel as usize] {
+    if let Some(Feed { level, .. }) = &mut feeds[Field::StaticWaterLevel as usize] {
+        if let Some(column) = says_of_level.or_else(|| beside::reference_column(table, &taken)) {
+            level.reference_column = Some(column);
+            level.both_references = beside::level::names_both(table, column);
+            taken[column] = true;
+            level.state_column = beside::level::column(table, |at| taken[at]);
+        }
         let asks = |at: &usize| !taken[*at] && follow_up::asks_pump_off(&table.headings[*at]);
-        level.level.pump_off = (0..table.headings.len()).find(asks);
+        level.pump_off = (0..table.headings.len()).find(asks);
     }
     let finish = beside::finish::column(table, |at| taken[at]);
     let screen_as_casing = feeds[Field::CasingDiameter as usize].as_ref().is_some_and(|feed| {

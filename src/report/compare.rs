@@ -10,13 +10,14 @@ use crate::document::formula::{Pieces, Place};
 use crate::engine::raised;
 use crate::kernel::requirement::Stock;
 use crate::rollup::Sums;
-use crate::rollup::orders::ItemKind;
+use crate::rollup::orders::{ItemKind, PricedSoFar};
 
 /// The figures of one scenario that are compared.
 pub(super) struct Figures {
     pub(super) sums: Sums,
     pub(super) product_cost: Option<f64>,
-    pub(super) all_cost: Option<f64>,
+    /// What of the order has a price.
+    pub(super) order: PricedSoFar,
     bought: f64,
 }
 
@@ -215,12 +216,11 @@ fn costs(matter: &Matter<'_>, figures: &[Figures], lines: &mut Lines<'_>) {
         "Cost of everything on the order",
         &campaign.currency,
         2,
-        &|i| known(figures[i].all_cost),
+        &|i| known(figures[i].order.of_all()),
         &|_, _, number| Some(priced(of_needs("Needs_cost", number.clone()), of_needs("Needs_unpriced", number))),
     );
-    let some_not_priced = (0..figures.len()).any(|index| !matter.orders.priced(index).is_all());
-    if some_not_priced {
-        let so_far = |index: usize| matter.orders.priced(index);
+    if !figures.iter().all(|figures| figures.order.is_all()) {
+        let so_far = |index: usize| &figures[index].order;
         lines.live(
             "  priced so far, not the cost of all",
             &campaign.currency,
@@ -275,17 +275,14 @@ fn flagged(count: u64) -> Cell {
 }
 
 pub(super) fn figures(matter: &Matter<'_>, index: usize) -> Figures {
-    let lines = matter.orders.lines.iter().filter(|line| line.scenario == index);
-    let (mut product_cost, mut all_cost, mut bought) = (Some(0.0), Some(0.0), 0.0);
-    for line in lines {
-        let add = |sum: Option<f64>| sum.zip(line.cost).map(|(sum, cost)| sum + cost);
-        all_cost = add(all_cost);
-        if line.kind == ItemKind::Product {
-            product_cost = add(product_cost);
-            bought += line.amount;
-        }
+    let products =
+        || matter.orders.lines.iter().filter(|line| line.scenario == index && line.kind == ItemKind::Product);
+    Figures {
+        sums: matter.run.totals.overall(index),
+        product_cost: PricedSoFar::of(products()).of_all(),
+        order: matter.orders.priced(index),
+        bought: products().fold(0.0, |sum, line| sum + line.amount),
     }
-    Figures { sums: matter.run.totals.overall(index), product_cost, all_cost, bought }
 }
 
 /// In grams a liter or a kilogram; NaN of a product of the other kind.

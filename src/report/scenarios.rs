@@ -132,21 +132,19 @@ pub static CAME_TO: &[Column] = &[
         exact(cost_of_chlorine(&row.figures, &row.case.stock.prepared.stock))
     }),
     column("order_cost", "Cost of everything on the order; empty where something has no price.", |row| {
-        Value::optional(row.figures.all_cost, 2)
+        Value::optional(row.figures.order.of_all(), 2)
     }),
     column(
         "order_priced_so_far",
         "Cost of the lines of the order that are priced: not that of the order where some are not.",
-        |row| exact(row.matter.orders.priced(row.place).cost),
+        |row| exact(row.figures.order.cost),
     ),
     column("order_lines", "Lines of the order: an item at a depot is one.", |row| {
-        Value::Count(row.matter.orders.priced(row.place).lines as u64)
+        Value::Count(row.figures.order.lines as u64)
     }),
-    column("order_lines_priced", "Lines that are priced.", |row| {
-        Value::Count(row.matter.orders.priced(row.place).priced as u64)
-    }),
+    column("order_lines_priced", "Lines that are priced.", |row| Value::Count(row.figures.order.priced as u64)),
     column("order_not_priced", "Items that are not priced, by their names.", |row| {
-        text(&row.matter.orders.priced(row.place).not_priced.join(", "))
+        text(&row.figures.order.not_priced.join(", "))
     }),
     column("neutralizer_kg", "Neutralizer, all agents, first round.", |row| {
         exact(row.figures.sums.neutralizer_first_kg())

@@ -107,7 +107,7 @@ fn by_scenario(matter: &Matter<'_>, sheet: &mut Sheet, follows: Option<&Follows>
         let sums = matter.run.totals.overall(index);
         let shown = bought_by(matter, index);
         let lines = || matter.orders.lines.iter().filter(|line| line.scenario == index);
-        let cost = orders.cost(index);
+        let so_far = orders.priced(index);
         let short = lines().any(|line| line.kind == ItemKind::Product && line.short > 0.0);
         let number = || Pieces::call("MATCH", [Pieces::here(0), Pieces::text("Scenario_names"), Pieces::text("0")]);
         let cell = |pieces: Option<Pieces>, value: f64, digits: usize| match (follows, pieces) {
@@ -128,10 +128,10 @@ fn by_scenario(matter: &Matter<'_>, sheet: &mut Sheet, follows: Option<&Follows>
             Cell::text(shown.symbol),
             cell(Some(agents("Needs_first", number())), mass.value(sums.neutralizer_first_kg()), 1),
             cell(hours, sums.flush_h, 0),
-            cell(Some(paid), cost.unwrap_or(f64::NAN), 2),
+            cell(Some(paid), so_far.of_all().unwrap_or(f64::NAN), 2),
         ];
         if some_not_priced {
-            let so_far = if cost.is_some() { f64::NAN } else { orders.priced(index).cost };
+            let so_far = if so_far.is_all() { f64::NAN } else { so_far.cost };
             let none = Pieces::text("\"\"");
             let missing = of_needs("Needs_unpriced", number()).then(">0");
             let part = Pieces::call("IF", [missing, of_needs("Needs_cost", number()), none]);

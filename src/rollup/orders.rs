@@ -71,6 +71,11 @@ impl OrderLine {
             ItemKind::Product | ItemKind::Supply => &self.item,
         }
     }
+
+    /// Whether what is bought falls short of the need, or nothing can be bought for it.
+    pub fn is_not_covered(&self) -> bool {
+        self.short > 0.0 || (self.bought.is_empty() && self.gap > 0.0)
+    }
 }
 
 /// What rounding up per depot costs against rounding up once for the whole campaign.
@@ -109,8 +114,7 @@ impl Orders {
 
     /// Cost of everything on a scenario's orders; nothing where something is not priced.
     pub fn cost(&self, scenario: usize) -> Option<f64> {
-        let so_far = self.priced(scenario);
-        so_far.is_all().then_some(so_far.cost)
+        self.priced(scenario).of_all()
     }
 }
 
@@ -148,6 +152,11 @@ impl PricedSoFar {
     /// Whether the cost is that of everything.
     pub fn is_all(&self) -> bool {
         self.priced == self.lines
+    }
+
+    /// Cost of everything; nothing where something is not priced.
+    pub fn of_all(&self) -> Option<f64> {
+        self.is_all().then_some(self.cost)
     }
 
     /// `8 of 12 lines priced`.

@@ -194,16 +194,15 @@ impl Planner<'_> {
     pub(super) fn blank_heights(&self, feeds: &mut [Option<Feed>]) {
         let layout = &self.table.layout;
         let Some(height) = feeds[Field::StickUp as usize].as_ref().map(|feed| feed.column) else { return };
-        let own = [&layout.explained, &layout.units].into_iter().filter_map(|said| said.get(height));
-        let own = own.chain(std::iter::once(&self.table.headings[height]));
+        let heading = &self.table.headings[height];
         let names_height = |note: &&String| {
             let meaning = lexicon::meaning(&lexicon::tokens(note), layout.language);
-            meaning.has(Concept::StickUp) || meaning.has(Concept::Rim) || note.contains(&self.table.headings[height])
+            meaning.has(Concept::StickUp) || meaning.has(Concept::Rim) || note.contains(heading)
         };
-        let mut said = own.chain(layout.notes.iter().filter(names_height));
-        let is_ground = said.any(|text| blank_is_ground(text, layout.language));
         let own = layout.explained.get(height).into_iter().chain(layout.units.get(height));
-        let number = own.chain(layout.notes.iter().filter(names_height)).find_map(|text| number_if_blank(text));
+        let said: Vec<&String> = own.chain(layout.notes.iter().filter(names_height)).collect();
+        let is_ground = said.iter().chain([&heading]).any(|text| blank_is_ground(text, layout.language));
+        let number = said.iter().find_map(|text| number_if_blank(text));
         if let (Some(number), Some(feed)) = (number, &mut feeds[Field::StickUp as usize]) {
             feed.if_blank = feed.unit.map(|unit| unit.to_si(number));
         }

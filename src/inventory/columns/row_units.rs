@@ -52,22 +52,20 @@ impl RowUnits {
 
     /// The unit of a field in a row, whose column this is; nothing where the row says none, or two.
     pub fn of<'a>(&self, field: Field, feed: &Feed, cell: impl Fn(usize) -> &'a str) -> Option<&'static Unit> {
-        let concerns = |choice: &&Choice| {
-            let own = |(of, code, _): &(usize, String, _)| *of == feed.column && Some(code) == choice.code.as_ref();
-            choice.as_headings || choice.unit(field, self.rims_go_down).is_some() || self.own.iter().any(own)
+        let own = |choice: &Choice| {
+            let of_choice =
+                |(of, code, _): &&(usize, String, _)| *of == feed.column && Some(code) == choice.code.as_ref();
+            self.own.iter().find(of_choice).map(|(.., unit)| *unit)
         };
+        let unit = |choice: &Choice| own(choice).or_else(|| choice.unit(field, self.rims_go_down));
+        let concerns = |choice: &&Choice| choice.as_headings || unit(choice).is_some();
         let holds = |choice: &&Choice| match &choice.code {
             Some(code) => lexicon::fold(cell(choice.column).trim()) == *code,
             None => is_ticked(cell(choice.column)),
         };
         let mut said = self.choices.iter().filter(concerns).filter(holds);
         match (said.next(), said.next()) {
-            (Some(choice), None) => {
-                let own =
-                    |(of, code, _): &&(usize, String, _)| *of == feed.column && Some(code) == choice.code.as_ref();
-                let own = self.own.iter().find(own).map(|(.., unit)| *unit);
-                own.or_else(|| choice.unit(field, self.rims_go_down)).or(feed.unit.filter(|_| choice.as_headings))
-            }
+            (Some(choice), None) => unit(choice).or(feed.unit.filter(|_| choice.as_headings)),
             _ => None,
         }
     }

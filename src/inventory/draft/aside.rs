@@ -4,7 +4,7 @@ use super::super::cell::{Datum, Form, Said};
 use super::super::heading;
 use super::super::intervals::ListedInterval;
 use super::Draft;
-use crate::field::Field;
+use crate::field::{Field, WellType};
 use crate::quantity::parse::Reference;
 
 /// Beside a row's numbers.
@@ -64,9 +64,8 @@ impl Draft {
     /// What a depth is counted from by the heading of its column.
     pub fn reference_in_heading(&self, field: Field) -> Option<Reference> {
         let feed = self.table.plan.feeds[field as usize].as_ref().filter(|feed| !feed.barred)?;
-        let of_type = |well_type| feed.datum_of_type.iter().find(|(of, _)| *of == well_type).map(|(_, datum)| *datum);
-        let of_type = self.type_of_row().and_then(of_type).filter(|_| !feed.datum_of_type.is_empty());
-        of_type.or(feed.datum).map(heading::Datum::reference)
+        let of_type = |(of, datum): &(WellType, _)| (self.type_of_row() == Some(*of)).then_some(*datum);
+        feed.datum_of_type.iter().find_map(of_type).or(feed.datum).map(heading::Datum::reference)
     }
 
     /// Counts a depth of this row from somewhere else than its cell or its column says.

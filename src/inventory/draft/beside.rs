@@ -219,17 +219,22 @@ impl Draft {
         let with_unit =
             |side: &str| if plain(side).is_some() { format!("{side} {}", sides.unit.symbol) } else { side.to_owned() };
         let text = format!("{} x {}", with_unit(&one), with_unit(&other));
-        let unit = ColumnUnit { unit: Some(sides.unit), stated: true };
-        let read = self.table.cells.read(ACROSS, &text, CellKind::Text, unit, self.table.comma);
-        for remark in &read.remarks {
-            self.say_in(remark.code, sides.one, remark.says.clone(), remark.help.clone());
-        }
-        match read.datum {
+        match self.read_text(ACROSS, sides.one, &text, Some(sides.unit)) {
             Datum::Number(si) => {
                 self.set_number(ACROSS, si);
                 self.own_units.push((ACROSS, sides.unit));
             }
             datum => self.set(ACROSS, datum),
         }
+    }
+
+    /// Reads a text for a field out of another column than its own, and says there what is remarkable.
+    pub(super) fn read_text(&mut self, field: Field, column: usize, text: &str, unit: Option<&'static Unit>) -> Datum {
+        let unit = ColumnUnit { unit, stated: true };
+        let read = self.table.cells.read(field, text, CellKind::Text, unit, self.table.comma);
+        for remark in read.remarks {
+            self.say_in(remark.code, column, remark.says, remark.help);
+        }
+        read.datum
     }
 }

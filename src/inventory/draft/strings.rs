@@ -1,7 +1,6 @@
 //! Casing strings that a row gives in numbered columns.
 
-use super::super::cell::{ColumnUnit, Datum, Form};
-use super::super::rows::CellKind;
+use super::super::cell::{Datum, Form};
 use super::Draft;
 use crate::field::Field;
 use crate::finding::catalogue;
@@ -38,12 +37,7 @@ impl Draft {
     /// What a cell of another column says in the unit of a field.
     fn in_column(&mut self, field: Field, column: usize) -> Datum {
         let text = self.cell(column).to_owned();
-        let unit = ColumnUnit { unit: self.unit_of_bare(field), stated: true };
-        let read = self.table.cells.read(field, &text, CellKind::Text, unit, self.table.comma);
-        for remark in &read.remarks {
-            self.say_in(remark.code, column, remark.says.clone(), remark.help.clone());
-        }
-        read.datum
+        self.read_text(field, column, &text, self.unit_of_bare(field))
     }
 }
 

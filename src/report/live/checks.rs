@@ -103,7 +103,7 @@ fn of_scenario(model: &Model<'_>, at: usize, wells: bool) -> Vec<Cell> {
     let (first, all) = (tidy(unit.value(sums.product)), tidy(unit.value(sums.product_in_all())));
     let added = if liquid { "Wells_product_l" } else { "Wells_product_kg" };
     let of_wells = Pieces::call("SUMIFS", [Pieces::text(added), Pieces::text("Wells_scenario"), number()]);
-    let short = lines().filter(|line| line.short > 0.0 || (line.bought.is_empty() && line.gap > 0.0)).count() as f64;
+    let short = lines().filter(|line| line.is_not_covered()).count() as f64;
     let uncovered = Pieces::text("SUMPRODUCT((Needs_scenario=").and(number()).then(")*(Needs_short>0))");
     let cost = matter.orders.priced(at).cost;
     let said = |when: Pieces, then: &str, otherwise: &str, holds: bool| {

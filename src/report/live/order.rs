@@ -113,11 +113,6 @@ fn apart(sheet: &mut Sheet, lines: usize) {
     }
 }
 
-/// A text in a formula.
-fn quoted(text: &str) -> Pieces {
-    Pieces::text(format!("\"{}\"", text.replace('"', "\"\"")))
-}
-
 /// A sum of the picked scenario's needs, of those that `which` narrows it to: the cost where all of them are priced, else what is
 /// priced so far, with two titles for the two.
 fn total_row(sheet: &mut Sheet, titles: [String; 2], which: Pieces, so_far: &PricedSoFar, depot: usize) {
@@ -125,8 +120,8 @@ fn total_row(sheet: &mut Sheet, titles: [String; 2], which: Pieces, so_far: &Pri
     let missing = || of("SUMIFS(Needs_unpriced").then(")>0");
     let counted = || Pieces::text("COUNTIFS(Needs_scenario,Picked").and(which.clone());
     let share = counted().then(",Needs_unpriced,0)&\" of \"&").and(counted()).then(")&\" priced\"");
-    let share = Pieces::call("IF", [missing(), share, quoted("")]);
-    let title = Pieces::call("IF", [missing(), quoted(&titles[1]), quoted(&titles[0])]);
+    let share = Pieces::call("IF", [missing(), share, Pieces::quoted("")]);
+    let title = Pieces::call("IF", [missing(), Pieces::quoted(&titles[1]), Pieces::quoted(&titles[0])]);
     let [whole, part] = titles;
     let is_all = so_far.is_all();
     let total = |formula| Cell::formula(formula).with_role(Role::Total);
@@ -152,17 +147,18 @@ fn not_priced(sheet: &mut Sheet, model: &Model<'_>, needs: &Needs, slots: &[Plac
         lines.any(|line| super::needs::slot_of(line, model) == slot)
     };
     let end = "the sum is not the cost of the order.";
-    let (mut names, mut said) = (quoted("Not priced: "), "Not priced: ".to_owned());
+    let (mut names, mut said) = (Pieces::quoted("Not priced: "), "Not priced: ".to_owned());
     for (at, ((name, _), place)) in needs.slots.iter().zip(slots).take(MOST_NAMES).enumerate() {
         let name = if at == 0 { "the product; ".to_owned() } else { format!("{name}; ") };
         let missing = Pieces::text("SUMIFS(Needs_unpriced,Needs_scenario,Picked,Needs_slot,").and(Pieces::at(*place));
-        names = names.then("&").and(Pieces::call("IF", [missing.then(")>0"), quoted(&name), quoted("")]));
+        names =
+            names.then("&").and(Pieces::call("IF", [missing.then(")>0"), Pieces::quoted(&name), Pieces::quoted("")]));
         said.push_str(if is_missing(at + 1) { &name } else { "" });
     }
     let is_all = model.matter.orders.priced(0).is_all();
     let said = if is_all { String::new() } else { said + end };
     let missing = of_needs("Needs_unpriced", Pieces::text("Picked")).then(">0");
-    let pieces = Pieces::call("IF", [missing, names.then("&").and(quoted(end)), quoted("")]);
+    let pieces = Pieces::call("IF", [missing, names.then("&").and(Pieces::quoted(end)), Pieces::quoted("")]);
     sheet.layout.wide_rows.push(sheet.rows.len() as u32);
     sheet.push(vec![Cell::formula(pieces.saying(said)).with_role(Role::Body)]);
 }
@@ -185,12 +181,14 @@ fn block(sheet: &mut Sheet, model: &Model<'_>, depot: usize, slot: usize, kinds:
         .and(here(SLOT))
         .then(")");
     let short = Pieces::text("IF(").and(indexed("Needs_short", here(NEED))).then(">0,\"NOT COVERED\",");
-    let priced =
-        Pieces::call("IF", [indexed("Needs_unpriced", here(NEED)).then(">0"), quoted("no price"), quoted("covered")]);
-    let alert = Pieces::call("IF", [here(NEED).then("=0"), quoted(""), short.and(priced).then(")")]);
+    let priced = Pieces::call(
+        "IF",
+        [indexed("Needs_unpriced", here(NEED)).then(">0"), Pieces::quoted("no price"), Pieces::quoted("covered")],
+    );
+    let alert = Pieces::call("IF", [here(NEED).then("=0"), Pieces::quoted(""), short.and(priced).then(")")]);
     let said = match line {
         None => "",
-        Some(line) if line.short > 0.0 || (line.bought.is_empty() && line.gap > 0.0) => "NOT COVERED",
+        Some(line) if line.is_not_covered() => "NOT COVERED",
         Some(line) if line.cost.is_none() => "no price",
         Some(_) => "covered",
     };

@@ -61,9 +61,8 @@ pub(in crate::report) fn picker(matter: &Matter<'_>, sheet: &mut Sheet, names: &
     );
     let now = of_needs("Needs_cost", picked.clone());
     let some_or_all = |some: &str, all: &str| {
-        let texts = [some, all].map(|text| Pieces::text(format!("\"{}\"", text.replace('"', "\"\""))));
-        let pieces =
-            Pieces::call("IF", std::iter::once(of_needs("Needs_unpriced", picked.clone()).then(">0")).chain(texts));
+        let missing = of_needs("Needs_unpriced", picked.clone()).then(">0");
+        let pieces = Pieces::call("IF", [missing, Pieces::quoted(some), Pieces::quoted(all)]);
         Cell::formula(pieces.saying(if so_far.is_all() { all } else { some }))
     };
     line(
@@ -73,7 +72,7 @@ pub(in crate::report) fn picker(matter: &Matter<'_>, sheet: &mut Sheet, names: &
     );
     let short = Pieces::text("SUMPRODUCT((Needs_scenario=Picked)*(Needs_short>0))");
     let lines = matter.orders.lines.iter().filter(|line| line.scenario == 0);
-    let open = lines.filter(|line| line.short > 0.0 || (line.bought.is_empty() && line.gap > 0.0)).count();
+    let open = lines.filter(|line| line.is_not_covered()).count();
     line(Cell::text("Needs not covered"), Cell::formula(short.giving(open as f64, 0)), Cell::text("needs"));
     sheet.gap();
 }

@@ -91,8 +91,9 @@ fn costs(pages: &Pages<'_>) -> Table {
         let Offer { scenario, .. } = *offer;
         let case = &matter.plan.cases[scenario];
         let sums = matter.run.totals.overall(scenario);
-        let chlorine = cost_of_chlorine(&figures(matter, scenario), &case.stock.prepared.stock) / pages.mass.value(1.0);
-        let so_far = matter.orders.priced(scenario);
+        let figures = figures(matter, scenario);
+        let chlorine = cost_of_chlorine(&figures, &case.stock.prepared.stock) / pages.mass.value(1.0);
+        let so_far = figures.order;
         let verdict = match offer.why_not {
             None if cheapest == Some(scenario) => Cell::text("yes, the cheapest").with_role(Role::Total),
             None => Cell::text("yes"),
