@@ -91,6 +91,7 @@ pub(super) fn bounds(draft: &mut Draft) {
         }
     }
     if !draft.findings.iter().any(|finding| finding.code == catalogue::IMPOSSIBLE) {
+        inches_among_metric(draft);
         usual_for_type(draft);
         outside_diameter(draft);
     }
@@ -172,6 +173,22 @@ fn is_far(field: Field, well_type: WellType, value: f64, (low, high): (f64, f64)
     let below = if of_one_kind { 1.0 } else { FAR };
     let above = if of_one_kind && pipe { 1.0 } else { FAR };
     value * below < low || value > high * above
+}
+
+/// A width far below the others of its column that fits among them in inches.
+fn inches_among_metric(draft: &mut Draft) {
+    const ACROSS: Field = Field::CasingDiameter;
+    let (Some(middle), Some(unit)) = (draft.middle_of_inches(), draft.shown_unit(ACROSS)) else { return };
+    let Some(written) = draft.number(ACROSS).map(|si| format::quantity(si, unit, 5)) else { return };
+    let inches = format!("{} in", draft.typed(ACROSS).trim());
+    let says = format!(
+        "{written} is far below the others of its type, {} in the middle, and {inches} would be among them: one of the two is meant",
+        format::quantity(middle, unit, 4)
+    );
+    let help = format!("write the unit with the value: {written} or {inches}");
+    let finding = draft.finding(catalogue::UNIT_IN_DOUBT, ACROSS, says, help);
+    draft.findings.push(finding.suggesting(Some(inches)));
+    draft.refuse(ACROSS);
 }
 
 /// Depth and diameter against what is usual for the type of well.

@@ -6,7 +6,7 @@ use super::{pipe, shown};
 use crate::field::{Field, WellType, usual, within};
 use crate::finding::catalogue;
 use crate::inventory::{Datum, Draft, Form, ListedInterval};
-use crate::quantity::parse::{Piece, Reference, water_in_words};
+use crate::quantity::parse::{Piece, Reference, plain, water_in_words};
 use crate::quantity::unit;
 
 /// How far casings and rims usually stand above the ground, in metres: a foot or two. Common practice, no source; codes ask
@@ -25,6 +25,7 @@ pub(super) fn settle(draft: &mut Draft, well_type: Option<WellType>, assumed: &m
         Some(Reference::Ground) => depth_from_top(draft),
         None => level_from_unsaid(draft),
     }
+    level_zero(draft);
     for field in [Field::StaticWaterLevel, Field::WaterColumn] {
         if draft.form(field) == Some(&Form::Flowing) {
             let help = "no action needed if correct; water is counted up to ground level";
@@ -198,6 +199,22 @@ fn depth_from_top(draft: &mut Draft) {
     let says = "the depth is counted from the top and the level from the ground, and how far the top stands above it is not given";
     draft.say(catalogue::STICK_UP_MISSING, DEPTH, says, "measure it and write stick_up, or the depth from the ground");
     draft.refuse(DEPTH);
+}
+
+/// A bare zero where the level is asked.
+fn level_zero(draft: &mut Draft) {
+    const LEVEL: Field = Field::StaticWaterLevel;
+    let said = draft.form(LEVEL).is_some() || draft.number(Field::WaterColumn).is_some();
+    if said || draft.number(LEVEL) != Some(0.0) || plain(draft.typed(LEVEL).trim()) != Some(0.0) {
+        return;
+    }
+    let says = "a zero: read as water standing at the ground; in many lists it stands for a level that nobody measured";
+    draft.say(
+        catalogue::LEVEL_ZERO,
+        LEVEL,
+        says,
+        "blank the cell if it was not measured; write \"full\" if it stands so",
+    );
 }
 
 /// A level beside the height of a rim, and nothing that says whether it is counted from there.

@@ -158,6 +158,7 @@ pub fn plan(
     planner.latest_of_series(&mut readings);
     planner.casing_before_hole(&mut readings);
     planner.finished_before_drilled(&mut readings);
+    planner.hole_below_before_above(&mut readings);
     for reading in &mut readings {
         if let (HeadingUnit::None, Some(cell)) =
             (&reading.named.unit, table.layout.units.get(reading.column).filter(|cell| !cell.is_empty()))
@@ -173,7 +174,11 @@ pub fn plan(
     let levels_are_told = says_of_level.or_else(|| beside::reference_column(table, &taken)).is_some();
     planner.told_by_units(&mut readings, levels_are_told);
     let first = assign(&readings);
-    let asides = beside::columns(table, rules, |column| first.field_of(column));
+    let mut asides = beside::columns(table, rules, |column| first.field_of(column));
+    // Units that are told of whole rows are none of the column beside them alone.
+    let of_rows: Vec<usize> =
+        planner.row_units.iter().filter(|units| units.are_two_columns()).flat_map(|units| units.columns()).collect();
+    asides.retain(|aside| !of_rows.contains(&aside.column));
     for aside in &asides {
         taken[aside.column] = true;
     }
@@ -230,6 +235,7 @@ pub fn plan(
         let explained = table.layout.explained.get(feed.column).map_or("", String::as_str);
         lexicon::meaning(&lexicon::tokens(explained), table.layout.language).has(Concept::Screen)
     });
+    let hole_is_drilled = planner.hole_is_drilled(&feeds);
     planner.blank_heights(&mut feeds);
     planner.unread_sizes(&taken);
     let changes = planner.changes_in_words(&taken);
@@ -267,6 +273,7 @@ pub fn plan(
         described: table.described,
         finish,
         screen_as_casing,
+        hole_is_drilled,
         sides,
         strings,
         carried,

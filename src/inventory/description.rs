@@ -7,6 +7,8 @@
 mod reader;
 mod words;
 
+use std::borrow::Cow;
+
 use super::choices;
 use super::phrases::{Token, tokens};
 use super::remarks::{self, Statement, words::Way};
@@ -59,12 +61,27 @@ pub fn several(text: &str, field: Field) -> Option<Vec<(Field, String)>> {
         Field::StaticWaterLevel => "static",
         _ => return None,
     };
+    let text = top_as_pipe(text);
     let parts = cut(&format!("{said} {text}"), false);
     let measures =
         FIELDS.into_iter().zip(parts.of).filter(|((of, _), part)| *of != Field::WellType && !part.is_empty());
     let measures: Vec<(Field, String)> = measures.map(|((of, _), part)| (of, part)).collect();
     let told = parts.unread.is_empty() && measures.len() > 1 && measures.iter().any(|(of, _)| *of == field);
     told.then_some(measures)
+}
+
+/// `31 from TOC, TOC 1.5' up` as `31 from TOC, pipe 1.5' up`: what stands up is the pipe, whose top was spoken of.
+fn top_as_pipe(text: &str) -> Cow<'_, str> {
+    const TOPS: [&str; 5] = ["toc ", "t.o.c. ", "top ", "tc ", "casing top "];
+    let Some((before, behind)) = text.split_once([',', ';']) else { return Cow::Borrowed(text) };
+    let lower = behind.trim_start().to_ascii_lowercase();
+    let top = TOPS.into_iter().find(|top| lower.starts_with(top));
+    match top.map(|top| &behind.trim_start()[top.len()..]) {
+        Some(rest) if rest.starts_with(|c: char| c.is_ascii_digit()) && lower.contains("up") => {
+            Cow::Owned(format!("{before}, pipe {rest}"))
+        }
+        _ => Cow::Borrowed(text),
+    }
 }
 
 /// The column of a table that describes whole wells, and where its parts stand behind the columns of the list.

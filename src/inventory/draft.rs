@@ -3,6 +3,7 @@
 mod aside;
 mod beside;
 mod coded;
+mod drilled_hole;
 mod fed;
 mod filled;
 mod judge;

@@ -203,7 +203,25 @@ impl Said<'_> {
             }
         }
         let bare = (first..self.found.at).all(|at| self.is(at, Class::Filler) || !self.tokens[at].is_word());
+        // `cap cracked - replaced 6/19`: what was cracked was replaced.
+        if bare && self.found.class == Class::ReplacedState && self.part_before(first) {
+            return Subject::Part;
+        }
         if bare { Subject::None } else { Subject::Unclear }
+    }
+
+    /// Whether the clause before this one speaks of a part and of no well.
+    fn part_before(&self, first: usize) -> bool {
+        let Some(end) = first.checked_sub(1) else { return false };
+        let begins = (0..end).rev().find(|at| self.breaks(*at)).map_or(0, |at| at + 1);
+        let named = |at: &usize| self.is(*at, Class::Part) || self.is(*at, Class::Well);
+        (begins..end).rev().find(named).is_some_and(|at| self.is(at, Class::Part))
+    }
+
+    /// Whether it is said of something with a number: `#3 never drilled` in the row of another.
+    fn of_a_number(&self) -> bool {
+        let word = |at: usize| self.tokens.get(at).map_or("", |token| token.word.as_str());
+        self.found.at >= 2 && word(self.found.at - 2) == "#" && self.tokens[self.found.at - 1].number.is_some()
     }
 
     /// Whether a length follows: `sealed 20 ft of casing`, `filled to 60`; then the word is about a part of the hole.
@@ -339,6 +357,9 @@ impl Said<'_> {
             Class::NoWell => RowKind::OtherSource,
             _ => RowKind::Gone,
         };
+        if class == Class::Never && self.of_a_number() {
+            return Some(Fate::OtherWell);
+        }
         let subject = self.subject();
         // `dup of line 11`: a line of the list, not of the water.
         let row = ["line", "row", "entry", "no", "master"]

@@ -235,6 +235,10 @@ fn explained_as(wanted: &str, notes: &[String]) -> String {
             }
             let rest = lower[end..].trim_start();
             let Some(says) = rest.strip_prefix('=').or_else(|| rest.strip_prefix(": ")) else { continue };
+            // `LEN_UOM applies to DPTH and LVL: F=feet M=metres` lists codes.
+            if says.split_whitespace().next().is_some_and(|word| word.contains('=')) {
+                continue;
+            }
             let end = says.find(['.', ';', '\n']).unwrap_or(says.len());
             return says[..end].trim().to_owned();
         }
@@ -325,7 +329,7 @@ fn group_rows(rows: &Rows, heading_row: usize) -> Vec<usize> {
             texts.dedup();
             texts.len()
         };
-        if words.count() < 2 || different < 2 || !sound {
+        if words.count() < 2 || different < 2 && !is_one_band(&cells) || !sound {
             break;
         }
         found.push(above);
@@ -333,6 +337,14 @@ fn group_rows(rows: &Rows, heading_row: usize) -> Vec<usize> {
     }
     found.reverse();
     found
+}
+
+/// Whether a row is one cell that was merged over some of the columns, with others to its left and right.
+fn is_one_band(cells: &[String]) -> bool {
+    let first = cells.iter().position(|cell| !cell.is_empty());
+    let last = cells.iter().rposition(|cell| !cell.is_empty());
+    let (Some(first), Some(last)) = (first, last) else { return false };
+    first > 0 && last > first && cells[first..=last].iter().all(|cell| *cell == cells[first])
 }
 
 /// Whether the headings stand in two rows, of which the upper one names groups over some columns and headings over others:
@@ -382,12 +394,14 @@ fn groups(rows: &Rows, group_rows: &[usize], headings: &[String], heading_row: u
     let mut starts = vec![false; headings.len()];
     for row in group_rows {
         let mut current = String::new();
+        let mut merged = false;
         for (column, group) in groups.iter_mut().enumerate() {
             let cell = tidy(rows.cell(*row, column));
             if !cell.is_empty() {
+                merged = cell == current;
                 current = cell;
                 starts[column] = true;
-            } else if starts[column] {
+            } else if starts[column] || merged {
                 current = String::new();
             }
             // What stands above a blank is that column's heading, not its group.
@@ -431,8 +445,12 @@ fn unit_row(rows: &Rows, row: usize, headings: &[String], gallon: Option<Gallon>
             let exact = |field| matches!(heading::unit_below(&inner, field, gallon).0, HeadingUnit::Unit(_));
             let spoken = super::notes::unit_of(&lexicon::tokens(&inner), gallon).is_some();
             // `180 ft` is a size and no unit: such a row is a well.
+            // `in above grade`
+            let reaches = inner.split_once(' ').is_some_and(|(unit, rest)| {
+                unit.eq_ignore_ascii_case("in") && ["above", "below", "from"].iter().any(|word| rest.starts_with(word))
+            });
             let is_unit = !inner.starts_with(|c: char| c.is_ascii_digit())
-                && (spoken || [Field::TotalDepth, Field::Iron, Field::WellYield].into_iter().any(exact));
+                && (spoken || reaches || [Field::TotalDepth, Field::Iron, Field::WellYield].into_iter().any(exact));
             units += usize::from(is_unit && inner.len() <= 30);
             others += usize::from(!is_unit && (inner.len() > 12 || inner.chars().any(|c| c.is_ascii_digit())));
         }

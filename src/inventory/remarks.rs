@@ -16,7 +16,7 @@ use crate::quantity::unit::{self, Unit};
 pub use below::narrower;
 pub use told::{
     corrected, doubts_measures, has_gallery, height_now, leaves_open, names_several_wells, not_at_rest, one_length,
-    rim_height, several_wells, tells_unit, told_level,
+    rim_height, several_wells, tells_unit, told_height, told_level,
 };
 use words::{ABOUT, AGAIN, BY, COUNTED_FROM, GOES_DOWN, LEFT, MEASURES, MOVED, NOW, OTHER_UNITS, PASSING, RUNNING};
 use words::{ANCHORS, SOUNDING, STOPS, TO, Way};
@@ -179,6 +179,8 @@ impl Reader<'_> {
             "read" if before(&["should", "shd", "shld"], 3) && before(&["depth", "deep"], 6) => Some(Way::Clean),
             "drilled" | "dug" if at >= 2 && self.word(at - 1) == "-" && self.word(at - 2) == "re" => Some(Way::Deeper),
             "rest" if before(&["after"], 1) => Some(Way::Level),
+            // `put the pump down to 220`
+            "down" if before(&["pump", "pipe", "line", "liner", "screen", "drop", "casing"], 4) => None,
             "down" if before(GOES_DOWN, 4) && ["to", "another"].contains(&self.word(at + 1)) => Some(Way::Deeper),
             "stops" | "stopped" | "hits" | "hit" if before(SOUNDING, 4) => Some(Way::Sound),
             _ => None,
@@ -420,7 +422,11 @@ impl Reader<'_> {
         }
         let numbers = self.behind(at);
         // `silted, plumbed 31 m`: what was sounded is what is left.
-        let sounded = |found: &&Near| (at + 1..found.end).any(|between| anchor(self.word(between)) == Some(Way::Sound));
+        let sounded = |found: &&Near| {
+            let taped = |word: &str| ["taped", "plumbed", "measured", "tapes"].contains(&word);
+            (at + 1..found.end)
+                .any(|between| anchor(self.word(between)) == Some(Way::Sound) || taped(self.word(between)))
+        };
         if let Some(found) = numbers.iter().find(|found| found.tie == Tie::To || sounded(found)) {
             return Some((field, Change::To(found.written), true, at, found.end));
         }

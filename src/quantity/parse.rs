@@ -22,7 +22,7 @@ pub use rings::{Rings, rings};
 pub(crate) use scan::edits;
 pub use shape::{Pipe, Wall};
 pub use size::{Reference, Size, Sort, second, size, unit_is_written};
-pub use standing::{FULL_WORDS, water_in_words};
+pub use standing::{FULL_WORDS, names_ground, water_in_words};
 pub use strings::Piece;
 pub use trouble::Trouble;
 pub use width::{Width, width_in_words};

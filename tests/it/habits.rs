@@ -463,3 +463,25 @@ fn noughts_of_an_export_are_no_sizes() {
     ids.retain(|line| !line.is_empty());
     assert_eq!(ids, Vec::<String>::new());
 }
+
+#[test]
+fn codes_of_units_are_explained_behind_the_name_of_their_column() {
+    let notes =
+        "\"LEN_UOM applies to DPTH and LVL: F=feet M=metres. DIAM_UOM: I=inch C=cm M=mm. Diameters are inside.\"\n\n";
+    let mut text = format!("{notes}NO,METH,DPTH,LVL,LEN_UOM,CSG1_DIAM,DIAM_UOM,REM\n");
+    let mut facts = Vec::new();
+    for at in 0..8 {
+        let more = 7 * at * at % 11;
+        text += &format!(
+            "M{at},drilled,{},{},M,{},{},\n",
+            60 + more,
+            12 + more,
+            if at % 2 == 0 { "15.2" } else { "152" },
+            if at % 2 == 0 { "C" } else { "M" }
+        );
+        text += &format!("F{at},drilled,{},{},F,6,I,\n", 200 + more, 40 + more);
+        facts.push((format!("M{at}"), round(0.152, 48.0)));
+        facts.push((format!("F{at}"), round(6.0 * IN, 160.0 * FT)));
+    }
+    assert_eq!(differing(&text, &facts), Vec::<String>::new());
+}

@@ -172,6 +172,12 @@ catalogue! {
          Why it matters: counted from the rim there is more water than counted from the ground, and the dose would be too small.\n\
          Example: depth 5 m, level 3.8 m, rim 40 cm high.\n\
          How to fix it: say so in the heading of the level: (from ground) or (from top of casing).";
+    LEVEL_ZERO = "G240" "level-zero" Warning,
+        "A zero in a column of levels is water at the ground, or nobody measured.",
+        "What it finds: a level of zero, and no word that the well flows or stands full.\n\
+         Why it matters: registers fill blank numbers with zero; then there is less water, and the dose is too large.\n\
+         Example: 0.00.\n\
+         How to fix it: leave the cell blank where it was not measured; write full, or flows, where the water stands at the ground.";
     WALL_UNKNOWN = "G238" "wall-unknown" Error,
         "An outside diameter needs the thickness of the wall.",
         "What it finds: an outside diameter, or a trade size, whose wall is neither given nor usual: concrete, brick and stone are made in any thickness.\n\

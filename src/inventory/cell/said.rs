@@ -90,11 +90,24 @@ pub(super) fn read(
         },
         Size::Full { flowing: false } => {
             let says = "read as water standing at the ground";
-            Understood::of(Datum::Number(0.0)).say(catalogue::REMARK_AFTER_NUMBER, says, IF_RIGHT)
+            let mut full = Understood::of(Datum::Number(0.0)).say(catalogue::REMARK_AFTER_NUMBER, says, IF_RIGHT);
+            // `al ras del suelo` in a column of levels from the rim.
+            if parse::names_ground(text) {
+                full.said = Some(Box::new(Said { from: Some(Reference::Ground), ..Said::default() }));
+            }
+            full
         }
         Size::Full { flowing: true } => Understood { datum: Datum::Number(0.0), ..instead(Form::Flowing) },
         Size::Water(reading) if reading.nature == Nature::Exact && reading.si > 0.0 => instead(Form::Water(reading.si)),
         Size::Strings(pieces) if field == Field::CasingDiameter => instead(Form::Strings(pieces)),
+        // `10 to 20, 6 below` where the hole was asked: the upper one was drilled for the casing.
+        Size::Strings(pieces) if field == Field::OpenHoleDiameter => match pieces.as_slice() {
+            [.., above, Piece { bottom: None, diameter, .. }] if above.bottom.is_some() => {
+                let says = format!("\"{text}\" is read as the hole below the casing: its last width");
+                Understood::of(Datum::Number(*diameter)).say(catalogue::REMARK_AFTER_NUMBER, says, IF_RIGHT)
+            }
+            _ => return Err(not_here()),
+        },
         Size::Pipe(pipe) if matches!(field, Field::CasingDiameter | Field::CasingOutsideDiameter) => {
             instead(Form::Pipe(pipe))
         }

@@ -350,6 +350,7 @@ impl Planner<'_> {
         }
         if field == Field::CasingDiameter {
             let notes = self.table.layout.notes.iter();
+            feed.middle_of_type = self.middle_of_type(&feed);
             feed.unless_noted = notes.flat_map(|note| notes::sizes_unless_noted(note, &self.own_types)).collect();
         }
         feed.units_beside = feed.unit_column.map_or_else(Vec::new, |beside| self.units_written(beside));

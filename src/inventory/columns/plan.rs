@@ -32,6 +32,8 @@ pub struct Feed {
     pub feet_hyphen_inches: bool,
     /// Sizes that a note gives for cells that say nothing: `drilled are 6 in. unless noted`.
     pub unless_noted: Vec<(WellType, f64)>,
+    /// The middle of the bare numbers of a metric column, by type of well: one that is far smaller may be inches.
+    pub middle_of_type: Vec<(WellType, f64)>,
     /// What a note gives for every cell that says nothing, in SI: `12 where the card is blank`.
     pub if_blank: Option<f64>,
     /// What was measured.
@@ -99,6 +101,7 @@ impl Feed {
             unit_of_type: Vec::new(),
             feet_hyphen_inches: false,
             unless_noted: Vec::new(),
+            middle_of_type: Vec::new(),
             if_blank: None,
             shape: Shape::Straight,
             unit_of_row: None,
@@ -169,6 +172,8 @@ pub struct Plan {
     pub finish: Option<usize>,
     /// Whether the width of the casing is that of the screen too, by the list's own words.
     pub screen_as_casing: bool,
+    /// Whether the column of the open hole may be that of the hole drilled for the casing: its heading does not say open.
+    pub hole_is_drilled: bool,
     /// The sides of wells that are not round, where they have columns.
     pub sides: Option<Sides>,
     /// The casing strings below the first one, where they have columns of their own.

@@ -1,11 +1,12 @@
 //! Two columns that could both be the measure of a well, where one is of the hole that was drilled and the other of the well
 //! that was made in it.
 
-use super::Planner;
 use super::evidence::{LIKELY, OPEN, Reading};
+use super::{Feed, Planner};
 use crate::field::Field;
-use crate::inventory::heading::HeadingUnit;
+use crate::inventory::heading::{self, HeadingUnit};
 use crate::inventory::lexicon::{self, Concept};
+use crate::inventory::notes;
 use crate::quantity::unit::Unit;
 
 /// Words for the hole as it was drilled, and for the well as it was finished.
@@ -35,11 +36,12 @@ impl Planner<'_> {
     /// A casing or a hole alone may be a width, a depth or a material: the unit tells. Millimeters and inches go across.
     ///
     /// Where a column says of each level what it is counted from, the measuring point has a height.
-    pub(super) fn told_by_units(&self, readings: &mut [Reading], levels_are_told: bool) {
+    pub(super) fn told_by_units(&self, readings: &mut Vec<Reading>, levels_are_told: bool) {
         const TOLD: f64 = 0.2;
         /// How far a rim stands above the ground, or a pit below it. No source.
         const HEIGHTS_M: (f64, f64) = (-3.0, 3.0);
         const MOSTLY: f64 = 0.9;
+        readings.retain(|reading| !self.is_width_in_inches(reading));
         for reading in readings {
             let across = matches!(reading.named.field, Field::CasingDiameter | Field::OpenHoleDiameter);
             let short =
@@ -49,11 +51,59 @@ impl Planner<'_> {
             let rim = levels_are_told
                 && reading.named.field == Field::StickUp
                 && matches!(reading.named.unit, HeadingUnit::Unit(unit) if is_rim(unit));
-            let told = across && short || rim;
+            let told = across && (short || self.notes_call_it_a_width(reading.column)) || rim;
             if told && numbers && (OPEN..LIKELY).contains(&reading.score) {
                 reading.score += TOLD;
             }
         }
+    }
+
+    /// Whether a column is taken for the depth of a casing though its heading has a unit that only widths are measured in.
+    fn is_width_in_inches(&self, reading: &Reading) -> bool {
+        let narrow = matches!(reading.named.unit, HeadingUnit::Unit(unit) if matches!(unit.symbol, "in" | "mm"));
+        reading.named.field == Field::CasingDepth && narrow && !reading.exact && !reading.by_hand
+    }
+
+    /// Whether a note names a column by its heading and gives it a unit of widths: `inches across for size`.
+    fn notes_call_it_a_width(&self, column: usize) -> bool {
+        let layout = &self.table.layout;
+        let own = lexicon::tokens(&self.table.headings[column]);
+        let clauses = layout.notes.iter().flat_map(|note| note.split([',', ';', ':', '.', '(', ')']));
+        clauses.into_iter().any(|clause| {
+            let words = lexicon::tokens(clause);
+            let named = !own.is_empty() && own.iter().all(|word| words.contains(word));
+            let narrow = notes::unit_of(&words, None).is_some_and(|unit| matches!(unit.symbol, "in" | "mm" | "cm"));
+            let about = lexicon::meaning(&words, layout.language);
+            named && narrow && [Concept::Diameter, Concept::Size, Concept::Casing].iter().any(|of| about.has(*of))
+        })
+    }
+
+    /// Drops the width of the hole that was drilled for the casing, `UPR_HOLE`: water stands in the casing there.
+    pub(super) fn hole_below_before_above(&self, readings: &mut Vec<Reading>) {
+        const UPPER: [&str; 4] = ["upper", "upr", "uppr", "upp"];
+        readings.retain(|reading| {
+            let words = lexicon::tokens(&self.table.headings[reading.column]);
+            let upper = words.iter().any(|word| UPPER.contains(&word.as_str()));
+            reading.named.field != Field::OpenHoleDiameter || reading.by_hand || !upper
+        });
+    }
+
+    /// Whether the column of the open hole may be that of the hole that was drilled for the casing: nothing in its heading, or
+    /// in what the file says of it, calls it open or lower.
+    pub(super) fn hole_is_drilled(&self, feeds: &[Option<Feed>]) -> bool {
+        const OPEN: [&str; 20] = [
+            "open", "opn", "oh", "openhole", "uncased", "below", "under", "beneath", "lower", "lwr", "low", "bottom",
+            "rock", "bedrock", "rings", "nu", "abierto", "aberto", "roca", "rocha",
+        ];
+        let Some(feed) = &feeds[Field::OpenHoleDiameter as usize] else { return false };
+        if heading::mapped(&self.table.headings[feed.column], self.rules).is_some() {
+            return false;
+        }
+        let layout = &self.table.layout;
+        let texts = [&self.table.headings, &layout.explained, &layout.groups];
+        let words = texts.iter().filter_map(|texts| texts.get(feed.column)).flat_map(|text| lexicon::tokens(text));
+        let squashed = heading::squash(&self.table.headings[feed.column]);
+        !squashed.contains("openhole") && !words.into_iter().any(|word| OPEN.contains(&word.as_str()))
     }
 
     /// Drops the depth of the hole that was drilled where another column has the depth of the finished well.

@@ -44,6 +44,11 @@ impl RowUnits {
         self.choices.iter().map(|choice| choice.column)
     }
 
+    /// Whether one column speaks of what goes down and another of what goes across.
+    pub fn are_two_columns(&self) -> bool {
+        self.rims_go_down
+    }
+
     /// Whether they say in which unit a field is measured.
     pub fn concern(&self, field: Field) -> bool {
         let lengths = field.quantity().is_some_and(|quantity| quantity.dimension == Dimension::Length);
@@ -270,7 +275,11 @@ fn by_unit_columns(table: &Opened, rules: &ReadingRules) -> Option<RowUnits> {
     const FEWEST: usize = 4;
     let units_of = |column: usize| -> Option<Vec<(String, &'static Unit)>> {
         let codes = few_codes(table, column)?;
-        let unit = |code: &String| notes::unit_of(&lexicon::tokens(code), None).map(|unit| (code.clone(), unit));
+        let explained = explained_units(table, column);
+        let unit = |code: &String| {
+            let told = explained.iter().find(|(known, _)| known == code).map(|(_, unit)| *unit);
+            Some((code.clone(), told.or_else(|| notes::unit_of(&lexicon::tokens(code), None))?))
+        };
         let filled = codes.iter().filter(|code| !code.is_empty());
         let units: Vec<_> = filled.clone().filter_map(unit).collect();
         let lengths = units.iter().all(|(_, unit)| unit.dimension == Dimension::Length);
@@ -300,4 +309,19 @@ fn by_unit_columns(table: &Opened, rules: &ReadingRules) -> Option<RowUnits> {
     let depths = of_down.iter().map(|unit| choice(down, unit, true));
     let choices = depths.chain(of_across.iter().map(|unit| choice(across, unit, false))).collect();
     Some(RowUnits { choices, rims_go_down: true, own: Vec::new() })
+}
+
+/// Codes of units that a note explains behind the name of their column: `LEN_UOM applies to depths: F=feet M=metres`.
+fn explained_units(table: &Opened, column: usize) -> Vec<(String, &'static Unit)> {
+    let heading = table.headings[column].trim();
+    let mut found = Vec::new();
+    for note in table.layout.notes.iter().filter(|_| heading.chars().count() > 2) {
+        let Some((_, rest)) = note.split_once(heading) else { continue };
+        let sentence = rest.split(". ").next().unwrap_or_default();
+        found.extend(sentence.split_whitespace().filter_map(|word| {
+            let (code, unit) = word.trim_matches([',', ';', '.']).split_once('=')?;
+            Some((lexicon::fold(code), notes::unit_of(&lexicon::tokens(unit), None)?))
+        }));
+    }
+    found
 }

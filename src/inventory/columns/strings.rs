@@ -14,6 +14,8 @@ pub struct NextString {
     pub width: usize,
     /// The column of the depth that it reaches, in the unit of the first one's.
     pub end: usize,
+    /// The column of the depth where it begins, where there is one.
+    pub top: Option<usize>,
 }
 
 impl Planner<'_> {
@@ -25,7 +27,8 @@ impl Planner<'_> {
             return Vec::new();
         };
         let numbered = |first: usize| -> Vec<(u32, usize)> {
-            let number = |column: usize| in_order(&self.table.headings[column]).1;
+            // `CSG_DIA` beside `CSG2_DIA` is the first.
+            let number = |column: usize| in_order(&self.table.headings[column]).1.or((column == first).then_some(1));
             let mut found: Vec<(u32, usize)> = std::iter::once(first)
                 .chain(self.others_in_order(first))
                 .filter_map(|column| Some((number(column)?, column)))
@@ -40,6 +43,22 @@ impl Planner<'_> {
         if !pairs || !from_the_first {
             return Vec::new();
         }
-        widths.iter().zip(&ends).skip(1).map(|(width, end)| NextString { width: width.1, end: end.1 }).collect()
+        let string = |(width, end): (&(u32, usize), &(u32, usize))| NextString {
+            width: width.1,
+            end: end.1,
+            top: self.top_of(width.0, end.1),
+        };
+        widths.iter().zip(&ends).skip(1).map(string).collect()
+    }
+
+    /// The column from where a numbered string reaches: `CSG2_FROM` beside `CSG2_TO`.
+    fn top_of(&self, number: u32, end: usize) -> Option<usize> {
+        const FROM: [&str; 6] = ["from", "top", "start", "frm", "desde", "de"];
+        let (ends, _) = in_order(&self.table.headings[end]);
+        (0..self.columns.len()).find(|column| {
+            let (words, own) = in_order(&self.table.headings[*column]);
+            let from = words.iter().filter(|word| FROM.contains(&word.as_str())).count() == 1;
+            own == Some(number) && from && words.iter().any(|word| ends.contains(word))
+        })
     }
 }

@@ -1,6 +1,6 @@
 //! The types of the wells of a table, as far as its sample tells: for units that go by type, and for the list's own codes.
 
-use super::Planner;
+use super::{Feed, Planner};
 use crate::field::{Field, Kind, WellType};
 use crate::inventory::cell::Datum;
 use crate::inventory::lexicon;
@@ -30,6 +30,21 @@ impl Planner<'_> {
                 Some((self.type_meant(types, sample.cell(row, types).trim())?, number))
             })
             .collect()
+    }
+
+    /// The middle of the bare numbers of a column of widths in centimeters or millimeters, for each type with enough of them.
+    pub(super) fn middle_of_type(&self, feed: &Feed) -> Vec<(WellType, f64)> {
+        const FEWEST: usize = 6;
+        if !feed.unit.is_some_and(|unit| matches!(unit.symbol, "cm" | "mm")) {
+            return Vec::new();
+        }
+        let values = self.typed_values(feed.column);
+        let middle = |well_type: WellType| {
+            let mut own: Vec<f64> = values.iter().filter(|(of, _)| *of == well_type).map(|(_, value)| *value).collect();
+            own.sort_by(f64::total_cmp);
+            (own.len() >= FEWEST).then(|| (well_type, own[own.len() / 2]))
+        };
+        [WellType::Drilled, WellType::Bored, WellType::Dug].into_iter().filter_map(middle).collect()
     }
 
     /// The units of length that a column of units writes, each once.

@@ -76,6 +76,7 @@ pub fn statements(
     if quantity.dimension != Dimension::Length {
         return found;
     }
+    let counted = matches!(field, Field::TotalDepth | Field::StaticWaterLevel);
     let mut of_levels = None;
     let mut take = |text: &str, own: bool, found: &mut Statements| {
         for Stated { unit, about, types, mut datum } in notes::stated(text, layout.language, gallon, codes) {
@@ -112,7 +113,7 @@ pub fn statements(
             // `Depths from the ground. Level from the rim`: what is said of levels alone counts before what is said of depths.
             if about == About::Levels && field == Field::StaticWaterLevel && !own {
                 of_levels = of_levels.or(datum);
-            } else if about != About::All || own {
+            } else if about != About::All || own || datum.is_some() && counted && says_of_measures(text) {
                 found.datum = found.datum.or(datum);
             }
         }
@@ -129,6 +130,10 @@ pub fn statements(
     }
     if let Some(group) = layout.groups.get(reading.column) {
         take(group, false, &mut found);
+        // `MEASURED FROM THE RIM (m)` above a column is said of that column, whatever it measures.
+        let stated = notes::stated(group, layout.language, gallon, codes).into_iter();
+        let of_all = stated.filter(|stated| counted && stated.about == About::All && stated.types.is_empty());
+        found.datum = found.datum.or_else(|| of_all.filter_map(|stated| stated.datum).next());
     }
     for note in &layout.notes {
         match explained_with_others(note, &layout.headings) {
@@ -158,6 +163,25 @@ pub fn statements(
         found.by_type.clear();
     }
     found
+}
+
+/// Whether words speak of whatever is measured: `MEASURED FROM THE RIM`, `medidas desde el borde del brocal`.
+fn says_of_measures(text: &str) -> bool {
+    const MEASURES: [&str; 12] = [
+        "measurements",
+        "measurement",
+        "measures",
+        "measured",
+        "medidas",
+        "medidos",
+        "medido",
+        "mediciones",
+        "mesures",
+        "mesurees",
+        "medicoes",
+        "everything",
+    ];
+    lexicon::tokens(text).iter().any(|word| MEASURES.contains(&word.as_str()))
 }
 
 /// The columns that a note explains by their headings, two at least, and what it says at its end of all of them.

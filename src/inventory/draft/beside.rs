@@ -37,6 +37,7 @@ impl Draft {
         self.blank_height();
         self.two_widths();
         self.finished();
+        self.hole_for_the_casing();
         if let Some(sides) = self.table.plan.sides.clone() {
             self.sided(&sides);
         }

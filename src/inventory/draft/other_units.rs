@@ -6,6 +6,7 @@ use crate::finding::catalogue;
 use crate::inventory::cell::Datum;
 use crate::inventory::columns::is_diameter;
 use crate::inventory::lexicon;
+use crate::quantity::parse::plain;
 use crate::quantity::unit::by_symbol;
 
 /// What is measured in feet or, across, in inches.
@@ -29,6 +30,23 @@ impl Draft {
         let feet = any(&["feet", "foot", "ft", "pies", "pieds"]) && any(&["inch", "inches", "pulgadas", "pouces"]);
         let metric = any(&["metric", "metre", "metres", "meter", "meters", "metros", "metrico"]);
         (feet != metric).then_some(feet)
+    }
+
+    /// The middle of its column, in SI, where the bare width of this row is far smaller and would fit if it were inches: `36` of
+    /// a dug well among 90 to 120 cm.
+    pub fn middle_of_inches(&self) -> Option<f64> {
+        const ACROSS: Field = Field::CasingDiameter;
+        /// A width is far smaller below this part of the middle, and fits between these parts. No source.
+        const FAR: f64 = 0.5;
+        const FITS: std::ops::RangeInclusive<f64> = 0.75..=1.35;
+        let feed = self.table.plan.feeds[ACROSS as usize].as_ref().filter(|feed| !feed.barred)?;
+        let well_type = self.type_of_row()?;
+        let middle = feed.middle_of_type.iter().find(|(of, _)| *of == well_type).map(|(_, middle)| *middle)?;
+        let written = plain(self.in_cell(ACROSS))?;
+        let (unit, inch) = (self.unit_of_bare(ACROSS)?, by_symbol("in")?);
+        let read = self.number(ACROSS).filter(|si| (si - unit.to_si(written)).abs() < 1e-9)?;
+        let middle = unit.to_si(middle);
+        (read < FAR * middle && FITS.contains(&(inch.to_si(written) / middle))).then_some(middle)
     }
 
     /// Reads the bare numbers of the row in feet and inches, as the row of that number says; those with a unit stay.

@@ -233,9 +233,11 @@ impl Draft {
                     return false;
                 };
                 let repeats = numbers.iter().any(|number| (number - cell).abs() < 1e-6 * cell.abs().max(1.0));
+                // Where the cell's own number is repeated, the other one may be anything but a count or a year.
+                let near = if repeats { 0.1..=10.0 } else { 0.25..=4.0 };
                 let other = numbers
                     .iter()
-                    .any(|number| (number - cell).abs() > 0.02 * cell.abs() && (0.25..=4.0).contains(&(number / cell)));
+                    .any(|number| (number - cell).abs() > 0.02 * cell.abs() && near.contains(&(number / cell)));
                 // Without the cell's own number only a depth is meant by `says 285 ft`, also where it is off by a place.
                 let slip =
                     |number: f64| (0.05..=20.0).contains(&(number / cell)) && (number - cell).abs() > 0.02 * cell;

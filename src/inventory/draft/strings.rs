@@ -14,6 +14,7 @@ impl Draft {
     pub(super) fn strings_in_columns(&mut self) {
         let mut pieces: Vec<Piece> = Vec::new();
         let mut above = (self.number(ACROSS), self.number(END));
+        let mut top = None;
         for next in self.table.plan.strings.clone() {
             let below = (self.in_column(ACROSS, next.width), self.in_column(END, next.end));
             if below.0 == Datum::Missing {
@@ -25,11 +26,17 @@ impl Draft {
                 self.refuse(ACROSS);
                 return;
             };
-            pieces.push(piece(&pieces, diameter, Some(bottom), false));
+            pieces.push(piece(&pieces, diameter, Some(bottom), top));
+            top = next.top.and_then(|column| match self.in_column(END, column) {
+                Datum::Number(top) => Some(top),
+                _ => None,
+            });
             above = (Some(*narrower), if let Datum::Number(end) = below.1 { Some(end) } else { None });
         }
         let (false, Some(diameter)) = (pieces.is_empty(), above.0) else { return };
-        pieces.push(piece(&pieces, diameter, above.1, true));
+        let mut last = piece(&pieces, diameter, above.1, top);
+        last.may_hang_from_ground = top.is_none() && last.bottom.is_some();
+        pieces.push(last);
         self.set(END, Datum::Missing);
         self.set_form(ACROSS, Form::Strings(pieces));
     }
@@ -41,8 +48,8 @@ impl Draft {
     }
 }
 
-/// The string below those that are known; one that ends may also hang from the ground.
-fn piece(known: &[Piece], diameter: f64, bottom: Option<f64>, last: bool) -> Piece {
-    let top = known.last().and_then(|piece| piece.bottom).unwrap_or(0.0);
-    Piece { top, bottom, diameter, may_hang_from_ground: last && bottom.is_some(), depths_in: None }
+/// The string below those that are known, from where its own column says.
+fn piece(known: &[Piece], diameter: f64, bottom: Option<f64>, top: Option<f64>) -> Piece {
+    let end = known.last().and_then(|piece| piece.bottom).unwrap_or(0.0);
+    Piece { top: top.unwrap_or(end), bottom, diameter, may_hang_from_ground: false, depths_in: None }
 }

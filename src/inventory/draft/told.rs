@@ -58,6 +58,14 @@ impl Draft {
                 && let Some(level) = remarks::told_level(words)
             {
                 self.told(Field::StaticWaterLevel, *column, level.value, level.unit);
+            } else if blank(Field::StaticWaterLevel)
+                && blank(Field::WaterColumn)
+                && blank(Field::WaterVolume)
+                && self.measures() > 0
+                && let Some(height) = remarks::told_height(words)
+                && self.number(Field::TotalDepth).is_none_or(|depth| height.value < depth)
+            {
+                self.told(Field::WaterColumn, *column, height.value, height.unit);
             }
         }
         for (column, words) in notes {

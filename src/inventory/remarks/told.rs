@@ -215,6 +215,28 @@ pub fn leaves_open(tokens: &[Token]) -> bool {
     })
 }
 
+/// Words that make a length a depth.
+const DOWN: [&str; 9] = ["down", "below", "from", "bgl", "bgs", "bls", "toc", "btoc", "ground"];
+
+/// The height of the water that a remark tells where no cell does: `water stands 3.5 ft`, `3.5 ft of water at overflow`.
+pub fn told_height(tokens: &[Token]) -> Option<Written> {
+    const OVER: [&str; 10] = ["over", "above", "on", "around", "across", "flood", "when", "was", "used", "yard"];
+    let reader = Reader { phrases: Phrases::all(), tokens };
+    let last = tokens.len();
+    if reader.has(PASSING, 0, last) || reader.has(RUNNING, 0, last) || reader.has(&["?"], 0, last) {
+        return None;
+    }
+    let mut heights = (0..last).filter_map(|at| {
+        let (written, end) = reader.length(at)?;
+        let long = written.unit.is_some_and(|unit| matches!(unit.symbol, "ft" | "m" | "cm" | "in"));
+        let stands = at >= 2 && reader.word(at - 1) == "stands" && reader.word(at - 2) == "water";
+        let of_water = reader.word(end) == "of" && reader.word(end + 1) == "water";
+        let elsewhere = reader.has(&DOWN, at, last.min(end + 4)) || reader.has(&OVER, end, last.min(end + 5));
+        (long && (stands || of_water) && !elsewhere).then_some(written)
+    });
+    heights.next().filter(|_| heights.next().is_none())
+}
+
 /// The level that a remark tells of a cell that is blank: `static 35 ft below ground`, `water stands 21 ft down`.
 pub fn told_level(tokens: &[Token]) -> Option<Written> {
     let reader = Reader { phrases: Phrases::all(), tokens };
@@ -225,7 +247,11 @@ pub fn told_level(tokens: &[Token]) -> Option<Written> {
     let at = (0..last)
         .find(|at| ["static", "swl", "dtw", "level", "water", "nivel", "niveau"].contains(&reader.word(*at)))?;
     let ties = ["static", "swl", "dtw", "below", "at", "stands", "down", "level", "nivel", "niveau"];
-    let (written, end) = (at + 1..last.min(at + 6)).find_map(|at| reader.length(at))?;
+    let (found, (written, end)) = (at + 1..last.min(at + 6)).find_map(|at| Some((at, reader.length(at)?)))?;
+    // `water stands 3.5 ft` is how much stands there; `water stands at 3.5 ft`, `stands 3.5 ft down` where it does.
+    if reader.word(found - 1) == "stands" && !reader.has(&DOWN, found, last.min(end + 3)) {
+        return None;
+    }
     let long = written.unit.is_some_and(|unit| matches!(unit.symbol, "ft" | "m"));
     (long && reader.has(&ties, at, last.min(end + 3))).then_some(written)
 }

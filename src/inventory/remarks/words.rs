@@ -514,7 +514,8 @@ pub(super) const RUNNING: &[&str] = &[
 ];
 
 /// Words before `down to` that make a well deeper.
-pub(super) const GOES_DOWN: &[&str] = &["drilled", "went", "dug", "bored", "drove", "go", "taken", "took", "carried"];
+pub(super) const GOES_DOWN: &[&str] =
+    &["drilled", "went", "dug", "bored", "drove", "go", "taken", "took", "carried", "put"];
 
 /// What stops at the bottom of a well.
 pub(super) const SOUNDING: &[&str] =

@@ -322,7 +322,7 @@ fn upright(
     {
         return Ok(Some(Size::Full { flowing }));
     }
-    if sort == Sort::Rim && lengths(whole).next().is_none() && has(whole, FLUSH) {
+    if sort == Sort::Rim && lengths(whole).next().is_none() && (has(whole, FLUSH) || is_without_rim(whole)) {
         let meter = unit::by_symbol("m");
         return Ok(meter.map(|meter| {
             let mut reading = Reading::plain(0.0, meter, true);
@@ -354,6 +354,18 @@ fn upright(
 
 /// A casing or rim that ends level with the ground.
 const FLUSH: &[&str] = &["flush", "rente", "ras", "rasant", "rasante", "level"];
+
+/// `lid at ground`, `sin brocal`: nothing stands above the ground.
+fn is_without_rim(items: &[Item<'_>]) -> bool {
+    const WITHOUT: [&str; 4] = ["sin", "sans", "sem", "no"];
+    const RIM: [&str; 12] = [
+        "brocal", "pretil", "margelle", "curb", "rim", "collar", "bocal", "casing", "manilha", "riser", "kerb",
+        "rebord",
+    ];
+    let words: Vec<&str> = items.iter().filter_map(Item::word).collect();
+    let at_ground = words.windows(2).any(|pair| pair[0] == "at" && ["ground", "grade"].contains(&pair[1]));
+    at_ground || matches!(words.as_slice(), [without, rim] if WITHOUT.contains(without) && RIM.contains(rim))
+}
 
 /// `31-4` in a column of feet: feet and inches where it cannot be a range, a doubt where it can.
 fn hyphened(items: &[Item<'_>], default: Option<&'static Unit>) -> Result<Option<Reading>, Trouble> {

@@ -160,6 +160,13 @@ const OTHER_UNITS: &[&str] =
 const AT_GROUND: &[&str] =
     &["gl", "ras", "piso", "sol", "suelo", "solo", "chão", "terreno", "tierra", "terra", "terre"];
 
+/// Whether a text names the ground, in words.
+pub fn names_ground(text: &str) -> bool {
+    let lower = text.to_lowercase();
+    let mut words = lower.split(|c: char| !c.is_alphanumeric());
+    words.any(|word| AT_GROUND.contains(&word) || matches!(word, "ground" | "grade"))
+}
+
 /// Whether the water stands at the ground, and would rise above it; every word must be known, so that `no longer flows` is
 /// not one of these.
 pub(super) fn full(items: &[Item<'_>]) -> Option<bool> {
@@ -177,7 +184,12 @@ pub(super) fn full(items: &[Item<'_>]) -> Option<bool> {
     if numbers == 0 && to_top && !has(items, &["from"]) {
         return Some(has(items, FLOWING));
     }
+    // `over 20 ft` is a bound, `2 ft over` flows.
+    let at_least = items.windows(2).any(|pair| pair[0].word() == Some("over") && pair[1].amount().is_some());
     let (flowing, artesian) = (has(items, FLOWING), has(items, ARTESIAN));
+    if at_least && !items.iter().filter_map(Item::word).any(|word| word != "over" && FLOWING.contains(&word)) {
+        return None;
+    }
     match lengths.len() {
         0 if flowing || artesian => Some(true),
         0 if numbers == 0 && (has(items, FULL) || has(items, AT_GROUND)) => Some(false),
@@ -272,6 +284,14 @@ pub(super) fn height_of_water(items: &[Item<'_>]) -> Option<Amount> {
     let water = after.next().and_then(Item::word).is_some_and(|word| WATER.contains(&word));
     // `holds 6 ft`, `holds 6 ft, never less`: nothing else is held in a well.
     let alone = held && !items[at + 1..].iter().filter_map(Item::word).any(|word| !BESIDE_HELD.contains(&word));
+    // `has 9 ft in it`
+    let inside = {
+        let mut behind = items[at + 1..].iter().filter_map(Item::word);
+        behind.next() == Some("in") && matches!(behind.next(), Some("it" | "there" | "well")) && behind.next().is_none()
+    };
+    if held && inside {
+        return Some(amount);
+    }
     let level = after.next().and_then(Item::word).is_some_and(|word| matches!(word, "level" | "table" | "depth"));
     let before = items[..at].iter().rev().find_map(Item::word);
     let is_level = before.is_some_and(|word| matches!(word, "at" | "to" | "level" | "swl"));

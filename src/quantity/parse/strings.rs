@@ -45,6 +45,9 @@ pub(super) fn strings(items: &[Item<'_>], default: Option<&'static Unit>) -> Opt
     {
         *by = Sign::To;
     }
+    if is_length_first(&signs, items) {
+        signs.insert(1, Sign::Of);
+    }
     let stepped = telescoped(&signs).or_else(|| listed(&signs));
     let whole = signs.contains(&Sign::Bottom);
     let spoken = stepped.or_else(|| parts(&signs, default))?;
@@ -53,6 +56,11 @@ pub(super) fn strings(items: &[Item<'_>], default: Option<&'static Unit>) -> Opt
     let of_pipes = spoken.iter().any(|one| one.diameter.unit.is_some_and(shortest));
     if let Some(unit) = default.filter(|unit| is_long(unit) && !of_pipes) {
         return steps(&spoken, unit);
+    }
+    if let [one] = spoken.as_slice()
+        && let Some(pit) = pit(one)
+    {
+        return Some(vec![pit]);
     }
     let depths = |spoken: &Spoken| [spoken.top, spoken.bottom].into_iter().flatten();
     if spoken.is_empty()
@@ -71,6 +79,36 @@ pub(super) fn strings(items: &[Item<'_>], default: Option<&'static Unit>) -> Opt
         pieces.iter_mut().for_each(|piece| piece.depths_in = Some(of_depth));
     }
     Some(pieces)
+}
+
+/// `20' 6" steel`: so many feet of a pipe, where feet and inches would be no pipe.
+fn is_length_first(signs: &[Sign], items: &[Item<'_>]) -> bool {
+    const PIPE: [&str; 12] =
+        ["steel", "stl", "pvc", "plastic", "galv", "galvanized", "iron", "pipe", "csg", "casing", "black", "abs"];
+    /// The widest pipe that is written so, in inches, and the shortest length, in feet. Common practice, no source.
+    const WIDEST_IN: f64 = 16.0;
+    const SHORTEST_FT: f64 = 10.0;
+    let [Sign::Amount(length), Sign::Amount(across), ..] = signs else { return false };
+    let is = |amount: &Amount, symbol: &str| amount.unit.is_some_and(|unit| unit.symbol == symbol);
+    is(length, "ft")
+        && is(across, "in")
+        && length.value >= SHORTEST_FT
+        && across.value <= WIDEST_IN
+        && items.iter().filter_map(Item::word).any(|word| PIPE.contains(&word))
+}
+
+/// `8 ft rings to 32'`: the one width of a dug well, in the unit of its depth.
+fn pit(one: &Spoken) -> Option<Piece> {
+    let unit = one.diameter.unit.filter(|unit| is_long(unit))?;
+    let (across, bottom) = (one.diameter.si(unit), one.bottom?.si(unit));
+    let sound = PIT_M.contains(&across) && bottom > across && one.top.is_none_or(|top| top.value == 0.0);
+    sound.then_some(Piece {
+        top: 0.0,
+        bottom: Some(bottom),
+        diameter: across,
+        may_hang_from_ground: false,
+        depths_in: None,
+    })
 }
 
 /// `6 x 42`: a casing by its width and its length, where no well has such sides; `default` is the unit of a bare width.
@@ -151,7 +189,27 @@ fn signs(items: &[Item<'_>]) -> Option<Vec<Sign>> {
             item => signs.extend(sign(item)?),
         }
     }
+    // `6" steel 77' open bottom`: the casing reaches to there and is open at its end.
+    if let [before @ .., Sign::Open, Sign::Bottom] = signs.as_slice()
+        && before.iter().filter_map(Sign::amount).count() == 2
+    {
+        signs.truncate(before.len());
+    }
     open_holes(&mut signs);
+    // `4" pvc 0-95 scr 95-105`: a screen or a hole begins another string.
+    let mut at = 1;
+    while at < signs.len() {
+        let begins = matches!(signs[at], Sign::Inner | Sign::Hole)
+            && matches!(signs[at - 1], Sign::Amount(_))
+            && matches!(signs.get(at + 1), Some(Sign::Amount(_)))
+            && signs[..at].iter().filter_map(Sign::amount).count() > 1
+            && signs[at..].iter().filter_map(Sign::amount).count() > 1;
+        if begins {
+            signs.insert(at, Sign::Next);
+            at += 1;
+        }
+        at += 1;
+    }
     // `à partir de` is from, `en bas` below.
     let said_by_the_next = |pair: &[Sign]| matches!(pair, [Sign::To, Sign::From] | [Sign::From, Sign::Below]);
     while let Some(at) = signs.windows(2).position(said_by_the_next) {

@@ -1,5 +1,7 @@
 //! How wide a well is by words that say more than a size: `bored w/ 24 inch tile`, `brick, 4 ft square inside`.
 
+use std::f64::consts::PI;
+
 use super::super::unit::Unit;
 use super::items::{Amount, Item, compounds, in_figures, items, lengths};
 use super::number::Comma;
@@ -57,6 +59,22 @@ const WIDE: &[&str] = &[
     "buse",
     "square",
     "sq",
+];
+
+/// Words by which a length was measured around the well.
+const AROUND: &[&str] = &[
+    "circumference",
+    "circumf",
+    "circ",
+    "girth",
+    "perimeter",
+    "circonférence",
+    "circonference",
+    "circunferencia",
+    "circunferência",
+    "perímetro",
+    "perimetro",
+    "périmètre",
 ];
 
 /// Words by which a length is another one.
@@ -123,8 +141,34 @@ const OTHER: &[&str] = &[
 /// The widest well, and the narrowest, in metres.
 const POSSIBLE_M: (f64, f64) = (0.025, 4.0);
 
-/// The width that words give; `of_type` where they say what kind of well it is, so that a pipe's size needs no other word.
+/// Words after which nobody is sure of a width.
+const HEDGED: &[&str] = &["maybe", "think", "about", "not", "or", "was", "least", "minimum", "min", "max"];
+
+/// The width that words give, in one of their clauses where no other has a width: `6" pipe, run in under the lid`.
+///
+/// `of_type` as in [`width_of_clause`].
 pub fn width_in_words(text: &str, of_type: bool) -> Option<Width> {
+    if let Some(width) = width_of_clause(text, of_type) {
+        return Some(width);
+    }
+    if text.len() > 120 || scan::is_prose(text) {
+        return None;
+    }
+    let clauses: Vec<&str> = text.split([',', ';']).flat_map(|part| part.split(". ")).map(str::trim).collect();
+    let short = |clause: &&&str| {
+        let lower = scan::normalise(clause).0.to_lowercase();
+        let all = items(&lower, Comma::ByForm);
+        lengths(&all).any(|amount| amount.unit.is_none_or(|unit| matches!(unit.symbol, "in" | "mm" | "cm")))
+    };
+    let hedged =
+        text.split_whitespace().any(|word| HEDGED.contains(&word.to_lowercase().as_str())) || text.contains('?');
+    let mut widths = clauses.iter().filter_map(|clause| Some((clause, width_of_clause(clause, of_type)?)));
+    let (of, width) = widths.next().filter(|_| widths.next().is_none() && !hedged && clauses.len() > 1)?;
+    (!clauses.iter().filter(|clause| *clause != of).any(|clause| short(&clause))).then_some(width)
+}
+
+/// The width that words give; `of_type` where they say what kind of well it is, so that a pipe's size needs no other word.
+fn width_of_clause(text: &str, of_type: bool) -> Option<Width> {
     if text.len() > 120 || scan::is_prose(text) {
         return None;
     }
@@ -160,6 +204,11 @@ pub fn width_in_words(text: &str, of_type: bool) -> Option<Width> {
     let amount: Amount = amounts.next().filter(|_| amounts.next().is_none())?;
     let unit = amount.unit?;
     let pipe = matches!(unit.symbol, "in" | "cm" | "mm");
-    (has(WIDE) || of_type && pipe).then_some(())?;
+    if has(AROUND) {
+        return possible(Width { si: unit.to_si(amount.value) / PI, unit, side: None });
+    }
+    // `6 in` and nothing else: what a depth and a level lack.
+    let alone = whole.len() == 1 && matches!(unit.symbol, "in" | "mm");
+    (has(WIDE) || of_type && pipe || alone).then_some(())?;
     possible(Width { si: unit.to_si(amount.value), unit, side: None })
 }

@@ -1,0 +1,49 @@
+//! The hole that was drilled for a casing: wider than the casing, and no hole that water stands in.
+
+use super::super::cell::{Datum, Form};
+use super::Draft;
+use crate::field::Field;
+use crate::finding::catalogue;
+use crate::quantity::format;
+
+const HOLE: Field = Field::OpenHoleDiameter;
+const ACROSS: Field = Field::CasingDiameter;
+
+/// A hole below a casing is no wider than the casing that the bit went through, but for nominal sizes. Common practice, no
+/// source.
+const WIDER: f64 = 1.05;
+
+impl Draft {
+    /// Passes over a hole that is wider than the casing in it, where the heading does not call it open: the water stands in
+    /// the casing.
+    pub(super) fn hole_for_the_casing(&mut self) {
+        if !self.table.plan.hole_is_drilled {
+            return;
+        }
+        let casing = match self.form(ACROSS) {
+            Some(Form::Strings(pieces)) => pieces.iter().map(|piece| piece.diameter).reduce(f64::max),
+            _ => self.number(ACROSS),
+        };
+        let (Some(hole), Some(casing)) = (self.number(HOLE), casing) else { return };
+        if hole <= casing * WIDER {
+            return;
+        }
+        let unit = self.table.plan.feeds[HOLE as usize].as_ref().and_then(|feed| feed.unit);
+        let shown = |si: f64| match unit {
+            Some(unit) => format::quantity(si, unit, 4),
+            None => format!("{} m", format::number(si, 4)),
+        };
+        let says = format!(
+            "a hole of {} is wider than the casing of {} in it: it was drilled for the casing, and water stands in the casing",
+            shown(hole),
+            shown(casing)
+        );
+        self.say(
+            catalogue::OPEN_HOLE_WIDER,
+            HOLE,
+            says,
+            "no action needed if correct; a hole that is open below the casing: write open_hole_diameter in the heading",
+        );
+        self.set(HOLE, Datum::Missing);
+    }
+}
