@@ -193,6 +193,39 @@ fn the_page_of_tables_is_that_of_the_code() {
     same_or_bless(&root().join("reports/tables.md"), tables_page().as_bytes());
 }
 
+/// Every file of the source with the first sentence of its own words, folder by folder.
+fn files_page() -> String {
+    fn walk(folder: &Path, page: &mut String) {
+        let mut entries: Vec<PathBuf> = std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
+        entries.sort();
+        for path in entries.iter().filter(|path| path.extension().is_some_and(|ending| ending == "rs")) {
+            let text = std::fs::read_to_string(path).unwrap();
+            let words: Vec<&str> = text.lines().map_while(|line| line.strip_prefix("//!")).map(str::trim).collect();
+            let first = words.split(|line| line.is_empty()).next().unwrap_or_default().join(" ");
+            let sentence = first.split_once(". ").map_or(first.as_str(), |(sentence, _)| sentence);
+            let name = path.strip_prefix(root().join("src")).unwrap().display().to_string();
+            writeln!(page, "| `{name}` | {} |", sentence.trim_end_matches('.').replace('|', "\\|")).unwrap();
+        }
+        for folder in entries.iter().filter(|path| path.is_dir()) {
+            walk(folder, page);
+        }
+    }
+    let mut page = String::from(
+        "# Files of the source\n\nEach file of `src` by the first sentence of its own words; DEVELOPERS.md says which room may use which.\n\n\
+         | file | |\n|---|---|\n",
+    );
+    walk(&root().join("src"), &mut page);
+    page
+}
+
+#[test]
+fn the_page_of_files_is_that_of_the_source() {
+    let page = files_page();
+    let silent = page.lines().filter(|line| line.ends_with("|  |")).collect::<Vec<_>>();
+    assert_eq!(silent, Vec::<&str>::new(), "a file without words at its head");
+    same_or_bless(&root().join("reports/files.md"), page.as_bytes());
+}
+
 #[test]
 fn the_pages_of_headings_and_findings_are_those_of_the_code() {
     same_or_bless(&root().join("reports/headings.md"), headings_page().as_bytes());
