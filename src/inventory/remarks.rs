@@ -18,7 +18,9 @@ pub use told::{
     corrected, doubts_measures, has_gallery, height_now, leaves_open, names_several_wells, not_at_rest, one_length,
     rim_height, several_wells, tells_unit, told_height, told_level,
 };
-use words::{ABOUT, AGAIN, BY, COUNTED_FROM, GOES_DOWN, LEFT, MEASURES, MOVED, NOW, OTHER_UNITS, PASSING, RUNNING};
+use words::{
+    ABOUT, AGAIN, BY, CAVED, COUNTED_FROM, GOES_DOWN, LEFT, MEASURES, MOVED, NOW, OTHER_UNITS, PASSING, RUNNING,
+};
 use words::{ANCHORS, SOUNDING, STOPS, TO, Way};
 pub use words::{SAYS, VERIFY};
 
@@ -452,18 +454,7 @@ impl Reader<'_> {
         if let Some(found) = numbers.iter().find(left) {
             return Some((Field::TotalDepth, Change::To(found.written), true, at, found.end));
         }
-        let alone = [
-            "caved",
-            "collapsed",
-            "bridged",
-            "effondre",
-            "derrumbado",
-            "colapsado",
-            "desmoronado",
-            "desabou",
-            "eboule",
-        ];
-        alone.contains(&self.word(at)).then_some((Field::TotalDepth, Change::Unknown, true, at, at + 1))
+        CAVED.contains(&self.word(at)).then_some((Field::TotalDepth, Change::Unknown, true, at, at + 1))
     }
 
     fn depth(&self, at: usize, (first, last): (usize, usize)) -> Option<Said> {

@@ -12,7 +12,6 @@ use crate::finding::catalogue;
 use crate::inventory::beside::Aside;
 use crate::inventory::heading::{self, Datum as CountedFrom, HeadingUnit};
 use crate::inventory::lexicon::{self, Concept, Language};
-use crate::inventory::notes;
 use crate::quantity::unit::{Dimension, Unit};
 
 /// What a dose rests on.
@@ -349,9 +348,8 @@ impl Planner<'_> {
             }
         }
         if field == Field::CasingDiameter {
-            let notes = self.table.layout.notes.iter();
             feed.middle_of_type = self.middle_of_type(&feed);
-            feed.unless_noted = notes.flat_map(|note| notes::sizes_unless_noted(note, &self.own_types)).collect();
+            feed.unless_noted = self.sizes_unless_noted();
         }
         feed.units_beside = feed.unit_column.map_or_else(Vec::new, |beside| self.units_written(beside));
         feed.lettered = is_diameter(field) && self.is_lettered(column);

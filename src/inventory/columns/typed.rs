@@ -47,6 +47,11 @@ impl Planner<'_> {
         [WellType::Drilled, WellType::Bored, WellType::Dug].into_iter().filter_map(middle).collect()
     }
 
+    /// Sizes that notes give for cells that say nothing.
+    pub(super) fn sizes_unless_noted(&self) -> Vec<(WellType, f64)> {
+        self.table.layout.notes.iter().flat_map(|note| notes::sizes_unless_noted(note, &self.own_types)).collect()
+    }
+
     /// The units of length that a column of units writes, each once.
     pub(super) fn units_written(&self, column: usize) -> Vec<&'static Unit> {
         let mut units: Vec<&'static Unit> = Vec::new();

@@ -513,6 +513,10 @@ pub(super) const RUNNING: &[&str] = &[
     "marche",
 ];
 
+/// Words that say alone that a hole has fallen in.
+pub(super) const CAVED: &[&str] =
+    &["caved", "collapsed", "bridged", "effondre", "derrumbado", "colapsado", "desmoronado", "desabou", "eboule"];
+
 /// Words before `down to` that make a well deeper.
 pub(super) const GOES_DOWN: &[&str] =
     &["drilled", "went", "dug", "bored", "drove", "go", "taken", "took", "carried", "put"];
