@@ -77,6 +77,8 @@ pub struct Table {
     pub worded: Vec<(usize, Role)>,
     /// The name of the sheet, where it holds no wells by that.
     pub no_wells_by_name: Option<String>,
+    /// Whether the sheet stands beside the wells and lists none.
+    pub lists_no_wells: bool,
     /// What the beginning of the table tells of the whole of it; known once it was looked at.
     pub naming: OnceLock<Naming>,
 }

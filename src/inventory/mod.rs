@@ -27,6 +27,7 @@ pub mod lexicon;
 mod multiple_choice;
 mod naming;
 mod notes;
+mod other_sheets;
 mod parquet;
 mod paths;
 mod phrases;
@@ -280,8 +281,10 @@ impl Inventory {
             .chain(beside.iter().map(|beside| &beside.origin))
             .collect();
         unused(rules, &used, &origins, &mut findings);
+        let tables: Vec<_> = plans.iter().map(|(path, _, _, table, plan)| (path, table, plan)).collect();
+        let without_wells = other_sheets::find(&tables, &mut findings);
         let mut beginnings = Vec::new();
-        for (path, tally, reading, table, plan) in plans {
+        for ((path, tally, reading, table, plan), lists_no_wells) in plans.into_iter().zip(without_wells) {
             let carried = inventory
                 .carried
                 .iter()
@@ -317,6 +320,7 @@ impl Inventory {
                     system_of: reading.rules.whose_system(),
                     worded,
                     no_wells_by_name,
+                    lists_no_wells,
                     naming: OnceLock::new(),
                     intervals: Arc::clone(&inventory.intervals),
                     survey: Arc::clone(&survey),

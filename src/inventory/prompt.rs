@@ -52,6 +52,7 @@ pub fn typed(cells: &[(Field, &str, &str)], rules: &ReadingRules) -> Result<Opti
         legend: Arc::default(),
         worded,
         no_wells_by_name: None,
+        lists_no_wells: false,
         naming: OnceLock::new(),
     });
     Ok(draft::drafts(&table, &Arc::new(rows)).pop())

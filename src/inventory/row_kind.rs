@@ -17,6 +17,8 @@ pub enum RowKind {
     Footer,
     /// A number, and nothing filled in beside it.
     BlankForm,
+    /// Of a sheet beside the wells that lists none.
+    OtherSheet,
     /// Water that does not come from a well: a tank, a tap, an intake, a pond, the town's pipe.
     OtherSource,
     /// A hole that gives no drinking water: for a test, for heat, or dry.
@@ -48,6 +50,7 @@ impl RowKind {
             Self::Footer => "feet of pages",
             Self::BlankForm if one => "blank form",
             Self::BlankForm => "blank forms",
+            Self::OtherSheet => "of a sheet without wells",
             Self::OtherSource if one => "source that is not a well",
             Self::OtherSource => "sources that are not wells",
             Self::OtherHole if one => "test, heat or dry hole",

@@ -39,6 +39,8 @@ const COMPANY: &[(&str, &[&str])] = &[
     ("H138", &["H131"]),
     // What the short row lost is assumed.
     ("F108", &["A501"]),
+    // The rows that are left out are counted as no wells.
+    ("F133", &["I105"]),
 ];
 
 /// Codes without a file, with the reason.

@@ -131,6 +131,12 @@ catalogue! {
          Why it matters: the list it was meant for is read by the rules of all the others, perhaps in another unit.\n\
          Example: file = \"county-b.csv\" where the file is called County B.csv.\n\
          How to fix it: write the name as the file has it, or take the [[list]] out.";
+    SHEET_WITHOUT_WELLS = "F133" "sheet-without-wells" Note,
+        "A sheet beside the wells that names and measures none is no list of wells.",
+        "What it finds: a short sheet of a workbook in which no column names a well or measures one, while another sheet has the wells; its rows are left out and counted as no wells.\n\
+         Why it matters: each of its rows would be held back as a well without measures.\n\
+         Example: a sheet Summary with townships and counts.\n\
+         How to fix it: no action needed if correct; else say what its columns are in [inventory.columns].";
     TABLE_BELOW = "F132" "table-below" Note,
         "Tables that stand one below the other on a sheet are read one by one.",
         "What it finds: a row of other headings further down a sheet; the rows below it are read by these.\n\

@@ -120,6 +120,11 @@ fn role(heading: &str) -> Option<Role> {
 impl Draft {
     /// Finds out what the row is; a row that is not a well keeps nothing of what was read.
     pub(super) fn judge(&mut self) {
+        if self.table.lists_no_wells {
+            let sheet = self.table.origin.sheet.clone().unwrap_or_default();
+            self.be_no_well(RowKind::OtherSheet, &sheet);
+            return;
+        }
         match self.kind_of_row() {
             Some((kind, seen)) => self.be_no_well(kind, &seen),
             // By its type it is a tank, a tap or a test hole.
