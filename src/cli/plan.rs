@@ -201,7 +201,7 @@ impl<'a> Watcher<'a> {
             progress: Progress::new(),
             json,
         };
-        watcher.line(&csv::line(tables::FINDING_HEADS)?)?;
+        watcher.line(&csv::line(tables::FINDING_HEADS, tables::AS_TYPED)?)?;
         Ok(watcher)
     }
 
@@ -225,7 +225,7 @@ impl Listener for Watcher<'_> {
         }
         for finding in findings {
             let row = tables::finding_row(finding);
-            self.line(&csv::line(row.iter().map(String::as_str))?)?;
+            self.line(&csv::line(row.iter().map(String::as_str), tables::AS_TYPED)?)?;
             if self.kept.len() < WORKBOOK_FINDINGS {
                 self.kept.push(finding.clone());
             }

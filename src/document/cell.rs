@@ -2,11 +2,14 @@
 //!
 //! A cell knows what it is and what part it plays; a writer decides what that looks like. No format is known here.
 
+use std::borrow::Cow;
+
 use chrono::NaiveDate;
 
 use super::cell_chart::CellChart;
 use super::entry::{Entry, Remark};
 use super::formula::{Formula, Name, Outcome};
+use super::plain::plain;
 
 /// What a cell holds.
 #[derive(Debug, Clone, PartialEq)]
@@ -185,6 +188,25 @@ impl Sheet {
     /// An empty sheet.
     pub fn new(name: &'static str) -> Self {
         Self { name, rows: Vec::new(), layout: Layout::default() }
+    }
+
+    /// Shows letters that act without being seen by their number, in every cell: for sheets that people read.
+    pub fn show(&mut self) {
+        let shown = |text: &mut String| {
+            if let Cow::Owned(shown) = plain(text) {
+                *text = shown;
+            }
+        };
+        for cell in self.rows.iter_mut().flatten() {
+            match &mut cell.value {
+                Value::Text(text) => shown(text),
+                Value::Formula(formula) => match &mut formula.outcome {
+                    Outcome::Text(text) => shown(text),
+                    Outcome::Number(_) => {}
+                },
+                Value::Empty | Value::Number { .. } | Value::Count(_) => {}
+            }
+        }
     }
 
     /// Adds a row.

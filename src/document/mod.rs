@@ -11,3 +11,4 @@ pub mod chart;
 pub mod entry;
 pub mod figure;
 pub mod formula;
+pub mod plain;

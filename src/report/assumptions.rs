@@ -11,6 +11,9 @@ use crate::quantity::format::number;
 use crate::quantity::unit;
 use crate::scenario::product::Product;
 
+/// The sheet's name.
+pub(super) const NAME: &str = "Assumptions";
+
 /// What a row says that follows from a choice: its name, its unit, and its value under a practice.
 type Derived<'a> = (&'a str, &'a str, &'a dyn Fn(&Practice) -> f64);
 
@@ -18,7 +21,7 @@ type Derived<'a> = (&'a str, &'a str, &'a dyn Fn(&Practice) -> f64);
 pub(super) fn sheet(matter: &Matter<'_>, back: &[Back]) -> Sheet {
     let whole = per_scenario(matter);
     let scenarios = matter.plan.cases.len();
-    let mut sheet = Sheet::new("Assumptions");
+    let mut sheet = Sheet::new(NAME);
     let mut in_overrides = false;
     // What the products are stands on the sheet Storage.
     let is_products = |row: &Vec<Cell>| row.first().is_some_and(|cell| cell.value.shown() == PRODUCT);
@@ -101,7 +104,7 @@ fn left(cell: &Cell) -> Cell {
 
 /// Every value with a column for each scenario.
 pub(super) fn per_scenario(matter: &Matter<'_>) -> Sheet {
-    let mut sheet = Sheet::new("Assumptions");
+    let mut sheet = Sheet::new(NAME);
     let campaign = matter.plan.campaign;
     sheet.title("Assumptions: what the figures use that no list gives");
     sheet.note("Practice of each scenario before overrides. Chlorine is expressed as Cl2.");

@@ -151,6 +151,8 @@ pub fn book(matter: &Matter<'_>) -> Result<Book> {
     sheets.extend(corrections::sheet(matter));
     sheets.extend([method::sheet(matter), cautions::sheet(matter)]);
     sheets.extend(workings);
+    // What is read back must be what was stated, letter by letter; all else is for eyes.
+    sheets.iter_mut().filter(|sheet| sheet.name != assumptions::NAME).for_each(Sheet::show);
     let campaign = matter.plan.campaign;
     let paper = show::paper(campaign.system);
     Ok(Book { title: campaign.title.clone(), date: matter.date, sheets, names, paper })

@@ -161,6 +161,9 @@ pub const FINDING_HEADS: [&str; 14] = [
     "suggested_value",
 ];
 
+/// Where that table holds what was typed, letter by letter.
+pub const AS_TYPED: usize = 9;
+
 /// One finding as a row of the findings table.
 pub fn finding_row(finding: &Finding) -> [String; 14] {
     let place = &finding.place;

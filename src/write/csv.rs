@@ -2,7 +2,8 @@
 //!
 //! A text that a spreadsheet would take for a formula (it starts with `=`, `+`, `-`, `@`, a tab or a line end) is written
 //! with an apostrophe before it, so that it stays text; headings are texts of the lists as well. So is one in which such a
-//! mark comes after a semicolon or a tab, where a spreadsheet of another country may cut it. A zero byte is left out. Numbers are never touched, negative ones least of all;
+//! mark comes after a semicolon or a tab, where a spreadsheet of another country may cut it. Letters that act without being seen are
+//! shown by number, but where a finding says what was typed. Numbers are never touched, negative ones least of all;
 //! a text that is a number by itself, such as `-5`, stays as it is, because it cannot do harm.
 
 use std::borrow::Cow;
@@ -11,8 +12,11 @@ use std::io::{BufWriter, Write};
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, PoisonError};
 
-use crate::document::cell::{Grid, Value};
 use crate::document::formula::Outcome;
+use crate::document::{
+    self,
+    cell::{Grid, Value},
+};
 use crate::error::{Error, Result};
 use crate::table::{ColumnCells, ColumnHead, TableBatch, TableSink, Varies};
 
@@ -122,20 +126,25 @@ pub fn write_grid(path: &Path, grid: &Grid) -> Result<()> {
     std::fs::write(path, lines).map_err(|error| Error::output(path, error))
 }
 
-/// One line of texts, harmless to a spreadsheet.
+/// One line of texts, harmless to a spreadsheet; the text at one place keeps every letter, for who compares it with the list.
 ///
 /// # Errors
 /// When the record cannot be encoded.
-pub fn line<'a>(texts: impl IntoIterator<Item = &'a str>) -> Result<Vec<u8>> {
+pub fn line<'a>(texts: impl IntoIterator<Item = &'a str>, kept: usize) -> Result<Vec<u8>> {
     let mut line = Vec::new();
-    write_record(&mut line, texts.into_iter().map(harmless))
+    let texts = texts.into_iter().enumerate();
+    write_record(&mut line, texts.map(|(at, text)| if at == kept { no_formula(text.into()) } else { harmless(text) }))
         .map_err(|error| Error::Internal(format!("a row could not be made into CSV: {error}")))?;
     Ok(line)
 }
 
-/// The text as a spreadsheet may open it: an apostrophe before what would be taken for a formula.
+/// The text as a person may open it in a spreadsheet: no letter that acts without being seen, and no formula.
 fn harmless(text: &str) -> Cow<'_, str> {
-    let mut text = Cow::Borrowed(text);
+    no_formula(document::plain::plain(text))
+}
+
+/// An apostrophe before what a spreadsheet would take for a formula.
+fn no_formula(mut text: Cow<'_, str>) -> Cow<'_, str> {
     if text.contains('\0') {
         text = Cow::Owned(text.replace('\0', ""));
     }

@@ -1,10 +1,13 @@
 //! Text for a person at a prompt: wrapped paragraphs, tables that fit the width, blocks. Color carries no meaning, so there is
 //! none.
 
+use crate::document::plain::plain;
+
 /// Narrowest first column of a table: names in fewer letters cannot be read.
 const NARROWEST: usize = 16;
 
-/// Wraps a text at a width, each line after the first behind `indent` blanks.
+/// Wraps a text at a width, each line after the first behind `indent` blanks; letters that act without being seen are shown by
+/// number.
 pub fn wrap(text: &str, width: usize, indent: usize) -> String {
     let mut wrapped = String::with_capacity(text.len() + text.len() / 8);
     for (number, paragraph) in text.lines().enumerate() {
@@ -14,6 +17,7 @@ pub fn wrap(text: &str, width: usize, indent: usize) -> String {
         }
         let mut column = indent;
         for (place, word) in paragraph.split_whitespace().enumerate() {
+            let word = &*plain(word);
             let length = word.chars().count();
             if place > 0 {
                 if column + 1 + length > width {
