@@ -1,15 +1,13 @@
-//! What `well` says of water that moves: springs, wall wash, feed, emptying, uncounted plumbing.
+//! What `well` asks and says of water that moves: springs, and for machines wall wash, feed, emptying, uncounted plumbing.
 
 use serde::Serialize;
 
 use crate::error::{Error, Result};
-use crate::kernel::measure::{measure_dilution, measure_liquid, weigh};
 use crate::kernel::moving::{HOUSE_PLUMBING_L, unsettled_turnover};
-use crate::kernel::requirement::{Amount, Practice, Requirement};
+use crate::kernel::requirement::{Practice, Requirement};
 use crate::kernel::spring::FlowingSpring;
 use crate::quantity::format::number;
-use crate::quantity::kitchen;
-use crate::quantity::{Volume, liters};
+use crate::quantity::liters;
 use crate::report::show::Shown;
 use crate::scenario::written::near;
 use crate::well::Well;
@@ -33,57 +31,19 @@ pub(super) fn settled(well: &Well, practice: &Practice) -> Result<()> {
     )))
 }
 
-/// Lines beside the amount to measure out: a label, empty where the line belongs to the one above, and a text.
-pub(super) fn lines(practice: &Practice, product: &str, need: &Requirement) -> Vec<(&'static str, String)> {
-    let show = |symbol: &'static str, value: f64| {
-        let shown = Shown::of(symbol, practice.system);
-        format!("{} {}", number(shown.value(value), 3), shown.symbol)
-    };
-    let mut lines = Vec::new();
-    if let Some(spread) = need.dose_if_spread {
-        let text = format!(
-            "only {} mg/L once it circulates through {} of pipes, tank and heater, which are not included: give --plumbing",
-            number(spread.milligrams_per_liter(), 2),
-            show("L", HOUSE_PLUMBING_L)
-        );
-        lines.push(("", text));
-    }
-    if let Some(wash) = need.wash {
-        // By the bucket, however little of the well it is.
-        let bucket =
-            measure_dilution(wash.solution, Volume { value: f64::INFINITY, ..Volume::default() }, practice.system);
-        let water =
-            bucket.map_or_else(|| show("L", liters(wash.solution)), |water| kitchen::bucket(water.amount, water.unit));
-        let text = format!(
-            "{} of {product} in {water}, brushed on from above before dosing",
-            kitchen::words(wash.amount, wash.unit),
-        );
-        lines.push(("Wall wash", text));
-    }
-    if let Some(feed) = need.feed {
-        let amount = |amount: Amount| {
-            let measured = match amount {
-                Amount::Liquid { volume, .. } => {
-                    measure_liquid(volume, practice.system).map(|measured| (measured.amount, measured.unit))
-                }
-                Amount::Dry(mass) => {
-                    weigh(mass.kilograms(), practice.system).map(|measured| (measured.amount, measured.unit))
-                }
-            };
-            measured.map_or_else(String::new, |(amount, unit)| kitchen::words(amount, unit))
-        };
-        let text = format!(
-            "{} each hour of the contact time, {} in total; {} overflow meanwhile",
-            amount(feed.per_hour),
-            amount(feed.in_all),
-            show("L", liters(feed.overflow))
-        );
-        lines.push(("Feed", text));
-    }
-    lines
+/// What the amount comes to in plumbing that is not included, where that changes what a small well gets.
+pub(super) fn if_spread(practice: &Practice, need: &Requirement) -> Option<String> {
+    let spread = need.dose_if_spread?;
+    let plumbing = Shown::of("L", practice.system);
+    Some(format!(
+        "only {} mg/L once it circulates through {} {} of pipes, tank and heater, which are not included: give --plumbing",
+        number(spread.milligrams_per_liter(), 2),
+        number(plumbing.value(HOUSE_PLUMBING_L), 3),
+        plumbing.symbol
+    ))
 }
 
-/// The same for machines.
+/// Water that moves, for machines.
 #[derive(Serialize)]
 pub(super) struct Moving {
     dose_if_spread_mg_per_l: Option<f64>,

@@ -12,7 +12,7 @@ use uom::si::time::{day, hour};
 
 use super::args::{Units, Well as Options};
 use super::moving;
-use super::{DONE, HELD_BACK, Stop, width};
+use super::{DONE, HELD_BACK, Stop};
 use crate::caution::Caution;
 use crate::checks::{self, Verdict};
 use crate::error::{Error, Result};
@@ -28,15 +28,16 @@ use crate::quantity::ChlorineConcentration;
 use crate::quantity::format::number;
 use crate::quantity::parse::{self, Nature};
 use crate::quantity::unit::Dimension;
+use crate::report::crew::{Job, Language, Words};
+use crate::report::defaults;
 use crate::report::questions::missing_field;
-use crate::report::{defaults, working};
 use crate::scenario::Campaign;
 use crate::scenario::practice::default_practice;
 use crate::scenario::product::{Age, Counted, LabelStrength, Product, Storage, StorageLeg, built_in_products};
 use crate::scenario::stock::{StockOnTheDay, stock_on_the_day};
 use crate::scenario::written::near;
 use crate::well::Well;
-use crate::write::{json, terminal};
+use crate::write::json;
 
 use answer::Answer;
 
@@ -55,13 +56,24 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     let given = campaign.iter().flat_map(|campaign| &campaign.practice).map(|setting| setting.key).collect::<Vec<_>>();
     said.doubts.extend(doubtful_stock(&stock, &need));
     said.by_default = defaults::of_well(&well, &practice, &product, &stock, &need, &|key| given.contains(&key));
+    let job = Job {
+        well: &well,
+        practice: &practice,
+        need: &need,
+        product: &product,
+        stock: &stock,
+        age_stated: options.age_days.is_some(),
+        carried: &[],
+        words: Words::of(Language::English),
+        turn: None,
+    };
     if let Some(file) = &options.card {
-        card::write(file, (&well, &practice, &need), (&product, &stock), options)?;
+        card::write(file, &job, options)?;
     }
     if options.json {
-        json::write_line(out, &Answer::of(&said, &practice, &product, &need))?;
+        json::write_line(out, &Answer::of(&said, &job))?;
     } else {
-        print(options, (&well, &said), &practice, &product, &stock, &need, out)?;
+        procedure::write(options, &job, &said, out)?;
     }
     Ok(if is_spent(&need) { HELD_BACK } else { DONE })
 }
@@ -416,57 +428,6 @@ fn labelled(percent: f64, basis: &str) -> Result<Product> {
         label_text: None,
         source: None,
     })
-}
-
-fn print(
-    options: &Options,
-    (well, said): (&Well, &Said),
-    practice: &Practice,
-    product: &Product,
-    stock: &StockOnTheDay,
-    need: &Requirement,
-    out: &mut dyn Write,
-) -> std::io::Result<()> {
-    let steps = working::steps(well, practice, product, stock, need);
-    let lines =
-        [("Check", &said.doubts), ("Assumed", &said.assumed), ("By default", &said.by_default), ("Note", &said.notes)];
-    for (what, text) in lines.into_iter().flat_map(|(what, texts)| texts.iter().map(move |text| (what, text))) {
-        writeln!(out, "{what:<13} {}", terminal::wrap(text, width(), 14))?;
-    }
-    let amount = procedure::amount(product, need);
-    writeln!(out, "Measure out   {amount}")?;
-    writeln!(out, "              {}", terminal::wrap(&procedure::gives(practice, need), width(), 14))?;
-    for (_, text) in moving::lines(practice, &product.name, need).iter().filter(|(label, _)| label.is_empty()) {
-        writeln!(out, "              {}", terminal::wrap(text, width(), 14))?;
-    }
-    procedure::write((well, practice, product, need), out)?;
-    writeln!(out)?;
-    match (need.ph_after, need.hocl_share) {
-        (Some(ph), Some(share)) => writeln!(
-            out,
-            "pH            {} after dosing; {} % of the free chlorine is HOCl",
-            number(ph, 3),
-            number(share * 100.0, 2)
-        )?,
-        _ => writeln!(out, "pH            after dosing not known without --ph and --alkalinity")?,
-    }
-    if let Some((readings, label)) = readings(product) {
-        let text = format!("{label}; READ YOURS. {readings}");
-        writeln!(out, "Label         {}", terminal::wrap(&text, width(), 14))?;
-    }
-    if !options.short {
-        writeln!(out, "\nWorking (each step with its equation; `aftercrest explain D3` shows one)")?;
-        for step in &steps {
-            writeln!(out, "  {:<4} {:<16} {}", step.equation, step.title, terminal::wrap(&step.working, width(), 24))?;
-            writeln!(out, "  {:<4} {:<16} = {}", "", "", terminal::wrap(&step.result, width(), 26))?;
-        }
-    }
-    procedure::cautions(need, out)?;
-    if is_spent(need) {
-        let text = "nothing by this figure: test the product, or buy fresh, and ask again";
-        return writeln!(out, "\nMeasure out   {}", terminal::wrap(text, width(), 14));
-    }
-    writeln!(out, "\nMeasure out   {amount}: {}", terminal::wrap(&procedure::gives(practice, need), width(), 14))
 }
 
 /// What makes the strength of a stock so doubtful that the figure should not be used.

@@ -36,6 +36,18 @@ pub enum Part {
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Sentence(pub Vec<Part>);
 
+impl Sentence {
+    /// What it says, in letters alone: rooms for a pen are drawn.
+    pub fn plain(&self) -> String {
+        let said = |part: &Part| match part {
+            Part::Text(text) | Part::Strong(text) | Part::Figure { text, .. } => text.clone(),
+            Part::Room(Room::Reading) => "______".to_owned(),
+            Part::Room(Room::Moment | Room::Words) => "____________".to_owned(),
+        };
+        self.0.iter().map(said).collect()
+    }
+}
+
 /// A fact with its label.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Fact {
@@ -81,8 +93,12 @@ pub struct Card {
     pub facts: Vec<Fact>,
     /// What of it was assumed.
     pub assumed: Option<String>,
-    /// What to bring.
+    /// What to bring, the most needed first.
     pub bring: Vec<Sentence>,
+    /// So many of it stand on every card, however little room there is.
+    pub bring_least: usize,
+    /// Where the others stand, when there is no room for them.
+    pub bring_else: String,
     /// What to do, in order.
     pub steps: Vec<Sentence>,
     /// Heading of the steps.
@@ -136,6 +152,10 @@ pub struct Load {
     pub gear: Vec<String>,
     /// The stops of a crew's day.
     pub stops: Option<Stops>,
+    /// Heading of what holds on the road.
+    pub rules_title: String,
+    /// What holds on the road, and for what is left over.
+    pub rules: Vec<String>,
 }
 
 /// The stops of a crew's day, in their order.

@@ -2,15 +2,11 @@
 //!
 //! Figures are the requirement's own.
 
-use super::show::Shown;
-use crate::kernel::moving::is_fed;
-use crate::kernel::requirement::{Practice, Requirement};
 use crate::quantity::format::number;
 use crate::quantity::kitchen;
 use crate::quantity::liters;
 use crate::relation::Given;
 use crate::relation::figures::in_figures_of;
-use crate::well::Well;
 
 /// Digits that the working shows.
 const DIGITS: u32 = 5;
@@ -135,20 +131,4 @@ pub(super) fn emptying(
             None => "the hours are not known".to_owned(),
         },
     );
-}
-
-/// How the chlorine is got out, in words for the answer of one well: `pump empty 3 times`.
-pub fn way_out_words(well: &Well, practice: &Practice, need: &Requirement) -> String {
-    let volume = Shown::of("L", practice.system);
-    let water = format!("{} {}", number(volume.value(liters(need.flush_volume)), 3), volume.symbol);
-    match need.emptyings {
-        Some(times) => format!(
-            "pump empty, let refill, wait {} h, measure; expected {} times, about {water} in all; ready below {} mg/L",
-            number(practice.emptying.wait.value / 3600.0, 2),
-            number(times, 3),
-            number(practice.emptying.until.milligrams_per_liter(), 2)
-        ),
-        None if is_fed(well, practice) => format!("the spring flushes itself: about {water}"),
-        None => format!("about {water}"),
-    }
 }

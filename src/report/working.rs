@@ -157,7 +157,7 @@ pub fn steps(
 }
 
 /// Water to dilute in, as a person measures it.
-pub fn dilution(need: &Requirement, practice: &Practice) -> String {
+fn dilution(need: &Requirement, practice: &Practice) -> String {
     match measure::measure_dilution(need.predilution, need.treated_volume, practice.system) {
         Some(water) => format!("{} of clean water, before pouring", kitchen::bucket(water.amount, water.unit)),
         None => "not diluted, by the practice".to_owned(),

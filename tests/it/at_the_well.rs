@@ -141,6 +141,7 @@ fn bleaching_powder_has_no_ph_and_is_settled() {
     .ended(0);
     let out = answer.out.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(out.contains("let it settle for ten minutes, and pour only the clear liquid"), "{out}");
+    assert!(out.contains("let it settle 10 min, pour only the clear"), "{out}");
     assert!(!out.contains("of the free chlorine is HOCl"), "{out}");
 }
 
@@ -372,6 +373,7 @@ fn the_hold_of_a_rule_stands_at_the_prompt_too() {
     let file = file.to_string_lossy().into_owned();
     let said = run(&[&AT_PROMPT[..], &["--basis", "trade", "--scenarios", &file]].concat()).ended(0).out;
     assert!(said.contains("10 h; the chosen rule requires at least 10 h, more than the 4 h stated"), "{said}");
+    assert!(said.contains("Leave it 10 h (rule: 10 h at least)"), "{said}");
 }
 
 #[test]
@@ -395,6 +397,7 @@ fn the_last_word_on_a_spent_stock_is_no_amount() {
     let said = run(&[&AT_PROMPT[..], &stock].concat()).ended(1).out;
     let last = said.trim_end().lines().last().unwrap().to_owned();
     assert!(last.starts_with("Measure out   nothing by this figure"), "{said}");
+    assert_eq!(said.lines().next(), Some(&*last), "{said}");
     let fresh = run(&[&AT_PROMPT[..], &["--basis", "trade"]].concat()).ended(0).out;
     assert!(fresh.contains("By default") && !fresh.contains("instead of 1.375"), "{fresh}");
     assert!(!fresh.contains("US qt") && !fresh.contains("as weak as it can be"), "{fresh}");
@@ -429,6 +432,6 @@ fn a_wrong_choice_at_the_prompt_is_answered_with_the_choices() {
 fn small_amounts_at_the_prompt_are_those_of_the_card() {
     let spring = ["well", "--type", "spring_box", "--volume", "500 gal", "--yield", "1 gpm", "--strength", "12.5"];
     let said = run(&[&spring[..], &["--basis", "trade", "--flowing-spring", "feed"]].concat()).ended(0).out;
-    let feed = said.lines().find(|line| line.contains("each hour")).unwrap();
-    assert!(!feed.contains("US gal each hour") && feed.contains("cup") || feed.contains("tablespoon"), "{said}");
+    let feed = said.lines().find(|line| line.contains("each hour for")).unwrap();
+    assert!(!feed.contains("gallons of") && (feed.contains("cup") || feed.contains("tablespoon")), "{said}");
 }

@@ -266,9 +266,11 @@ const ASKED_OF_A_CARD: &[(&str, &str)] = &[
     ("Repair damage first", "repair first"),
     ("Bypass softener", "softener, filter"),
     ("drain heater and pressure tank", "Wisconsin: they refill with chlorinated water"),
-    ("other water", "stored water"),
+    ("stored water for the hold, other safe water until a sample is clean", "stored water"),
     ("bucket for", "what to bring"),
-    ("gear of the load list", "what to bring"),
+    ("goggles, chemical gloves", "what to bring"),
+    ("funnel, pipe to below the pitless adapter", "what to bring"),
+    ("sample bottles", "what to bring"),
     ("lock the switch, try it", "power off, locked and tested"),
     ("leaks, holes in the casing, bare wires", "look inside"),
     ("product into water, never the other way", "dilution"),
@@ -294,11 +296,12 @@ const ASKED_OF_A_CARD: &[(&str, &str)] = &[
 ];
 
 /// Gear that each well asks for: it stands on the load list, once for all wells of a card of half a page.
-const ASKED_OF_A_LOAD_LIST: [&str; 12] = [
+const ASKED_OF_A_LOAD_LIST: [&str; 13] = [
     "NSF/ANSI/CAN 60",
     "measures that are not metal",
     "funnels, pipes",
-    "hoses, wrenches for caps",
+    "wrenches for caps",
+    "hoses",
     "clean tarps",
     "lights",
     "voltage detector, locks",
@@ -547,15 +550,19 @@ fn bleaching_powder_has_no_ph_and_is_left_to_settle() {
 
 #[test]
 fn hostile_text_stays_text() {
-    let evil = "<script>alert(1)</script>\"'&<img src=x onerror=alert(2)>{amount}*";
+    // Markup, quotation marks, names in braces; then letters that act without being seen: one that turns what follows it around
+    // (Unicode Standard Annex 9), an isolate that is not closed, and one that a terminal obeys (ECMA-48).
+    let evil = "<script>alert(1)</script>\"'&<img src=x onerror=alert(2)>{amount}*\u{202E}gnp\u{2066}\u{1b}[2J!";
+    let shown = evil.replace('\u{202E}', "[U+202E]").replace('\u{2066}', "[U+2066]").replace('\u{1b}', "[U+001B]");
+    let acts = ['\u{202E}', '\u{2066}', '\u{1b}'];
     let cell = format!("\"{}\"", evil.replace('"', "\"\""));
     let list = format!(
         "{}{cell},{cell},{cell},drilled,180,40,6,,8,10,land,,45,-30,4,{cell},{cell},{cell}\n\
-         {cell},\"2 {}\",{cell},drilled,,40,6,,8,10,land,,45,-30,4,{cell},{cell},{cell}\n",
+         {cell},\"2 {}\",{cell},drilled,,40,6,,{cell},10,land,,45,-30,4,{cell},{cell},{cell}\n",
         HEADS.replace("Owner", &cell.replace("alert(1)", "alert(3)")),
         evil.replace('"', "\"\"")
     );
-    let toml = evil.replace('\\', "\\\\").replace('"', "\\\"");
+    let toml = evil.replace('\\', "\\\\").replace('"', "\\\"").replace('\u{1b}', "\\u001B");
     let scenarios = campaign("", LIQUID.0, LIQUID.1)
         .replace("Kinds of wells", &toml)
         .replace("name = \"liquid\"", &format!("name = \"{toml}\""))
@@ -565,11 +572,35 @@ fn hostile_text_stays_text() {
     for name in ["crew-sheets.html", "notices.html"] {
         let page = std::fs::read_to_string(folder.path().join("out").join(name)).unwrap();
         assert!(!page.contains("<script") && !page.contains("<img"), "{name}");
+        assert!(!page.contains(acts), "{name} holds letters that act");
     }
     for card in cards.values() {
         // Id, visit, depot, owner's heading and cell, state and remark, whole.
-        assert!(card.text().matches(evil).count() >= 5, "{}", card.text());
+        assert!(card.text().matches(&shown).count() >= 5, "{}", card.text());
     }
+    // Tables and sheets that a person opens show the same; only what a finding says was typed is what was typed.
+    for name in ["treatments.csv", "visits.csv", "scenarios.csv", "totals.csv", "orders.csv"] {
+        let table = std::fs::read_to_string(folder.path().join("out").join(name)).unwrap();
+        assert!(!table.contains(acts), "{name} holds letters that act");
+        assert!(table.contains("[U+202E]") && table.contains("[U+001B]"), "{name} does not show them");
+    }
+    let findings = rows(&folder.path().join("out/findings.csv"));
+    assert!(findings.iter().any(|finding| finding["as_typed"] == evil), "{findings:#?}");
+    for finding in &findings {
+        for (column, text) in finding.iter().filter(|(column, _)| *column != "as_typed") {
+            assert!(!text.contains(acts), "{column}: {text:?}");
+        }
+    }
+    let mut seen = 0;
+    for (sheet, cells) in crate::running::sheets(&folder.path().join("out/campaign.xlsx")) {
+        // What is read back as it was stated.
+        for cell in cells.iter().flatten().filter(|_| sheet != "Assumptions") {
+            let text = format!("{cell}");
+            seen += usize::from(text.contains("[U+202E]"));
+            assert!(!text.contains(acts), "{sheet}: {text:?}");
+        }
+    }
+    assert!(seen > 10, "{seen}");
 }
 
 #[test]
@@ -666,7 +697,7 @@ fn a_load_list_holds_what_its_cards_pour() {
         }
         let said = load.split("data-figure=\"load_product\">").nth(1).unwrap().split('<').next().unwrap();
         measured(said, poured);
-        assert!(text(load).contains(&format!("{visits} visits with amounts")), "{}", text(load));
+        assert!(text(load).contains(&format!("Visits with amounts: {visits}")), "{}", text(load));
         lists += 1;
     }
     assert_eq!(lists, 5);

@@ -355,7 +355,9 @@ fn dates_that_are_planned_stand_on_card_notice_and_tag() {
                 let card = card(well);
                 let figure = |name: &str, date: &str| format!("<b data-figure=\"{name}\">{date}</b>");
                 // Room for another date stands beside the planned one.
-                assert!(card.contains(&format!("{} ({planned}, o", figure("planned", ends))), "{hold} {well}: {card}");
+                let hour = "<span class=\"room reading\"></span> h";
+                let until = format!("{}, {hour} ({planned}; ", figure("planned", ends));
+                assert!(card.contains(&until), "{hold} {well}: {card}");
                 let (_, after) = card.split_once(&figure("planned", ends)).unwrap();
                 assert!(after.split("</li>").next().unwrap().contains("class=\"room moment\""), "{card}");
                 assert!(card.contains(&format!("{planned} {}, ", figure("sample_first", sample))), "{card}");

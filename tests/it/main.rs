@@ -15,6 +15,7 @@
 //! - `rollup`, `workbook`, `determinism`: whole runs: sums, orders, sheets, and the same bytes every time;
 //! - `relations`: the relations of quantities against the kernel, and their units;
 //! - `crew`: cards, load lists and notices that crews take along; `crews`: who makes which visit when;
+//!   `trucks`: what goes along and what holds on the road; `prompt_steps`: the same steps in the terminal;
 //! - `told`: what a list says beside the dose, in every output; what was taken by default, said first;
 //! - `properties`: what must hold for any input; `architecture`: the house itself;
 //! - `running`: runs the command and reads its outputs, for the others.
@@ -49,6 +50,7 @@ mod moving;
 mod names;
 mod offices;
 mod pages;
+mod prompt_steps;
 mod properties;
 mod published;
 mod quality;
@@ -64,5 +66,6 @@ mod scenario_files;
 mod sizes;
 mod template;
 mod told;
+mod trucks;
 mod words;
 mod workbook;

@@ -121,7 +121,7 @@ fn a_fed_spring_takes_what_runs_over() {
     assert!(cautions(&answer).contains(&"spring-overflow".to_owned()));
     let said = run(&[&["well"][..], &PRODUCT, &all, &["--short"]].concat()).ended(0).out;
     let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(said.contains("each hour of the contact time") && said.contains("US gal overflow"), "{said}");
+    assert!(said.contains("each hour for 24 h, evenly") && said.contains("Test the overflow each hour"), "{said}");
 
     let fed = format!("{CAMPAIGN}[practice]\nflowing_spring = \"feed\"\n");
     let (treatments, _, folder) = plan(SPRING, &fed, 0);
@@ -171,7 +171,8 @@ fn a_dug_well_is_brushed_emptied_and_measured() {
     assert!(answer["wall_wash_amount"].as_f64().unwrap() > 0.0);
     assert!(cautions(&answer).contains(&"empty-and-refill".to_owned()));
     let said = run(&[&["well"][..], &PRODUCT, &dug].concat()).ended(0).out;
-    for words in ["Wall wash", "pump empty, let refill, wait 0.5 h, measure", "ready below 0.5 mg/L", "E3", "E4"] {
+    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    for words in ["Walls: mix", "Let it refill, wait 30 min, measure. Below 0.5 mg/L: done.", "E3", "E4"] {
         assert!(said.contains(words), "{words}: {said}");
     }
     assert!(said.contains("Never enter"), "{said}");

@@ -12,10 +12,12 @@ import re
 import subprocess
 import sys
 import tempfile
+import tomllib
 from pathlib import Path
 
 SIZES = ("A4", "Letter")
 POINTS = {"A4": (595, 842), "Letter": (612, 792)}
+LEAST_HALVES = 0.7
 CARD = re.compile(r'<article class="card ([a-z ]+)" data-well="([^"]*)" data-visit="([^"]*)">(.*?)</article>', re.S)
 
 
@@ -49,10 +51,14 @@ def sheets(folder: Path, scratch: Path) -> None:
     foot = plain(words(re.search(r"<footer>(.*?)</footer>", page, re.S)[1]))
     cards = CARD.findall(page)
     kinds = [kind.split()[0] for kind, *_ in cards]
-    # An ordinary drilled well has half a page; the words of other languages are longer.
-    drilled = [kind for kind, _, _, markup in cards if '<span class="kind">Drilled well</span>' in markup]
+    # An ordinary drilled well has half a page, in every language.
+    language = re.search(r'<html lang="([a-z]+)"', page)[1]
+    words_of = Path(__file__).parents[2] / "src/report/crew/words" / f"{language}.toml"
+    kind_of = tomllib.loads(words_of.read_text(encoding="utf-8"))["kind"]["drilled"]
+    drilled = [kind for kind, _, _, markup in cards if f'<span class="kind">{kind_of}</span>' in markup]
     halves = sum(kind.startswith("half") for kind in drilled)
-    assert halves >= 0.75 * len(drilled), f"{halves} of {len(drilled)} cards of drilled wells take half a page"
+    assert drilled and halves >= LEAST_HALVES * len(drilled), \
+        f"{language}: {halves} of {len(drilled)} cards of drilled wells take half a page"
     # A run of cards of one size fills pages: two halves on each, a full one alone.
     pages = 1 + page.count('class="page load"')
     for block in re.findall(r'<div class="cards">(.*?)</div>(?=<section|<div class="cards">|</main>)', page, re.S):

@@ -5,14 +5,15 @@ use serde::Serialize;
 use super::super::moving::Moving;
 use super::Said;
 use crate::kernel::neutralizer::Agent;
-use crate::kernel::requirement::{Practice, Requirement};
 use crate::quantity::{kitchen, liters};
-use crate::scenario::product::Product;
+use crate::report::crew::Job;
 
 /// SI-derived units in the keys, full precision.
 #[derive(Serialize)]
 pub(super) struct Answer<'a> {
     message: &'static str,
+    /// Why nothing may be poured yet, whatever amount stands below.
+    pour_nothing_yet: Option<String>,
     doubts: &'a [String],
     assumed: &'a [String],
     taken_by_default: &'a [String],
@@ -51,10 +52,12 @@ pub(super) struct Answer<'a> {
 }
 
 impl<'a> Answer<'a> {
-    pub(super) fn of(said: &'a Said, practice: &Practice, product: &'a Product, need: &Requirement) -> Self {
+    pub(super) fn of(said: &'a Said, job: &Job<'a>) -> Self {
+        let Job { practice, product, need, .. } = *job;
         let product_l = need.product.mid.liters();
         Self {
             message: "well",
+            pour_nothing_yet: job.stopped(),
             doubts: &said.doubts,
             assumed: &said.assumed,
             taken_by_default: &said.by_default,

@@ -1,37 +1,35 @@
-//! The answer for one well as a procedure: the amount first, the steps in the order of the work, the amount again.
+//! The answer for one well as a procedure: the amount first, what it rests on, the steps of its card, the working, the cautions,
+//! the amount again. Where nothing may be poured yet, or nothing by this figure, that stands first and last instead.
 
 use std::io::Write;
 
-use super::super::moving;
-use super::super::width;
-use crate::caution::{self, Caution};
-use crate::field::{DischargeRoute, WellType};
-use crate::kernel::measure::weigh;
+use super::super::args::Well as Options;
+use super::super::{moving, width};
+use super::{Said, is_spent, readings};
+use crate::caution;
 use crate::kernel::requirement::{Practice, Requirement};
 use crate::quantity::format::number;
 use crate::quantity::{kitchen, liters};
-use crate::report::moving::way_out_words;
+use crate::report::crew::{self, Job};
 use crate::report::show::Shown;
 use crate::report::working;
 use crate::scenario::product::Product;
-use crate::well::Well;
 use crate::write::terminal;
 
+/// Blanks before what stands beside a label.
+const LABEL: usize = 14;
 /// Blanks before the text of a step.
-const INDENT: usize = 19;
+const INDENT: usize = 5;
 /// Cautions for every well that are said here.
 const GENERAL: usize = 7;
 
-/// One step: its label, and what is done.
-type Step = (&'static str, String);
-
 /// `1 quart 1 1/2 cups of bleach 6`.
-pub(super) fn amount(product: &Product, need: &Requirement) -> String {
+fn amount(product: &Product, need: &Requirement) -> String {
     format!("{} of {}", kitchen::words(need.measured_amount, need.measured_unit), product.name)
 }
 
 /// What the amount gives, in how much water.
-pub(super) fn gives(practice: &Practice, need: &Requirement) -> String {
+fn gives(practice: &Practice, need: &Requirement) -> String {
     let shown = Shown::of("L", practice.system);
     let water = format!("{} {}", number(shown.value(liters(need.treated_volume)), 3), shown.symbol);
     let (gives, least) = (need.measured_dose.milligrams_per_liter(), need.least_dose.milligrams_per_liter());
@@ -47,109 +45,95 @@ pub(super) fn gives(practice: &Practice, need: &Requirement) -> String {
     format!("gives {} mg/L as Cl2 in {water}{side}", number(gives, 3))
 }
 
-/// Writes the numbered steps.
-pub(super) fn write(
-    (well, practice, product, need): (&Well, &Practice, &Product, &Requirement),
-    out: &mut dyn Write,
-) -> std::io::Result<()> {
-    writeln!(out, "\nSteps")?;
-    for (at, (label, text)) in steps(well, practice, product, need).iter().enumerate() {
-        writeln!(out, "{:>3}. {label:<14}{}", at + 1, terminal::wrap(text, width(), INDENT))?;
+/// What is read first and last.
+fn first_and_last(job: &Job<'_>) -> String {
+    match job.stopped() {
+        Some(stopped) => stopped,
+        None if is_spent(job.need) => {
+            "nothing by this figure: test the product, or buy fresh, and ask again".to_owned()
+        }
+        None => format!("{}: {}", amount(job.product, job.need), gives(job.practice, job.need)),
+    }
+}
+
+/// A label, and a text behind it.
+fn line(label: &str, text: &str, out: &mut dyn Write) -> std::io::Result<()> {
+    writeln!(out, "{label:<13} {}", terminal::wrap(text, width(), LABEL))
+}
+
+/// Writes the whole answer.
+pub(super) fn write(options: &Options, job: &Job<'_>, said: &Said, out: &mut dyn Write) -> std::io::Result<()> {
+    let (practice, need) = (job.practice, job.need);
+    let first = first_and_last(job);
+    line("Measure out", &first, out)?;
+    if job.stopped().is_some() && !is_spent(need) {
+        let then = format!("{}: {}", amount(job.product, need), gives(practice, need));
+        line("After release", &then, out)?;
+    }
+    let spread: Vec<String> = moving::if_spread(practice, need).into_iter().collect();
+    let beside = [
+        ("Check", &said.doubts),
+        ("Assumed", &said.assumed),
+        ("By default", &said.by_default),
+        ("Note", &said.notes),
+        ("Note", &spread),
+    ];
+    for (label, text) in beside.into_iter().flat_map(|(label, texts)| texts.iter().map(move |text| (label, text))) {
+        line(label, text, out)?;
+    }
+    if job.stopped().is_none() && !is_spent(need) {
+        line("Bring", &crew::product_to_bring(job), out)?;
+    }
+    // Those of the well's card: what a crew is told does not depend on where it is read.
+    writeln!(out, "\nSteps, as on the well's card (--card prints it)")?;
+    for (at, text) in crew::procedure(job).iter().enumerate() {
+        writeln!(out, "{:>3}. {}", at + 1, terminal::wrap(text, width(), INDENT))?;
+    }
+    writeln!(out)?;
+    beside_the_steps(job, out)?;
+    if !options.short {
+        work(job, out)?;
+    }
+    cautions(need, out)?;
+    writeln!(out)?;
+    line("Measure out", &first, out)
+}
+
+/// Contact time by a rule, pH, and what the label may mean.
+fn beside_the_steps(job: &Job<'_>, out: &mut dyn Write) -> std::io::Result<()> {
+    let need = job.need;
+    let hours = |time: crate::quantity::Time| number(time.value / 3600.0, 3);
+    if let Some(rule) = need.hold_required {
+        let stated = job.practice.hold_stated;
+        let stated = stated.map_or_else(String::new, |stated| format!(", more than the {} h stated", hours(stated)));
+        let text = format!("{} h; the chosen rule requires at least {} h{stated}", hours(need.hold), hours(rule));
+        line("Contact time", &text, out)?;
+    }
+    let ph = match (need.ph_after, need.hocl_share) {
+        (Some(ph), Some(share)) => {
+            format!("{} after dosing; {} % of the free chlorine is HOCl", number(ph, 3), number(share * 100.0, 2))
+        }
+        _ => "after dosing not known without --ph and --alkalinity".to_owned(),
+    };
+    line("pH", &ph, out)?;
+    if let Some((readings, label)) = readings(job.product) {
+        line("Label", &format!("{label}; READ YOURS. {readings}"), out)?;
     }
     Ok(())
 }
 
-fn steps(well: &Well, practice: &Practice, product: &Product, need: &Requirement) -> Vec<Step> {
-    let drilled = matches!(well.well_type, WellType::Drilled | WellType::Driven);
-    let mut steps: Vec<Step> = vec![(
-        "Before",
-        "wait until the flood has gone; pump off and locked; repair the well, clean it, pump it clear; tell the users"
-            .to_owned(),
-    )];
-    if need.cautions.has(Caution::FlowingWell) {
-        let stop = "with a valve or a standpipe, or leave it to a licensed contractor: the flow carries the chlorine out at once";
-        steps.push(("Stop the flow", stop.to_owned()));
+/// The working, equation by equation.
+fn work(job: &Job<'_>, out: &mut dyn Write) -> std::io::Result<()> {
+    writeln!(out, "\nWorking (each step with its equation; `aftercrest explain D3` shows one)")?;
+    for step in &working::steps(job.well, job.practice, job.product, job.stock, job.need) {
+        writeln!(out, "  {:<4} {:<16} {}", step.equation, step.title, terminal::wrap(&step.working, width(), 24))?;
+        writeln!(out, "  {:<4} {:<16} = {}", "", "", terminal::wrap(&step.result, width(), 26))?;
     }
-    for (label, text) in moving::lines(practice, &product.name, need) {
-        // What only explains the amount has no label and is said beside it.
-        if label == "Wall wash" {
-            steps.push((label, text));
-        }
-    }
-    steps.push((
-        "Dilute in",
-        format!(
-            "{}; {} goes into the water, never water onto it",
-            working::dilution(need, practice),
-            amount(product, need)
-        ),
-    ));
-    let pour = if drilled {
-        "below the pitless adapter, and down the casing all around; circulate by hose for about half an hour (common practice)"
-    } else {
-        "all over the water from above, and stir; no one goes in"
-    };
-    steps.push(("Pour", format!("{pour}; open each tap until it smells of chlorine")));
-    for (label, text) in moving::lines(practice, &product.name, need) {
-        if label == "Feed" {
-            steps.push((label, text));
-        }
-    }
-    let rule = match need.hold_required {
-        Some(least) => format!("; the chosen rule requires at least {} h", number(least.value / 3600.0, 3)),
-        None => String::new(),
-    };
-    let rule = match practice.hold_stated {
-        Some(stated) => format!("{rule}, more than the {} h stated", number(stated.value / 3600.0, 3)),
-        None => rule,
-    };
-    let hours = number(need.hold.value / 3600.0, 3);
-    steps.push(("Contact time", format!("{hours} h{rule}; no one uses the water; measure what is left at the end")));
-    let time = match need.flush_time {
-        Some(time) => format!("about {} h", number(time.value / 3600.0, 2)),
-        None => "time not known without --pump-rate or --yield".to_owned(),
-    };
-    steps.push(("Flush", format!("{}, {time}; stop on a measured residual", way_out_words(well, practice, need))));
-    steps.push(("Neutralizer", neutralizer(practice, need)));
-    steps.push((
-        "Sample",
-        "once no chlorine is left, as the authority says; no drinking before it is free of coliforms".to_owned(),
-    ));
-    steps
-}
-
-/// How much of which agent, and where the water goes.
-fn neutralizer(practice: &Practice, need: &Requirement) -> String {
-    let route = match need.route {
-        Some(DischargeRoute::Septic) => "open ground or is hauled away, not into the septic system".to_owned(),
-        Some(route) => route.name().replace('_', " "),
-        None => "an unknown place".to_owned(),
-    };
-    let weight =
-        |kilograms: f64| weigh(kilograms, practice.system).map(|weight| kitchen::words(weight.amount, weight.unit));
-    match need.neutralizer {
-        Some(agent) => {
-            let amount = match weight(need.neutralizer_mass.kilograms()) {
-                Some(weight) => format!("{weight} of {}", agent.plain_name()),
-                None => "none needed: the chlorine left is below the limit".to_owned(),
-            };
-            let instead = need.neutralizer_instead.map_or(String::new(), |other| {
-                let kilograms = need.neutralizer_instead_mass.map_or(0.0, |mass| mass.kilograms());
-                let weight = weight(kilograms).map_or(String::new(), |weight| format!("{weight} of "));
-                format!("; leaves this water too acidic: use {weight}{} instead", other.plain_name())
-            });
-            format!("{amount} (water goes to {route}){instead}")
-        }
-        None if need.route == Some(DischargeRoute::Septic) => {
-            "none included: nothing goes into the septic system; all of it goes to open ground or is hauled away"
-                .to_owned()
-        }
-        None => format!("none included (water goes to {route}); keep flush water away from streams"),
-    }
+    Ok(())
 }
 
 /// Cautions: those of this well whole, those of every well in a sentence each, and where the rest is.
-pub(super) fn cautions(need: &Requirement, out: &mut dyn Write) -> std::io::Result<()> {
+fn cautions(need: &Requirement, out: &mut dyn Write) -> std::io::Result<()> {
     writeln!(out, "\nCautions for this well")?;
     for entry in need.cautions.iter() {
         writeln!(out, "- {}", terminal::wrap(entry.text, width(), 2))?;

@@ -3,11 +3,19 @@
 
 use super::job::{Job, figure, text};
 use super::phrases::Phrase;
-use crate::document::card::{Sentence, Size};
+use crate::document::card::Sentence;
 use crate::field::WellType;
 
+/// What is brought to a well, the most needed first, and how much of it stands on every card.
+pub(super) struct Brought {
+    /// Product, agent and gear.
+    pub(super) all: Vec<Sentence>,
+    /// Product, agent, buckets, and what this kind of well alone needs.
+    pub(super) least: usize,
+}
+
 /// Product, agent and gear for one well.
-pub(super) fn of(job: &Job<'_>) -> Vec<Sentence> {
+pub(super) fn of(job: &Job<'_>) -> Brought {
     let words = job.words;
     let mut bring = Vec::new();
     let mut say = |phrase, fills| bring.push(words.sentence(phrase, fills));
@@ -35,21 +43,11 @@ pub(super) fn of(job: &Job<'_>) -> Vec<Sentence> {
             say(Phrase::BringBucket, fills);
         }
     }
-    if job.size() == Size::Half {
-        // A card of half a page has no room for what every well needs: the load list says it.
-        if job.well.well_type == WellType::Driven {
-            say(Phrase::BringFunnelDriven, Vec::new());
-        }
-        say(Phrase::BringLoadList, Vec::new());
-        return bring;
-    }
-    if job.agent().is_some() {
-        say(Phrase::BringBucketAgent, Vec::new());
-    }
+    // What this kind of well alone needs.
     if job.is_open() {
         say(Phrase::BringBrush, Vec::new());
-    } else {
-        say(Phrase::BringFunnel, Vec::new());
+    } else if job.well.well_type == WellType::Driven {
+        say(Phrase::BringFunnelDriven, Vec::new());
     }
     if job.is_spring() {
         say(if job.is_fed() { Phrase::BringFeeder } else { Phrase::BringPlug }, Vec::new());
@@ -57,22 +55,29 @@ pub(super) fn of(job: &Job<'_>) -> Vec<Sentence> {
     if job.need.emptyings.is_some() {
         say(Phrase::BringPump, Vec::new());
     }
+    let least = bring.len();
+    let of = |is_needed: bool, phrase: Phrase| is_needed.then_some(phrase);
     let gear = [
-        Phrase::BringMeasure,
-        Phrase::BringHose,
-        Phrase::BringWrenches,
-        Phrase::BringTarp,
-        Phrase::BringLight,
-        Phrase::BringPower,
-        Phrase::BringGear,
-        Phrase::BringStrips,
-        Phrase::BringBottles,
-        Phrase::BringNotice,
+        of(!job.is_open() && job.well.well_type == WellType::Drilled, Phrase::BringFunnel),
+        of(job.agent().is_some(), Phrase::BringBucketAgent),
+        Some(Phrase::BringMeasure),
+        Some(Phrase::BringGear),
+        of(!job.is_spring(), Phrase::BringPower),
+        Some(Phrase::BringStrips),
+        Some(Phrase::BringHose),
+        Some(Phrase::BringWrenches),
+        Some(Phrase::BringLight),
+        Some(Phrase::BringTarp),
+        Some(Phrase::BringBottles),
+        Some(Phrase::BringNotice),
     ];
-    for phrase in gear {
-        say(phrase, Vec::new());
-    }
-    bring
+    bring.extend(gear.into_iter().flatten().map(|phrase| words.sentence(phrase, Vec::new())));
+    Brought { all: bring, least }
+}
+
+/// The product of a well with what tops it up, in letters alone.
+pub fn product_to_bring(job: &Job<'_>) -> String {
+    of(job).all.first().map(Sentence::plain).unwrap_or_default()
 }
 
 /// Everything of the product that the card pours: for water, walls and feed, each as it is measured out.

@@ -41,7 +41,7 @@ fn days_of_hold(need: &Requirement) -> u64 {
 }
 
 /// Days from pouring to the first sample: contact time and flush, and those that stand between flush and sample.
-pub(super) fn days_to_sample(need: &Requirement) -> u64 {
+fn days_to_sample(need: &Requirement) -> u64 {
     let out_of_use = need.hold.value + need.flush_time.map_or(0.0, |time| time.value);
     (out_of_use / DAY_S).ceil() as u64 + u64::from(FIRST_SAMPLE_DAYS)
 }

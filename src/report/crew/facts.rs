@@ -52,6 +52,12 @@ const PLACE_WORDS: [&str; 34] = [
 /// Other columns of the list that a card has room for.
 const OTHER_COLUMNS: usize = 4;
 
+/// Where a place is written down that the list does not give.
+const BLANK: &str = "________________";
+
+/// Levels nearer to the ground than this are at the ground, in meters.
+const LEVEL_AT_GROUND_M: f64 = 0.01;
+
 /// Digits after the point of a coordinate: a meter.
 const COORDINATE_DIGITS: usize = 5;
 
@@ -95,6 +101,9 @@ impl<'a> Told<'a> {
         {
             let place = format!("{latitude:.COORDINATE_DIGITS$}, {longitude:.COORDINATE_DIGITS$}");
             fact(&words.say(Phrase::CardPlace), place);
+        } else {
+            // Room for a pen: who finds the well saves the next one the search.
+            fact(&words.say(Phrase::CardPlace), BLANK.to_owned());
         }
         if let Some(users) = self.visit.si_value(Field::UsersServed) {
             fact(&words.say(Phrase::CardUsers), number(users, 6));
@@ -132,6 +141,8 @@ impl<'a> Told<'a> {
         if let Some(level) = value(Field::StaticWaterLevel) {
             let phrase = match level {
                 above if above < 0.0 => Phrase::CardSizeLevelAbove,
+                // A depth of nothing is no depth to name.
+                level if self.flows && level < LEVEL_AT_GROUND_M => Phrase::CardSizeFlowsFull,
                 _ if self.flows => Phrase::CardSizeFlows,
                 _ => Phrase::CardSizeLevel,
             };
@@ -145,7 +156,7 @@ impl<'a> Told<'a> {
             sizes.push(said(Phrase::CardSizeVolume, amounts.volume(volume)));
         }
         if let Some(casing) = self.visit.text(Field::CasingMaterial) {
-            sizes.push(casing.to_owned());
+            sizes.push(words.casing(casing));
         }
         sizes.join(", ")
     }

@@ -78,6 +78,12 @@ impl<'a> Job<'a> {
         STOPS.iter().any(|hazard| self.well.hazards.has(*hazard))
     }
 
+    /// That nothing may be poured yet, where that is so: read before any amount, and after it.
+    pub fn stopped(&self) -> Option<String> {
+        let says = |phrase| self.words.say(phrase);
+        self.stops().then(|| format!("{}. {}", says(Phrase::CardStopped), says(Phrase::CardSettle)))
+    }
+
     /// The product to measure out.
     pub(super) fn poured(&self) -> String {
         self.amounts().measured(self.need.measured_amount, self.need.measured_unit)
@@ -104,7 +110,7 @@ impl<'a> Job<'a> {
     /// A date as planned with room for another one; where none is planned, room alone.
     pub(super) fn moment(&self, planned: Option<NaiveDate>) -> Fill {
         let Some(date) = planned else { return MOMENT };
-        let fills = vec![("planned", figure(date.to_string())), ("moment", MOMENT)];
+        let fills = vec![("planned", figure(date.to_string())), ("hour", READING), ("moment", MOMENT)];
         Fill::Sentence(self.words.sentence(Phrase::CardPlanned, fills))
     }
 

@@ -4,12 +4,16 @@ use std::collections::BTreeMap;
 
 use super::after::agent_water;
 use super::amounts::{ANY_WELL, Amounts};
-use super::job::{agent_instead_of, agent_of, text};
+use super::job::{Job, agent_instead_of, agent_of, text};
 use super::phrases::Phrase;
+use super::rules::drinking_water;
+use super::transport;
+use super::truck::{self, Truck};
 use super::words::Terms;
 use crate::document::card::{Load, LoadLine, Part, Sentence, Stops};
 use crate::kernel::dose::liquid_weight;
 use crate::kernel::requirement::{Amount, Requirement, Stock};
+use crate::kernel::top_up::measured_top_up;
 use crate::quantity::format::number;
 use crate::quantity::unit::{self, Dimension};
 use crate::quantity::{Mass, Of, ProductVolume, Volume};
@@ -30,6 +34,10 @@ pub(in crate::report) struct Loaded {
     instead: BTreeMap<&'static str, f64>,
     /// Visits with amounts.
     visits: usize,
+    /// Product that the cards add once where a strip reads too little, like `product`.
+    top_up: f64,
+    /// What the wells ask for beside it.
+    truck: Truck,
 }
 
 /// What a list of what is loaded is made for.
@@ -73,9 +81,16 @@ impl Loaded {
         }
     }
 
+    /// What one more visit asks for beside what is poured.
+    pub(super) fn meet(&mut self, job: &Job<'_>) {
+        self.truck.meet(job);
+        let more = measured_top_up(job.need.treated_volume, job.practice, &job.stock.prepared);
+        self.top_up += more.map_or(0.0, |(amount, unit)| in_si(amount, unit, &job.stock.prepared.stock));
+    }
+
     /// The product in words; nothing where none is poured.
     pub(in crate::report) fn product(&self, stock: &Stock, amounts: &Amounts<'_>) -> Option<String> {
-        amounts.product(self.amount(stock), stock).filter(|_| self.product > 0.0)
+        amounts.product(amount(self.product, stock), stock).filter(|_| self.product > 0.0)
     }
 
     /// Whole containers of a product that hold it: `1 x 5 gal`. Nothing where no sizes are stated.
@@ -103,17 +118,23 @@ impl Loaded {
         let words = amounts.words;
         let name = || vec![("product", text(of.product.name.clone()))];
         let mut lines = Vec::new();
-        let mut line = |item: Sentence, name, said: String, note: Option<Phrase>| {
-            lines.push(LoadLine { item, amount: figure(name, said), note: note.map(|note| words.say(note)) });
+        let mut line = |item: Sentence, name, said: String, note: Option<String>| {
+            lines.push(LoadLine { item, amount: figure(name, said), note });
         };
+        let noted = |phrase| Some(words.say(phrase));
         if let Some(said) = self.product(of.stock, amounts) {
             let item = words.sentence(Phrase::LoadProduct, name());
-            line(item, "load_product", said, Some(Phrase::LoadProductNote));
+            line(item, "load_product", said, noted(Phrase::LoadProductNote));
+            let with_more = amount(self.product + self.top_up, of.stock);
+            if let Some(said) = amounts.product(with_more, of.stock).filter(|_| self.top_up > 0.0) {
+                let item = words.sentence(Phrase::LoadTopUp, name());
+                line(item, "load_top_up", said, noted(Phrase::LoadTopUpNote));
+            }
         }
         let is_day = of.stops.is_some();
         if let Some(said) = self.containers(of.product).filter(|_| is_day) {
             let item = words.sentence(Phrase::LoadContainers, name());
-            line(item, "load_containers", said, Some(Phrase::LoadContainersNote));
+            line(item, "load_containers", said, noted(Phrase::LoadContainersNote));
         }
         let agents = self.agents(amounts).into_iter().map(|agent| (Phrase::LoadAgent, agent));
         let instead = weighed_all(&self.instead, amounts).into_iter().map(|agent| (Phrase::LoadAgentInstead, agent));
@@ -121,27 +142,32 @@ impl Loaded {
             let name = words.term(Terms::Agent, agent);
             line(words.sentence(phrase, vec![("agent", text(name))]), "load_agent", said, None);
         }
-        if let Some(said) = self.water(amounts).filter(|_| is_day) {
-            let item = words.sentence(Phrase::LoadWater, Vec::new());
-            line(item, "load_water", said, Some(Phrase::LoadWaterNote));
+        match self.water(amounts) {
+            Some(said) => {
+                line(words.sentence(Phrase::LoadWater, Vec::new()), "load_water", said, noted(Phrase::LoadWaterNote));
+            }
+            None => {
+                let item = words.sentence(Phrase::LoadWaterRinse, Vec::new());
+                line(item, "load_water", amounts.pail_held_words(), None);
+            }
+        }
+        if let Some((users, water)) = self.truck.users() {
+            let each = amounts.volume(drinking_water(amounts.system));
+            let note = words.with(Phrase::LoadUsersNote, &[("users", &number(users, 6)), ("each", &each)]);
+            let item = words.sentence(Phrase::LoadUsers, Vec::new());
+            line(item, "load_users", amounts.volume(water), Some(note));
         }
         for supply in of.supplies {
             let count = (supply.per_visit * self.visits as f64 - 1e-9).ceil();
             let item = words.sentence(Phrase::LoadSupply, vec![("item", text(supply.name.clone()))]);
             line(item, "load_supply", number(count, 9), None);
         }
-        let gear = [
-            Phrase::LoadGearMeasure,
-            Phrase::LoadGearHose,
-            Phrase::LoadGearPower,
-            Phrase::LoadGearSafety,
-            Phrase::LoadGearStrips,
-            Phrase::LoadGearLow,
-            Phrase::LoadGearDug,
-            Phrase::LoadGearSpring,
-            Phrase::LoadGearPaper,
-            Phrase::LoadGearSorbent,
-        ];
+        for (item, note, name, each) in truck::usual(of.supplies).filter(|_| self.visits > 0) {
+            let note = words.with(note, &[("count", &each.to_string())]);
+            let count = f64::from(each) * self.visits as f64;
+            line(words.sentence(item, Vec::new()), name, number(count, 9), Some(note));
+        }
+        let gear = self.truck.gear(of.held_back.is_some_and(|held| held > 0));
         let visits = self.visits.to_string();
         Load {
             title: of.title,
@@ -158,18 +184,21 @@ impl Loaded {
                 rows,
             }),
             gear_title: words.say(Phrase::LoadGear),
-            gear: gear.map(|phrase| words.say(phrase)).to_vec(),
+            gear: gear.into_iter().map(|phrase| words.say(phrase)).collect(),
+            rules_title: words.say(Phrase::LoadRules),
+            rules: transport::phrases(of.product).map(|phrase| words.say(phrase)).to_vec(),
         }
     }
+}
 
-    fn amount(&self, stock: &Stock) -> Amount {
-        match stock {
-            Stock::Liquid { density, .. } => {
-                let volume: ProductVolume = Of::new(Volume { value: self.product, ..Volume::default() });
-                Amount::Liquid { volume, mass: liquid_weight(volume, *density) }
-            }
-            Stock::Dry { .. } => Amount::Dry(Of::new(Mass { value: self.product, ..Mass::default() })),
+/// An amount of product in SI as what is measured out.
+fn amount(si: f64, stock: &Stock) -> Amount {
+    match stock {
+        Stock::Liquid { density, .. } => {
+            let volume: ProductVolume = Of::new(Volume { value: si, ..Volume::default() });
+            Amount::Liquid { volume, mass: liquid_weight(volume, *density) }
         }
+        Stock::Dry { .. } => Amount::Dry(Of::new(Mass { value: si, ..Mass::default() })),
     }
 }
 

@@ -6,7 +6,7 @@
 //! time, follow-up) is on each card.
 //!
 //! - `steps`, `after`: what is done, in order; `rules`: figures that only practice gives, with their sources;
-//! - `planned`, `held_back`: a card; `facts`, `strength`, `bring`: parts of it; `load`: what is loaded; `days`: crews' days; `dates`: those of a visit; `notice`: for users and taps;
+//! - `planned`, `held_back`: a card; `facts`, `strength`, `bring`: parts of it; `load`: what is loaded; `truck`: which gear, strips, bottles and water for users go along; `transport`: what holds on the road; `days`: crews' days; `dates`: those of a visit; `notice`: for users and taps;
 //! - `job`: one visit as its card needs it; `amounts`: how a crew measures; `words`, `phrases`: its language.
 
 mod after;
@@ -25,9 +25,14 @@ mod rules;
 mod sheets;
 mod steps;
 mod strength;
+mod transport;
+mod truck;
 mod words;
 
+pub use bring::product_to_bring;
 pub(super) use days::loads;
 pub use job::Job;
 pub use sheets::{Counts, Papers, of_run, of_well};
+pub use steps::procedure;
+pub use transport::on_the_road;
 pub use words::{Language, Words};

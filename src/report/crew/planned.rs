@@ -48,6 +48,7 @@ pub fn card(job: &Job<'_>) -> Card {
         job.stops().then(|| words.say(Phrase::CardSettle))
     };
     let strength = strength::said(Phrase::CardStrength, job.product, job.stock, job.age_stated, words);
+    let brought = bring::of(job);
     let mut facts = vec![Fact { label: words.say(Phrase::CardProduct), text: strength }];
     facts.extend(told.facts());
     Card {
@@ -66,7 +67,9 @@ pub fn card(job: &Job<'_>) -> Card {
         flags: flags(well.hazards, words),
         facts,
         assumed: assumed(job),
-        bring: bring::of(job),
+        bring: brought.all,
+        bring_least: brought.least,
+        bring_else: words.say(Phrase::BringLoadList),
         steps: steps::of(job),
         steps_title: words.say(Phrase::CardSteps),
         cautions: cautions(job),

@@ -1,8 +1,10 @@
 //! Figures of the crew's work that no equation gives and no practice states: days of sampling, hours of a day's work, the residual at the end,
 //! minutes of pumping clear and of circulating, water for an agent. Each with its source; examples, and said to be such.
 
+use crate::field::rules::UnitSystem;
 use crate::kernel::requirement::Practice;
-use crate::quantity::ChlorineConcentration;
+use crate::quantity::unit;
+use crate::quantity::{ChlorineConcentration, Volume};
 
 /// Days after the flush before which no sample is taken, so that no chlorine is left in the bottle and what grows back has
 /// shown: Iowa DNR, Floods and water wells, 7 to 10 days.
@@ -26,6 +28,24 @@ pub(super) const SETTLE_MINUTES: f64 = 10.0;
 /// Liters of water for a kilogram of agent: a solution of about a tenth, which every agent here stays in; common practice,
 /// no source.
 pub(super) const AGENT_WATER_L_PER_KG: f64 = 10.0;
+
+/// Test strips that a visit usually takes: 10 for high chlorine (taps, well, end), 4 for low chlorine, 2 for pH; common practice, no
+/// source.
+pub(super) const STRIPS_A_VISIT: u32 = 16;
+/// Sample bottles that a visit usually takes, one for each of two samples; common practice, no source.
+pub(super) const BOTTLES_A_VISIT: u32 = 2;
+
+/// Drinking water for a person and a day, in whole units that people carry: a gallon a day, advice of US agencies for emergencies,
+/// from memory.
+pub(super) fn drinking_water(system: UnitSystem) -> Volume {
+    let (amount, symbol) = match system {
+        UnitSystem::Us => (1.0, "US gal"),
+        UnitSystem::Imperial => (1.0, "imp gal"),
+        UnitSystem::Metric => (4.0, "L"),
+    };
+    let value = unit::by_symbol(symbol).map_or(f64::NAN, |unit| unit.to_si(amount));
+    Volume { value, ..Volume::default() }
+}
 
 /// Free chlorine that is measured at least at the end of the contact time: that of the stated rule, else the usual one.
 pub(super) fn end_residual(practice: &Practice) -> ChlorineConcentration {

@@ -71,6 +71,7 @@ pub fn of_run(plan: &Plan<'_>, kept: &[TreatedVisit], counts: Counts, language: 
                 let stock = &case.stock;
                 let job = Job { well, practice, need, product, stock, carried, age_stated, words, turn };
                 group.loaded.add(need, &stock.prepared.stock, &amounts);
+                group.loaded.meet(&job);
                 let card = planned::card(&job);
                 let stop = turn.map_or_else(String::new, |turn| turn.stop.to_string());
                 let well = match &card.visit_words {
@@ -198,6 +199,7 @@ pub fn of_well(job: &Job<'_>, language: Language) -> Papers {
     let stock = &job.stock.prepared.stock;
     let system = job.practice.system;
     loaded.add(job.need, stock, &job.amounts());
+    loaded.meet(job);
     let title = words.with(Phrase::LoadTitle, &[("depot", &job.well.id)]);
     let of = For { title, held_back: Some(0), product: job.product, stock, supplies: &[], stops: None };
     let load = loaded.list(of, &job.amounts());

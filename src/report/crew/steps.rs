@@ -4,7 +4,7 @@
 //! is marked in `rules`. Each step is a phrase with the figures of this well.
 
 use super::after;
-use super::dates::{Dates, days_to_sample};
+use super::dates::Dates;
 use super::job::{FOUND, Job, READING, Steps, figure};
 use super::phrases::Phrase;
 use super::rules::{
@@ -29,6 +29,11 @@ pub(super) fn of(job: &Job<'_>) -> Vec<Sentence> {
     after::stop(&mut steps);
     samples(&mut steps);
     steps.said()
+}
+
+/// The same steps in letters alone, for who reads them without a card: on a screen.
+pub fn procedure(job: &Job<'_>) -> Vec<String> {
+    of(job).iter().map(Sentence::plain).collect()
 }
 
 fn before(steps: &mut Steps<'_>) {
@@ -59,7 +64,7 @@ fn before(steps: &mut Steps<'_>) {
         (false, false, _) => Phrase::StepClean,
     };
     steps.say(clean, vec![("minutes", figure(amounts.minutes(CLEAR_MINUTES)))]);
-    steps.say(Phrase::StepWarn, vec![("days", figure(days_to_sample(job.need).to_string()))]);
+    steps.say(Phrase::StepWarn, vec![("days", figure(FIRST_SAMPLE_DAYS.to_string()))]);
     steps.say(Phrase::StepBypass, Vec::new());
     match job.need.ph_after {
         Some(ph) => {
@@ -119,14 +124,23 @@ fn pour(steps: &mut Steps<'_>) {
 fn spread(steps: &mut Steps<'_>) {
     let job = steps.job;
     let amounts = job.amounts();
-    let target = || vec![("target", figure(amounts.chlorine(job.practice.target))), ("found", READING)];
+    let target = || {
+        let target = figure(amounts.chlorine(job.practice.target));
+        vec![("target", target), ("found", READING), ("more", figure(job.top_up()))]
+    };
     if job.is_spring() {
         steps.say(Phrase::StepStripSpring, target());
     } else if job.is_open() {
         steps.say(Phrase::StepTapsDug, target());
     } else {
         steps.say(Phrase::StepCirculate, vec![("minutes", figure(amounts.minutes(CIRCULATE_MINUTES)))]);
-        steps.say(Phrase::StepTaps, target());
+        match job.need.dose_if_spread.filter(|spread| *spread < job.practice.target) {
+            Some(spread) => {
+                let spread = ("spread", figure(amounts.chlorine(spread)));
+                steps.say(Phrase::StepTapsThin, target().into_iter().chain([spread]).collect());
+            }
+            None => steps.say(Phrase::StepTaps, target()),
+        }
     }
     if job.is_spring() {
         steps.say(Phrase::StepCoverSpring, Vec::new());

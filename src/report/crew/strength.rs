@@ -17,7 +17,10 @@ pub(super) fn said(
     words: &Words,
 ) -> String {
     let left = number(stock.prepared.stock.share_of_label() * 100.0, 2);
-    let label = format!("{} {}", product.label.number, words.term(Terms::Basis, product.label.basis.name()));
+    let basis = words.term(Terms::Basis, product.label.basis.name());
+    // The cover says the basis whole; a card has room for the word that stands on the label.
+    let basis = if phrase == Phrase::CardStrength { basis.split(" (").next().unwrap_or(basis) } else { basis };
+    let label = format!("{} {basis}", product.label.number);
     let counted = match stock.prepared.stock {
         Stock::Liquid { used, .. } => {
             format!("{} {}", number(used.mid.grams_per_liter(), 3), words.term(Terms::Basis, "grams_per_liter"))

@@ -150,6 +150,14 @@ impl Words {
         self.phrases.contains_key(&format!("{}.{key}", terms.section()))
     }
 
+    /// What a casing is made of, in this language where every word of it is known; else as the list says it.
+    pub(super) fn casing(&self, said: &str) -> String {
+        let known = |word: &str| self.phrases.get(&format!("casing.{}", word.to_lowercase())).map(String::as_str);
+        let words: Option<Vec<&str>> = said.split_whitespace().map(known).collect();
+        let words = words.map(|words| words.join(" ")).filter(|words| !words.eq_ignore_ascii_case(said));
+        words.unwrap_or_else(|| said.to_owned())
+    }
+
     /// A measure, one or many.
     pub(super) fn measure<'a>(&'a self, unit: &'a str, many: bool) -> &'a str {
         self.measures.get(&format!("measure.{unit}")).map_or(unit, |forms| &forms[usize::from(many)])

@@ -1,6 +1,6 @@
 //! The Order sheet: what each depot must buy under the scenario that is picked, to be signed.
 
-use super::super::Matter;
+use super::super::{Matter, crew};
 use super::follows::of_needs;
 use super::model::{Model, indexed};
 use super::needs::Needs;
@@ -85,6 +85,12 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
     let titles = ["Total of the order", "Priced so far, not the order"].map(str::to_owned);
     total_row(&mut sheet, titles, Pieces::text(""), &so_far, 0);
     not_priced(&mut sheet, model, needs, &slots);
+    let campaign = matter.plan.campaign;
+    let products = matter.plan.cases.iter().map(|case| &campaign.products[case.scenario.product]);
+    let rules = crew::on_the_road(products);
+    apart(&mut sheet, rules.len() + 6);
+    sheet.wide("On the road, and what is left over", Role::Total);
+    rules.into_iter().for_each(|rule| sheet.wide(rule, Role::Body));
     sheet.gap();
     for line in [
         "Ordered by (name, in print): ______________________________",

@@ -4,6 +4,7 @@
 //! size share a page on either. It knows cards, not wells.
 
 mod notices;
+mod room;
 mod sentences;
 mod sheets;
 
@@ -13,6 +14,7 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use super::new_file;
 use crate::document::card::{CrewSheets, Notices};
+use crate::document::plain::plain;
 use crate::error::{Error, Result};
 
 /// The style of every page.
@@ -32,7 +34,7 @@ pub fn write_sheets(path: &Path, sheets: &CrewSheets) -> Result<()> {
 /// When something is there already, or the file cannot be written.
 pub fn write_new_sheets(path: &Path, sheets: &CrewSheets, notices: &Notices) -> Result<()> {
     let body = html! { (sheets::body(sheets)) (notices::body(notices)) };
-    new_file::write(path, page(&sheets.language, &sheets.title, &body).0.as_bytes())
+    new_file::write(path, page(&sheets.language, &sheets.title, &body).as_bytes())
 }
 
 /// Writes the notice and the tag.
@@ -43,12 +45,13 @@ pub fn write_notices(path: &Path, notices: &Notices) -> Result<()> {
     write(path, &page(&notices.language, &notices.title, &notices::body(notices)))
 }
 
-fn write(path: &Path, page: &Markup) -> Result<()> {
-    std::fs::write(path, &page.0).map_err(|error| Error::output(path, error))
+fn write(path: &Path, page: &str) -> Result<()> {
+    std::fs::write(path, page).map_err(|error| Error::output(path, error))
 }
 
-fn page(language: &str, title: &str, body: &Markup) -> Markup {
-    html! {
+/// The whole page; letters of a list that act without being seen are shown by number wherever they stand.
+fn page(language: &str, title: &str, body: &Markup) -> String {
+    let page = html! {
         (DOCTYPE)
         html lang=(language) {
             head {
@@ -60,5 +63,6 @@ fn page(language: &str, title: &str, body: &Markup) -> Markup {
             }
             body { main { (body) } }
         }
-    }
+    };
+    plain(&page.0).into_owned()
 }

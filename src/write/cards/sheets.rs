@@ -2,8 +2,9 @@
 
 use maud::{Markup, html};
 
+use super::room::{self, HALF, PAGE, Set};
 use super::sentences::{boxes, sentence};
-use crate::document::card::{Card, CardLabels, CrewSheets, Depot, Load, Part, Room, Sentence, Size, Stops};
+use crate::document::card::{Card, CardLabels, CrewSheets, Depot, Load, Size, Stops};
 
 pub(super) fn body(sheets: &CrewSheets) -> Markup {
     html! {
@@ -25,14 +26,28 @@ fn depot_pages(depot: &Depot, labels: &CardLabels) -> Markup {
         section class="page load" {
             (load(&depot.load))
         }
-        // Cards that share a page stand together, so that no page is half empty.
-        @for place in [Place::HalfPage, Place::Page, Place::ToMeasure] {
-            @let cards: Vec<&Card> = depot.cards.iter().filter(|card| Place::of(card) == place).collect();
-            @if !cards.is_empty() {
-                div class="cards" { @for one in cards { (card(one, &depot.title, labels)) } }
-            }
+        @for cards in in_order(&depot.cards, &depot.title, labels) {
+            div class="cards" { @for (one, laid) in cards { (card(one, &laid, &depot.title, labels)) } }
         }
     }
+}
+
+/// Cards in the order in which they are printed, those that share pages together: of a crew's day in the order of its stops, of a
+/// depot so that no page is half empty.
+fn in_order<'a>(cards: &'a [Card], depot: &str, labels: &CardLabels) -> Vec<Vec<(&'a Card, Laid)>> {
+    let mut laid: Vec<(&Card, Laid)> = cards.iter().map(|card| (card, laid(card, depot, labels))).collect();
+    if !cards.iter().any(|card| card.stop.is_some()) {
+        // Cards of a place keep their order.
+        laid.sort_by_key(|(_, laid)| laid.place);
+    }
+    let mut runs: Vec<Vec<(&Card, Laid)>> = Vec::new();
+    for one in laid {
+        match runs.last_mut() {
+            Some(run) if run.last().is_some_and(|(_, before)| before.place == one.1.place) => run.push(one),
+            _ => runs.push(vec![one]),
+        }
+    }
+    runs
 }
 
 fn load(load: &Load) -> Markup {
@@ -57,6 +72,8 @@ fn load(load: &Load) -> Markup {
         @if let Some(of) = &load.stops { (stops(of)) }
         h3 { (load.gear_title) }
         ul class="gear" { @for item in &load.gear { li { span class="tick" {} (item) } } }
+        h3 { (load.rules_title) }
+        ul class="rules" { @for rule in &load.rules { li { (rule) } } }
     }
 }
 
@@ -75,7 +92,7 @@ fn stops(stops: &Stops) -> Markup {
 }
 
 /// How a card is laid out.
-#[derive(Clone, Copy, PartialEq, Eq)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 enum Place {
     /// Half a page, in small type.
     HalfPage,
@@ -85,86 +102,38 @@ enum Place {
     ToMeasure,
 }
 
-impl Place {
-    fn of(card: &Card) -> Self {
-        match card.size {
-            Size::Half if card.bring.is_empty() => Self::ToMeasure,
-            Size::Half if lines(card) <= LINES_OF_HALF => Self::HalfPage,
-            Size::Half | Size::Full => Self::Page,
+/// Place and type of a card, and how much of what to bring it has room for.
+struct Laid {
+    place: Place,
+    class: String,
+    brought: usize,
+}
+
+fn laid(card: &Card, depot: &str, labels: &CardLabels) -> Laid {
+    let fits = |shown: usize| room::height(card, shown, (depot, &labels.foot), &HALF) <= HALF.most;
+    match card.size {
+        Size::Half if card.bring.is_empty() => {
+            Laid { place: Place::ToMeasure, class: "card half measure".to_owned(), brought: 0 }
+        }
+        Size::Half if fits(card.bring_least) => {
+            let brought = (card.bring_least..=card.bring.len()).rev().find(|shown| fits(*shown));
+            let brought = brought.unwrap_or(card.bring_least);
+            Laid { place: Place::HalfPage, class: format!("card {}", HALF.class), brought }
+        }
+        Size::Half | Size::Full => {
+            let brought = card.bring.len();
+            // The largest type that stays on the page.
+            let fits = |set: &&Set| room::height(card, brought, (depot, &labels.foot), set) <= set.most;
+            let [.., smallest] = &PAGE;
+            let class = PAGE.iter().find(fits).unwrap_or(smallest).class;
+            Laid { place: Place::Page, class: format!("card full {class}"), brought }
         }
     }
 }
 
-/// Lines of 9 points that half a page has room for beside heading and boxes, on A4 and on Letter; letters on a line, and on one of
-/// its two columns. Measured on the demo's cards as Chromium prints them, on the safe side.
-const LINES_OF_HALF: usize = 27;
-const LINE: usize = 126;
-const COLUMN: usize = 58;
-/// The same of the line that says what an amount gives, and lines that a banner is as high as.
-const LINE_OF_GIVES: usize = 88;
-const BANNER: usize = 3;
-
-/// Letters of a card above which it takes the next smaller type, to stay on its page.
-const LETTERS_OF_FULL: [usize; 3] = [2_380, 2_680, 3_000];
-/// Types, largest first.
-const TYPES: [&str; 4] = ["roomy", "usual", "dense", "densest"];
-
-/// Place and type of a card.
-fn class(card: &Card) -> String {
-    match Place::of(card) {
-        Place::HalfPage => "card half".to_owned(),
-        Place::ToMeasure => "card half measure".to_owned(),
-        Place::Page => {
-            let letters = letters(card);
-            let passed = LETTERS_OF_FULL.iter().filter(|limit| letters > **limit).count();
-            format!("card full {}", TYPES[passed])
-        }
-    }
-}
-
-/// Letters of a sentence, room for a pen among them.
-fn letters_of(sentence: &Sentence) -> usize {
-    let letters = |part: &Part| match part {
-        Part::Text(text) | Part::Strong(text) => text.chars().count(),
-        // Figures are larger and not broken: of many digits, as a date, that shows.
-        Part::Figure { text, .. } => text.chars().count() + text.chars().filter(char::is_ascii_digit).count() / 2,
-        Part::Room(Room::Reading) => 7,
-        Part::Room(Room::Moment) => 12,
-        Part::Room(Room::Words) => 12,
-    };
-    sentence.0.iter().map(letters).sum()
-}
-
-/// Letters of paragraphs: what to know first, facts, what was assumed, what to bring, what to mind.
-fn paragraphs(card: &Card) -> [usize; 5] {
-    // A label or a blank stands beside each.
-    let texts = |texts: &[String]| texts.iter().map(|text| text.chars().count() + 1).sum::<usize>();
-    let facts = card.facts.iter().map(|fact| fact.label.chars().count() + fact.text.chars().count() + 4);
-    let bring = card.bring.iter().map(|item| letters_of(item) + 2);
-    let assumed = card.assumed.as_ref().map_or(0, |text| text.chars().count());
-    [texts(&card.flags), facts.sum(), assumed, bring.sum(), texts(&card.cautions)]
-}
-
-/// Letters of a card, about.
-fn letters(card: &Card) -> usize {
-    paragraphs(card).iter().sum::<usize>() + card.steps.iter().map(letters_of).sum::<usize>()
-}
-
-/// Lines of a card of half a page, about.
-fn lines(card: &Card) -> usize {
-    let steps: Vec<usize> = card.steps.iter().map(|step| letters_of(step).div_ceil(COLUMN)).collect();
-    // No step is cut where the columns part.
-    let parted = |at: usize| steps[..at].iter().sum::<usize>().max(steps[at..].iter().sum());
-    let columns = (0..=steps.len()).map(parted).min().unwrap_or_default();
-    let paragraphs: usize = paragraphs(card).iter().map(|letters| letters.div_ceil(LINE)).sum();
-    let gives = card.gives.as_ref().map_or(0, |gives| letters_of(gives).saturating_sub(1) / LINE_OF_GIVES);
-    let framed = usize::from(!card.flags.is_empty()) + if card.banner.is_some() { BANNER } else { 0 };
-    columns + paragraphs + gives + framed
-}
-
-fn card(card: &Card, depot: &str, labels: &CardLabels) -> Markup {
+fn card(card: &Card, laid: &Laid, depot: &str, labels: &CardLabels) -> Markup {
     html! {
-        article class=(class(card)) data-well=(card.well) data-visit=(card.visit) {
+        article class=(laid.class) data-well=(card.well) data-visit=(card.visit) {
             header {
                 h2 {
                     span class="well" { (card.well) }
@@ -189,12 +158,14 @@ fn card(card: &Card, depot: &str, labels: &CardLabels) -> Markup {
             }
             @if let Some(assumed) = &card.assumed { p class="assumed" { (assumed) } }
             @if !card.bring.is_empty() {
+                @let shown = laid.brought;
                 p class="bring" {
                     span class="label" { (labels.bring) ": " }
-                    @for (at, item) in card.bring.iter().enumerate() {
+                    @for (at, item) in card.bring[..shown].iter().enumerate() {
                         @if at > 0 { "; " }
                         (sentence(item))
                     }
+                    @if shown < card.bring.len() { "; " (card.bring_else) }
                     "."
                 }
             }
