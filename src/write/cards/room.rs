@@ -1,6 +1,7 @@
 //! How much of a page a card takes: its words are broken into lines as a browser breaks them, from the widths of the letters.
 //!
-//! An estimate on the safe side; `tests/printed/cards.py` holds it to what is printed. Sizes are those of `cards.css`.
+//! An estimate on the safe side; `tests/printed/cards.py` holds it to what is printed. Labels are taken in English, where they are
+//! as long as in other languages. Sizes are those of `cards.css`.
 
 use crate::document::card::{Card, Part, Room, Sentence};
 
@@ -8,12 +9,12 @@ use crate::document::card::{Card, Part, Room, Sentence};
 const POINT: f64 = 25.4 / 72.0;
 /// Width of a card between its borders, in millimeters.
 const CARD: f64 = 195.2;
-/// Bold letters are so much wider.
-const BOLD: f64 = 1.08;
+/// Bold letters are so much wider; figures and signs are not.
+const BOLD: f64 = 1.09;
 /// Figures of the headline are so much larger than its words.
 const HEADLINE: f64 = 1.12;
 /// What a browser's rounding and its spaces between runs of letters add to a line.
-const SLACK: f64 = 1.005;
+const SLACK: f64 = 1.003;
 
 /// How a card is set.
 #[derive(Debug, Clone, Copy)]
@@ -120,6 +121,11 @@ fn text_width(text: &str, points: f64) -> f64 {
     text.chars().map(width).sum::<f64>() * points * POINT * SLACK
 }
 
+fn bold_width(text: &str, points: f64) -> f64 {
+    let width = |letter: char| width(letter) * if letter.is_alphabetic() { BOLD } else { 1.0 };
+    text.chars().map(width).sum::<f64>() * points * POINT * SLACK
+}
+
 /// Lines that are being filled.
 struct Lines {
     room: f64,
@@ -146,9 +152,17 @@ impl Lines {
     }
 
     fn text(&mut self, text: &str, points: f64) {
+        self.words(text, &|word| text_width(word, points));
+    }
+
+    fn bold(&mut self, text: &str, points: f64) {
+        self.words(text, &|word| bold_width(word, points));
+    }
+
+    fn words(&mut self, text: &str, width: &dyn Fn(&str) -> f64) {
         let mut is_glued = !text.starts_with(char::is_whitespace);
         for word in text.split_whitespace() {
-            self.push(text_width(word, points), is_glued && self.filled > 0.0);
+            self.push(width(word), is_glued && self.filled > 0.0);
             is_glued = false;
         }
     }
@@ -157,8 +171,8 @@ impl Lines {
         for part in &sentence.0 {
             match part {
                 Part::Text(text) => self.text(text, points),
-                Part::Strong(text) => self.text(text, points * BOLD),
-                Part::Figure { text, .. } => self.push(text_width(text, points * BOLD * set.figure), false),
+                Part::Strong(text) => self.bold(text, points),
+                Part::Figure { text, .. } => self.push(bold_width(text, points * set.figure), false),
                 Part::Room(Room::Reading) => self.push(set.rooms[0], false),
                 Part::Room(Room::Moment) => self.push(set.rooms[1], false),
                 Part::Room(Room::Words) => self.push(set.rooms[2], false),
@@ -179,20 +193,20 @@ pub(super) fn height(card: &Card, shown: usize, (depot, foot): (&str, &str), set
     let mut all = 2.0 * set.padding.1 + 0.8 + head(card, depot, set, inner);
     if let Some(banner) = &card.banner {
         let mut lines = Lines::of(inner - 7.0, 14.0);
-        lines.text(banner, 14.0 * BOLD);
+        lines.bold(banner, 14.0);
         all += lines.count as f64 * 14.0 * set.leading * POINT + 4.4 + 1.5;
     }
     if !card.flags.is_empty() {
         // Bold, in a frame.
         let flags = |lines: &mut Lines| {
-            lines.text("Reported:", set.size * BOLD);
-            card.flags.iter().for_each(|flag| lines.text(&format!(" {flag}"), set.size * BOLD));
+            lines.bold("Reported:", set.size);
+            card.flags.iter().for_each(|flag| lines.bold(&format!(" {flag}"), set.size));
         };
         all += paragraph(&flags, inner - 3.2) + 2.4;
     }
     let facts = |lines: &mut Lines| {
         for fact in &card.facts {
-            lines.text(&format!(" {}:", fact.label), set.size * BOLD);
+            lines.bold(&format!(" {}:", fact.label), set.size);
             lines.text(&format!(" {}", fact.text), set.size);
             lines.filled += 2.5;
         }
@@ -202,7 +216,7 @@ pub(super) fn height(card: &Card, shown: usize, (depot, foot): (&str, &str), set
         all += paragraph(&|lines: &mut Lines| lines.text(assumed, set.size), inner - 2.7) + set.below;
     }
     let bring = |lines: &mut Lines| {
-        lines.text("Bring:", set.size * BOLD);
+        lines.bold("Bring:", set.size);
         for item in card.bring.iter().take(shown) {
             lines.text(" ", set.size);
             lines.sentence(item, set, set.size);
@@ -216,7 +230,7 @@ pub(super) fn height(card: &Card, shown: usize, (depot, foot): (&str, &str), set
     all += steps(card, set, inner, line);
     if !card.cautions.is_empty() {
         let cautions = |lines: &mut Lines| {
-            lines.text("Caution:", set.size * BOLD);
+            lines.bold("Caution:", set.size);
             card.cautions.iter().for_each(|caution| lines.text(&format!(" {caution}"), set.size));
         };
         all += paragraph(&cautions, inner) + set.below;
@@ -230,7 +244,7 @@ pub(super) fn height(card: &Card, shown: usize, (depot, foot): (&str, &str), set
 
 /// Height of the head: name and amount; place of the day and what the amount gives beside each other.
 fn head(card: &Card, depot: &str, set: &Set, inner: f64) -> f64 {
-    let mut name = text_width(&card.well, set.head * BOLD);
+    let mut name = bold_width(&card.well, set.head);
     let beside = card.visit_words.iter().chain(std::iter::once(&card.kind));
     name += beside.map(|text| text_width(text, set.kind) + 2.0).sum::<f64>();
     let stop = card.stop.as_deref().map_or(0.0, |stop| text_width(stop, set.size) + text_width(", ", set.size));
