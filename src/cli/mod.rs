@@ -193,18 +193,20 @@ fn date_of_plan(option: Option<NaiveDate>, campaign: Option<&Campaign>) -> Resul
     }
 }
 
-/// Width of the terminal for wrapping; a fixed width where there is none, so that piped text is always the same.
+/// Width for wrapping: what `COLUMNS` says, be it of a terminal or of a pipe; else that of the terminal; else a fixed width, so
+/// that piped text is always the same.
 fn width() -> usize {
     /// Where the text goes to a pipe or a file.
     const PIPED: usize = 100;
     /// Where a terminal does not say how wide it is.
     const USUAL: usize = 80;
-    if !io::stdout().is_terminal() {
-        return PIPED;
-    }
-    let stated = std::env::var("COLUMNS").ok().and_then(|columns| columns.parse().ok());
-    let width = stated.or_else(|| terminal_size::terminal_size().map(|(width, _)| usize::from(width.0)));
-    width.filter(|width| *width > 0).unwrap_or(USUAL).clamp(40, 140)
+    let stated: Option<usize> = std::env::var("COLUMNS").ok().and_then(|columns| columns.trim().parse().ok());
+    let (measured, otherwise) = if io::stdout().is_terminal() {
+        (terminal_size::terminal_size().map(|(width, _)| usize::from(width.0)), USUAL)
+    } else {
+        (None, PIPED)
+    };
+    stated.or(measured).filter(|width| *width > 0).unwrap_or(otherwise).clamp(40, 140)
 }
 
 /// The language that was asked for.

@@ -87,9 +87,9 @@ pub struct Map {
     pub title: String,
     /// The same in a sentence, for whoever cannot see it.
     pub text: String,
-    /// Names of the groups, which are told apart by color and by their name on the map.
+    /// Names of the groups, which are told apart by shape and color.
     pub groups: Vec<String>,
-    /// Names of the states, which are told apart by shape.
+    /// Names of the states, which are told apart by how the shape is filled.
     pub states: Vec<String>,
     /// The places.
     pub places: Vec<Place>,

@@ -15,6 +15,7 @@ use crate::scenario::stock::{StockOnTheDay, stock_on_the_day};
 use crate::well::Well;
 
 use super::Matter;
+use super::questions::shortened_within;
 use super::show::Shown;
 
 /// Examples to judge a default by; not advice.
@@ -70,9 +71,13 @@ fn is_ageless(product: &Product, stock: &StockOnTheDay, scenario_age: Option<&Ag
 }
 
 /// The sentence about a product without an age, up to what it would lose.
-fn ageless(product: &Product, stock: &StockOnTheDay, example: &Example) -> (String, Option<(StockOnTheDay, f64)>) {
-    let none =
-        format!("No age is given for {}: the strength on its label is used, as if it were made today.", product.name);
+fn ageless(
+    name: &str,
+    product: &Product,
+    stock: &StockOnTheDay,
+    example: &Example,
+) -> (String, Option<(StockOnTheDay, f64)>) {
+    let none = format!("No age is given for {name}: the strength on its label is used, as if it were made today.");
     let mut temperature = celsius_of(0.0);
     temperature.value = si(example.storage);
     let Some(old) = aged(product, example.age_days, temperature) else { return (none, None) };
@@ -116,7 +121,7 @@ pub fn of_well(
         }
     };
     if is_ageless(product, stock, None) {
-        let (mut says, old) = ageless(product, stock, &example);
+        let (mut says, old) = ageless(&product.name, product, stock, &example);
         if let Some((old, left)) = old {
             let other = requirement(well, practice, &old.prepared);
             let other = other.as_ref().map_or_else(String::new, instead);
@@ -202,6 +207,11 @@ fn temperature(practice: &Practice) -> String {
 /// What was taken by default in a whole run, the first scenario standing for all but the age; then what the scenario file
 /// says where the lists say nothing.
 pub fn of_run(matter: &Matter<'_>) -> Vec<String> {
+    in_brief(matter, usize::MAX)
+}
+
+/// The same with no name longer than so many letters.
+pub fn in_brief(matter: &Matter<'_>, letters: usize) -> Vec<String> {
     let (plan, run) = (matter.plan, matter.run);
     let Some(first) = plan.cases.first() else { return Vec::new() };
     let campaign = plan.campaign;
@@ -212,7 +222,7 @@ pub fn of_run(matter: &Matter<'_>) -> Vec<String> {
         let product = &campaign.products[case.scenario.product];
         if !named.contains(&case.scenario.product) && is_ageless(product, &case.stock, case.scenario.age.as_ref()) {
             named.push(case.scenario.product);
-            let (says, old) = ageless(product, &case.stock, &example);
+            let (says, old) = ageless(&shortened_within(&product.name, letters), product, &case.stock, &example);
             said.push(old.map_or(says.clone(), |(_, left)| format!("{says}: order +{} %.", percent(1.0 / left - 1.0))));
         }
     }

@@ -6,6 +6,8 @@ use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
+mod pictures;
+
 use aftercrest::field::{FIELDS, Kind};
 use aftercrest::finding::catalogue;
 
@@ -252,6 +254,7 @@ fn the_first_screen_of_the_readme_is_what_the_program_says() {
             .args(arguments)
             .current_dir(folder.path())
             .env_remove("SOURCE_DATE_EPOCH")
+            .env_remove("COLUMNS")
             .output()
             .unwrap();
         assert_eq!(ran.status.code(), Some(1), "{}", String::from_utf8_lossy(&ran.stderr));
@@ -283,6 +286,7 @@ fn demo_reports_are_what_the_program_makes() {
         .args(["plan", "--demo", "--out"])
         .arg(&out)
         .env_remove("SOURCE_DATE_EPOCH")
+        .env_remove("COLUMNS")
         .output()
         .unwrap();
     assert_eq!(ran.status.code(), Some(1), "{}", String::from_utf8_lossy(&ran.stderr));
@@ -294,9 +298,19 @@ fn demo_reports_are_what_the_program_makes() {
     same_or_bless(&reports.join("said.txt"), said.as_bytes());
     // The README shows how the table begins and the answer, which comes last, but not where it was written.
     let readme = std::fs::read_to_string(root().join("README.md")).unwrap();
-    let table = said.lines().skip_while(|line| !line.trim_start().starts_with("With")).take(7);
-    let answer = said.lines().skip_while(|line| !line.starts_with("226 of 245")).take(6);
-    for line in table.chain(answer) {
+    let table: Vec<&str> = said.lines().skip_while(|line| !line.trim_start().starts_with("With")).take(7).collect();
+    let answer: Vec<&str> = said.lines().skip_while(|line| !line.contains("well visits planned;")).take(6).collect();
+    assert_eq!((table.len(), answer.len()), (7, 6), "{said}");
+    for line in table.into_iter().chain(answer) {
         assert!(readme.contains(line), "the README does not show {line:?}");
     }
+    let record: serde_json::Value = serde_json::from_slice(&std::fs::read(out.join("run.json")).unwrap()).unwrap();
+    let count = |key: &str| record[key].as_u64().unwrap();
+    let begins = format!(
+        "plans {} visits under {} scenarios",
+        count("visits_planned") + count("visits_held_back"),
+        record["scenarios"].as_array().unwrap().len()
+    );
+    assert!(readme.contains(&begins), "the README does not say {begins:?}");
+    pictures::hold(&out);
 }

@@ -7,7 +7,7 @@
 //! - `fuzzing`, `hostile`: damaged files and files made to do harm;
 //! - `words`: phrases, codes and ticked boxes with what they mean;
 //! - `real`, `registers`: real excerpts, and public registers' layouts, with the mapping files that `scenarios/` has ready;
-//! - `causes`: what `check` says on one screen;
+//! - `causes`: what `check` says on one screen; `widths`: what others say in so many columns;
 //! - `formats`, `corrections`, `quality`: kinds of files, lists corrected without being touched, what a list is worth;
 //! - `scenario_files`: scenario files, right ones and wrong ones; `dose_command`, `command`: what the command answers;
 //! - `moving`: springs, wells that are emptied, small wells, septic systems, the well that swallows the order;
@@ -67,5 +67,6 @@ mod sizes;
 mod template;
 mod told;
 mod trucks;
+mod widths;
 mod words;
 mod workbook;

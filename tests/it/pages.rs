@@ -45,8 +45,9 @@ fn hostile_text_shows_as_text() {
     let page = &report(folder.path());
     assert_eq!(count(page, "<script"), 1, "the page's own script and no other");
     for acts in ["<img", "<a href=\"java", "onload=window", "<u>", "<b>", "\u{202E}"] {
-        // Behind an escaped sign a word may stand as it was typed; as markup it may not.
-        let markup = page.match_indices(acts).filter(|(at, _)| !page[..*at].ends_with("svg ")).count();
+        // Behind an escaped sign, or at the head of a line of a name, a word may stand as it was typed; as markup it may not.
+        let as_text = |at: usize| page[..at].ends_with("svg ") || (page[..at].ends_with('>') && !acts.starts_with('<'));
+        let markup = page.match_indices(acts).filter(|(at, _)| !as_text(*at)).count();
         assert_eq!(markup, 0, "{acts:?} acts on the page");
     }
     for shown in [
@@ -139,6 +140,49 @@ fn a_list_of_which_nothing_can_be_planned_has_a_report() {
     assert!(page.contains("0 of 1 well visit can be treated as listed. 1 is held back"));
     assert!(page.contains("Nothing is planned, so nothing can be compared"));
     assert!(page.contains("No list gives coordinates."));
+}
+
+/// Names as long as people make them: sentences stay whole, nothing empty is drawn, and bars are told apart.
+#[test]
+fn long_names_and_missing_prices_leave_the_directors_page_whole() {
+    let folder = folder();
+    let list =
+        "Private drinking-water wells of the Upper and Lower Sorrel valleys, as handed over in the second week.csv";
+    place(folder.path(), list, std::fs::read(root().join("tests/pages/long.csv")).unwrap());
+    let page = |stated: &str| {
+        place(folder.path(), stated, std::fs::read(root().join("tests/pages").join(stated)).unwrap());
+        run_in(folder.path(), &["plan", list, "--scenarios", stated, "--out", "out", "--replace"]).ended(1);
+        let page = report(folder.path());
+        let decision = page.split("<section id=\"decision\"").nth(1).unwrap().split("</section>").next().unwrap();
+        for item in decision.split("<li dir=\"auto\">").skip(1) {
+            let item = item.split("</li>").next().unwrap();
+            assert!(item.ends_with(['.', '?']) && !item.ends_with("….") && item.chars().count() <= 300, "{item:?}");
+        }
+        assert!(!page.contains("Nothing to draw"), "an empty picture is drawn");
+        (decision.to_owned(), page)
+    };
+    let (decision, _) = page("long.toml");
+    assert!(decision.contains("4 visits report fuel or oil. Do not treat these wells as usual"), "{decision}");
+    let names: Vec<&str> =
+        decision.split("<g class=\"bars\">").nth(1).unwrap().split("<text x=\"1\"").skip(1).collect();
+    let names: std::collections::BTreeSet<&str> =
+        names.iter().map(|name| name.split('>').nth(1).unwrap().split('<').next().unwrap()).collect();
+    assert_eq!(names.len(), 3, "bars of the same name: {names:?}");
+    let (decision, page) = page("long-unpriced.toml");
+    let why = "No cost is drawn, because no order is priced whole. Without a price: ascorbic acid (vitamin C).";
+    assert_eq!(count(&decision, why), 1, "{decision}");
+    // Once more where the scenarios are compared.
+    assert_eq!(count(&page, why), 2);
+}
+
+#[test]
+fn scenarios_that_come_to_the_same_share_a_bar_and_days_of_crews_are_said() {
+    // By hand from reports/demo/said.txt: as delivered, and at 100 mg/L of the grid, are one and the same.
+    let page = &demo().page;
+    assert!(page.contains(">liquid 12.5, as delivered = liquid 12.5, 100 mg/L</text>"));
+    assert!(page.contains("crews go out from 2026-04-13 to 2026-05-07; ages of stock as stated."));
+    assert!(!page.contains("no day of the plan is stated"));
+    assert_eq!(count(page, "<th scope=\"col\"></th>"), 0, "a heading without a word");
 }
 
 const TWO: &str = "[campaign]\nunits = \"us\"\n[[product]]\nname = \"drum\"\nchemical = \"sodium_hypochlorite\"\n\

@@ -313,7 +313,7 @@ fn an_order_that_is_not_all_priced_says_what_is_priced_so_far() {
 
     let page = std::fs::read_to_string(out.join("report.html")).unwrap();
     for words in [
-        "Priced so far, not the whole order".to_owned(),
+        "Priced so far, not the order".to_owned(),
         format!("{cost} USD priced so far ({share}; not priced: ascorbic acid (vitamin C), gloves)"),
     ] {
         assert!(page.contains(&words), "no {words:?}");

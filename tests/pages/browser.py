@@ -107,10 +107,6 @@ class Browser:
                             preferCSSPageSize=False)
         return base64.b64decode(printed["data"])
 
-    def picture(self, width, height):
-        self.call("Emulation.setDeviceMetricsOverride", width=width, height=height, deviceScaleFactor=1, mobile=False)
-        return base64.b64decode(self.call("Page.captureScreenshot", format="png")["data"])
-
     def complaints(self):
         """Console errors and exceptions since the page was opened."""
         found = []

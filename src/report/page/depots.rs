@@ -5,7 +5,7 @@ use crate::document::block::{Column, Section, Table};
 use crate::document::cell::{Cell, Role};
 use crate::document::chart::{Axis, Chart, Kind, Point, Series};
 use crate::report::crew_days;
-use crate::report::questions::shortened;
+use crate::report::questions::shortened_within;
 use crate::rollup::Sums;
 
 /// Rows of the table.
@@ -45,9 +45,9 @@ pub(super) fn needs(pages: &Pages<'_>, most: usize) -> Chart {
     let all = drawn.len();
     drawn.truncate(most);
     let of_all = if all > drawn.len() { format!(" (the greatest {} of {all})", drawn.len()) } else { String::new() };
-    let first = drawn
-        .first()
-        .map_or(String::new(), |(depot, sums)| format!(" {} needs most: {}.", name(depot), words(shown, sums.product)));
+    let first = drawn.first().map_or(String::new(), |(depot, sums)| {
+        format!(" {} needs most: {}.", shortened_within(name(depot), 48), words(shown, sums.product))
+    });
     let point = |sums: &Sums| Point {
         x: 0.0,
         y: shown.value(sums.product),
@@ -59,7 +59,7 @@ pub(super) fn needs(pages: &Pages<'_>, most: usize) -> Chart {
             "First round of product at {}, each with its range.{first}",
             counted(drawn.len() as u64, "depot", "depots")
         ),
-        kind: Kind::Bars(drawn.iter().map(|(depot, _)| shortened(name(depot), 48)).collect()),
+        kind: Kind::Bars(drawn.iter().map(|(depot, _)| shortened_within(name(depot), 48)).collect()),
         across: Axis::new("Depot", ""),
         upward: Axis { from_zero: true, ..Axis::new("Product", shown.symbol) },
         series: vec![Series {

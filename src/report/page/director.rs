@@ -2,22 +2,25 @@
 //! must be decided. It is one page when printed, so every part is bounded.
 
 use super::choice::{self, WhyNot};
-use super::{AS_IF_TOGETHER, Pages, counted, money, percent, words};
+use super::names::{LETTERS, named};
+use super::{AS_IF_TOGETHER, Pages, costs, counted, money, percent, words};
 use crate::caution::{self, Caution};
 use crate::document::block::{Block, Form, KeyFigure, List, Paragraph, Section, Tone};
 use crate::document::cell::Value;
-use crate::document::chart::{Axis, Chart, Kind, Point, Series};
 use crate::document::figure;
 use crate::engine::raised;
-use crate::report::questions::shortened;
-use crate::report::{outsized, quality, site};
+use crate::parameter::NO_CURRENCY;
+use crate::report::questions::{shortened, shortened_within};
+use crate::report::{defaults, outsized, quality, site};
 
 /// Bars on each of the two charts.
-const BARS: usize = 6;
-/// Letters of a name.
-const LETTERS: usize = 48;
+const BARS: usize = 5;
+/// Letters of each of several names in a sentence.
+const SEVERAL: usize = 32;
 /// Letters of one item.
 const ITEM: usize = 260;
+/// Letters of a question about the lists.
+const QUESTION: usize = 100;
 
 pub(super) fn section(pages: &Pages<'_>) -> Section {
     let mut section = Section::new("decision", "What must be decided");
@@ -45,10 +48,10 @@ pub(super) fn section(pages: &Pages<'_>) -> Section {
     let (found, text) = answer(pages);
     section.say(text);
     if !found {
-        section.say(format!("The amounts below are those of \"{}\".", shortened(pages.name(pages.shown), LETTERS)));
+        section.say(format!("The amounts below are those of \"{}\".", named(pages, pages.shown)));
     }
     if pages.matter.plan.cases.len() > 1 {
-        let cards = shortened(pages.name(0), LETTERS);
+        let cards = named(pages, 0);
         let other = if pages.shown == 0 {
             ""
         } else {
@@ -56,7 +59,14 @@ pub(super) fn section(pages: &Pages<'_>) -> Section {
         };
         section.flag(format!("The crew sheets, the Summary and the Order sheet are for \"{cards}\"{other}."));
     }
-    section.push(Block::Beside(vec![costs(pages, BARS).into(), super::depots::needs(pages, BARS).into()]));
+    let needs = super::depots::needs(pages, BARS);
+    match costs::drawn(pages, BARS) {
+        Some(costs) => section.push(Block::Beside(vec![costs.into(), needs.into()])),
+        None => {
+            section.say(costs::unpriced(pages));
+            section.push(Block::Beside(vec![needs.into()]));
+        }
+    }
     section.headline("What is uncertain");
     section.push(list(uncertain(pages), 3));
     section.headline("Three risks");
@@ -76,7 +86,19 @@ fn list(texts: Vec<String>, most: usize) -> Block {
 }
 
 fn items(texts: Vec<String>, most: usize) -> List {
-    List { counted: false, items: texts.iter().take(most).map(|text| shortened(text, ITEM)).collect() }
+    List { counted: false, items: texts.iter().take(most).map(|text| brief(text)).collect() }
+}
+
+/// As many whole sentences as an item has room for: what is cut off in the middle of one may say the opposite.
+fn brief(text: &str) -> String {
+    let mut kept = String::new();
+    for sentence in text.split_inclusive(". ") {
+        if !kept.is_empty() && kept.chars().count() + sentence.trim_end().chars().count() > ITEM {
+            break;
+        }
+        kept.push_str(sentence);
+    }
+    shortened(kept.trim_end(), ITEM)
 }
 
 fn figures(pages: &Pages<'_>) -> Block {
@@ -90,14 +112,16 @@ fn figures(pages: &Pages<'_>) -> Block {
         let range = offer.cost_low.zip(offer.cost_high).map_or(String::new(), |(low, high)| range(low, high));
         ("Cost of the order", range)
     } else {
-        ("Priced so far, not the whole order", so_far.account())
+        ("Priced so far, not the order", so_far.share())
     };
-    let cost = KeyFigure {
-        label: label.to_owned(),
-        value: Value::number(so_far.cost, 0),
-        unit: super::behind(pages.currency()),
-        note,
+    // A word for what is missing is too long for a figure.
+    let (unit, note) = if pages.currency() == NO_CURRENCY {
+        let note = if note.is_empty() { NO_CURRENCY.to_owned() } else { format!("{note}; {NO_CURRENCY}") };
+        (String::new(), note)
+    } else {
+        (pages.currency().to_owned(), note)
     };
+    let cost = KeyFigure { label: label.to_owned(), value: Value::number(so_far.cost, 0), unit, note };
     let product = |label: &str, value: f64, note: String| KeyFigure {
         label: label.to_owned(),
         value: Value::number(shown.value(value), super::decimals(shown.value(value))),
@@ -142,20 +166,16 @@ pub(super) fn answer(pages: &Pages<'_>) -> (bool, String) {
     let mut text = format!(
         "\"{}\": {} of {} ({} of its label strength remaining) to reach {} mg/L, {} with repeats and losses, {} for everything on \
          the order.",
-        shortened(pages.name(best.scenario), LETTERS),
+        named(pages, best.scenario),
         words(shown, sums.product),
-        shortened(product, LETTERS),
+        shortened_within(product, LETTERS),
         choice::strength_left(case),
         figure::number(choice::target(matter, case), 0),
         words(shown, sums.product_in_all()),
         money(best.cost, pages.currency()),
     );
     if let Some(next) = open.get(1) {
-        text += &format!(
-            " Next is \"{}\" at {}.",
-            shortened(pages.name(next.scenario), LETTERS),
-            money(next.cost, pages.currency())
-        );
+        text += &format!(" Next is \"{}\" at {}.", named(pages, next.scenario), money(next.cost, pages.currency()));
     }
     let others = reasons(&count);
     if !others.is_empty() {
@@ -176,29 +196,6 @@ fn reasons(count: &impl Fn(WhyNot) -> u64) -> String {
     ];
     let parts = parts.into_iter().map(|(why, words)| (count(why), words)).filter(|(count, _)| *count > 0);
     parts.map(|(count, words)| format!("{count} {words}")).collect::<Vec<_>>().join(", ")
-}
-
-/// Cost of the order under the scenarios that can be chosen, the cheapest first.
-pub(super) fn costs(pages: &Pages<'_>, most: usize) -> Chart {
-    let open = choice::by_cost(&pages.offers);
-    let drawn: Vec<_> =
-        if open.is_empty() { pages.offers.iter().take(most).collect() } else { open.into_iter().take(most).collect() };
-    let point = |offer: &&choice::Offer| Point {
-        x: 0.0,
-        y: offer.cost.unwrap_or(f64::NAN),
-        range: offer.cost_low.zip(offer.cost_high),
-    };
-    let first = drawn.first().map_or(String::new(), |offer| {
-        format!(" The cheapest is \"{}\" at {}.", pages.name(offer.scenario), money(offer.cost, pages.currency()))
-    });
-    Chart {
-        title: format!("Cost of the order ({}), low to high", pages.currency()),
-        text: format!("Cost of {}, each with its range.{first}", counted(drawn.len() as u64, "scenario", "scenarios")),
-        kind: Kind::Bars(drawn.iter().map(|offer| shortened(pages.name(offer.scenario), LETTERS)).collect()),
-        across: Axis::new("Scenario", ""),
-        upward: Axis { from_zero: true, ..Axis::new("Cost of the order", pages.currency()) },
-        series: vec![Series { name: "Cost".to_owned(), points: drawn.iter().map(point).collect() }],
-    }
 }
 
 fn uncertain(pages: &Pages<'_>) -> Vec<String> {
@@ -225,8 +222,8 @@ fn uncertain(pages: &Pages<'_>) -> Vec<String> {
             "One measurement narrows the range by {} %: {} of well {} ({}).",
             percent(repair.span_l, run.quality.span_l),
             quality::names(&repair.fields).replace('_', " "),
-            repair.well,
-            quality::place_words(repair)
+            shortened_within(&repair.well, LETTERS),
+            shortened_within(&quality::place_words(repair), LETTERS)
         ));
     }
     let case = &matter.plan.cases[pages.shown];
@@ -236,7 +233,7 @@ fn uncertain(pages: &Pages<'_>) -> Vec<String> {
             choice::strength_left(case)
         ));
     }
-    texts.extend(crate::report::defaults::of_run(matter));
+    texts.extend(defaults::in_brief(matter, LETTERS));
     texts
 }
 
@@ -244,7 +241,9 @@ fn risks(pages: &Pages<'_>) -> Vec<String> {
     let matter = pages.matter;
     let mut texts = Vec::new();
     if let Some((entry, count)) = site::reported(matter).next() {
-        texts.push(format!("{} report {}. {}", counted(count, "visit", "visits"), entry.what, entry.text));
+        let report = if count == 1 { "reports" } else { "report" };
+        let told = site::told(entry, count);
+        texts.push(format!("{} {report} {}. {told}", counted(count, "visit", "visits"), entry.what));
     }
     let toward = raised(matter.run, pages.shown, Caution::NeutralizeBeforeStream);
     if toward > 0 {
@@ -256,7 +255,7 @@ fn risks(pages: &Pages<'_>) -> Vec<String> {
             words(pages.mass, agent)
         ));
     }
-    texts.extend(outsized::texts(matter).into_iter().next());
+    texts.extend(outsized::first_in_brief(matter, SEVERAL));
     for (caution, words) in [
         (
             Caution::ConfinedSpace,
@@ -278,7 +277,7 @@ fn risks(pages: &Pages<'_>) -> Vec<String> {
 
 /// A sentence with its end.
 fn ended(text: &str) -> String {
-    if text.ends_with(['.', '?', '!']) { text.to_owned() } else { format!("{text}.") }
+    if text.ends_with(['.', '?', '!', '…']) { text.to_owned() } else { format!("{text}.") }
 }
 
 fn decisions(pages: &Pages<'_>) -> Vec<String> {
@@ -287,7 +286,7 @@ fn decisions(pages: &Pages<'_>) -> Vec<String> {
     match choice::cheapest(&pages.offers) {
         Some(best) => texts.push(format!(
             "Release the order of \"{}\" ({}), or choose another scenario below.",
-            shortened(pages.name(best.scenario), LETTERS),
+            named(pages, best.scenario),
             money(best.cost, pages.currency())
         )),
         None => texts.push(
@@ -301,7 +300,7 @@ fn decisions(pages: &Pages<'_>) -> Vec<String> {
             counted(open.len() as u64, "question", "questions"),
             matter.causes.answerable(),
             counted(matter.run.held_back, "visit", "visits"),
-            ended(&first.asks(matter.causes))
+            ended(&shortened(&first.asks(matter.causes), QUESTION))
         ));
     } else if matter.run.held_back > 0 {
         texts.push(format!(
@@ -316,7 +315,7 @@ fn decisions(pages: &Pages<'_>) -> Vec<String> {
     {
         texts.push(format!(
             "Whether the authority allows a lower target: \"{}\" would cost {}.",
-            shortened(pages.name(scenario), LETTERS),
+            named(pages, scenario),
             money(Some(cost), pages.currency())
         ));
     }

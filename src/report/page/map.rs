@@ -10,9 +10,9 @@ use crate::field::rules::UnitSystem;
 use crate::rollup::sites::{Site, State};
 
 const STATES: [(State, &str); 3] = [
-    (State::Planned, "planned (dot)"),
-    (State::HeldBack, "held back (diamond)"),
-    (State::Excluded, "left out by a rule (cross)"),
+    (State::Planned, "planned (filled)"),
+    (State::HeldBack, "held back (hollow)"),
+    (State::Excluded, "left out by a rule (crossed out)"),
 ];
 
 /// How many times the spread of the middle half a place may lie away from it before it is taken for a slip of the pen.
@@ -62,10 +62,13 @@ pub(super) fn section(pages: &Pages<'_>) -> Section {
         })
         .collect();
     let states: Vec<String> = STATES.iter().map(|(_, words)| (*words).to_owned()).collect();
-    let counts: Vec<String> =
-        STATES.iter().map(|(state, words)| format!("{} {words}", sites.with_place(*state))).collect();
+    let counts: Vec<String> = STATES
+        .iter()
+        .filter(|(state, _)| sites.with_place(*state) > 0)
+        .map(|(state, words)| format!("{} {words}", sites.with_place(*state)))
+        .collect();
     section.push(Block::Map(Map {
-        title: "Visits by depot (color and name) and by what became of them (shape)".to_owned(),
+        title: "Visits by depot (shape and color) and by state (filled or hollow)".to_owned(),
         text: format!(
             "A map of {} around {}: {}.",
             counted(near.len() as u64, "visit", "visits"),

@@ -4,10 +4,12 @@
 //! over age and dose are the kernel's own answers for stated inputs.
 
 mod choice;
+mod costs;
 mod depots;
 mod director;
 mod lists;
 mod map;
+mod names;
 mod orders;
 mod rest;
 mod scenarios;
@@ -132,11 +134,21 @@ pub fn answer(matter: &Matter<'_>) -> Option<String> {
     })
 }
 
+/// Which days the plan is for. Without a day of the plan stocks are as old as the campaign states, whatever the crews' days.
+fn day(matter: &Matter<'_>) -> String {
+    let dates = || matter.plan.schedule.iter().flat_map(|schedule| &schedule.days).filter_map(|day| day.date);
+    match (matter.date, dates().min().zip(dates().max())) {
+        (Some(date), _) => format!("plan for {date}"),
+        (None, Some((first, last))) => format!("crews go out from {first} to {last}; ages of stock as stated"),
+        (None, None) => "no day of the plan is stated".to_owned(),
+    }
+}
+
 /// The report of a run.
 pub fn document(matter: &Matter<'_>) -> Document {
     let pages = Pages::new(matter);
     let lists = matter.lists.join(", ");
-    let day = matter.date.map_or("no day of the plan is stated".to_owned(), |date| format!("plan for {date}"));
+    let day = day(matter);
     let mut document = Document {
         title: matter.plan.campaign.title.clone(),
         subtitle: format!(

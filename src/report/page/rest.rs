@@ -5,6 +5,7 @@ use crate::caution;
 use crate::document::block::{Block, Caution, Column, Paragraph, Section, Table, Tone};
 use crate::document::cell::{Cell, Role, Sheet, Value};
 use crate::report::{assumptions as assumed, defaults, method as methods, site};
+use crate::source::Provenance;
 
 /// Columns that name a row of the Assumptions sheet; behind them stands one column a scenario.
 const NAMING: usize = 2;
@@ -70,12 +71,20 @@ pub(super) fn cautions(pages: &Pages<'_>) -> Section {
     for (caution, entry) in caution::raised() {
         let count = crate::engine::raised(pages.matter.run, pages.shown, caution);
         if count > 0 {
-            let source = format!("{} ({})", entry.source.citation, entry.source.provenance.label());
+            let source = match entry.source.provenance {
+                // Its citation says the same.
+                Provenance::CommonPractice => entry.source.provenance.label().to_owned(),
+                provenance => format!("{} ({})", entry.source.citation, provenance.label()),
+            };
             push(&mut section, entry.text, format!("{}. Source: {source}.", counted(count, "visit", "visits")));
         }
     }
     for (entry, count) in site::reported(pages.matter) {
-        push(&mut section, entry.text, format!("{}: {}.", entry.what, counted(count, "visit", "visits")));
+        push(
+            &mut section,
+            &site::told(entry, count),
+            format!("{}: {}.", entry.what, counted(count, "visit", "visits")),
+        );
     }
     section
 }

@@ -1,7 +1,7 @@
 //! The scenarios compared: amounts, cost, and which can be chosen.
 
 use super::choice::{self, Offer};
-use super::{AS_IF_TOGETHER, Pages, amount, director};
+use super::{AS_IF_TOGETHER, Pages, amount, costs};
 use crate::caution::Caution;
 use crate::document::block::{Column, Section, Table};
 use crate::document::cell::{Cell, Role};
@@ -16,16 +16,19 @@ const BARS: usize = 24;
 pub(super) fn section(pages: &Pages<'_>) -> Section {
     let mut section = Section::new("scenarios", "The scenarios compared");
     section.say(
-        "A scenario can be chosen where it aims at no less chlorine than the campaign's own practice, its stock is not spent, \
-         all that it needs can be had, and all of it has a price.",
+        "A scenario can be chosen where it aims at no less chlorine than the campaign's own practice, its stock is neither \
+         spent nor younger than its product states, all that it needs can be had, and all of it has a price.",
     );
     if pages.offers.len() > ROWS {
         section.flag(format!("The first {ROWS} of {} scenarios are here; totals.csv has all.", pages.offers.len()));
     }
     section.push(amounts(pages));
-    section.push(costs(pages));
+    section.push(consequences(pages));
     section.remark(AS_IF_TOGETHER);
-    section.push(director::costs(pages, BARS));
+    match costs::drawn(pages, BARS) {
+        Some(chart) => section.push(chart),
+        None => section.say(costs::unpriced(pages)),
+    }
     section
 }
 
@@ -69,7 +72,7 @@ fn amounts(pages: &Pages<'_>) -> Table {
     table
 }
 
-fn costs(pages: &Pages<'_>) -> Table {
+fn consequences(pages: &Pages<'_>) -> Table {
     let matter = pages.matter;
     let currency = pages.currency();
     let columns = vec![

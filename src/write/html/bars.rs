@@ -11,14 +11,16 @@ use crate::document::figure::number;
 const NAME: f64 = 16.0;
 const BAR: f64 = 11.0;
 const GAP: f64 = 6.0;
-/// Room for the figures behind the longest bar.
-const FIGURES: f64 = 128.0;
+/// Room for a letter of the figures behind a bar.
+const LETTER: f64 = 6.4;
 
 pub(super) fn drawn(name: &str, chart: &Chart, names: &[String], width: f64) -> Markup {
     let left = 1.0;
     let values = chart.series.iter().flat_map(|series| &series.points).flat_map(|point| [point.y, high(point)]);
     let axis = Axis { from_zero: true, by_factors: false, ..chart.upward.clone() };
-    let Some(scale) = Scale::new(&axis, values, left, width - FIGURES) else {
+    let points = chart.series.iter().flat_map(|series| &series.points);
+    let longest = points.map(|point| figures(point).chars().count()).max().unwrap_or(0);
+    let Some(scale) = Scale::new(&axis, values, left, width - 8.0 - longest as f64 * LETTER) else {
         return html! { p { "Nothing to draw." } };
     };
     let row = NAME + BAR * chart.series.len() as f64 + GAP;
@@ -47,22 +49,29 @@ fn high(point: &Point) -> f64 {
     point.range.map_or(point.y, |(_, high)| high)
 }
 
+/// The range of a point, where it has one that is not a single value.
+fn range_of(point: &Point) -> Option<(f64, f64)> {
+    point.range.filter(|(low, high)| high > low)
+}
+
+/// What is written behind a bar: `3,472 (3,384 to 3,588)`.
+fn figures(point: &Point) -> String {
+    let figure = |value: f64| number(value, if value.abs() < 10.0 { 1 } else { 0 });
+    match range_of(point) {
+        Some((low, high)) => format!("{} ({} to {})", figure(point.y), figure(low), figure(high)),
+        None => figure(point.y),
+    }
+}
+
 fn bar(point: &Point, scale: &Scale, left: f64, top: f64, series: usize) -> Markup {
     let end = scale.place(point.y);
     let middle = top + BAR / 2.0 - 1.0;
-    let digits = |value: f64| if value.abs() < 10.0 { 1 } else { 0 };
-    let figure = number(point.y, digits(point.y));
-    let range = point.range.filter(|(low, high)| high > low);
-    let figures = match range {
-        Some((low, high)) => format!("{figure} ({} to {})", number(low, digits(low)), number(high, digits(high))),
-        None => figure,
-    };
     html! {
         rect class={ "fill c" (series % LOOKS) } x=(left) y=(tenth(top)) width=(tenth((end - left).max(0.5))) height=(BAR - 2.0) {}
-        @if let Some((low, high)) = range {
+        @if let Some((low, high)) = range_of(point) {
             path.range d={ "M" (tenth(scale.place(low))) " " (tenth(middle)) "H" (tenth(scale.place(high)))
                 "M" (tenth(scale.place(low))) " " (tenth(middle - 3.0)) "v6M" (tenth(scale.place(high))) " " (tenth(middle - 3.0)) "v6" } {}
         }
-        text.figures x=(tenth(scale.place(high(point)).max(end) + 5.0)) y=(tenth(middle + 4.0)) { (figures) }
+        text.figures x=(tenth(scale.place(high(point)).max(end) + 5.0)) y=(tenth(middle + 4.0)) { (figures(point)) }
     }
 }

@@ -4,7 +4,7 @@ use maud::{Markup, html};
 
 use super::text::plain;
 use super::{bars, lines, map, picture};
-use crate::document::block::{Block, Caution, Form, KeyFigure, List, Paragraph, Table, Tone};
+use crate::document::block::{Block, Caution, Column, Form, KeyFigure, List, Paragraph, Table, Tone};
 use crate::document::cell::{Cell, Role, Value};
 use crate::document::chart::{Chart, Kind};
 
@@ -36,7 +36,7 @@ impl Blocks {
             Block::Chart(chart) => self.chart(chart, narrow),
             Block::Map(of) => {
                 let name = self.name();
-                picture::framed(&name, &of.title, &of.text, &map::drawn(&name, of, WIDE), None)
+                picture::framed(&name, &of.title, &of.text, &map_frame(&of.title, &map::drawn(&name, of, WIDE)), None)
             }
             Block::Beside(blocks) => html! {
                 div.beside { @for block in blocks { div { (self.one(block, true)) } } }
@@ -59,8 +59,19 @@ impl Blocks {
             Kind::Bars(names) => bars::drawn(&name, chart, names, width),
             Kind::Lines | Kind::Points => lines::drawn(&name, chart, width),
         };
+        let drawn = if narrow { drawn } else { wide(&chart.title, &drawn) };
         picture::framed(&name, &chart.title, &chart.text, &drawn, Some(&table(&picture::figures_of(chart))))
     }
+}
+
+/// A wide picture, which is moved sideways where the screen is narrow: made smaller, its letters could not be read.
+fn wide(title: &str, drawn: &Markup) -> Markup {
+    html! { div.wide tabindex="0" role="group" aria-label=(plain(title)) { (drawn) } }
+}
+
+/// A map, which takes all of the page's width.
+fn map_frame(title: &str, drawn: &Markup) -> Markup {
+    html! { div.wide.map tabindex="0" role="group" aria-label=(plain(title)) { (drawn) } }
 }
 
 fn paragraph(paragraph: &Paragraph) -> Markup {
@@ -116,22 +127,49 @@ fn caution(caution: &Caution) -> Markup {
 
 fn table(table: &Table) -> Markup {
     let numeric: Vec<bool> = (0..table.columns.len()).map(|column| table.is_numeric(column)).collect();
+    let kept: Vec<bool> = (0..table.columns.len()).map(|column| is_of_short_words(table, column)).collect();
     html! {
         div.scroll tabindex="0" role="group" aria-label=(plain(&table.caption)) {
             table data-sortable[table.sortable] {
                 caption { (plain(&table.caption)) }
-                thead { tr { @for (column, numeric) in table.columns.iter().zip(&numeric) {
-                    th scope="col" class=[numeric.then_some("n")] { (plain(&column.heading())) }
-                } } }
+                thead { tr { @for (column, numeric) in table.columns.iter().zip(&numeric) { (head(column, *numeric)) } } }
                 tbody { @for row in &table.rows {
-                    tr { @for (at, numeric) in numeric.iter().enumerate() { (cell(row.get(at), at == 0, *numeric)) } }
+                    tr { @for (at, numeric) in numeric.iter().enumerate() {
+                        (cell(row.get(at), at == 0, *numeric, kept[at]))
+                    } }
                 } }
             }
         }
     }
 }
 
-fn cell(cell: Option<&Cell>, first: bool, numeric: bool) -> Markup {
+/// Letters of a text that stays on one line, such as `US gal`.
+const SHORT: usize = 12;
+
+/// Whether a column holds texts that are all so short that none needs a second line.
+fn is_of_short_words(table: &Table, column: usize) -> bool {
+    let mut texts = table.rows.iter().filter_map(|row| row.get(column)).map(|cell| cell.value.shown());
+    texts.all(|text| text.chars().count() <= SHORT)
+}
+
+/// The head of a column; a column without one has an empty cell, which a screen reader does not announce as a heading.
+fn head(column: &Column, numeric: bool) -> Markup {
+    let class = numeric.then_some("n");
+    if column.heading().is_empty() {
+        return html! { td class=[class] {} };
+    }
+    html! {
+        th scope="col" class=[class] {
+            (plain(&column.title))
+            @if !column.unit.is_empty() {
+                @let is_short = column.unit.chars().count() <= SHORT;
+                " " span class=[is_short.then_some("kept")] { "(" (plain(&column.unit)) ")" }
+            }
+        }
+    }
+}
+
+fn cell(cell: Option<&Cell>, first: bool, numeric: bool, kept: bool) -> Markup {
     let (value, role) = cell.map_or((&Value::Empty, Role::Body), |cell| (&cell.value, cell.role));
     let part = match role {
         Role::Total | Role::Title | Role::Head => "total",
@@ -140,8 +178,8 @@ fn cell(cell: Option<&Cell>, first: bool, numeric: bool) -> Markup {
         _ => "",
     };
     let class = match (numeric, part) {
-        (false, "") => None,
-        (false, part) => Some(part.to_owned()),
+        (false, "") => kept.then(|| "kept".to_owned()),
+        (false, part) => Some(if kept { format!("kept {part}") } else { part.to_owned() }),
         (true, "") => Some("n".to_owned()),
         (true, part) => Some(format!("n {part}")),
     };

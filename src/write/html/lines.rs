@@ -8,7 +8,8 @@ use super::text::plain;
 use crate::document::chart::{Chart, Kind, Point};
 
 const LEFT: f64 = 44.0;
-const RIGHT: f64 = 14.0;
+/// Half of the last number below stands there.
+const RIGHT: f64 = 22.0;
 const TOP: f64 = 22.0;
 /// Room for the numbers and the title below.
 const BELOW: f64 = 36.0;

@@ -8,6 +8,8 @@ mod bars;
 mod blocks;
 mod lines;
 mod map;
+mod map_key;
+mod map_mark;
 mod picture;
 mod text;
 

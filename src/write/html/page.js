@@ -23,8 +23,7 @@
       if (!head.textContent.trim()) { return; }
       var button = document.createElement("button");
       button.type = "button";
-      button.textContent = head.textContent;
-      head.textContent = "";
+      while (head.firstChild) { button.appendChild(head.firstChild); }
       head.appendChild(button);
       button.addEventListener("click", function () {
         var down = head.getAttribute("aria-sort") === "ascending";

@@ -3,7 +3,7 @@
 
 use maud::{Markup, html};
 
-use super::text::plain;
+use super::text::{cut, plain};
 use crate::document::block::{Column, Table};
 use crate::document::cell::Cell;
 use crate::document::chart::{Chart, Kind, Point};
@@ -44,10 +44,14 @@ pub(super) fn tenth(value: f64) -> f64 {
 /// A legend of what is drawn, in rows below a drawing; and how high it is.
 pub(super) fn legend(names: &[&str], top: f64, width: f64, dashed: bool) -> (Markup, f64) {
     const LINE: f64 = 17.0;
+    /// Of a letter at most, on the average, and of the mark before a name.
+    const LETTER: f64 = 6.6;
+    const MARK: f64 = 34.0;
+    let names: Vec<String> = names.iter().map(|name| cut(name, ((width - 8.0 - MARK) / LETTER) as usize)).collect();
     let (mut x, mut y) = (8.0, top + 12.0);
     let mut places = Vec::with_capacity(names.len());
-    for name in names {
-        let needs = 34.0 + name.chars().count() as f64 * 6.3;
+    for name in &names {
+        let needs = MARK + name.chars().count() as f64 * LETTER;
         if x + needs > width && x > 8.0 {
             (x, y) = (8.0, y + LINE);
         }
@@ -55,7 +59,7 @@ pub(super) fn legend(names: &[&str], top: f64, width: f64, dashed: bool) -> (Mar
         x += needs;
     }
     let markup = html! {
-        @for (at, ((x, y), name)) in places.iter().zip(names).enumerate() {
+        @for (at, ((x, y), name)) in places.iter().zip(&names).enumerate() {
             @if dashed { (line_of(at, &format!("M{x} {}h20", y - 4.0))) (mark_of(at, x + 10.0, y - 4.0)) }
             @else { rect class={ "fill c" (at % LOOKS) } x=(x) y=(y - 9.0) width="12" height="10" {} }
             text x=(x + 25.0 - if dashed { 0.0 } else { 8.0 }) y=(y) { (plain(name)) }
