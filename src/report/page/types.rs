@@ -53,7 +53,18 @@ pub(super) fn section(pages: &Pages<'_>) -> Section {
     for (kind, sums) in types {
         let product = sums.product[pages.shown];
         let held_back = if sums.held_back > 0 { Role::Flagged } else { Role::Body };
-        let each = if sums.planned > 0 { product / sums.planned as f64 } else { f64::NAN };
+        if sums.planned == 0 {
+            // A zero would read as "nothing is needed".
+            let none = Cell::text("nothing planned").with_role(Role::Flagged);
+            table.rows.push(vec![
+                Cell::text(name(kind)),
+                Cell::count(0),
+                Cell::count(sums.held_back).with_role(held_back),
+                none,
+            ]);
+            continue;
+        }
+        let each = product / sums.planned as f64;
         table.rows.push(vec![
             Cell::text(name(kind)),
             Cell::count(sums.planned),
