@@ -234,7 +234,7 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Caution::AgeOutOfRange,
         Entry {
             word: "age-out-of-range",
-            text: "The product's age or temperature is outside the range of the aging data: have the strength tested.",
+            text: "The aging data do not cover this product at its age and storage temperature: have the strength tested.",
             source: seen("Adam & Gordon 1999, Inorg. Chem. 38:1299"),
         },
     ),

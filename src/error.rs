@@ -9,6 +9,9 @@ use std::path::{Path, PathBuf};
 /// Shorthand used across the library.
 pub type Result<T> = std::result::Result<T, Error>;
 
+/// What went wrong below an error of ours.
+pub type Cause = Box<dyn std::error::Error + Send + Sync>;
+
 /// Why the program cannot go on.
 #[derive(Debug)]
 pub enum Error {
@@ -18,6 +21,8 @@ pub enum Error {
         path: PathBuf,
         /// Why, in words.
         reason: String,
+        /// What went wrong below, where something did.
+        cause: Option<Cause>,
     },
     /// The campaign, in a scenario file or a campaign book, says things that cannot be followed: all of them, in order.
     Scenario(Vec<Fault>),
@@ -27,6 +32,8 @@ pub enum Error {
         path: PathBuf,
         /// Why, in words.
         reason: String,
+        /// What went wrong below, where something did.
+        cause: Option<Cause>,
     },
     /// What was asked for on the command line cannot be done.
     Request(String),
@@ -37,12 +44,43 @@ pub enum Error {
 impl Error {
     /// An input file that cannot be read.
     pub fn input(path: &Path, reason: impl Into<String>) -> Self {
-        Self::Input { path: path.to_owned(), reason: reason.into() }
+        Self::Input { path: path.to_owned(), reason: reason.into(), cause: None }
+    }
+
+    /// An input file that the system could not read, with its error as the cause.
+    pub fn unread(path: &Path, error: std::io::Error) -> Self {
+        Self::Input { path: path.to_owned(), reason: describe(&error), cause: Some(Box::new(error)) }
+    }
+
+    /// An input file that a library could not read, in its words, with its error as the cause.
+    pub fn unreadable(path: &Path, error: impl std::error::Error + Send + Sync + 'static) -> Self {
+        Self::Input { path: path.to_owned(), reason: error.to_string(), cause: Some(Box::new(error)) }
     }
 
     /// An output that cannot be written.
     pub fn output(path: &Path, reason: impl fmt::Display) -> Self {
-        Self::Output { path: path.to_owned(), reason: reason.to_string() }
+        Self::Output { path: path.to_owned(), reason: reason.to_string(), cause: None }
+    }
+
+    /// An output that could not be written, with the error below as the cause.
+    pub fn unwritten(path: &Path, error: impl std::error::Error + Send + Sync + 'static) -> Self {
+        Self::Output { path: path.to_owned(), reason: error.to_string(), cause: Some(Box::new(error)) }
+    }
+
+    /// Goes on past entries of a campaign that cannot be followed, and tells all of them at once.
+    ///
+    /// # Errors
+    /// [`Error::Scenario`] with every fault; at once with an error that is no fault of the campaign.
+    pub fn all_told(results: impl IntoIterator<Item = Result<()>>) -> Result<()> {
+        let mut faults = Vec::new();
+        for result in results {
+            match result {
+                Ok(()) => {}
+                Err(Self::Scenario(more)) => faults.extend(more),
+                Err(other) => return Err(other),
+            }
+        }
+        if faults.is_empty() { Ok(()) } else { Err(Self::Scenario(faults)) }
     }
 
     /// A request that cannot be followed.
@@ -125,11 +163,11 @@ pub fn describe(error: &std::io::Error) -> String {
 impl fmt::Display for Error {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Input { path, reason } if path.as_os_str() == "-" => {
+            Self::Input { path, reason, .. } if path.as_os_str() == "-" => {
                 write!(f, "cannot read standard input: {reason}")
             }
-            Self::Input { path, reason } => write!(f, "cannot read {}: {reason}", path.display()),
-            Self::Output { path, reason } => write!(f, "cannot write {}: {reason}", path.display()),
+            Self::Input { path, reason, .. } => write!(f, "cannot read {}: {reason}", path.display()),
+            Self::Output { path, reason, .. } => write!(f, "cannot write {}: {reason}", path.display()),
             Self::Scenario(faults) => {
                 for (place, fault) in faults.iter().enumerate() {
                     if place > 0 {
@@ -148,4 +186,33 @@ impl fmt::Display for Error {
     }
 }
 
-impl std::error::Error for Error {}
+impl std::error::Error for Error {
+    fn source(&self) -> Option<&(dyn std::error::Error + 'static)> {
+        match self {
+            Self::Input { cause, .. } | Self::Output { cause, .. } => {
+                cause.as_deref().map(|cause| cause as &(dyn std::error::Error + 'static))
+            }
+            Self::Scenario(_) | Self::Request(_) | Self::Internal(_) => None,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::error::Error as _;
+
+    use super::*;
+
+    #[test]
+    fn an_error_keeps_its_cause_and_says_the_same() {
+        let path = Path::new("wells.csv");
+        let missing = || std::io::Error::from(std::io::ErrorKind::NotFound);
+        let error = Error::unread(path, missing());
+        assert_eq!(error.to_string(), Error::input(path, describe(&missing())).to_string());
+        let kept = error.source().and_then(|cause| cause.downcast_ref::<std::io::Error>());
+        assert_eq!(kept.map(std::io::Error::kind), Some(std::io::ErrorKind::NotFound));
+        let error = Error::unwritten(path, missing());
+        assert_eq!(error.to_string(), Error::output(path, missing()).to_string());
+        assert!(error.source().is_some() && Error::input(path, "empty").source().is_none());
+    }
+}

@@ -85,7 +85,12 @@ pub enum Verdict {
 pub fn admit(mut draft: Draft, rules: &ReadingRules) -> Verdict {
     if let Some(no_well) = draft.no_well() {
         let place = Place::row(draft.origin(), draft.row());
-        return Verdict::NotAWell(OtherRow { place, kind: no_well.kind, seen: no_well.seen.clone() });
+        return Verdict::NotAWell(OtherRow {
+            place,
+            kind: no_well.kind,
+            seen: no_well.seen.clone(),
+            people: site::people(&draft),
+        });
     }
     let mut well_type = draft.choice(Field::WellType).and_then(WellType::by_name);
     let mut assumed = Vec::new();

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::finding::{Finding, catalogue};
+use crate::hazard::Hazards;
 use crate::inventory::RowKind;
 use crate::place::{Origin, Place};
 
@@ -21,12 +22,16 @@ pub struct OtherRow {
     pub kind: RowKind,
     /// The words that say so, as typed.
     pub seen: Box<str>,
+    /// Whether its words tell of people who must not be forgotten: infants, patients.
+    pub people: Hazards,
 }
 
 /// The rows that are not wells, by list and kind.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct OtherRows {
     lists: BTreeMap<Origin, BTreeMap<RowKind, Rows>>,
+    /// For each list, how many rows tell of infants or patients, and the first of them with its words.
+    people: BTreeMap<Origin, (usize, Vec<(u32, String)>)>,
     count: u64,
 }
 
@@ -42,6 +47,14 @@ impl OtherRows {
     /// Takes a row into account; rows must come in reading order.
     pub fn take(&mut self, row: OtherRow) {
         self.count += 1;
+        if !row.people.is_empty() {
+            let (count, named) = self.people.entry(row.place.origin.clone()).or_default();
+            *count += 1;
+            if named.len() < MOST_QUOTED {
+                let told: Vec<&str> = row.people.iter().map(|entry| entry.what).collect();
+                named.push((row.place.row.unwrap_or_default(), told.join("; ")));
+            }
+        }
         let rows = self.lists.entry(row.place.origin.clone()).or_default().entry(row.kind).or_default();
         rows.count += 1;
         let number = row.place.row.unwrap_or_default();
@@ -70,10 +83,24 @@ impl OtherRows {
         kinds
     }
 
-    /// One finding for each list, in order of the lists' names.
+    /// One finding for each list, in order of the lists' names, and one where such rows tell of people.
     pub fn findings(&self) -> Vec<Finding> {
-        self.lists.iter().map(|(origin, kinds)| finding(origin, kinds)).collect()
+        let rows = self.lists.iter().map(|(origin, kinds)| finding(origin, kinds));
+        rows.chain(self.people.iter().map(|(origin, (count, named))| of_people(origin, *count, named))).collect()
     }
+}
+
+fn of_people(origin: &Origin, count: usize, named: &[(u32, String)]) -> Finding {
+    let rows =
+        if count == 1 { "row that is not taken for a well tells" } else { "rows that are not taken for wells tell" };
+    let mut each: Vec<String> = named.iter().map(|(row, what)| format!("row {row}: {what}")).collect();
+    if named.len() < count {
+        each.push(format!("and {} more", count - named.len()));
+    }
+    let says = format!("{count} {rows} of people whom bad water harms first: {}", each.join("; "));
+    let help = "read these rows: if one is a well that people drink from, correct the words that say otherwise; if not, find \
+                out where these people get their water, and see that they have safe water until then";
+    Finding::new(catalogue::PEOPLE_WITHOUT_WELL, Place::whole(origin), says, help)
 }
 
 fn finding(origin: &Origin, kinds: &BTreeMap<RowKind, Rows>) -> Finding {

@@ -3,8 +3,11 @@
 use crate::field::{Field, WellType};
 use crate::finding::{Code, Finding, catalogue};
 use crate::hazard::{self, Hazard, Hazards};
-use crate::inventory::Draft;
+use crate::inventory::{Draft, RowKind};
 use crate::place::Place;
+
+/// Names that may have words behind them: `1 (dialysis, gate locked)`, `North (wires down)`.
+const NAMES: [Field; 3] = [Field::WellId, Field::Depot, Field::Region];
 
 /// Fields whose text is read for hazards, and that of the type, which may say that the well flows; the others hold names,
 /// numbers and choices.
@@ -68,6 +71,12 @@ pub(super) fn hazards(draft: &mut Draft, well_type: Option<WellType>) -> Hazards
             report(hit.hazard, draft.place(field), text, &format!("\"{}\"", hit.words));
         }
     }
+    for field in NAMES {
+        let text = draft.cell_of(field);
+        for hit in hazard::find_in_name(text) {
+            report(hit.hazard, draft.place(field), text, &format!("\"{}\"", hit.words));
+        }
+    }
     for (column, text) in draft.carried_cells() {
         let place = || Place::cell(draft.origin(), draft.row(), column);
         for hit in find(text) {
@@ -94,4 +103,27 @@ pub(super) fn hazards(draft: &mut Draft, well_type: Option<WellType>) -> Hazards
     let id = draft.id().map(str::to_owned);
     draft.findings.extend(found.into_iter().map(|finding| finding.of_well(id.as_deref())));
     hazards
+}
+
+/// Infants and patients that a row tells of which is no well: it gets no card, and must not make them vanish.
+pub(super) fn people(draft: &Draft) -> Hazards {
+    let mut people = Hazards::default();
+    let Some(no_well) = draft.no_well() else { return people };
+    // Headings once more and what codes mean tell of no one.
+    if matches!(no_well.kind, RowKind::Heading | RowKind::Legend) {
+        return people;
+    }
+    let of_people = |hazard: Hazard| matches!(hazard, Hazard::Infant | Hazard::Patient);
+    let fields = FIELDS.into_iter().chain(NAMES).map(|field| draft.cell_of(field));
+    for text in fields.chain(draft.carried_cells().map(|(_, text)| text)) {
+        for hit in hazard::find(text).into_iter().filter(|hit| of_people(hit.hazard)) {
+            people.add(hit.hazard);
+        }
+    }
+    for (column, text) in draft.carried_cells().filter(|(_, text)| hazard::is_yes(text)) {
+        for hit in hazard::find(&column.heading).into_iter().filter(|hit| !text.is_empty() && of_people(hit.hazard)) {
+            people.add(hit.hazard);
+        }
+    }
+    people
 }

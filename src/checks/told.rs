@@ -1,9 +1,10 @@
 //! What a list says of a row beside what the dose rests on; it travels with the row even where nothing is computed.
 
 use crate::field::{FIELDS, Field};
-use crate::finding::{Code, catalogue};
+use crate::finding::{Code, Finding, catalogue};
 use crate::hazard::Hazards;
 use crate::inventory::{Datum, Draft};
+use crate::quantity::unit;
 use crate::well::Well;
 
 /// What a row that is held back gives for a field.
@@ -22,7 +23,7 @@ pub enum Known {
 pub struct Told {
     /// What its cells give, field by field.
     known: Vec<(Field, Known)>,
-    /// Words of cells that could not be read and were left blank, each behind its heading.
+    /// Words of cells that could not be read and were left blank, or were read in part, each behind its heading.
     pub not_understood: Option<Box<str>>,
     /// What a person must know before going there.
     pub hazards: Hazards,
@@ -73,10 +74,39 @@ const LEFT_BLANK: [Code; 4] = [
     catalogue::ASIDE_IMPOSSIBLE,
 ];
 
+/// Findings that read a cell whose other words no field took.
+const READ_IN_PART: [Code; 2] = [catalogue::REMARK_AFTER_NUMBER, catalogue::CHOICE_FROM_PHRASE];
+
+/// Words beside a number that say only how sure it is.
+const SAY_NOTHING: [&str; 12] = [
+    "about",
+    "approx",
+    "approximately",
+    "around",
+    "est",
+    "estimated",
+    "ca",
+    "reported",
+    "measured",
+    "or",
+    "so",
+    "circa",
+];
+
+/// Whether a cell holds words beside its number and its unit: `180 ft wires down here`, not `about 120 ft`.
+fn has_words(text: &str) -> bool {
+    text.split(|letter: char| !letter.is_alphabetic() && letter != '/').any(|word| {
+        word.len() > 1 && unit::look_up(word, None).is_none() && !SAY_NOTHING.contains(&word.to_lowercase().as_str())
+    })
+}
+
 /// `Flush to: behind the barn; Submerged: partly`: a person reads what no field could take.
 pub(super) fn not_understood(draft: &Draft) -> Option<Box<str>> {
     let mut words: Option<String> = None;
-    for finding in draft.findings.iter().filter(|finding| LEFT_BLANK.contains(&finding.code)) {
+    let travels = |finding: &&Finding| {
+        LEFT_BLANK.contains(&finding.code) || READ_IN_PART.contains(&finding.code) && has_words(&finding.seen)
+    };
+    for finding in draft.findings.iter().filter(travels) {
         let Some(column) = finding.place.column.as_ref().filter(|_| !finding.seen.is_empty()) else { continue };
         let words = words.get_or_insert_default();
         let between = if words.is_empty() { "" } else { "; " };

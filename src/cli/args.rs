@@ -244,26 +244,26 @@ pub struct Well {
     #[arg(long, value_name = "TEXT", help_heading = "The well")]
     pub notes: Option<String>,
     /// pH of the water.
-    #[arg(long, help_heading = "The water")]
-    pub ph: Option<f64>,
+    #[arg(long, value_name = "PH", help_heading = "The water")]
+    pub ph: Option<String>,
     /// Alkalinity, mg/L as CaCO3.
     #[arg(long, value_name = "MG/L", help_heading = "The water")]
-    pub alkalinity: Option<f64>,
+    pub alkalinity: Option<String>,
     /// Temperature of the water.
     #[arg(long, value_name = "TEMPERATURE", help_heading = "The water")]
     pub temperature: Option<String>,
     /// Iron, mg/L.
     #[arg(long, value_name = "MG/L", help_heading = "The water")]
-    pub iron: Option<f64>,
+    pub iron: Option<String>,
     /// Manganese, mg/L.
     #[arg(long, value_name = "MG/L", help_heading = "The water")]
-    pub manganese: Option<f64>,
+    pub manganese: Option<String>,
     /// Hydrogen sulfide, mg/L.
     #[arg(long, value_name = "MG/L", help_heading = "The water")]
-    pub sulfide: Option<f64>,
+    pub sulfide: Option<String>,
     /// Ammonia, mg/L as N.
     #[arg(long, value_name = "MG/L", help_heading = "The water")]
-    pub ammonia: Option<f64>,
+    pub ammonia: Option<String>,
     /// The product: a built-in one (see `aftercrest products`), or one of the scenario file.
     #[arg(long, value_name = "NAME", help_heading = "The product")]
     pub product: Option<String>,

@@ -30,7 +30,7 @@ pub fn unpack() -> Result<Demo> {
         tempfile::tempdir().map_err(|error| Error::request(format!("no temporary folder for the demo: {error}")))?;
     let place = |name: &str, content: &[u8]| {
         let path = folder.path().join(name);
-        std::fs::write(&path, content).map_err(|error| Error::output(&path, error))?;
+        std::fs::write(&path, content).map_err(|error| Error::unwritten(&path, error))?;
         Ok(path)
     };
     let inventory = LISTS.iter().map(|(name, content)| place(name, content)).collect::<Result<_>>()?;

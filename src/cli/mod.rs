@@ -30,7 +30,7 @@ use clap::{CommandFactory, Parser};
 use sha2::{Digest, Sha256};
 
 use crate::engine;
-use crate::error::{Error, Result, describe};
+use crate::error::{Error, Result};
 use crate::inventory::Inventory;
 use crate::report::crew::Language;
 use crate::scenario::Campaign;
@@ -146,7 +146,7 @@ fn campaign(file: &Path) -> Result<Campaign> {
 
 /// As [`campaign`], with the SHA-256 of the bytes that were understood.
 fn campaign_and_digest(file: &Path) -> Result<(Campaign, String)> {
-    let bytes = std::fs::read(file).map_err(|error| Error::input(file, describe(&error)))?;
+    let bytes = std::fs::read(file).map_err(|error| Error::unread(file, error))?;
     let campaign = Campaign::parse_bytes(file, &bytes)?;
     engine::prove_fixed(&campaign)?;
     engine::prove_conditions(&campaign)?;
@@ -155,7 +155,7 @@ fn campaign_and_digest(file: &Path) -> Result<(Campaign, String)> {
 
 /// SHA-256 of a file's bytes.
 fn digest_of(file: &Path) -> Result<String> {
-    Ok(sha256(&std::fs::read(file).map_err(|error| Error::input(file, describe(&error)))?))
+    Ok(sha256(&std::fs::read(file).map_err(|error| Error::unread(file, error))?))
 }
 
 /// SHA-256 in hexadecimal.

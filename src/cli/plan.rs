@@ -191,7 +191,7 @@ struct Watcher<'a> {
 
 impl<'a> Watcher<'a> {
     fn new(path: &Path, causes: Causes, json: Option<&'a mut dyn Write>) -> Result<Self> {
-        let file = File::create(path).map_err(|error| Error::output(path, error))?;
+        let file = File::create(path).map_err(|error| Error::unwritten(path, error))?;
         let mut watcher = Self {
             path: path.to_owned(),
             file: BufWriter::new(file),
@@ -206,11 +206,11 @@ impl<'a> Watcher<'a> {
     }
 
     fn line(&mut self, line: &[u8]) -> Result<()> {
-        self.file.write_all(line).map_err(|error| Error::output(&self.path, error))
+        self.file.write_all(line).map_err(|error| Error::unwritten(&self.path, error))
     }
 
     fn finish(mut self) -> Result<(Vec<Finding>, Causes)> {
-        self.file.flush().map_err(|error| Error::output(&self.path, error))?;
+        self.file.flush().map_err(|error| Error::unwritten(&self.path, error))?;
         Ok((self.kept, self.causes))
     }
 }
@@ -233,7 +233,7 @@ impl Listener for Watcher<'_> {
                 match json::write_line(out, &FindingMessage::of(finding)) {
                     // The pipe was closed; the folder is still wanted.
                     Err(error) if error.kind() == std::io::ErrorKind::BrokenPipe => self.json = None,
-                    written => written.map_err(|error| Error::output(Path::new("standard output"), error))?,
+                    written => written.map_err(|error| Error::unwritten(Path::new("standard output"), error))?,
                 }
             }
         }

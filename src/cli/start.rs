@@ -83,7 +83,7 @@ fn turn(from: &Path, to: &Path, lists: &[PathBuf], out: &mut dyn Write) -> std::
         let (book, _) = read_book(from)?;
         book.stated.value.table().cloned().unwrap_or_default()
     } else {
-        let content = std::fs::read_to_string(from).map_err(|error| Error::input(from, describe(&error)))?;
+        let content = std::fs::read_to_string(from).map_err(|error| Error::unread(from, error))?;
         Campaign::parse(from, &content)?;
         let document = Document::new(from, &content);
         file_text::read(&document).and_then(|stated| stated.value.table().cloned()).unwrap_or_default()

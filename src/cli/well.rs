@@ -97,20 +97,6 @@ fn quantity(option: &str, text: Option<&str>, dimension: Dimension, system: Unit
     }
 }
 
-/// A value held to what its field of the inventory can be.
-fn possible(option: &str, field: Field, value: Option<f64>) -> Result<Option<f64>> {
-    if let (Some(value), Some(quantity)) = (value, field.quantity()) {
-        let (least, most) = quantity.possible;
-        if !(least..=most).contains(&value) {
-            return Err(Error::request(format!(
-                "--{option} must lie from {least} to {most} {}, not {value}",
-                quantity.unit
-            )));
-        }
-    }
-    Ok(value)
-}
-
 /// The typed well, read and checked as a row of a list; with what there is to say about it.
 fn well(options: &Options, system: UnitSystem, campaign: Option<&Campaign>) -> Result<(Well, Said)> {
     let given = |text: &Option<String>| text.is_some();
@@ -121,19 +107,6 @@ fn well(options: &Options, system: UnitSystem, campaign: Option<&Campaign>) -> R
         return Err(Error::request(NOT_KNOWN));
     }
     let intervals = options.intervals.join("; ");
-    let number = |option: &str, field, value: Option<f64>| -> Result<Option<String>> {
-        Ok(possible(option, field, value)?.map(|value| value.to_string()))
-    };
-    let numbers = [
-        (Field::Ph, "ph", number("ph", Field::Ph, options.ph)?),
-        (Field::Alkalinity, "alkalinity", number("alkalinity", Field::Alkalinity, options.alkalinity)?),
-        (Field::Iron, "iron", number("iron", Field::Iron, options.iron)?),
-        (Field::Manganese, "manganese", number("manganese", Field::Manganese, options.manganese)?),
-        (Field::Sulfide, "sulfide", number("sulfide", Field::Sulfide, options.sulfide)?),
-        (Field::AmmoniaN, "ammonia", number("ammonia", Field::AmmoniaN, options.ammonia)?),
-    ];
-    let temperature = quantity("temperature", options.temperature.as_deref(), Dimension::Temperature, system)?;
-    possible("temperature", Field::WaterTemperature, temperature.map(|si| si - 273.15))?;
     let across = match options.intervals.as_slice() {
         [] => (Field::CasingDiameter, "diameter", options.diameter.as_deref()),
         _ => (Field::CasingDiameter, "interval", Some(intervals.as_str())),
@@ -155,11 +128,16 @@ fn well(options: &Options, system: UnitSystem, campaign: Option<&Campaign>) -> R
         (Field::DischargeRoute, "route", options.route.as_deref()),
         (Field::WaterTemperature, "temperature", options.temperature.as_deref()),
         (Field::Notes, "notes", options.notes.as_deref()),
+        (Field::Ph, "ph", options.ph.as_deref()),
+        (Field::Alkalinity, "alkalinity", options.alkalinity.as_deref()),
+        (Field::Iron, "iron", options.iron.as_deref()),
+        (Field::Manganese, "manganese", options.manganese.as_deref()),
+        (Field::Sulfide, "sulfide", options.sulfide.as_deref()),
+        (Field::AmmoniaN, "ammonia", options.ammonia.as_deref()),
         (Field::Seawater, "seawater", options.seawater.then_some("yes")),
     ];
     let mut cells: Vec<(Field, &str, &str)> = vec![(Field::WellId, "well", "this well")];
     cells.extend(texts.into_iter().filter_map(|(field, option, text)| Some((field, option, text?))));
-    cells.extend(numbers.iter().filter_map(|(field, option, text)| Some((*field, *option, text.as_deref()?))));
     let rules = rules(options, system, campaign);
     let draft = inventory::typed(&cells, &rules)?.ok_or_else(|| Error::request(NOT_KNOWN))?;
     match checks::admit(draft, &rules) {
@@ -261,6 +239,13 @@ fn missing_option(code: Code) -> Option<&'static str> {
 /// The nearest word that lists accept, and what it means.
 fn meant(field: Field, typed: &str) -> String {
     let Kind::Choice(choices) = field.definition().kind else { return String::new() };
+    // Words that name the form of a well, not how it was made. Common practice, no source.
+    const BY_MEANING: [(&str, &str); 5] =
+        [("pit", "dug"), ("shaft", "dug"), ("cistern well", "dug"), ("stovepipe", "driven"), ("pipe", "driven")];
+    let lower = typed.trim().to_lowercase();
+    if let Some((_, kind)) = BY_MEANING.iter().find(|(word, _)| field == Field::WellType && *word == lower) {
+        return format!("; did you mean `{kind}`?");
+    }
     let words = choices.iter().flat_map(|(name, others)| std::iter::once(*name).chain(others.iter().copied()));
     let near = near(typed, &words.collect::<Vec<_>>());
     let Some(word) = near.split('`').nth(1) else { return near };
@@ -326,10 +311,16 @@ fn practice(options: &Options, campaign: Option<&Campaign>, system: UnitSystem) 
 
 /// The agent of a name: of a scenario file, or as it is printed; what several are called is asked.
 fn agent(typed: &str) -> Result<Agent> {
-    let words =
-        |text: &str| text.replace(['_', ','], " ").split_whitespace().map(str::to_lowercase).collect::<Vec<_>>();
+    let words = |text: &str| {
+        text.replace(['_', ',', '(', ')'], " ").split_whitespace().map(str::to_lowercase).collect::<Vec<_>>()
+    };
     let wanted = words(typed);
-    let names = |agent: Agent| [words(agent.name()), words(agent.plain_name())];
+    let names = |agent: Agent| {
+        let plain = agent.plain_name();
+        // `ascorbic acid (vitamin C)` is called by either.
+        let (first, second) = plain.split_once('(').unwrap_or((plain, plain));
+        [words(agent.name()), words(plain), words(first), words(second)]
+    };
     let mut same = Agent::ALL.into_iter().filter(|agent| names(*agent).contains(&wanted));
     if let (Some(agent), None) = (same.next(), same.next()) {
         return Ok(agent);
@@ -395,9 +386,17 @@ fn product(options: &Options, campaign: Option<&Campaign>) -> Result<Product> {
     Ok(product)
 }
 
+/// The basis of a name as people write it: `available chlorine`, `weight NaOCl`; nothing where several end so.
+fn basis_called(typed: &str) -> Option<StrengthBasis> {
+    let wanted = typed.trim().to_lowercase().replace([' ', '-'], "_");
+    let mut ending = StrengthBasis::ALL.into_iter().filter(|basis| basis.name().ends_with(&format!("_{wanted}")));
+    let only = ending.next().filter(|_| ending.next().is_none() && !wanted.is_empty());
+    StrengthBasis::by_name(&wanted).or(only)
+}
+
 /// A product known by its strength alone.
 fn labelled(percent: f64, basis: &str) -> Result<Product> {
-    let (chemical, basis) = match (basis, StrengthBasis::by_name(basis)) {
+    let (chemical, basis) = match (basis, basis_called(basis)) {
         ("dry", _) => (Chemical::CalciumHypochlorite, StrengthBasis::WeightAvailableChlorine),
         (_, Some(basis)) => (Chemical::SodiumHypochlorite, basis),
         (other, None) => {

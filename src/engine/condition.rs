@@ -85,35 +85,40 @@ impl Conditions {
     /// Parses every condition; `carried` are the columns of the lists that are not fields, `rules` how the others are read.
     ///
     /// # Errors
-    /// [`Error::Scenario`] with the line: no SQL, no such field, a unit left open, or not a yes-or-no condition.
+    /// [`Error::Scenario`] with the line of each: no SQL, no such field, a unit left open, or not a yes-or-no condition.
     pub fn parse(overrides: &[Override], carried: &[String], rules: &ReadingRules) -> Result<Self> {
         let mut conditions = Self::default();
-        for rule in overrides {
-            let expression = expression(rule)?;
-            for name in expression.clone().meta().root_names() {
-                let name = name.as_str();
-                if conditions.columns.iter().any(|column| column.name == name) {
-                    continue;
-                }
-                let content = content_named(name, carried, rules).map_err(|reason| rule.spot.error(reason))?;
-                conditions.columns.push(ConditionColumn { name: name.to_owned(), content });
-            }
-            for text in rowwise::texts(&expression) {
-                let alike = conditions.names.entry(fold(&text)).or_default();
-                if !alike.contains(&text) {
-                    alike.push(text);
-                }
-            }
-            conditions.expressions.push(expression);
-            conditions.spots.push(rule.spot.clone());
-        }
+        Error::all_told(overrides.iter().map(|rule| conditions.take(rule, carried, rules)))?;
         conditions.prove(overrides)?;
         Ok(conditions)
     }
 
+    /// Takes a condition in; a name that is known already is not looked up again.
+    fn take(&mut self, rule: &Override, carried: &[String], rules: &ReadingRules) -> Result<()> {
+        let expression = expression(rule)?;
+        let names = expression.clone().meta().root_names();
+        Error::all_told(names.iter().map(|name| {
+            let name = name.as_str();
+            if self.columns.iter().all(|column| column.name != name) {
+                let content = content_named(name, carried, rules).map_err(|reason| rule.spot.error(reason))?;
+                self.columns.push(ConditionColumn { name: name.to_owned(), content });
+            }
+            Ok(())
+        }))?;
+        for text in rowwise::texts(&expression) {
+            let alike = self.names.entry(fold(&text)).or_default();
+            if !alike.contains(&text) {
+                alike.push(text);
+            }
+        }
+        self.expressions.push(expression);
+        self.spots.push(rule.spot.clone());
+        Ok(())
+    }
+
     /// Tries every condition on an empty batch, so that a wrong type is found before any well is read.
     fn prove(&self, overrides: &[Override]) -> Result<()> {
-        for (index, rule) in overrides.iter().enumerate() {
+        Error::all_told(overrides.iter().enumerate().map(|(index, rule)| {
             let frame = self.frame::<Visit>(&[])?;
             let answer = frame.lazy().select([self.expressions[index].clone()]).collect();
             let column = answer.map_err(|error| {
@@ -125,8 +130,8 @@ impl Conditions {
                     .spot
                     .error("this must be a condition that is true or false, such as \"well_type = 'dug'\""));
             }
-        }
-        Ok(())
+            Ok(())
+        }))
     }
 
     /// For each well or visit a bit per override: bit i is set where condition i holds.

@@ -29,7 +29,7 @@ pub mod tally;
 
 use std::borrow::Cow;
 
-use crate::error::Result;
+use crate::error::{Error, Result};
 use crate::finding::Finding;
 use crate::inventory::fixed_value;
 use crate::scenario::Campaign;
@@ -66,7 +66,7 @@ pub fn prove_fixed(campaign: &Campaign) -> Result<()> {
 /// Asks whether the conditions of the overrides are such as one well can answer; which columns there are is not known yet.
 ///
 /// # Errors
-/// With the line of the first that is not.
+/// With the lines of all that are not.
 pub fn prove_conditions(campaign: &Campaign) -> Result<()> {
-    campaign.overrides.iter().try_for_each(|rule| condition::expression(rule).map(drop))
+    Error::all_told(campaign.overrides.iter().map(|rule| condition::expression(rule).map(drop)))
 }

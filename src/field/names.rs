@@ -3,20 +3,20 @@
 use std::collections::BTreeMap;
 
 /// What names are compared by: letters and figures in small letters, with a mark only between two figures, so that depots
-/// 1-5 and 15 stay two.
+/// 1-5 and 15 stay two; a word that only says that a number follows is passed over.
 pub fn fold(name: &str) -> String {
     let mut folded = String::with_capacity(name.len());
-    let mut gap = false;
-    for c in name.chars() {
-        if !c.is_alphanumeric() {
-            gap = true;
-            continue;
+    let mut words = name.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).peekable();
+    while let Some(word) = words.next() {
+        let figure_follows = words.peek().is_some_and(|next| next.starts_with(char::is_numeric));
+        let numbering = ["no", "nr", "num", "number"].iter().any(|known| word.eq_ignore_ascii_case(known));
+        if numbering && figure_follows && !folded.is_empty() {
+            continue; // `Fire Hall No. 3` and `Firehall 3`.
         }
-        if gap && c.is_numeric() && folded.ends_with(char::is_numeric) {
+        if word.starts_with(char::is_numeric) && folded.ends_with(char::is_numeric) {
             folded.push('-');
         }
-        gap = false;
-        folded.extend(c.to_lowercase());
+        folded.extend(word.chars().flat_map(char::to_lowercase));
     }
     if folded.is_empty() { name.to_owned() } else { folded }
 }

@@ -7,7 +7,7 @@ mod scan;
 mod words;
 
 use crate::source::{Provenance, Source};
-pub use scan::{Hit, find, is_yes};
+pub use scan::{Hit, find, find_in_name, is_yes};
 
 /// Something that changes what a person does at a well; the order is the order of printing, worst first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]

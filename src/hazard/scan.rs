@@ -9,7 +9,9 @@ use std::sync::LazyLock;
 use aho_corasick::{AhoCorasick, AhoCorasickKind};
 
 use super::Hazard;
-use super::words::{BETWEEN, DENIALS, DENIED_BY, MAY_FLOW, NAMES, NOT_WHAT, SPILT, VOCABULARY, Vocabulary};
+use super::words::{
+    BETWEEN, DENIALS, DENIED_BY, IN_WATER, MAY_FLOW, NAMES, NOT_WHAT, SPILT, TITLES, VOCABULARY, Vocabulary,
+};
 
 /// A hazard found in a text.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -124,6 +126,7 @@ pub fn find(text: &str) -> Vec<Hit> {
         !is_denied_before(&tokens, *from, &inside)
             && !is_denied_after(&tokens, *to, phrase.of.hazard)
             && !is_harmless(&tokens, *to, phrase)
+            && !is_named(&tokens, *from, phrase)
     });
     reported
         .map(|(from, to, phrase)| Hit {
@@ -131,6 +134,18 @@ pub fn find(text: &str) -> Vec<Hit> {
             words: tokens[*from..*to].iter().map(|token| token.word.as_str()).collect::<Vec<_>>().join(" "),
         })
         .collect()
+}
+
+/// The hazards that a name reports, of a well, a depot or a region: `1 (dialysis, gate locked)`, `North - wires down`.
+///
+/// A name is made of any words, as in Dog Hill or Oil Depot, so that one word counts only behind the name.
+pub fn find_in_name(text: &str) -> Vec<Hit> {
+    let behind = text.find(['(', '[', ',', ';', ':', '–', '—']).into_iter().chain(text.find(" - ")).min();
+    let mut hits = find(text);
+    let told = behind.map_or_else(Vec::new, |at| find(&text[at..]));
+    let of_people = |hit: &Hit| matches!(hit.hazard, Hazard::Infant | Hazard::Patient) && hit.words != "baby";
+    hits.retain(|hit| hit.words.contains(' ') || of_people(hit) || told.contains(hit));
+    hits
 }
 
 /// Whether a cell says yes, for columns whose heading names a hazard: `Dog? | yes`.
@@ -230,9 +245,20 @@ fn is_denied_after(tokens: &[Token], to: usize, hazard: Hazard) -> bool {
 fn is_harmless(tokens: &[Token], to: usize, phrase: &Phrase) -> bool {
     let of = phrase.of;
     let Some(next) = tokens.get(to).filter(|next| next.before == Break::None) else { return false };
-    let machine = is(next, of.harmless_before) && !tokens.iter().any(|token| is(token, SPILT));
+    // An electric panel is no danger, one under water is.
+    let clause = tokens[to..].iter().enumerate().take_while(|(at, token)| *at == 0 || token.before < Break::Hard);
+    let in_water = of.hazard == Hazard::Electric && clause.clone().any(|(_, token)| is(token, IN_WATER));
+    let machine = is(next, of.harmless_before) && !in_water && !tokens.iter().any(|token| is(token, SPILT));
     let number = of.harmless_before_number && next.word.starts_with(|c: char| c.is_ascii_digit());
     machine || number || phrase.words.len() == 1 && is(next, NAMES)
+}
+
+/// *Mr* Baby; and `not found` that is said of something before it: sheen not found.
+fn is_named(tokens: &[Token], from: usize, phrase: &Phrase) -> bool {
+    let before = from.checked_sub(1).map(|at| &tokens[at]);
+    let titled = before.is_some_and(|before| is(before, TITLES));
+    let goes_on = from > 0 && tokens[from].before == Break::None;
+    titled && phrase.words.len() == 1 || goes_on && phrase.words == ["not", "found"]
 }
 
 #[cfg(test)]

@@ -87,6 +87,33 @@ pub const DENIED_BY: &[&str] =
 pub const NOT_WHAT: &[&str] =
     &["seen", "noticed", "found", "detected", "present", "observed", "smelled", "there", "noted"];
 
+/// Words by which a harmless electrical thing is a danger: electric panel *under water*.
+pub const IN_WATER: &[&str] = &[
+    "flooded",
+    "wet",
+    "under",
+    "underwater",
+    "submerged",
+    "soaked",
+    "burned",
+    "burnt",
+    "burning",
+    "smoking",
+    "sparks",
+    "damaged",
+    "broken",
+    "exposed",
+    "down",
+    "fallen",
+    "fell",
+    "torn",
+    "float",
+    "floating",
+];
+
+/// Titles before a person's name: Mr *Baby*. Those that also end an address or a name (Elm Dr, John Sr) are none.
+pub const TITLES: &[&str] = &["mr", "mrs", "miss", "mme", "herr", "frau"];
+
 /// Words that tell of a spill, where a machine's name alone would not: diesel pump *leaking*.
 pub const SPILT: &[&str] = &[
     "leak", "leaks", "leaking", "leaked", "spill", "spills", "spilled", "spilt", "smell", "smells", "smelled", "odor",
@@ -106,6 +133,7 @@ pub static VOCABULARY: &[Vocabulary] = &[
     words(Hazard::Electric, &[
         "wires down", "wire down", "downed wire*", "downed line*", "downed power", "power line* down", "lines down",
         "live wire*", "exposed wir*", "bare wir*", "loose wir*", "hanging wir*", "sparking", "electric shock", "electrical shock",
+        "power line* on ground", "power line* on the ground", "line* on ground", "line* on the ground", "wire* on ground", "wire* on the ground",
         "shock hazard", "electrical hazard", "electrical damage", "electrified", "wet wiring", "wiring wet", "wiring damaged",
         "damaged wiring", "shorted", "shorted out", "shorts out", "short circuit*", "panel flooded", "flooded panel", "control box flooded", "control box wet", "electrocut*",
         "cable caído", "cables caídos", "cable suelto", "cables sueltos", "descarga eléctrica", "peligro eléctrico", "cable pelado",
@@ -117,13 +145,13 @@ pub static VOCABULARY: &[Vocabulary] = &[
     words(Hazard::Gas, &[
         "gas smell*", "smell* of gas", "smell* like gas", "smelled gas", "smell gas", "smells gas", "gas odor*", "gas odour*",
         "odor of gas", "odour of gas", "methane", "gas leak*", "leaking gas", "gas bubbl*", "bubbling gas",
-        "propane leak*", "propane smell", "gas in water", "gas in well", "gas in the well", "gassy", "explosive", "sewer gas",
+        "propane leak*", "propane smell", "propane tank*", "lp tank*", "lpg tank*", "lp gas", "gas in water", "gas in well", "gas in the well", "gassy", "explosive", "sewer gas",
         "low oxygen", "bad air", "foul air",
         "olor a gas", "huele a gas", "metano", "fuga de gas", "odeur de gaz", "méthane", "fuite de gaz", "cheiro de gás",
         "vazamento de gás", "gasgeruch", "methan", "gasaustritt",
     ], &[]),
     words(Hazard::Fuel, &[
-        "fuel", "fuels", "oil", "oily", "oils", "diesel", "gasoline", "petrol", "kerosene", "petroleum", "hydrocarbon*",
+        "diesl", "deisel", "deisl", "disel", "gasolene", "kerosine", "fuel", "fuels", "oil", "oily", "oils", "diesel", "gasoline", "petrol", "kerosene", "petroleum", "hydrocarbon*",
         "jet fuel", "gas spill*", "spilled gas", "sheen",
         "gasolina", "gasóleo", "gasoil", "gasoleo", "diésel", "petróleo", "petroleo", "queroseno", "combustible", "aceite", "nafta",
         "carburant*", "gazole", "mazout", "fioul", "pétrole", "kérosène", "huile", "odeur d essence", "de l essence",
@@ -133,7 +161,7 @@ pub static VOCABULARY: &[Vocabulary] = &[
         "lubricated", "filled", "free", "company", "co", "field", "fields", "pump", "pumps", "generator", "engine", "truck",
         "mechanic",
     ]),
-    words(Hazard::Chemicals, &["chemical", "chemicals"], &["feed", "feeder", "feedpump", "pump", "toilet"]),
+    words(Hazard::Chemicals, &["chemical", "chemicals"], &["feed", "feeder", "feedpump", "pump", "toilet", "free"]),
     words(Hazard::Chemicals, &[
         "pesticid*", "herbicid*", "insecticid*", "fungicid*", "weed killer", "weedkiller", "solvent*",
         "weed spray*", "crop spray*", "defoliant*", "glyphosate", "atrazine", "paraquat", "brush killer", "insect killer", "bug spray", "rodenticid*",
@@ -143,7 +171,7 @@ pub static VOCABULARY: &[Vocabulary] = &[
         "pestizid*", "pflanzenschutzmittel", "unkrautvernichter", "chemikalie*", "lösungsmittel", "dünger", "giftig*",
     ], &[]),
     words(Hazard::Damaged, &[
-        "caved", "cave in", "cave ins", "collaps*", "cracked casing", "casing cracked", "casing is cracked", "casing crack*",
+        "caved", "cave in", "cave ins", "caves in", "caving in", "casing broke", "casing snapped", "casing crushed", "crushed casing", "collaps*", "cracked casing", "casing cracked", "casing is cracked", "casing crack*",
         "crack* in casing", "crack* in the casing", "broken casing", "casing broken", "casing is broken", "damaged casing",
         "casing damage*", "casing is damaged", "bent casing", "casing bent", "split casing", "casing split", "casing separated",
         "hole in casing", "hole in the casing", "casing leaning", "leaning casing", "casing loose", "loose casing",
@@ -226,15 +254,16 @@ pub static VOCABULARY: &[Vocabulary] = &[
         "animal muerto", "animales muertos", "rata muerta", "animal mort", "animaux morts", "cadavre*", "animal morto",
         "animais mortos", "totes tier", "tote tiere", "tierkadaver", "kadaver",
     ], &[]),
+    words(Hazard::Infant, &["baby"], &["grand", "monitor", "wipes", "back"]),
     words(Hazard::Infant, &[
-        "baby", "babies", "infant*", "newborn*", "new born*", "toddler*", "daycare*", "day care*", "kindergarten*", "nursery school", "preschool*", "pregnan*", "expecting mother", "nursing mother",
+        "babies", "infant*", "newborn*", "new born*", "toddler*", "daycare*", "day care*", "kindergarten*", "nursery school", "preschool*", "pregnan*", "expecting mother", "nursing mother",
         "bebé*", "recién nacid*", "lactante*", "embarazad*", "embarazo", "nourrisson*", "femme enceinte", "bébé*",
         "bebê*", "recém nascid*", "grávida*", "säugling*", "neugeboren*", "kleinkind*", "schwanger*",
     ], &[]),
     words(Hazard::Patient, &[
         "dialysis", "immunocompromised", "immuno compromised", "immune compromised", "immunosuppress*", "immune suppressed",
         "weak immun*", "chemo", "chemotherapy", "transplant", "cancer", "hiv", "nursing home*", "care home*", "old people s home", "retirement home*", "assisted living",
-        "hospice", "hospital bed",
+        "hospice", "hospital bed", "oxygen concentrator*", "oxygen machine*", "home oxygen", "on oxygen", "ventilator",
         "diálisis", "dialisis", "inmunodeprimid*", "inmunosuprimid*", "quimioterapia", "trasplantad*",
         "dialyse", "immunodéprimé*", "chimiothérapie", "diálise", "imunossuprimid*", "imunodeprimid*",
         "dialysepatient*", "immungeschwächt*", "chemotherapie",
@@ -242,7 +271,8 @@ pub static VOCABULARY: &[Vocabulary] = &[
     words(Hazard::NotFound, &["buried"], &["cable", "line", "lines", "pipe", "tank", "wire", "power", "electric", "utilities"]),
     words(Hazard::NotFound, &[
         "cannot find", "can not find", "could not find", "unable to find", "cannot be found", "can not be found",
-        "could not be found", "cannot locate", "can not locate", "could not locate", "could not be located", "unable to locate",
+        "could not be found", "cant find", "cant be found", "cant locate", "couldnt find", "couldnt locate", "didnt find", "not found",
+        "cannot locate", "can not locate", "could not locate", "could not be located", "unable to locate",
         "did not find", "never found", "well not found", "not located", "location unknown", "unknown location", "lost well",
         "under debris", "under rubble", "no access", "access denied", "denied access", "access refused",
         "refused access", "refused entry", "no permission", "not accessible", "inaccessible", "not reachable", "road washed out",

@@ -71,11 +71,11 @@ pub fn open(path: &Path, tally: &Arc<Tally>) -> Result<Stream> {
     let raw: Stream = if path.as_os_str() == "-" {
         Box::new(io::stdin())
     } else {
-        Box::new(File::open(path).map_err(|error| Error::input(path, describe(&error)))?)
+        Box::new(File::open(path).map_err(|error| Error::unread(path, error))?)
     };
     let mut tallied = Tallied::new(raw, Arc::clone(tally));
     let mut start = Vec::new();
-    (&mut tallied).take(2).read_to_end(&mut start).map_err(|error| Error::input(path, describe(&error)))?;
+    (&mut tallied).take(2).read_to_end(&mut start).map_err(|error| Error::unread(path, error))?;
     let compressed = start == [0x1f, 0x8b];
     let whole = io::Cursor::new(start).chain(tallied);
     Ok(if compressed {
@@ -206,14 +206,14 @@ pub fn head(stream: &mut dyn Read, limit: usize) -> io::Result<Vec<u8>> {
 
 /// The whole file's SHA-256, for files that are not read as a stream.
 pub fn digest(path: &Path, tally: &Arc<Tally>) -> Result<()> {
-    let file = File::open(path).map_err(|error| Error::input(path, describe(&error)))?;
+    let file = File::open(path).map_err(|error| Error::unread(path, error))?;
     let mut reader = Tallied::new(file, Arc::clone(tally));
     let mut buffer = vec![0; 1 << 16];
     loop {
         match reader.read(&mut buffer) {
             Ok(0) => return Ok(()),
             Ok(_) => {}
-            Err(error) => return Err(Error::input(path, describe(&error))),
+            Err(error) => return Err(Error::unread(path, error)),
         }
     }
 }

@@ -5,6 +5,7 @@ mod kept;
 mod known;
 mod missing;
 mod said;
+mod second;
 
 use std::collections::HashSet;
 

@@ -6,6 +6,7 @@ mod coded;
 mod drilled_hole;
 mod fed;
 mod filled;
+mod in_use;
 mod judge;
 mod other_units;
 mod overruled;

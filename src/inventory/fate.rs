@@ -38,6 +38,8 @@ pub enum Fate {
     Doubt,
     /// Not in use, or in use for something else.
     Idle,
+    /// It fell in: whether it is still a well is to be asked.
+    Fallen,
     /// Another well than this one is said to be no more.
     OtherWell,
 }
@@ -92,7 +94,7 @@ pub fn fate(tokens: &[Token], role: Role) -> Option<Told> {
 const fn weight(fate: Fate) -> u8 {
     match fate {
         Fate::No(_) => 5,
-        Fate::Doubt => 4,
+        Fate::Doubt | Fate::Fallen => 4,
         Fate::Thing(_) => 3,
         Fate::Water => 2,
         Fate::Idle | Fate::OtherWell => 1,
@@ -104,6 +106,7 @@ const fn is_telling(class: Class) -> bool {
         class,
         Class::Gone
             | Class::GoneState
+            | Class::Fallen
             | Class::Never
             | Class::NeverState
             | Class::Replaced
@@ -332,6 +335,7 @@ impl Said<'_> {
                 return Some(Fate::Thing(RowKind::OtherHole));
             }
             Class::WatchedCode => return None,
+            Class::Fallen => return self.fallen(),
             Class::Watched | Class::Idle => {
                 return (self.subject() != Subject::Part && self.role != Role::Other).then_some(Fate::Idle);
             }
@@ -395,6 +399,19 @@ impl Said<'_> {
             }
             _ => Some(Fate::No(kind)),
         }
+    }
+
+    /// `collapsed`, `well is collapsed`; of a part, or with the depth at which it fell in, the words are read elsewhere.
+    fn fallen(&self) -> Option<Fate> {
+        let of_the_well = match self.role {
+            Role::State | Role::Kind => self.subject() != Subject::Part,
+            // Of a hole that caved in a remark tells how much is left; that is asked elsewhere.
+            Role::Notes if self.tokens[self.found.at].word == "caved" => false,
+            Role::Notes => self.whole() || self.subject() == Subject::Well,
+            Role::Use | Role::Name | Role::Other => false,
+        };
+        let denied = self.has_before(Class::Negation, 3) || self.has_before(Class::Intent, 6);
+        (of_the_well && !denied && !self.with_length() && !self.in_part()).then_some(Fate::Fallen)
     }
 
     /// `replaced by well 14`, `by new drilled well`, `by W-12`.

@@ -6,7 +6,7 @@
 
 use super::ditto::section_name;
 use super::draft::Draft;
-use super::naming::{Naming, Part};
+use super::naming::{Naming, Part, groups_rows};
 use super::row_kind::RowKind;
 use crate::field::Field;
 use crate::finding::catalogue;
@@ -90,7 +90,8 @@ impl FillDown {
                         draft.fill(*column, held);
                     }
                 }
-                text => *held = Some(text.into()),
+                // What is no name is of its own row; whether the name above still holds below it is not known.
+                text => *held = groups_rows(text).then(|| text.into()),
             }
         }
         let part = match naming.part {

@@ -105,8 +105,8 @@ pub struct SourceInfo {
 /// # Errors
 /// [`Error::Input`] where it cannot be read.
 pub fn sheets_of(path: &Path, most_rows: usize) -> Result<Option<Vec<(String, Rows)>>> {
-    let mut file = std::fs::File::open(path).map_err(|error| Error::input(path, bytes::describe(&error)))?;
-    let head = bytes::head(&mut file, 4096).map_err(|error| Error::input(path, bytes::describe(&error)))?;
+    let mut file = std::fs::File::open(path).map_err(|error| Error::unread(path, error))?;
+    let head = bytes::head(&mut file, 4096).map_err(|error| Error::unread(path, error))?;
     workbook::kind(path, &head).map(|kind| workbook::whole(path, kind, most_rows)).transpose()
 }
 
@@ -495,8 +495,8 @@ fn open_file(
 fn open_kind(path: &Path, name: &str, rules: &ReadingRules, tally: &Arc<Tally>) -> Result<Vec<Opened>> {
     // A pipe gives its bytes once: it is not looked into before it is read.
     if can_be_read_again(path) {
-        let mut file = std::fs::File::open(path).map_err(|error| Error::input(path, bytes::describe(&error)))?;
-        let head = bytes::head(&mut file, 4096).map_err(|error| Error::input(path, bytes::describe(&error)))?;
+        let mut file = std::fs::File::open(path).map_err(|error| Error::unread(path, error))?;
+        let head = bytes::head(&mut file, 4096).map_err(|error| Error::unread(path, error))?;
         if head.starts_with(parquet::MARK) {
             return Ok(vec![parquet::open(path, Origin::file(name), tally)?]);
         }

@@ -9,11 +9,12 @@ use std::sync::Arc;
 
 use super::ditto::section_name;
 use super::draft::{Draft, Table, drafts};
-use super::phrases::{Class, Phrases, tokens};
+use super::phrases::{Class, Phrases, Token, tokens};
 use super::row_kind::RowKind;
 use super::rows::Rows;
 use crate::field::Field;
 use crate::finding::{Finding, catalogue};
+use crate::hazard;
 use crate::place::Place;
 
 /// What stands before the id of a well.
@@ -210,7 +211,38 @@ fn look(drafts: impl Iterator<Item = Draft>, columns: &[usize]) -> Vec<Seen> {
     seen
 }
 
-/// Whether a column is filled only where its name changes: mostly blank, the first row filled, no name twice.
+/// Words inside a name that begin with a small letter: Pointe du Lac, Town of Elm.
+const SMALL_WORDS: [&str; 16] =
+    ["of", "the", "and", "de", "la", "le", "les", "du", "des", "del", "los", "las", "da", "do", "dos", "y"];
+
+/// A name has no more words than this.
+const LONGEST_NAME: usize = 5;
+
+/// Whether a text is a name that rows can stand under: `Pine Hollow`, `Hwy 12`, `mill road`. A remark is of its own row and must
+/// not reach the cards of others: `gate code 12`, `Nurse on dialysis`, `dog loose`.
+pub fn groups_rows(text: &str) -> bool {
+    let phrases = Phrases::all();
+    let words = tokens(text);
+    let band = |at: usize| phrases.is(&words[at], Class::Band);
+    let names_place = (0..words.len()).any(band);
+    let capital = |token: &Token| text[token.start..].starts_with(char::is_uppercase);
+    let of_a_name = |token: &Token| names_place || capital(token) || SMALL_WORDS.contains(&token.word.as_str());
+    let single = words.len() == 1;
+    let figures = |at: usize| {
+        let before = at.checked_sub(1).map(|at| &words[at]);
+        words[at].number.is_none()
+            || before.is_some_and(|before| {
+                phrases.is(before, Class::Band) || before.word == "." || before.word == "#" || before.word.len() <= 2
+            })
+    };
+    words.len() <= LONGEST_NAME
+        && hazard::find(text).is_empty()
+        && (single || words.iter().filter(|token| token.is_word()).all(of_a_name))
+        && (single || (0..words.len()).all(figures))
+}
+
+/// Whether a column is filled only where its name changes: mostly blank, the first row filled, no name twice, and nothing but
+/// names in it.
 fn is_written_once(seen: &[Seen], at: usize) -> bool {
     let filled: Vec<&str> = seen.iter().map(|row| row.cells[at].as_str()).filter(|text| !text.is_empty()).collect();
     let distinct: HashSet<&&str> = filled.iter().collect();
@@ -218,6 +250,7 @@ fn is_written_once(seen: &[Seen], at: usize) -> bool {
         && seen.first().is_some_and(|row| !row.cells[at].is_empty())
         && filled.len() >= 2
         && distinct.len() == filled.len()
+        && filled.iter().all(|text| groups_rows(text))
         && 5 * filled.len() <= 3 * seen.len()
 }
 

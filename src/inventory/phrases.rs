@@ -18,6 +18,7 @@ pub const LONGEST: usize = 2000;
 pub enum Class {
     Gone,
     GoneState,
+    Fallen,
     Never,
     NeverState,
     Replaced,
@@ -48,9 +49,10 @@ pub enum Class {
     Meaning,
 }
 
-const CLASSES: [(&str, Class); 30] = [
+const CLASSES: [(&str, Class); 31] = [
     ("gone", Class::Gone),
     ("gone_state", Class::GoneState),
+    ("fallen", Class::Fallen),
     ("never", Class::Never),
     ("never_state", Class::NeverState),
     ("replaced", Class::Replaced),
@@ -82,9 +84,10 @@ const CLASSES: [(&str, Class); 30] = [
 ];
 
 /// Classes whose words make a cell worth reading.
-const TELLING: [Class; 15] = [
+const TELLING: [Class; 16] = [
     Class::Gone,
     Class::GoneState,
+    Class::Fallen,
     Class::Never,
     Class::NeverState,
     Class::Replaced,

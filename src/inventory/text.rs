@@ -41,7 +41,7 @@ fn not_text(head: &[u8], once: bool) -> &'static str {
 
 /// Opens a text file as one table.
 pub fn open(path: &Path, origin: Origin, rules: &ReadingRules, tally: &Arc<Tally>) -> Result<Opened> {
-    let failed = |error: std::io::Error| Error::input(path, bytes::describe(&error));
+    let failed = |error: std::io::Error| Error::unread(path, error);
     let once = !can_be_read_again(path);
     // A file is judged first and opened again when its turn comes, so that a folder of thousands needs one open file.
     let judging = if once { Arc::clone(tally) } else { Arc::default() };
@@ -256,7 +256,7 @@ impl TextSource {
             stream = Box::new(CarriageReturns(stream));
         }
         let mut splitter = Splitter::new(stream, self.delimiter, self.columns);
-        splitter.skip(self.skip.upto).map_err(|error| Error::input(&self.path, bytes::describe(&error)))?;
+        splitter.skip(self.skip.upto).map_err(|error| Error::unread(&self.path, error))?;
         self.splitter = Some(splitter);
         Ok(())
     }
@@ -266,8 +266,7 @@ impl RowSource for TextSource {
     fn next(&mut self, rows: usize) -> Result<Option<Payload>> {
         self.start()?;
         let Some(splitter) = &mut self.splitter else { return Ok(None) };
-        let chunk: Option<Chunk> =
-            splitter.next(rows).map_err(|error| Error::input(&self.path, bytes::describe(&error)))?;
+        let chunk: Option<Chunk> = splitter.next(rows).map_err(|error| Error::unread(&self.path, error))?;
         Ok(chunk.map(Payload::Chunk))
     }
 }

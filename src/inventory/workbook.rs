@@ -211,7 +211,7 @@ fn in_thread<T: Send + 'static>(path: &Path, work: impl FnOnce() -> Told<T> + Se
     let thread = std::thread::Builder::new()
         .name("workbook".to_owned())
         .spawn(move || quietly(work))
-        .map_err(|error| Error::input(path, error.to_string()))?;
+        .map_err(|error| Error::unreadable(path, error))?;
     join(path, thread)?.map_err(|reason| Error::input(path, reason))
 }
 
@@ -384,7 +384,7 @@ impl SheetSource {
                     let _ = sender.send(Err(reason)); // Nobody listens any more: nothing to say.
                 }
             })
-            .map_err(|error| Error::input(&self.path, error.to_string()))?;
+            .map_err(|error| Error::unreadable(&self.path, error))?;
         Ok(Running { rows, thread: Some(thread) })
     }
 }

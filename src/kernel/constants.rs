@@ -175,7 +175,7 @@ constants! {
     HYDROGEN_PEROXIDE_MOLAR_MASS: "g/mol" = 34.014, IUPAC;
 
     // Density of liquid hypochlorite.
-    /// Rise of specific gravity per gram of available chlorine per litre.
+    /// Rise of specific gravity per gram of available chlorine per liter.
     DENSITY_PER_CHLORINE: "L/g" = 1.3083e-3, FITTED_DENSITY;
     /// Rise of specific gravity per weight percent of excess sodium hydroxide.
     DENSITY_PER_CAUSTIC: "1/wt %" = 0.01507, FITTED_DENSITY;

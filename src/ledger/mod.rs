@@ -559,7 +559,7 @@ pub static COLUMNS: &[Column] = &[
     text(
         "not_understood",
         "Not understood",
-        "Words of cells that could not be read and were left blank, each behind its heading.",
+        "Cells whose words no field took: left blank, or read in part, each behind its heading.",
         Get::VisitText(Visit::not_understood),
     ),
     text("casing_material", "Casing", "Casing material, as typed.", Get::VisitText(Visit::casing_material)),

@@ -11,6 +11,7 @@ use crate::field::DischargeRoute;
 use crate::kernel::demand;
 use crate::kernel::measure::{self, MeasureFor};
 use crate::kernel::requirement::{Practice, Requirement, Stock};
+use crate::kernel::strength::Chemical;
 use crate::quantity::format::number;
 use crate::quantity::kitchen;
 use crate::quantity::liters;
@@ -131,6 +132,12 @@ pub fn steps(
                 n(well.water.temperature.unwrap_or(practice.water_temperature).get::<degree_celsius>())
             ),
             format!("pH {}; {} % of the free chlorine is HOCl", number(ph, 3), number(share * 100.0, 2)),
+        ),
+        _ if product.chemical == Chemical::ChlorinatedLime => step(
+            "pH after dosing",
+            "P2",
+            "how much of the lime of bleaching powder goes into the well is not known".to_owned(),
+            "not known; measure it".to_owned(),
         ),
         _ => step("pH after dosing", "P2", "needs pH and alkalinity".to_owned(), "not known".to_owned()),
     }

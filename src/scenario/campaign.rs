@@ -13,7 +13,7 @@ use super::rules::{self, FixedSpot};
 use super::stated::{At, Document, Spot, Stated};
 use super::supply::{self, NeutralizerSupply, StockLine, SupplyLine};
 use super::written::{Section, WHOLE};
-use crate::error::{Error, Result, describe};
+use crate::error::{Error, Result};
 use crate::field::names::is_same;
 use crate::field::rules::{ReadingRules, UnitSystem};
 use crate::kernel::requirement::Practice;
@@ -126,7 +126,7 @@ impl Campaign {
     /// # Errors
     /// [`Error::Input`] when the file cannot be read, [`Error::Scenario`] for everything in it that cannot be followed.
     pub fn read(path: &Path) -> Result<Self> {
-        Self::parse_bytes(path, &std::fs::read(path).map_err(|error| Error::input(path, describe(&error)))?)
+        Self::parse_bytes(path, &std::fs::read(path).map_err(|error| Error::unread(path, error))?)
     }
 
     /// Understands the bytes of a scenario file; `path` is its name in errors.

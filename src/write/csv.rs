@@ -32,11 +32,11 @@ impl CsvTable {
     /// # Errors
     /// When the file cannot be made.
     pub fn create(path: &Path, heads: &[ColumnHead]) -> Result<Self> {
-        let file = File::create(path).map_err(|error| Error::output(path, error))?;
+        let file = File::create(path).map_err(|error| Error::unwritten(path, error))?;
         let table = Self { path: path.to_owned(), file: Mutex::new(BufWriter::with_capacity(1 << 20, file)) };
         let mut line = Vec::new();
         write_record(&mut line, heads.iter().map(|head| harmless(&head.name)))
-            .map_err(|error| Error::output(path, error))?;
+            .map_err(|error| Error::unwritten(path, error))?;
         table.write(line)?;
         Ok(table)
     }
@@ -47,7 +47,7 @@ impl CsvTable {
     /// When the file cannot be written.
     pub fn finish(self) -> Result<()> {
         let mut file = self.file.into_inner().unwrap_or_else(PoisonError::into_inner);
-        file.flush().map_err(|error| Error::output(&self.path, error))
+        file.flush().map_err(|error| Error::unwritten(&self.path, error))
     }
 }
 
@@ -94,7 +94,7 @@ impl TableSink for CsvTable {
 
     fn write(&self, lines: Vec<u8>) -> Result<()> {
         let mut file = self.file.lock().unwrap_or_else(PoisonError::into_inner);
-        file.write_all(&lines).map_err(|error| Error::output(&self.path, error))
+        file.write_all(&lines).map_err(|error| Error::unwritten(&self.path, error))
     }
 }
 
@@ -123,7 +123,7 @@ pub fn write_grid(path: &Path, grid: &Grid) -> Result<()> {
             .collect();
         write_record(&mut lines, cells.into_iter().map(Cow::Owned)).map_err(failed)?;
     }
-    std::fs::write(path, lines).map_err(|error| Error::output(path, error))
+    std::fs::write(path, lines).map_err(|error| Error::unwritten(path, error))
 }
 
 /// One line of texts, harmless to a spreadsheet; the text at one place keeps every letter, for who compares it with the list.

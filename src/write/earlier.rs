@@ -55,7 +55,7 @@ fn read(record: &Path) -> Option<Earlier> {
 pub fn digests(staged: &OutputFolder, names: &[&str]) -> Result<Vec<(String, String)>> {
     let digest = |name: &&str| {
         let path = staged.path(name);
-        let sha256 = sha256(&path).map_err(|error| Error::output(&path, error))?;
+        let sha256 = sha256(&path).map_err(|error| Error::unwritten(&path, error))?;
         Ok(((*name).to_owned(), sha256))
     };
     names.iter().map(digest).collect()

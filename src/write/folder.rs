@@ -84,11 +84,11 @@ impl OutputFolder {
             Some(parent) if !parent.as_os_str().is_empty() => parent.to_owned(),
             _ => PathBuf::from("."),
         };
-        let made = MadeFolders::make(&parent).map_err(|error| Error::output(&parent, error))?;
+        let made = MadeFolders::make(&parent).map_err(|error| Error::unwritten(&parent, error))?;
         let staging = tempfile::Builder::new()
             .prefix(".aftercrest-")
             .tempdir_in(&parent)
-            .map_err(|error| Error::output(&parent, error))?;
+            .map_err(|error| Error::unwritten(&parent, error))?;
         Ok(Self { target: target.to_owned(), staging, ours, _made: made })
     }
 
@@ -119,7 +119,7 @@ impl OutputFolder {
             return Err(not_ours(&self.target.join(new)));
         }
         let earlier = self.path("earlier");
-        std::fs::create_dir(&earlier).map_err(|error| Error::output(&earlier, error))?;
+        std::fs::create_dir(&earlier).map_err(|error| Error::unwritten(&earlier, error))?;
         let written = |name: &str| names.iter().any(|written| written == name);
         let all = names.iter().map(String::as_str).chain(stale.iter().copied().filter(|name| !written(name)));
         let mut moved: Vec<&str> = Vec::new();

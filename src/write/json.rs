@@ -12,9 +12,9 @@ use crate::error::{Error, Result};
 /// # Errors
 /// When the file cannot be written.
 pub fn write_document(path: &Path, document: &impl Serialize) -> Result<()> {
-    let mut text = serde_json::to_string_pretty(document).map_err(|error| Error::output(path, error))?;
+    let mut text = serde_json::to_string_pretty(document).map_err(|error| Error::unwritten(path, error))?;
     text.push('\n');
-    std::fs::write(path, text).map_err(|error| Error::output(path, error))
+    std::fs::write(path, text).map_err(|error| Error::unwritten(path, error))
 }
 
 /// Writes one message on a line of its own.

@@ -45,7 +45,7 @@ impl ParquetTable {
     /// # Errors
     /// When the file cannot be made.
     pub fn create(path: &Path, heads: &[ColumnHead]) -> Result<Self> {
-        let file = File::create(path).map_err(|error| Error::output(path, error))?;
+        let file = File::create(path).map_err(|error| Error::unwritten(path, error))?;
         let schema: ArrowSchema = heads
             .iter()
             .map(|head| {
@@ -57,7 +57,7 @@ impl ParquetTable {
                 (name.clone(), Field::new(name, kind, true))
             })
             .collect();
-        let level = ZstdLevel::try_new(1).map_err(|error| Error::output(path, error))?;
+        let level = ZstdLevel::try_new(1).map_err(|error| Error::unwritten(path, error))?;
         let options = WriteOptions {
             statistics: StatisticsOptions::empty(),
             version: Version::V1,
@@ -65,7 +65,7 @@ impl ParquetTable {
             data_page_size: None,
         };
         let writer = FileWriter::try_new(BufWriter::with_capacity(1 << 20, file), schema, options)
-            .map_err(|error| Error::output(path, error))?;
+            .map_err(|error| Error::unwritten(path, error))?;
         let fields = writer.parquet_schema().fields().to_vec();
         Ok(Self { path: path.to_owned(), fields, options, writer: Mutex::new(writer) })
     }
@@ -77,7 +77,7 @@ impl ParquetTable {
     pub fn finish(self) -> Result<()> {
         // No Arrow schema beside the Parquet one: it would tell readers about dictionaries that are nobody's business.
         let mut writer = self.writer.into_inner().unwrap_or_else(PoisonError::into_inner);
-        writer.end(Some(Vec::new())).map(|_| ()).map_err(|error| Error::output(&self.path, error))
+        writer.end(Some(Vec::new())).map(|_| ()).map_err(|error| Error::unwritten(&self.path, error))
     }
 }
 
@@ -188,7 +188,7 @@ impl TableSink for ParquetTable {
             )))
         });
         let mut writer = self.writer.lock().unwrap_or_else(PoisonError::into_inner);
-        writer.write(group.rows, DynIter::new(columns)).map_err(|error| Error::output(&self.path, error))
+        writer.write(group.rows, DynIter::new(columns)).map_err(|error| Error::unwritten(&self.path, error))
     }
 }
 

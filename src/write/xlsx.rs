@@ -31,8 +31,8 @@ const DEFAULT_COLUMN: u32 = 64;
 /// # Errors
 /// When the file cannot be written.
 pub fn write_book(path: &Path, book: &Book) -> Result<()> {
-    let bytes = bytes(book).map_err(|error| Error::output(path, error))?;
-    std::fs::write(path, bytes).map_err(|error| Error::output(path, error))
+    let bytes = bytes(book).map_err(|error| Error::unwritten(path, error))?;
+    std::fs::write(path, bytes).map_err(|error| Error::unwritten(path, error))
 }
 
 /// Writes a workbook to a place where nothing is yet.
@@ -40,7 +40,7 @@ pub fn write_book(path: &Path, book: &Book) -> Result<()> {
 /// # Errors
 /// When something is there already, or the file cannot be written.
 pub fn write_new_book(path: &Path, book: &Book) -> Result<()> {
-    let bytes = bytes(book).map_err(|error| Error::output(path, error))?;
+    let bytes = bytes(book).map_err(|error| Error::unwritten(path, error))?;
     super::new_file::write(path, &bytes)
 }
 
@@ -49,11 +49,11 @@ pub fn write_new_book(path: &Path, book: &Book) -> Result<()> {
 /// # Errors
 /// When the file cannot be written.
 pub fn replace_book(path: &Path, book: &Book) -> Result<()> {
-    let bytes = bytes(book).map_err(|error| Error::output(path, error))?;
+    let bytes = bytes(book).map_err(|error| Error::unwritten(path, error))?;
     let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    let mut file = tempfile::NamedTempFile::new_in(folder).map_err(|error| Error::output(path, error))?;
-    file.write_all(&bytes).map_err(|error| Error::output(path, error))?;
-    file.persist(path).map(drop).map_err(|error| Error::output(path, error))
+    let mut file = tempfile::NamedTempFile::new_in(folder).map_err(|error| Error::unwritten(path, error))?;
+    file.write_all(&bytes).map_err(|error| Error::unwritten(path, error))?;
+    file.persist(path).map(drop).map_err(|error| Error::unwritten(path, error))
 }
 
 /// The whole file.

@@ -20,7 +20,7 @@ const HOUSE: &[(usize, &str, &[&str])] = &[
     (1, "document", &["quantity"]),
     (2, "well", &["field", "hazard", "quantity"]),
     // Reads files into drafts; knows no well, no kernel and no scenario.
-    (2, "inventory", &["error", "field", "finding", "place", "quantity"]),
+    (2, "inventory", &["error", "field", "finding", "hazard", "place", "quantity"]),
     // Knows wells and units, but not where a number came from: no place, no finding, no inventory.
     (2, "kernel", &["caution", "field", "quantity", "source", "well"]),
     // Proves drafts; asks no scenario and computes nothing.

@@ -767,7 +767,7 @@ fn wrong_calls_say_what_is_missing() {
             &["well", "--depth", "40 ft", "--water-level", "50 ft", "--diameter", "6 in", "--product", "bleach 6"],
             "above the bottom",
         ),
-        (&["well", "--volume", "100 gal", "--product", "bleach 6", "--ph", "17"], "--ph must lie from"),
+        (&["well", "--volume", "100 gal", "--product", "bleach 6", "--ph", "17"], "--ph \"17\""),
         (&["well", "--volume", "100 gal", "--product", "bleach 6", "--target", "nan"], "--target must lie from"),
         (&["explain"], "name what to explain"),
         (&["explain", "--well", "1", "wells.csv"], "--scenarios <FILE>"),

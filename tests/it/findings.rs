@@ -10,6 +10,8 @@ use crate::reading::{fixtures, read, rules_beside};
 const COMPANY: &[(&str, &[&str])] = &[
     // The row that says so is no well.
     ("I115", &["I105"]),
+    // The row that tells of them is no well.
+    ("I114", &["I105"]),
     // A note stands above the headings.
     ("A514", &["F104"]),
     // A file without a known heading has no ids either, and its rows lack everything.

@@ -64,6 +64,7 @@ mod rows;
 mod running;
 mod scenario_files;
 mod sizes;
+mod spelled;
 mod template;
 mod told;
 mod trucks;

@@ -1,6 +1,7 @@
 //! What a list says beside the dose: it reaches every output; words that change what a person does are found, and what was
 //! taken by default is said first.
 
+use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
 use aftercrest::hazard::{ENTRIES, find};
@@ -85,6 +86,28 @@ const TEXTS: &[(&str, &str)] = &[
     ("Ocean View Road", ""),
     ("agua de mar en el pozo", "seawater"),
     ("HEIZÖL im Wasser, Hund", "fuel dog"),
+    ("electric panel under water", "electric"),
+    ("electrical box flooded", "electric"),
+    ("electric pump, new, in the flooded barn", ""),
+    ("electric panel in the house", ""),
+    ("power line on ground", "electric"),
+    ("cant find", "not-found"),
+    ("not found", "not-found"),
+    ("well not found", "not-found"),
+    ("oil not found", ""),
+    ("caving in", "damaged"),
+    ("caving sand at 60 ft", ""),
+    ("diesl smell", "fuel"),
+    ("Deisel in the pit", "fuel"),
+    ("propane tank floating", "gas"),
+    ("LP tank tipped over", "gas"),
+    ("casing broke", "damaged"),
+    ("oxygen concentrator in house", "patient"),
+    ("chemical free", ""),
+    ("baby grand piano", ""),
+    ("owner Mr Baby", ""),
+    ("Mr. Baby", ""),
+    ("baby next door", "infant-or-pregnant"),
 ];
 
 #[test]
@@ -100,6 +123,26 @@ fn words_raise_the_flags_that_a_person_would_raise() {
         }
     }
     assert!(failures.is_empty(), "\n{failures}");
+}
+
+/// A name is made of any words: one counts only behind it. Common practice, no source.
+#[test]
+fn words_behind_a_name_raise_flags_and_names_do_not() {
+    for (name, expected) in [
+        ("1 (dialysis, gate locked)", "patient locked"),
+        ("North (wires down)", "electric"),
+        ("North - dog", "dog"),
+        ("Dog Hill 4", ""),
+        ("Oil Depot", ""),
+        ("Sunny Nursing Home", "patient"),
+        ("Baby Farm", ""),
+    ] {
+        let mut hazards = aftercrest::hazard::Hazards::default();
+        aftercrest::hazard::find_in_name(name).iter().for_each(|hit| {
+            hazards.add(hit.hazard);
+        });
+        assert_eq!(hazards.words(), expected, "{name}");
+    }
 }
 
 /// "Water contaminated with fuel or toxic chemicals will not be made safe by boiling or disinfection … contact your local health
@@ -123,6 +166,7 @@ latitude,longitude,flooded,users,status,notes,casing,seawater,Dog?,Contact
 W1,drilled,180,40,6,6.625,0.28,1.5,820,45.25,-30.5,yes,4,in use,\"smells of fuel; oil sheen on the water\",steel,no,no,\"Baby in house\"
 W2,drilled,,40,6,,,,,45.5,-30.25,no,7,could not locate,home dialysis,PVC,yes,yes,
 W3,drilled,120,30,6,,,,,,,partly,about twelve,,quiet place,,,no,
+W4,drilled,180 ft wires down here,40,6 (locked cap),,,,,,,yes sewage came in,,,,,,no,
 ";
 
 #[test]
@@ -180,6 +224,12 @@ fn everything_that_a_list_says_reaches_every_output() {
     // What no field could take is not lost either.
     assert_eq!(by_id("W3")["not_understood"], "flooded: partly; users: about twelve");
     assert_eq!((&*by_id("W3")["flooded"], &*by_id("W3")["users_served"]), ("", ""));
+    // Nor what a field took in part: the number, the yes.
+    let in_part = "depth (ft): 180 ft wires down here; diameter (in): 6 (locked cap); flooded: yes sewage came in";
+    assert_eq!(by_id("W4")["not_understood"], in_part);
+    assert_eq!((&*by_id("W4")["crew_flags"], &*by_id("W4")["flooded"]), ("electric sewage locked", "yes"));
+    let cards = std::fs::read_to_string(out.join("crew-sheets.html")).unwrap();
+    assert!(cards.contains("180 ft wires down here"), "the card");
     assert!(heads(&out.join("visits.csv")).iter().any(|head| head == "crew_flags"));
 
     // Once a row, each to be checked, with the place of the words.
@@ -195,6 +245,9 @@ fn everything_that_a_list_says_reaches_every_output() {
         ("W2", "S611", "status"),
         ("W2", "S610", "notes"),
         ("W2", "S613", "Dog?"),
+        ("W4", "S601", "depth (ft)"),
+        ("W4", "S612", "diameter (in)"),
+        ("W4", "S607", "flooded"),
     ];
     assert_eq!(site, expected);
     assert!(found.iter().filter(|row| row["code"].starts_with('S')).all(|row| row["severity"] == "check"));
@@ -213,6 +266,9 @@ fn everything_that_a_list_says_reaches_every_output() {
             "patient not-found dog",
             "Users",
             "flooded: partly",
+            "180 ft wires down here",
+            "6 (locked cap)",
+            "yes sewage came in",
         ] {
             assert!(text.contains(said), "{sheet} does not say {said:?}");
         }
@@ -222,7 +278,8 @@ fn everything_that_a_list_says_reaches_every_output() {
         assert!(text_of(sheet).contains("chlorine does not remove fuel"), "{sheet}");
         assert!(text_of(sheet).contains("Leave other safe water"), "{sheet}");
     }
-    assert!(ran.out.contains("fuel 1") && ran.out.contains("patient 1"), "{}", ran.out);
+    let said = ran.out.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains("fuel 1") && said.contains("patient 1"), "{said}");
 
     // What a list reports is no mistake in the list: nothing of it goes out as work for corrections.
     let todo = folder.path().join("todo.xlsx");
@@ -358,8 +415,8 @@ fn a_list_says_how_many_visits_rest_on_defaults() {
     };
     for phrase in [
         "No age is given for liquid",
-        "2 of 2 planned visits give no plumbing: none is included",
-        "2 of 2 planned visits have nothing measured that uses up chlorine",
+        "3 of 3 planned visits give no plumbing: none is included",
+        "3 of 3 planned visits have nothing measured that uses up chlorine",
         "No allowance is given",
     ] {
         for (place, text) in [("the answer", &said), ("Summary", &head("Summary")), ("Crew", &head("Crew"))] {
@@ -455,4 +512,107 @@ fn a_well_under_water_stops_the_crew() {
         run(&[&PROMPT[..], &["--depth", "180 ft", "--water-level", "40 ft", "--notes", "still flooded"]].concat());
     let said = said.ended(0).out.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(said.contains("Wait until the flood water has gone"), "{said}");
+}
+
+/// Rows of a list with these words, with what came of each: planned, held back, or nothing where it is no well.
+fn outcomes(list: &str) -> (BTreeMap<String, (String, String)>, Vec<crate::running::Row>, String) {
+    let folder = folder();
+    let list = place(folder.path(), "wells.csv", list);
+    let out = folder.path().join("campaign");
+    let scenarios = root().join("scenarios/minimal.toml");
+    let mut arguments = vec!["plan".as_ref(), list.as_os_str(), "--scenarios".as_ref(), scenarios.as_os_str()];
+    arguments.extend(["--table".as_ref(), "csv".as_ref(), "--out".as_ref(), out.as_os_str()]);
+    run(&arguments);
+    let made = rows(&out.join("treatments.csv")).into_iter();
+    let made = made.map(|row| (row["well_id"].clone(), (row["outcome"].clone(), row["crew_flags"].clone()))).collect();
+    let cards = std::fs::read_to_string(out.join("crew-sheets.html")).unwrap();
+    (made, rows(&out.join("findings.csv")), cards)
+}
+
+/// A well that fell in, or of which somebody says that it is given up while people drink from it, is asked about with its flags;
+/// nobody vanishes. Common practice, no source.
+#[test]
+fn a_well_that_fell_in_or_is_drunk_from_never_vanishes() {
+    let head = "Well,Type,Depth (ft),Static level (ft),Dia. (in),Water goes to,Remarks\n";
+    for (row, flags) in [
+        ("A,drilled,180,40,6,field,well is collapsed", "damaged"),
+        ("A,drilled,180,40,6,field,collapsed", "damaged"),
+        ("A,drilled (collapsed),180,40,6,field,dialysis patient", "damaged patient"),
+        ("A,collapsed,180,40,6,field,baby", "damaged infant-or-pregnant"),
+        ("A,drilled,180,40,6,field,well abandoned - family still uses it", ""),
+        ("A,drilled,180,40,6,field,well sealed 1998; dialysis patient", "patient"),
+    ] {
+        let (made, found, cards) = outcomes(&format!("{head}{row}\nB,drilled,180,40,6,field,\n"));
+        assert_eq!(made.get("A"), Some(&("held_back".to_owned(), flags.to_owned())), "{row}");
+        let asked = |row: &&crate::running::Row| row["well_id"] == "A" && row["code"] == "I107";
+        assert_eq!(found.iter().filter(asked).count(), 1, "{row}");
+        // Its card, held back, says what a crew must mind.
+        assert!(cards.contains(">A<") || cards.contains("A</"), "{row}: no card");
+    }
+    // A well that is plainly no more stays out; who is told of on such a row is still counted.
+    let tank = "T,storage tank,,,,,dialysis patient\nS,drilled,180,40,6,field,decommissioned 1998\n";
+    let (made, found, _) = outcomes(&format!("{head}{tank}B,drilled,180,40,6,field,\n"));
+    assert_eq!(made.keys().collect::<Vec<_>>(), ["B"]);
+    let said: Vec<&str> = found.iter().filter(|row| row["code"] == "I114").map(|row| &*row["says"]).collect();
+    assert!(said.len() == 1 && said[0].contains("row 2: a patient"), "{said:?}");
+}
+
+/// Two values where one is wanted are asked in a list and refused at the prompt; a year, a time or a depth is no second value.
+/// Common practice, no source.
+#[test]
+fn a_second_rate_or_constituent_is_doubted_in_list_and_prompt() {
+    for (heading, option, text, doubted) in [
+        ("Yield", "--yield", "10 gpm or 5", true),
+        ("Yield", "--yield", "5 gpm and 2 gpm", true),
+        ("Yield", "--yield", "5 gpm 1990; 2 gpm now", true),
+        ("Yield", "--yield", "5 gpm (2019)", false),
+        ("Yield", "--yield", "5 gpm after 4 h", false),
+        ("Water temperature", "--temperature", "50 F or 60", true),
+        ("pH", "--ph", "7.2 (8 last year)", true),
+        ("pH", "--ph", "7.2 maybe 8", true),
+        ("pH", "--ph", "7.2 (2019)", false),
+        ("pH", "--ph", "7.2 on 6/12/2019", false),
+        ("Iron (mg/L)", "--iron", "3 (5 in spring)", true),
+        ("Iron (mg/L)", "--iron", "3 (lab 4)", false),
+    ] {
+        let list = format!(
+            "Well,Type,Depth (ft),Static level (ft),Dia. (in),Water goes to,{heading}\nA,drilled,180,40,6,field,{text}\n\
+             B,drilled,180,40,6,field,\n"
+        );
+        let (made, found, _) = outcomes(&list);
+        let of_cell = |row: &&crate::running::Row| row["well_id"] == "A" && row["heading"] == heading;
+        let codes: Vec<&str> = found.iter().filter(of_cell).map(|row| &*row["code"]).collect();
+        let iron = heading.starts_with("Iron");
+        assert_eq!(codes.contains(&if iron { "C131" } else { "C102" }), doubted, "{text}: {codes:?}");
+        assert_eq!(made["A"].0 == "held_back", iron && doubted, "{text}");
+        let prompt = run(&["well", "--water-column=15 ft", "--diameter=6 in", "--product=bleach 6", option, text]);
+        assert_eq!(prompt.code != 0, doubted, "{option} {text}: {}{}", prompt.out, prompt.err);
+    }
+}
+
+/// What stands beside one well reaches no other well's card.
+#[test]
+fn remarks_in_a_column_of_roads_are_not_filled_down() {
+    let list = |road: [&str; 6]| {
+        let row = |(at, road): (usize, &str)| format!("{at},drilled,180,40,6,field,{road}\n");
+        let rows: String = road.into_iter().enumerate().map(row).collect();
+        format!("Well,Type,Depth (ft),Static level (ft),Dia. (in),Water goes to,Access road\n{rows}")
+    };
+    let roads = |list: &str| {
+        let (made, found, cards) = outcomes(list);
+        let filled = found.iter().any(|row| row["code"] == "I112");
+        (made, filled, cards)
+    };
+    for remarks in [
+        ["gate code 12", "", "", "", "", "dog loose"],
+        ["Nurse on dialysis", "", "", "Mill", "", ""],
+        ["call before 10", "", "", "slow down here", "", ""],
+    ] {
+        let (made, filled, cards) = roads(&list(remarks));
+        assert!(!filled, "{remarks:?}");
+        assert_eq!(cards.matches(remarks[0]).count(), 1, "{remarks:?}");
+        assert_eq!(made["2"].1, "", "{remarks:?}");
+    }
+    let (_, filled, _) = roads(&list(["Mill Road", "", "", "Hwy 12", "", ""]));
+    assert!(filled, "the name of a road holds for the rows below it");
 }

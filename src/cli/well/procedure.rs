@@ -113,6 +113,10 @@ fn beside_the_steps(job: &Job<'_>, out: &mut dyn Write) -> std::io::Result<()> {
         (Some(ph), Some(share)) => {
             format!("{} after dosing; {} % of the free chlorine is HOCl", number(ph, 3), number(share * 100.0, 2))
         }
+        _ if job.product.chemical == Chemical::ChlorinatedLime => {
+            "after dosing not known for bleaching powder: how much of its lime goes into the well is not known; measure it"
+                .to_owned()
+        }
         _ => "after dosing not known without --ph and --alkalinity".to_owned(),
     };
     line("pH", &ph, out)?;

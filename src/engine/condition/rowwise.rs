@@ -1,6 +1,6 @@
 //! Whether a condition can be answered from one well alone.
 //!
-//! Conditions are asked of batches of wells: a count, a mean, a rank or a neighbour would be that of a batch, and depend on
+//! Conditions are asked of batches of wells: a count, a mean, a rank or a neighbor would be that of a batch, and depend on
 //! how the list is cut. Only what is known to look at one well is let through; whatever is not known is refused.
 
 use polars::prelude::{AggExpr, Expr, LiteralValue};
@@ -87,7 +87,14 @@ pub fn prove_short(condition: &str) -> Result<(), String> {
         }
         let joins =
             |word: &&str| ["and", "or", "not", "case", "when", "is"].iter().any(|join| word.eq_ignore_ascii_case(join));
-        operators += part.split(|c: char| !c.is_alphanumeric() && c != '_').filter(joins).count();
+        let mut words = part.split(|c: char| !c.is_alphanumeric() && c != '_');
+        operators += words.clone().filter(joins).count();
+        // A query in a condition is answered by many wells; the parser would print its own innards.
+        if let Some(query) =
+            words.find(|word| ["select", "exists"].iter().any(|known| word.eq_ignore_ascii_case(known)))
+        {
+            return Err(format!("a condition cannot hold a query of its own ({}): {ONE_WELL}", query.to_uppercase()));
+        }
     }
     if deepest > DEEPEST {
         return Err(format!("brackets stand {deepest} deep in this condition; at most {DEEPEST} are read"));
@@ -128,7 +135,7 @@ pub fn prove(condition: &Expr) -> Result<(), String> {
                 return Err(format!("a condition cannot count or sum up over wells: {ONE_WELL}"));
             }
             Expr::Over { .. } => {
-                return Err(format!("a condition cannot look at neighbouring wells (OVER): {ONE_WELL}"));
+                return Err(format!("a condition cannot look at neighboring wells (OVER): {ONE_WELL}"));
             }
             _ => return Err(format!("this is more than a condition on one well: {ONE_WELL}")),
         }

@@ -83,6 +83,13 @@ catalogue! {
          Why it matters: the cells may be older than the remark, or of a part of the well only.\n\
          Example: card has 8 in to 60 ft, 6 in from 60 to 240.\n\
          How to fix it: no action needed if the cells are right; otherwise correct the cells, or write several diameters into the cell of the diameter.";
+    PEOPLE_WITHOUT_WELL = "I114" "people-without-a-well" Warning,
+        "Infants and patients in a row that is not a well are not forgotten.",
+        "What it finds: a row that is counted as no well (a tank, a sealed well, a remark) and tells of an infant, a pregnant woman or a patient. \
+         Said once for each list, with the rows.\n\
+         Why it matters: such a row gets no visit and no card, and these people fall ill first.\n\
+         Example: a cistern, and in its remarks: dialysis patient.\n\
+         How to fix it: where the row is a well, correct the words that say otherwise; else find out where these people get their water.";
     UNITS_CHANGE_BELOW = "I115" "units-change-below" Warning,
         "What a row between the wells says of the units below it holds for the wells below it.",
         "What it finds: a row without a well that says feet and inches, or meters again, and wells below it without units in their cells.\n\

@@ -66,7 +66,7 @@ pub(super) fn read(
 ) -> Result<Understood, Trouble> {
     let Some(sort) = sort(field) else {
         let reading = parse::quantity_with(text, dimension, column.unit, gallon, comma)?;
-        let doubt = if measures_water(field) { parse::second(&reading) } else { None };
+        let doubt = if measures_water(field) { parse::second(&reading) } else { super::second::value(field, &reading) };
         return doubt.map_or_else(|| Ok(number(field, text, &reading, None, column, comma)), Err);
     };
     let instead = |form| Understood {

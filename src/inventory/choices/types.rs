@@ -8,6 +8,7 @@ use super::lexicon::{Hit, Lexicon};
 use super::phrase::Phrase;
 use super::{Meaning, NotAWell};
 use crate::field::WellType;
+use crate::quantity::parse::edits;
 
 /// What a word does in a description of a well.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -200,5 +201,15 @@ pub fn well_type(text: &str) -> Meaning<WellType> {
         return ask("this tells of a later change; the hole may have two parts");
     }
     let bare = hits.len() == 1 && hits.iter().all(|hit| hit.words == phrase.words.len());
+    // A star takes slips too: `drillde` is said, `drilling` is a word.
+    let word = phrase.words.first().map_or("", |word| word.text.as_str());
+    let slip = phrase.words.len() == 1
+        && word.len() >= 5
+        && (1..=2).contains(&edits(word, kind.name()))
+        && !kind.name().starts_with(word)
+        && !["ing", "er", "ers", "s"].iter().any(|end| word.ends_with(end));
+    if bare && method(kind) && slip {
+        return Meaning::Read(kind, format!("a spelling near \"{}\"", kind.name()));
+    }
     if bare && method(kind) { Meaning::Is(kind) } else { Meaning::Read(kind, String::new()) }
 }

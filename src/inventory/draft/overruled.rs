@@ -92,6 +92,10 @@ impl Draft {
         {
             return;
         }
+        // Whether it is a well at all is asked before how much of it is left.
+        if let Some((Told { fate: Fate::Fallen, .. }, column, _)) = told {
+            later.retain(|(fact, of, _)| !(*of == column && fact.way == Way::Cave && fact.change == Change::Unknown));
+        }
         for (column, says) in doubted {
             let help = "write the measures that hold, and another code";
             self.say_in(catalogue::REMARK_AGAINST_CELL, column, says, help);
@@ -293,6 +297,7 @@ impl Draft {
             }
             _ => None,
         };
+        let no = no.filter(|kind| !kind.is_thing() || !matches!(told.fate, Fate::No(_)) || !self.points_to_use());
         if let Some(kind) = no {
             self.be_no_well(kind, &words);
             return true;
@@ -302,6 +307,16 @@ impl Draft {
                 column,
                 &words,
                 "may mean that this well no longer exists, or may refer to a part of it",
+            ),
+            Fate::Fallen => self.ask_whether_well(
+                column,
+                &words,
+                "says that the well fell in: it is not treated before somebody says whether it is still a well",
+            ),
+            Fate::No(_) if no.is_none() => self.ask_whether_well(
+                column,
+                &words,
+                "says that this well no longer exists, and the row says things that point to one in use",
             ),
             Fate::Thing(_) => self.ask_whether_well(
                 column,
@@ -464,7 +479,7 @@ fn is_told(token: &Token) -> bool {
 const fn grave(fate: Fate) -> u8 {
     match fate {
         Fate::No(_) => 4,
-        Fate::Doubt => 3,
+        Fate::Doubt | Fate::Fallen => 3,
         Fate::Thing(_) => 2,
         Fate::Water => 1,
         Fate::Idle | Fate::OtherWell => 0,

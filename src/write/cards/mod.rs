@@ -46,7 +46,7 @@ pub fn write_notices(path: &Path, notices: &Notices) -> Result<()> {
 }
 
 fn write(path: &Path, page: &str) -> Result<()> {
-    std::fs::write(path, page).map_err(|error| Error::output(path, error))
+    std::fs::write(path, page).map_err(|error| Error::unwritten(path, error))
 }
 
 /// The whole page; letters of a list that act without being seen are shown by number wherever they stand.

@@ -34,7 +34,7 @@ const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; script-src 
 /// # Errors
 /// When the file cannot be written.
 pub fn write_page(path: &Path, document: &Document) -> Result<()> {
-    std::fs::write(path, page(document)).map_err(|error| Error::output(path, error))
+    std::fs::write(path, page(document)).map_err(|error| Error::unwritten(path, error))
 }
 
 /// A document as the text of a page.

@@ -1,0 +1,24 @@
+//! Whether a row that is said to be given up tells of people or dangers all the same.
+
+use super::super::phrases::tokens;
+use super::Draft;
+use crate::hazard::{self, Hazard};
+
+impl Draft {
+    /// Whether the row says something that is said of a well in use: who drinks from it, or what a crew must mind there. What
+    /// goes with a well that is given up, that it is broken, open, locked or lost, is no such thing.
+    pub(super) fn points_to_use(&self) -> bool {
+        const OF_RUINS: [Hazard; 6] =
+            [Hazard::Damaged, Hazard::Uncovered, Hazard::NotFound, Hazard::Locked, Hazard::Flowing, Hazard::UnderWater];
+        let tells = |text: &str| hazard::find(text).iter().any(|hit| !OF_RUINS.contains(&hit.hazard));
+        let columns = self.table.plan.columns.len().min(self.rows.width(self.row));
+        (0..columns).map(|column| (column, self.cell(column))).any(|(column, text)| {
+            tells(text)
+                || hazard::is_yes(text) && tells(&self.table.plan.columns[column].heading)
+                || tokens(text).windows(2).any(|pair| {
+                    pair[0].word == "still"
+                        && ["use", "uses", "used", "using", "drink", "drinks", "in"].contains(&pair[1].word.as_str())
+                })
+        })
+    }
+}
