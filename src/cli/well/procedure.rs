@@ -8,6 +8,7 @@ use super::super::{moving, width};
 use super::{Said, is_spent, readings};
 use crate::caution;
 use crate::kernel::requirement::{Practice, Requirement};
+use crate::kernel::strength::Chemical;
 use crate::quantity::format::number;
 use crate::quantity::{kitchen, liters};
 use crate::report::crew::{self, Job};
