@@ -3,7 +3,7 @@
 
 use std::path::Path;
 
-use super::cells;
+use super::{cells, counts};
 use crate::error::{Error, Result};
 use crate::inventory::{Rows, sheets_of};
 use crate::place::Column;
@@ -29,6 +29,7 @@ pub struct Edited {
     /// Names of the lists.
     pub lists: Vec<String>,
     changes: Vec<Change>,
+    counts: Vec<counts::Changed>,
 }
 
 /// A cell that no longer holds what was planned.
@@ -77,7 +78,7 @@ pub fn read_edited(path: &Path) -> Result<Edited> {
         }
     }
     let lists = until_blank(lists).map(|row| rows.cell(row, 0).trim().to_owned()).collect();
-    Ok(Edited { text: lines.join("\n"), lists, changes })
+    Ok(Edited { text: lines.join("\n"), lists, changes, counts: counts::changed(&sheets) })
 }
 
 /// A cell of the table, where it holds something else than planned.
@@ -108,6 +109,11 @@ fn change(rows: &Rows, row: usize, sheets: &[(String, Rows)]) -> Option<Change> 
 }
 
 impl Edited {
+    /// What a person should know of counts of packages that were changed; one that is no count is noted with its cell.
+    pub fn counts(&self, document: &Document<'_>) -> Option<String> {
+        counts::told(&self.counts, document)
+    }
+
     /// Puts what was changed in the place of what was stated; what cannot be is noted with its cell.
     pub fn apply(&self, document: &Document<'_>, stated: &mut Stated) {
         let Written::Table(whole) = &mut stated.value else { return };

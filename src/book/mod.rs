@@ -6,6 +6,7 @@
 
 mod about_lists;
 mod cells;
+mod counts;
 mod dates;
 mod edited;
 mod form;

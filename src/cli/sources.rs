@@ -22,6 +22,8 @@ pub(super) struct Sources {
     /// The scenario file or the book, and the SHA-256 of its bytes.
     pub(super) stated_in: PathBuf,
     pub(super) digest: String,
+    /// What was found in it and not used, for whoever signs the order.
+    pub(super) remarks: Vec<String>,
 }
 
 /// The campaign book among what is named, or the workbook of a plan, where nothing else is.
@@ -50,7 +52,8 @@ impl Sources {
             return Err(Error::input(path, reason));
         }
         let text = read.stated.value.table().map(toml_text::text_of).unwrap_or_default();
-        Ok(Self { lists: read.lists, campaign, text, stated_in: path.to_owned(), digest: super::digest_of(path)? })
+        let digest = super::digest_of(path)?;
+        Ok(Self { lists: read.lists, campaign, text, stated_in: path.to_owned(), digest, remarks: Vec::new() })
     }
 
     /// The workbook of a plan: what it was made from, with the cells that were changed since.
@@ -59,6 +62,7 @@ impl Sources {
         let document = Document::new(path, &edited.text);
         let mut stated = file_text::read(&document);
         stated.iter_mut().for_each(|stated| edited.apply(&document, stated));
+        let remarks = edited.counts(&document).into_iter().collect();
         let campaign = stated.as_ref().and_then(|stated| Campaign::of(&document, stated));
         let Some(campaign) = campaign else {
             return Err(document.refusal().unwrap_or_else(|| Error::input(path, "it states no campaign")));
@@ -66,7 +70,7 @@ impl Sources {
         let campaign = proved(&document, campaign)?;
         let text = stated.as_ref().and_then(|stated| stated.value.table()).map(toml_text::text_of).unwrap_or_default();
         let lists = edited.lists.iter().map(|name| beside(path, name)).collect::<Result<_>>()?;
-        Ok(Self { lists, campaign, text, stated_in: path.to_owned(), digest: super::digest_of(path)? })
+        Ok(Self { lists, campaign, text, stated_in: path.to_owned(), digest: super::digest_of(path)?, remarks })
     }
 
     /// Lists with a scenario file.
@@ -79,7 +83,8 @@ impl Sources {
         // In the form that a book comes to as well.
         let stated = file_text::read(&Document::new(scenarios, &content));
         let text = stated.as_ref().and_then(|stated| stated.value.table()).map(toml_text::text_of).unwrap_or_default();
-        Ok(Self { lists: lists.to_vec(), campaign, text, stated_in: scenarios.to_owned(), digest })
+        let (lists, stated_in) = (lists.to_vec(), scenarios.to_owned());
+        Ok(Self { lists, campaign, text, stated_in, digest, remarks: Vec::new() })
     }
 }
 

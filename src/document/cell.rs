@@ -140,6 +140,19 @@ impl Cell {
     }
 }
 
+/// What a sheet is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Class {
+    /// Values that may be changed.
+    Input,
+    /// What is counted on the way.
+    Working,
+    /// What is read, shown and signed.
+    Presentation,
+    /// What shows whether the others can be relied on.
+    Control,
+}
+
 /// How a sheet is laid out.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Layout {
@@ -167,8 +180,14 @@ pub struct Layout {
     pub printed_columns: Option<u16>,
     /// Rows that are printed, from the top; all where nothing is said. What is left out is said at the foot of the page.
     pub printed_rows: Option<u32>,
+    /// What it is for, where its tab shows that.
+    pub class: Option<Class>,
+    /// Whether it is left out of print: workings are read on the screen.
+    pub is_unprinted: bool,
     /// What is shown of a table until the reader chooses otherwise: rows with this text in this column.
     pub filtered: Option<(u16, String)>,
+    /// Rows that are as tall as other cells in their place would need: what formulas may come to say.
+    pub room: Vec<(u32, Vec<Cell>)>,
     /// Charts that follow the cells they name.
     pub charts: Vec<CellChart>,
 }

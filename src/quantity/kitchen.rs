@@ -1,4 +1,4 @@
-//! Amounts in the words of people who measure them out: `1 3/4 cups`, `2 gallons 1 quart`, `3 lb 6 oz`, `350 mL`.
+//! Amounts in the words of people who measure them out: `1 3/4 cups`, `2 gallons + 1 quart`, `3 lb 6 oz`, `350 mL`.
 //!
 //! The amount was rounded up to a graduation before (`kernel::measure`); here it is only said, exactly. An amount that no
 //! measure gives is said with its number and unit. Tables keep the number. Other languages say the [`pieces`] in their words.
@@ -22,9 +22,10 @@ pub struct Piece<'a> {
 }
 
 impl<'a> Piece<'a> {
-    /// What stands between the piece before and this one: a part of a measure would read as of the one before.
+    /// What stands between the piece before and this one: the same everywhere, but for the ounces of a weight, which everybody reads
+    /// as one number with its pounds, and for an aside.
     pub fn joint(&self) -> &'static str {
-        if !self.aside && self.number.contains('/') && !self.number.contains(' ') { " + " } else { " " }
+        if self.aside || self.unit == "oz" { " " } else { " + " }
     }
 
     fn symbol(number: String, unit: &'a str) -> Self {

@@ -81,6 +81,7 @@ pub(super) fn sheet(matter: &Matter<'_>, follows: Option<&Follows>) -> Sheet {
         matter.coverage(),
         Shown::of("kg", campaign.system).symbol
     ));
+    sheet.note(super::AS_IF_TOGETHER);
     match follows {
         Some(follows) if follows.wells => {
             sheet.note("Figures of all scenarios follow what is changed; those marked * are values of the plan, which do not.");

@@ -1,99 +1,210 @@
-//! The Crew sheet: a depot's list for the first scenario, one row a visit. What is printed fits a page's width; the rest, and room
-//! to write down what was done, stand beside it. Crews take the cards along.
+//! The Crew sheet: a depot's list, one row a visit, for the scenario that is picked where the workbook can follow it, else for the
+//! first. What is printed fits a page's width; the rest, and room to write down what was done, stand beside it. Crews take the cards
+//! along.
 //!
 //! Amounts are said as people measure them, routes, agents and cautions in whole words; the tables keep numbers and codes.
 
 use super::Matter;
+use super::field_words as words;
+use super::live::{Crew, Follows, Now, tidy};
 use super::show::Shown;
-use crate::caution::Caution;
 use crate::document::cell::{Cell, Role, Sheet, Value};
-use crate::engine::Case;
+use crate::document::formula::{Copied, Pieces};
 use crate::field::DischargeRoute;
 use crate::field::rules::UnitSystem;
-use crate::kernel::constants::STOCK_NEARLY_GONE;
-use crate::kernel::measure::{measure_dilution, weigh};
-use crate::kernel::neutralizer::Agent;
-use crate::kernel::requirement::{Amount, Requirement, Stock};
-use crate::quantity::format::number;
-use crate::quantity::{AgentMass, Time, kitchen, liters};
-use crate::scenario::product::Product;
-use crate::visit::Visit;
+use crate::kernel::requirement::Requirement;
+use crate::quantity::liters;
+use crate::visit::{TreatedVisit, Visit};
+
+/// A column: heading, width, and how it follows the scenario that is picked.
+type Column = (&'static str, f64, Now);
 
 /// What is printed of a visit, each with its width; the units of the water stand in the headings.
-const PRINTED: [(&str, f64); 11] = [
-    ("Well", 10.0),
-    ("Visit", 5.0),
-    ("Type", 10.0),
-    ("Measure out", 21.0),
-    ("Dilute in", 12.5),
-    ("Resulting dose (mg/L as Cl2)", 9.5),
-    ("Contact time (h)", 8.5),
-    ("Flush water", 9.0),
-    ("Flush time (h, approx.)", 9.0),
-    ("Neutralizer", 24.0),
-    ("Also on its card", 17.0),
+const PRINTED: [Column; 11] = [
+    ("Well", 10.0, Now::Stays),
+    ("Visit", 5.0, Now::Stays),
+    ("Type", 10.0, Now::Stays),
+    ("Measure out", 21.0, Now::Measure),
+    ("Dilute in", 12.5, Now::Dilution),
+    ("Resulting dose (mg/L as Cl2)", 9.5, Now::Figure("Wells_dose")),
+    ("Contact time (h)", 8.5, Now::Hold),
+    ("Flush water", 9.0, Now::Figure("Wells_flush")),
+    ("Flush time (h, approx.)", 9.0, Now::FigureOr("Wells_hours", NOT_KNOWN)),
+    ("Neutralizer", 24.0, Now::Neutralizer),
+    ("Also on its card", 17.0, Now::Said("Said_card")),
 ];
 
+const NOT_KNOWN: &str = "not known";
+
 /// What stands before that: whose list it is. Crews leave from one depot a day, so theirs stands beside what is printed.
-const DEPOT: (&str, f64) = ("Depot", 12.0);
-const TURN: (&str, f64) = ("Crew, day", 19.5);
+const DEPOT: Column = ("Depot", 12.0, Now::Stays);
+const TURN: Column = ("Crew, day", 19.5, Now::Stays);
 
 /// What stands beside that on the screen; a crew has it on its cards.
-const BESIDE: [(&str, f64); 14] = [
-    ("Neutralizer, in full", 40.0),
-    ("Water treated", 10.0),
-    ("Measured for", 9.0),
-    ("Lowest dose (mg/L as Cl2)", 9.0),
-    ("Brush the walls with", 36.0),
-    ("Feed to the spring", 20.0),
-    ("Times to empty", 7.0),
-    ("Flush to", 20.0),
-    ("Cautions", 120.0),
-    ("Crew flags", 18.0),
-    ("Users", 7.0),
-    ("Flooded", 8.0),
-    ("Notes", 60.0),
-    ("Not understood", 20.0),
+const BESIDE: [Column; 14] = [
+    ("Neutralizer, in full", 40.0, Now::Said("Said_in_full")),
+    (TREATED, 10.0, Now::Figure("Wells_treated")),
+    ("Measured for", 9.0, Now::Word("Wells_measured_for")),
+    ("Lowest dose (mg/L as Cl2)", 9.0, Now::Figure("Wells_least_dose")),
+    ("Brush the walls with", 36.0, Now::Said("Said_brush")),
+    ("Feed to the spring", 20.0, Now::Said("Said_feed")),
+    ("Times to empty", 7.0, Now::Figure("Wells_emptyings")),
+    ("Flush to", 20.0, Now::Stays),
+    ("Cautions", 120.0, Now::Said("Said_cautions")),
+    ("Crew flags", 18.0, Now::Stays),
+    ("Users", 7.0, Now::Stays),
+    ("Flooded", 8.0, Now::Stays),
+    ("Notes", 60.0, Now::Stays),
+    ("Not understood", 20.0, Now::Stays),
+];
+
+const FLUSHED: &str = "Flush water";
+const TREATED: &str = "Water treated";
+
+/// What the formulas of a row count with.
+const KEYS: [Column; 3] = [
+    ("Rows before it on Wells", 9.0, Now::Stays),
+    ("Its row on Wells", 9.0, Now::Stays),
+    ("Inputs changed: 1", 9.0, Now::Stays),
 ];
 
 /// Visits of a depot that do not begin a page.
 const FEW: u32 = 12;
 
 /// What is written in by hand.
-const BY_HAND: [(&str, f64); 5] = [
-    ("Chlorine added (date, time)", 13.0),
-    ("Flushed (date, time)", 13.0),
-    ("Residual measured (mg/L)", 10.0),
-    ("Sample (date)", 10.0),
-    ("Initials", 8.0),
+const BY_HAND: [Column; 5] = [
+    ("Chlorine added (date, time)", 13.0, Now::Stays),
+    ("Flushed (date, time)", 13.0, Now::Stays),
+    ("Residual measured (mg/L)", 10.0, Now::Stays),
+    ("Sample (date)", 10.0, Now::Stays),
+    ("Initials", 8.0, Now::Stays),
 ];
 
-/// What a crew is told of a visit for which nothing is computed; empty where a wider column is wanted.
-const HELD_BACK_HEADS: [&str; 12] = [
-    "Depot",
-    "Well",
-    "Visit",
-    "Type",
-    "Held back by",
-    "Crew flags",
-    "Users",
-    "Flooded",
-    "",
-    "",
-    "Notes",
-    "Not understood",
-];
-
-pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
+pub(super) fn sheet(matter: &Matter<'_>, follows: Option<&Follows>) -> Sheet {
     let mut sheet = Sheet::new("Crew");
-    let scenario = matter.plan.cases.first().map_or("", |case| case.scenario.name.as_str());
+    let follows = follows.and_then(|follows| follows.crew);
     let by_day = matter.plan.schedule.is_some();
-    sheet.title(format!("Crew list by {}: {scenario}", if by_day { "crew and day" } else { "depot" }));
+    head(matter, &mut sheet, follows.is_some());
+    let whose = if by_day { TURN } else { DEPOT };
+    let depot_beside = by_day.then_some(&DEPOT);
+    let keys = KEYS.iter().filter(|_| follows.is_some());
+    let columns: Vec<&Column> = std::iter::once(&whose)
+        .chain(&PRINTED)
+        .chain(depot_beside)
+        .chain(&BESIDE)
+        .chain(&BY_HAND)
+        .chain(keys)
+        .collect();
+    let system = matter.plan.campaign.system;
+    let volume = Shown::of("L", system);
+    sheet.heads(columns.iter().map(|(head, ..)| match *head {
+        FLUSHED | TREATED => volume.heading(head),
+        head => head.to_owned(),
+    }));
+    let first_key = (columns.len() - KEYS.len()) as u16;
+    let (row_on_wells, changed) = (first_key + 1, first_key + 2);
+    let formulas: Vec<Option<Copied>> =
+        columns.iter().map(|column| follows.and_then(|crew| crew.made(column.2, row_on_wells, changed))).collect();
+    let key_formulas = (Crew::row(first_key), Crew::changed(row_on_wells));
+    // Crews leave from a depot: their rows stand together, in the order of the lists.
+    let visits = matter.visits();
+    let mut rows: Vec<(usize, &Requirement)> =
+        visits.iter().enumerate().filter_map(|(at, treated)| Some((at, treated.need(0)?))).collect();
+    let place = |visit: &Visit| visit.turn().map_or((usize::MAX, 0), |turn| (turn.of.place, turn.stop));
+    // A crew takes its days along as one list; without a crew, a depot.
+    let group = |visit: &Visit| match visit.turn() {
+        Some(turn) => (turn.of.crew.clone(), String::new()),
+        None => (String::new(), visit.depot().to_owned()),
+    };
+    let order = |at: usize| (place(&visits[at].visit), visits[at].visit.depot());
+    rows.sort_by(|(a, _), (b, _)| order(*a).cmp(&order(*b)));
+    let mut begun = sheet.rows.len() as u32;
+    let mut current = rows.first().map(|(at, _)| group(&visits[*at].visit));
+    for (at, need) in rows {
+        let (treated, visit) = (&visits[at], &visits[at].visit);
+        if current != Some(group(visit)) {
+            current = Some(group(visit));
+            // A handful of visits is no reason for a page of its own.
+            let row = sheet.rows.len() as u32;
+            if row - begun >= FEW {
+                sheet.layout.breaks.push(row);
+                begun = row;
+            }
+        }
+        let depot = Cell::text(visit.depot());
+        let (whose, depot) = match visit.turn() {
+            Some(turn) => (Cell::text(format!("{}, {}", turn.of.crew, turn.of.day)), Some(depot)),
+            None if by_day => (Cell::text("no day").with_role(Role::Flagged), Some(depot)),
+            None => (depot, None),
+        };
+        let blanks = std::iter::repeat_n(Cell::empty().with_role(Role::Blank), BY_HAND.len());
+        let row = std::iter::once(whose).chain(printed(visit, need, system)).chain(depot);
+        let row = row.chain(beside(visit, need, system)).chain(blanks);
+        let mut cells: Vec<Cell> = row.zip(&formulas).map(|(cell, formula)| living(cell, formula.as_ref())).collect();
+        if follows.is_some() {
+            let before = at * matter.plan.cases.len();
+            cells.push(Cell::count(before as u64));
+            cells.push(Cell::formula(key_formulas.0.giving(before as f64 + 1.0, 0)));
+            cells.push(Cell::formula(key_formulas.1.giving(0.0, 0)));
+            sheet.layout.room.push((sheet.rows.len() as u32, room(treated, system)));
+        }
+        sheet.push(cells);
+    }
+    sheet.layout.widths = columns.iter().map(|column| column.1).collect();
+    sheet.layout.printed_columns = Some(PRINTED.len() as u16 + 1);
+    sheet.layout.frozen_columns = 2;
+    sheet
+}
+
+/// What stands above the rows.
+fn head(matter: &Matter<'_>, sheet: &mut Sheet, follows: bool) {
+    let scenario = matter.plan.cases.first().map_or("", |case| case.scenario.name.as_str());
+    let title = format!("Crew list by {}: ", if matter.plan.schedule.is_some() { "crew and day" } else { "depot" });
+    let said = format!("{title}{scenario}");
+    if follows {
+        let pieces = Pieces::quoted(&title).then("&Picked_scenario");
+        wide(sheet, Cell::formula(pieces.saying(said)).with_role(Role::Title));
+    } else {
+        sheet.title(said);
+    }
     sheet.wide(
-        "A list for the depot, as planned. Each crew takes the cards of crew-sheets.html along: they say where to flush, what to \
+        "A list for the depot. Each crew takes the cards of crew-sheets.html along: they say where to flush, what to \
          brush, feed and empty, the cautions, the notes, and have room to write. Here those stand to the right on the screen.",
         Role::Total,
     );
+    let of_first = words::of_scenario(matter, 0);
+    let gone = matter.plan.cases.iter().any(words::is_gone);
+    let role = if gone { Role::Flagged } else { Role::Total };
+    if follows {
+        let first = Pieces::text("IF(Picked=1,")
+            .and(Pieces::quoted("The cards in crew-sheets.html are those of this scenario."))
+            .then(",")
+            .and(Pieces::quoted(
+                "DO NOT TAKE THE CARDS ALONG: those in crew-sheets.html are for another scenario. Plan again with --only and the \
+                 name of this one for its cards.",
+            ))
+            .then(")");
+        let cards = first.saying("The cards in crew-sheets.html are those of this scenario.");
+        wide(sheet, Cell::formula(cards).with_role(Role::Total));
+        let said = Pieces::text("INDEX(Said_to_crews,Picked)&\"\"").saying(&of_first);
+        wide(sheet, Cell::formula(said).with_role(role));
+        let longest = (0..matter.plan.cases.len()).map(|at| words::of_scenario(matter, at));
+        if let Some(longest) = longest.max_by_key(|said| said.chars().count()) {
+            sheet.layout.room.push((sheet.rows.len() as u32 - 1, vec![Cell::text(longest).with_role(role)]));
+        }
+    } else {
+        let others = matter.plan.cases.len().saturating_sub(1);
+        if others > 0 {
+            sheet.wide(
+                format!(
+                    "For this scenario only, whichever is picked on Summary; {others} others are on the Wells sheet. Run again with \
+                     --only and its name for a list and cards of another."
+                ),
+                Role::Flagged,
+            );
+        }
+        sheet.wide(of_first, role);
+    }
     sheet.note(
         "Goggles, gloves, apron. Pump off and locked out. Never mix with acid, ammonia or another product. Never enter a dug \
          well, well pit or spring box. Add product to water, never water to product.",
@@ -112,161 +223,83 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
          and measure; repeat until below the limit. Feed: this much product each hour of the contact time while the spring \
          runs.",
     );
+    sheet.note("Amounts are rounded up to the measure, by an eighth at most (from 10 to 40 mL to the next 5 mL).");
     for says in super::defaults::of_run(matter) {
         sheet.wide(says, Role::Flagged);
     }
     for (told, _) in super::crew_days::told(matter) {
         sheet.note(told);
     }
-    super::site::lines(matter, &mut sheet);
-    let others = matter.plan.cases.len().saturating_sub(1);
-    if others > 0 {
-        sheet.note(format!(
-            "For this scenario only, whichever is picked on Summary; {others} others are on the Wells sheet. Run again with --only \
-             and its name for a list and cards of another."
-        ));
-    }
+    super::site::lines(matter, sheet);
     if let Some(rest) = matter.rest() {
         sheet.wide(rest, Role::Flagged);
     }
-    let gone = |case: &Case<'_>| case.stock.prepared.share_left < STOCK_NEARLY_GONE.value;
-    if matter.plan.cases.first().is_some_and(gone) {
-        sheet.wide(
-            "DO NOT TREAT BY THIS SHEET: by its age the product has lost most of its strength. Test it, or buy fresh.",
-            Role::Flagged,
-        );
-    }
-    let system = matter.plan.campaign.system;
-    if let Some(case) = matter.plan.cases.first() {
-        sheet.note(product_note(case, &matter.plan.campaign.products[case.scenario.product]));
-        sheet.note(
-            "Amounts are rounded up to the measure, by an eighth at most (from 10 to 40 mL to the next 5 mL). Measured for typical: with \
-             more water or weaker product than was planned with, a well gets less than the target (see Lowest dose). Measured for \
-             high: the target is met even then.",
-        );
-    }
-    let whose = if by_day { TURN } else { DEPOT };
-    let depot_beside = by_day.then_some(&DEPOT);
-    let columns = || std::iter::once(&whose).chain(&PRINTED).chain(depot_beside).chain(&BESIDE).chain(&BY_HAND);
-    let volume = Shown::of("L", system);
-    sheet.heads(
-        columns().map(|(head, _)| if *head == "Flush water" { volume.heading(head) } else { (*head).to_owned() }),
-    );
-    // Crews leave from a depot: their rows stand together, in the order of the lists.
-    let mut rows: Vec<(&Visit, &Requirement)> =
-        matter.visits().iter().filter_map(|treated| Some((&treated.visit, treated.need(0)?))).collect();
-    let place = |visit: &Visit| visit.turn().map_or((usize::MAX, 0), |turn| (turn.of.place, turn.stop));
-    // A crew takes its days along as one list; without a crew, a depot.
-    let group = |visit: &&Visit| match visit.turn() {
-        Some(turn) => (turn.of.crew.clone(), String::new()),
-        None => (String::new(), visit.depot().to_owned()),
-    };
-    rows.sort_by(|(a, _), (b, _)| (place(a), a.depot()).cmp(&(place(b), b.depot())));
-    let mut begun = sheet.rows.len() as u32;
-    let mut current = rows.first().map(|(visit, _)| group(visit));
-    for (visit, need) in rows {
-        if current != Some(group(&visit)) {
-            current = Some(group(&visit));
-            // A handful of visits is no reason for a page of its own.
-            let row = sheet.rows.len() as u32;
-            if row - begun >= FEW {
-                sheet.layout.breaks.push(row);
-                begun = row;
-            }
-        }
-        let blanks = std::iter::repeat_n(Cell::empty().with_role(Role::Blank), BY_HAND.len());
-        let depot = Cell::text(visit.depot());
-        let (whose, depot) = match visit.turn() {
-            Some(turn) => (Cell::text(format!("{}, {}", turn.of.crew, turn.of.day)), Some(depot)),
-            None if by_day => (Cell::text("no day").with_role(Role::Flagged), Some(depot)),
-            None => (depot, None),
-        };
-        let row = std::iter::once(whose).chain(printed(visit, need, system)).chain(depot);
-        sheet.push(row.chain(beside(visit, need, system)).chain(blanks).collect());
-    }
-    held_back(matter, &mut sheet);
-    sheet.layout.widths = columns().map(|(_, width)| *width).collect();
-    sheet.layout.printed_columns = Some(PRINTED.len() as u16 + 1);
-    sheet.layout.frozen_columns = 2;
-    sheet
 }
 
-/// Visits without an amount: a crew that is there anyway knows who drinks there, what to look out for and what to measure.
-fn held_back(matter: &Matter<'_>, sheet: &mut Sheet) {
-    let visits = matter.visits().iter().map(|treated| &treated.visit);
-    let mut rows = visits.filter(|visit| matches!(visit, Visit::HeldBack { .. })).peekable();
-    if rows.peek().is_none() {
-        return;
+/// A line that runs over the columns, of a cell that is a formula.
+fn wide(sheet: &mut Sheet, cell: Cell) {
+    sheet.layout.wide_rows.push(sheet.rows.len() as u32);
+    sheet.push(vec![cell]);
+}
+
+/// A cell of the first scenario as the formula that gives it.
+fn living(cell: Cell, formula: Option<&Copied>) -> Cell {
+    let Some(formula) = formula else { return cell };
+    let made = match &cell.value {
+        Value::Number { value, digits } => formula.giving(tidy(*value), *digits),
+        Value::Count(count) => formula.giving(*count as f64, 0),
+        value => formula.saying(value.as_text().unwrap_or_default()),
+    };
+    Cell::formula(made).with_role(cell.role)
+}
+
+/// The longest that the printed columns of a visit may come to say, in any scenario: its row is as tall as that needs.
+fn room(treated: &TreatedVisit, system: UnitSystem) -> Vec<Cell> {
+    let mut longest: Vec<Cell> = Vec::new();
+    let mut case = 0;
+    while let Some(need) = treated.need(case) {
+        let cells = printed(&treated.visit, need, system);
+        longest.resize(cells.len() + 1, Cell::empty());
+        let letters = |cell: &Cell| cell.value.as_text().map_or(0, |text| text.chars().count());
+        for (known, cell) in longest.iter_mut().skip(1).zip(cells) {
+            if letters(&cell) > letters(known) {
+                *known = cell;
+            }
+        }
+        case += 1;
     }
-    sheet.gap();
-    sheet.wide(
-        "Held back: no amount is computed, do not treat. The Findings sheet says what to measure.",
-        Role::Flagged,
-    );
-    // Below the columns of the visits with amounts.
-    sheet.push(HELD_BACK_HEADS.map(Cell::head).into());
-    let flagged = |text: &str| Cell::text(text).with_role(Role::Flagged);
-    for visit in rows {
-        sheet.push(vec![
-            flagged(visit.depot()),
-            flagged(visit.id()),
-            flagged(visit.visit()),
-            flagged(visit.well_type()),
-            flagged(visit.reasons()),
-            flagged(visit.crew_flags()),
-            Cell::number(visit.users_served(), 0),
-            flagged(visit.flooded()),
-            Cell::empty(),
-            Cell::empty(),
-            flagged(visit.notes()),
-            flagged(visit.not_understood()),
-        ]);
-    }
+    longest
 }
 
 /// One visit as it is printed.
 fn printed(visit: &Visit, need: &Requirement, system: UnitSystem) -> [Cell; 11] {
     let volume = Shown::of("L", system);
-    let time = need.flush_time.map_or_else(|| Cell::text("not known"), |time| Cell::number(hours(time), 1));
+    let time = need.flush_time.map_or_else(|| Cell::text(NOT_KNOWN), |time| Cell::number(words::hours(time), 1));
     [
         Cell::text(visit.id()),
         Cell::text(visit.visit()),
         Cell::text(visit.well_type().replace('_', " ")),
-        Cell::text(kitchen::words(need.measured_amount, need.measured_unit)),
-        Cell::text(dilution(need, system)),
+        Cell::text(words::measure(need)),
+        Cell::text(words::dilution(need, system)),
         Cell::number(need.measured_dose.milligrams_per_liter(), 0),
-        Cell::text(hold(need)),
+        Cell::text(words::hold(need)),
         Cell::number(volume.value(liters(need.flush_volume)), 0),
         time,
-        Cell::text(agent(need, system)),
-        Cell::text(on_the_card(visit, need)),
+        Cell::text(words::agent(need, system)),
+        Cell::text(words::on_the_card(visit, need)),
     ]
-}
-
-/// What else its card says, in a few words.
-fn on_the_card(visit: &Visit, need: &Requirement) -> String {
-    let has_wash = need.wash.is_some_and(|wash| wash.solution.value > 0.0);
-    let named = [
-        (has_wash, "brush"),
-        (need.feed.is_some(), "feed"),
-        (need.emptyings.is_some(), "empty"),
-        (need.neutralizer_instead.is_some(), "agent"),
-        (need.route.is_none(), "where?"),
-        (!visit.crew_flags().is_empty(), "flags"),
-        (!visit.notes().is_empty() || !visit.not_understood().is_empty(), "notes"),
-    ];
-    named.iter().filter(|(is_so, _)| *is_so).map(|(_, word)| *word).collect::<Vec<_>>().join(", ")
 }
 
 /// The same visit, the rest of it.
 fn beside(visit: &Visit, need: &Requirement, system: UnitSystem) -> [Cell; 14] {
+    let volume = Shown::of("L", system);
     [
-        Cell::text(neutralizer(need, system)),
-        Cell::text(shown(liters(need.treated_volume), "L", system)),
+        Cell::text(words::neutralizer(need, system)),
+        Cell::number(volume.value(liters(need.treated_volume)), 0),
         Cell::text(need.measure_for.name()),
         Cell::number(need.least_dose.milligrams_per_liter(), 0),
-        Cell::text(wash(need, system)),
-        Cell::text(feed(need, system)),
+        Cell::text(words::wash(need, system)),
+        Cell::text(words::feed(need, system)),
         Cell::new(Value::optional(need.emptyings, 0), Role::Body),
         Cell::text(match need.route {
             None => "not on record: check before flushing".to_owned(),
@@ -280,109 +313,4 @@ fn beside(visit: &Visit, need: &Requirement, system: UnitSystem) -> [Cell; 14] {
         Cell::text(visit.notes()),
         Cell::text(visit.not_understood()),
     ]
-}
-
-fn dilution(need: &Requirement, system: UnitSystem) -> String {
-    match measure_dilution(need.predilution, need.treated_volume, system) {
-        Some(water) => kitchen::bucket(water.amount, water.unit),
-        None => "not diluted".to_owned(),
-    }
-}
-
-fn wash(need: &Requirement, system: UnitSystem) -> String {
-    match need.wash {
-        Some(wash) if wash.solution.value > 0.0 => {
-            let amount = kitchen::words(wash.amount, wash.unit);
-            format!("{amount} in {}", shown(liters(wash.solution), "L", system))
-        }
-        _ => String::new(),
-    }
-}
-
-fn feed(need: &Requirement, system: UnitSystem) -> String {
-    let amount = match need.feed.map(|feed| feed.per_hour) {
-        Some(Amount::Liquid { volume, .. }) => shown(volume.liters(), "L", system),
-        Some(Amount::Dry(mass)) => shown(mass.kilograms(), "kg", system),
-        None => return String::new(),
-    };
-    format!("{amount} each hour of the contact time")
-}
-
-/// A number of a unit of the tables, in the unit that people of this system read.
-fn shown(value: f64, symbol: &'static str, system: UnitSystem) -> String {
-    let shown = Shown::of(symbol, system);
-    format!("{} {}", number(shown.value(value), 3), shown.symbol)
-}
-
-fn hours(time: Time) -> f64 {
-    time.value / 3600.0
-}
-
-fn hold(need: &Requirement) -> String {
-    let said = number(hours(need.hold), 3);
-    match need.hold_required {
-        Some(required) if need.cautions.has(Caution::HoldTooShort) => {
-            format!("{said}; a shorter time was stated, the rule requires {}", number(hours(required), 3))
-        }
-        Some(required) => format!("{said}; the rule requires {}", number(hours(required), 3)),
-        None => said,
-    }
-}
-
-/// Agent and amount in a few words.
-fn agent(need: &Requirement, system: UnitSystem) -> String {
-    match need.neutralizer {
-        None => "none".to_owned(),
-        Some(agent) => weigh(need.neutralizer_mass.kilograms(), system).map_or("none needed".to_owned(), |weight| {
-            let amount = kitchen::words(weight.amount, weight.unit);
-            format!("{amount} of {}", agent.name().replace('_', " "))
-        }),
-    }
-}
-
-fn weighed(agent: Agent, mass: AgentMass, system: UnitSystem) -> Option<String> {
-    weigh(mass.kilograms(), system)
-        .map(|weight| format!("{} of {}", kitchen::words(weight.amount, weight.unit), agent.plain_name()))
-}
-
-/// Agent and amount, never a weight of nothing.
-fn neutralizer(need: &Requirement, system: UnitSystem) -> String {
-    let amount = |agent, mass| weighed(agent, mass, system);
-    let Some(agent) = need.neutralizer else {
-        return "None included; keep flush water away from streams, ditches and drains.".to_owned();
-    };
-    let Some(said) = amount(agent, need.neutralizer_mass) else {
-        return "None needed: the chlorine left is below the limit. Test it.".to_owned();
-    };
-    let other = need.neutralizer_instead.zip(need.neutralizer_instead_mass);
-    match other.and_then(|(other, mass)| amount(other, mass)) {
-        Some(other) => format!("{said}. It leaves this water too acidic: better {other}."),
-        None => said,
-    }
-}
-
-/// The product, its strength as it is counted, and its age.
-fn product_note(case: &Case<'_>, product: &Product) -> String {
-    let stock = &case.stock;
-    let left = number(stock.prepared.stock.share_of_label() * 100.0, 2);
-    let label = format!("{} % {}", product.label.number, product.label.basis.name().replace('_', " "));
-    let counted = match stock.prepared.stock {
-        Stock::Liquid { used, .. } => {
-            let grams = used.mid.grams_per_liter();
-            format!("{} g/L as Cl2 ({} % trade)", number(grams, 3), number(grams / 10.0, 3))
-        }
-        Stock::Dry { used, .. } => format!("{} % available chlorine by weight", number(used.mid.ratio() * 100.0, 3)),
-    };
-    let days = number(stock.age.value / 86_400.0, 3);
-    let stated = case.scenario.age.is_some() || product.age.is_some() || stock.age.value > 0.0;
-    let age = match (stock.from_test, stated) {
-        (true, _) => format!("{days} days since its strength was tested"),
-        (false, true) => format!("{days} days old"),
-        (false, false) => "taken as fresh, because no age is stated".to_owned(),
-    };
-    format!(
-        "Product: {}, label {label}, {age}; strength used {counted}, {left} % of the label. If yours is another product, strength or \
-         age, these amounts are wrong: ask for another sheet.",
-        product.name
-    )
 }

@@ -3,6 +3,7 @@
 //! Each sheet has a file of its own. This room knows what a number means and how people read it; it computes nothing that
 //! is not a sum, a share or a conversion of units.
 
+mod about;
 mod agents;
 mod assumptions;
 pub mod causes;
@@ -15,7 +16,9 @@ pub mod crew_days;
 pub mod defaults;
 pub mod doubts;
 mod field;
+mod field_words;
 mod findings;
+mod held_back;
 mod live;
 mod method;
 pub mod moving;
@@ -43,6 +46,10 @@ use crate::rollup::orders::Orders;
 use crate::visit::TreatedVisit;
 use chrono::NaiveDate;
 pub use storage::{SHELF_SHARE, SHELF_TEMPERATURES};
+
+/// Said wherever the low and the high of a total are shown.
+pub const AS_IF_TOGETHER: &str = "Low and high add up every well's low and every well's high, as if all of them erred to the same \
+                                  side at once; the truth is likely to lie nearer the middle.";
 
 /// What a report is made from.
 #[derive(Debug, Clone, Copy)]
@@ -139,7 +146,8 @@ pub fn book(matter: &Matter<'_>) -> Result<Book> {
     let picked = follows.as_ref().map(|follows| (&mut names, follows));
     let mut sheets: Vec<Sheet> = vec![summary::sheet(matter, picked), compare::sheet(matter, follows.as_ref())];
     sheets.extend(charts.take().into_iter().chain(order.take()));
-    sheets.extend([wells, field::sheet(matter)]);
+    sheets.extend([wells, field::sheet(matter, follows.as_ref())]);
+    sheets.extend(held_back::sheet(matter));
     sheets.extend(crew_days::sheet(matter));
     sheets.extend([
         findings::sheet(matter),
@@ -151,6 +159,12 @@ pub fn book(matter: &Matter<'_>) -> Result<Book> {
     sheets.extend(corrections::sheet(matter));
     sheets.extend([method::sheet(matter), cautions::sheet(matter)]);
     sheets.extend(workings);
+    let names_of_sheets: Vec<&str> = sheets.iter().map(|sheet| sheet.name).collect();
+    let about = about::sheet(matter, &names_of_sheets);
+    sheets.insert(1, about);
+    for sheet in &mut sheets {
+        sheet.layout.class = about::class_of(sheet.name);
+    }
     // What is read back must be what was stated, letter by letter; all else is for eyes.
     sheets.iter_mut().filter(|sheet| sheet.name != assumptions::NAME).for_each(Sheet::show);
     let campaign = matter.plan.campaign;

@@ -43,11 +43,16 @@ fn text(matter: &Matter<'_>, outsized: &Outsized, letters: usize) -> String {
         "" => "all visits without a depot".to_owned(),
         depot => format!("depot {}", shortened_within(depot, letters)),
     };
+    // The visits are found by the first scenario; under another they take another amount.
+    let under = match &matter.plan.cases[..] {
+        [first, _, ..] => format!(" under \"{}\"", first.scenario.name),
+        _ => String::new(),
+    };
     let mut reasons = Vec::new();
     reasons.extend(outsized.share.map(|share| format!("{:.0} % of the product for {depot}", share * 100.0)));
     reasons.extend(outsized.times.map(|times| format!("{times:.0} times the median of its type")));
     format!(
-        "Check before ordering: well {} (visit {}, {well_type}) takes {} of product for {} of water, {}. Check {} \
+        "Check before ordering: well {} (visit {}, {well_type}) takes {} of product for {} of water{under}, {}. Check {} \
          first.",
         shortened_within(&of.id, letters),
         shortened_within(&of.visit, letters),

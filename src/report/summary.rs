@@ -5,7 +5,7 @@ use super::live::{Follows, agents, of_needs, priced, product, product_in_all, ti
 use super::show::Shown;
 use crate::caution;
 use crate::document::cell::{Cell, Role, Sheet};
-use crate::document::formula::{Name, Pieces};
+use crate::document::formula::{Copied, Name, Pieces};
 use crate::kernel::requirement::Stock;
 use crate::rollup::orders::ItemKind;
 
@@ -15,7 +15,7 @@ pub(super) fn sheet(matter: &Matter<'_>, live: Option<(&mut Vec<Name>, &Follows)
     let run = matter.run;
     sheet.title(&campaign.title);
     let follows = live.map(|(names, follows)| {
-        super::live::picker(matter, &mut sheet, names);
+        super::live::picker(matter, &mut sheet, names, follows);
         follows
     });
     sheet.wide(format!("{}.", matter.coverage()), Role::Total);
@@ -62,11 +62,12 @@ pub(super) fn sheet(matter: &Matter<'_>, live: Option<(&mut Vec<Name>, &Follows)
     sheet.note(caution::GENERAL[0].text);
     sheet.gap();
 
+    sheet.note(super::AS_IF_TOGETHER);
     by_scenario(matter, &mut sheet, follows);
     if matter.plan.cases.len() > SCENARIOS_BESIDE_GROUPS {
         sheet.layout.breaks.push(sheet.rows.len() as u32);
     }
-    by_group(matter, &mut sheet);
+    by_group(matter, &mut sheet, follows);
     if super::site::reported(matter).next().is_some() {
         sheet.gap();
         sheet.wide("What the lists report about the sites (column Crew flags of Wells and Crew)", Role::Total);
@@ -74,6 +75,8 @@ pub(super) fn sheet(matter: &Matter<'_>, live: Option<(&mut Vec<Name>, &Follows)
     }
     sheet.layout.frozen_rows = 0;
     sheet.layout.widths = vec![29.0, 12.5, 9.0, 8.0, 8.0, 11.0, 7.5, 10.5, 7.5, 9.5, 9.5];
+    let some_not_priced = (0..matter.plan.cases.len()).any(|index| !matter.orders.priced(index).is_all());
+    sheet.layout.printed_columns = Some(GROUP - u16::from(!some_not_priced));
     sheet
 }
 
@@ -150,17 +153,30 @@ fn bought_by(matter: &Matter<'_>, index: usize) -> Shown {
     }
 }
 
-/// Sums of the first scenario by the campaign's grouping columns, in the columns of the table above.
-fn by_group(matter: &Matter<'_>, sheet: &mut Sheet) {
+/// More groups than this are values: each asks every row of Wells a dozen times.
+const MOST_GROUPS: usize = 100;
+/// Where the number of a group stands, beside what is printed.
+const GROUP: u16 = 11;
+
+/// Sums of the picked scenario by the campaign's grouping columns, in the columns of the table above; of the first where the wells
+/// are values.
+fn by_group(matter: &Matter<'_>, sheet: &mut Sheet, follows: Option<&Follows>) {
     let (Some(case), false) = (matter.plan.cases.first(), matter.plan.groups.is_empty()) else { return };
     let volume = Shown::of("L", matter.plan.campaign.system);
     let shown = bought_by(matter, 0);
     sheet.gap();
     let names: Vec<&str> = matter.plan.groups.iter().map(|group| group.name.as_str()).collect();
-    sheet.wide(
-        format!("By {}, as planned: {} (totals.csv has every scenario)", names.join(" and "), case.scenario.name),
-        Role::Total,
-    );
+    let groups = matter.run.totals.by_group(0);
+    let lives = follows.is_some_and(|follows| follows.wells) && groups.len() <= MOST_GROUPS;
+    let by = format!("By {}", names.join(" and "));
+    if lives {
+        let title = Pieces::quoted(&format!("{by}, for the scenario that is picked: ")).then("&Picked_scenario");
+        let said = format!("{by}, for the scenario that is picked: {}", case.scenario.name);
+        sheet.layout.wide_rows.push(sheet.rows.len() as u32);
+        sheet.push(vec![Cell::formula(title.saying(said)).with_role(Role::Total)]);
+    } else {
+        sheet.wide(format!("{by}, as planned: {} (totals.csv has every scenario)", case.scenario.name), Role::Total);
+    }
     sheet.push(
         [
             names.join(" / "),
@@ -177,22 +193,55 @@ fn by_group(matter: &Matter<'_>, sheet: &mut Sheet) {
         .map(Cell::head)
         .to_vec(),
     );
-    for (values, sums) in matter.run.totals.by_group(0) {
+    if lives {
+        let heads = sheet.rows.len() - 1;
+        sheet.rows[heads].extend([Cell::empty(), Cell::head("Group no.")]);
+    }
+    let symbols = ["L", "kg"].map(|unit| Pieces::quoted(Shown::of(unit, matter.plan.campaign.system).symbol));
+    let of = |name: &str| {
+        let parts = ["Wells_scenario", "Picked", "Wells_group"].map(Pieces::text);
+        Pieces::call("SUMIFS", std::iter::once(Pieces::text(name)).chain(parts).chain([Pieces::here(GROUP)]))
+    };
+    let either =
+        |liquid: Pieces, dry: Pieces| Pieces::call("IF", [Pieces::text("INDEX(Liquid,Picked)=1"), liquid, dry]);
+    let of_product = |name: &str| either(of(&format!("Wells_{name}_l")), of(&format!("Wells_{name}_kg")));
+    let in_all = of_product("product").then("+").and(of_product("repeat")).then("+").and(of_product("loss"));
+    let unit = either(symbols[0].clone(), symbols[1].clone()).copied();
+    let living: Vec<Copied> = [
+        of("Wells_planned"),
+        of_product("product"),
+        of_product("low"),
+        of_product("high"),
+        in_all,
+        of("Wells_treated"),
+        of("Wells_hours"),
+    ]
+    .into_iter()
+    .map(Pieces::copied)
+    .collect();
+    for (at, (values, sums)) in groups.into_iter().enumerate() {
         let named: Vec<&str> =
             values.iter().map(|value| if value.is_empty() { "(not given)" } else { value.as_str() }).collect();
-        let amount = |value: f64| Cell::number(shown.value(value), 1);
+        let figure = |which: usize, value: f64, digits: usize| {
+            if lives { Cell::formula(living[which].giving(tidy(value), digits)) } else { Cell::number(value, digits) }
+        };
+        let amount = |which: usize, value: f64| figure(which, shown.value(value), 1);
         let held_back = if sums.held_back > 0 { Role::Flagged } else { Role::Body };
         sheet.push(vec![
             Cell::text(named.join(" / ")),
-            Cell::count(sums.planned),
-            amount(sums.product).with_role(Role::Total),
-            amount(sums.product_low),
-            amount(sums.product_high),
-            amount(sums.product_in_all()).with_role(Role::Total),
-            Cell::text(shown.symbol),
-            Cell::number(volume.value(sums.treated_volume_l), 0),
-            Cell::number(sums.flush_h, 0),
+            figure(0, sums.planned as f64, 0),
+            amount(1, sums.product).with_role(Role::Total),
+            amount(2, sums.product_low),
+            amount(3, sums.product_high),
+            amount(4, sums.product_in_all()).with_role(Role::Total),
+            if lives { Cell::formula(unit.saying(shown.symbol)) } else { Cell::text(shown.symbol) },
+            figure(5, volume.value(sums.treated_volume_l), 0),
+            figure(6, sums.flush_h, 0),
             Cell::count(sums.held_back).with_role(held_back),
         ]);
+        if lives {
+            let row = sheet.rows.len() - 1;
+            sheet.rows[row].extend([Cell::empty(), Cell::count(at as u64 + 1)]);
+        }
     }
 }

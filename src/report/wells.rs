@@ -1,5 +1,7 @@
 //! The Wells sheet: one row per visit and scenario, up to a stated number of rows.
 
+use std::borrow::Cow;
+
 use super::Matter;
 use super::show::Shown;
 use crate::document::cell::{Cell, Role, Sheet};
@@ -40,7 +42,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
         for (case, label) in labels.iter().enumerate() {
             let need = treated.need(case);
             let own = COLUMNS.iter().zip(&shown).map(|(column, shown)| match column.datum(label, visit, need) {
-                Datum::Text(text) => Cell::text(text).with_role(role),
+                Datum::Text(text) => Cell::text(in_words(column.id, visit, text)).with_role(role),
                 Datum::Number(value) => Cell::number(shown.value(value), shown.digits(column.digits)),
             });
             let carried = (0..matter.plan.carried.len()).map(|at| {
@@ -57,6 +59,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
 
 /// Shows, and so prints, the rows of the first scenario until another is chosen in the heading.
 pub(super) fn shown_for_one(matter: &Matter<'_>, sheet: &mut Sheet) {
+    fit(sheet);
     sheet.layout.frozen_columns = 4;
     sheet.layout.repeat_columns = 4;
     // Remarks and whatever the list carries along would make the rows many lines tall: they are for the screen.
@@ -66,6 +69,36 @@ pub(super) fn shown_for_one(matter: &Matter<'_>, sheet: &mut Sheet) {
         sheet.layout.filtered = Some((0, first.scenario.name.clone()));
     }
 }
+
+/// What stands on the sheet for a code of the tables: words, and behind them the code of a finding.
+pub(super) fn in_words(id: &str, visit: &Visit, text: Cow<'_, str>) -> String {
+    match id {
+        "reasons" => super::held_back::reasons(visit),
+        id if CODED.contains(&id) => text.replace('_', " "),
+        _ => text.into_owned(),
+    }
+}
+
+/// Columns whose words are joined by lines in the tables.
+const CODED: [&str; 6] =
+    ["well_type", "outcome", "flush_method", "discharge_route", "neutralizer", "neutralizer_instead"];
+
+/// Columns as wide as their longest texts, within bounds: a row of the printed sheet is one line.
+fn fit(sheet: &mut Sheet) {
+    let first = sheet.layout.frozen_rows as usize;
+    for (at, column) in COLUMNS.iter().enumerate().take_while(|(_, column)| column.id != FIRST_UNPRINTED) {
+        if !column.get.is_text() || column.id == "reasons" {
+            continue;
+        }
+        let cells = sheet.rows[first..].iter().filter_map(|row| row.get(at)?.value.as_text());
+        let longest = cells.map(|text| text.chars().count()).max().unwrap_or(0) as f64 + 2.5;
+        let width = &mut sheet.layout.widths[at];
+        *width = width.max(longest.min(WIDEST));
+    }
+}
+
+/// Width of a column at most, in characters.
+const WIDEST: f64 = 34.0;
 
 /// The first column that is not printed.
 const FIRST_UNPRINTED: &str = "assumed";
@@ -77,9 +110,10 @@ pub(super) const FILTERED: &str = "The rows of one scenario are shown, and so pr
 /// Width of a column, in characters.
 pub(super) fn width(id: &str) -> f64 {
     match id {
-        "scenario" => 24.0,
+        "scenario" => 12.0,
         "visit" => 5.5,
-        "product" | "reasons" | "measured_unit" | "neutralizer" => 13.0,
+        "reasons" => 24.0,
+        "product" | "measured_unit" | "neutralizer" => 9.0,
         "assumed" | "cautions" | "notes" => 36.0,
         "crew_flags" | "status" | "not_understood" => 20.0,
         _ => 11.0,

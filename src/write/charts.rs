@@ -28,16 +28,20 @@ pub(super) fn write(worksheet: &mut Worksheet, layout: &Layout) -> Result<(), Xl
     Ok(())
 }
 
-/// Longest alternative text that a workbook can hold.
-const LONGEST_TEXT: usize = 255;
+/// What stands for the text alternative of a chart until the file is filled: the library takes short ones only.
+fn stand_in(chart: &CellChart) -> String {
+    let (row, column) = chart.place;
+    format!("text of the chart at row {row}, column {column} that draws {}", chart.names.sheet)
+}
 
-/// The text alternative, cut at a word where it is too long; the cells that are drawn have the rest.
-fn alternative(text: &str) -> String {
-    if text.chars().count() <= LONGEST_TEXT {
-        return text.to_owned();
-    }
-    let cut: String = text.chars().take(LONGEST_TEXT - 1).collect();
-    format!("{}…", cut.rsplit_once(' ').map_or(&*cut, |(kept, _)| kept))
+/// Puts the whole text alternatives of charts into a part of the file that holds drawings.
+pub(super) fn with_texts<'a>(drawing: String, charts: impl Iterator<Item = &'a CellChart>) -> String {
+    charts.fold(drawing, |drawing, chart| {
+        let mut text = String::new();
+        super::texts::push_escaped(&mut text, &chart.text);
+        drawing
+            .replace(&format!("descr=\"{}\"", stand_in(chart)), &format!("descr=\"{}\"", text.replace('"', "&quot;")))
+    })
 }
 
 fn range(cells: Cells) -> ChartRange {
@@ -51,7 +55,7 @@ fn made(chart: &CellChart) -> Chart {
         Drawn::Lines => ChartType::Line,
     });
     made.title().set_name(&chart.title).set_font(ChartFont::new().set_name("Arial").set_size(11).set_bold());
-    made.set_alt_text(alternative(&chart.text));
+    made.set_alt_text(stand_in(chart));
     for (at, series) in chart.series.iter().enumerate() {
         let shade = SHADES[at % SHADES.len()];
         let added = made.add_series();

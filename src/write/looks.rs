@@ -5,7 +5,7 @@ use std::collections::HashMap;
 use foldhash::fast::FixedState;
 use rust_xlsxwriter::{Format, FormatAlign, FormatBorder};
 
-use crate::document::cell::{Cell, Role, Sheet, Value};
+use crate::document::cell::{Cell, Class, Role, Sheet, Value};
 use crate::document::formula::Outcome;
 
 /// Rows of a sheet that is long.
@@ -84,6 +84,16 @@ const PALE_SLATE: u32 = 0xE6_ECEF;
 const PALE_AMBER: u32 = 0xFB_EBCB;
 const RULE: u32 = 0x9F_B0B9;
 const PALE_INPUT: u32 = 0xFF_FBE0;
+
+/// The color of a sheet's tab.
+pub(super) const fn tab(class: Class) -> u32 {
+    match class {
+        Class::Input => 0xF2_D544,
+        Class::Working => RULE,
+        Class::Presentation => SLATE,
+        Class::Control => 0xC9_8A1B,
+    }
+}
 
 pub(super) fn plain() -> Format {
     Format::new().set_font_name("Arial").set_font_size(10)

@@ -95,6 +95,11 @@ pub(super) fn set_up(
     title: &str,
 ) -> Result<(), XlsxError> {
     let layout = &sheet.layout;
+    if layout.is_unprinted {
+        // There is no mark for that: what is printed is a cell in which nothing stands.
+        worksheet.set_print_area(0, columns + 1, 0, columns + 1)?;
+        return Ok(());
+    }
     if let Some(row) = layout.filter_row.or(layout.repeat_rows) {
         worksheet.set_repeat_rows(row, row)?;
     }

@@ -66,6 +66,7 @@ pub(super) fn filled(workbook: Vec<u8>, sheets: &[Sketched<'_>]) -> Result<Vec<u
         .last_modified_time(DateTime::default());
     let (mut styles, mut texts) = (Styles::default(), Texts::default());
     // The sheets stand in the file in their order, and the texts of all behind them.
+    let charts = sheets.iter().flat_map(|sheet| &sheet.sheet.layout.charts);
     let mut sheets = sheets.iter();
     for at in 0..parts.len() {
         let mut packed = parts.by_index(at)?;
@@ -75,6 +76,8 @@ pub(super) fn filled(workbook: Vec<u8>, sheets: &[Sketched<'_>]) -> Result<Vec<u
         if name.starts_with("xl/worksheets/sheet") {
             let sheet = sheets.next().and_then(|sheet| sheet.filled(&text, &mut styles, &mut texts));
             text = sheet.ok_or_else(|| XlsxError::CustomError(format!("{name} is not as it was sketched")))?;
+        } else if name.starts_with("xl/drawings/drawing") {
+            text = super::charts::with_texts(text, charts.clone());
         } else if name == "xl/sharedStrings.xml" {
             text = texts.part();
         }

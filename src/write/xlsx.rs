@@ -99,6 +99,9 @@ struct Sketch<'a> {
 impl<'a> Sketch<'a> {
     fn sheet(&mut self, worksheet: &mut Worksheet, sheet: &'a Sheet) -> std::result::Result<Sketched<'a>, XlsxError> {
         worksheet.set_name(sheet.name)?;
+        if let Some(class) = sheet.layout.class {
+            worksheet.set_tab_color(super::looks::tab(class));
+        }
         let columns = sheet.rows.iter().map(Vec::len).max().unwrap_or(1) as u16;
         let layout = &Layout { widths: widths::of(sheet, columns, self.book.paper), ..sheet.layout.clone() };
         for (column, width) in layout.widths.iter().enumerate() {
@@ -115,9 +118,11 @@ impl<'a> Sketch<'a> {
             (from..below).map(of).sum()
         };
         let mut sketched = Sketched { sheet, usual, page, looks: Vec::new() };
+        let mut rooms = layout.room.iter().peekable();
         for (row, cells) in sheet.rows.iter().enumerate() {
             let wide = layout.wide_rows.contains(&(row as u32));
             let row = row as u32;
+            let room = rooms.next_if(|(at, _)| *at == row).map(|(_, cells)| &cells[..]);
             let height = match (wide, &cells[..]) {
                 (true, [only]) => {
                     let (from, below) = page.line(layout, only.role);
@@ -127,13 +132,16 @@ impl<'a> Sketch<'a> {
                         worksheet.merge_range(row, from, row, below - 1, "", self.formats.of(line))?;
                         self.meet(&mut sketched.looks, (row, below - 1), line);
                     }
-                    heights::of_wide(only, width((from, below)))
+                    let of = |cell: &Cell| heights::of_wide(cell, width((from, below)));
+                    taller(of(only), room.and_then(|room| room.first()).and_then(of))
                 }
                 // What is not printed does not make a row taller on paper.
                 _ => {
                     // Where columns are left out of print, programs would fit the row to those too.
                     let is_set = sheet.rows.len() > LONG || cells.len() > printed;
-                    heights::of_row(&cells[..cells.len().min(printed)], &layout.widths, is_set)
+                    let of =
+                        |cells: &[Cell]| heights::of_row(&cells[..cells.len().min(printed)], &layout.widths, is_set);
+                    taller(of(cells), room.and_then(of))
                 }
             };
             if let Some(height) = height {
@@ -191,6 +199,14 @@ impl<'a> Sketch<'a> {
             }
         }
         Ok(())
+    }
+}
+
+/// The greater of two heights, where there are any.
+fn taller(one: Option<f64>, other: Option<f64>) -> Option<f64> {
+    match (one, other) {
+        (Some(one), Some(other)) => Some(one.max(other)),
+        (one, other) => one.or(other),
     }
 }
 

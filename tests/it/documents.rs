@@ -187,6 +187,7 @@ fn tables_page() -> String {
         page.push_str(&format!("| `{id}` | {}. |\n", parameter.title));
     }
     scenarios::CAME_TO.iter().for_each(|column| page.push_str(&line(column)));
+    page.push_str(&format!("\n{}\n", aftercrest::report::AS_IF_TOGETHER));
     page
 }
 

@@ -11,7 +11,7 @@ use crate::caution;
 use crate::quantity::format::number;
 use crate::report::doubts::stock_doubts;
 use crate::report::show::Shown;
-use crate::report::{Matter, crew_days, defaults, outsized, page, site};
+use crate::report::{AS_IF_TOGETHER, Matter, crew_days, defaults, outsized, page, site};
 use crate::rollup::orders::{ItemKind, OrderLine, Orders};
 use crate::write::terminal;
 
@@ -60,6 +60,7 @@ pub(super) fn write(matter: &Matter<'_>, folder: &Path, files: &str, out: &mut d
     }
     cautions(width, out)?;
     writeln!(out, "\n{}", scenarios(matter, width))?;
+    writeln!(out, "{}", terminal::wrap(AS_IF_TOGETHER, width, 0))?;
     writeln!(out, "{}", terminal::wrap(&answer(matter), width, 0))?;
     // Names are not cut apart: people copy them.
     writeln!(out, "Written to {}:\n  {}", folder.display(), terminal::wrap(files, width, 2))

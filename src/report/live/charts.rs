@@ -1,5 +1,6 @@
 //! The Charts sheet: need and cost by scenario, need by depot, each beside the cells that it draws.
 
+use super::super::AS_IF_TOGETHER;
 use super::super::show::Shown;
 use super::follows::{of_needs, priced, product};
 use super::inputs::tidy;
@@ -45,22 +46,30 @@ pub(super) fn sheet(model: &Model<'_>) -> Sheet {
     let mut sheet = Sheet::new(SHEET);
     sheet.title("Charts: need and cost, as the workbook stands");
     sheet.note("They draw the table at the end of this sheet, which follows the inputs. A thin line is the range from low to high.");
+    sheet.note(AS_IF_TOGETHER);
     let on_page = kinds.iter().map(|kind| kind.0.len().min(MOST_BARS)).filter(|bars| *bars > 0);
     let first_page: u32 = on_page.chain([depots]).map(|bars| rows_for(bars) + 1).sum();
-    let second_page = rows_for(cases.len().min(MOST_BARS)) + 1;
+    let some_priced = (0..cases.len()).any(|case| model.matter.orders.priced(case).priced > 0);
+    let second_page = if some_priced { rows_for(cases.len().min(MOST_BARS)) + 1 } else { 2 };
     let top = sheet.rows.len() as u32;
     (0..first_page + second_page).for_each(|_| sheet.gap());
     sheet.layout.breaks.push(top + first_page);
+    if !some_priced {
+        sheet.wide(
+            "No price is stated, so there is no chart of cost: write prices on Prices and plan again.",
+            Role::Flagged,
+        );
+    }
 
-    sheet.push(
-        ["Scenario", "No.", "First round", "Low", "High", "Below", "Above", "Order cost"].map(Cell::head).to_vec(),
-    );
+    let all_priced = (0..cases.len()).all(|case| model.matter.orders.priced(case).is_all());
+    let cost_head = if all_priced { "Order cost" } else { "Priced so far" };
+    sheet.push(["Scenario", "No.", "First round", "Low", "High", "Below", "Above", cost_head].map(Cell::head).to_vec());
     let mut coming = Vec::new();
     let start = sheet.rows.len() as u32;
     for (own, kind, unit) in kinds {
         let shown = Shown::of(unit, model.system);
         let first = sheet.rows.len() as u32;
-        own.iter().for_each(|case| sheet.push(of_scenario(model, *case, shown)));
+        own.iter().for_each(|case| sheet.push(of_scenario(model, *case, shown, all_priced)));
         if !own.is_empty() {
             let needs = own.iter().map(|case| {
                 let sums = model.matter.run.totals.overall(*case);
@@ -82,20 +91,9 @@ pub(super) fn sheet(model: &Model<'_>) -> Sheet {
     }
     let all = (start, sheet.rows.len() as u32 - 1);
     coming.push(depots_of(model, &mut sheet));
-    let currency = &model.matter.plan.campaign.currency;
-    let costs = (0..cases.len()).map(|case| {
-        let cost = model.matter.orders.cost(case).map_or("not all priced".to_owned(), |cost| number(cost, 4));
-        format!("{} {cost}", cases[case].scenario.name)
-    });
-    coming.push(Coming {
-        title: format!("Cost of the order by scenario ({currency})"),
-        text: format!("Cost of the order in {currency}, as planned: {}.", costs.collect::<Vec<_>>().join("; ")),
-        across: "Scenario",
-        upward: Axis::new("Order cost", currency.clone()),
-        column: COST,
-        has_range: false,
-        rows: all,
-    });
+    if some_priced {
+        coming.push(costs_of(model, all_priced, all));
+    }
     let mut row = top;
     for chart in coming {
         let bars = ((chart.rows.1 + 1 - chart.rows.0) as usize).min(MOST_BARS);
@@ -106,6 +104,27 @@ pub(super) fn sheet(model: &Model<'_>) -> Sheet {
     sheet.layout.widths = vec![34.0, 6.0, 11.0, 11.0, 11.0, 10.0, 10.0, 12.0];
     sheet.layout.frozen_rows = 1;
     sheet
+}
+
+/// What the orders cost; where something has no price, what is priced so far, and how much of the order that is.
+fn costs_of(model: &Model<'_>, all_priced: bool, rows: (u32, u32)) -> Coming {
+    let currency = &model.matter.plan.campaign.currency;
+    let cases = &model.matter.plan.cases;
+    let costs = (0..cases.len()).map(|case| {
+        let so_far = model.matter.orders.priced(case);
+        let share = if so_far.is_all() { String::new() } else { format!(" ({})", so_far.share()) };
+        format!("{} {}{share}", cases[case].scenario.name, number(so_far.cost, 4))
+    });
+    let what = if all_priced { "Cost of the order" } else { "Priced so far, not the cost of the order," };
+    Coming {
+        title: format!("{what} by scenario ({currency})"),
+        text: format!("{what} by scenario in {currency}, as planned: {}.", costs.collect::<Vec<_>>().join("; ")),
+        across: "Scenario",
+        upward: Axis::new(if all_priced { "Order cost" } else { "Priced so far" }, currency.clone()),
+        column: COST,
+        has_range: false,
+        rows,
+    }
 }
 
 fn placed(chart: Coming, (row, height): (u32, u32)) -> CellChart {
@@ -140,7 +159,7 @@ fn with_range(figures: [(Pieces, f64); 3]) -> Vec<Cell> {
     cells
 }
 
-fn of_scenario(model: &Model<'_>, case: usize, shown: Shown) -> Vec<Cell> {
+fn of_scenario(model: &Model<'_>, case: usize, shown: Shown, all_priced: bool) -> Vec<Cell> {
     let number = || Pieces::here(1);
     let sums = model.matter.run.totals.overall(case);
     let value = |value: f64| tidy(shown.value(value));
@@ -151,8 +170,9 @@ fn of_scenario(model: &Model<'_>, case: usize, shown: Shown) -> Vec<Cell> {
         (product("Needs_low", number()), value(sums.product_low)),
         (product("Needs_high", number()), value(sums.product_high)),
     ]));
-    let cost = priced(of_needs("Needs_cost", number()), of_needs("Needs_unpriced", number()));
-    row.push(Cell::formula(cost.giving(model.matter.orders.cost(case).unwrap_or(f64::NAN), 2)));
+    let so_far = of_needs("Needs_cost", number());
+    let cost = if all_priced { priced(so_far, of_needs("Needs_unpriced", number())) } else { so_far };
+    row.push(Cell::formula(cost.giving(model.matter.orders.priced(case).cost, 2)));
     row
 }
 

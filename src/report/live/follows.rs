@@ -2,6 +2,7 @@
 
 use std::collections::HashMap;
 
+use super::crew::Crew;
 use super::inputs::Inputs;
 use super::model::Model;
 use crate::document::formula::{Pieces, Place};
@@ -14,13 +15,15 @@ const SHOWN: [&str; 2] = ["practice.target_mg_per_l", "practice.hold_hours"];
 pub(in crate::report) struct Follows {
     /// Whether wells are formulas; where they are values, so is whatever adds them up.
     pub wells: bool,
+    /// What the Crew sheet follows the picked scenario by; nothing where it holds values of the first.
+    pub crew: Option<Crew>,
     inputs: HashMap<(usize, &'static str), Place>,
     liters: Option<String>,
     kilograms: Option<String>,
 }
 
 impl Follows {
-    pub(super) fn of(model: &mut Model<'_>, inputs: Option<&Inputs>) -> Self {
+    pub(super) fn of(model: &mut Model<'_>, inputs: Option<&Inputs>, told: bool) -> Self {
         let mut places = HashMap::new();
         for parameter in PARAMETERS.iter().filter(|parameter| SHOWN.contains(&parameter.id)) {
             for case in 0..model.matter.plan.cases.len() {
@@ -31,7 +34,8 @@ impl Follows {
         }
         super::numbers::use_constant(model, "constant.grams_per_kilogram");
         let (liters, kilograms) = (model.shown("L").1, model.shown("kg").1);
-        Self { wells: inputs.is_some(), inputs: places, liters, kilograms }
+        let crew = told.then(|| Crew { volume: model.shown("L").0.symbol, mass: model.shown("kg").0.symbol });
+        Self { wells: inputs.is_some(), crew, inputs: places, liters, kilograms }
     }
 
     /// The cell that decides a parameter of a scenario.

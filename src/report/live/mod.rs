@@ -5,6 +5,7 @@
 
 mod charts;
 mod checks;
+mod crew;
 mod follows;
 mod formula;
 mod inputs;
@@ -23,6 +24,7 @@ use super::Matter;
 use crate::document::cell::Sheet;
 use crate::document::formula::Name;
 use crate::error::Result;
+pub(super) use crew::{Crew, Now};
 pub(super) use follows::{Follows, agents, of_needs, priced, product, product_in_all};
 pub(super) use inputs::tidy;
 pub(super) use model::Back;
@@ -34,6 +36,9 @@ pub(super) const MOST_ROWS: u64 = 20_000;
 
 /// Rows of a sheet of workings that are printed: enough to see what it is.
 const SHOWN_ROWS: u32 = 16;
+
+/// Workings that are left out of print.
+const UNPRINTED: [&str; 5] = ["Packages", "Needs", "Scenarios", "Practices", "Numbers"];
 
 /// The sheets of a living workbook, by where they stand in it.
 pub(super) struct Live {
@@ -68,16 +73,17 @@ pub(super) fn sheets(matter: &Matter<'_>) -> Result<Option<Live>> {
     let mut inputs = (whole && rows <= MOST_ROWS).then(|| inputs::Inputs::of(&model));
     model.back.extend(inputs.iter_mut().flat_map(|inputs| std::mem::take(&mut inputs.back)));
     let (scenarios, measures) = scenarios::sheets(&mut model, inputs.as_ref());
+    let told = inputs.is_some() && matter.run.planned <= crew::MOST_VISITS;
     let mut practices = None;
     let mut wells = None;
     if let Some(inputs) = &inputs {
         practices = Some(practices::sheet(&mut model, inputs));
-        wells = Some(wells::sheet(&mut model));
+        wells = Some(wells::sheet(&mut model, told));
     }
     let needs = needs::sheets(&mut model, wells.is_some());
     let order = order::sheet(&mut model, &needs);
     let checks = checks::sheet(&mut model, wells.is_some());
-    let follows = Follows::of(&mut model, inputs.as_ref());
+    let follows = Follows::of(&mut model, inputs.as_ref(), told);
     let charts = charts::sheet(&model);
     let numbers = numbers::sheet(&mut model, measures);
     let mut workings = Vec::new();
@@ -86,6 +92,8 @@ pub(super) fn sheets(matter: &Matter<'_>) -> Result<Option<Live>> {
     workings.extend(practices);
     workings.push(numbers);
     for sheet in &mut workings {
+        // What nobody fills in, and what is filled in on the screen, is not for paper; Checks is signed off with the order.
+        sheet.layout.is_unprinted = UNPRINTED.contains(&sheet.name);
         let most = if sheet.layout.entries.is_empty() { 2 * SHOWN_ROWS } else { 5 * SHOWN_ROWS };
         if sheet.rows.len() as u32 > most {
             sheet.layout.printed_rows = Some(SHOWN_ROWS);

@@ -11,6 +11,7 @@ use crate::field::rules::UnitSystem;
 use crate::kernel::neutralizer::Agent;
 use crate::kernel::requirement::{Practice, Requirement};
 use crate::relation::Given;
+use crate::rollup::GroupKey;
 use crate::rollup::orders::ItemKind;
 use crate::visit::Visit;
 use crate::well::Well;
@@ -44,6 +45,10 @@ pub(super) const BETWEEN: &str = " > ";
 /// One row of the Wells sheet.
 #[derive(Clone, Copy)]
 pub(super) struct Row<'a> {
+    /// Its place on the sheet, from 0.
+    pub number: usize,
+    /// Place of its group among those that Summary adds up.
+    pub group: Option<usize>,
     /// The visit.
     pub visit: &'a Visit,
     /// The scenario.
@@ -72,8 +77,8 @@ pub(super) struct Model<'a> {
     pub first_measure: Vec<usize>,
     /// Rows of the Packages sheet: which need and kind.
     pub packages: Vec<(usize, usize)>,
-    /// The same: package, count, amount, cost.
-    pub package_rows: Vec<(String, f64, f64, f64)>,
+    /// The same: package, count, amount, cost, price of one.
+    pub package_rows: Vec<(String, f64, f64, f64, f64)>,
     /// Names of cells.
     pub names: Vec<Name>,
     /// Cells that are taken back.
@@ -92,10 +97,20 @@ impl<'a> Model<'a> {
         let mut places: HashMap<(usize, u64), usize> = HashMap::new();
         let mut rows = Vec::new();
         let mut masks = masks.into_iter();
+        let groups: Vec<Vec<String>> = matter.run.totals.by_group(0).into_keys().collect();
+        let mut places_of_groups: HashMap<Vec<String>, Option<usize>> = HashMap::new();
         for treated in matter.visits() {
             let visit = &treated.visit;
             let depot = depots.iter().position(|depot| is_same(depot, visit.depot())).unwrap_or(0);
             let mask = visit.well().and_then(|_| masks.next()).unwrap_or(0);
+            let own: Vec<String> =
+                GroupKey::of(visit, &plan.groups).values.into_iter().map(|value| value.into_owned()).collect();
+            let group = *places_of_groups.entry(own).or_insert_with_key(|own| {
+                // Depots and regions are counted under one spelling.
+                let is_it = |known: &&Vec<String>| known.iter().zip(own).all(|(known, own)| is_same(known, own));
+                let exact = groups.iter().position(|known| known == own);
+                exact.or_else(|| groups.iter().position(|known| is_it(&known)))
+            });
             for case in 0..plan.cases.len() {
                 let treated = visit.well().zip(treated.need(case)).map(|(well, need)| {
                     let place = *places.entry((case, mask)).or_insert_with(|| {
@@ -105,7 +120,7 @@ impl<'a> Model<'a> {
                     });
                     (well, need, place)
                 });
-                rows.push(Row { visit, case, depot, treated });
+                rows.push(Row { number: rows.len(), group, visit, case, depot, treated });
             }
         }
         let ordered = |agent: &Agent| {

@@ -59,7 +59,7 @@ pub(super) fn sheets(model: &mut Model<'_>, wells: bool) -> Needs {
     needs.heads(heads);
     let mut packages = Sheet::new(PACKAGES);
     packages.title("Packages: how many of each to buy; change a count in a framed cell");
-    packages.note("The counts are those that cover each need at least cost; where a need changes, its alert on Order says whether they still do. A plan that is made of this workbook chooses them anew.");
+    packages.note("The counts are those that cover each need at least cost; where a need changes, its alert on Order says whether they still do. A plan that is made of this workbook chooses them anew, and names those that were changed.");
     let heads = [
         "No.",
         "Need no.",
@@ -75,6 +75,7 @@ pub(super) fn sheets(model: &mut Model<'_>, wells: bool) -> Needs {
         "Amount",
         "Cost",
         "Unpriced: 1",
+        "Count as planned",
     ];
     packages.heads(heads);
     let first = needs.rows.len() as u32;
@@ -121,6 +122,7 @@ pub(super) fn sheets(model: &mut Model<'_>, wells: bool) -> Needs {
         ("Packages_kind", 2),
         ("Packages_package", 6),
         ("Packages_count", 7),
+        ("Packages_price", 10),
         ("Packages_amount", 11),
         ("Packages_cost", 12),
         ("Packages_unpriced", 13),
@@ -302,6 +304,7 @@ fn push_package(
         count as f64,
         count as f64 * size,
         count as f64 * package.value.unwrap_or(0.0),
+        package.value.unwrap_or(f64::NAN),
     ));
     packages.push(vec![
         Cell::count(number - first),
@@ -318,5 +321,6 @@ fn push_package(
         Cell::formula(here(7).then("*").and(here(8)).giving(count as f64 * size, 2)),
         Cell::formula(cost.giving(count as f64 * package.value.unwrap_or(0.0), 2)),
         Cell::formula(unpriced.giving(f64::from(u8::from(count > 0 && package.value.is_none())), 0)),
+        Cell::count(count),
     ]);
 }

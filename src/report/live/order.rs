@@ -10,11 +10,15 @@ use crate::rollup::orders::{OrderLine, PricedSoFar};
 
 pub(super) const SHEET: &str = "Order";
 
-/// Columns: item, package, count, amount, unit, cost, to buy, over, alert; behind the printed ones which need and package it is.
-const NEED: u16 = 9;
-const PACKAGE: u16 = 10;
-const DEPOT: u16 = 11;
-const SLOT: u16 = 12;
+/// Columns: item, package, count, price of one, amount, unit, cost, to buy, over, alert; behind the printed ones which need and
+/// package it is.
+const NEED: u16 = 10;
+const PACKAGE: u16 = 11;
+const DEPOT: u16 = 12;
+const SLOT: u16 = 13;
+/// Columns between the share that is priced and the cost, and behind the cost.
+const BEFORE_COST: usize = 4;
+const BEHIND_COST: usize = 3;
 /// Lines of a page, on the safe side, and letters of a line that runs over it.
 const PAGE: usize = 56;
 const LETTERS: usize = 105;
@@ -41,13 +45,17 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
     for text in super::super::outsized::texts(matter) {
         sheet.wide(text, Role::Flagged);
     }
-    if let Some(text) = super::super::agents::text(matter, 0) {
-        sheet.wide(text, Role::Flagged);
+    let of_first = of_agents(matter, 0);
+    if (0..matter.plan.cases.len()).any(|at| super::super::agents::text(matter, at).is_some()) {
+        let pieces = Pieces::text("INDEX(Said_on_the_order,Picked)&\"\"");
+        sheet.layout.wide_rows.push(sheet.rows.len() as u32);
+        sheet.push(vec![Cell::formula(pieces.saying(of_first)).with_role(Role::Flagged)]);
     }
     let heads = [
         "Item",
         "Package",
         "Count",
+        "Price of one",
         "Amount",
         "Unit",
         "Cost",
@@ -99,9 +107,15 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
         sheet.wide(line, Role::Body);
         sheet.gap();
     }
-    sheet.layout.widths = vec![28.0, 14.0, 6.5, 9.0, 7.5, 9.5, 9.0, 8.0, 13.0, 7.0, 7.0, 7.0, 7.0];
-    sheet.layout.printed_columns = Some(9);
+    sheet.layout.widths = vec![28.0, 14.0, 6.5, 7.5, 9.0, 7.5, 9.5, 9.0, 8.0, 13.0, 7.0, 7.0, 7.0, 7.0];
+    sheet.layout.printed_columns = Some(NEED);
     sheet
+}
+
+/// What a scenario's order says of another neutralizer.
+pub(super) fn of_agents(matter: &Matter<'_>, at: usize) -> String {
+    super::super::agents::text(matter, at)
+        .unwrap_or_else(|| "No visit wants another neutralizer under this scenario.".to_owned())
 }
 
 /// A page for what comes next where the page is more than half full, or has no room for so many lines; else a line between.
@@ -139,9 +153,9 @@ fn total_row(sheet: &mut Sheet, titles: [String; 2], which: Pieces, so_far: &Pri
             format!("{} of {} priced", so_far.priced, so_far.lines)
         })),
     ];
-    row.extend((0..3).map(|_| Cell::empty().with_role(Role::Total)));
+    row.extend((0..BEFORE_COST).map(|_| Cell::empty().with_role(Role::Total)));
     row.push(total(of("SUMIFS(Needs_cost").then(")").giving(so_far.cost, 2)));
-    row.extend((0..3).map(|_| Cell::empty().with_role(Role::Total)));
+    row.extend((0..BEHIND_COST).map(|_| Cell::empty().with_role(Role::Total)));
     row.extend([Cell::empty(), Cell::empty(), Cell::count(depot as u64 + 1)]);
     sheet.push(row);
 }
@@ -203,6 +217,7 @@ fn block(sheet: &mut Sheet, model: &Model<'_>, depot: usize, slot: usize, kinds:
         Cell::formula(found("Needs_item").saying(item)),
         Cell::empty(),
         Cell::empty(),
+        Cell::empty(),
         Cell::formula(found("Needs_bought").giving(value(|line| line.amount), 1)),
         Cell::formula(found("Needs_unit").saying(shown.map_or("", |shown| shown.symbol))),
         Cell::formula(found("Needs_cost").giving(line.and_then(|line| line.cost).unwrap_or(f64::NAN), 2)),
@@ -225,15 +240,20 @@ fn package(sheet: &mut Sheet, model: &Model<'_>, place: Option<usize>, above: u3
     let need = Pieces::at(Place { sheet: SHEET, row: above, column: NEED });
     let number =
         Pieces::text("SUMIFS(Packages_no,Packages_need,").and(need).then(",Packages_kind,").and(here(SLOT)).then(")");
-    let found =
-        |name: &str| Pieces::call("IF", [here(PACKAGE).then("=0"), Pieces::text("\"\""), indexed(name, here(PACKAGE))]);
+    // Of what is not bought nothing is said.
+    let found = |name: &str| {
+        let number = || Pieces::call("MAX", [here(PACKAGE), Pieces::text("1")]);
+        let none = Pieces::call("OR", [here(PACKAGE).then("=0"), indexed("Packages_count", number()).then("=0")]);
+        Pieces::call("IF", [none, Pieces::text("\"\""), indexed(name, here(PACKAGE))])
+    };
     let known = place.and_then(|place| model.packages.iter().position(|known| *known == (place, kind)));
-    let text = known.and_then(|at| model.package_rows.get(at));
+    let text = known.and_then(|at| model.package_rows.get(at)).filter(|row| row.1 > 0.0);
     let count = text.map_or(f64::NAN, |row| row.1);
     sheet.push(vec![
         Cell::empty(),
         Cell::formula(found("Packages_package").saying(text.map_or("", |row| row.0.as_str()))),
         Cell::formula(found("Packages_count").giving(count, 0)),
+        Cell::formula(found("Packages_price").giving(text.map_or(f64::NAN, |row| row.4), 2)),
         Cell::formula(found("Packages_amount").giving(text.map_or(f64::NAN, |row| row.2), 1)),
         Cell::empty(),
         Cell::formula(found("Packages_cost").giving(text.map_or(f64::NAN, |row| row.3), 2)),

@@ -2,7 +2,7 @@
 
 use super::super::Matter;
 use super::super::show::Shown;
-use super::follows::{of_needs, product, product_in_all};
+use super::follows::{Follows, of_needs, product, product_in_all};
 use super::inputs::tidy;
 use crate::document::cell::{Cell, Role, Sheet};
 use crate::document::entry::{Allowed, Entry};
@@ -11,10 +11,15 @@ use crate::document::formula::{Name, Pieces, Place};
 const SHEET: &str = "Summary";
 
 /// The drop-down that Summary and Order follow, and what the picked scenario comes to.
-pub(in crate::report) fn picker(matter: &Matter<'_>, sheet: &mut Sheet, names: &mut Vec<Name>) {
+pub(in crate::report) fn picker(matter: &Matter<'_>, sheet: &mut Sheet, names: &mut Vec<Name>, follows: &Follows) {
     let Some(case) = matter.plan.cases.first() else { return };
     let campaign = matter.plan.campaign;
-    sheet.note("Pick a scenario from the list in the framed cell: Summary and Order follow it; Compare and Charts show all of them.");
+    sheet.note(if follows.crew.is_some() {
+        "Pick a scenario from the list in the framed cell: Summary, Order and Crew follow it; Compare and Charts show all of them."
+    } else {
+        "Pick a scenario from the list in the framed cell: Summary and Order follow it; Crew has too many visits to follow and is \
+         that of the first; Compare and Charts show all of them."
+    });
     let row = sheet.rows.len() as u32;
     let place = |column| Place { sheet: SHEET, row, column };
     let number = Pieces::call("MATCH", [Pieces::at(place(0)), Pieces::text("Scenario_names"), Pieces::text("0")]);
@@ -29,7 +34,7 @@ pub(in crate::report) fn picker(matter: &Matter<'_>, sheet: &mut Sheet, names: &
         last_row: row,
         allowed: Allowed::Cells("Scenario_names".to_owned()),
         title: "Scenario".to_owned(),
-        help: "The scenario that Summary and Order show; one of those on the Scenarios sheet.".to_owned(),
+        help: "The scenario that this sheet and Order show; one of those on the Scenarios sheet.".to_owned(),
         refusal: "Pick one of the scenarios on the Scenarios sheet.".to_owned(),
     });
     names.push(Name { name: "Picked_scenario".to_owned(), first: place(0), last_row: row });

@@ -43,7 +43,7 @@ pub(super) fn sheets(model: &mut Model<'_>, inputs: Option<&Inputs>) -> (Sheet, 
     sheet.note("Workings; nothing to change here. The strength on the label is an input; what aging leaves of it is a value of the plan.");
     let mut heads = vec!["No.".to_owned(), "Scenario".to_owned(), "Product".to_owned()];
     heads.extend(COLUMNS.iter().map(|column| column.2.to_owned()));
-    heads.extend(["First measure".to_owned(), "Ladder of measures".to_owned()]);
+    heads.extend(["First measure", "Ladder of measures", "Said to crews", "Said on the order"].map(str::to_owned));
     sheet.heads(heads);
     sheet.layout.filter_row = None;
     let first = sheet.rows.len() as u32;
@@ -103,6 +103,8 @@ pub(super) fn sheets(model: &mut Model<'_>, inputs: Option<&Inputs>) -> (Sheet, 
         let (first_measure, ladder) = ladders[at];
         model.first_measure.push(first_measure);
         cells.extend([Cell::count(first_measure as u64 + 1), Cell::count(ladder as u64 + 1)]);
+        cells.push(Cell::text(super::super::field_words::of_scenario(matter, at)));
+        cells.push(Cell::text(super::order::of_agents(matter, at)));
         sheet.push(cells);
     }
     let rows = (first, sheet.rows.len() as u32 - 1);
@@ -113,8 +115,11 @@ pub(super) fn sheets(model: &mut Model<'_>, inputs: Option<&Inputs>) -> (Sheet, 
     }
     model.name("First_measure", SCENARIOS, FIRST + COLUMNS.len() as u16, rows);
     model.name("Ladder", SCENARIOS, FIRST + COLUMNS.len() as u16 + 1, rows);
+    model.name("Said_to_crews", SCENARIOS, FIRST + COLUMNS.len() as u16 + 2, rows);
+    model.name("Said_on_the_order", SCENARIOS, FIRST + COLUMNS.len() as u16 + 3, rows);
     sheet.layout.widths = vec![4.0, 24.0, 12.0];
     sheet.layout.widths.extend(std::iter::repeat_n(6.8, COLUMNS.len() + 2));
+    sheet.layout.widths.extend([120.0, 120.0]);
     (sheet, measures)
 }
 

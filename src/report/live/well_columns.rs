@@ -94,9 +94,13 @@ const fn live(id: &'static str, reading: Reading) -> Beside {
 }
 
 /// Columns beside those of the tables: heading, name where other sheets add it up, and what it holds.
-pub(super) const BESIDE: [(&str, &str, Beside); 40] = [
+pub(super) const BESIDE: [(&str, &str, Beside); 42] = [
     ("Scenario no.", "Wells_scenario", Beside::Key(|row, _| row.case as f64 + 1.0)),
-    ("Practice no.", "", Beside::Key(|row, _| row.treated.map_or(f64::NAN, |treated| treated.2 as f64 + 1.0))),
+    (
+        "Practice no.",
+        "Wells_practice",
+        Beside::Key(|row, _| row.treated.map_or(f64::NAN, |treated| treated.2 as f64 + 1.0)),
+    ),
     ("Depot no.", "Wells_depot", Beside::Key(|row, _| row.depot as f64 + 1.0)),
     ("Planned: 1", "Wells_planned", Beside::Key(|row, _| f64::from(u8::from(row.treated.is_some())))),
     (
@@ -108,6 +112,8 @@ pub(super) const BESIDE: [(&str, &str, Beside); 40] = [
             place.map_or(f64::NAN, |place| place as f64 + 1.0)
         }),
     ),
+    ("Row no.", "Wells_row", Beside::Key(|row, _| row.number as f64 + 1.0)),
+    ("Group no.", "Wells_group", Beside::Key(|row, _| row.group.map_or(f64::NAN, |group| group as f64 + 1.0))),
     ("Standing volume, low", "", value("standing_volume_l", Reading::Low)),
     ("Standing volume, high", "", value("standing_volume_l", Reading::High)),
     ("Wall, low", "", value("wall_area_m2", Reading::Low)),
@@ -145,8 +151,8 @@ pub(super) const BESIDE: [(&str, &str, Beside); 40] = [
     ("Repeat visits", "Wells_repeat_visits", Beside::Repeats),
 ];
 
-/// Columns of the tables that other sheets add up, by their names in formulas.
-pub(super) const ADDED: [(&str, &str); 12] = [
+/// Columns of the tables that other sheets add up or show, by their names in formulas.
+pub(super) const ADDED: [(&str, &str); 19] = [
     ("treated_volume_l", "Wells_treated"),
     ("chlorine_g", "Wells_chlorine"),
     ("product_l", "Wells_product_l"),
@@ -159,4 +165,11 @@ pub(super) const ADDED: [(&str, &str); 12] = [
     ("flush_h", "Wells_hours"),
     ("neutralizer_kg", "Wells_neutralizer_kg"),
     ("measured_amount", "Wells_measured"),
+    ("measured_unit", "Wells_measure_unit"),
+    ("measured_dose_mg_per_l", "Wells_dose"),
+    ("measured_for", "Wells_measured_for"),
+    ("least_dose_mg_per_l", "Wells_least_dose"),
+    ("predilution_l", "Wells_predilution"),
+    ("emptyings", "Wells_emptyings"),
+    ("neutralizer", "Wells_agent_name"),
 ];

@@ -2,13 +2,16 @@
 //! columns at its end.
 
 use super::super::Matter;
+use super::super::field_words::SAID;
 use super::super::show::Shown;
+use super::crew::DIGITS;
 use super::formula::{GRADUATION, MEASURE, MEASURED_DEMAND, Stands, formula};
 use super::model::{Model, Row, indexed, named};
 use super::well_columns::{ADDED, BESIDE, Beside, LIVE, SETTLED};
 use super::{numbers, scenarios};
 use crate::document::cell::{Cell, Role, Sheet};
 use crate::document::formula::{Copied, Pieces};
+use crate::field::rules::UnitSystem;
 use crate::ledger::{COLUMNS, CaseLabel, Column, Datum};
 use crate::relation::parameter::PARAMETERS;
 use crate::relation::{Expression, Given, Operand, Operands, Reading, describe, entry, varies};
@@ -52,15 +55,23 @@ fn measured_demand() -> Expression {
     }
 }
 
-pub(super) fn sheet(model: &mut Model<'_>) -> Sheet {
+/// What the words of a row rest on, added up as it was planned.
+const AS_PLANNED: (&str, &str) = ("Amounts as planned, added up", "Wells_as_planned");
+
+/// The sheet; `told`: with the words of each visit, for the Crew sheet to follow.
+pub(super) fn sheet(model: &mut Model<'_>, told: bool) -> Sheet {
     let matter = model.matter;
+    if told {
+        let title = "Digits of an amount that is said in words after a change";
+        model.number(DIGITS.0, title, "", DIGITS.1, "no measure has finer parts");
+    }
     for id in numbers::IDS {
         numbers::use_constant(model, id);
     }
     let mut columns = columns(model);
     let measured = measured_demand();
     survey(model, &mut columns, &measured);
-    let mut sheet = head(matter, &columns);
+    let mut sheet = head(matter, &columns, told);
     let own = COLUMNS.len();
     let carried = matter.plan.carried.len();
     let place = |at: usize| (if at < own { at } else { at + carried }) as u16;
@@ -138,6 +149,7 @@ pub(super) fn sheet(model: &mut Model<'_>) -> Sheet {
                         continue;
                     }
                     Datum::Text(text) => {
+                        let text = super::super::wells::in_words(table.id, row.visit, text);
                         cells.push(Cell::text(text).with_role(role));
                         continue;
                     }
@@ -153,8 +165,13 @@ pub(super) fn sheet(model: &mut Model<'_>) -> Sheet {
                 _ => Cell::number(number, column.digits),
             });
         }
+        if let (true, Some(need)) = (told, need) {
+            cells.extend(SAID.iter().map(|(_, _, says)| Cell::text(says(row.visit, need, model.system))));
+            cells.push(Cell::number(given.as_ref().map_or(f64::NAN, |given| as_planned(given, model.system)), 3));
+        }
         sheet.push(cells);
     }
+    super::super::wells::shown_for_one(matter, &mut sheet);
     let rows = (first, sheet.rows.len() as u32 - 1);
     for (at, column) in columns.iter().enumerate() {
         let name = match column.filled {
@@ -167,7 +184,27 @@ pub(super) fn sheet(model: &mut Model<'_>) -> Sheet {
             model.name(name, SHEET, place(at), rows);
         }
     }
+    if told {
+        let names = SAID.iter().map(|said| said.1).chain([AS_PLANNED.1]);
+        for (at, name) in names.enumerate() {
+            model.name(name, SHEET, place(columns.len()) + at as u16, rows);
+        }
+    }
     sheet
+}
+
+/// The figures of a row that its words rest on, in the units that they are shown in, added up: a change of one shows in the sum.
+fn as_planned(given: &Given<'_>, system: UnitSystem) -> f64 {
+    let figures = [
+        ("measured_amount", ""),
+        ("chlorine_g", "g"),
+        ("predilution_l", "L"),
+        ("neutralizer_kg", "kg"),
+        ("practice.hold_hours", ""),
+    ];
+    let value = |id| given.value(Operand { id, reading: Reading::Mid }, None);
+    let shown = |(id, unit): (&'static str, &'static str)| Shown::of(unit, system).value(value(id));
+    figures.into_iter().map(shown).filter(|figure| !figure.is_nan()).sum()
 }
 
 /// The heading without its unit.
@@ -277,7 +314,7 @@ fn made(column: &Of, stands: &dyn Fn(Operand) -> Stands, scenario: u16, practice
     formula(&relation, stands, column.factor.as_deref())
 }
 
-fn head(matter: &Matter<'_>, columns: &[Of]) -> Sheet {
+fn head(matter: &Matter<'_>, columns: &[Of], told: bool) -> Sheet {
     let mut sheet = Sheet::new(SHEET);
     sheet.title("Wells: what each visit needs under each scenario");
     sheet.note(format!(
@@ -290,10 +327,12 @@ fn head(matter: &Matter<'_>, columns: &[Of]) -> Sheet {
     }
     let own = COLUMNS.len();
     let titles = columns.iter().map(|column| column.title.clone());
-    let heads: Vec<String> =
+    let mut heads: Vec<String> =
         titles.clone().take(own).chain(matter.plan.carried.iter().cloned()).chain(titles.skip(own)).collect();
+    if told {
+        heads.extend(SAID.iter().map(|said| said.0).chain([AS_PLANNED.0]).map(str::to_owned));
+    }
     sheet.heads(heads);
     sheet.layout.widths = COLUMNS.iter().map(|column| super::super::wells::width(column.id)).collect();
-    super::super::wells::shown_for_one(matter, &mut sheet);
     sheet
 }

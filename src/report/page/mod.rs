@@ -17,8 +17,8 @@ mod strength;
 mod types;
 mod water;
 
-use super::Matter;
 use super::show::Shown;
+use super::{AS_IF_TOGETHER, Matter};
 use crate::document::block::Document;
 use crate::document::cell::Cell;
 use crate::document::figure;
@@ -26,10 +26,6 @@ use crate::kernel::requirement::Stock;
 use crate::parameter::NO_CURRENCY;
 use crate::rollup::orders::{Reading, orders_at};
 use choice::Offer;
-
-/// Said wherever the low and the high of a total are shown.
-const AS_IF_TOGETHER: &str = "Low and high add up every well's low and every well's high, as if all of them erred to the same \
-                              side at once; the truth is likely to lie nearer the middle.";
 
 /// What the sections are made from.
 struct Pages<'a> {
