@@ -21,16 +21,16 @@ type Column = (&'static str, f64, Now);
 
 /// What is printed of a visit, each with its width; the units of the water stand in the headings.
 const PRINTED: [Column; 11] = [
-    ("Well", 10.0, Now::Stays),
+    ("Well", 9.0, Now::Stays),
     ("Visit", 5.0, Now::Stays),
-    ("Type", 10.0, Now::Stays),
-    ("Measure out", 21.0, Now::Measure),
-    ("Dilute in", 12.5, Now::Dilution),
+    ("Type", 9.0, Now::Stays),
+    ("Measure out", 22.5, Now::Measure),
+    ("Dilute in", 11.5, Now::Dilution),
     ("Resulting dose (mg/L as Cl2)", 9.5, Now::Figure("Wells_dose")),
-    ("Contact time (h)", 8.5, Now::Hold),
+    ("Contact time (h)", 8.0, Now::Hold),
     ("Flush water", 9.0, Now::Figure("Wells_flush")),
     ("Flush time (h, approx.)", 9.0, Now::FigureOr("Wells_hours", NOT_KNOWN)),
-    ("Neutralizer", 24.0, Now::Neutralizer),
+    ("Neutralizer", 27.0, Now::Neutralizer),
     ("Also on its card", 17.0, Now::Said("Said_card")),
 ];
 
@@ -38,7 +38,7 @@ const NOT_KNOWN: &str = "not known";
 
 /// What stands before that: whose list it is. Crews leave from one depot a day, so theirs stands beside what is printed.
 const DEPOT: Column = ("Depot", 12.0, Now::Stays);
-const TURN: Column = ("Crew, day", 19.5, Now::Stays);
+const TURN: Column = ("Crew, day", 18.5, Now::Stays);
 
 /// What stands beside that on the screen; a crew has it on its cards.
 const BESIDE: [Column; 14] = [
@@ -173,7 +173,7 @@ fn head(matter: &Matter<'_>, sheet: &mut Sheet, follows: bool) {
         Role::Total,
     );
     let of_first = words::of_scenario(matter, 0);
-    let gone = matter.plan.cases.iter().any(words::is_gone);
+    let gone = matter.plan.cases.first().is_some_and(words::is_gone);
     let role = if gone { Role::Flagged } else { Role::Total };
     if follows {
         let first = Pieces::text("IF(Picked=1,")

@@ -83,7 +83,7 @@ pub(super) fn in_words(id: &str, visit: &Visit, text: Cow<'_, str>) -> String {
 const CODED: [&str; 6] =
     ["well_type", "outcome", "flush_method", "discharge_route", "neutralizer", "neutralizer_instead"];
 
-/// Columns as wide as their longest texts, within bounds: a row of the printed sheet is one line.
+/// Columns as wide as nearly all of their texts, within bounds: a row of the printed sheet is one line, but for a few.
 fn fit(sheet: &mut Sheet) {
     let first = sheet.layout.frozen_rows as usize;
     for (at, column) in COLUMNS.iter().enumerate().take_while(|(_, column)| column.id != FIRST_UNPRINTED) {
@@ -91,11 +91,17 @@ fn fit(sheet: &mut Sheet) {
             continue;
         }
         let cells = sheet.rows[first..].iter().filter_map(|row| row.get(at)?.value.as_text());
-        let longest = cells.map(|text| text.chars().count()).max().unwrap_or(0) as f64 + 2.5;
+        let mut lengths: Vec<usize> = cells.map(|text| text.chars().count()).collect();
+        lengths.sort_unstable();
+        let place = lengths.len().saturating_sub(1 + lengths.len() / FEW);
+        let longest = lengths.get(place).copied().unwrap_or(0) as f64 + 2.5;
         let width = &mut sheet.layout.widths[at];
         *width = width.max(longest.min(WIDEST));
     }
 }
+
+/// One text in so many may take more than a line.
+const FEW: usize = 20;
 
 /// Width of a column at most, in characters.
 const WIDEST: f64 = 34.0;

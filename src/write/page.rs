@@ -95,23 +95,21 @@ pub(super) fn set_up(
     title: &str,
 ) -> Result<(), XlsxError> {
     let layout = &sheet.layout;
-    if layout.is_unprinted {
-        // There is no mark for that: what is printed is a cell in which nothing stands.
-        worksheet.set_print_area(0, columns + 1, 0, columns + 1)?;
-        return Ok(());
-    }
-    if let Some(row) = layout.filter_row.or(layout.repeat_rows) {
+    if let Some(row) = layout.filter_row.or(layout.repeat_rows).filter(|_| !layout.is_unprinted) {
         worksheet.set_repeat_rows(row, row)?;
     }
     let repeated = repeated(layout, page.is_one_wide);
-    if repeated > 0 {
+    if repeated > 0 && !layout.is_unprinted {
         worksheet.set_repeat_columns(0, repeated - 1)?;
     }
     if !layout.breaks.is_empty() {
         worksheet.set_page_breaks(&layout.breaks)?;
     }
     let rows = sheet.rows.len() as u32;
-    if layout.printed_columns.is_some() || layout.printed_rows.is_some() {
+    if layout.is_unprinted {
+        // There is no mark for that: what is printed is a cell in which nothing stands.
+        worksheet.set_print_area(0, columns + 1, 0, columns + 1)?;
+    } else if layout.printed_columns.is_some() || layout.printed_rows.is_some() {
         let last = layout.printed_rows.unwrap_or(u32::MAX).min(rows).saturating_sub(1);
         worksheet.set_print_area(0, 0, last, layout.printed_columns.unwrap_or(columns).saturating_sub(1))?;
     }

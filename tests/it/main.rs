@@ -71,3 +71,4 @@ mod trucks;
 mod widths;
 mod words;
 mod workbook;
+mod workbook_print;

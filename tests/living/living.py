@@ -6,15 +6,19 @@ needs openpyxl and LibreOffice Calc (`soffice`). With a number behind it, it pla
 under its first scenarios, and does the first of these only, with the seconds that the workbook takes to open. Else it plans the demo, then
 
 1. takes every stored result out of the workbook, has it recalculated, and compares every formula with the engine's value;
-2. changes inputs, has that recalculated, and compares it with a fresh run of the program on a scenario file with the same changes;
+2. changes inputs, has that recalculated, and compares it with a fresh run of the program on a scenario file with the same changes:
+   with the counts of packages of that run every figure of Summary, Compare, Charts, Order and cost too.
    The changed workbook is also planned by the program itself, which must give the tables of that run;
+   counts of packages that were changed are named cell by cell, and what is no count is refused with its cell;
 3. shows that it would see a fault: the same comparison must fail on a workbook with one wrong formula;
-4. looks at the workbook itself: no number but 0 and 1 in a formula, and a unit, a note and a bound beside every input.
+4. picks another scenario on Summary: Summary, Order and Crew must then say what a run of that scenario alone says of it;
+5. looks at the workbook itself: no number but 0 and 1 in a formula, and a unit, a note and a bound beside every input.
 
 LibreOffice recalculates a workbook on loading only where its profile says so: the profile used here is made for this and thrown away.
 """
 
 import csv
+import itertools
 import math
 import pathlib
 import re
@@ -189,17 +193,119 @@ def taken_back(binary, edited, folder):
     return [f"{name} of the changed workbook is another" for name in differ]
 
 
+# Crew: what is said in words gives way to figures where inputs were changed.
+CREW_FIGURES = ("Resulting dose (mg/L as Cl2)", "Flush time (h, approx.)", "Lowest dose (mg/L as Cl2)", "Times to empty")
+
+
 def follows(sheet, column, head):
-    """Whether a formula depends on nothing but inputs: counts of packages are chosen anew by a fresh run."""
-    if sheet == "Needs":
-        return head in ("First round", "Repeat round", "Handling loss", "On hand", "On order", "To buy", "First round, low", "First round, high")
-    return sheet in ("Wells", "Practices", "Scenarios", "Numbers")
+    """Whether a formula depends on nothing but inputs and counts of packages."""
+    if sheet == "Crew":
+        return head in CREW_FIGURES or head.startswith(("Flush water", "Water treated"))
+    # The columns of Checks that say what has changed are what differs from a fresh run.
+    return sheet in ("Wells", "Practices", "Scenarios", "Numbers", "Needs", "Packages", "Summary", "Compare", "Charts", "Order")
+
+
+def with_counts(edited, fresh, out):
+    """The changed workbook with as many packages of each kind as a fresh run buys; how many counts that changed."""
+    book, counts = openpyxl.load_workbook(edited), values(fresh)["Packages"]
+    moved = 0
+    for row in book["Packages"].iter_rows(min_row=4, max_col=8):
+        theirs = [counts.cell(row[0].row, column).value for column in range(1, 9)]
+        assert [cell.value for cell in row][3:7] == theirs[3:7], (row[0].row, theirs)
+        moved += row[7].value != theirs[7]
+        row[7].value = theirs[7]
+    book.save(out)
+    return out, moved
+
+
+def count_refused(binary, book, folder):
+    """Counts of packages that a person changed are named when the workbook is planned again; what is no count is refused."""
+    faults = []
+    for typed, code, said in [(7, 1, "Packages!H5"), ("x", 2, "Packages!H5")]:
+        edited = openpyxl.load_workbook(book)
+        edited["Packages"]["H5"].value = typed
+        edited.save(folder / "counts.xlsx")
+        done = subprocess.run([binary, "plan", folder / "counts.xlsx", "--out", folder / "counted", "--table", "none"], capture_output=True)
+        told = done.stderr.decode() + done.stdout.decode()
+        if done.returncode != code or said not in told.replace("sheet Packages, cell H5", said).replace("Packages:H5", said):
+            faults.append(f"a count of {typed!r} ended with {done.returncode}: {told[:600]}")
+    print(f"counts of packages: {2 - len(faults)} of 2 told with their cells")
+    return faults
+
+
+def under(sheet, first):
+    """Rows under the row that begins with these headings, by heading, up to the next gap."""
+    rows = list(sheet.values)
+    at = next(at for at, row in enumerate(rows) if row[: len(first)] == first)
+    return [dict(zip(rows[at], row)) for row in itertools.takewhile(lambda row: row[0] is not None, rows[at + 1 :])]
+
+
+def ordered(sheet):
+    """What an order says, line by line, without its empty lines."""
+    rows = list(sheet.values)
+    at = next(at for at, row in enumerate(rows) if row[0] == "Item")
+    lines = [tuple("" if value is None else value for value in row[:10]) for row in rows[at + 1 :]]
+    return [line for line in lines if any(value != "" for value in line)]
+
+
+def crew(sheet):
+    rows = list(sheet.values)
+    at = next(at for at, row in enumerate(rows) if "Measure out" in row)
+    last = rows[at].index("Not understood")
+    return {(row[1], row[2]): dict(zip(rows[at][: last + 1], row)) for row in rows[at + 1 :]}
+
+
+def picked(binary, book, folder, name, only):
+    """Another scenario is picked: Summary, Order and Crew are those of a run of that scenario alone."""
+    edited = openpyxl.load_workbook(book)
+    assert edited["Summary"]["A3"].value != name
+    edited["Summary"]["A3"].value = name
+    edited.save(folder / "picked.xlsx")
+    now, alone, before = values(recalculated(folder / "picked.xlsx", folder)), values(only), values(book)
+    faults, compared, moved = [], 0, 0
+
+    def look(where, ours, theirs, earlier):
+        nonlocal compared, moved
+        compared += 1
+        moved += not same(ours, earlier)
+        if not same(ours, theirs):
+            faults.append(f"{name} is picked: {where} says {ours!r}, a run of it alone {theirs!r}")
+
+    for row in range(3, 8):
+        for column in range(1, 4):
+            cell = [part["Summary"].cell(row, column).value for part in (now, alone, before)]
+            if (row, column) != (3, 3):
+                look(f"Summary, row {row}, column {column}", *cell)
+    for ours, theirs, earlier in zip(*(under(part["Summary"], ("region / depot",)) for part in (now, alone, before)), strict=True):
+        for head in ours:
+            if head:
+                look(f"Summary, {ours['region / depot']}, {head}", ours[head], theirs[head], earlier[head])
+    lines = [ordered(part["Order"]) for part in (now, alone, before)]
+    if len(lines[0]) != len(lines[1]):
+        faults.append(f"{name} is picked: Order has {len(lines[0])} lines, not {len(lines[1])}")
+    for ours, theirs in zip(*lines[:2]):
+        for at, (one, other) in enumerate(zip(ours, theirs)):
+            look(f"Order, {ours[:3]}, column {at + 1}", one, other, other)
+    visits = [crew(part["Crew"]) for part in (now, alone, before)]
+    if list(visits[0]) != list(visits[1]):
+        faults.append(f"{name} is picked: other visits on Crew")
+    for visit, ours in visits[0].items():
+        for head, value in ours.items():
+            look(f"Crew, {visit}, {head}", value, visits[1][visit][head], visits[2][visit][head])
+    titles = [part["Crew"]["A1"].value for part in (now, alone)]
+    look("Crew, title", *titles, titles[0])
+    if "DO NOT TAKE THE CARDS ALONG" not in str(now["Crew"]["A3"].value):
+        faults.append("Crew does not say that the cards are those of another scenario")
+    print(f"{name} is picked: {compared} cells of Summary, Order and Crew compared, {moved} moved, {len(faults)} differ")
+    if moved < 1_000:
+        faults.append(f"only {moved} cells moved with the scenario")
+    return faults
 
 
 def heads(book):
     found = {}
     for sheet in openpyxl.load_workbook(book, read_only=True):
-        for row in sheet.iter_rows(max_row=8, values_only=True):
+        for row in sheet.iter_rows(max_row=40, values_only=True):
             if sum(value is not None for value in row) > 4:
                 found[sheet.title] = row
                 break
@@ -306,12 +412,19 @@ def main():
     edited, toml, count = changed(book, demo, folder)
     fresh = plan(binary, str(toml), str(folder / "fresh"))
     faults += taken_back(binary, edited, folder)
+    faults += count_refused(binary, book, folder)
+    other = "granules 65, 200 mg/L"
+    faults += picked(binary, book, folder, other, plan(binary, str(ROOT / demo), str(folder / "alone"), only=[other]))
+    edited, counts = with_counts(edited, fresh, folder / "counted.xlsx")
     head = heads(book)
     following = [cell for cell in cells if follows(cell[0], cell[2], head.get(cell[0], {})[cell[2] - 1] if cell[0] in head else "")]
     found = differences(recalculated(edited, folder), fresh, following)
     moved = len(differences(fresh, book, following))
-    print(f"{count} inputs changed: {len(following)} formulas compared with a fresh run, {moved} of them moved, {len(found)} differ")
+    print(f"{count} inputs and {counts} counts of packages changed: {len(following)} formulas compared with a fresh run, {moved} of them moved, {len(found)} differ")
     faults += found
+    costs = [cell for cell in following if cell[0] == "Order" and "Needs_cost" in cell[4]]
+    if not costs or not differences(fresh, book, costs):
+        faults.append("no cost of Order moved")
     if moved < 10_000:
         faults.append(f"only {moved} figures moved")
 
