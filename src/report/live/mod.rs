@@ -73,7 +73,7 @@ pub(super) fn sheets(matter: &Matter<'_>) -> Result<Option<Live>> {
     let mut inputs = (whole && rows <= MOST_ROWS).then(|| inputs::Inputs::of(&model));
     model.back.extend(inputs.iter_mut().flat_map(|inputs| std::mem::take(&mut inputs.back)));
     let (scenarios, measures) = scenarios::sheets(&mut model, inputs.as_ref());
-    let told = inputs.is_some() && matter.run.planned <= crew::MOST_VISITS;
+    let told = inputs.is_some() && rows <= crew::MOST_ROWS;
     let mut practices = None;
     let mut wells = None;
     if let Some(inputs) = &inputs {

@@ -17,7 +17,7 @@ pub(in crate::report) fn picker(matter: &Matter<'_>, sheet: &mut Sheet, names: &
     sheet.note(if follows.crew.is_some() {
         "Pick a scenario from the list in the framed cell: Summary, Order and Crew follow it; Compare and Charts show all of them."
     } else {
-        "Pick a scenario from the list in the framed cell: Summary and Order follow it; Crew has too many visits to follow and is \
+        "Pick a scenario from the list in the framed cell: Summary and Order follow it; Crew has too many rows to follow and is \
          that of the first; Compare and Charts show all of them."
     });
     let row = sheet.rows.len() as u32;
