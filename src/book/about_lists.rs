@@ -6,7 +6,7 @@ use super::lists::Understood;
 use super::sheets::{Choices, SPARE_ROWS, among, blank, tables, text_of, titled};
 use crate::document::cell::{Cell, Role, Sheet, Value};
 use crate::document::entry::Allowed;
-use crate::field::rules::{NO_WELL, NOT_KNOWN};
+use crate::field::rules::{NO_WELL, NOT_KNOWN, is_named};
 use crate::field::{Field, WellType};
 use crate::scenario::stated::Table;
 
@@ -29,11 +29,14 @@ pub(super) fn lists(stated: &Table, understood: &Understood) -> Sheet {
             rows.map_or(Cell::empty(), Cell::count),
         ]
     };
-    let name = |path: &str| path.rsplit(['/', '\\']).next().unwrap_or_default().to_owned();
+    let called = |at: usize| -> String {
+        let file = |path: &str| path.rsplit(['/', '\\']).next().unwrap_or_default().to_owned();
+        understood.called.get(at).cloned().unwrap_or_else(|| file(&understood.lists[at].0))
+    };
     let mut stated_lists: Vec<&Table> = tables(stated, "list").collect();
-    for (path, count) in &understood.lists {
+    for (number, (path, count)) in understood.lists.iter().enumerate() {
         let whole = |table: &&Table| {
-            text_of(table, "file").is_some_and(|file| file == name(path)) && table.get("sheet").is_none()
+            text_of(table, "file").is_some_and(|file| is_named(file, &called(number))) && table.get("sheet").is_none()
         };
         let at = stated_lists.iter().position(whole);
         let table = at.map(|at| stated_lists.remove(at));
@@ -41,8 +44,8 @@ pub(super) fn lists(stated: &Table, understood: &Understood) -> Sheet {
     }
     for table in stated_lists {
         let file = text_of(table, "file").unwrap_or_default();
-        let path = understood.lists.iter().map(|(path, _)| path.as_str()).find(|path| name(path) == file);
-        made.push(row(path.unwrap_or(file), Some(table), None));
+        let path = (0..understood.lists.len()).find(|number| is_named(file, &called(*number)));
+        made.push(row(path.map_or(file, |number| understood.lists[number].0.as_str()), Some(table), None));
     }
     for _ in 0..SPARE_ROWS / 2 {
         made.push(row("", None, None));

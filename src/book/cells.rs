@@ -4,6 +4,7 @@
 //! readers of the scenario room.
 
 use super::dates;
+use super::figures::{self, BareShare, number};
 use crate::document::cell::{Cell, Role, Value};
 use crate::inventory::CellKind;
 use crate::parameter::{Kind, Parameter, Within};
@@ -20,15 +21,20 @@ pub(super) fn shown(parameter: &Parameter, stated: Option<&Stated>) -> Cell {
 
 fn value(parameter: &Parameter, written: &Written) -> Value {
     match (written, parameter.kind) {
-        (Written::Number(share), Kind::Share { .. }) => Value::text(format!("{} %", percent(*share))),
+        (Written::Number(share), Kind::Share { .. }) => Value::text(format!("{} %", shown_percent(*share))),
         (Written::Number(number), _) => Value::number(*number, decimals(*number)),
+        (Written::Text(text), Kind::Choice(_) | Kind::ChoiceOrTable(..)) => Value::text(plain_word(text)),
         (Written::Text(text), _) => Value::text(text.clone()),
         (Written::Date(date), _) => Value::text(date.clone()),
         (Written::Flag(flag), _) => Value::text(if *flag { "yes" } else { "no" }),
         (Written::List(list), Kind::Texts | Kind::Choices(_)) => {
             let texts: Option<Vec<&str>> = list.iter().map(|stated| stated.value.text()).collect();
             match texts {
-                Some(texts) if texts.iter().all(|text| is_plain_part(text)) => Value::text(texts.join("; ")),
+                Some(texts) if texts.iter().all(|text| is_plain_part(text)) => {
+                    let is_of_words = matches!(parameter.kind, Kind::Choices(_));
+                    let part = |text: &&str| if is_of_words { plain_word(text) } else { (*text).to_owned() };
+                    Value::text(texts.iter().map(part).collect::<Vec<_>>().join("; "))
+                }
                 _ => Value::text(inline(written, None)),
             }
         }
@@ -50,42 +56,64 @@ fn percent(share: f64) -> f64 {
     (share * 1e12).round() / 1e10
 }
 
+/// The same as a text that can be read in one way alone: three decimals may be thousands.
+fn shown_percent(share: f64) -> String {
+    let percent = percent(share);
+    if decimals(percent) == 3 { format!("{percent:.4}") } else { percent.to_string() }
+}
+
 /// Digits after the point that show the whole number.
 fn decimals(number: f64) -> usize {
     number.to_string().split_once('.').map_or(0, |(_, digits)| digits.len()).min(9)
 }
 
-/// A cell that was filled in, as the value it states.
+/// A cell as it was typed, with what its sheet says of it.
+pub(super) struct Typed<'a> {
+    /// What is typed.
+    pub text: &'a str,
+    pub kind: CellKind,
+    /// The unit that its line or its heading names; empty where they name none.
+    pub unit: &'a str,
+    /// How a bare number is meant, where it is a share.
+    pub bare: BareShare,
+    /// The currency that the campaign states.
+    pub currency: Option<&'a str>,
+}
+
+/// A cell that was filled in, as the value it states; nothing where it says that it is not known.
 ///
 /// # Errors
 /// What would be right.
-pub(super) fn stated(
-    parameter: &Parameter,
-    typed: &str,
-    kind: CellKind,
-    unit: &str,
-    at: &At,
-) -> Result<Written, String> {
+pub(super) fn stated(parameter: &Parameter, typed: &Typed<'_>, at: &At) -> Result<Option<Written>, String> {
     // Names and titles keep the marks that they are written with; a condition and a figure do not.
     let is_name = matches!(parameter.kind, Kind::Text) && parameter.key != "where";
-    let text = if is_name { typed.trim().to_owned() } else { tidy(typed) };
-    if kind == CellKind::Error {
-        return Err(format!("the cell holds an error of the spreadsheet, {text}"));
+    let text = if is_name { typed.text.trim().to_owned() } else { tidy(typed.text) };
+    match typed.kind {
+        CellKind::Error => return Err(format!("the cell holds an error of the spreadsheet, {text}")),
+        CellKind::Unsolved => return Err(UNSOLVED.to_owned()),
+        _ => {}
     }
     if text.starts_with(['[', '{'])
         && !matches!(parameter.kind, Kind::Text)
         && let Some(value) = file_text::value(&text, at)
     {
-        return Ok(value);
+        return Ok(Some(value));
     }
-    let numeric = kind == CellKind::Number;
-    Ok(match parameter.kind {
+    Ok(Some(match parameter.kind {
         Kind::Flag => Written::Flag(flag(&text)?),
         Kind::Date => Written::Date(dates::day(&text)?),
-        Kind::Share { .. } => Written::Number(share(&text, numeric)?),
-        Kind::Number { unit, .. } => Written::Number(number_in(parameter, &text, numeric, unit)?),
-        Kind::Count { .. } => Written::Number(number(&text)?),
-        Kind::Quantity(_) | Kind::QuantityOrTables(..) => Written::Text(with_unit(parameter, &text, unit)),
+        Kind::Number { .. } if parameter.key == "price" => match price(&text, typed)? {
+            Some(price) => Written::Number(price),
+            None => return Ok(None),
+        },
+        Kind::Share { .. } => Written::Number(match typed.number(&text) {
+            Some(part) if typed.kind == CellKind::Percent => part,
+            Some(number) => figures::share(&number.to_string(), typed.bare)?,
+            None => figures::share(&text, typed.bare)?,
+        }),
+        Kind::Number { unit, .. } => Written::Number(number_in(parameter, &text, typed, unit)?),
+        Kind::Count { .. } => Written::Number(typed.number(&text).map_or_else(|| figures::in_unit(&text, ""), Ok)?),
+        Kind::Quantity(_) | Kind::QuantityOrTables(..) => Written::Text(with_unit(parameter, &text, typed)?),
         Kind::Choice(_) | Kind::ChoiceOrTable(..) => Written::Text(word(parameter, &text)),
         Kind::Choices(_) | Kind::Texts => {
             let parts = text.split(';').map(str::trim).filter(|part| !part.is_empty());
@@ -93,12 +121,34 @@ pub(super) fn stated(
             Written::List(parts.collect())
         }
         Kind::Corners => {
-            let corners: Result<Vec<f64>, String> = text.split(';').map(number).collect();
+            // Degrees with three decimals are no thousands.
+            let corner = |part: &str| part.trim().parse().map_or_else(|_| number(part), Ok);
+            let corners: Result<Vec<f64>, String> = text.split(';').map(corner).collect();
             let corners = corners?.into_iter().map(|corner| Stated { value: Written::Number(corner), at: at.clone() });
             Written::List(corners.collect())
         }
         Kind::Text | Kind::Table(_) | Kind::Tables(_) | Kind::Names => Written::Text(text),
-    })
+    }))
+}
+
+/// What is said of a formula whose result nobody has worked out.
+pub(super) const UNSOLVED: &str = "the cell holds a formula without a result: open the book in your spreadsheet program and save it there, or \
+     write the value itself";
+
+impl Typed<'_> {
+    /// The number that the spreadsheet program keeps.
+    fn number(&self, text: &str) -> Option<f64> {
+        matches!(self.kind, CellKind::Number | CellKind::Percent).then(|| text.parse().ok()).flatten()
+    }
+}
+
+/// A price; what is typed as a number is one.
+fn price(text: &str, typed: &Typed<'_>) -> Result<Option<f64>, String> {
+    match typed.number(text) {
+        Some(number) if typed.kind == CellKind::Number => Ok(Some(number)),
+        Some(_) => Err("the cell is shown as a percentage; this is a price".to_owned()),
+        None => figures::price(text, typed.currency),
+    }
 }
 
 /// Without blanks around it, and with the marks that spreadsheet programs put in on their own taken back.
@@ -120,78 +170,71 @@ fn flag(text: &str) -> Result<bool, String> {
     }
 }
 
+/// Words of a scenario file that say little to whoever reads a label, as people say them. No commas: drop-downs are parted by them.
+const PLAIN_WORDS: [(&str, &str); 4] = [
+    ("trade", "trade (g per 100 mL)"),
+    ("weight_naocl", "by weight as sodium hypochlorite"),
+    ("weight_available_chlorine", "by weight as available chlorine"),
+    ("grams_per_liter", "grams per liter"),
+];
+
+/// A word of a scenario file as it stands in a book; both are read.
+pub(super) fn plain_word(word: &str) -> String {
+    let plain = PLAIN_WORDS.iter().find(|(of, _)| *of == word).map(|(_, plain)| (*plain).to_owned());
+    plain.unwrap_or_else(|| word.replace('_', " "))
+}
+
 /// One of the parameter's words, however it is written: `Ascorbic acid` is `ascorbic_acid`.
 pub(super) fn word(parameter: &Parameter, text: &str) -> String {
     let fold = |word: &str| word.trim().to_lowercase().replace([' ', '-'], "_");
+    let is_it = |word: &&str| fold(word) == fold(text) || fold(&plain_word(word)) == fold(text);
     let words = parameter.words().unwrap_or_default();
-    words.into_iter().find(|word| fold(word) == fold(text)).map_or_else(|| text.to_owned(), str::to_owned)
+    words.into_iter().find(is_it).map_or_else(|| text.to_owned(), str::to_owned)
 }
 
 /// A bare number of a quantity is in the unit of its row.
-fn with_unit(parameter: &Parameter, text: &str, unit: &str) -> String {
-    let unit = if unit.is_empty() && parameter.measured().is_some_and(|of| of.units[0] == of.units[1]) {
+fn with_unit(parameter: &Parameter, text: &str, typed: &Typed<'_>) -> Result<String, String> {
+    let unit = if typed.unit.is_empty() && parameter.measured().is_some_and(|of| of.units[0] == of.units[1]) {
         parameter.measured().map_or("", |of| of.unit)
     } else {
-        unit
+        typed.unit
     };
-    let is_bare = !text.chars().any(char::is_alphabetic);
-    match number(text) {
-        Ok(number) if is_bare && !unit.is_empty() => format!("{number} {unit}"),
-        _ => text.to_owned(),
+    if typed.kind == CellKind::Percent {
+        return Err("the cell is shown as a percentage; this is none".to_owned());
     }
+    // Whatever is more than a number is read with its unit by the room that knows them.
+    let is_bare = !text.chars().any(|letter| !(letter.is_ascii_digit() || " .,-+".contains(letter)));
+    if unit.is_empty() || !is_bare && typed.kind != CellKind::Number {
+        return Ok(text.to_owned());
+    }
+    let number = typed.number(text).map_or_else(|| number(text), Ok)?;
+    Ok(format!("{number} {unit}"))
 }
 
-fn number_in(parameter: &Parameter, text: &str, numeric: bool, unit: &str) -> Result<f64, String> {
-    let bare = if unit.is_empty() { text } else { text.strip_suffix(unit).unwrap_or(text).trim() };
-    let read = number(bare)?;
-    // A spreadsheet program keeps 12.5 % as 0.125.
-    if parameter.key == "percent" && numeric && read < 1.0 {
-        let meant = percent(read);
-        return Err(format!("{read} may be {meant} % or {read} %: write it with its sign, as the text '{meant} %"));
-    }
-    Ok(read)
-}
-
-/// A part of a whole: 20 %, or a cell that the spreadsheet program shows as a percentage.
-fn share(text: &str, numeric: bool) -> Result<f64, String> {
-    if let Some(percent) = text.strip_suffix('%') {
-        let digits = number(percent)?.to_string();
-        return format!("{digits}e-2").parse().map_err(|_| format!("{text:?} is no percentage"));
-    }
-    let read = number(text)?;
-    if read >= 1.0 {
-        return Err(format!("write it with its sign: {read} %"));
-    }
-    if !numeric && read != 0.0 {
-        return Err(format!("write it with its sign: {} %", percent(read)));
-    }
-    Ok(read)
-}
-
-/// A number, with a currency's sign, a decimal comma or thousands set apart.
-pub(super) fn number(text: &str) -> Result<f64, String> {
-    let wanted = || format!("{text:?} is no number; write it like 5.60");
-    let letters = |letter: char| letter.is_alphabetic() || "$€£¥ ".contains(letter);
-    let bare: String = text.trim_matches(letters).chars().filter(|letter| *letter != ' ').collect();
-    let (points, commas) = (bare.matches('.').count(), bare.matches(',').count());
-    let plain = match (points, commas) {
-        (0 | 1, 0) => bare.clone(),
-        (0, 1) => {
-            let (before, after) = bare.split_once(',').unwrap_or_default();
-            if after.len() == 3 && before.trim_start_matches('-').len() <= 3 && before.trim_start_matches('-') != "0" {
-                return Err(format!("{text:?} may be {before}{after} or {before}.{after}: write the one you mean so"));
-            }
-            format!("{before}.{after}")
+/// A number in the unit of its parameter.
+fn number_in(parameter: &Parameter, text: &str, typed: &Typed<'_>, own: &str) -> Result<f64, String> {
+    let is_percent = own == "%";
+    let Some(number) = typed.number(text) else {
+        let read = figures::in_unit(text, own)?;
+        // A bare number is in the unit that its line or its heading names.
+        return match number(text) {
+            Ok(bare) => figures::converted(bare, typed.unit, own),
+            Err(_) => Ok(read),
+        };
+    };
+    match typed.kind {
+        // Seven percent are 0.07 for the spreadsheet program, whatever it shows.
+        CellKind::Percent if is_percent => Ok(figures::tidy(number * 100.0)),
+        CellKind::Percent if !(own.is_empty() || own == "x") => {
+            Err(format!("the cell is shown as a percentage, {} %; this is in {own}", percent(number)))
         }
-        (1, _) if bare.rfind(',') < bare.rfind('.') => bare.replace(',', ""),
-        (_, 1) if bare.rfind('.') < bare.rfind(',') => bare.replace('.', "").replace(',', "."),
-        (0, _) => bare.replace(',', ""),
-        _ => return Err(wanted()),
-    };
-    if !plain.chars().all(|letter| letter.is_ascii_digit() || ".-+eE".contains(letter)) {
-        return Err(wanted());
+        CellKind::Percent => Ok(number),
+        _ if parameter.key == "percent" && number < 1.0 => {
+            let meant = percent(number);
+            Err(format!("{number} may be {meant} % or {number} %: write it with its sign, as the text '{meant} %"))
+        }
+        _ => figures::converted(number, typed.unit, own),
     }
-    plain.parse().ok().filter(|number: &f64| number.is_finite()).ok_or_else(wanted)
 }
 
 /// What may be written in a cell, in a few words, and what is taken else: for headings, notes and grey columns.
@@ -210,7 +253,8 @@ pub(super) fn allowed(parameter: &Parameter) -> String {
             Within::NotNegative => "0 or more".to_owned(),
         },
         Kind::Choice(_) | Kind::Choices(_) | Kind::ChoiceOrTable(..) => {
-            parameter.words().unwrap_or_default().join(", ")
+            let words = parameter.words().unwrap_or_default();
+            words.into_iter().map(plain_word).collect::<Vec<_>>().join(", ")
         }
         Kind::Flag => "yes, no".to_owned(),
         Kind::Date => "a day, as 2026-05-31".to_owned(),

@@ -3,9 +3,12 @@
 
 use std::path::Path;
 
-use super::{cells, counts};
+use super::cells::{self, Typed};
+use super::counts;
+use super::figures::BareShare;
 use crate::error::{Error, Result};
-use crate::inventory::{Rows, sheets_of};
+use crate::inventory::{CellKind, Rows, sheets_of};
+use crate::parameter::{FILE, Kind, PRACTICE, Parameter};
 use crate::place::Column;
 use crate::scenario::stated::{At, Document, Entry, Stated, Table, Written};
 
@@ -37,6 +40,7 @@ pub struct Edited {
 struct Change {
     states: Vec<String>,
     typed: String,
+    kind: CellKind,
     unit: String,
     at: At,
     /// Whether the row is no longer that of the plan.
@@ -88,20 +92,24 @@ fn change(rows: &Rows, row: usize, sheets: &[(String, Rows)]) -> Option<Change> 
     let (number, column): (u32, usize) = (number.parse().ok()?, column.parse().ok()?);
     let (_, there) = sheets.iter().find(|(name, _)| name == sheet)?;
     let found = (0..there.len()).find(|row| there.number(*row) == number);
-    let typed = found.map_or("", |row| there.cell(row, column - 1).trim());
+    let column = column.checked_sub(1)?;
+    let typed = found.map_or("", |row| there.cell(row, column).trim());
+    let kind = found.map_or(CellKind::Text, |row| there.kind(row, column));
     let labels = found.map_or_else(String::new, |row| format!("{}: {}", there.cell(row, 0), there.cell(row, 1)));
-    let same = match (cells::number(typed), cells::number(planned)) {
-        (Ok(typed), Ok(planned)) => (typed - planned).abs() <= 1e-9 * planned.abs(),
+    // What is typed as a text is read when it is applied, by the reader of the book.
+    let same = match (kind, typed.parse::<f64>(), planned.parse::<f64>()) {
+        (CellKind::Number | CellKind::Text, Ok(typed), Ok(planned)) => (typed - planned).abs() <= 1e-9 * planned.abs(),
         _ => typed == planned,
     };
     let is_moved = labels.trim() != label;
     if same && !is_moved {
         return None;
     }
-    let letters = Column { number: column as u32, heading: "".into() }.letters();
+    let letters = Column { number: column as u32 + 1, heading: "".into() }.letters();
     Some(Change {
         states: states.split(BETWEEN).map(str::to_owned).collect(),
         typed: typed.to_owned(),
+        kind,
         unit: unit.to_owned(),
         at: At::Cell { sheet: sheet.to_owned(), cell: format!("{letters}{number}"), typed: typed.to_owned() },
         is_moved,
@@ -117,8 +125,10 @@ impl Edited {
     /// Puts what was changed in the place of what was stated; what cannot be is noted with its cell.
     pub fn apply(&self, document: &Document<'_>, stated: &mut Stated) {
         let Written::Table(whole) = &mut stated.value else { return };
+        let head = whole.get("campaign").and_then(|stated| stated.value.table());
+        let currency = head.and_then(|table| table.get("currency")?.value.text()).map(str::to_owned);
         for change in &self.changes {
-            if let Err(reason) = change.apply(whole) {
+            if let Err(reason) = change.apply(whole, currency.as_deref()) {
                 document.fault(&change.at, reason);
             }
         }
@@ -126,7 +136,7 @@ impl Edited {
 }
 
 impl Change {
-    fn apply(&self, whole: &mut Table) -> std::result::Result<(), String> {
+    fn apply(&self, whole: &mut Table, currency: Option<&str>) -> std::result::Result<(), String> {
         if self.is_moved {
             return Err("this row is not where the plan put it: rows of this sheet stay where they are".to_owned());
         }
@@ -153,7 +163,14 @@ impl Change {
             [kind, name, keys @ ..] => (named(whole, kind, name).ok_or_else(nowhere)?, keys),
             _ => return Err(nowhere()),
         };
-        if self.typed.is_empty() {
+        // A strength in grams per liter has a key of its own.
+        let renamed: Vec<&str> = keys.iter().map(|key| if *key == "grams_per_liter" { "value" } else { key }).collect();
+        let keys = renamed.as_slice();
+        let value = match self.typed.is_empty() {
+            true => None,
+            false => self.value(parameter_of(&path, keys).ok_or_else(nowhere)?, currency)?,
+        };
+        let Some(value) = value else {
             return match keys {
                 ["price"] => {
                     table.entries.retain(|entry| entry.key != "price");
@@ -161,14 +178,37 @@ impl Change {
                 }
                 _ => Err("it is empty: write a number".to_owned()),
             };
-        }
-        let number = cells::number(&self.typed)?;
-        let value = match &*self.unit {
-            "" => Written::Number(number),
-            unit => Written::Text(format!("{number} {unit}")),
         };
         set(table, keys, value, &self.at).ok_or_else(nowhere)
     }
+
+    /// What is typed, read as in the book; a bare number of a share is a part of one there.
+    fn value(&self, parameter: &Parameter, currency: Option<&str>) -> std::result::Result<Option<Written>, String> {
+        let unit = if parameter.measured().is_some() { self.unit.as_str() } else { "" };
+        let typed = Typed { text: &self.typed, kind: self.kind, unit, bare: BareShare::Part, currency };
+        let value = cells::stated(parameter, &typed, &self.at)?;
+        Ok(match (value, &*self.unit) {
+            (Some(Written::Number(number)), unit) if !unit.is_empty() => {
+                Some(Written::Text(format!("{number} {unit}")))
+            }
+            (value, _) => value,
+        })
+    }
+}
+
+/// The parameter that the keys at the end of a path state.
+fn parameter_of(path: &[&str], keys: &[&str]) -> Option<&'static Parameter> {
+    let whole = match path {
+        ["practice" | "override", ..] => &PRACTICE,
+        [_, _, "packages", ..] => FILE.get(path[0])?.keys()?.get("packages")?.keys()?,
+        [kind, ..] => FILE.get(kind)?.keys()?,
+        [] => return None,
+    };
+    let (first, rest) = keys.split_first()?;
+    rest.iter().try_fold(whole.get(first)?, |parameter, key| parameter.keys()?.get(key)).filter(|parameter| {
+        matches!(parameter.kind, Kind::Number { .. } | Kind::Count { .. } | Kind::Share { .. })
+            || parameter.measured().is_some()
+    })
 }
 
 /// The table under a key; made where there is none.

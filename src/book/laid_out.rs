@@ -1,7 +1,7 @@
 //! The sheets of a book, of what is stated and what was understood of the lists.
 
 use super::about_lists::{columns, lists, names, words};
-use super::cells::{allowed, shown};
+use super::cells::{allowed, plain_word, shown};
 use super::form::{
     OWN_COLUMNS, ROWS, RowForm, Slot, UPRIGHT, axis_title, heading, row_slots, setting_titled, sheet, slots,
 };
@@ -40,7 +40,7 @@ pub fn book(contents: Contents<'_>) -> Book {
     let stated = contents.stated;
     let choices = Choices::of(stated);
     let mut sheets =
-        vec![start(contents.lists), lists(stated, contents.lists), columns(stated, contents.lists, &choices)];
+        vec![start(stated, contents.lists), lists(stated, contents.lists), columns(stated, contents.lists, &choices)];
     sheets.push(words(stated, contents.lists));
     sheets.push(names(stated, contents.lists));
     sheets.extend(contents.repairs);
@@ -85,8 +85,7 @@ fn entry(
     let words = allowed(slot.parameter);
     let allowed = match slot.parameter.kind {
         Kind::Choice(_) | Kind::ChoiceOrTable(..) => {
-            let words: Vec<String> =
-                slot.parameter.words().unwrap_or_default().into_iter().map(str::to_owned).collect();
+            let words: Vec<String> = slot.parameter.words().unwrap_or_default().into_iter().map(plain_word).collect();
             if words.iter().map(|word| word.len() + 1).sum::<usize>() > 250 {
                 return None;
             }

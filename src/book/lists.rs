@@ -58,6 +58,8 @@ pub struct Alike {
 pub struct Understood {
     /// Paths of the lists, as the book names them, each with how many rows it has.
     pub lists: Vec<(String, u64)>,
+    /// What each of them is called where it is spoken of; the name of its file where nothing is here.
+    pub called: Vec<String>,
     /// Columns.
     pub columns: Vec<Column>,
     /// Texts.

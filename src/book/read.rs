@@ -7,15 +7,15 @@ use std::path::{Path, PathBuf};
 use super::read_lists;
 use super::table_reader::{Filled, Page, Reader, is_titled, put, value_mut};
 
-use super::cells;
 use super::form::{
     OWN_COLUMNS, ROWS, RowForm, Slot, UPRIGHT, axis_title, folded, heading, row_slots, setting_titled, sheet, slots,
 };
 use crate::error::Result;
 use crate::field::names::is_same;
+use crate::field::rules::Correction;
 use crate::inventory::{CellKind, sheets_of};
 use crate::kernel::agent::Agent;
-use crate::parameter::{ASSUMED, GRID, PACKAGES, PRACTICE, Parameter};
+use crate::parameter::{ASSUMED, GRID, NO_CURRENCY, PACKAGES, PRACTICE, Parameter};
 use crate::scenario::stated::{At, Document, Stated, Table, Written};
 use crate::scenario::written::near;
 
@@ -35,6 +35,10 @@ pub struct Book {
     pub list_names: Vec<String>,
     /// Whether cells are corrected on its sheet of repairs.
     pub has_repairs: bool,
+    /// Sheets that are none of the book's.
+    pub foreign_sheets: Vec<String>,
+    /// The right values on it, each with its cell; their rows and columns are left to whoever applies them.
+    pub repairs: Vec<(Correction, At)>,
 }
 
 /// Whether a file is a campaign book.
@@ -49,7 +53,8 @@ pub fn is_book(path: &Path) -> bool {
 /// When the file cannot be read as a workbook at all.
 pub fn read(path: &Path, document: &Document<'_>) -> Result<Book> {
     let sheets = sheets_of(path, MOST_ROWS)?.unwrap_or_default();
-    let reader = Reader { document, sheets: &sheets };
+    let mut reader = Reader { document, sheets: &sheets, currency: None };
+    reader.currency = currency(&reader);
     let mut whole = Table::default();
     for (name, tables) in UPRIGHT {
         for (key, keys) in tables {
@@ -66,9 +71,27 @@ pub fn read(path: &Path, document: &Document<'_>) -> Result<Book> {
     read_lists::columns(&reader, &mut whole);
     read_lists::words(&reader, &mut whole);
     read_lists::names(&reader, &mut whole);
-    let has_repairs = reader.page(sheet::REPAIRS, "Severity").is_some();
+    let repairs = read_lists::repairs(&reader);
+    let (has_repairs, repairs) = (repairs.is_some(), repairs.unwrap_or_default());
+    let foreign = sheets.iter().filter(|(name, rows)| !is_titled(rows) && !name.eq_ignore_ascii_case(sheet::WELLS));
+    let foreign_sheets = foreign.map(|(name, _)| name.clone()).collect();
     let at = At::Cell { sheet: sheet::CAMPAIGN.to_owned(), cell: "A1".to_owned(), typed: String::new() };
-    Ok(Book { stated: Stated { value: Written::Table(whole), at }, lists, list_names, has_repairs })
+    Ok(Book {
+        stated: Stated { value: Written::Table(whole), at },
+        lists,
+        list_names,
+        has_repairs,
+        repairs,
+        foreign_sheets,
+    })
+}
+
+/// The currency on the sheet of the campaign.
+fn currency(reader: &Reader<'_>) -> Option<String> {
+    let (_, rows) = reader.sheets.iter().find(|(name, _)| name.eq_ignore_ascii_case(sheet::CAMPAIGN))?;
+    let row = (0..rows.len()).find(|row| folded(rows.cell(*row, 0)) == "currency")?;
+    let typed = rows.cell(row, 1).trim();
+    (!typed.is_empty() && typed != NO_CURRENCY).then(|| typed.to_owned())
 }
 
 impl Reader<'_> {
@@ -129,14 +152,16 @@ impl Reader<'_> {
             let mut table = Table::default();
             let mut settings = Table::default();
             for slot in &slots {
-                let Some(filled) = page.filled(row, page.column(&heading(slot))) else { continue };
-                if let Some(value) = self.value(slot.parameter, &filled, "") {
+                let column = page.column(&heading(slot));
+                let Some(filled) = page.filled(row, column) else { continue };
+                if let Some(value) = self.value(slot.parameter, &filled, page.unit_of(column)) {
                     put(&mut table, &slot.path, value, &filled.at);
                 }
             }
             for slot in &own {
-                let Some(filled) = page.filled(row, page.column(&heading(slot))) else { continue };
-                if let Some(value) = self.value(slot.parameter, &filled, "") {
+                let column = page.column(&heading(slot));
+                let Some(filled) = page.filled(row, column) else { continue };
+                if let Some(value) = self.value(slot.parameter, &filled, page.unit_of(column)) {
                     put(&mut settings, &slot.path, value, &filled.at);
                 }
             }
@@ -213,8 +238,9 @@ impl Reader<'_> {
         for row in page.body() {
             let mut package = Table::default();
             for slot in &slots {
-                let Some(filled) = page.filled(row, page.column(&heading(slot))) else { continue };
-                if let Some(value) = self.value(slot.parameter, &filled, "") {
+                let column = page.column(&heading(slot));
+                let Some(filled) = page.filled(row, column) else { continue };
+                if let Some(value) = self.value(slot.parameter, &filled, page.unit_of(column)) {
                     put(&mut package, &slot.path, value, &filled.at);
                 }
             }
@@ -305,7 +331,7 @@ impl Reader<'_> {
             for slot in &slots {
                 let Some(filled) = page.filled(row, page.column(&slot.title)) else { continue };
                 let value = match filled.kind {
-                    CellKind::Number => cells::number(filled.typed).map(Written::Number).ok(),
+                    CellKind::Number => filled.typed.parse().map(Written::Number).ok(),
                     _ => self.value(slot.parameter, &filled, ""),
                 };
                 if let Some(value) = value {

@@ -4,11 +4,16 @@ use std::path::{Path, PathBuf};
 
 use super::form::{COLUMN_HEADS, NAME_HEADS, WORD_HEADS, form_not_read, list_parameter, sheet};
 use super::table_reader::{Reader, is_titled, put, value_mut};
+use crate::field::Field;
+use crate::field::names::is_same;
+use crate::field::rules::{CORRECTION_HEADINGS, Correction};
+use crate::inventory::list_names;
 use crate::scenario::stated::{At, Stated, Table, Written};
 
 /// The lists that the book names, and what it says of each as a whole.
 pub(super) fn files(reader: &Reader<'_>, book: &Path, whole: &mut Table) -> (Vec<PathBuf>, Vec<String>) {
     let (mut files, mut names): (Vec<PathBuf>, Vec<String>) = (Vec::new(), Vec::new());
+    let mut said: Vec<(String, String, &'static str, Written, At)> = Vec::new();
     if let Some(page) = reader.page(sheet::LISTS, "File") {
         for row in page.body() {
             let Some(file) = page.filled(row, Some(0)) else { continue };
@@ -27,13 +32,20 @@ pub(super) fn files(reader: &Reader<'_>, book: &Path, whole: &mut Table) -> (Vec
             for (key, heading) in [("system", "Units"), ("missing_texts", "Texts that mean \"not known\"")] {
                 let Some(filled) = page.filled(row, page.column(heading)) else { continue };
                 let Some(value) = list_parameter(key).and_then(|of| reader.value(of, &filled, "")) else { continue };
-                list_table(whole, &name, &sheet, &filled.at, |table| put(table, &[key], value, &filled.at));
+                said.push((name.clone(), sheet.clone(), key, value, filled.at));
             }
         }
+    }
+    // What is said of a list is said of it by the name that it has beside the others.
+    let called = list_names(&files);
+    for (name, sheet, key, value, at) in said {
+        let Some(list) = names.iter().position(|known| *known == name).and_then(|at| called.get(at)) else { continue };
+        list_table(whole, list, &sheet, &at, |table| put(table, &[key], value, &at));
     }
     let wells = reader.sheets.iter().find(|(written, _)| written.eq_ignore_ascii_case(sheet::WELLS));
     if wells.is_some_and(|(_, rows)| rows.len() > 1 && !is_titled(rows)) {
         files.push(book.to_owned());
+        names.push(book.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default());
     }
     (files, names)
 }
@@ -52,7 +64,9 @@ pub(super) fn columns(reader: &Reader<'_>, whole: &mut Table) {
                 put(table, &["columns", head], Written::Text(meant.to_owned()), &named.at);
             });
         }
-        for (key, title) in [("units", unit), ("fixed", blank)] {
+        // What is said of a field that there is not is no fault of its own.
+        let is_known = Field::by_name(&field).is_some() || field.is_empty() || field == form_not_read();
+        for (key, title) in [("units", unit), ("fixed", blank)].into_iter().filter(|_| is_known) {
             let Some(filled) = page.filled(row, page.column(title)) else { continue };
             if field.is_empty() || field == form_not_read() {
                 reader.document.fault(&filled.at, "say in the column Read as what this is");
@@ -93,16 +107,45 @@ pub(super) fn names(reader: &Reader<'_>, whole: &mut Table) {
             reader.document.fault(&kept.at, "say of which field and in place of which name this one is kept");
             continue;
         }
-        let chosen = kept.typed.trim();
-        let counted = if chosen == name { other } else { name };
-        if counted.is_empty() || counted == chosen {
+        let typed = kept.typed.trim();
+        if other.is_empty() || name == other {
             reader.document.fault(&kept.at, "say in the column Looks like which name is counted under this one");
             continue;
         }
+        let (chosen, counted) = match typed {
+            _ if typed == name => (name, other),
+            _ if typed == other => (other, name),
+            _ if is_same(typed, name) => (name, other),
+            _ if is_same(typed, other) => (other, name),
+            _ => {
+                let reason = format!("keep one of the two, {name:?} or {other:?}: {typed:?} is neither");
+                reader.document.fault(&kept.at, reason);
+                continue;
+            }
+        };
         about(whole, page.text(row, file), page.text(row, sheet_head), &kept.at, |table| {
             put(table, &["words", field, counted], Written::Text(chosen.to_owned()), &kept.at);
         });
     }
+}
+
+/// The right values on the sheet of repairs, each with its cell; nothing where the book has no such sheet.
+pub(super) fn repairs(reader: &Reader<'_>) -> Option<Vec<(Correction, At)>> {
+    let [severity, file, sheet_head, .., heading, typed, _, _, _, right, _] = CORRECTION_HEADINGS;
+    let page = reader.page(sheet::REPAIRS, severity)?;
+    let repairs = page.body().filter_map(|row| {
+        let filled = page.filled(row, page.column(right))?;
+        let correction = Correction {
+            file: page.text(row, file).to_owned(),
+            sheet: Some(page.text(row, sheet_head).to_owned()).filter(|sheet| !sheet.is_empty()),
+            heading: page.text(row, heading).to_owned(),
+            typed: page.text(row, typed).to_owned(),
+            corrected: filled.typed.trim().to_owned(),
+            ..Correction::default()
+        };
+        Some((correction, filled.at))
+    });
+    Some(repairs.collect())
 }
 
 /// Works on the table that is about all lists, or about one.
@@ -119,8 +162,7 @@ fn about(whole: &mut Table, file: &str, sheet: &str, at: &At, work: impl FnOnce(
 }
 
 /// Works on the `[[list]]` of a file, or of a sheet of it, made where it is not there.
-fn list_table(whole: &mut Table, path: &str, sheet: &str, at: &At, work: impl FnOnce(&mut Table)) {
-    let file = path.rsplit(['/', '\\']).next().unwrap_or_default();
+fn list_table(whole: &mut Table, file: &str, sheet: &str, at: &At, work: impl FnOnce(&mut Table)) {
     if whole.get("list").is_none() {
         whole.put("list", Written::List(Vec::new()), at.clone());
     }

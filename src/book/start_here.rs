@@ -3,17 +3,30 @@
 use super::form::sheet;
 use super::lists::Understood;
 use super::sheets::titled;
+use super::standing::{of_stated, open, open_points};
 use crate::caution;
 use crate::document::cell::{Cell, Role, Sheet};
+use crate::scenario::stated::Table;
 
 /// The sheet.
-pub(super) fn start(lists: &Understood) -> Sheet {
+pub(super) fn start(stated: &Table, lists: &Understood) -> Sheet {
     let mut made = titled(sheet::START, "start here");
     made.note("Everything that the campaign states stands in this book. Bordered cells are yours to fill in; save, and plan it.");
+    let own = of_stated(stated);
+    made.note(
+        match open_points(stated, lists) {
+            0 => "Nothing is open.".to_owned(),
+            1 => "1 point is open.".to_owned(),
+            several => format!("{several} points are open."),
+        } + " Counted when the book was written: bring it up to date to count again.",
+    );
     made.heads(["Step", "What to do", "Where", "How it stands"]);
     made.layout.filter_row = None;
-    let status = |sheet: &str| {
-        lists.status.iter().find(|(of, _)| of == sheet).map_or("", |(_, status)| status.as_str()).to_owned()
+    let status = |sheet: &str| -> String {
+        let of_lists = lists.status.iter().find(|(of, _)| of == sheet).map(|(_, status)| status.clone());
+        of_lists
+            .or_else(|| own.iter().find(|(of, _)| *of == sheet).map(|(_, status)| status.clone()))
+            .unwrap_or_default()
     };
     let steps: [(&str, &str); 11] = [
         ("Say how people of the campaign measure, and what it is called.", sheet::CAMPAIGN),
@@ -33,14 +46,15 @@ pub(super) fn start(lists: &Understood) -> Sheet {
     ];
     for (number, (what, sheet)) in steps.iter().enumerate() {
         let state = status(sheet);
-        let open = state.contains("open") || state.contains("must");
+        let open = open(&state).is_some();
+        made.layout.links.push((made.rows.len() as u32, 2, sheet));
         let cell = Cell::text(state).with_role(if open { Role::Flagged } else { Role::Body });
         made.push(vec![Cell::count(number as u64 + 1), Cell::text(*what), Cell::text(*sheet), cell]);
     }
     made.gap();
     for line in [
-        "Then plan it: aftercrest plan BOOK --out FOLDER, or hand the book to the program without a word. What it cannot follow it \
-         names with sheet and cell, all at once.",
+        "Then save it and plan it: drop the book on the program, or type aftercrest plan BOOK --out FOLDER. What it cannot follow \
+         it names with sheet and cell, all at once.",
         "When the lists change: aftercrest start BOOK --update finds what is new and keeps every answer.",
     ] {
         made.note(line);

@@ -1,6 +1,7 @@
 //! Sheets of a book as tables: where the headings stand, and which cells are filled in.
 
-use super::cells;
+use super::cells::{self, Typed, UNSOLVED};
+use super::figures::BareShare;
 use super::form::folded;
 use crate::field::BOOK_TITLE;
 use crate::inventory::{CellKind, Rows};
@@ -18,6 +19,8 @@ pub(super) fn is_titled(rows: &Rows) -> bool {
 pub(super) struct Reader<'a> {
     pub document: &'a Document<'a>,
     pub sheets: &'a [(String, Rows)],
+    /// The currency that the book states.
+    pub currency: Option<String>,
 }
 
 /// A sheet with its headings found.
@@ -26,6 +29,8 @@ pub(super) struct Page<'a> {
     pub rows: &'a Rows,
     pub heads: Vec<String>,
     pub first: usize,
+    /// Whether a formula without a result is refused as soon as it is met.
+    document: &'a Document<'a>,
 }
 
 /// A cell that is filled in.
@@ -53,12 +58,18 @@ impl Page<'_> {
     /// A cell, where it holds anything.
     pub fn filled(&self, row: usize, column: Option<usize>) -> Option<Filled<'_>> {
         let column = column?;
-        let typed = self.rows.cell(row, column);
-        (!typed.trim().is_empty()).then(|| Filled {
-            typed,
-            kind: self.rows.kind(row, column),
-            at: self.at(row, column),
-        })
+        let (typed, kind) = (self.rows.cell(row, column), self.rows.kind(row, column));
+        if kind == CellKind::Unsolved {
+            self.document.refuse(&self.at(row, column), UNSOLVED);
+        }
+        (!typed.trim().is_empty()).then(|| Filled { typed, kind, at: self.at(row, column) })
+    }
+
+    /// The unit that a column's heading names: that of `Contact time (h)`.
+    pub fn unit_of(&self, column: Option<usize>) -> &str {
+        let heading = column.map_or("", |column| self.rows.cell(self.first - 1, column).trim());
+        let unit = heading.strip_suffix(')').and_then(|heading| heading.rsplit_once(" (")).map_or("", |(_, unit)| unit);
+        if unit.contains(' ') && unit != "L/L or L/kg" || unit == "YYYY-MM-DD" { "" } else { unit }
     }
 
     pub fn text(&self, row: usize, heading: &str) -> &str {
@@ -86,17 +97,21 @@ impl<'a> Reader<'a> {
             return None;
         };
         let heads = (0..rows.width(head)).map(|column| folded(rows.cell(head, column))).collect();
-        Some(Page { name: written, rows, heads, first: head + 1 })
+        Some(Page { name: written, rows, heads, first: head + 1, document: self.document })
     }
 
     /// The value of a cell; what it cannot be is noted.
     pub fn value(&self, parameter: &Parameter, filled: &Filled<'_>, unit: &str) -> Option<Written> {
-        match cells::stated(parameter, filled.typed, filled.kind, unit, &filled.at) {
-            Ok(value) => Some(value),
-            Err(reason) => {
-                self.document.fault(&filled.at, reason);
-                None
-            }
+        let typed = Typed {
+            text: filled.typed,
+            kind: filled.kind,
+            unit,
+            bare: BareShare::Percent,
+            currency: self.currency.as_deref(),
+        };
+        match cells::stated(parameter, &typed, &filled.at) {
+            Ok(value) => value,
+            Err(reason) => Some(self.document.refuse(&filled.at, reason)),
         }
     }
 }

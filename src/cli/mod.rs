@@ -3,6 +3,7 @@
 //! Standard output carries what was asked for; standard error carries commentary and progress. Each command has a file.
 
 mod args;
+mod book_faults;
 mod causes;
 mod check;
 mod demo;
@@ -19,6 +20,7 @@ mod start;
 mod tables;
 mod template;
 mod unasked;
+mod understanding;
 mod well;
 
 use std::io::{self, IsTerminal, Write};

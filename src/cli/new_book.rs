@@ -1,6 +1,6 @@
 //! Books that are begun: the workbook that is not there yet, and the campaign in it.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use crate::error::{Error, Result};
 use crate::field::rules::UnitSystem;
@@ -35,4 +35,17 @@ pub(super) fn blank_campaign(system: Option<UnitSystem>) -> Result<Table> {
         Some(error) => Err(error),
         None => Ok(stated.and_then(|stated| stated.value.table().cloned()).unwrap_or_default()),
     }
+}
+
+/// A name beside a file that nothing has yet: `wells, campaign book.xlsx`, `wells, campaign book 2.xlsx`.
+pub(super) fn free(beside: &Path, what: &str, ending: &str) -> Result<PathBuf> {
+    const MOST: usize = 1000;
+    let stem = beside.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
+    let name = |number: usize| match number {
+        1 => format!("{stem}, {what}{ending}"),
+        number => format!("{stem}, {what} {number}{ending}"),
+    };
+    let paths = (1..=MOST).map(|number| beside.with_file_name(name(number)));
+    let mut free = paths.filter(|path| !path.exists());
+    free.next().ok_or_else(|| Error::output(beside, "too many books or plans lie beside it already"))
 }

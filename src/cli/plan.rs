@@ -67,7 +67,15 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
             }
         },
     };
-    let Sources { lists, mut campaign, text, stated_in: scenario_file, digest: scenario_digest, remarks } = sources;
+    let Sources {
+        lists,
+        names: list_names,
+        mut campaign,
+        text,
+        stated_in: scenario_file,
+        digest: scenario_digest,
+        remarks,
+    } = sources;
     let folder = options.out.clone().unwrap_or_else(|| PathBuf::from(DEMO_FOLDER));
     let date = date_of_plan(options.date, Some(&campaign))?;
     let mut corrections_digest = None;
@@ -100,7 +108,6 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     orders.remarks.extend(remarks);
     csv::write_grid(&staged.path(TOTALS), &tables::totals(&plan, &run))?;
     csv::write_grid(&staged.path(ORDERS), &tables::orders(&plan, &orders))?;
-    let list_names: Vec<String> = lists.iter().map(|path| file_name(path)).collect();
     let corrected = inventory.applied_corrections();
     let matter = Matter {
         plan: &plan,

@@ -1,7 +1,8 @@
 //! What a command works on: lists and a scenario file, or a campaign book that names its lists.
 
-use std::path::{Path, PathBuf};
+use std::path::{Component, Path, PathBuf};
 
+use super::book_faults::beside_lists;
 use super::campaign_and_digest;
 use crate::book;
 use crate::engine;
@@ -15,6 +16,8 @@ use crate::scenario::{file_text, toml_text};
 pub(super) struct Sources {
     /// The lists.
     pub(super) lists: Vec<PathBuf>,
+    /// How the workbook of the plan names them: from the book's folder, or from where the program was started.
+    pub(super) names: Vec<String>,
     /// What the campaign states.
     pub(super) campaign: Campaign,
     /// The same as the text of a scenario file.
@@ -52,8 +55,8 @@ impl Sources {
             return Err(Error::input(path, reason));
         }
         let text = read.stated.value.table().map(toml_text::text_of).unwrap_or_default();
-        let digest = super::digest_of(path)?;
-        Ok(Self { lists: read.lists, campaign, text, stated_in: path.to_owned(), digest, remarks: Vec::new() })
+        let (lists, names, digest) = (read.lists, read.list_names, super::digest_of(path)?);
+        Ok(Self { lists, names, campaign, text, stated_in: path.to_owned(), digest, remarks: Vec::new() })
     }
 
     /// The workbook of a plan: what it was made from, with the cells that were changed since.
@@ -70,7 +73,8 @@ impl Sources {
         let campaign = proved(&document, campaign)?;
         let text = stated.as_ref().and_then(|stated| stated.value.table()).map(toml_text::text_of).unwrap_or_default();
         let lists = edited.lists.iter().map(|name| beside(path, name)).collect::<Result<_>>()?;
-        Ok(Self { lists, campaign, text, stated_in: path.to_owned(), digest: super::digest_of(path)?, remarks })
+        let (names, digest) = (edited.lists.clone(), super::digest_of(path)?);
+        Ok(Self { lists, names, campaign, text, stated_in: path.to_owned(), digest, remarks })
     }
 
     /// Lists with a scenario file.
@@ -83,18 +87,31 @@ impl Sources {
         // In the form that a book comes to as well.
         let stated = file_text::read(&Document::new(scenarios, &content));
         let text = stated.as_ref().and_then(|stated| stated.value.table()).map(toml_text::text_of).unwrap_or_default();
+        let names = lists.iter().map(|list| below(list)).collect();
         let (lists, stated_in) = (lists.to_vec(), scenarios.to_owned());
-        Ok(Self { lists, campaign, text, stated_in, digest, remarks: Vec::new() })
+        Ok(Self { lists, names, campaign, text, stated_in, digest, remarks: Vec::new() })
     }
+}
+
+/// A list as it is named in the call, where it lies below the folder of the call; else the name of its file, so that outputs do
+/// not depend on where a machine keeps its files.
+fn below(list: &Path) -> String {
+    match list.components().all(|part| matches!(part, Component::Normal(_) | Component::CurDir)) {
+        true => list.components().filter(|part| *part != Component::CurDir).collect::<PathBuf>().display().to_string(),
+        false => list.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default(),
+    }
+    .replace('\\', "/")
 }
 
 /// A list of a plan: beside its workbook, in the folder above, or where the program was started.
 fn beside(workbook: &Path, name: &str) -> Result<PathBuf> {
     let folder = workbook.parent().unwrap_or(Path::new(""));
-    let places = [folder.join(name), folder.join("..").join(name), PathBuf::from(name)];
+    let above = folder.join("..");
+    let places = [folder.join(name), above.join(name), above.join("..").join(name), PathBuf::from(name)];
     places.into_iter().find(|place| place.is_file()).ok_or_else(|| {
         let reason = format!(
-            "it was made from the list {name}, which is neither beside it nor in the folder above: put it there"
+            "it was made from the list {name}, which is found neither from its own folder nor from the folder above: put the workbook \
+             back into the folder of its plan, beside the lists"
         );
         Error::input(workbook, reason)
     })
@@ -107,11 +124,28 @@ fn beside(workbook: &Path, name: &str) -> Result<PathBuf> {
 pub(super) fn read_book(path: &Path) -> Result<(book::Book, Campaign)> {
     let document = Document::new(path, "");
     let read = book::read(path, &document)?;
-    let campaign = Campaign::of(&document, &read.stated);
-    let Some(campaign) = campaign else {
+    let Some(campaign) = Campaign::of(&document, &read.stated) else {
         return Err(document.refusal().unwrap_or_else(|| Error::input(path, "it states no campaign")));
     };
-    Ok((read, proved(&document, campaign)?))
+    let beside = beside_lists(&read, &campaign, &document, path);
+    let proved = proved(&document, campaign);
+    let mut faults = match (beside, &proved) {
+        (Ok(faults), _) => faults,
+        // What the book itself says wrongly comes first.
+        (Err(_), Err(_)) => Vec::new(),
+        (Err(error), Ok(_)) => return Err(error),
+    };
+    match proved {
+        Ok(campaign) if faults.is_empty() => Ok((read, campaign)),
+        Ok(_) => Err(Error::Scenario(faults)),
+        Err(Error::Scenario(mut more)) => {
+            // The same cell may be found wrong with and without the lists.
+            faults.retain(|fault| !more.iter().any(|other| other.place == fault.place));
+            more.extend(faults);
+            Err(Error::Scenario(more))
+        }
+        Err(other) => Err(other),
+    }
 }
 
 /// A campaign in which everything can be followed.

@@ -1,34 +1,32 @@
 //! `start`: the campaign book of some lists; what is new in them, every answer kept; and books from scenario files and back.
 
-use std::collections::BTreeMap;
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
 use super::args::{Start as Options, Units};
-use super::new_book::{blank_campaign, new_workbook};
+use super::book_faults::beside_lists;
+use super::new_book::{blank_campaign, free, new_workbook};
 use super::sources::read_book;
+use super::understanding::{Reading, Water, field_of};
 use super::{DONE, Stop, quoted};
-use crate::book::{self, Alike, Column, Contents, Understood, Unread};
+use crate::book::{self, Contents};
 use crate::document::cell::Sheet;
-use crate::engine::{self, Listener};
 use crate::error::{Error, Result, describe};
-use crate::field::Field;
 use crate::field::rules::{Correction, ReadingRules, UnitSystem};
-use crate::finding::{Finding, Severity, catalogue};
-use crate::inventory::{Inventory, SourceInfo, corrections};
-use crate::place::Origin;
-use crate::report::causes::Causes;
-use crate::report::corrections::Worklist;
-use crate::report::questions::Key;
+use crate::finding::Finding;
+use crate::inventory::corrections;
 use crate::scenario::stated::{Document, Table};
-use crate::scenario::{Campaign, file_text, toml_text};
+use crate::scenario::{Campaign, UNITS_OPEN, file_text, toml_text};
 use crate::write::xlsx;
 
 pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
     match (&options.from, &options.out, &options.inventory[..]) {
         (Some(from), Some(to), lists) => turn(from, to, lists, out),
         (None, None, [book]) if options.update => update(book, out),
-        (None, Some(to), lists) if !lists.is_empty() && !options.update => new_book(lists, to, options.units, out),
+        (None, Some(to), lists) if !lists.is_empty() && !options.update => {
+            let (stated, read) = new_book(lists, to, options.units, false)?;
+            say_written(to, &stated, &read, out)
+        }
         _ => Err(Error::request(
             "name lists and a book to write (start LISTS --out book.xlsx), a book to bring up to date (start book.xlsx --update), \
              or a campaign and what to make of it (start --from campaign.toml --out book.xlsx)",
@@ -37,20 +35,27 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     }
 }
 
-/// A new book of some lists.
+/// A new book of some lists, with what it states and what was understood of them.
 pub(super) fn new_book(
     lists: &[PathBuf],
     to: &Path,
     units: Option<Units>,
-    out: &mut dyn Write,
-) -> std::result::Result<u8, Stop> {
+    is_dropped: bool,
+) -> Result<(Table, Reading)> {
     new_workbook(to)?;
     let system = units.map(Units::system);
     let stated = blank_campaign(system)?;
     let rules = ReadingRules { system, ..ReadingRules::default() };
     let read = Reading::of(lists, &names_from(lists, to), &rules, None)?;
-    write(to, &stated, &read, system, None, false)?;
-    say_written(to, &read, out)
+    // Whoever names the lists in a command may know better; what is dropped on the program may be anything.
+    if let Some(strange) = read.strange.first().filter(|_| is_dropped) {
+        return Err(Error::request(format!(
+            "{strange}: no heading of it is understood, so it may be no list of wells at all. A list has a row of headings such as \
+             Well ID, Type, Depth (ft), Water level (ft), Casing diameter (in); the blank book of the command template has them ready"
+        )));
+    }
+    xlsx::write_new_book(to, &laid_out(&stated, &read, system, None))?;
+    Ok((stated, read))
 }
 
 /// Brings a book up to date with its lists; every answer stays.
@@ -61,8 +66,19 @@ fn update(path: &Path, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
     let system = units_stated(&stated);
     // Units may still be open in a book that is being filled in; everything else must be right before it is laid out anew.
     let campaign = Campaign::of(&document, &book.stated);
-    if let (Some(refusal), true) = (document.refusal(), system.is_some()) {
-        return Err(refusal.into());
+    let mut faults = match &campaign {
+        Some(campaign) => beside_lists(&book, campaign, &document, path)?,
+        None => Vec::new(),
+    };
+    if let Some(refusal) = document.refusal() {
+        match refusal {
+            Error::Scenario(more) => faults.extend(more),
+            other => return Err(other.into()),
+        }
+    }
+    faults.retain(|fault| system.is_some() || fault.reason != UNITS_OPEN);
+    if !faults.is_empty() {
+        return Err(Error::Scenario(faults).into());
     }
     let mut rules = campaign.as_ref().map_or_else(ReadingRules::default, |campaign| campaign.rules.clone());
     rules.system = system;
@@ -73,8 +89,39 @@ fn update(path: &Path, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
         return Err(Error::input(path, reason).into());
     }
     let read = Reading::of(&book.lists, &book.list_names, &rules, campaign.as_ref())?;
-    write(path, &stated, &read, system, Some(&answered), true)?;
-    say_written(path, &read, out)
+    let laid_out = laid_out(&stated, &read, system, Some(&answered));
+    let is_workbook_of_ours = path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("xlsx"));
+    if !is_workbook_of_ours {
+        // Other formats are read and not written: the book goes on under a name of its own.
+        let to = free(path, "brought up to date", ".xlsx")?;
+        xlsx::write_new_book(&to, &laid_out)?;
+        writeln!(out, "{} stays as it is: books are written as .xlsx. Go on with the new one.", path.display())?;
+        say_lost(&book, path, out)?;
+        return say_written(&to, &stated, &read, out);
+    }
+    let kept = free(path, "before update", ".xlsx")?;
+    if xlsx::replace_book(path, &kept, &laid_out)? {
+        writeln!(out, "The book as it was: {}", kept.display())?;
+        say_lost(&book, &kept, out)?;
+    } else {
+        writeln!(out, "Nothing is new in it.")?;
+    }
+    say_written(path, &stated, &read, out)
+}
+
+/// What a book that is laid out anew does not have any more, and where it stands still.
+fn say_lost(book: &book::Book, kept: &Path, out: &mut dyn Write) -> std::io::Result<()> {
+    let names: Vec<String> = book.foreign_sheets.iter().map(|name| format!("{name:?}")).collect();
+    let sheets = match &names[..] {
+        [] => String::new(),
+        [one] => format!("the sheet {one}, "),
+        several => format!("the sheets {}, ", several.join(", ")),
+    };
+    writeln!(
+        out,
+        "Not carried over: {sheets}comments on cells, notes beside the tables, colors and widths of your own. They stand in {}.",
+        kept.display()
+    )
 }
 
 /// A book of a scenario file, or a scenario file of a book.
@@ -111,8 +158,8 @@ fn turn(from: &Path, to: &Path, lists: &[PathBuf], out: &mut dyn Write) -> std::
     } else {
         Reading::of(lists, &names_from(lists, to), &campaign.rules, Some(&campaign))?
     };
-    write(to, &stated, &read, system, None, false)?;
-    say_written(to, &read, out)
+    xlsx::write_new_book(to, &laid_out(&stated, &read, system, None))?;
+    say_written(to, &stated, &read, out)
 }
 
 fn units_stated(stated: &Table) -> Option<UnitSystem> {
@@ -147,250 +194,13 @@ fn above(path: &Path, folder: &Path) -> Option<PathBuf> {
     None
 }
 
-/// What the lists say, as far as it was understood.
-#[derive(Default)]
-struct Reading {
-    understood: Understood,
-    repairs: Option<(Worklist, Vec<SourceInfo>)>,
-    /// Standing water in liters of the rows that can be planned.
-    water: BTreeMap<(Origin, u32), f64>,
-    planned: u64,
-    wells: u64,
-}
-
-/// Gathers what people are asked.
-struct Gatherer {
-    causes: Causes,
-    worklist: Worklist,
-    names: Vec<Finding>,
-    headings: Vec<Finding>,
-    begun: bool,
-}
-
-impl Listener for Gatherer {
-    fn findings(&mut self, findings: &[Finding]) -> Result<()> {
-        if self.begun {
-            self.causes.take_rows(findings);
-        } else {
-            self.causes.take_files(findings);
-            self.headings.extend(findings.iter().filter(|finding| finding.place.column.is_some()).cloned());
-            self.begun = true;
-        }
-        self.worklist.take(findings);
-        self.names.extend(findings.iter().filter(|finding| finding.code == catalogue::NAMES_NEARLY_ALIKE).cloned());
-        Ok(())
-    }
-
-    fn progress(&mut self, _: u64, _: f64) {}
-}
-
-impl Reading {
-    fn of(lists: &[PathBuf], names: &[String], rules: &ReadingRules, campaign: Option<&Campaign>) -> Result<Self> {
-        let mut inventory = Inventory::open(lists, rules)?;
-        let overrides = campaign.map_or(&[][..], |campaign| &campaign.overrides);
-        let overrides = engine::Rules::prepare(overrides, inventory.carried_columns(), rules)?;
-        let system = rules.system.unwrap_or(UnitSystem::Us);
-        let practices = |mask| match campaign {
-            Some(campaign) => campaign.scenarios.iter().map(|scenario| campaign.practice_of(scenario, mask)).collect(),
-            None => vec![crate::parameter::default_practice(system)],
-        };
-        let mut gatherer = Gatherer {
-            causes: Causes::new(rules.system.is_none()),
-            worklist: Worklist::default(),
-            names: Vec::new(),
-            headings: Vec::new(),
-            begun: false,
-        };
-        let mut water = BTreeMap::new();
-        let mut told = |origin: &Origin, row, liters| {
-            water.insert((origin.clone(), row), liters);
-        };
-        let checked =
-            engine::check_with_water(&mut inventory, rules, &overrides, &practices, &mut gatherer, Some(&mut told))?;
-        let sources = inventory.sources();
-        let mut understood = Understood { columns: columns(&sources, &gatherer.headings), ..Understood::default() };
-        let mut rows: BTreeMap<String, u64> = BTreeMap::new();
-        for source in &sources {
-            *rows.entry(super::plan::file_name(&source.path)).or_default() += source.rows;
-        }
-        for (list, name) in lists.iter().zip(names) {
-            let count = rows.get(&super::plan::file_name(list)).copied().unwrap_or_default();
-            understood.lists.push((name.clone(), count));
-        }
-        understood.unread = unread(&gatherer.causes, &sources);
-        understood.names = gatherer.names.iter().map(|finding| alike(finding, &sources)).collect();
-        let wells = checked.admitted + checked.held_back;
-        understood.status = status(&understood, &gatherer.worklist, rules.system, checked.admitted, wells);
-        Ok(Self { understood, repairs: Some((gatherer.worklist, sources)), water, planned: checked.admitted, wells })
-    }
-}
-
-/// How much water findings are about, in liters.
-struct Water<'a> {
-    read: &'a Reading,
-    sources: &'a [SourceInfo],
-    /// The middle of the wells that can be planned.
-    middle: f64,
-}
-
-impl<'a> Water<'a> {
-    fn of(read: &'a Reading, sources: &'a [SourceInfo]) -> Self {
-        let mut all: Vec<f64> = read.water.values().copied().collect();
-        all.sort_by(f64::total_cmp);
-        let middle = all.get(all.len() / 2).copied().unwrap_or(1.0);
-        Self { read, sources, middle }
-    }
-
-    /// That of its well; of one whose water is not known the middle; of a whole column that of all its wells.
-    fn about(&self, finding: &Finding) -> f64 {
-        let place = &finding.place;
-        if finding.well.is_none() {
-            let source = self.sources.iter().find(|source| source.origin == place.origin);
-            return self.middle * source.map_or(1, |source| source.rows) as f64;
-        }
-        let known = place.row.and_then(|row| self.read.water.get(&(place.origin.clone(), row)));
-        known.copied().unwrap_or(self.middle)
-    }
-}
-
-/// Each column: what it was read as, how sure that is, and why.
-fn columns(sources: &[SourceInfo], headings: &[Finding]) -> Vec<Column> {
-    let mut columns = Vec::new();
-    for source in sources {
-        let sheet = source.origin.sheet.as_deref().map(str::to_owned);
-        for (heading, examples) in &source.examples {
-            let read = source.fields.iter().find(|(name, ..)| name == heading);
-            let of_column = |finding: &&Finding| {
-                finding.place.origin == source.origin
-                    && finding.place.column.as_ref().is_some_and(|column| *column.heading == **heading)
-            };
-            let said = headings.iter().filter(of_column).min_by_key(|finding| finding.code.severity());
-            let how_sure = match (said.map(|finding| finding.code.severity()), read) {
-                (Some(Severity::Error), _) => "open",
-                (Some(_), Some(_)) => "likely",
-                (None, Some(_)) => "sure",
-                (_, None) => "carried along",
-            };
-            let why = match (said, read) {
-                (Some(finding), _) => crate::report::questions::one_line(&finding.says.to_string()),
-                (None, Some(_)) => "its heading says so".to_owned(),
-                (None, None) => "no field is called so".to_owned(),
-            };
-            if heading.is_empty() && read.is_none() {
-                continue;
-            }
-            columns.push(Column {
-                file: source.origin.file.to_string(),
-                sheet: sheet.clone(),
-                heading: heading.clone(),
-                examples: examples.clone(),
-                field: read.map(|(_, field, _)| field.name()),
-                unit: read.and_then(|(.., unit)| unit.clone()),
-                how_sure,
-                why,
-            });
-        }
-    }
-    columns
-}
-
-/// Words that wait for a meaning.
-fn unread(causes: &Causes, sources: &[SourceInfo]) -> Vec<Unread> {
-    let mut unread: Vec<Unread> = Vec::new();
-    for cause in causes.all() {
-        let question = cause.question.and_then(|at| causes.questions().get(at));
-        if !question.is_some_and(|question| matches!(question.key, Key::Words(..))) || cause.typed.is_empty() {
-            continue;
-        }
-        let Some(origin) = cause.list.and_then(|list| causes.lists().get(list)) else { continue };
-        let heading = cause.column.as_ref().map_or("", |column| &column.heading);
-        let source = sources.iter().find(|source| source.origin == *origin);
-        let field = source.and_then(|source| source.fields.iter().find(|(name, ..)| name == heading));
-        let Some(field) = field.map_or(Some(Field::WellType), |(_, field, _)| Some(*field)) else { continue };
-        unread.push(Unread {
-            file: origin.file.to_string(),
-            sheet: origin.sheet.as_deref().map(str::to_owned),
-            field: field.name(),
-            word: cause.typed.to_string(),
-            count: cause.wells.max(cause.times()),
-            place: cause.examples.first().map(crate::report::questions::spot).unwrap_or_default(),
-        });
-    }
-    unread.sort_by(|a, b| b.count.cmp(&a.count).then_with(|| a.word.cmp(&b.word)));
-    unread
-}
-
-/// The field that a finding's column is read as.
-fn field_of(finding: &Finding, sources: &[SourceInfo]) -> Option<Field> {
-    let heading = &finding.place.column.as_ref()?.heading;
-    let source = sources.iter().find(|source| source.origin == finding.place.origin)?;
-    source.fields.iter().find(|(name, ..)| *name == **heading).map(|(_, field, _)| *field)
-}
-
-fn alike(finding: &Finding, sources: &[SourceInfo]) -> Alike {
-    Alike {
-        field: field_of(finding, sources).map_or("", Field::name),
-        name: finding.seen.to_string(),
-        other: finding.suggested.as_deref().unwrap_or_default().to_owned(),
-        says: finding.says.to_string(),
-        place: finding.place.to_string(),
-    }
-}
-
-/// What is done and what is open, by sheet.
-fn status(
-    understood: &Understood,
-    worklist: &Worklist,
-    system: Option<UnitSystem>,
-    planned: u64,
-    wells: u64,
-) -> Vec<(String, String)> {
-    let sure = |word: &str| understood.columns.iter().filter(|column| column.how_sure == word).count();
-    let campaign = match system {
-        Some(system) => format!("units: {}; {planned} of {wells} wells can be planned now", system.name()),
-        None => format!("Units must be stated; {planned} of {wells} wells can be planned without"),
-    };
-    let columns = format!(
-        "{} sure, {} likely, {} open, {} carried along",
-        sure("sure"),
-        sure("likely"),
-        sure("open"),
-        sure("carried along")
-    );
-    let columns = if sure("open") == 0 { columns.replace(" 0 open,", "") } else { columns };
-    let words = match understood.unread.len() {
-        0 => "all understood".to_owned(),
-        count => format!("{count} open"),
-    };
-    let names = match understood.names.len() {
-        0 => "none look alike".to_owned(),
-        count => format!("{count} open"),
-    };
-    let repairs = match worklist.len() {
-        0 => "nothing to repair".to_owned(),
-        count => format!("{count} cells and rows open; what stays blank is read as it is"),
-    };
-    [
-        ("Campaign", campaign),
-        ("Columns", columns),
-        ("Words", words),
-        ("Names", names),
-        ("Repairs", repairs),
-        ("Packages and prices", "prices are open".to_owned()),
-    ]
-    .map(|(sheet, status)| (sheet.to_owned(), status))
-    .to_vec()
-}
-
-/// Writes the book.
-fn write(
-    to: &Path,
+/// The book.
+fn laid_out(
     stated: &Table,
     read: &Reading,
     system: Option<UnitSystem>,
     answered: Option<&[Correction]>,
-    replace: bool,
-) -> Result<()> {
+) -> crate::document::cell::Book {
     let repairs = read.repairs.as_ref().map(|(worklist, sources)| {
         let field_of = |finding: &Finding| field_of(finding, sources);
         let water = Water::of(read, sources);
@@ -398,21 +208,27 @@ fn write(
         sheet
     });
     let contents = Contents { stated, lists: &read.understood, repairs, wells: None, system };
-    let book = book::book(contents);
-    if replace { xlsx::replace_book(to, &book) } else { xlsx::write_new_book(to, &book) }
+    book::book(contents)
 }
 
-fn say_written(path: &Path, read: &Reading, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
+fn say_written(path: &Path, stated: &Table, read: &Reading, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
+    say_how_it_stands(stated, read, out)?;
     let (path, named) = (path.display(), quoted(path));
-    if read.wells > 0 {
-        writeln!(out, "{} of {} wells can be planned now.", read.planned, read.wells)?;
-        for (sheet, status) in &read.understood.status {
-            writeln!(out, "  {sheet}: {status}")?;
-        }
-    }
     writeln!(
         out,
         "Written: {path}\nOpen it, begin with the sheet Start here, save it, and plan it:\n  aftercrest plan {named} --out campaign"
     )?;
     Ok(DONE)
+}
+
+/// What can be planned and what is open, by sheet.
+pub(super) fn say_how_it_stands(stated: &Table, read: &Reading, out: &mut dyn Write) -> std::io::Result<()> {
+    if read.wells > 0 {
+        writeln!(out, "{} of {} wells can be planned now.", read.planned, read.wells)?;
+        for (sheet, status) in &read.understood.status {
+            writeln!(out, "  {sheet}: {status}")?;
+        }
+        writeln!(out, "Open points: {}.", book::open_points(stated, &read.understood))?;
+    }
+    Ok(())
 }

@@ -7,9 +7,10 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 
 use super::args::{Language, Plan, Table};
+use super::new_book::free;
 use super::{Stop, plan, start};
 use crate::book;
-use crate::error::{Error, Result};
+use crate::error::Error;
 use crate::scenario::written::near;
 
 /// The commands, for those who mistype one.
@@ -26,14 +27,39 @@ pub(super) fn run(files: &[PathBuf], out: &mut dyn Write) -> std::result::Result
         .into());
     }
     let books = files.iter().filter(|file| book::is_book(file) || book::is_edited(file)).count();
-    match (books, files) {
+    let done = match (books, files) {
         (1, [book]) => planned(book, out),
-        (0, [first, ..]) => {
-            let to = free(first, "campaign book", ".xlsx")?;
-            start::new_book(files, &to, None, out)
-        }
+        (0, [first, ..]) => begun(first, files, out),
         _ => Err(Error::request("hand over either one campaign book or lists").into()),
+    };
+    let (Err(Stop::Failed(error)), Some(first)) = (&done, files.first()) else { return done };
+    // A window that closes takes what was said with it.
+    let said = free(first, "what is missing", ".txt")?;
+    let text = format!(
+        "{} could not be used. Nothing else was written.\n\n{error}\n\nCorrect this, save the file, and drop it on the program again.\n",
+        first.display()
+    );
+    let mut file = std::fs::File::options().write(true).create_new(true).open(&said);
+    if let Ok(file) = &mut file
+        && file.write_all(text.as_bytes()).is_ok()
+    {
+        writeln!(out, "What is missing stands in {}. Open it.", said.display())?;
     }
+    done
+}
+
+/// Begins a book of lists, beside the first of them.
+fn begun(first: &Path, files: &[PathBuf], out: &mut dyn Write) -> std::result::Result<u8, Stop> {
+    let to = free(first, "campaign book", ".xlsx")?;
+    let (stated, read) = start::new_book(files, &to, None, true)?;
+    start::say_how_it_stands(&stated, &read, out)?;
+    writeln!(out, "Written: the campaign book of your lists.")?;
+    writeln!(
+        out,
+        "Open {}: begin with the sheet Start here, fill it in, save it, and drop it on the program again.",
+        to.display()
+    )?;
+    Ok(super::DONE)
 }
 
 /// Plans a book into a folder beside it.
@@ -57,17 +83,4 @@ fn planned(book: &Path, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
     let code = plan::run(&options, out)?;
     writeln!(out, "Written: {}. Open campaign.xlsx in it.", folder.display())?;
     Ok(code)
-}
-
-/// A name beside a file that nothing has yet: `wells, campaign book.xlsx`, `wells, campaign book 2.xlsx`.
-fn free(beside: &Path, what: &str, ending: &str) -> Result<PathBuf> {
-    const MOST: usize = 1000;
-    let stem = beside.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
-    let name = |number: usize| match number {
-        1 => format!("{stem}, {what}{ending}"),
-        number => format!("{stem}, {what} {number}{ending}"),
-    };
-    let paths = (1..=MOST).map(|number| beside.with_file_name(name(number)));
-    let mut free = paths.filter(|path| !path.exists());
-    free.next().ok_or_else(|| Error::output(beside, "too many books or plans lie beside it already"))
 }

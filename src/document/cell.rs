@@ -188,6 +188,8 @@ pub struct Layout {
     pub filtered: Option<(u16, String)>,
     /// Rows that are as tall as other cells in their place would need: what formulas may come to say.
     pub room: Vec<(u32, Vec<Cell>)>,
+    /// Cells that lead to another sheet: row, column, the sheet.
+    pub links: Vec<(u32, u16, &'static str)>,
     /// Charts that follow the cells they name.
     pub charts: Vec<CellChart>,
 }

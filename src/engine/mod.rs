@@ -54,13 +54,29 @@ pub trait Listener {
 /// Checks that each `[inventory.fixed]` value is valid as a cell; the scenario room does not know how cells are read.
 ///
 /// # Errors
-/// With the line of the first that is not.
+/// With the lines of those that are not.
 pub fn prove_fixed(campaign: &Campaign) -> Result<()> {
-    campaign.fixed_spots.iter().try_for_each(|fixed| {
+    Error::all_told(campaign.fixed_spots.iter().map(|fixed| {
         let list = fixed.list.and_then(|list| campaign.rules.lists.get(list));
         let rules = list.map_or(Cow::Borrowed(&campaign.rules), |list| campaign.rules.of(&list.origin()));
         fixed_value(&rules, fixed.field).map(drop).map_err(|reason| fixed.spot.error(reason))
-    })
+    }))
+}
+
+/// Asks of the columns that a campaign names, in its conditions and for its totals, whether the lists have them.
+///
+/// # Errors
+/// With the places of those that no list has.
+pub fn prove_columns(campaign: &Campaign, carried: &[String]) -> Result<()> {
+    let spot = campaign.group_by_spot.as_ref();
+    let groups = campaign.group_by.iter().map(|name| {
+        crate::rollup::GroupColumn::resolve(std::slice::from_ref(name), spot, carried, &campaign.rules).map(drop)
+    });
+    let rules = campaign
+        .overrides
+        .iter()
+        .map(|rule| Rules::prepare(std::slice::from_ref(rule), carried, &campaign.rules).map(drop));
+    Error::all_told(groups.chain(rules))
 }
 
 /// Asks whether the conditions of the overrides are such as one well can answer; which columns there are is not known yet.

@@ -128,7 +128,7 @@ pub struct Correction {
 /// Rules of one list: of a file, or of one sheet of it.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct ListRules {
-    /// The list's file name, without its folder.
+    /// The list's file name, without its folder or with so much of it as tells it from another of the same name.
     pub file: String,
     /// The sheet, where only one is meant.
     pub sheet: Option<String>,
@@ -147,8 +147,15 @@ impl ListRules {
 
     /// Whether a table is meant.
     pub fn concerns(&self, origin: &Origin) -> bool {
-        *self.file == *origin.file && self.sheet.as_deref().is_none_or(|sheet| origin.sheet.as_deref() == Some(sheet))
+        is_named(&self.file, &origin.file)
+            && self.sheet.as_deref().is_none_or(|sheet| origin.sheet.as_deref() == Some(sheet))
     }
+}
+
+/// Whether a list is meant by a name: its own, or one that ends in it or in which it ends, folder by folder.
+pub fn is_named(name: &str, list: &str) -> bool {
+    let ends = |long: &str, short: &str| long.strip_suffix(short).is_some_and(|folder| folder.ends_with('/'));
+    name == list || !list.is_empty() && !name.is_empty() && (ends(name, list) || ends(list, name))
 }
 
 /// Everything the campaign says about reading its lists.

@@ -24,9 +24,11 @@ mod layout;
 mod legend;
 mod levels;
 pub mod lexicon;
+mod list_names;
 mod multiple_choice;
 mod naming;
 mod notes;
+mod one_cell;
 mod other_sheets;
 mod parquet;
 mod paths;
@@ -55,6 +57,8 @@ pub use cell::{Datum, Form, is_aside};
 pub use draft::Draft;
 pub use identity::identity;
 pub use intervals::ListedInterval;
+pub use list_names::list_names;
+pub use one_cell::{cell_value, fixed_value};
 pub use prompt::typed;
 pub use row_kind::{NoWell, RowKind};
 pub use rows::{CellKind, Rows};
@@ -62,7 +66,6 @@ pub use survey::Drawn;
 pub use table::{Opened, Payload, RowSource};
 
 use bytes::Tally;
-use cell::CellRules;
 use corrections::Corrections;
 use draft::{Fixed, Table};
 use fill_down::FillDown;
@@ -75,11 +78,9 @@ use survey::Survey;
 
 use crate::error::{Error, Result};
 use crate::field::rules::{Correction, ReadingRules, RepeatPolicy};
-use crate::field::{FIELDS, Field, same_column, species};
+use crate::field::{FIELDS, Field, same_column};
 use crate::finding::{Finding, Severity, catalogue};
 use crate::place::{Origin, Place};
-use crate::quantity::parse::Comma;
-use crate::quantity::unit;
 
 /// A table that was read, as far as it was read.
 #[derive(Debug, Clone, PartialEq)]
@@ -197,6 +198,7 @@ impl Inventory {
     /// [`Error::Input`] where a file cannot be read at all, [`Error::Request`] where the rules cannot be followed.
     pub fn open(paths: &[PathBuf], rules: &ReadingRules) -> Result<Self> {
         let files = paths::expand(paths)?;
+        let names = list_names(&files);
         // Before anything is read, so that the list that is judged is the one whose rows are taken.
         let stamps: Vec<Option<Stamp>> = files.iter().map(|file| Stamp::of(file)).collect();
         let survey = Arc::new(if survey::is_needed(rules) { first_reading(&files, rules)? } else { Survey::default() });
@@ -222,7 +224,7 @@ impl Inventory {
         let mut beside = Vec::new();
         let mut intervals = Intervals::default();
         for (at, path) in files.iter().enumerate() {
-            let name = file_name(path);
+            let name = names[at].clone();
             let tally = Arc::<Tally>::default();
             let opened = open_file(path, &name, rules, &tally, stamps[at].as_ref())?;
             if let Ok(whole) = path.canonicalize()
@@ -564,33 +566,4 @@ fn no_rows(origin: &Origin, others_have_rows: bool) -> Finding {
 fn fixed(rules: &ReadingRules) -> Result<Fixed> {
     let value = |field| fixed_value(rules, field).map_err(Error::request);
     FIELDS.iter().map(|definition| value(definition.field)).collect()
-}
-
-/// A field's value for blank cells, with its text; nothing where the rules fix none.
-///
-/// # Errors
-/// In words, when the text cannot be read as this field.
-pub fn fixed_value(rules: &ReadingRules, field: Field) -> std::result::Result<Option<(Datum, Box<str>)>, String> {
-    let Some(text) = rules.fixed.get(&field).map(|text| text.trim()) else { return Ok(None) };
-    let unit = rules.units.get(&field).copied().or_else(|| {
-        let quantity = field.quantity()?;
-        match quantity.default_units {
-            Some(units) => unit::by_symbol(units[rules.system?.index()]),
-            None => unit::by_symbol(quantity.unit),
-        }
-    });
-    let column = cell::ColumnUnit { unit, stated: false };
-    let (bare, species) = species::at_end(field, text);
-    let read = CellRules::new(rules).read(field, bare, CellKind::Text, column, Comma::ByForm);
-    match read.datum {
-        Datum::Number(si) => {
-            let species = species.or_else(|| rules.species.get(&field).copied());
-            Ok(Some((Datum::Number(species::counted(si, species)), text.into())))
-        }
-        Datum::Missing | Datum::Unread => {
-            let why = read.remarks.first().map_or("it says nothing".to_owned(), |remark| remark.says.to_string());
-            Err(format!("[inventory.fixed] {} = \"{text}\" cannot be used: {why}", field.name()))
-        }
-        datum => Ok(Some((datum, text.into()))),
-    }
 }

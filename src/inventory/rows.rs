@@ -12,6 +12,10 @@ pub enum CellKind {
     Text,
     /// A number of a workbook.
     Number,
+    /// A number of a workbook that is shown as a percentage: 0.07 for 7 %. Only where a whole workbook is read.
+    Percent,
+    /// A formula of a workbook without a stored result, as its text. Only where a whole workbook is read.
+    Unsolved,
     /// A date or time of a workbook, as ISO text.
     Date,
     /// An error of a workbook such as `#N/A`.

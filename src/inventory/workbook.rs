@@ -5,6 +5,7 @@
 //! ISO text, error cells stay errors, numbers keep every digit.
 
 mod cells;
+mod marked;
 mod opendocument;
 
 use std::fs::File;
@@ -262,6 +263,10 @@ pub fn whole(path: &Path, kind: WorkbookKind, most_rows: usize) -> Result<Vec<(S
         let path = path.to_owned();
         move || {
             let mut sheets = Vec::new();
+            let marks = match kind {
+                WorkbookKind::Xlsx => marked::marks(&path, most_rows)?,
+                _ => marked::Marks::default(),
+            };
             each_sheet(&path, kind, |name, _, read| {
                 let kept = Mutex::new(Rows::default());
                 let mut builder = Builder::new(0, most_rows, |rows| {
@@ -270,7 +275,7 @@ pub fn whole(path: &Path, kind: WorkbookKind, most_rows: usize) -> Result<Vec<(S
                     }
                     false
                 });
-                read(&mut builder)?;
+                read(&mut marks.over(name, &mut builder))?;
                 builder.finish();
                 drop(builder);
                 sheets

@@ -89,7 +89,9 @@ pub static INVENTORY: Vocabulary = Vocabulary::of(&[
 
 /// Keys of a `[[list]]`.
 pub static LIST: Vocabulary = Vocabulary::of(&[
-    Parameter::text("file", "List").needed().means("The file's name without its folder."),
+    Parameter::text("file", "List")
+        .needed()
+        .means("The file's name without its folder; with it, as north/wells.csv, where two lists are called the same."),
     Parameter::text("sheet", "Sheet").else_words("all sheets").means("Where only one sheet is meant."),
     Parameter::choice("system", "Units", "", SYSTEMS)
         .else_words("the campaign's")

@@ -4,6 +4,8 @@
 use std::collections::BTreeMap;
 
 use super::Matter;
+use super::by_sheet::by_sheet;
+use super::questions::is_about_words;
 use crate::document::cell::{Book, Cell, Paper, Role, Sheet, Value};
 use crate::document::entry::{Allowed, Entry, Remark};
 use crate::field::rules::{CORRECTION_HEADINGS, Correction};
@@ -52,6 +54,15 @@ impl Worklist {
         self.rows.len()
     }
 
+    /// How many rows there are on the sheet of a book, and how many of them hold a well back.
+    pub fn open(&self) -> (usize, usize) {
+        let rows = self.rows.iter().filter(|row| !row.iter().any(is_asked_elsewhere));
+        rows.fold((0, 0), |(all, held_back), row| {
+            let holds = row.iter().any(|finding| finding.code.severity() == Severity::Error);
+            (all + 1, held_back + usize::from(holds))
+        })
+    }
+
     /// Whether there is nothing to mend.
     pub fn is_empty(&self) -> bool {
         self.rows.is_empty()
@@ -69,7 +80,8 @@ impl Worklist {
         let severity = |row: &[Finding]| row.iter().map(|finding| finding.code.severity()).min();
         let liters = |row: &[Finding]| row.first().map_or(0.0, liters_of);
         let mut sums: BTreeMap<&str, f64> = BTreeMap::new();
-        let mut order: Vec<(f64, &Vec<Finding>)> = self.rows.iter().map(|row| (liters(row), row)).collect();
+        let rows = self.rows.iter().filter(|row| !row.iter().any(is_asked_elsewhere));
+        let mut order: Vec<(f64, &Vec<Finding>)> = rows.map(|row| (liters(row), row)).collect();
         for (liters, row) in &order {
             *sums.entry(code(row)).or_default() += liters;
         }
@@ -78,8 +90,8 @@ impl Worklist {
             let problem = severity(a).cmp(&severity(b)).then(of_problem(b).total_cmp(&of_problem(a)));
             problem.then(code(a).cmp(code(b))).then(other.total_cmp(one))
         });
-        let order = order.into_iter().map(|(_, row)| row);
-        let sorted = Self { rows: order.cloned().collect(), left_out: self.left_out };
+        let order = order.into_iter().map(|(_, row)| row.iter().map(in_words_of_the_book).collect());
+        let sorted = Self { rows: order.collect(), left_out: self.left_out };
         let mut book = sorted.book(field_of);
         let mut sheet = book.sheets.swap_remove(0);
         sheet.name = "Repairs";
@@ -148,6 +160,19 @@ impl Worklist {
             paper: Paper::default(),
         }
     }
+}
+
+/// Whether other sheets of a book ask it: Columns of headings, Words of words, Names of names.
+fn is_asked_elsewhere(finding: &Finding) -> bool {
+    let of_heading = finding.place.row.is_none() && finding.well.is_none() && finding.place.column.is_some();
+    of_heading || is_about_words(finding) || finding.code == catalogue::NAMES_NEARLY_ALIKE
+}
+
+/// The same finding, its help by the sheets of a book.
+fn in_words_of_the_book(finding: &Finding) -> Finding {
+    let mut said = finding.clone();
+    said.help = by_sheet(&finding.help.to_string()).into();
+    said
 }
 
 fn answered_row(correction: &Correction) -> Vec<Cell> {

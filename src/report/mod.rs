@@ -6,6 +6,7 @@
 mod about;
 mod agents;
 mod assumptions;
+mod by_sheet;
 pub mod causes;
 mod cautions;
 mod compare;

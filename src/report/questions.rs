@@ -182,7 +182,7 @@ pub fn missing_field(code: Code) -> Option<Field> {
 }
 
 /// Whether the words of a cell, and not its number, are what was not understood.
-pub(super) fn is_about_words(finding: &Finding) -> bool {
+pub fn is_about_words(finding: &Finding) -> bool {
     const WORDS: [Code; 4] = [
         catalogue::UNKNOWN_WELL_TYPE,
         catalogue::UNKNOWN_CHOICE,

@@ -63,18 +63,19 @@ fn help(system: UnitSystem) -> Sheet {
          low and high. Columns may be left out, moved, or added; added ones are carried along.",
     );
     sheet.gap();
-    sheet.heads(["Heading", "Needed", "What to write", "Bounds or words", "Also understood as"]);
+    sheet.heads(["Heading", "Needed", "Example", "What to write", "Bounds or words", "Also understood as"]);
     for definition in &FIELDS {
         sheet.push(vec![
             Cell::text(heading(definition, system)),
             Cell::text(if ESSENTIAL.contains(&definition.field) { "yes" } else { "" }),
+            Cell::text(example(definition, system)),
             Cell::text(definition.help),
             Cell::text(allowed_in_words(definition, system)),
             // One cell, so that no row of this sheet looks like a row of headings.
             Cell::text(in_one_line(definition.headings)),
         ]);
     }
-    sheet.layout.widths = vec![26.0, 9.0, 104.0, 54.0, 96.0];
+    sheet.layout.widths = vec![26.0, 9.0, 24.0, 104.0, 54.0, 96.0];
     sheet
 }
 
@@ -99,11 +100,44 @@ fn unit_of(quantity: &Quantity, system: UnitSystem) -> Option<&'static Unit> {
     quantity.unit_in(Some(system)).filter(|unit| !matches!(unit.symbol, "" | "°"))
 }
 
+/// A field as people head its column: `Static water level`.
+fn in_words(definition: &Definition) -> String {
+    match definition.field {
+        Field::WellId => "Well ID".to_owned(),
+        Field::Ph => "pH".to_owned(),
+        _ => {
+            let words = definition.name.replace('_', " ");
+            let (first, rest) = words.split_at(words.chars().next().map_or(0, char::len_utf8));
+            format!("{}{rest}", first.to_uppercase())
+        }
+    }
+}
+
+/// What a cell of a drilled well may hold: an example that stands on the sheet of help, where nothing is planned.
+fn example(definition: &Definition, system: UnitSystem) -> &'static str {
+    let unit =
+        definition.field.quantity().and_then(|quantity| unit_of(quantity, system)).map_or("", |unit| unit.symbol);
+    match (definition.field, unit) {
+        (Field::WellId, _) => "W-017",
+        (Field::Depot, _) => "Mill Lane",
+        (Field::WellType, _) => "drilled",
+        (Field::TotalDepth, "ft") => "180",
+        (Field::TotalDepth, _) => "55",
+        (Field::StaticWaterLevel, "ft") => "40",
+        (Field::StaticWaterLevel, _) => "12",
+        (Field::CasingDiameter, "in") => "6",
+        (Field::CasingDiameter, _) => "150",
+        (Field::Flooded, _) => "yes",
+        (Field::Notes, _) => "gate is locked; call first",
+        _ => "",
+    }
+}
+
 /// The heading of a field's column, with its unit.
 pub fn heading(definition: &Definition, system: UnitSystem) -> String {
     match definition.field.quantity().and_then(|quantity| unit_of(quantity, system)) {
-        Some(unit) => format!("{} ({})", definition.name, unit.symbol),
-        None => definition.name.to_owned(),
+        Some(unit) => format!("{} ({})", in_words(definition), unit.symbol),
+        None => in_words(definition),
     }
 }
 

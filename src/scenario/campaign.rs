@@ -115,6 +115,8 @@ pub enum Exclude {
     In,
 }
 
+/// What is said of a book whose units are not stated yet.
+pub const UNITS_OPEN: &str = "\"Units\" must be \"us\", \"metric\" or \"imperial\", not nothing";
 /// How many overrides a file may have: each well carries a bit for each.
 pub const MAX_OVERRIDES: usize = 64;
 /// How many scenarios a file may define.
@@ -300,7 +302,7 @@ fn read_head(file: &Section<'_>) -> Head {
     if section.has("units") {
         head.system = rules::system_stated(&section, "units").unwrap_or(head.system);
     } else {
-        section.fault("`units` must be \"us\", \"metric\" or \"imperial\", not nothing");
+        section.fault(UNITS_OPEN.replace("\"Units\"", "`units`"));
     }
     head.group_by = section.texts("group_by").unwrap_or_default().into_iter().map(|(column, _)| column).collect();
     head.group_by_spot = Some(section.spot_of("group_by"));

@@ -7,6 +7,7 @@ mod campaign;
 pub mod crew;
 pub mod file_text;
 mod grid;
+mod in_words;
 pub mod practice;
 pub mod product;
 mod rules;
@@ -16,5 +17,5 @@ pub mod supply;
 pub mod toml_text;
 pub mod written;
 
-pub use campaign::{Campaign, Exclude, OutsizedRule, Override, Scenario};
+pub use campaign::{Campaign, Exclude, OutsizedRule, Override, Scenario, UNITS_OPEN};
 pub use rules::{field_names, meanings};

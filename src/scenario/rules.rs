@@ -66,8 +66,9 @@ pub(super) fn read(file: &Section<'_>, system: UnitSystem, bounding_box: Option<
 fn read_list(section: &Section<'_>, campaign: UnitSystem, lists: &mut AboutLists) {
     section.finish();
     let file = section.needed_text("file");
-    if file.as_ref().is_some_and(|file| file.contains(['/', '\\'])) {
-        let reason = "give the name of the file alone, without its folder: the lists themselves are named in the call";
+    if file.as_ref().is_some_and(|file| file.contains('\\') || file.starts_with('/')) {
+        let reason = "give the name of the file without its folder, or with the last folders, parted by /, where two lists are \
+                      called the same: the lists themselves are named in the call";
         section.fault_of("file", reason);
     }
     let sheet = if section.has("sheet") { section.needed_text("sheet") } else { None };

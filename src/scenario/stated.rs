@@ -7,6 +7,7 @@ use std::cell::RefCell;
 use std::ops::Range;
 use std::path::{Path, PathBuf};
 
+use super::in_words::in_words;
 use crate::error::{Error, Fault, FaultPlace};
 
 /// Letters of a line that are shown after the place that is meant.
@@ -133,7 +134,11 @@ pub struct Spot {
 impl Spot {
     /// A fault at this place.
     pub fn fault(&self, reason: impl Into<String>) -> Fault {
-        Fault { path: self.path.clone(), place: self.place.clone(), reason: reason.into() }
+        let mut reason = reason.into();
+        if matches!(self.place, FaultPlace::Cell { .. }) {
+            reason = in_words(&reason);
+        }
+        Fault { path: self.path.clone(), place: self.place.clone(), reason }
     }
 
     /// An error at this place.
@@ -157,12 +162,14 @@ pub struct Document<'a> {
     /// The text, where it is one.
     content: &'a str,
     faults: RefCell<Vec<Fault>>,
+    /// Places whose value is refused already: what follows from that is no fault of its own.
+    refused: RefCell<Vec<At>>,
 }
 
 impl<'a> Document<'a> {
     /// A file with its text; a book has none.
     pub fn new(path: &'a Path, content: &'a str) -> Self {
-        Self { path, content, faults: RefCell::default() }
+        Self { path, content, faults: RefCell::default(), refused: RefCell::default() }
     }
 
     /// The text.
@@ -198,11 +205,21 @@ impl<'a> Document<'a> {
 
     /// Notes what is wrong at a place; reading goes on.
     pub fn fault(&self, at: &At, reason: impl Into<String>) {
+        if matches!(at, At::Cell { .. }) && self.refused.borrow().contains(at) {
+            return;
+        }
         let fault = self.spot(at).fault(reason);
         let mut faults = self.faults.borrow_mut();
         if !faults.contains(&fault) {
             faults.push(fault);
         }
+    }
+
+    /// Notes that the value of a cell cannot be read; nothing more is said of it. What stands for it is a number that is none.
+    pub fn refuse(&self, at: &At, reason: impl Into<String>) -> Written {
+        self.fault(at, reason);
+        self.refused.borrow_mut().push(at.clone());
+        Written::Number(f64::NAN)
     }
 
     /// Everything that is wrong, in the order of the text; nothing where all can be followed.

@@ -9,7 +9,7 @@ use std::path::Path;
 
 use chrono::NaiveTime;
 use foldhash::fast::FixedState;
-use rust_xlsxwriter::{DocProperties, ExcelDateTime, FilterCondition, Format, Workbook, Worksheet, XlsxError};
+use rust_xlsxwriter::{DocProperties, ExcelDateTime, FilterCondition, Format, Url, Workbook, Worksheet, XlsxError};
 
 use super::looks::{Formats, LONG, Look, Usual, plain};
 use super::page::{self, Page};
@@ -18,7 +18,7 @@ use super::texts::shortened;
 use super::{formulas, heights, widths};
 use crate::document::cell::{Book, Cell, Layout, Sheet, Value};
 use crate::document::cell_chart::Cells;
-use crate::error::{Error, Result};
+use crate::error::{Error, Result, describe};
 
 /// Day written into a workbook of a plan without a date; the first that a workbook's file parts can carry.
 const NO_DATE: (u16, u8, u8) = (1980, 1, 1);
@@ -44,16 +44,22 @@ pub fn write_new_book(path: &Path, book: &Book) -> Result<()> {
     super::new_file::write(path, &bytes)
 }
 
-/// Writes a workbook in place of an earlier one: whole, or not at all.
+/// Writes a workbook in place of an earlier one: whole, or not at all; the earlier one is kept under a new name. Says whether
+/// the two differ: where they do not, nothing is written.
 ///
 /// # Errors
-/// When the file cannot be written.
-pub fn replace_book(path: &Path, book: &Book) -> Result<()> {
+/// When a file cannot be written, or something has the new name already.
+pub fn replace_book(path: &Path, kept: &Path, book: &Book) -> Result<bool> {
     let bytes = bytes(book).map_err(|error| Error::unwritten(path, error))?;
+    let earlier = std::fs::read(path).map_err(|error| Error::unread(path, error))?;
+    if earlier == bytes {
+        return Ok(false);
+    }
+    super::new_file::write(kept, &earlier)?;
     let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
     let mut file = tempfile::NamedTempFile::new_in(folder).map_err(|error| Error::unwritten(path, error))?;
     file.write_all(&bytes).map_err(|error| Error::unwritten(path, error))?;
-    file.persist(path).map(drop).map_err(|error| Error::unwritten(path, error))
+    file.persist(path).map(|_| true).map_err(|error| Error::unwritten(path, error))
 }
 
 /// The whole file.
@@ -148,6 +154,13 @@ impl<'a> Sketch<'a> {
                 worksheet.set_row_height(row, height)?;
             }
             self.row(worksheet, &mut sketched, row, wide)?;
+        }
+        for (row, column, to) in &layout.links {
+            let cell = sheet.rows.get(*row as usize).and_then(|cells| cells.get(usize::from(*column)));
+            let Some(cell) = cell else { continue };
+            let Value::Text(text) = &cell.value else { continue };
+            let link = Url::new(format!("internal:'{to}'!A1")).set_text(text);
+            worksheet.write_url_with_format(*row, *column, link, self.formats.of(Look::of(cell, false)))?;
         }
         super::entries::write(worksheet, layout)?;
         super::charts::write(worksheet, layout)?;

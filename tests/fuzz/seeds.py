@@ -107,6 +107,15 @@ def main(folder):
             inside.add(text)
     os.remove(os.path.join(folder, "workbook.tmp"))
 
+    corpus = Corpus(folder, "book")
+    for name in ("book.txt", "edited.txt"):
+        with open(os.path.join(HERE, name), "rb") as file:
+            whole_book = file.read()
+        corpus.add(whole_book)
+        # Each sheet alone, under the title that makes a book of it.
+        for sheet in whole_book.split(b"== ")[1:]:
+            corpus.add(b"== " + sheet)
+
     vocabulary = list(source_words("quantity/unit.rs", "quantity/parse/scan.rs", "quantity/parse/number.rs",
                                    "inventory/cell/missing.rs", "inventory/cell/choice.rs", "inventory/cell.rs"))
     names = list(source_words("field/table.rs", "field/mod.rs", "field/species.rs", "inventory/heading.rs", "inventory/intervals.rs"))
@@ -135,6 +144,10 @@ def main(folder):
            "TargetMode=\"External\"", "state=\"hidden\"", "r:id=\"rId1\"", "date1904=\"1\"", "formatCode=\"yyyy\""]
     dictionary(folder, "workbook_parts", xml)
     dictionary(folder, "workbook", xml + ["PK\x03\x04", b"PK\x01\x02", b"PK\x05\x06", b"\xff\xff\xff\xff", b"\xfe\xff\xff\xff"])
+    titles = list(source_words("parameter/campaign.rs", "parameter/practice.rs", "parameter/product.rs", "book/form.rs"))
+    cells = ["\n== ", "\t", "=75*2", "0.3%%", "24 days", "3 ppb", "$5.60", "EUR 18", "1.200", "1,200", "n/a", "tbd", "20 %", "1e999",
+             "31 May 2026", "5/6/2026", "yes", "no", "[{ days = 20, at = \"30 C\" }]", "{", "12 US gal", "; ", "(blank)"]
+    dictionary(folder, "book", titles + names + cells)
     dictionary(folder, "parquet", ["PAR1", b"\x15", b"\x19", b"\x1c", b"\xff\xff\xff\xff\x0f", b"\x80\x80\x80\x80\x10"])
 
 

@@ -221,7 +221,7 @@ fn what_people_type_is_taken_as_they_mean_it() {
     line(practice, "Target", text(" 120 mg/L "));
     line(practice, "Contact time", text("12,5"));
     line(practice, "Plumbing where the list gives none", Value::number(40.0, 0));
-    line(practice, "Wells re-treated", Value::number(0.3, 2));
+    line(practice, "Wells re-treated", text("30"));
     line(practice, "Product lost in handling", text("7 %"));
     line(practice, "Neutralizer", text("Sodium sulfite"));
     line(sheet(&mut book, "Campaign"), "Day of the plan", text("31 May 2026"));

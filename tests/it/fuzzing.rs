@@ -6,12 +6,15 @@
 use std::collections::BTreeSet;
 use std::path::PathBuf;
 
+use aftercrest::book;
 use aftercrest::checks::{Identities, Verdict, admit};
 use aftercrest::field::Field;
 use aftercrest::finding::Severity;
 use aftercrest::inventory::{Inventory, choices, description, heading, remarks};
 use aftercrest::quantity::parse::quantity;
 use aftercrest::quantity::unit::{Dimension, Gallon, by_symbol};
+use aftercrest::scenario::stated::Document;
+use aftercrest::scenario::{Campaign, file_text, toml_text};
 
 use crate::reading::{fixtures, us};
 
@@ -399,4 +402,131 @@ fn older_workbooks() {
         let rows = receive.recv().expect("an outcome");
         assert!(round > 0 || rows == Some(2), "the seed itself must be read");
     }
+}
+
+/// A spreadsheet of a text: `== name` begins a sheet, every other line is a row, its cells parted by tabs; numbers are numbers,
+/// with two percent signs they are shown as percentages, and what begins with an equals sign is a formula without a result.
+fn spreadsheet(text: &str) -> Vec<u8> {
+    let escaped = |text: &str| {
+        let tame: String = text.chars().filter(|letter| !letter.is_control()).collect();
+        tame.replace('&', "&amp;").replace('<', "&lt;").replace('"', "&quot;")
+    };
+    let number = |text: &str| text.parse::<f64>().is_ok_and(f64::is_finite);
+    let cell = |cell: &str| match (cell.strip_suffix("%%").filter(|cell| number(cell)), cell.strip_prefix('=')) {
+        _ if cell.is_empty() => "<table:table-cell/>".to_owned(),
+        (Some(of), _) => format!("<table:table-cell office:value-type=\"percentage\" office:value=\"{of}\"/>"),
+        (_, Some(formula)) => format!("<table:table-cell table:formula=\"{}\"/>", escaped(formula)),
+        _ if number(cell) => format!("<table:table-cell office:value-type=\"float\" office:value=\"{cell}\"/>"),
+        _ => {
+            let text = escaped(cell);
+            format!("<table:table-cell office:value-type=\"string\"><text:p>{text}</text:p></table:table-cell>")
+        }
+    };
+    let mut tables: Vec<String> = Vec::new();
+    for line in text.lines() {
+        if let Some(name) = line.strip_prefix("== ") {
+            tables.push(format!("<table:table table:name=\"{}\">", escaped(name)));
+        } else if let Some(table) = tables.last_mut() {
+            let cells: String = line.split('\t').map(cell).collect();
+            *table += &format!("<table:table-row>{cells}</table:table-row>");
+        }
+    }
+    let tables: String = tables.into_iter().map(|table| table + "</table:table>").collect();
+    let content = format!(
+        "<office:document-content><office:body><office:spreadsheet>{tables}</office:spreadsheet></office:body></office:document-content>"
+    );
+    archive(&[("content.xml", content.as_bytes())])
+}
+
+/// Reads a campaign book or the workbook of a plan; whether anything is stated there and nothing is refused. What is taken of a book
+/// is taken as a scenario file too.
+fn book_read(path: &std::path::Path) -> bool {
+    let mut taken = false;
+    let document = Document::new(path, "");
+    if let Ok(read) = book::read(path, &document) {
+        let campaign = Campaign::of(&document, &read.stated);
+        match (document.refusal(), campaign, read.stated.value.table()) {
+            (Some(error), ..) => assert!(error.to_string().contains("book.ods"), "{error}"),
+            (None, Some(_), Some(table)) => {
+                let text = toml_text::text_of(table);
+                let again = Campaign::parse(path, &text);
+                assert!(again.is_ok(), "{text}\n{again:?}");
+                taken = true;
+            }
+            _ => {}
+        }
+    }
+    if let Ok(edited) = book::read_edited(path) {
+        let document = Document::new(path, &edited.text);
+        if let Some(mut stated) = file_text::read(&document) {
+            edited.apply(&document, &mut stated);
+            taken |= Campaign::of(&document, &stated).is_some() && document.refusal().is_none();
+        }
+    }
+    taken
+}
+
+#[test]
+fn campaign_books() {
+    const WORDS: &[&str] = &[
+        "\t",
+        "\n",
+        "== ",
+        "=75*2",
+        "0.3%%",
+        "24 days",
+        "3 ppb",
+        "$5.60",
+        "EUR 18",
+        "1.200",
+        "1,200",
+        "n/a",
+        "tbd",
+        "20 %",
+        "1e999",
+        "31 May 2026",
+        "5/6/2026",
+        "yes",
+        "no",
+        "[{ days = 20, at = \"30 C\" }]",
+        "{",
+        "12 US gal",
+        "; ",
+        "(blank)",
+        "-",
+        "\"",
+        "\u{202E}",
+        "\u{a0}",
+        "total_depth",
+        "drilled",
+        "Setting 1",
+        "Value 1",
+        " (days)",
+        " (h)",
+        "%",
+        "Someplace else",
+    ];
+    let folder = folder();
+    let path = folder.path().join("book.ods");
+    let mut chance = Chance(5);
+    let mut refused = 0;
+    for name in ["book.txt", "edited.txt"] {
+        let seed = std::fs::read(crate::running::root().join("tests/fuzz").join(name)).expect("a seed");
+        let tries = rounds(300);
+        for round in 0..tries {
+            let bytes = if round == 0 { seed.clone() } else { mutate(&seed, WORDS, &mut chance) };
+            // Half of the inputs are cut by a mutation; the sheets before it are read all the same.
+            let text = String::from_utf8_lossy(&bytes).into_owned();
+            std::fs::write(&path, spreadsheet(&text)).expect("a file");
+            let path = path.clone();
+            let (send, receive) = std::sync::mpsc::channel();
+            shown(&bytes, move || {
+                let _ = send.send(book_read(&path));
+            });
+            let taken = receive.recv().expect("an outcome");
+            assert!(round > 0 || taken, "the seed {name} itself must be taken");
+            refused += u64::from(!taken);
+        }
+    }
+    assert!(refused > 3, "nothing was refused: the inputs are all alike");
 }

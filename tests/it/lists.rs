@@ -122,7 +122,7 @@ fn words_mean_what_the_scenario_file_says() {
 #[test]
 fn what_cannot_be_followed_is_refused_with_its_line() {
     for (said, line, wanted) in [
-        ("[[list]]\nfile = \"lists/b.csv\"\n", 4, "without its folder"),
+        ("[[list]]\nfile = \"C:\\\\lists\\\\b.csv\"\n", 4, "without its folder"),
         ("[[list]]\nsheet = \"North\"\n", 3, "needs `file`"),
         ("[[list]]\nfile = \"b.csv\"\nunits = { total_depth = \"mg/L\" }\n", 5, "not a unit of length"),
         ("[[list]]\nfile = \"b.csv\"\nsystem = \"feet\"\n", 5, "`system` must be"),

@@ -14,6 +14,7 @@
 //! - `at_the_well`, `measures`: what people are told where a figure could hurt, and how amounts are said;
 //! - `rollup`, `workbook`, `determinism`: whole runs: sums, orders, sheets, and the same bytes every time;
 //! - `relations`: the relations of quantities against the kernel, and their units;
+//! - `books`, `filled_books`: campaign books, and cells as people fill them in; `filling` fills them;
 //! - `crew`: cards, load lists and notices that crews take along; `crews`: who makes which visit when;
 //!   `trucks`: what goes along and what holds on the road; `prompt_steps`: the same steps in the terminal;
 //! - `told`: what a list says beside the dose, in every output; what was taken by default, said first;
@@ -38,6 +39,8 @@ mod crews;
 mod determinism;
 mod documents;
 mod dose_command;
+mod filled_books;
+mod filling;
 mod findings;
 mod folders;
 mod formats;

@@ -6,6 +6,7 @@ use super::Tally;
 use super::lines::{WIDTH, are_wells};
 use crate::cli::args::Check as Options;
 use crate::cli::quoted;
+use crate::cli::sources::book_of;
 use crate::report::causes::Causes;
 use crate::report::questions::Key;
 
@@ -24,6 +25,9 @@ impl Next<'_> {
         let scenarios = self.options.scenarios.as_deref();
         if tally.wells() == 0 {
             return vec!["There is no well to plan: name a list that has wells.".to_owned()];
+        }
+        if let Some(book) = book_of(&self.options.inventory, self.options.scenarios.as_ref()) {
+            return self.of_book(&book, tally);
         }
         if tally.held_back == 0 {
             lines.push(match scenarios {
@@ -60,6 +64,22 @@ impl Next<'_> {
             lines.push("To plan the others as they are: plan in place of check, and --out campaign.".to_owned());
         }
         lines.push(format!("{} held back (exit code 1).", are_wells(tally.held_back)));
+        lines
+    }
+
+    /// What comes next with a book, which states everything itself.
+    fn of_book(&self, book: &Path, tally: &Tally) -> Vec<String> {
+        let mut lines = Vec::new();
+        if tally.held_back > 0 {
+            lines.push(format!("Next, answer on the sheets Columns, Words, Missing and Repairs of {}, save it,", name(book)));
+            lines.push("and check again; or plan the others as they are:".to_owned());
+        } else {
+            lines.push("Next, plan it:".to_owned());
+        }
+        lines.extend(self.command("plan", &["--out".to_owned(), "campaign".to_owned()]));
+        if tally.held_back > 0 {
+            lines.push(format!("{} held back (exit code 1).", are_wells(tally.held_back)));
+        }
         lines
     }
 

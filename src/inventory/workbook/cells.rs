@@ -31,10 +31,14 @@ pub(super) enum Content<'a> {
     Empty,
     Text(&'a str),
     Number(f64),
+    /// A number that is shown as a percentage.
+    Percent(f64),
     Flag(bool),
     Date(ExcelDateTime),
     Iso(&'a str),
     Error(String),
+    /// A formula without a stored result.
+    Unsolved(&'a str),
 }
 
 impl<'a> From<&'a DataRef<'_>> for Content<'a> {
@@ -182,6 +186,14 @@ impl<F: FnMut(Rows) -> bool> Cells for Builder<F> {
             Content::Number(value) => {
                 made = value.to_string();
                 (made.as_str(), CellKind::Number)
+            }
+            Content::Percent(value) => {
+                made = value.to_string();
+                (made.as_str(), CellKind::Percent)
+            }
+            Content::Unsolved(formula) => {
+                made = format!("={formula}");
+                (made.as_str(), CellKind::Unsolved)
             }
             Content::Flag(value) => (if *value { "yes" } else { "no" }, CellKind::Text),
             Content::Date(value) => {

@@ -45,6 +45,8 @@ pub(super) struct Spreadsheet<R> {
 /// What a cell holds.
 enum Value {
     Number(f64),
+    Percent(f64),
+    Unsolved(String),
     Flag(bool),
     Text(String),
     Iso(String),
@@ -198,7 +200,7 @@ impl<R: BufRead> Spreadsheet<R> {
         let shown = self.text()?;
         let value = |name: &str| attribute(start, name);
         Ok(match kind.as_str() {
-            "" => None,
+            "" => value("table:formula")?.filter(|_| shown.trim().is_empty()).map(Value::Unsolved),
             "boolean" => value("office:boolean-value")?.map(|flag| Value::Flag(flag == "true")),
             "date" => value("office:date-value")?.map(Value::Iso),
             "time" => value("office:time-value")?.map(Value::Iso),
@@ -208,6 +210,7 @@ impl<R: BufRead> Spreadsheet<R> {
             "string" => Some(Value::Text(value("office:string-value")?.unwrap_or(shown))),
             // A number, a percentage, an amount of money. What is none is kept as it is written.
             _ => value("office:value")?.map(|written| match written.parse::<f64>() {
+                Ok(number) if number.is_finite() && kind == "percentage" => Value::Percent(number),
                 Ok(number) if number.is_finite() => Value::Number(number),
                 _ => Value::Text(written),
             }),
@@ -281,6 +284,8 @@ fn hand_over(row: &Row, first: u32, times: u32, allowance: &mut Allowance, cells
         for (column, alike, value) in row {
             let (content, length) = match value {
                 Value::Number(number) => (Content::Number(*number), 8),
+                Value::Percent(number) => (Content::Percent(*number), 8),
+                Value::Unsolved(formula) => (Content::Unsolved(formula), formula.len()),
                 Value::Flag(flag) => (Content::Flag(*flag), 1),
                 Value::Text(text) => (Content::Text(text), text.len()),
                 Value::Iso(text) => (Content::Iso(text), text.len()),
@@ -316,7 +321,8 @@ mod tests {
             let text = match content {
                 Content::Empty => return true,
                 Content::Text(text) | Content::Iso(text) => text.to_owned(),
-                Content::Number(number) => number.to_string(),
+                Content::Number(number) | Content::Percent(number) => number.to_string(),
+                Content::Unsolved(formula) => formula.to_owned(),
                 Content::Flag(flag) => flag.to_string(),
                 Content::Date(date) => date.to_string(),
                 Content::Error(error) => error,

@@ -3,12 +3,15 @@
 use std::path::PathBuf;
 use std::sync::LazyLock;
 
+use aftercrest::book;
 use aftercrest::checks::{Identities, Verdict, admit};
 use aftercrest::field::rules::{ReadingRules, RepeatPolicy, UnitSystem};
 use aftercrest::field::{Field, WellType};
 use aftercrest::finding::Severity;
 use aftercrest::inventory::Inventory;
 use aftercrest::quantity::Band;
+use aftercrest::scenario::stated::Document;
+use aftercrest::scenario::{Campaign, file_text, toml_text};
 
 /// A panic inside one of the readers is caught by the inventory and becomes an error of the file; one of our own is a
 /// fault wherever it happens. libFuzzer's hook aborts on both.
@@ -72,6 +75,81 @@ pub fn read_list(name: &str, data: &[u8]) {
         }
     }
     assert!(rows <= inventory.rows_read());
+}
+
+/// A spreadsheet of a text: a line `== name` begins a sheet, every other line is a row, its cells parted by tabs. A number is
+/// one, with two percent signs it is shown as a percentage, and what begins with an equals sign is a formula without a result.
+pub fn laid_out(text: &str) -> Vec<u8> {
+    let escaped = |text: &str| {
+        let tame: String = text.chars().filter(|letter| !letter.is_control()).collect();
+        tame.replace('&', "&amp;").replace('<', "&lt;").replace('"', "&quot;")
+    };
+    let mut content = String::from("\n--part-- content.xml\n<office:document-content><office:body><office:spreadsheet>");
+    let mut is_open = false;
+    for line in text.lines() {
+        if let Some(name) = line.strip_prefix("== ") {
+            if is_open {
+                content += "</table:table>";
+            }
+            content += &format!("<table:table table:name=\"{}\">", escaped(name));
+            is_open = true;
+            continue;
+        }
+        if !is_open {
+            continue;
+        }
+        content += "<table:table-row>";
+        for cell in line.split('\t') {
+            let number = |text: &str| text.parse::<f64>().is_ok_and(f64::is_finite);
+            let (percent, formula) = (cell.strip_suffix("%%").filter(|cell| number(cell)), cell.strip_prefix('='));
+            content += &match (percent, formula) {
+                _ if cell.is_empty() => "<table:table-cell/>".to_owned(),
+                (Some(of), _) => format!("<table:table-cell office:value-type=\"percentage\" office:value=\"{of}\"/>"),
+                (_, Some(formula)) => format!("<table:table-cell table:formula=\"{}\"/>", escaped(formula)),
+                _ if number(cell) => format!("<table:table-cell office:value-type=\"float\" office:value=\"{cell}\"/>"),
+                _ => format!(
+                    "<table:table-cell office:value-type=\"string\"><text:p>{}</text:p></table:table-cell>",
+                    escaped(cell)
+                ),
+            };
+        }
+        content += "</table:table-row>";
+    }
+    content += if is_open { "</table:table>" } else { "" };
+    content += "</office:spreadsheet></office:body></office:document-content>";
+    archive(content.as_bytes())
+}
+
+/// Reads a file as a campaign book, and as the workbook of a plan. What is refused names the file; what is taken can be written as
+/// a scenario file that is taken too.
+pub fn read_book(data: &[u8]) {
+    static FOLDER: LazyLock<PathBuf> = LazyLock::new(|| {
+        let folder = PathBuf::from(format!("/dev/shm/aftercrest-fuzz-{}", std::process::id()));
+        std::fs::create_dir_all(&folder).expect("a folder in memory");
+        folder
+    });
+    let path = FOLDER.join("book.ods");
+    std::fs::write(&path, data).expect("a file in memory");
+    let _ = book::is_book(&path);
+    let document = Document::new(&path, "");
+    if let Ok(read) = book::read(&path, &document) {
+        let campaign = Campaign::of(&document, &read.stated);
+        match (document.refusal(), read.stated.value.table()) {
+            (Some(error), _) => assert!(error.to_string().contains("book.ods")),
+            (None, Some(table)) if campaign.is_some() => {
+                let text = toml_text::text_of(table);
+                assert!(Campaign::parse(&path, &text).is_ok(), "{text}");
+            }
+            _ => {}
+        }
+    }
+    if let Ok(edited) = book::read_edited(&path) {
+        let document = Document::new(&path, &edited.text);
+        if let Some(mut stated) = file_text::read(&document) {
+            edited.apply(&document, &mut stated);
+            let _ = Campaign::of(&document, &stated);
+        }
+    }
 }
 
 /// Stands before the name of each part of a workbook.

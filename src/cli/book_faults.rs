@@ -1,0 +1,115 @@
+//! What is wrong with a book beside its lists: columns that no list has, depots that no well has, right values that cannot be
+//! read. Told with everything else that is wrong in it, so that nobody is refused twice.
+
+use std::collections::BTreeSet;
+use std::path::Path;
+
+use crate::book::Book;
+use crate::engine;
+use crate::error::{Error, Fault, FaultPlace, Result};
+use crate::field::Field;
+use crate::field::names::is_same;
+use crate::field::rules::{Correction, ReadingRules, RepeatPolicy};
+use crate::inventory::{Inventory, cell_value, corrections};
+use crate::scenario::Campaign;
+use crate::scenario::stated::{At, Document};
+use crate::scenario::written::near;
+
+/// Rows of a batch.
+const BATCH_ROWS: usize = 8192;
+
+/// Notes what is wrong beside the lists with the document, and gives the faults that know their place already.
+///
+/// # Errors
+/// When a list is damaged on the way.
+pub(super) fn beside_lists(
+    book: &Book,
+    campaign: &Campaign,
+    document: &Document<'_>,
+    path: &Path,
+) -> Result<Vec<Fault>> {
+    if book.lists.is_empty() || !book.lists.iter().all(|list| list.is_file()) {
+        return Ok(Vec::new());
+    }
+    // Neither the latest visit nor values of the list are asked for: the lists need to be read once.
+    let mut rules = ReadingRules { repeats: RepeatPolicy::SeparateVisits, ..campaign.rules.clone() };
+    rules.drawn.clear();
+    // Values for blank cells are proved by themselves.
+    rules.fixed.clear();
+    rules.lists.iter_mut().for_each(|list| list.rules.fixed.clear());
+    if book.has_repairs {
+        rules.corrections = corrections::read(path)?.0;
+    }
+    let mut inventory = match Inventory::open(&book.lists, &rules) {
+        Ok(inventory) => inventory,
+        Err(Error::Input { path, reason }) => {
+            return Ok(vec![Fault { path, place: FaultPlace::Whole, reason }]);
+        }
+        Err(Error::Scenario(faults)) => return Ok(faults),
+        Err(other) => return Err(other),
+    };
+    repairs(book, &rules, &inventory, document);
+    let faults = match engine::prove_columns(campaign, inventory.carried_columns()) {
+        Err(Error::Scenario(faults)) => faults,
+        Err(other) => return Err(other),
+        Ok(()) => Vec::new(),
+    };
+    let stated = depots_stated(book);
+    if !stated.is_empty() {
+        let listed = depots_of(&mut inventory)?;
+        let known: Vec<&str> = listed.iter().map(String::as_str).collect();
+        for (depot, at) in stated {
+            if !listed.is_empty() && !listed.iter().any(|one| is_same(one, &depot)) {
+                let near = near(&depot, &known);
+                let reason = format!(
+                    "no well of the lists belongs to a depot {depot:?}{near}: write it as the lists do, or take the line out"
+                );
+                document.fault(at, reason);
+            }
+        }
+    }
+    Ok(faults)
+}
+
+/// The depots that stock and crews are stated for.
+fn depots_stated(book: &Book) -> Vec<(String, &At)> {
+    let whole = book.stated.value.table();
+    let lines = ["stock", "crew"].into_iter().filter_map(|key| whole?.get(key)?.value.list()).flatten();
+    let depots = lines.filter_map(|line| line.value.table()?.get("depot"));
+    depots.filter_map(|depot| Some((depot.value.text()?.to_owned(), &depot.at))).collect()
+}
+
+/// The depots of the lists, as they are written there.
+fn depots_of(inventory: &mut Inventory) -> Result<BTreeSet<String>> {
+    let mut depots = BTreeSet::new();
+    while let Some(batch) = inventory.next_batch(BATCH_ROWS)? {
+        for draft in batch.drafts() {
+            if let Some(depot) = draft.text(Field::Depot).map(str::trim).filter(|depot| !depot.is_empty())
+                && !depots.contains(depot)
+            {
+                depots.insert(depot.to_owned());
+            }
+        }
+    }
+    Ok(depots)
+}
+
+/// Right values that cannot be read as what their column is.
+fn repairs(book: &Book, rules: &ReadingRules, inventory: &Inventory, document: &Document<'_>) {
+    let sources = inventory.sources();
+    for (correction, at) in &book.repairs {
+        let Correction { file, sheet, heading, typed, corrected, .. } = correction;
+        let source = sources.iter().find(|source| {
+            *source.origin.file == **file && (sheet.is_none() || source.origin.sheet.as_deref() == sheet.as_deref())
+        });
+        let field = source.and_then(|source| source.fields.iter().find(|(name, ..)| name == heading));
+        let (Some(source), Some((_, field, _))) = (source, field) else { continue };
+        // A heading that is corrected is no value, and (blank) empties a cell.
+        if typed == heading || corrected.eq_ignore_ascii_case("(blank)") {
+            continue;
+        }
+        if let Err(why) = cell_value(&rules.of(&source.origin), *field, corrected) {
+            document.fault(at, format!("{corrected:?} cannot be read as {}: {why}", field.name().replace('_', " ")));
+        }
+    }
+}

@@ -1,0 +1,109 @@
+//! What is to be done about a finding, in words of a campaign book: the sheet, its row and its column in place of a line of a
+//! scenario file.
+
+use crate::field::Field;
+
+/// Tables of a scenario file with the sheet that holds the same, where no line of theirs is named.
+const SHEETS: [(&str, &str); 10] = [
+    ("[inventory.units]", "the sheet Columns (column Unit)"),
+    ("[inventory.columns]", "the sheet Columns (column Read as)"),
+    ("[inventory.fixed]", "the sheet Columns (column Where blank)"),
+    ("[inventory.words.well_type]", "the sheet Words"),
+    ("[inventory]", "the sheet Campaign"),
+    ("[missing]", "the sheet Missing"),
+    ("[campaign]", "the sheet Campaign"),
+    ("[practice]", "the sheet Practice"),
+    ("an [[override]]", "the sheet Exceptions"),
+    ("[[list]]", "the sheet Lists"),
+];
+
+/// The same help, by sheet.
+pub(super) fn by_sheet(help: &str) -> String {
+    let mut said = String::with_capacity(help.len());
+    let mut rest = help;
+    while let Some(at) = rest.find('[') {
+        said.push_str(&rest[..at]);
+        rest = &rest[at..];
+        match line(rest) {
+            Some((words, length)) => {
+                said.push_str(&words);
+                rest = &rest[length..];
+            }
+            None => {
+                said.push('[');
+                rest = &rest[1..];
+            }
+        }
+    }
+    said.push_str(rest);
+    for (table, sheet) in SHEETS {
+        said = said.replace(table, sheet);
+    }
+    said.replace("the scenario file", "this book")
+}
+
+/// A table with one of its lines, as the sheet says it, and how many bytes that was.
+fn line(text: &str) -> Option<(String, usize)> {
+    let end = text.find(']')?;
+    let table = &text[1..end];
+    let after = &text[end + 1..];
+    let rest = after.trim_start();
+    // The key, in quotes or bare.
+    let key_length = match rest.strip_prefix('"') {
+        Some(quoted) => quoted.find('"')? + 2,
+        None => rest.find(|letter: char| !(letter.is_alphanumeric() || letter == '_')).unwrap_or(rest.len()),
+    };
+    let key = rest[..key_length].trim_matches('"');
+    if key.is_empty() {
+        return None;
+    }
+    let behind = &rest[key_length..];
+    let value = behind.strip_prefix(" = \"").and_then(|value| value.find('"').map(|end| &value[..end]));
+    let length = text.len() - behind.len() + value.map_or(0, |value| value.len() + " = \"\"".len());
+    let field = |key: &str| Field::by_name(key).is_some();
+    let value = value.unwrap_or_default();
+    let colon = if value.is_empty() { String::new() } else { format!(": {value}") };
+    let words = match table.split_once('.').unwrap_or((table, "")) {
+        ("inventory", "units") if field(key) => format!("sheet Columns, Unit of {key}{colon}"),
+        ("inventory", "columns") if !value.is_empty() => format!("sheet Columns, row {key:?}, Read as{colon}"),
+        ("inventory", "fixed") if field(key) => format!("sheet Columns, Where blank of {key}{colon}"),
+        ("inventory", "words.depot" | "words.region") => format!("sheet Names, keep {value:?}"),
+        ("inventory", of) if of.starts_with("words.") && !value.is_empty() => {
+            format!("sheet Words, {key:?} means{colon}")
+        }
+        ("inventory", "") if key == "repeats" => format!("sheet Campaign, Repeated rows{colon}"),
+        ("campaign", "") if key == "units" => format!("sheet Campaign, Units{colon}"),
+        ("missing", of_type) if field(key) && !of_type.is_empty() => {
+            format!("sheet Missing, row {} / {}", of_type.replace('_', " "), key.replace('_', " "))
+        }
+        ("missing", "") if field(key) => format!("sheet Missing, a row with {}", key.replace('_', " ")),
+        _ => return None,
+    };
+    Some((words, length))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::by_sheet;
+
+    #[test]
+    fn lines_of_a_scenario_file_become_sheets() {
+        for (help, wanted) in [
+            (
+                "measure it, or let it be assumed: [missing.drilled] total_depth = \"from_list\"",
+                "measure it, or let it be assumed: sheet Missing, row drilled / total depth",
+            ),
+            (
+                "[inventory.units] total_depth = \"m\" (or the correct unit)",
+                "sheet Columns, Unit of total_depth: m (or the correct unit)",
+            ),
+            (
+                "map it in [inventory.columns], or correct it",
+                "map it in the sheet Columns (column Read as), or correct it",
+            ),
+            ("[inventory.words.well_type] \"bord\" = \"bored\"", "sheet Words, \"bord\" means: bored"),
+        ] {
+            assert_eq!(by_sheet(help), wanted);
+        }
+    }
+}
