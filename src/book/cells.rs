@@ -144,6 +144,10 @@ impl Typed<'_> {
 
 /// A price; what is typed as a number is one.
 fn price(text: &str, typed: &Typed<'_>) -> Result<Option<f64>, String> {
+    // A heading that somebody gave another currency counts for the whole column.
+    if !typed.unit.is_empty() {
+        figures::price(&format!("1 {}", typed.unit), typed.currency)?;
+    }
     match typed.number(text) {
         Some(number) if typed.kind == CellKind::Number => Ok(Some(number)),
         Some(_) => Err("the cell is shown as a percentage; this is a price".to_owned()),

@@ -249,6 +249,9 @@ fn samples(path: &Path, kind: WorkbookKind) -> Told<Vec<Sheet>> {
     Ok(sheets)
 }
 
+/// Rows that hold no more than the title of a sheet: whoever looks at these alone asks what kind of workbook it is.
+const TITLE_ROWS: usize = 2;
+
 /// Every sheet of a workbook as it stands, up to so many rows each: for workbooks that are no lists.
 ///
 /// # Errors
@@ -264,7 +267,7 @@ pub fn whole(path: &Path, kind: WorkbookKind, most_rows: usize) -> Result<Vec<(S
         move || {
             let mut sheets = Vec::new();
             let marks = match kind {
-                WorkbookKind::Xlsx => marked::marks(&path, most_rows)?,
+                WorkbookKind::Xlsx if most_rows > TITLE_ROWS => marked::marks(&path, most_rows)?,
                 _ => marked::Marks::default(),
             };
             each_sheet(&path, kind, |name, _, read| {

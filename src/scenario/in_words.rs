@@ -7,7 +7,7 @@ use std::sync::OnceLock;
 use crate::parameter::{FILE, Vocabulary};
 
 /// Tables of a scenario file as a book has them.
-const TABLES: [(&str, &str); 18] = [
+const TABLES: [(&str, &str); 19] = [
     ("an [[override]]", "an exception"),
     ("[[override]]", "this exception"),
     ("a second [[list]] for", "a second row of the sheet Lists for"),
@@ -25,7 +25,8 @@ const TABLES: [(&str, &str); 18] = [
     ("[practice]", "the sheet Practice"),
     ("[grid]", "the sheet Combinations"),
     ("[missing]", "the sheet Missing"),
-    ("the file", "the book"),
+    ("the file needs", "the book needs"),
+    ("the file names", "the book names"),
 ];
 
 /// The titles of all keys; a key that is called otherwise in several tables keeps the first title.

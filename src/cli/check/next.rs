@@ -71,7 +71,10 @@ impl Next<'_> {
     fn of_book(&self, book: &Path, tally: &Tally) -> Vec<String> {
         let mut lines = Vec::new();
         if tally.held_back > 0 {
-            lines.push(format!("Next, answer on the sheets Columns, Words, Missing and Repairs of {}, save it,", name(book)));
+            lines.push(format!(
+                "Next, answer on the sheets Columns, Words, Missing and Repairs of {}, save it,",
+                name(book)
+            ));
             lines.push("and check again; or plan the others as they are:".to_owned());
         } else {
             lines.push("Next, plan it:".to_owned());
