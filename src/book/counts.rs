@@ -1,6 +1,6 @@
 //! Counts of packages in a plan's workbook that a person changed: a plan chooses them anew, and says so cell by cell.
 
-use super::cells;
+use super::figures;
 use crate::inventory::Rows;
 use crate::place::Column;
 use crate::scenario::stated::{At, Document};
@@ -26,7 +26,7 @@ pub(super) fn changed(sheets: &[(String, Rows)]) -> Vec<Changed> {
     let letters = Column { number: count as u32 + 1, heading: "".into() }.letters();
     let of_row = |row: usize| {
         let [typed, planned] = [count, planned].map(|column| rows.cell(row, column).trim());
-        let same = match (cells::number(typed), cells::number(planned)) {
+        let same = match (figures::number(typed), figures::number(planned)) {
             (Ok(typed), Ok(planned)) => typed == planned,
             _ => typed == planned,
         };
@@ -40,7 +40,7 @@ pub(super) fn changed(sheets: &[(String, Rows)]) -> Vec<Changed> {
 pub(super) fn told(changed: &[Changed], document: &Document<'_>) -> Option<String> {
     let mut named = Vec::new();
     for count in changed {
-        if cells::number(&count.typed).is_ok_and(|number| number >= 0.0 && number.fract() == 0.0) {
+        if figures::number(&count.typed).is_ok_and(|number| number >= 0.0 && number.fract() == 0.0) {
             named.push(format!("{SHEET}!{} ({} changed to {})", count.cell, count.planned, count.typed));
             continue;
         }

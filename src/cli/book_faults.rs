@@ -42,7 +42,7 @@ pub(super) fn beside_lists(
     }
     let mut inventory = match Inventory::open(&book.lists, &rules) {
         Ok(inventory) => inventory,
-        Err(Error::Input { path, reason }) => {
+        Err(Error::Input { path, reason, .. }) => {
             return Ok(vec![Fault { path, place: FaultPlace::Whole, reason }]);
         }
         Err(Error::Scenario(faults)) => return Ok(faults),

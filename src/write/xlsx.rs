@@ -18,7 +18,7 @@ use super::texts::shortened;
 use super::{formulas, heights, widths};
 use crate::document::cell::{Book, Cell, Layout, Sheet, Value};
 use crate::document::cell_chart::Cells;
-use crate::error::{Error, Result, describe};
+use crate::error::{Error, Result};
 
 /// Day written into a workbook of a plan without a date; the first that a workbook's file parts can carry.
 const NO_DATE: (u16, u8, u8) = (1980, 1, 1);
