@@ -1,13 +1,13 @@
 //! What a command works on: lists and a scenario file, or a campaign book that names its lists.
 
-use std::path::{Component, Path, PathBuf};
+use std::path::{Path, PathBuf};
 
 use super::book_faults::beside_lists;
 use super::campaign_and_digest;
 use crate::book;
 use crate::engine;
 use crate::error::{Error, Result};
-use crate::inventory::corrections;
+use crate::inventory::{corrections, list_names};
 use crate::scenario::Campaign;
 use crate::scenario::stated::Document;
 use crate::scenario::{file_text, toml_text};
@@ -16,7 +16,7 @@ use crate::scenario::{file_text, toml_text};
 pub(super) struct Sources {
     /// The lists.
     pub(super) lists: Vec<PathBuf>,
-    /// How the workbook of the plan names them: from the book's folder, or from where the program was started.
+    /// How the workbook of the plan names them: from the book's folder, or else by their files alone.
     pub(super) names: Vec<String>,
     /// What the campaign states.
     pub(super) campaign: Campaign,
@@ -87,20 +87,11 @@ impl Sources {
         // In the form that a book comes to as well.
         let stated = file_text::read(&Document::new(scenarios, &content));
         let text = stated.as_ref().and_then(|stated| stated.value.table()).map(toml_text::text_of).unwrap_or_default();
-        let names = lists.iter().map(|list| below(list)).collect();
+        // By their files alone, so that outputs do not depend on where a machine keeps them.
+        let names = list_names(lists);
         let (lists, stated_in) = (lists.to_vec(), scenarios.to_owned());
         Ok(Self { lists, names, campaign, text, stated_in, digest, remarks: Vec::new() })
     }
-}
-
-/// A list as it is named in the call, where it lies below the folder of the call; else the name of its file, so that outputs do
-/// not depend on where a machine keeps its files.
-fn below(list: &Path) -> String {
-    match list.components().all(|part| matches!(part, Component::Normal(_) | Component::CurDir)) {
-        true => list.components().filter(|part| *part != Component::CurDir).collect::<PathBuf>().display().to_string(),
-        false => list.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default(),
-    }
-    .replace('\\', "/")
 }
 
 /// A list of a plan: beside its workbook, in the folder above, or where the program was started.
