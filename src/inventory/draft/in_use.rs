@@ -8,8 +8,16 @@ impl Draft {
     /// Whether the row says something that is said of a well in use: who drinks from it, or what a crew must mind there. What
     /// goes with a well that is given up, that it is broken, open, locked or lost, is no such thing.
     pub(super) fn points_to_use(&self) -> bool {
-        const OF_RUINS: [Hazard; 6] =
-            [Hazard::Damaged, Hazard::Uncovered, Hazard::NotFound, Hazard::Locked, Hazard::Flowing, Hazard::UnderWater];
+        // A latrine beside it is a fact of the place, in use or not.
+        const OF_RUINS: [Hazard; 7] = [
+            Hazard::Sewage,
+            Hazard::Damaged,
+            Hazard::Uncovered,
+            Hazard::NotFound,
+            Hazard::Locked,
+            Hazard::Flowing,
+            Hazard::UnderWater,
+        ];
         let tells = |text: &str| hazard::find(text).iter().any(|hit| !OF_RUINS.contains(&hit.hazard));
         let columns = self.table.plan.columns.len().min(self.rows.width(self.row));
         (0..columns).map(|column| (column, self.cell(column))).any(|(column, text)| {

@@ -297,7 +297,10 @@ impl Draft {
             }
             _ => None,
         };
-        let no = no.filter(|kind| !kind.is_thing() || !matches!(told.fate, Fate::No(_)) || !self.points_to_use());
+        let given_up = |kind: &RowKind| {
+            matches!(kind, RowKind::Gone | RowKind::NeverMade | RowKind::Replaced | RowKind::Duplicate)
+        };
+        let no = no.filter(|kind| !(given_up(kind) && self.points_to_use()));
         if let Some(kind) = no {
             self.be_no_well(kind, &words);
             return true;
