@@ -7,7 +7,7 @@ use std::borrow::Cow;
 /// The text with every letter that acts shown by its number: `[U+202E]`.
 pub fn plain(text: &str) -> Cow<'_, str> {
     // Nearly every text of a list is told by its bytes.
-    if !text.bytes().any(|byte| byte < b' ' || byte >= 0x7F) || !text.chars().any(acts) {
+    if !text.bytes().any(|byte| !(b' '..0x7F).contains(&byte)) || !text.chars().any(acts) {
         return Cow::Borrowed(text);
     }
     let mut shown = String::with_capacity(text.len() + 16);

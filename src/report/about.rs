@@ -74,7 +74,7 @@ pub(super) fn sheet(matter: &Matter<'_>, sheets: &[&str]) -> Sheet {
             Class::Presentation => ("presentation", "slate blue"),
             Class::Control => ("control", "amber"),
         };
-        sheet.push([name, class, color, what].map(|text| Cell::text(text)).to_vec());
+        sheet.push([name, class, color, what].map(Cell::text).to_vec());
     }
     sheet.layout.widths = vec![18.0, 14.0, 16.0, 62.0];
     sheet.layout.frozen_rows = 1;

@@ -283,6 +283,8 @@ fn a_small_plan_word_by_word() {
          ---------  -----  ----  ----  --------  ------  -----------  -------------------------------------\n\
          with weak   1.54  1.54  1.54      1.54  US gal         2.27  15 priced so far, 2 of 4 lines priced\n\
          \n\
+         Low and high add up every well's low and every well's high, as if all of them erred to the same side\n\
+         at once; the truth is likely to lie nearer the middle.\n\
          2 of 3 well visits planned; 1 held back; 2 of the planned visits use assumed values. Amounts leave\n\
          out what is held back.\n\
          No scenario can be chosen as it stands: 1 not all priced.\n\
@@ -807,7 +809,7 @@ fn one_well_at_the_prompt() {
     // The amount first, what was taken by default right below it (see the module `told`), the steps (`prompt_steps`), the
     // amount again.
     let lines: Vec<&str> = answer.out.lines().collect();
-    let amount = "Measure out   1 quart 1 1/2 cups of bleach 6: gives 104 mg/L as Cl2 in 206 US gal";
+    let amount = "Measure out   1 quart + 1 1/2 cups of bleach 6: gives 104 mg/L as Cl2 in 206 US gal";
     assert_eq!((lines[0], lines[lines.len() - 1]), (amount, amount), "{}", answer.out);
     assert!(lines[1].starts_with("By default    "), "{}", answer.out);
     assert!(answer.out.contains(". No agent is included"), "{}", answer.out);

@@ -13,6 +13,9 @@ const ACROSS: Field = Field::CasingDiameter;
 /// source.
 const WIDER: f64 = 1.05;
 
+/// A casing is not set into a hole more than so many times as wide: then one of the two is wrong. No source.
+const TOO_WIDE: f64 = 3.0;
+
 impl Draft {
     /// Passes over a hole that is wider than the casing in it, where the heading does not call it open: the water stands in
     /// the casing.
@@ -25,7 +28,7 @@ impl Draft {
             _ => self.number(ACROSS),
         };
         let (Some(hole), Some(casing)) = (self.number(HOLE), casing) else { return };
-        if hole <= casing * WIDER {
+        if hole <= casing * WIDER || hole > casing * TOO_WIDE {
             return;
         }
         let unit = self.table.plan.feeds[HOLE as usize].as_ref().and_then(|feed| feed.unit);
