@@ -235,6 +235,7 @@ pub fn plan(
         let explained = table.layout.explained.get(feed.column).map_or("", String::as_str);
         lexicon::meaning(&lexicon::tokens(explained), table.layout.language).has(Concept::Screen)
     });
+    let screens = planner.screens(&taken);
     let hole_is_drilled = planner.hole_is_drilled(&feeds);
     planner.blank_heights(&mut feeds);
     planner.unread_sizes(&taken);
@@ -274,6 +275,7 @@ pub fn plan(
         finish,
         screen_as_casing,
         hole_is_drilled,
+        screens,
         sides,
         strings,
         carried,

@@ -306,6 +306,19 @@ fn the_field_sheet_speaks_in_sentences() {
 }
 
 #[test]
+fn a_card_says_for_which_side_its_amount_was_measured() {
+    let aged = FRESH.replace("age_days = 0", "age_days = 60");
+    for (practice, says) in [
+        ("", "with more water or weaker product"),
+        ("measure_for = \"high\"", "measured for the most water and the weakest product: gives"),
+    ] {
+        let (_here, out, _) = plan(LIST, &scenario(practice, &aged));
+        let cards = std::fs::read_to_string(out.join("crew-sheets.html")).unwrap();
+        assert!(cards.contains(says), "{practice}: no {says:?}");
+    }
+}
+
+#[test]
 fn a_table_of_holds_must_be_one() {
     let refused = |rule: &str| {
         let text = scenario(&format!("hold_rule = {rule}"), FRESH);

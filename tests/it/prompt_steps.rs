@@ -229,7 +229,7 @@ fn a_well_that_must_not_be_poured_into_yet_says_so_first_and_last() {
         let lines: Vec<&str> = out.lines().collect();
         let stopped = "Measure out   POUR NOTHING YET. STOP: resolve the reported problem first";
         assert_eq!((lines[0], lines[lines.len() - 1]), (stopped, stopped), "{out}");
-        assert!(lines[1].starts_with("After release 1 quart 1 1/2 cups of bleach 6"), "{out}");
+        assert!(lines[1].starts_with("After release 1 quart + 1 1/2 cups of bleach 6"), "{out}");
         assert!(told(&out)[0].starts_with("Stop: read what is reported above"), "{out}");
         // Whoever reads the answer by a program is told as well.
         let json = run(&[&well[..], more, &["--json"]].concat()).ended(0).out;

@@ -14,7 +14,7 @@ const LISTS: [(&str, &str, u64, u64, Option<&str>); 6] = [
     ("malawi_flood_chlorination_excerpt.csv", "malawi-flood-chlorination", 246, 4, Some("G211")),
     ("malawi_flood_preassessment_excerpt.csv", "malawi-flood-assessment", 153, 1, Some("I107")),
     // Twelve rows without a depth, five shallower than the assumed water level.
-    ("malawi_drilling_survey_raw_excerpt.csv", "malawi-drilling", 138, 17, Some("G204")),
+    ("malawi_drilling_survey_raw_excerpt.csv", "malawi-drilling", 135, 17, Some("G204")),
     // Streams, not wells: nothing can be planned, and nothing is.
     ("usgs_site_file_multirow.rdb", "usgs-sites", 0, 98, Some("G204")),
     ("usgs_site_file_groundwater_1row.rdb", "usgs-sites", 1, 0, None),

@@ -121,7 +121,7 @@ const REGISTERS: [Register; 6] = [
         files: &["WellData.txt", "WellBoreHole.txt", "WellCasing.txt"],
         planned: 10,
         held: &[("990006", "G203"), ("990012", "G204")],
-        findings: "A501x1 F105x1 F113x2 F119x2 G203x1 G204x1 G216x2 G217x1 I113x1",
+        findings: "A501x1 F105x1 F113x2 F119x2 G203x1 G204x1 G216x2 G217x1 G240x1 I113x1",
         liters: &[
             ("990001", 562.9),  // 180 ft of 4.5 in: 148.7 gal, to the bottom of the bore hole at 240 ft
             ("990002", 521.2),  // 135 ft of 5 in: 137.7 gal

@@ -74,6 +74,18 @@ impl Planner<'_> {
         }
     }
 
+    /// The column of screens, where it says how wide they are: `6" scr 79-99`.
+    pub(super) fn screens(&self, taken: &[bool]) -> Option<usize> {
+        const FEWEST: usize = 3;
+        let wide = |column: &usize| {
+            let meaning = self.meaning(*column);
+            let in_inches = |cell: &&str| cell.starts_with(|c: char| c.is_ascii_digit()) && cell.contains('"');
+            meaning.has(Concept::Screen) && self.table.filled(*column).filter(in_inches).count() >= FEWEST
+        };
+        let mut found = (0..self.columns.len()).filter(|column| !taken[*column]).filter(wide);
+        found.next().filter(|_| found.next().is_none())
+    }
+
     /// A column that asks whether the width changes further down, and is answered in words.
     pub(super) fn changes_in_words(&self, taken: &[bool]) -> Option<usize> {
         const CHANGES: [&str; 9] =

@@ -174,6 +174,8 @@ pub struct Plan {
     pub screen_as_casing: bool,
     /// Whether the column of the open hole may be that of the hole drilled for the casing: its heading does not say open.
     pub hole_is_drilled: bool,
+    /// The column that says how wide the screen below the casing is.
+    pub screens: Option<usize>,
     /// The sides of wells that are not round, where they have columns.
     pub sides: Option<Sides>,
     /// The casing strings below the first one, where they have columns of their own.

@@ -73,6 +73,11 @@ impl Draft {
         self.asides().said.insert(0, (field, Said { from: Some(from), ..Said::default() }));
     }
 
+    /// Puts another form in the place of the one that a cell gave.
+    pub(super) fn replace_form(&mut self, field: Field, form: Form) {
+        self.asides().said.insert(0, (field, Said { form: Some(form), ..Said::default() }));
+    }
+
     /// Says what a cell would say instead of one number.
     pub(super) fn set_form(&mut self, field: Field, form: Form) {
         self.keep_said(field, Said { form: Some(form), ..Said::default() });

@@ -36,6 +36,7 @@ impl Draft {
         self.reference_left_out();
         self.blank_height();
         self.two_widths();
+        self.screen_beside();
         self.finished();
         self.hole_for_the_casing();
         if let Some(sides) = self.table.plan.sides.clone() {

@@ -4,7 +4,7 @@ use super::super::cell::{Datum, Form};
 use super::Draft;
 use crate::field::Field;
 use crate::finding::catalogue;
-use crate::quantity::parse::Piece;
+use crate::quantity::parse::{Piece, Size, Sort, size};
 
 const ACROSS: Field = Field::CasingDiameter;
 const END: Field = Field::CasingDepth;
@@ -39,6 +39,26 @@ impl Draft {
         pieces.push(last);
         self.set(END, Datum::Missing);
         self.set_form(ACROSS, Form::Strings(pieces));
+    }
+
+    /// Takes the screen of a column of its own as a string below those that the cell of the casing tells.
+    pub(super) fn screen_beside(&mut self) {
+        let (Some(screens), Some(casing)) = (self.table.plan.screens, self.column(ACROSS)) else { return };
+        let Some(Form::Strings(told)) = self.form(ACROSS) else { return };
+        let (known, screen) = (told.len(), self.cell(screens));
+        if screen.is_empty() {
+            return;
+        }
+        let whole = format!("{}, {screen}", self.cell(casing));
+        let Ok(Size::Strings(pieces)) = size(&whole, Sort::Diameter, self.unit_of_bare(ACROSS), self.table.comma)
+        else {
+            return;
+        };
+        if pieces.len() == known + 1 {
+            let says = "read as what lies below the casing: the screen or the hole is as wide as this says";
+            self.say_in(catalogue::STRINGS_IN_WORDS, screens, says, "no action needed if correct");
+            self.replace_form(ACROSS, Form::Strings(pieces));
+        }
     }
 
     /// What a cell of another column says in the unit of a field.

@@ -306,9 +306,12 @@ impl Draft {
         if fields.into_iter().any(given) || !self.intervals().is_empty() || self.measures() == 0 {
             return;
         }
+        // `200mm` in a column of its own is no remark of how wide the well is.
+        let is_remark = |column: usize| self.column(Field::Notes) == Some(column);
         let in_type = self.column(Field::WellType).map(|column| (column, true));
         let columns = in_type.into_iter().chain(notes.iter().map(|(column, _)| (*column, false)));
         let found: Vec<(usize, Width)> = columns
+            .filter(|(column, of_type)| *of_type || is_remark(*column) || self.cell(*column).split(' ').count() > 2)
             .filter_map(|(column, of_type)| Some((column, width_in_words(self.cell(column), of_type)?)))
             .collect();
         let [(column, width)] = found.as_slice() else { return };

@@ -201,6 +201,8 @@ fn signs(items: &[Item<'_>]) -> Option<Vec<Sign>> {
     while at < signs.len() {
         let begins = matches!(signs[at], Sign::Inner | Sign::Hole)
             && matches!(signs[at - 1], Sign::Amount(_))
+            && at >= 2
+            && matches!(signs[at - 2], Sign::Dash | Sign::To)
             && matches!(signs.get(at + 1), Some(Sign::Amount(_)))
             && signs[..at].iter().filter_map(Sign::amount).count() > 1
             && signs[at..].iter().filter_map(Sign::amount).count() > 1;

@@ -55,6 +55,7 @@ phrases! {
     CardStopped = "card.stopped",
     CardAfterRelease = "card.after_release",
     CardGives = "card.gives",
+    CardGivesHigh = "card.gives_high",
     CardGivesPlain = "card.gives_plain",
     CardBring = "card.bring",
     CardSteps = "card.steps",

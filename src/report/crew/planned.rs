@@ -7,6 +7,7 @@ use super::words::{Terms, filled};
 use super::{bring, steps, strength};
 use crate::caution::{self, Caution};
 use crate::document::card::{Card, Fact, Part, Sentence};
+use crate::kernel::measure::MeasureFor;
 use crate::kernel::moving::HOUSE_PLUMBING_L;
 
 /// The visit of a well that has one.
@@ -20,7 +21,8 @@ pub fn card(job: &Job<'_>) -> Card {
     let short = need.least_dose < need.measured_dose * (1.0 - 1e-9);
     let gives = if short {
         let least = figure(amounts.chlorine(need.least_dose));
-        words.sentence(Phrase::CardGives, vec![("dose", dose), ("volume", volume), ("least", least)])
+        let side = if need.measure_for == MeasureFor::High { Phrase::CardGivesHigh } else { Phrase::CardGives };
+        words.sentence(side, vec![("dose", dose), ("volume", volume), ("least", least)])
     } else {
         words.sentence(Phrase::CardGivesPlain, vec![("dose", dose), ("volume", volume)])
     };
