@@ -48,7 +48,8 @@ impl Card {
     }
 }
 
-fn text(html: &str) -> String {
+/// The words of a page, without its marks.
+pub fn text(html: &str) -> String {
     let mut text = String::new();
     let mut inside = false;
     for letter in html.chars() {

@@ -1,6 +1,7 @@
 //! `well` in the terminal tells the procedure of the well's own card, for each kind of well, and where nothing may be poured yet it
 //! says so first and last.
 
+use crate::crew::text;
 use crate::running::{folder, run};
 
 /// What is typed for a kind of well, words that its steps must have, and words that they must not have.
@@ -166,20 +167,7 @@ fn told(out: &str) -> Vec<String> {
 fn printed(page: &str) -> Vec<String> {
     let (_, list) = page.split_once("<ol class=\"steps\">").unwrap();
     let steps = list.split("</ol>").next().unwrap().split("<li>").skip(1);
-    let letters = |step: &str| {
-        let mut text = String::new();
-        let mut inside = false;
-        for letter in step.chars() {
-            match letter {
-                '<' => inside = true,
-                '>' => inside = false,
-                letter if !inside => text.push(letter),
-                _ => {}
-            }
-        }
-        text
-    };
-    steps.map(letters).collect()
+    steps.map(text).collect()
 }
 
 fn letters(step: &str) -> String {

@@ -3,6 +3,7 @@
 
 use std::path::Path;
 
+use crate::crew::text;
 use crate::running::{folder, place, run_in};
 
 const HEADS: &str = "well id,visit,depot,well type,total depth (ft),static level (ft),casing diameter (in),casing,water volume (gal),\
@@ -17,20 +18,6 @@ const GRANULES: &str =
     "chemical = \"calcium_hypochlorite\"\nstrength = { percent = 68, basis = \"weight_available_chlorine\" }\n";
 const POWDER: &str =
     "chemical = \"chlorinated_lime\"\nstrength = { percent = 30, basis = \"weight_available_chlorine\" }\n";
-
-fn text(html: &str) -> String {
-    let mut text = String::new();
-    let mut inside = false;
-    for letter in html.chars() {
-        match letter {
-            '<' => inside = true,
-            '>' => inside = false,
-            letter if !inside => text.push(letter),
-            _ => {}
-        }
-    }
-    text
-}
 
 /// The crew's file of a list under a product, with more lines in the scenario file.
 fn sheets(rows: &str, product: &str, more: &str, arguments: &[&str]) -> String {

@@ -38,7 +38,8 @@ pub(super) struct Worked {
 }
 
 const SQUARE: &[&str] = &["sq", "square", "cuadrado", "carré", "carre", "quadrado", "each", "côté", "lado"];
-const AROUND: &[&str] = &[
+/// Words by which a length was measured around the well.
+pub(super) const AROUND: &[&str] = &[
     "circumference",
     "circ",
     "circum",

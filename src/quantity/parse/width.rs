@@ -61,22 +61,6 @@ const WIDE: &[&str] = &[
     "sq",
 ];
 
-/// Words by which a length was measured around the well.
-const AROUND: &[&str] = &[
-    "circumference",
-    "circumf",
-    "circ",
-    "girth",
-    "perimeter",
-    "circonférence",
-    "circonference",
-    "circunferencia",
-    "circunferência",
-    "perímetro",
-    "perimetro",
-    "périmètre",
-];
-
 /// Words by which a length is another one.
 const OTHER: &[&str] = &[
     "deep",
@@ -204,7 +188,7 @@ fn width_of_clause(text: &str, of_type: bool) -> Option<Width> {
     let amount: Amount = amounts.next().filter(|_| amounts.next().is_none())?;
     let unit = amount.unit?;
     let pipe = matches!(unit.symbol, "in" | "cm" | "mm");
-    if has(AROUND) {
+    if has(shape::AROUND) {
         return possible(Width { si: unit.to_si(amount.value) / PI, unit, side: None });
     }
     // `6 in` and nothing else: what a depth and a level lack.
