@@ -148,7 +148,7 @@ fn the_workbook_of_a_plan_is_read_like_the_book() {
     run(&["plan", &trial.book.display().to_string(), "--out", &planned.display().to_string()]);
     let workbook = planned.join("campaign.xlsx");
     let (_, inputs) = sheets(&workbook).into_iter().find(|(name, _)| name == "Inputs").unwrap();
-    let target = inputs.iter().rposition(|row| row.len() > 2 && row[1].to_string() == "Target").unwrap() + 1;
+    let target = inputs.iter().rposition(|row| row.len() > 2 && row[1] == "Target").unwrap() + 1;
     let cell = format!("C{target}");
     let edited = planned.join("edited.xlsx");
     let again = trial.at("again");
@@ -179,7 +179,7 @@ fn what_is_wrong_beside_the_lists_is_told_with_everything_else() {
     let (target, groups) = (trial.line("Target"), beside(&trial.book, "Campaign", "Totals by", "B"));
     let row_of = |sheet: &str, wanted: &str| {
         let (_, rows) = sheets(&trial.book).into_iter().find(|(name, _)| name == sheet).unwrap();
-        let row = rows.iter().position(|row| row.iter().any(|cell| cell.to_string() == wanted));
+        let row = rows.iter().position(|row| row.iter().any(|cell| *cell == wanted));
         row.unwrap_or_else(|| panic!("{sheet} has no {wanted}: {rows:#?}")) + 1
     };
     let names_cell = format!("F{}", row_of("Names", "Mil Lane"));
@@ -315,7 +315,7 @@ fn lists_in_folders_are_found_again_and_told_apart() {
     run(&["start", &at("a/wells.csv"), &at("b/wells.csv"), "--out", &book, "--units", "metric"]).ended(0);
     let (_, columns) = sheets(Path::new(&book)).into_iter().find(|(name, _)| name == "Columns").unwrap();
     let row = |file: &str, heading: &str| {
-        let found = columns.iter().position(|row| row[0].to_string() == file && row[2].to_string() == heading);
+        let found = columns.iter().position(|row| row[0] == file && row[2] == heading);
         found.unwrap_or_else(|| panic!("no {file} {heading} in {columns:#?}")) + 1
     };
     // An answer for one of two lists of the same name is no answer for the other.
@@ -340,7 +340,7 @@ fn words_and_open_points_are_counted_from_the_book() {
     let trial = Trial::new();
     let (_, words) = sheets(&trial.book).into_iter().find(|(name, _)| name == "Words").unwrap();
     let of = |word: &str| {
-        let row = words.iter().find(|row| row.len() > 5 && row[3].to_string() == word);
+        let row = words.iter().find(|row| row.len() > 5 && row[3] == word);
         row.unwrap_or_else(|| panic!("no {word} in {words:#?}")).iter().map(ToString::to_string).collect::<Vec<_>>()
     };
     // A type that holds its well back, and a route and an answer of wells that are planned all the same.
@@ -349,7 +349,7 @@ fn words_and_open_points_are_counted_from_the_book() {
     assert_eq!(of("mebbe")[2..6], ["flooded", "mebbe", "1", "I4"]);
     let state = |book: &Path, sheet: &str| {
         let (_, rows) = sheets(book).into_iter().find(|(name, _)| name == "Start here").unwrap();
-        rows.iter().find(|row| row.len() > 3 && row[2].to_string() == sheet).unwrap()[3].to_string()
+        rows.iter().find(|row| row.len() > 3 && row[2] == sheet).unwrap()[3].to_string()
     };
     assert_eq!(state(&trial.book, "Words"), "3 open");
     let unpriced = state(&trial.book, "Packages and prices");

@@ -22,7 +22,7 @@ pub enum Typed<'a> {
 /// The cell in a column of letters, beside a title in the first column.
 pub fn beside(book: &Path, sheet: &str, title: &str, column: &str) -> String {
     let (_, rows) = sheets(book).into_iter().find(|(name, _)| name == sheet).unwrap();
-    let row = rows.iter().position(|row| row.first().is_some_and(|cell| cell.to_string() == title));
+    let row = rows.iter().position(|row| row.first().is_some_and(|cell| *cell == title));
     format!("{column}{}", row.unwrap_or_else(|| panic!("{sheet} has no line {title}")) + 1)
 }
 

@@ -244,7 +244,9 @@ def ordered(sheet):
     """What an order says, line by line, without its empty lines."""
     rows = list(sheet.values)
     at = next(at for at, row in enumerate(rows) if row[0] == "Item")
-    lines = [tuple("" if value is None else value for value in row[:10]) for row in rows[at + 1 :]]
+    # What is to be known on the road is said of every product of the campaign, whichever is picked.
+    road = next((at for at, row in enumerate(rows) if str(row[0]).startswith("On the road")), len(rows))
+    lines = [tuple("" if value is None else value for value in row[:10]) for row in rows[at + 1 : road]]
     return [line for line in lines if any(value != "" for value in line)]
 
 
