@@ -76,6 +76,8 @@ pub(super) fn sheet(matter: &Matter<'_>, sheets: &[&str]) -> Sheet {
         };
         sheet.push([name, class, color, what].map(Cell::text).to_vec());
     }
+    // Read on the screen: how the book is laid out.
+    sheet.layout.is_unprinted = true;
     sheet.layout.widths = vec![18.0, 14.0, 16.0, 62.0];
     sheet.layout.frozen_rows = 1;
     sheet

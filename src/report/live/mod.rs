@@ -38,7 +38,7 @@ pub(super) const MOST_ROWS: u64 = 20_000;
 const SHOWN_ROWS: u32 = 16;
 
 /// Workings that are left out of print.
-const UNPRINTED: [&str; 5] = ["Packages", "Needs", "Scenarios", "Practices", "Numbers"];
+const UNPRINTED: [&str; 6] = ["Checks", "Packages", "Needs", "Scenarios", "Practices", "Numbers"];
 
 /// The sheets of a living workbook, by where they stand in it.
 pub(super) struct Live {
