@@ -2,7 +2,8 @@
 
 use crate::finding::Severity;
 use crate::report::causes::{Cause, Causes};
-use crate::report::questions::{shortened, what};
+use crate::report::fitted::shortened;
+use crate::report::questions::what;
 
 /// Causes named one by one.
 const NAMED: usize = 3;

@@ -13,7 +13,7 @@ use crate::inventory::{Inventory, SourceInfo, list_names};
 use crate::place::Origin;
 use crate::report::causes::Causes;
 use crate::report::corrections::Worklist;
-use crate::report::questions::Key;
+use crate::report::question::Key;
 use crate::scenario::Campaign;
 
 /// What the lists say, as far as it was understood.
@@ -161,7 +161,7 @@ fn columns(sources: &[SourceInfo], headings: &[Finding]) -> Vec<Column> {
                 (_, None) => "carried along",
             };
             let why = match (said, read) {
-                (Some(finding), _) => crate::report::questions::one_line(&finding.says.to_string()),
+                (Some(finding), _) => crate::report::fitted::one_line(&finding.says.to_string()),
                 (None, Some(_)) => "its heading says so".to_owned(),
                 (None, None) => "no field is called so".to_owned(),
             };
@@ -197,7 +197,7 @@ fn unread(causes: &Causes, sources: &[SourceInfo]) -> Vec<Unread> {
         let source = sources.iter().find(|source| source.origin == *origin);
         let field = source.and_then(|source| source.fields.iter().find(|(name, ..)| name == heading));
         let Some(field) = field.map_or(Some(Field::WellType), |(_, field, _)| Some(*field)) else { continue };
-        let spots: Vec<String> = cause.examples.iter().map(crate::report::questions::spot).collect();
+        let spots: Vec<String> = cause.examples.iter().map(crate::report::fitted::spot).collect();
         let (file, sheet) = (origin.file.to_string(), origin.sheet.as_deref().map(str::to_owned));
         let word = cause.typed.to_string();
         let count = cause.wells.max(cause.times());

@@ -30,7 +30,7 @@ use crate::quantity::parse::{self, Nature};
 use crate::quantity::unit::Dimension;
 use crate::report::crew::{Job, Language, Words};
 use crate::report::defaults;
-use crate::report::questions::missing_field;
+use crate::report::question::missing_field;
 use crate::scenario::Campaign;
 use crate::scenario::practice::default_practice;
 use crate::scenario::product::{Age, Counted, LabelStrength, Product, Storage, StorageLeg, built_in_products};

@@ -310,7 +310,7 @@ impl Draft {
 
     /// The place of a later visit of the same well, where only the latest is planned.
     pub fn superseded_by(&self) -> Option<&Place> {
-        self.table.survey.superseded_by(self)
+        self.table.survey.superseded_by(self.id()?, self.origin(), self.row())
     }
 
     /// What the list's own wells of this type, of this row's region if there are enough, measure for a field.

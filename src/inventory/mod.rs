@@ -18,6 +18,7 @@ mod fate;
 pub mod fill_down;
 mod guard;
 pub mod heading;
+mod id_groups;
 mod identity;
 mod intervals;
 mod layout;
@@ -69,8 +70,8 @@ use bytes::Tally;
 use corrections::Corrections;
 use draft::{Fixed, Table};
 use fill_down::FillDown;
+use id_groups::Beginning;
 use intervals::Intervals;
-use naming::Beginning;
 use said::{Reading, said_of, unused};
 pub use stamp::can_be_read_again;
 use stamp::{Stamp, Watched};
@@ -78,7 +79,7 @@ use survey::Survey;
 
 use crate::error::{Error, Result};
 use crate::field::rules::{Correction, ReadingRules, RepeatPolicy};
-use crate::field::{FIELDS, Field, same_column};
+use crate::field::{FIELDS, Field, WellType, same_column};
 use crate::finding::{Finding, Severity, catalogue};
 use crate::place::{Origin, Place};
 
@@ -334,7 +335,7 @@ impl Inventory {
                 beginnings.push(Beginning { table: Arc::clone(&source.table), sample, first_row });
             }
         }
-        findings.extend(naming::decide(beginnings));
+        findings.extend(id_groups::decide(beginnings));
         inventory.beside = beside;
         findings.sort_by(|a, b| a.sort_key().cmp(&b.sort_key()));
         inventory.findings = findings;
@@ -547,10 +548,28 @@ fn first_reading(files: &[PathBuf], rules: &ReadingRules) -> Result<Survey> {
     while let Some(batch) = inventory.next_batch(4096)? {
         let mut drafts = batch.drafts();
         above.apply(&mut drafts);
-        drafts.iter().for_each(|draft| survey.take(draft, rules));
+        drafts.iter().for_each(|draft| survey_row(&mut survey, draft, rules));
     }
     survey.finish();
     Ok(survey)
+}
+
+/// Takes a row into a first reading, as far as the rules ask for it.
+fn survey_row(survey: &mut Survey, draft: &Draft, rules: &ReadingRules) {
+    if draft.no_well().is_some() {
+        return;
+    }
+    if rules.repeats == RepeatPolicy::Latest
+        && let Some(id) = draft.id()
+    {
+        survey.visit(id, draft.visit(), Place::row(draft.origin(), draft.row()));
+    }
+    let Some(well_type) = draft.choice(Field::WellType).and_then(WellType::by_name) else { return };
+    for (_, field) in rules.drawn.iter().filter(|(of, _)| *of == well_type) {
+        if let Some(value) = draft.number(*field) {
+            survey.value(well_type, *field, value, draft.text(Field::Region));
+        }
+    }
 }
 
 fn no_rows(origin: &Origin, others_have_rows: bool) -> Finding {

@@ -4,13 +4,13 @@
 //! Only done when the campaign asks for it, because it reads everything twice. The result does not depend on the order of
 //! rows: visits are compared by what they say, and values are counted, not sampled.
 
+use std::collections::hash_map::Entry;
 use std::collections::{BTreeMap, HashMap};
 
-use super::draft::Draft;
 use super::identity::identity;
 use crate::field::rules::{ReadingRules, RepeatPolicy};
 use crate::field::{Field, WellType};
-use crate::place::Place;
+use crate::place::{Origin, Place};
 use crate::quantity::Band;
 
 /// Fewer wells than this say nothing about the others.
@@ -56,51 +56,38 @@ pub fn is_needed(rules: &ReadingRules) -> bool {
 }
 
 impl Survey {
-    /// Takes a draft into account.
-    pub fn take(&mut self, draft: &Draft, rules: &ReadingRules) {
-        if draft.no_well().is_some() {
-            return;
-        }
-        if rules.repeats == RepeatPolicy::Latest
-            && let Some(id) = draft.id()
-        {
-            let place = Place::row(draft.origin(), draft.row());
-            let visit: Box<str> = draft.visit().into();
-            match self.latest.entry(identity(id, "")) {
-                std::collections::hash_map::Entry::Vacant(free) => {
-                    free.insert(Latest { visit, place });
-                }
-                std::collections::hash_map::Entry::Occupied(mut taken) => {
-                    // Of equal visits the later row counts.
-                    if !is_before(&visit, &taken.get().visit) {
-                        taken.insert(Latest { visit, place });
-                    }
-                }
+    /// Takes a visit of a well into account: of equal visits the later row counts.
+    pub fn visit(&mut self, id: &str, visit: &str, place: Place) {
+        let visit: Box<str> = visit.into();
+        match self.latest.entry(identity(id, "")) {
+            Entry::Vacant(free) => {
+                free.insert(Latest { visit, place });
             }
-        }
-        let Some(well_type) = draft.choice(Field::WellType).and_then(WellType::by_name) else { return };
-        for (_, field) in rules.drawn.iter().filter(|(of, _)| *of == well_type) {
-            let (Some(value), Some(quantity)) = (draft.number(*field), field.quantity()) else { continue };
-            let Some(unit) = crate::quantity::unit::by_symbol(quantity.unit) else { continue };
-            let written = unit.from_si(value);
-            if !(quantity.plausible.0..=quantity.plausible.1).contains(&written) {
-                continue;
-            }
-            let grain = (value / GRAIN).round() as i64;
-            let mut count = |region: &str| {
-                *self.counts.entry((well_type, *field, region.into())).or_default().entry(grain).or_insert(0) += 1;
-            };
-            count("");
-            if let Some(region) = draft.text(Field::Region) {
-                count(region);
+            Entry::Occupied(mut taken) => {
+                if !is_before(&visit, &taken.get().visit) {
+                    taken.insert(Latest { visit, place });
+                }
             }
         }
     }
 
-    /// The later visit of the same well, if this draft is not its latest.
-    pub fn superseded_by(&self, draft: &Draft) -> Option<&Place> {
-        let latest = self.latest.get(&identity(draft.id()?, ""))?;
-        let here = latest.place.row == Some(draft.row()) && latest.place.origin == *draft.origin();
+    /// Counts a value in SI, for the whole list and for its region; what is not plausible says nothing of other wells.
+    pub fn value(&mut self, well_type: WellType, field: Field, value: f64, region: Option<&str>) {
+        let Some(quantity) = field.quantity() else { return };
+        let Some(unit) = crate::quantity::unit::by_symbol(quantity.unit) else { return };
+        if !(quantity.plausible.0..=quantity.plausible.1).contains(&unit.from_si(value)) {
+            return;
+        }
+        let grain = (value / GRAIN).round() as i64;
+        for region in ["", region.unwrap_or_default()].into_iter().take(1 + usize::from(region.is_some())) {
+            *self.counts.entry((well_type, field, region.into())).or_default().entry(grain).or_insert(0) += 1;
+        }
+    }
+
+    /// The later visit of the same well, if the one of this row is not its latest.
+    pub fn superseded_by(&self, id: &str, origin: &Origin, row: u32) -> Option<&Place> {
+        let latest = self.latest.get(&identity(id, ""))?;
+        let here = latest.place.row == Some(row) && latest.place.origin == *origin;
         (!here).then_some(&latest.place)
     }
 

@@ -12,11 +12,12 @@ use super::emptying::{self, FlushMethod};
 use super::flush;
 use super::measure;
 use super::neutralizer;
-use super::requirement::{Amount, Practice, Prepared, Requirement, Stock};
+use super::pour::{Amount, Prepared, Stock};
+use super::practice::Practice;
 use super::spring::{self, FlowingSpring};
 use crate::caution::{Caution, Cautions};
 use crate::field::{DischargeRoute, WellType};
-use crate::quantity::{ChlorineConcentration, ChlorineMass, ProductMass, ProductVolume, Time, Volume, liters_of};
+use crate::quantity::{ChlorineConcentration, ChlorineMass, Time, Volume, liters_of};
 use crate::well::{StandingWater, Well};
 
 /// Wall wash of a well that is emptied.
@@ -30,15 +31,6 @@ pub struct WallWash {
     pub amount: f64,
     /// Unit symbol of that measure.
     pub unit: &'static str,
-}
-
-/// Product that is poured at least, by how it is measured.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct LeastProduct {
-    /// Of a liquid.
-    pub liquid: Option<ProductVolume>,
-    /// Of a dry product.
-    pub dry: Option<ProductMass>,
 }
 
 /// Feed of a spring that runs over during the hold.
@@ -208,10 +200,10 @@ pub fn way_out(well: &Well, practice: &Practice, treated: Volume, start: Chlorin
 
 /// Share of what chlorine does not use up, such as chlorate, that is left in the well by what is planned: the carry-over of
 /// every emptying, or what the ideal mixed tank leaves.
-pub fn share_left(practice: &Practice, need: &Requirement) -> f64 {
-    match need.emptyings {
+pub fn share_left(practice: &Practice, emptyings: Option<f64>, pumped: Volume, treated: Volume) -> f64 {
+    match emptyings {
         Some(times) => practice.emptying.carry_over.powf(times),
-        None => flush::share_after_volumes((need.flush_volume / need.treated_volume).value),
+        None => flush::share_after_volumes((pumped / treated).value),
     }
 }
 

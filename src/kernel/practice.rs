@@ -6,14 +6,23 @@ use super::contact::{self, HoldRule};
 use super::demand::DemandFactors;
 use super::emptying::{Emptying, FlushMethod};
 use super::measure::MeasureFor;
-use super::moving::LeastProduct;
 use super::neutralizer::{self, Agent, RatioBasis};
 use super::spring::FlowingSpring;
 use crate::field::DischargeRoute;
 use crate::field::rules::UnitSystem;
 use crate::quantity::{
-    AgentPerChlorine, ChlorineConcentration, Length, ThermodynamicTemperature, Time, Volume, VolumeRate,
+    AgentPerChlorine, ChlorineConcentration, Length, ProductMass, ProductVolume, ThermodynamicTemperature, Time,
+    Volume, VolumeRate,
 };
+
+/// Product that is poured at least, by how it is measured.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct LeastProduct {
+    /// Of a liquid.
+    pub liquid: Option<ProductVolume>,
+    /// Of a dry product.
+    pub dry: Option<ProductMass>,
+}
 
 /// How wells are treated, with every value typed; the scenario room fills it.
 #[derive(Debug, Clone, PartialEq)]

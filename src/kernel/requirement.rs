@@ -384,7 +384,8 @@ fn raise_cautions(well: &Well, practice: &Practice, product: &Prepared, need: &R
     raised.raise_if(!nearly_gone && product.stock.share_of_label() < STOCK_SPENT.value, Caution::StockSpent);
     let chlorate = need.chlorate.map_or(0.0, |chlorate| chlorate.milligrams_per_liter());
     // What is left is never more than what was brought.
-    let left = |brought: f64| brought * moving::share_left(practice, need);
+    let left =
+        |brought: f64| brought * moving::share_left(practice, need.emptyings, need.flush_volume, need.treated_volume);
     let too_much = chlorate > CHLORATE_GUIDELINE.value && left(chlorate) > CHLORATE_GUIDELINE.value;
     raised.raise_if(too_much, Caution::ChlorateLeft);
 }

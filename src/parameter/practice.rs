@@ -153,7 +153,7 @@ pub static PRACTICE: Vocabulary = Vocabulary::of(&[
                 let amounts: Vec<&str> = stated.iter().map(|part| part.label.as_str()).collect();
                 format!("at least {} of product", amounts.join(" or "))
             },
-            |practice, _| practice.least_product = crate::kernel::moving::LeastProduct::default(),
+            |practice, _| practice.least_product = crate::kernel::practice::LeastProduct::default(),
         ),
     Parameter::choice("flowing_spring", "Springs that flow", "", || FlowingSpring::ALL.map(FlowingSpring::name).to_vec())
         .else_words("not stated: held back")

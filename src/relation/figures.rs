@@ -3,7 +3,7 @@
 
 use super::How;
 use super::expression::{Expression, Operands};
-use super::given::describe;
+use super::operands::describe;
 use crate::quantity::format::number;
 
 /// Digits that are shown.

@@ -7,9 +7,10 @@
 pub mod constant;
 pub mod expression;
 pub mod figures;
-pub mod given;
+mod given;
 mod intermediate;
 mod observed;
+pub mod operands;
 pub mod parameter;
 mod product;
 mod removal;
@@ -18,7 +19,8 @@ pub mod units;
 mod water;
 
 pub use expression::{Expression, Operand, Operands, Part, Reading, SLACK, Test};
-pub use given::{Given, describe};
+pub use given::Given;
+pub use operands::describe;
 pub use rung::Rung;
 
 /// How a quantity comes about.

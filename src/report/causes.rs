@@ -6,8 +6,7 @@
 
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 
-use super::questions::{self, Key, Question};
-use crate::field::Field;
+use super::question::{self, Key, Question, lacks_column};
 use crate::finding::{Code, Finding, Severity, Words};
 use crate::place::{Column, Origin, Place};
 
@@ -101,7 +100,7 @@ impl Causes {
             let cause = self.cause(finding, list);
             self.causes[cause].said += 1;
             self.example(cause, &finding.place);
-            for field in questions::fields_without_column(finding) {
+            for field in question::fields_without_column(finding) {
                 // A heading that could not be read says more than the sentence about the whole list.
                 let heading = finding.place.column.is_some();
                 if heading || !self.said_above.contains_key(&(list, field)) {
@@ -245,7 +244,7 @@ impl Causes {
     }
 
     fn question(&mut self, finding: &Finding, list: usize, cause: usize) -> Option<usize> {
-        let key = questions::key(finding, list, self.undeclared)?;
+        let key = question::key(finding, list, self.undeclared)?;
         let question = *self.keys.entry(key).or_insert_with(|| {
             self.questions.push(Question::new(key));
             self.questions.len() - 1
@@ -305,7 +304,7 @@ impl Causes {
     /// Of these questions, the fewest that set more wells free together than one by one, and how many wells they set free in
     /// all; of several such sets the one that sets most free, then the one that stands first.
     pub fn together(&self, among: &[usize]) -> Option<(Vec<usize>, u64)> {
-        let among = &among[..among.len().min(questions::MOST_TOGETHER)];
+        let among = &among[..among.len().min(question::MOST_TOGETHER)];
         let mut counts = vec![0_u64; 1 << among.len()];
         for (set, count) in &self.sets {
             let bit = |question: &usize| among.iter().position(|other| other == question).map(|at| 1_usize << at);
@@ -329,18 +328,11 @@ impl Causes {
     }
 }
 
-/// The field whose column a row lacks, where the finding says that a value is missing and there is no cell to write it in.
-pub fn lacks_column(finding: &Finding) -> Option<&'static str> {
-    questions::missing_field(finding.code)
-        .filter(|_| finding.place.row.is_some() && finding.place.column.is_none())
-        .map(Field::name)
-}
-
 /// The typed text in the form that cells of one cause share: of words the words themselves, of numbers the shape.
 fn form_of(finding: &Finding, form: &mut String) {
     form.clear();
     // Only a cell that could not simply be read is told apart by its text.
-    let words = questions::is_about_words(finding);
+    let words = question::is_about_words(finding);
     if !words && !finding.code.id().starts_with('C') {
         return;
     }

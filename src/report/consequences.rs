@@ -2,7 +2,7 @@
 //! well, neutralizing in flow, oxygen and pH afterwards. Shown with the working of one well, because a single answer can be
 //! read with its limits; the tables carry the amounts.
 
-use super::working::Step;
+use super::step::Step;
 use crate::kernel::calcite::calcite_range;
 use crate::kernel::chlorate::volumes_for_chlorate;
 use crate::kernel::constants::SLOW_PH;

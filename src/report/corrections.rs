@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use super::Matter;
 use super::by_sheet::by_sheet;
-use super::questions::is_about_words;
+use super::question::is_about_words;
 use crate::document::cell::{Book, Cell, Paper, Role, Sheet, Value};
 use crate::document::entry::{Allowed, Entry, Remark};
 use crate::field::rules::{CORRECTION_HEADINGS, Correction};

@@ -15,7 +15,7 @@ use crate::scenario::stock::{StockOnTheDay, stock_on_the_day};
 use crate::well::Well;
 
 use super::Matter;
-use super::questions::shortened_within;
+use super::fitted::shortened_within;
 use super::show::Shown;
 
 /// Examples to judge a default by; not advice.

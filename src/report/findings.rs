@@ -2,7 +2,7 @@
 
 use super::Matter;
 use super::causes::Cause;
-use super::questions;
+use super::{fitted, questions};
 use crate::document::cell::{Cell, Role, Sheet};
 use crate::finding::{Finding, Severity};
 
@@ -53,12 +53,12 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
 fn row(cause: &Cause, matter: &Matter<'_>) -> Vec<Cell> {
     let severity = cause.severity();
     let list = cause.list.and_then(|list| matter.causes.lists().get(list));
-    let spots: Vec<String> = cause.examples.iter().map(questions::spot).filter(|spot| !spot.is_empty()).collect();
+    let spots: Vec<String> = cause.examples.iter().map(fitted::spot).filter(|spot| !spot.is_empty()).collect();
     vec![
         severity_cell(severity),
         Cell::text(cause.code.id()),
         Cell::text(questions::what(cause)),
-        Cell::text(list.map(questions::list_name).unwrap_or_default()),
+        Cell::text(list.map(fitted::list_name).unwrap_or_default()),
         Cell::text(spots.join(", ")),
         Cell::count(cause.times()),
         Cell::count(cause.wells),

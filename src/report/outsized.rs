@@ -1,7 +1,7 @@
 //! Visits that take an outsized part of an order, in words for the Summary and the Orders sheet.
 
 use super::Matter;
-use super::questions::shortened_within;
+use super::fitted::shortened_within;
 use super::show::Shown;
 use crate::field::WellType;
 use crate::kernel::requirement::Stock;

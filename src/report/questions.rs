@@ -1,50 +1,15 @@
-//! Questions that one line of the scenario file answers, and the words in which causes and questions are put to people.
+//! The words in which causes and questions are put to people.
 
 use std::collections::BTreeSet;
 
-use super::causes::{Cause, Causes, lacks_column};
+use super::causes::{Cause, Causes};
+use super::fitted::{one_line, quoted, shortened};
+use super::question::{Key, Question, missing_field};
 use crate::field::Field;
-use crate::finding::{Code, Finding, Severity, catalogue};
-use crate::place::{Origin, Place};
-
-/// Most questions that are looked at together.
-pub const MOST_TOGETHER: usize = 6;
-
-/// Which question a finding belongs to: one answer settles all that share it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Key {
-    /// The units of a list, where no system is declared.
-    Units(usize),
-    /// Which columns of a list are what.
-    Columns(usize),
-    /// What the words in a column of a list mean.
-    Words(usize, u32),
-    /// What to take where a column's cells are blank.
-    Blank(usize, u32, &'static str),
-    /// What repeated rows are.
-    Repeats,
-    /// Whatever else one line settles, by list, column and code.
-    Line(usize, u32, &'static str),
-}
-
-/// A question, and what its answer sets free.
-#[derive(Debug, Clone)]
-pub struct Question {
-    /// What is asked.
-    pub key: Key,
-    /// The causes it settles, by their place in [`Causes::all`].
-    pub causes: Vec<usize>,
-    /// Wells that are free once it alone is answered.
-    pub alone: u64,
-    /// Wells that wait for it, alone or with others.
-    pub needed: u64,
-}
+use crate::finding::catalogue;
+use crate::place::Origin;
 
 impl Question {
-    pub(super) fn new(key: Key) -> Self {
-        Self { key, causes: Vec::new(), alone: 0, needed: 0 }
-    }
-
     fn causes<'a>(&'a self, all: &'a Causes) -> impl Iterator<Item = &'a Cause> {
         self.causes.iter().filter_map(|at| all.all().get(*at)).filter(|cause| cause.wells > 0)
     }
@@ -139,83 +104,10 @@ fn listed(words: &[(&str, u64)]) -> String {
     }
 }
 
-/// The question that a finding belongs to; nothing where each cell must be looked at.
-pub(super) fn key(finding: &Finding, list: usize, undeclared: bool) -> Option<Key> {
-    let code = finding.code;
-    let column = finding.place.column.as_ref().map_or(0, |column| column.number);
-    const GALLONS: [Code; 2] = [catalogue::GALLON_UNDECLARED, catalogue::HEADING_GALLON_UNDECLARED];
-    const NO_COLUMNS: [Code; 2] = [catalogue::NO_COLUMN, catalogue::NO_KNOWN_HEADING];
-    const REPEATS: [Code; 2] = [catalogue::REPEATED_VISIT, catalogue::CONFLICTING_VISIT];
-    if NO_COLUMNS.contains(&code) || lacks_column(finding).is_some() {
-        return Some(Key::Columns(list));
-    }
-    if code.severity() != Severity::Error {
-        return None;
-    }
-    if undeclared && (code == catalogue::NO_UNIT || GALLONS.contains(&code)) {
-        return Some(Key::Units(list));
-    }
-    if is_about_words(finding) {
-        return Some(Key::Words(list, column));
-    }
-    if missing_field(code).is_some() {
-        return Some(Key::Blank(list, column, code.id()));
-    }
-    if REPEATS.contains(&code) {
-        return Some(Key::Repeats);
-    }
-    let help = finding.help.to_string();
-    let answered = ["[inventory", "[campaign]", "[[list]]", "[missing"].iter().any(|table| help.contains(table));
-    answered.then(|| Key::Line(list, column, code.id()))
-}
-
-/// The field that a finding says is missing.
-pub fn missing_field(code: Code) -> Option<Field> {
-    const MISSING: [(Code, Field); 5] = [
-        (catalogue::WELL_TYPE_MISSING, Field::WellType),
-        (catalogue::DEPTH_MISSING, Field::TotalDepth),
-        (catalogue::LEVEL_MISSING, Field::StaticWaterLevel),
-        (catalogue::DIAMETER_MISSING, Field::CasingDiameter),
-        (catalogue::SPRING_BOX_VOLUME_MISSING, Field::WaterVolume),
-    ];
-    MISSING.iter().find(|(missing, _)| *missing == code).map(|(_, field)| *field)
-}
-
-/// Whether the words of a cell, and not its number, are what was not understood.
-pub fn is_about_words(finding: &Finding) -> bool {
-    const WORDS: [Code; 4] = [
-        catalogue::UNKNOWN_WELL_TYPE,
-        catalogue::UNKNOWN_CHOICE,
-        catalogue::FLAG_NOT_UNDERSTOOD,
-        catalogue::CHOICE_FROM_PHRASE,
-    ];
-    // A type that is missing although something is written: a word whose meaning is asked.
-    WORDS.contains(&finding.code) || finding.code == catalogue::WELL_TYPE_MISSING && !finding.seen.is_empty()
-}
-
 /// The line that gives a word its meaning.
 fn meaning_line(cause: &Cause) -> String {
     let word = quoted(&shortened(&cause.typed, 20));
     format!("[inventory.words.{}] {word} = \"TYPE\"", Field::WellType.name())
-}
-
-/// Fields that have no column because of what is said about a file or a heading.
-pub(super) fn fields_without_column(finding: &Finding) -> Vec<&'static str> {
-    const RESTS_ON: [Field; 5] =
-        [Field::WellType, Field::TotalDepth, Field::StaticWaterLevel, Field::CasingDiameter, Field::WaterVolume];
-    if finding.code == catalogue::NO_KNOWN_HEADING {
-        return RESTS_ON.map(Field::name).to_vec();
-    }
-    if finding.code == catalogue::AMBIGUOUS_WATER_DEPTH {
-        return vec![Field::StaticWaterLevel.name()];
-    }
-    if finding.code != catalogue::NO_COLUMN && finding.code.severity() != Severity::Error {
-        return Vec::new();
-    }
-    // A heading that holds rows back names its field in the line that mends it.
-    let text = format!("{} {}", finding.says, finding.help);
-    let words: BTreeSet<&str> = text.split(|letter: char| !(letter.is_alphanumeric() || letter == '_')).collect();
-    RESTS_ON.map(Field::name).into_iter().filter(|name| words.contains(name)).collect()
 }
 
 /// What a cause is, in words: `no unit: "Depth"`.
@@ -285,57 +177,4 @@ fn plain(fields: impl IntoIterator<Item = &'static str>) -> String {
         _ => name.replace('_', " "),
     };
     in_order(fields).into_iter().map(word).collect::<Vec<_>>().join(", ")
-}
-
-/// A list's name: `wells.xlsx, sheet North`.
-pub fn list_name(origin: &Origin) -> String {
-    match &origin.sheet {
-        Some(sheet) => one_line(&format!("{}, sheet {sheet}", origin.file)),
-        None => one_line(&origin.file),
-    }
-}
-
-/// A place within its list, as a spreadsheet program shows it: `F14`, `row 14`, `column F`.
-pub fn spot(place: &Place) -> String {
-    match (&place.column, place.row) {
-        (Some(column), Some(row)) => format!("{}{row}", column.letters()),
-        (Some(column), None) => format!("column {}", column.letters()),
-        (None, Some(row)) => format!("row {row}"),
-        (None, None) => String::new(),
-    }
-}
-
-/// In quotation marks, on one line.
-fn quoted(text: &str) -> String {
-    format!("\"{}\"", one_line(text))
-}
-
-/// Runs of blanks and line ends as single blanks, and nothing that a terminal would obey.
-pub fn one_line(text: &str) -> String {
-    let tame: String = text.chars().map(|letter| if letter.is_control() { ' ' } else { letter }).collect();
-    tame.split_whitespace().collect::<Vec<_>>().join(" ")
-}
-
-/// The beginning of a text, with an ellipsis where something is left off.
-pub fn shortened(text: &str, letters: usize) -> String {
-    let text = one_line(text);
-    if text.chars().count() <= letters {
-        return text;
-    }
-    let kept: String = text.chars().take(letters.saturating_sub(1)).collect();
-    format!("{}…", kept.trim_end())
-}
-
-/// Beginning and end of a name, with an ellipsis between: files and sheets differ at either.
-pub fn shortened_within(name: &str, letters: usize) -> String {
-    let name = one_line(name);
-    let count = name.chars().count();
-    if count <= letters {
-        return name;
-    }
-    let begins = letters.saturating_sub(1) / 3;
-    let ends = letters.saturating_sub(1 + begins);
-    let (begin, end): (String, String) =
-        (name.chars().take(begins).collect(), name.chars().skip(count - ends).collect());
-    format!("{begin}…{end}")
 }

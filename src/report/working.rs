@@ -6,6 +6,7 @@
 use uom::si::thermodynamic_temperature::degree_celsius;
 
 use super::show::Shown;
+use super::step::Step;
 use super::{consequences, moving};
 use crate::field::DischargeRoute;
 use crate::kernel::demand;
@@ -20,19 +21,6 @@ use crate::relation::figures::in_figures_of;
 use crate::scenario::product::Product;
 use crate::scenario::stock::StockOnTheDay;
 use crate::well::{StandingWater, Well};
-
-/// One step of the chain.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Step {
-    /// What is worked out.
-    pub title: &'static str,
-    /// Equation id; empty where none is needed.
-    pub equation: &'static str,
-    /// The relation with numbers and units put in.
-    pub working: String,
-    /// What it gives, with its unit, as people of the campaign read it.
-    pub result: String,
-}
 
 /// Digits that the working shows: enough to follow it with a pocket calculator.
 const DIGITS: u32 = 5;

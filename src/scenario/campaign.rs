@@ -6,9 +6,9 @@ use chrono::NaiveDate;
 
 use super::crew::{self, CrewLine};
 use super::file_text;
-use super::grid;
+use super::grid::{self, Scenario};
 use super::practice::{Setting, default_practice};
-use super::product::{Age, Product, Products, Storage, built_in_products};
+use super::product::{Product, Products, built_in_products};
 use super::rules::{self, FixedSpot};
 use super::stated::{At, Document, Spot, Stated};
 use super::supply::{self, NeutralizerSupply, StockLine, SupplyLine};
@@ -76,23 +76,6 @@ impl Default for OutsizedRule {
     }
 }
 
-/// One scenario: a product, an age, and changes to the practice.
-#[derive(Debug, Clone)]
-pub struct Scenario {
-    /// Number in the full definition, from 1.
-    pub number: usize,
-    /// Its name; no two are the same.
-    pub name: String,
-    /// Index into [`Campaign::products`].
-    pub product: usize,
-    /// Age of the stock, where the scenario sets it.
-    pub age: Option<Age>,
-    /// Storage, where the scenario sets it.
-    pub storage: Option<Storage>,
-    /// Changes to the practice.
-    pub settings: Vec<Setting>,
-}
-
 /// A condition on wells and what it changes.
 #[derive(Debug, Clone)]
 pub struct Override {
@@ -119,9 +102,6 @@ pub enum Exclude {
 pub const UNITS_OPEN: &str = "\"Units\" must be \"us\", \"metric\" or \"imperial\", not nothing";
 /// How many overrides a file may have: each well carries a bit for each.
 pub const MAX_OVERRIDES: usize = 64;
-/// How many scenarios a file may define.
-pub const MAX_SCENARIOS: usize = 10_000;
-
 impl Campaign {
     /// Reads a scenario file.
     ///
@@ -248,13 +228,6 @@ impl Campaign {
         }
         let asked = |scenario: &&Scenario| only.is_empty() || only.iter().any(|wanted| scenario.answers_to(wanted));
         Ok(self.scenarios.iter().filter(asked).collect())
-    }
-}
-
-impl Scenario {
-    /// Whether this is the scenario a person means: by name, or by number as `S3`.
-    fn answers_to(&self, wanted: &str) -> bool {
-        self.name == wanted || wanted.strip_prefix('S').is_some_and(|number| number == self.number.to_string())
     }
 }
 

@@ -3,12 +3,38 @@
 //! The listed scenarios come first, in order, then the grid's crossing with the last axis turning fastest. With neither,
 //! each product of the file is a scenario; without any there is none, which is enough for checking lists. Numbers count through the full definition.
 
-use super::campaign::{MAX_SCENARIOS, Scenario};
 use super::practice::Setting;
 use super::product::{Age, Products, Storage};
 use super::stated::{Entry, Stated, Table};
 use super::written::{Section, near};
 use crate::field::rules::UnitSystem;
+
+/// How many scenarios a file may define.
+pub const MAX_SCENARIOS: usize = 10_000;
+
+/// One scenario: a product, an age, and changes to the practice.
+#[derive(Debug, Clone)]
+pub struct Scenario {
+    /// Number in the full definition, from 1.
+    pub number: usize,
+    /// Its name; no two are the same.
+    pub name: String,
+    /// Index into the products of the campaign.
+    pub product: usize,
+    /// Age of the stock, where the scenario sets it.
+    pub age: Option<Age>,
+    /// Storage, where the scenario sets it.
+    pub storage: Option<Storage>,
+    /// Changes to the practice.
+    pub settings: Vec<Setting>,
+}
+
+impl Scenario {
+    /// Whether this is the scenario a person means: by name, or by number as `S3`.
+    pub(super) fn answers_to(&self, wanted: &str) -> bool {
+        self.name == wanted || wanted.strip_prefix('S').is_some_and(|number| number == self.number.to_string())
+    }
+}
 
 /// One step of an axis: a few words and what it changes.
 #[derive(Clone)]

@@ -17,5 +17,6 @@ pub mod supply;
 pub mod toml_text;
 pub mod written;
 
-pub use campaign::{Campaign, Exclude, OutsizedRule, Override, Scenario, UNITS_OPEN};
+pub use campaign::{Campaign, Exclude, OutsizedRule, Override, UNITS_OPEN};
+pub use grid::Scenario;
 pub use rules::{field_names, meanings};

@@ -5,7 +5,7 @@ use std::io::{Result, Write};
 use crate::cli::width;
 use crate::finding::Finding;
 use crate::inventory::Inventory;
-use crate::report::causes::lacks_column;
+use crate::report::question::lacks_column;
 use crate::write::terminal;
 
 /// Findings one by one, up to a limit.

@@ -8,7 +8,7 @@ use crate::cli::args::Check as Options;
 use crate::cli::quoted;
 use crate::cli::sources::book_of;
 use crate::report::causes::Causes;
-use crate::report::questions::Key;
+use crate::report::question::Key;
 
 /// Lines a command may take; a longer one is written with the lists left out.
 const MOST_LINES: usize = 3;
@@ -149,5 +149,5 @@ fn folded(verb: &str, lists: &[String], more: &[String]) -> Vec<String> {
 
 fn name(path: &Path) -> String {
     let name = path.file_name().map_or_else(|| path.display().to_string(), |name| name.to_string_lossy().into_owned());
-    crate::report::questions::shortened(&name, 40)
+    crate::report::fitted::shortened(&name, 40)
 }

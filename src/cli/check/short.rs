@@ -10,7 +10,10 @@ use crate::finding::Severity;
 use crate::inventory::RowKind;
 use crate::place::{Origin, Place};
 use crate::report::causes::{Cause, Causes};
-use crate::report::questions::{self, MOST_TOGETHER, Question, list_name, shortened, shortened_within, spot};
+use crate::report::fitted::{list_name, shortened, shortened_within, spot};
+use crate::report::question::MOST_TOGETHER;
+use crate::report::question::Question;
+use crate::report::questions;
 
 /// Lines of the whole.
 const MOST_LINES: usize = 40;

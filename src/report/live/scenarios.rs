@@ -7,7 +7,7 @@ use super::numbers::SHEET as MEASURES;
 use crate::document::cell::{Cell, Sheet};
 use crate::document::formula::Pieces;
 use crate::kernel::strength::StrengthBasis;
-use crate::relation::given::rungs;
+use crate::relation::operands::rungs;
 use crate::relation::{Given, Operand, Operands, Reading, Rung, entry, varies};
 
 const SCENARIOS: &str = "Scenarios";

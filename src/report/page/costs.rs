@@ -4,7 +4,7 @@ use super::choice::{self, Offer};
 use super::names::{LETTERS, named};
 use super::{Pages, counted, money};
 use crate::document::chart::{Axis, Chart, Kind, Point, Series};
-use crate::report::questions::shortened;
+use crate::report::fitted::shortened;
 
 /// Letters of the names beside one bar.
 const NAMES: usize = 58;

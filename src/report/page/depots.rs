@@ -5,7 +5,7 @@ use crate::document::block::{Column, Section, Table};
 use crate::document::cell::{Cell, Role};
 use crate::document::chart::{Axis, Chart, Kind, Point, Series};
 use crate::report::crew_days;
-use crate::report::questions::shortened_within;
+use crate::report::fitted::shortened_within;
 use crate::rollup::Sums;
 
 /// Rows of the table.

@@ -10,7 +10,7 @@ use crate::document::cell::Value;
 use crate::document::figure;
 use crate::engine::raised;
 use crate::parameter::NO_CURRENCY;
-use crate::report::questions::{shortened, shortened_within};
+use crate::report::fitted::{shortened, shortened_within};
 use crate::report::{defaults, outsized, quality, site};
 
 /// Bars on each of the two charts.

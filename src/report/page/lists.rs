@@ -5,8 +5,9 @@ use crate::document::block::{Block, Column, Section, Table};
 use crate::document::cell::{Cell, Role};
 use crate::finding::Severity;
 use crate::report::causes::Cause;
+use crate::report::fitted::list_name;
 use crate::report::quality::{Units, cluster_words, kinds, names, percent, place_words};
-use crate::report::questions::{list_name, what, what_to_do};
+use crate::report::questions::{what, what_to_do};
 
 /// Causes that are shown.
 const CAUSES: usize = 200;

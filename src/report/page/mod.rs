@@ -149,7 +149,7 @@ pub fn document(matter: &Matter<'_>) -> Document {
         title: matter.plan.campaign.title.clone(),
         subtitle: format!(
             "Shock chlorination of flooded wells. Lists: {}; {day}.",
-            super::questions::shortened(&lists, 160)
+            super::fitted::shortened(&lists, 160)
         ),
         sections: vec![director::section(&pages)],
     };

@@ -1,7 +1,7 @@
 //! Names that have little room: on the director's page and beside bars.
 
 use super::Pages;
-use crate::report::questions::shortened_within;
+use crate::report::fitted::shortened_within;
 
 /// Letters of a name.
 pub(super) const LETTERS: usize = 48;
