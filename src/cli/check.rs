@@ -155,15 +155,24 @@ impl Tally {
     }
 }
 
+/// `check_finished`, of `check`.
 #[derive(Serialize)]
 struct CheckFinished {
+    /// Which message this is.
     message: &'static str,
+    /// Version of the messages; a change that a reader must know of raises it.
     format: u32,
+    /// Rows that were read, of every kind.
     rows_read: u64,
+    /// Visits that can be planned.
     visits_admitted: u64,
+    /// Visits that are held back, for which nothing is computed.
     visits_held_back: u64,
+    /// Visits that a rule of the campaign leaves out.
     visits_excluded: u64,
+    /// Rows that are no wells.
     rows_not_wells: u64,
+    /// Planned visits with a value that was assumed.
     visits_resting_on_assumptions: u64,
 }
 

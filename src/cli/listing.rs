@@ -13,15 +13,24 @@ use crate::report::{SHELF_SHARE, SHELF_TEMPERATURES};
 use crate::scenario::product::{Product, built_in_products};
 use crate::write::{json, terminal};
 
+/// `column`, of `columns`: a field of a list.
 #[derive(Serialize)]
 struct ColumnMessage {
+    /// Which message this is.
     message: &'static str,
+    /// Name of the field.
     name: &'static str,
+    /// Headings that are understood outright.
     headings: &'static [&'static str],
+    /// The words that it may hold; none where it holds numbers or text.
     choices: Vec<&'static str>,
+    /// Unit taken in a campaign in US units where the list states none; nothing for texts.
     unit_us: Option<&'static str>,
+    /// The same in a metric campaign.
     unit_metric: Option<&'static str>,
+    /// The same in an imperial campaign.
     unit_imperial: Option<&'static str>,
+    /// What it is.
     help: &'static str,
 }
 
@@ -72,28 +81,45 @@ pub(super) fn columns(options: &Listing, out: &mut dyn Write) -> std::result::Re
     Ok(DONE)
 }
 
+/// `product`, of `products`: a built-in product.
 #[derive(Serialize)]
 struct ProductMessage {
+    /// Which message this is.
     message: &'static str,
+    /// Its name.
     name: String,
+    /// What is in it.
     chemical: &'static str,
+    /// Number of the label.
     percent: f64,
+    /// What the number counts.
     basis: &'static str,
+    /// Available chlorine of a liquid, in grams as Cl2 per liter.
     strength_g_per_l: Option<f64>,
+    /// Available chlorine of a dry product, in grams as Cl2 per kilogram.
     strength_g_per_kg: Option<f64>,
+    /// Density of a liquid, in kilograms per liter.
     density_kg_per_l: Option<f64>,
+    /// Package sizes.
     packages: Vec<String>,
+    /// How long it keeps four fifths of its label, at several temperatures; none for dry products.
     days_until_80_percent: Vec<Keeps>,
+    /// What to look for on a label.
     label: Option<String>,
+    /// Where the figures come from.
     source: Option<String>,
 }
 
 /// How long a product keeps four fifths of its label at one temperature, in days.
 #[derive(Serialize)]
 struct Keeps {
+    /// Temperature of the store, in degrees Celsius.
     stored_c: f64,
+    /// Days at the typical pace.
     typical: f64,
+    /// Days at the fast pace.
     fast: f64,
+    /// Days at the slow pace.
     slow: f64,
 }
 

@@ -43,19 +43,30 @@ pub(super) fn if_spread(practice: &Practice, need: &Requirement) -> Option<Strin
     ))
 }
 
-/// Water that moves, for machines.
+/// Of water that moves; keys of `well`.
 #[derive(Serialize)]
 pub(super) struct Moving {
+    /// What the chlorine gives once it is spread through the pipes of a house that were not counted, in mg/L as Cl2.
     dose_if_spread_mg_per_l: Option<f64>,
+    /// Solution to brush the walls with, in liters.
     wall_wash_l: Option<f64>,
+    /// Product to mix into it, in the unit below.
     wall_wash_amount: Option<f64>,
+    /// Unit of that amount.
     wall_wash_unit: Option<&'static str>,
+    /// Liquid product to feed to a spring that runs, in liters per hour.
     feed_l_per_h: Option<f64>,
+    /// Product to feed, in kilograms per hour.
     feed_kg_per_h: Option<f64>,
+    /// Liquid product fed over the whole hold, in liters.
     feed_l: Option<f64>,
+    /// The same in kilograms.
     feed_kg: Option<f64>,
+    /// Water that leaves by the overflow meanwhile, in liters.
     overflow_l: Option<f64>,
+    /// `mixed_tank` (pumped on) or `empty_and_refill`.
     flush_method: &'static str,
+    /// Times the well is emptied; nothing where it is not.
     emptyings: Option<f64>,
 }
 

@@ -1,6 +1,8 @@
 //! `plan`: lists and a scenario file in; a folder with workbook, tables, orders and findings out.
 
 mod crews;
+mod messages;
+mod record;
 mod summary;
 
 use std::fs::File;
@@ -8,7 +10,9 @@ use std::io::{BufWriter, Write};
 use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
-use serde::Serialize;
+
+pub(super) use messages::{FORMAT, FindingMessage};
+use record::{CorrectionsRecord, FileRecord, Record};
 
 use super::args::Plan as Options;
 use super::progress::Progress;
@@ -17,7 +21,6 @@ use super::tables as streams;
 use super::{DONE, HELD_BACK, Stop, date_of_plan, demo, language, say, say_corrections};
 use crate::engine::{Listener, Plan, Run};
 use crate::error::{Error, Result};
-use crate::field::rules::Correction;
 use crate::finding::Finding;
 use crate::inventory::{Inventory, corrections};
 use crate::report::causes::Causes;
@@ -155,7 +158,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     }
 
     let said = if options.json {
-        write_json(&matter, out)
+        messages::write_totals(&matter, out)
     } else {
         summary::write(&matter, &folder, &written.join(", "), out)
     };
@@ -251,266 +254,4 @@ impl Listener for Watcher<'_> {
     fn progress(&mut self, rows: u64, share: f64) {
         self.progress.rows(rows, share);
     }
-}
-
-/// A finding as a JSON message.
-#[derive(Serialize)]
-pub(super) struct FindingMessage {
-    message: &'static str,
-    severity: &'static str,
-    code: &'static str,
-    name: &'static str,
-    file: String,
-    sheet: Option<String>,
-    row: Option<u32>,
-    column: Option<String>,
-    heading: Option<String>,
-    well_id: Option<String>,
-    as_typed: String,
-    says: String,
-    rule: &'static str,
-    what_to_do: String,
-    suggested_value: Option<String>,
-}
-
-impl FindingMessage {
-    pub(super) fn of(finding: &Finding) -> Self {
-        let place = &finding.place;
-        Self {
-            message: "finding",
-            severity: finding.code.severity().name(),
-            code: finding.code.id(),
-            name: finding.code.name(),
-            file: place.origin.file.to_string(),
-            sheet: place.origin.sheet.as_deref().map(str::to_owned),
-            row: place.row,
-            column: place.column.as_ref().map(|column| column.letters()),
-            heading: place.column.as_ref().map(|column| column.heading.to_string()),
-            well_id: finding.well.as_deref().map(str::to_owned),
-            as_typed: finding.seen.to_string(),
-            says: finding.says.to_string(),
-            rule: finding.code.rule(),
-            what_to_do: finding.help.to_string(),
-            suggested_value: finding.suggested.as_deref().map(str::to_owned),
-        }
-    }
-}
-
-/// Version of the record and of every JSON message.
-pub(super) const FORMAT: u32 = 1;
-
-/// What was run on what: everything that decides the outputs, and nothing that does not.
-#[derive(Serialize)]
-struct Record {
-    format: u32,
-    program: &'static str,
-    version: &'static str,
-    date: Option<String>,
-    title: String,
-    table: Option<&'static str>,
-    lists: Vec<ListRecord>,
-    scenario_file: FileRecord,
-    scenarios: Vec<ScenarioRecord>,
-    rows_read: u64,
-    visits_planned: u64,
-    visits_held_back: u64,
-    visits_excluded: u64,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    visits_without_day: Option<u64>,
-    rows_not_wells: u64,
-    visits_resting_on_assumptions: u64,
-    treatment_rows: u64,
-    findings: std::collections::BTreeMap<&'static str, u64>,
-    /// Everything else in the folder that the run wrote: what a later run may replace, unless it was edited since.
-    outputs: Vec<FileRecord>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    corrections: Option<CorrectionsRecord>,
-}
-
-#[derive(Serialize)]
-struct CorrectionsRecord {
-    file: FileRecord,
-    applied: Vec<CorrectionRecord>,
-}
-
-#[derive(Serialize)]
-struct CorrectionRecord {
-    place: String,
-    heading: String,
-    typed: String,
-    corrected: String,
-    who: String,
-    written_in: String,
-}
-
-#[derive(Serialize, Default)]
-struct FileRecord {
-    file: String,
-    sha256: String,
-}
-
-#[derive(Serialize)]
-struct ListRecord {
-    file: String,
-    sheet: Option<String>,
-    sha256: String,
-    rows: u64,
-    read_as: Vec<ReadAs>,
-}
-
-#[derive(Serialize)]
-struct ReadAs {
-    heading: String,
-    field: &'static str,
-    unit: Option<String>,
-}
-
-#[derive(Serialize)]
-struct ScenarioRecord {
-    id: String,
-    name: String,
-    product: String,
-}
-
-impl CorrectionsRecord {
-    fn of(file: FileRecord, inventory: &Inventory) -> Self {
-        let record = |correction: Correction| CorrectionRecord {
-            place: correction.place,
-            heading: correction.heading,
-            typed: correction.typed,
-            corrected: correction.corrected,
-            who: correction.who,
-            written_in: correction.written_in,
-        };
-        let applied = inventory.applied_corrections().into_iter().map(record).collect();
-        Self { file, applied }
-    }
-}
-
-impl Record {
-    fn of(
-        inventory: &Inventory,
-        date: Option<NaiveDate>,
-        plan: &Plan<'_>,
-        run: &Run,
-        table: Option<&'static str>,
-    ) -> Self {
-        Self {
-            format: FORMAT,
-            program: env!("CARGO_PKG_NAME"),
-            version: env!("CARGO_PKG_VERSION"),
-            date: date.map(|date| date.to_string()),
-            title: plan.campaign.title.clone(),
-            table,
-            lists: inventory
-                .sources()
-                .into_iter()
-                .map(|source| ListRecord {
-                    file: source.origin.file.to_string(),
-                    sheet: source.origin.sheet.as_deref().map(str::to_owned),
-                    sha256: source.sha256,
-                    rows: source.rows,
-                    read_as: source
-                        .fields
-                        .into_iter()
-                        .map(|(heading, field, unit)| ReadAs { heading, field: field.name(), unit })
-                        .collect(),
-                })
-                .collect(),
-            scenario_file: FileRecord::default(),
-            scenarios: plan
-                .cases
-                .iter()
-                .map(|case| ScenarioRecord {
-                    id: format!("S{}", case.scenario.number),
-                    name: case.scenario.name.clone(),
-                    product: plan.campaign.products[case.scenario.product].name.clone(),
-                })
-                .collect(),
-            rows_read: run.read,
-            visits_planned: run.planned,
-            visits_held_back: run.held_back,
-            visits_excluded: run.excluded,
-            visits_without_day: plan.schedule.as_ref().map(Schedule::left),
-            rows_not_wells: run.other_rows.count(),
-            visits_resting_on_assumptions: run.assumed,
-            treatment_rows: run.table_rows,
-            findings: run.finding_counts.iter().map(|(code, count)| (code.id(), *count)).collect(),
-            outputs: Vec::new(),
-            corrections: None,
-        }
-    }
-}
-
-/// The total of a scenario as a JSON message.
-#[derive(Serialize)]
-struct TotalMessage<'a> {
-    message: &'static str,
-    scenario: &'a str,
-    visits_planned: u64,
-    visits_held_back: u64,
-    visits_excluded: u64,
-    visits_assumed: u64,
-    treated_volume_l: f64,
-    chlorine_g: f64,
-    product_unit: &'static str,
-    product: f64,
-    product_low: f64,
-    product_high: f64,
-    product_repeat: f64,
-    product_loss: f64,
-    neutralizer_kg: f64,
-    flush_volume_l: f64,
-    flush_h: f64,
-}
-
-#[derive(Serialize)]
-struct Finished {
-    message: &'static str,
-    format: u32,
-    rows_read: u64,
-    visits_planned: u64,
-    visits_held_back: u64,
-    visits_excluded: u64,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    visits_without_day: Option<u64>,
-    rows_not_wells: u64,
-}
-
-fn write_json(matter: &Matter<'_>, out: &mut dyn Write) -> std::io::Result<()> {
-    for (index, case) in matter.plan.cases.iter().enumerate() {
-        let sums = matter.run.totals.overall(index);
-        let message = TotalMessage {
-            message: "total",
-            scenario: &case.scenario.name,
-            visits_planned: sums.planned,
-            visits_held_back: sums.held_back,
-            visits_excluded: sums.excluded,
-            visits_assumed: sums.assumed,
-            treated_volume_l: sums.treated_volume_l,
-            chlorine_g: sums.chlorine_g,
-            product_unit: matter.plan.campaign.products[case.scenario.product].bought_by().unit(),
-            product: sums.product,
-            product_low: sums.product_low,
-            product_high: sums.product_high,
-            product_repeat: sums.repeat,
-            product_loss: sums.loss,
-            neutralizer_kg: sums.neutralizer_first_kg(),
-            flush_volume_l: sums.flush_volume_l,
-            flush_h: sums.flush_h,
-        };
-        json::write_line(out, &message)?;
-    }
-    let run = matter.run;
-    let finished = Finished {
-        message: "run_finished",
-        format: FORMAT,
-        rows_read: run.read,
-        visits_planned: run.planned,
-        visits_held_back: run.held_back,
-        visits_excluded: run.excluded,
-        visits_without_day: matter.plan.schedule.as_ref().map(Schedule::left),
-        rows_not_wells: run.other_rows.count(),
-    };
-    json::write_line(out, &finished)
 }

@@ -95,62 +95,103 @@ pub(super) fn print(quality: &Quality, units: Units<'_>, out: &mut dyn Write) ->
     Ok(())
 }
 
+/// `completeness`, of `check`: how many rows give a field.
 #[derive(Serialize)]
 struct CompletenessMessage {
+    /// Which message this is.
     message: &'static str,
+    /// Name of the field, as in `reports/headings.md`.
     field: &'static str,
+    /// Rows of wells.
     rows: u64,
+    /// Rows that give it.
     given: u64,
+    /// Rows with something in the cell that could not be read.
     unread: u64,
+    /// The same by type of well.
     by_type: BTreeMap<&'static str, Given>,
 }
 
+/// Rows of one type.
 #[derive(Serialize)]
 struct Given {
+    /// Rows of this type.
     rows: u64,
+    /// Rows of this type that give the field.
     given: u64,
 }
 
+/// `range`, of `check`: the values of a field.
 #[derive(Serialize)]
 struct RangeMessage {
+    /// Which message this is.
     message: &'static str,
+    /// Name of the field, as in `reports/headings.md`.
     field: &'static str,
+    /// Type of well; nothing where it is not known.
     well_type: Option<&'static str>,
+    /// How many values.
     values: u64,
+    /// Unit of the figures below.
     unit: &'static str,
+    /// Least value.
     least: f64,
+    /// Half of the values are at most this.
     median: f64,
+    /// Greatest value.
     greatest: f64,
+    /// The value that occurs most.
     most_frequent: f64,
+    /// How often it occurs.
     most_frequent_count: u64,
 }
 
+/// `cluster`, of `check`: values that occur too often to be measured.
 #[derive(Serialize)]
 struct ClusterMessage {
+    /// Which message this is.
     message: &'static str,
+    /// What is odd, in a sentence: the same place for many wells, the same value in many rows.
     says: String,
 }
 
+/// `rests_on`, of `check`: how much of the water rests on an assumed field.
 #[derive(Serialize)]
 struct RestsOnMessage {
+    /// Which message this is.
     message: &'static str,
+    /// Type of well.
     well_type: &'static str,
+    /// Name of the field, as in `reports/headings.md`.
     field: &'static str,
+    /// Planned visits for which the field was assumed.
     visits: u64,
+    /// Water standing in the well, in liters.
     standing_volume_l: f64,
+    /// Liters between the low and the high reading of their water.
     low_to_high_l: f64,
+    /// Their share of all planned water, from 0 to 1.
     share_of_volume: f64,
 }
 
+/// `repair`, of `check`: one of the rows to measure first.
 #[derive(Serialize)]
 struct RepairMessage<'a> {
+    /// Which message this is.
     message: &'static str,
+    /// The list, with its sheet.
     list: &'a str,
+    /// Row, as a spreadsheet program numbers it.
     row: u32,
+    /// The id of the well, as typed.
     well_id: &'a str,
+    /// Which treatment of the well.
     visit: &'a str,
+    /// Fields that were assumed for it.
     fields: Vec<&'static str>,
+    /// Liters between the low and the high reading of its water.
     low_to_high_l: f64,
+    /// Its share of the whole span between low and high, from 0 to 1.
     share_of_span: f64,
 }
 

@@ -5,19 +5,22 @@
 //! ISO text, error cells stay errors, numbers keep every digit.
 
 mod cells;
+mod kind;
 mod marked;
 mod opendocument;
+mod stream;
 
 use std::fs::File;
 use std::io::BufReader;
-use std::path::{Path, PathBuf};
-use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
+use std::path::Path;
 use std::sync::{Arc, Mutex};
 use std::thread::JoinHandle;
 
 use calamine::{Data, Range, Reader, SheetType, SheetVisible, Xls, Xlsb, Xlsx, open_workbook};
 
 use cells::{Builder, Cells, tall};
+pub use kind::{WorkbookKind, kind};
+use stream::SheetSource;
 
 use super::bytes::{self, Tally};
 use super::guard;
@@ -36,36 +39,6 @@ const SAMPLE_ROWS: usize = 200;
 
 /// Merged cells are looked for in workbooks up to this size: it means reading each sheet once more.
 const SMALL_BYTES: u64 = 4 << 20;
-
-/// The kinds of workbook.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum WorkbookKind {
-    /// Office Open XML.
-    Xlsx,
-    /// Its binary form.
-    Xlsb,
-    /// The older binary form.
-    Xls,
-    /// OpenDocument.
-    Ods,
-}
-
-/// Says what kind of workbook a file is by its first bytes, with its name deciding between those that are archives.
-pub fn kind(path: &Path, head: &[u8]) -> Option<WorkbookKind> {
-    let ending = path.extension().map(|ending| ending.to_string_lossy().to_lowercase()).unwrap_or_default();
-    if head.starts_with(&[0xd0, 0xcf, 0x11, 0xe0]) {
-        return Some(WorkbookKind::Xls);
-    }
-    if !head.starts_with(b"PK") {
-        return None;
-    }
-    Some(match ending.as_str() {
-        "xlsb" => WorkbookKind::Xlsb,
-        "ods" | "ots" => WorkbookKind::Ods,
-        _ if memchr::memmem::find(head, b"opendocument.spreadsheet").is_some() => WorkbookKind::Ods,
-        _ => WorkbookKind::Xlsx,
-    })
-}
 
 /// The heading under which a table of corrections is filled in.
 const RIGHT_VALUE: &str = crate::field::rules::CORRECTION_HEADINGS[12];
@@ -187,7 +160,7 @@ fn table(path: &Path, origin: Origin, sheet: usize, kind: WorkbookKind, sample: 
         comma: Comma::ByForm,
         short_rows: true,
         notes,
-        source: Some(Box::new(SheetSource { path: path.to_owned(), kind, sheet, after, stream: None })),
+        source: Some(Box::new(SheetSource::new(path.to_owned(), kind, sheet, after))),
         origin,
     }
 }
@@ -365,73 +338,4 @@ fn hand_over(range: &Range<Data>, cells: &mut dyn Cells) -> Told<()> {
         }
     }
     Ok(())
-}
-
-struct Running {
-    rows: Receiver<Told<Rows>>,
-    thread: Option<JoinHandle<()>>,
-}
-
-struct SheetSource {
-    path: PathBuf,
-    kind: WorkbookKind,
-    sheet: usize,
-    after: u32,
-    stream: Option<Running>,
-}
-
-impl SheetSource {
-    fn start(&self, limit: usize) -> Result<Running> {
-        let (sender, rows) = sync_channel::<Told<Rows>>(2);
-        let (path, kind, wanted, after) = (self.path.clone(), self.kind, self.sheet, self.after);
-        let thread = std::thread::Builder::new()
-            .name("workbook".to_owned())
-            .spawn(move || {
-                let told = quietly(|| run(&path, kind, wanted, after, limit, &sender));
-                if let Err(reason) = told {
-                    let _ = sender.send(Err(reason)); // Nobody listens any more: nothing to say.
-                }
-            })
-            .map_err(|error| Error::unreadable(&self.path, error))?;
-        Ok(Running { rows, thread: Some(thread) })
-    }
-}
-
-fn run(
-    path: &Path,
-    kind: WorkbookKind,
-    wanted: usize,
-    after: u32,
-    limit: usize,
-    to: &SyncSender<Told<Rows>>,
-) -> Told<()> {
-    let mut at = 0;
-    each_sheet(path, kind, |_, _, read| {
-        if at == wanted {
-            let mut builder = Builder::new(after, limit, |rows| to.send(Ok(rows)).is_ok());
-            read(&mut builder)?;
-            builder.finish();
-        }
-        at += 1;
-        Ok(())
-    })
-}
-
-impl RowSource for SheetSource {
-    fn next(&mut self, rows: usize) -> Result<Option<Payload>> {
-        if self.stream.is_none() {
-            self.stream = Some(self.start(rows.clamp(1, 8192))?);
-        }
-        let Some(running) = &mut self.stream else { return Ok(None) };
-        match running.rows.recv() {
-            Ok(Ok(rows)) => Ok(Some(Payload::Rows(rows))),
-            Ok(Err(reason)) => Err(Error::input(&self.path, reason)),
-            Err(_) => {
-                if let Some(thread) = running.thread.take() {
-                    join(&self.path, thread)?;
-                }
-                Ok(None)
-            }
-        }
-    }
 }

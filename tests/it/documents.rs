@@ -6,6 +6,7 @@ use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
+mod messages;
 mod pictures;
 
 use aftercrest::field::{FIELDS, Kind};
