@@ -152,26 +152,26 @@ impl<A, B> Of<(A, B), Ratio> {
 }
 
 impl<S> Of<S, Mass> {
-    /// From grams.
+    /// Takes grams of the substance itself: chlorine as Cl2, a product or an agent as bought.
     pub fn from_grams(value: f64) -> Self {
         Self::new(Mass::new::<kilogram>(value / 1000.0))
     }
-    /// In grams.
+    /// Grams of the substance itself, not of what it holds: a product's grams are not its chlorine.
     pub fn grams(self) -> f64 {
         self.quantity.get::<kilogram>() * 1000.0
     }
-    /// From kilograms.
+    /// Takes kilograms of the substance itself, which is also what is stored.
     pub fn from_kilograms(value: f64) -> Self {
         Self::new(Mass::new::<kilogram>(value))
     }
-    /// In kilograms.
+    /// Kilograms of the substance itself, as stored: nothing is converted.
     pub fn kilograms(self) -> f64 {
         self.quantity.get::<kilogram>()
     }
 }
 
 impl<S> Of<S, Volume> {
-    /// In litres.
+    /// Liters; it is stored as cubic meters.
     pub fn liters(self) -> f64 {
         liters(self.quantity)
     }

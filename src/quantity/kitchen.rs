@@ -43,7 +43,7 @@ pub fn bucket(amount: f64, unit: &str) -> String {
     said(&bucket_pieces(amount, unit))
 }
 
-/// Pieces in English.
+/// Pieces in English, an `s` for more than one: `2 quarts + 1 cup`.
 fn said(pieces: &[Piece<'_>]) -> String {
     joined(pieces, |piece| format!("{} {}{}", piece.number, piece.unit, if piece.many { "s" } else { "" }))
 }

@@ -34,13 +34,13 @@ use super::unit::{self, Dimension, Gallon, Meaning, Unit};
 /// How exact the written value was.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Nature {
-    /// One value.
+    /// A single number, with no bound and no second number; `about` may still say that it is rough.
     Exact,
     /// From one value to another; the reading is the middle.
     Range {
-        /// Lower end, SI.
+        /// The smaller end, in the SI unit of the dimension.
         low_si: f64,
-        /// Upper end, SI.
+        /// The greater end, in the SI unit of the dimension.
         high_si: f64,
     },
     /// The value or more: `>300`, `30 m+`.

@@ -11,13 +11,13 @@ use foldhash::fast::FixedState;
 /// What kind of thing a unit measures.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Dimension {
-    /// SI: metre.
+    /// Depths, levels, heights, diameters, walls; in SI meters.
     Length,
-    /// SI: cubic metre.
+    /// Of water, of plumbing or of a liquid product; in SI cubic meters.
     Volume,
     /// SI: cubic metre per second.
     Flow,
-    /// SI: kilogram.
+    /// Of a product or an agent as it is weighed; in SI kilograms.
     Mass,
     /// Mass of a constituent per volume of water; SI: kilogram per cubic metre (= g/L).
     Concentration,
@@ -25,7 +25,7 @@ pub enum Dimension {
     Density,
     /// Inventory and scenario temperatures; SI: kelvin.
     Temperature,
-    /// SI: second.
+    /// Contact time, age, storage; in SI seconds.
     Duration,
     /// A pure number, without unit (pH, counts, shares).
     Number,
@@ -56,9 +56,9 @@ impl Dimension {
 pub struct Unit {
     /// How we print it.
     pub symbol: &'static str,
-    /// What it measures.
+    /// The dimension that its SI value is of; no unit is one of two.
     pub dimension: Dimension,
-    /// SI per unit.
+    /// SI units in one of this unit: 0.3048 for a foot.
     pub factor: f64,
     /// Added after the factor; zero but for temperatures.
     pub offset: f64,
@@ -83,13 +83,13 @@ impl Unit {
 /// Which gallon a bare `gal`, `gpm`, `qt`, `pt` or `fl oz` means: declared by the campaign, never guessed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Gallon {
-    /// 231 cubic inches.
+    /// 231 cubic inches, 3.785 411 784 L: the United States gallon for liquids.
     Us,
-    /// 4.546 09 L.
+    /// 4.546 09 L, a fifth more than the United States gallon.
     Imperial,
 }
 
-/// Litres in a US gallon: 231 cubic inches of 2.54 cm. NIST Handbook 44 (2024), appendix C.
+/// Cubic meters in a US gallon: 231 cubic inches of 2.54 cm. NIST Handbook 44 (2024), appendix C.
 pub const US_GALLON_M3: f64 = 231.0 * INCH_M * INCH_M * INCH_M;
 /// Cubic metres in an imperial gallon: 4.546 09 L, UK Weights and Measures Act 1985, schedule 1.
 pub const IMPERIAL_GALLON_M3: f64 = 4.546_09e-3;
@@ -217,7 +217,7 @@ pub fn by_symbol(symbol: &str) -> Option<&'static Unit> {
 /// What a written unit means.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Meaning {
-    /// One unit.
+    /// It can only mean this unit, or the campaign has said which gallon it uses.
     Unit(&'static Unit),
     /// A US or an imperial unit: the campaign must say which gallon it uses.
     EitherGallon,

@@ -16,7 +16,7 @@ pub(super) struct Amount {
     pub(super) unit: Option<&'static Unit>,
     /// Where it starts in the text.
     pub(super) start: usize,
-    /// Where it ends.
+    /// The byte after its last character, its unit included.
     pub(super) end: usize,
     /// Whether a smaller unit was added to it.
     pub(super) compound: bool,

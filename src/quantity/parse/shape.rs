@@ -8,7 +8,7 @@ use super::items::{Amount, Item};
 /// What is said of the wall of a pipe.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Wall {
-    /// Nothing.
+    /// The text has no word of it: a column of walls may give it, else the usual walls of the material are taken.
     Unsaid,
     /// Its thickness, in metres.
     Thickness(f64),
@@ -25,7 +25,7 @@ pub struct Pipe {
     pub size: f64,
     /// Whether the text says that it is the outside diameter; else it may be the trade's nominal size.
     pub outside: bool,
-    /// The wall.
+    /// How the wall is given, as written; the inside is worked out from it elsewhere.
     pub wall: Wall,
 }
 

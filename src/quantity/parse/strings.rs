@@ -15,7 +15,7 @@ pub struct Piece {
     pub top: f64,
     /// Depth of its bottom; nothing where it is all that lies below.
     pub bottom: Option<f64>,
-    /// Its diameter.
+    /// Inside diameter; of an outside that is written with its wall, what is left inside.
     pub diameter: f64,
     /// Its top is taken to be where the string above ends; it could as well hang from the ground.
     pub may_hang_from_ground: bool,
@@ -385,7 +385,7 @@ fn narrowing(spoken: &[Spoken], default: Option<&'static Unit>) -> bool {
 /// Below a casing a hole is seldom wider than this many times the casing. Common practice, no source.
 const MOST_WIDENING: f64 = 1.3;
 
-/// One string.
+/// The signs of one string alone, in any order in which a diameter and its depths are written; `None` for any other.
 fn part(signs: &[Sign]) -> Option<Spoken> {
     use Sign::{Amount as A, Below, Bottom, Dash, From, Of, To};
     let to = |sign: &Sign| matches!(sign, To | Dash);

@@ -7,16 +7,16 @@ use super::super::unit::{Dimension, Unit};
 /// Why a written quantity was not understood.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Trouble {
-    /// Nothing was written.
+    /// The text is empty or blank.
     Empty,
     /// There is no number where one should be.
     NoNumber {
-        /// What stands there.
+        /// The text, cut off after 60 characters.
         part: String,
     },
     /// These characters were not understood.
     NotUnderstood {
-        /// The characters.
+        /// The characters, to be quoted in the message.
         part: String,
         /// Where they start, from 1.
         position: usize,
@@ -25,19 +25,19 @@ pub enum Trouble {
     },
     /// A gallon, quart, pint, fluid ounce or gpm, and nobody said whether US or imperial.
     GallonUndeclared {
-        /// As written.
+        /// The unit as it was written: `gal`, `gpm`.
         written: String,
     },
     /// A unit of something else.
     WrongDimension {
         /// The unit that was written.
         unit: &'static Unit,
-        /// What is wanted.
+        /// What the field measures, and a unit of which would be right.
         expected: Dimension,
     },
     /// No unit was written, and none is declared.
     NoUnit {
-        /// What is wanted.
+        /// What the field measures: its units are the ones to choose from.
         dimension: Dimension,
     },
     /// A range whose first end is the greater.
@@ -51,9 +51,9 @@ pub enum Trouble {
     },
     /// `8-11` in a column of feet: feet and inches, or a range.
     FeetOrRange {
-        /// The first number.
+        /// The number before the dash: feet, or the lower end of a range in feet.
         feet: f64,
-        /// The second.
+        /// The number after the dash: inches beside the feet, or the upper end of a range in feet.
         inches: f64,
     },
     /// A level with a plus sign: above the ground by the habit of registers, below it by the sign of a depth.

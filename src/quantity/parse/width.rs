@@ -10,9 +10,9 @@ use super::{numerals, scan, shape};
 /// A width with the unit it was written in.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Width {
-    /// In metres.
+    /// The width in meters; of two sides, of a square or of the way around, the diameter that comes to the same.
     pub si: f64,
-    /// The unit.
+    /// The unit it was written in: figures are shown to people in it again.
     pub unit: &'static Unit,
     /// The first side, in metres, where two sides or a square are written.
     pub side: Option<f64>,

@@ -14,7 +14,7 @@ pub(super) enum Sign {
     Of,
     Telescoped,
     Bottom,
-    /// An open hole.
+    /// Open rock below the casing: it begins where what is above it ends, if nothing else is said.
     Hole,
     /// `open`: a hole where a part begins with it, else a word that changes nothing.
     Open,
