@@ -22,19 +22,19 @@ const STOICHIOMETRY: Source = Source { citation: "reaction equations", locator: 
 /// A neutralizing agent as it is bought.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Agent {
-    /// Vitamin C.
+    /// Vitamin C, C6H8O6: acid in solution; takes no oxygen from the stream.
     AscorbicAcid,
-    /// Its sodium salt.
+    /// The sodium salt of vitamin C, C6H7NaO6: neutral in solution; takes no oxygen from the stream.
     SodiumAscorbate,
-    /// Na2SO3.
+    /// Na2SO3 without crystal water: alkaline in solution.
     SodiumSulfite,
-    /// NaHSO3.
+    /// NaHSO3: acid in solution; gives off sulfur dioxide.
     SodiumBisulfite,
-    /// Na2S2O5.
+    /// Na2S2O5, which becomes two of bisulfite in water: half a mole does for a mole of chlorine.
     SodiumMetabisulfite,
-    /// SO2, gas.
+    /// SO2, a toxic gas: for plants with trained staff only.
     SulfurDioxide,
-    /// Na2S2O3, anhydrous.
+    /// Na2S2O3 without crystal water, so that less weight is needed than of the crystals.
     SodiumThiosulfate,
     /// Na2S2O3.5H2O, the photographer's crystals.
     SodiumThiosulfatePentahydrate,
@@ -79,9 +79,9 @@ impl ThiosulfateRoute {
 /// How strongly an overdose takes oxygen from the stream.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum OxygenUptake {
-    /// None worth mention.
+    /// Takes none worth mention: ascorbates, peroxide.
     None,
-    /// Little or slow.
+    /// Takes little or slowly: thiosulfates.
     Weak,
     /// Takes it, more slowly than the bisulfites.
     Moderate,
@@ -92,16 +92,16 @@ pub enum OxygenUptake {
 /// Which ratio is used.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum RatioBasis {
-    /// From the reaction.
+    /// As the reaction equation has it, without any excess.
     Stoichiometric,
-    /// From field tables.
+    /// As field tables print it: sulfites with about a tenth more than the reaction, thiosulfates by the water's pH.
     Field,
 }
 
 /// What is known of an agent.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct AgentProperties {
-    /// Formula as bought.
+    /// Chemical formula as bought, with its crystal water; the molar mass is of this formula.
     pub formula: &'static str,
     pub(super) molar_mass: f64,
     /// Moles of agent per mole of chlorine; for thiosulfates by the sulfur route.
@@ -114,14 +114,14 @@ pub struct AgentProperties {
     pub source: Source,
     /// Moles of oxygen that a mole of agent can take.
     pub(super) oxygen_per_agent: f64,
-    /// How strongly.
+    /// How strongly an overdose takes oxygen from the stream; moderate and strong ones raise a caution.
     pub oxygen_uptake: OxygenUptake,
     /// Equivalents of alkalinity brought per mole of chlorine removed: least and most. Those of thiosulfates follow from the
     /// ratio that is used.
     pub(super) alkalinity: (f64, f64),
     /// pH of a 1 % solution, least and most.
     pub ph_of_one_percent: Option<(f64, f64)>,
-    /// What to mind.
+    /// What to mind in handling or discharge, in words; may be empty.
     pub caution: &'static str,
 }
 

@@ -54,7 +54,7 @@ impl AgingPace {
 pub struct Composition {
     /// Sodium chloride per sodium hypochlorite, mol/mol: 1.0 ordinary, 0.1 to 0.3 low salt.
     pub salt_ratio: f64,
-    /// Hydroxide, mol/L.
+    /// Free hydroxide of the product, moles per liter; it counts in the ionic strength.
     pub hydroxide_mol_per_l: f64,
 }
 
@@ -67,9 +67,9 @@ impl Default for Composition {
 /// A stretch of storage at one temperature.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Storage {
-    /// How long.
+    /// How long it lay at this temperature; the stretches of a history follow each other.
     pub duration: Time,
-    /// How warm.
+    /// Temperature of the product itself, taken as the same all through the stretch.
     pub temperature: ThermodynamicTemperature,
 }
 

@@ -9,7 +9,7 @@ use super::effect::{Addition, RawWater};
 use crate::quantity::basis::CarbonateConcentration;
 use crate::source::Equation;
 
-/// Saturation with calcite.
+/// P3: how far a water is from dropping calcite; above zero it can fall out.
 pub const CALCITE_SATURATION: Equation = Equation {
     id: "P3",
     name: "Saturation index of calcite",

@@ -8,10 +8,10 @@ use crate::source::{Provenance, Source};
 /// One number of nature, of a standard, or of practice.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Constant {
-    /// Permanent name.
+    /// Its name in the code, which is permanent and stands in the papers: `CHLORINE_MOLAR_MASS`.
     pub id: &'static str,
     description: &'static str,
-    /// The number.
+    /// The number in `unit`, as the formulas count with it.
     pub value: f64,
     /// Its unit, `1` for a pure number.
     pub unit: &'static str,

@@ -17,7 +17,7 @@ use crate::source::{Equation, Provenance, Source};
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
 pub struct ContactTime(pub f64);
 
-/// CT against viruses.
+/// C1: concentration times time against viruses, as the table prints it, never a figure between two rows.
 pub const VIRUS_CONTACT: Equation = Equation {
     id: "C1",
     name: "CT for 4-log inactivation of viruses by free chlorine",
@@ -58,7 +58,7 @@ pub fn virus_contact(temperature: ThermodynamicTemperature, ph: f64) -> Option<C
     }
 }
 
-/// CT against Giardia.
+/// C2: concentration times time against Giardia, from the table's cell on the safe side.
 pub const GIARDIA_CONTACT: Equation = Equation {
     id: "C2",
     name: "CT for 3-log inactivation of Giardia by free chlorine",
@@ -190,7 +190,7 @@ pub fn residual_after(start: ChlorineConcentration, decay_per_hour: f64, hold: T
 /// What a rule asks of a hold.
 #[derive(Debug, Clone, PartialEq)]
 pub struct HoldRule {
-    /// Least time.
+    /// Time that the chlorine must stay in the well, the same for all or by its concentration.
     pub least_hold: LeastHold,
     /// Least residual at the end, where the rule names one.
     pub least_residual: Option<ChlorineConcentration>,
@@ -210,14 +210,14 @@ pub enum LeastHold {
 pub struct HoldPair {
     /// Concentration from which the time holds, up to that of the next row.
     pub from: ChlorineConcentration,
-    /// Least time.
+    /// Time that the rule asks for at this concentration.
     pub hold: Time,
 }
 
 /// How a hold stands against a rule.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct HoldCheck {
-    /// Held long enough.
+    /// Whether the hold lasts as long as the rule asks; false below the weakest row, where the rule allows no hold at all.
     pub long_enough: bool,
     /// Enough left; `None` where the rule asks for a residual and none is known.
     pub enough_left: Option<bool>,

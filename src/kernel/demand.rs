@@ -25,17 +25,17 @@ pub enum DemandFactors {
 /// Chlorine taken per milligram of each constituent, mg Cl2 per mg.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct DemandPerMilligram {
-    /// Per mg Fe.
+    /// Per milligram of iron, counted as Fe.
     pub iron: f64,
-    /// Per mg Mn.
+    /// Per milligram of manganese, counted as Mn.
     pub manganese: f64,
-    /// Per mg H2S.
+    /// Per milligram of sulfide, counted as H2S.
     pub sulfide: f64,
     /// Per mg ammonia N.
     pub ammonia_n: f64,
     /// Per mg nitrite N.
     pub nitrite_n: f64,
-    /// Per mg C.
+    /// Per milligram of organic carbon, counted as C.
     pub organic_carbon: f64,
 }
 
@@ -154,12 +154,12 @@ fn sum(water: &WaterQuality, factor: DemandPerMilligram) -> Option<ChlorineConce
 pub enum DemandCaution {
     /// Dissolved iron comes out as rust: pump to waste, bypass softeners and filters, expect stains.
     IronWillStain {
-        /// Iron found, mg/L.
+        /// Iron that the list gives, mg/L as Fe.
         found_mg_per_l: f64,
     },
     /// Dissolved manganese comes out black.
     ManganeseWillStain {
-        /// Manganese found, mg/L.
+        /// Manganese that the list gives, mg/L as Mn.
         found_mg_per_l: f64,
     },
     /// The dose cannot break through the ammonia: what is left is combined chlorine, a slow disinfectant.

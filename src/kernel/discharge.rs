@@ -14,7 +14,7 @@ pub const ADVICE: &str = "example only: check with your authority before dischar
 pub struct DischargeRule {
     /// Name in the scenario file.
     pub id: &'static str,
-    /// Where it holds.
+    /// Country, state or kind of system that the rule is made for, in words.
     pub place: &'static str,
     /// For which water, and over what time.
     pub applies_to: &'static str,
@@ -29,7 +29,7 @@ pub struct DischargeRule {
 }
 
 impl DischargeRule {
-    /// The limit.
+    /// The limit as a concentration of chlorine, counted as Cl2.
     pub fn limit(&self) -> ChlorineConcentration {
         ChlorineConcentration::from_milligrams_per_liter(self.limit_mg_per_l)
     }
@@ -45,7 +45,7 @@ const fn seen(citation: &'static str, locator: &'static str) -> Source {
 const EPA_CRITERIA: &str = "US EPA, Ambient Water Quality Criteria for Chlorine - 1984, EPA 440/5-84-030";
 const READ: &str = "2026-11";
 
-/// The built-in rules.
+/// Limits that a scenario file can name by their id: examples only, see [`ADVICE`].
 pub static RULES: &[DischargeRule] = &[
     DischargeRule {
         id: "us_fresh_chronic",

@@ -15,9 +15,9 @@ use crate::source::{Equation, Provenance, Source};
 /// A water before dosing.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct RawWater {
-    /// pH.
+    /// pH before dosing, as measured: -log10 of the activity of hydrogen.
     pub ph: f64,
-    /// Alkalinity as CaCO3.
+    /// Alkalinity before dosing, counted as CaCO3.
     pub alkalinity: CarbonateConcentration,
 }
 
@@ -26,7 +26,7 @@ pub struct RawWater {
 pub struct Addition {
     /// Dose of available chlorine.
     pub dose: ChlorineConcentration,
-    /// Product.
+    /// What the product is: sodium or calcium and salt come into the water with the chlorine.
     pub chemical: Chemical,
     /// Free hydroxide that comes with the chlorine, mol/mol; see [`Chemical::usual_hydroxide_per_chlorine`].
     pub hydroxide_per_chlorine: f64,
@@ -66,7 +66,7 @@ impl Addition {
         }
     }
 
-    /// Chlorine, mol/L.
+    /// The dose in moles of Cl2 per liter, never below zero.
     pub(super) fn molarity(&self) -> f64 {
         within(self.dose.milligrams_per_liter(), 0.0, 1e6) / (1000.0 * CHLORINE_MOLAR_MASS.value)
     }
@@ -103,13 +103,13 @@ impl RawWater {
 /// The water after dosing.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Effect {
-    /// pH after dosing.
+    /// pH with the product mixed in, as long as no calcium carbonate falls out; then it ends lower.
     pub ph: f64,
     /// Share of the chlorine that is HOCl, 0 to 1.
     pub hocl_share: f64,
 }
 
-/// pH after dosing.
+/// P2: the charge balance that is solved for the pH with the product in the water.
 pub const PH_AFTER_DOSING: Equation = Equation {
     id: "P2",
     name: "pH after dosing",
@@ -179,7 +179,7 @@ impl KnownWater {
 /// A water with a product in it, and the constants at its ionic strength: asked for its pH with the chlorine and without.
 #[derive(Debug, Clone, Copy)]
 pub struct DosedWater {
-    /// pH before dosing.
+    /// pH of the raw water, as it was given.
     pub(super) ph_before: f64,
     solution: Solution,
     conditional: Conditional,

@@ -11,7 +11,7 @@ use crate::source::{Equation, Provenance, Source};
 /// Printed wherever a flush is planned.
 pub const STOP_ON_RESIDUAL: &str = "flush until a test shows the residual, not until the clock does";
 
-/// Volumes to flush.
+/// F1: volumes to pump from an ideal mixed tank until the residual is low enough; at least one.
 pub const FLUSH_VOLUMES: Equation = Equation {
     id: "F1",
     name: "Volumes to flush, ideal mixed tank",
@@ -99,7 +99,7 @@ pub fn flush_volumes(
     }
 }
 
-/// Time to flush.
+/// F3: minutes that the flush takes at the lesser of pump rate and yield.
 pub const FLUSH_TIME: Equation = Equation {
     id: "F3",
     name: "Time to flush",

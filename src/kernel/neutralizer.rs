@@ -264,7 +264,7 @@ pub fn oxygen_taken(agent: Agent, overdose: AgentConcentration) -> f64 {
     overdose.milligrams_per_liter() * properties.oxygen_per_agent * OXYGEN_MOLAR_MASS.value / properties.molar_mass
 }
 
-/// pH after neutralizing.
+/// R6: the charge balance that is solved for the pH once the agent has taken all chlorine.
 pub const PH_AFTER_NEUTRALIZING: Equation = Equation {
     id: "R6",
     name: "pH after neutralizing",

@@ -23,7 +23,7 @@ pub struct Prepared {
     pub age_in_doubt: bool,
     /// Share left of the strength that was known last: of the label's, or of a test's.
     pub share_left: f64,
-    /// Its strength.
+    /// Strength on the day of use, with the density of a liquid or the bulk density of a dry product.
     pub stock: Stock,
 }
 
@@ -36,14 +36,14 @@ pub enum Stock {
         label: ChlorinePerLiquid,
         /// Strength used: measured, or aged from the label; the low reading of the *need* is the least aged.
         used: Band<ChlorinePerLiquid>,
-        /// Density.
+        /// Mass per volume, from the strength and caustic of the label; aging is taken to leave it as it is.
         density: MassDensity,
     },
     /// Granules, powder or tablets, measured by weight, or by volume where the bulk density is stated.
     Dry {
         /// Strength when made, from the label.
         label: ChlorinePerDry,
-        /// Strength used.
+        /// Strength used: measured, or aged from the label; the low reading of the *need* is the least aged.
         used: Band<ChlorinePerDry>,
         /// Mass per volume as poured into a spoon or cup.
         bulk_density: Option<MassDensity>,
@@ -73,12 +73,12 @@ impl Stock {
 pub enum Amount {
     /// A liquid: what is measured, and what it weighs.
     Liquid {
-        /// Volume.
+        /// The volume that holds the chlorine at the strength used.
         volume: ProductVolume,
-        /// Weight.
+        /// What that volume weighs: what there is to haul, though a liquid is bought by volume.
         mass: ProductMass,
     },
-    /// A dry product.
+    /// The mass of a dry product, also where it is measured out by volume.
     Dry(ProductMass),
 }
 

@@ -18,7 +18,7 @@ use crate::quantity::{
 /// Product that is poured at least, by how it is measured.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct LeastProduct {
-    /// Of a liquid.
+    /// Of a liquid; `None` where the practice asks for no least amount.
     pub liquid: Option<ProductVolume>,
     /// Of a dry product.
     pub dry: Option<ProductMass>,
@@ -71,7 +71,7 @@ pub struct Practice {
     pub water_temperature: ThermodynamicTemperature,
     /// Chlorine that may be discharged.
     pub discharge_limit: ChlorineConcentration,
-    /// The neutralizing agent.
+    /// The agent that takes chlorine out of flush water, on the routes that [`Self::neutralize_routes`] names.
     pub neutralizer: Agent,
     /// Which ratio of agent to chlorine is used, where the practice chooses; else the agent's default.
     pub neutralizer_ratio: Option<RatioBasis>,

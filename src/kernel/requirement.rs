@@ -41,7 +41,7 @@ pub struct Requirement {
     pub treated_volume: Volume,
     /// Chlorine that the water takes.
     pub demand: ChlorineConcentration,
-    /// Target and demand.
+    /// Target and demand together, before the product is rounded up to a measure.
     pub dose: ChlorineConcentration,
     /// Chlorine to put in, in all: for the water, the wall wash and a spring's feed.
     pub chlorine: ChlorineMass,

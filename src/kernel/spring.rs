@@ -21,7 +21,7 @@ pub enum FlowingSpring {
 }
 
 impl FlowingSpring {
-    /// Every choice.
+    /// Every choice, in the order in which they are offered to whoever must choose.
     pub const ALL: [Self; 3] = [Self::Isolated, Self::Feed, Self::HoldBack];
 
     /// The word in scenario files.

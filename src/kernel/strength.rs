@@ -27,11 +27,11 @@ const DENSITY_BULLETIN: Source = Source {
 /// What is in the container.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Chemical {
-    /// Liquid bleach.
+    /// Liquid bleach: sodium hypochlorite in water, which loses strength as it ages.
     SodiumHypochlorite,
     /// Granules, powder or tablets of about 65 to 75 %.
     CalciumHypochlorite,
-    /// Bleaching powder.
+    /// Bleaching powder: 20 to 35 % of available chlorine, with free lime in it.
     ChlorinatedLime,
 }
 
@@ -209,7 +209,7 @@ pub fn density_is_fitted(strength: ChlorinePerLiquid) -> bool {
 pub struct LiquidReadings {
     /// Grams of available chlorine per 100 mL.
     pub trade_percent: f64,
-    /// Weight percent NaOCl.
+    /// Grams of NaOCl in 100 g of product.
     pub weight_naocl_percent: f64,
     /// Weight percent available chlorine.
     pub weight_available_chlorine_percent: f64,
@@ -217,7 +217,7 @@ pub struct LiquidReadings {
     pub grams_per_liter: f64,
     /// Pounds of available chlorine per US gallon.
     pub pounds_per_us_gallon: f64,
-    /// Kilograms per litre.
+    /// Kilograms in a liter: what lies between percent by weight and grams per liter.
     pub specific_gravity: f64,
 }
 
