@@ -12,15 +12,15 @@ use crate::kernel::moving::HOUSE_PLUMBING_L;
 /// A number with a name.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Named {
-    /// Id in relations.
+    /// Id by which relations name it, with `constant.` in front.
     pub id: &'static str,
     /// What it is, for people.
     pub title: &'static str,
     /// Its unit; empty for a pure number.
     pub unit: &'static str,
-    /// The number.
+    /// The number in that unit.
     pub value: f64,
-    /// Who says so.
+    /// Who says so: a standard, a definition, or how the practice counts.
     pub source: &'static str,
 }
 
@@ -36,7 +36,7 @@ const fn kernel(id: &'static str, title: &'static str, constant: Constant, unit:
     named(id, title, unit, constant.value, constant.source.citation)
 }
 
-/// Every named number.
+/// Every number that a relation may name beside fields, parameters and quantities.
 pub static CONSTANTS: &[Named] = &[
     named("constant.liters_per_cubic_meter", "Liters in a cubic meter", "L/m3", 1000.0, SI),
     named("constant.milligrams_per_gram", "Milligrams in a gram", "mg/g", 1000.0, SI),

@@ -35,7 +35,7 @@ pub enum Expression {
     Zero,
     /// The pure number one.
     One,
-    /// No value.
+    /// Not a number (NaN), whatever is given: it makes everything unknown that needs it.
     Unknown,
     /// The value of an operand.
     Of(Operand),
@@ -59,7 +59,7 @@ pub enum Expression {
     Exponential(Box<Self>),
     /// Natural logarithm of a pure number.
     Logarithm(Box<Self>),
-    /// Third root.
+    /// Third root, in the third root of the unit; it keeps the sign.
     CubeRoot(Box<Self>),
     /// The next whole number, unless the value is whole but for the slack.
     RoundedUp(Box<Self>),
@@ -105,7 +105,7 @@ pub trait Operands {
 pub const SLACK: f64 = 1e-9;
 
 impl Expression {
-    /// Its value.
+    /// Its value with these operands, in its own unit; NaN where something that it needs is not known.
     pub fn evaluate(&self, given: &dyn Operands) -> f64 {
         self.value(given, None)
     }
@@ -293,7 +293,7 @@ pub(super) fn least(parts: impl Into<Vec<Expression>>) -> Expression {
     Expression::Least(parts.into())
 }
 
-/// Natural logarithm.
+/// Natural logarithm of a pure number; NaN below zero, minus infinity at zero.
 pub(super) fn ln(number: Expression) -> Expression {
     Expression::Logarithm(Box::new(number))
 }

@@ -12,7 +12,7 @@ use crate::well::{Interval, StandingWater, Well};
 /// One visit with everything that its relations count with.
 #[derive(Debug, Clone, Copy)]
 pub struct Given<'a> {
-    /// The proven well.
+    /// The proven well, whose standing water has a low and a high where something was assumed.
     pub well: &'a Well,
     /// The practice that holds for it.
     pub practice: &'a Practice,

@@ -76,7 +76,7 @@ fn repeat_and_loss(given: &Given<'_>) -> (f64, f64) {
     (repeat, given.practice.handling_loss * (1.0 + repeat))
 }
 
-/// Every such quantity.
+/// Every quantity on the way, by id, with unit and the function of the kernel that it comes from.
 pub static INTERMEDIATE: &[Seen] = &[
     seen("standing_volume_l", "Standing volume", "L", |given, reading| {
         liters(volume::standing_volume(given.water(reading)))

@@ -13,9 +13,9 @@ use crate::well::StandingWater;
 /// An operand whose value is read from a visit.
 #[derive(Debug, Clone, Copy)]
 pub struct Seen {
-    /// Id in relations.
+    /// Id by which relations name it: `field.`, `product.`, `flag.`, or the bare id of a quantity on the way.
     pub id: &'static str,
-    /// For people.
+    /// What people read in its place in a working or a formula.
     pub title: &'static str,
     /// Its unit; empty for pure numbers and flags.
     pub unit: &'static str,

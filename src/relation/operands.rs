@@ -31,7 +31,7 @@ enum From {
 /// What an operand is called, what it is in, and where it comes from.
 #[derive(Debug, Clone, Copy)]
 pub struct Described {
-    /// For people.
+    /// What people read in its place in a working or a formula.
     pub title: &'static str,
     /// Its unit; empty for a pure number.
     pub unit: &'static str,
