@@ -88,19 +88,19 @@ impl GroupColumn {
 /// Sums over some rows of one scenario. Product is in litres for liquids and kilograms for dry products.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Sums {
-    /// Rows planned.
+    /// Rows that were computed, each counted once.
     pub planned: u64,
-    /// Rows held back.
+    /// Rows that could not be computed; nothing of them is in the amounts.
     pub held_back: u64,
     /// Visits that a rule leaves out.
     pub excluded: u64,
     /// Planned rows that rest on an assumption.
     pub assumed: u64,
-    /// Treated water, L.
+    /// Water to treat of the planned rows, L: standing water with its allowance, and plumbing.
     pub treated_volume_l: f64,
     /// Treated water of the rows that rest on an assumption, L.
     pub assumed_volume_l: f64,
-    /// Chlorine, g.
+    /// Available chlorine as Cl2 of the first round, g: for the water, the wall wash and a feed.
     pub chlorine_g: f64,
     /// Product of the first round.
     pub product: f64,
@@ -122,7 +122,7 @@ pub struct Sums {
     pub neutralizer_repeat_kg: [f64; Agent::ALL.len()],
     /// Neutralizer lost in handling, kg, by agent.
     pub neutralizer_loss_kg: [f64; Agent::ALL.len()],
-    /// Flush water, L.
+    /// Water to pump off in the flush of the planned rows, L.
     pub flush_volume_l: f64,
     /// Flush time of the rows that have one, h.
     pub flush_h: f64,
@@ -196,7 +196,7 @@ impl Sums {
         }
     }
 
-    /// Adds other sums.
+    /// Adds the sums of other rows of the same scenario, all counts and amounts.
     pub fn merge(&mut self, other: &Self) {
         self.planned += other.planned;
         self.held_back += other.held_back;
@@ -247,7 +247,7 @@ impl Sums {
 pub struct GroupKey<'a> {
     /// Values of the grouping columns.
     pub values: Vec<Cow<'a, str>>,
-    /// The depot.
+    /// The depot as typed, until [`Totals::fold`] has settled its spelling; empty where none is given.
     pub depot: Cow<'a, str>,
 }
 

@@ -10,9 +10,9 @@ use crate::scenario::{Campaign, Scenario};
 /// What kind of thing an order line is about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum ItemKind {
-    /// The chlorine product.
+    /// What is poured into the wells: bought in liters or kilograms.
     Product,
-    /// A neutralizing agent.
+    /// What takes the chlorine out of the flush water: bought in kilograms.
     Neutralizer,
     /// Something counted that goes with each visit.
     Supply,
@@ -34,18 +34,18 @@ impl ItemKind {
 pub enum Reading {
     /// The lowest of every well.
     Low,
-    /// The middle.
+    /// What is planned with for every well.
     Mid,
     /// The highest of every well.
     High,
 }
 
-/// What is needed.
+/// What an order line can be about, with what it is known by.
 #[derive(Debug, Clone, Copy)]
 pub(super) enum Item<'a> {
     /// The product of the scenario.
     Product,
-    /// A neutralizing agent.
+    /// The agent that takes chlorine out of the flush water.
     Neutralizer(Agent),
     /// Something counted that goes with each visit.
     Supply(&'a SupplyLine),
@@ -85,9 +85,9 @@ impl Need {
 
 /// What the depots need of one item under one scenario.
 pub(super) struct Needed<'a> {
-    /// Which.
+    /// What is needed; one scenario has one product and any number of agents and supplies.
     pub(super) item: Item<'a>,
-    /// Its name.
+    /// Its name as people read it in the orders.
     pub(super) name: &'a str,
     /// Unit of every amount: L, kg or pieces.
     pub(super) unit: &'static str,

@@ -26,17 +26,17 @@ const EVEN_SHARES: f64 = 2.0;
 pub struct Candidate {
     /// Place in reading order.
     order: u64,
-    /// The well.
+    /// The well's id as typed.
     pub id: Box<str>,
-    /// The visit.
+    /// The visit as typed; `1` where the list has no visits.
     pub visit: Box<str>,
     /// Its depot; empty where it has none.
     pub depot: Box<str>,
-    /// Its type.
+    /// Type by which it is compared with the median.
     pub well_type: WellType,
     /// Product, L of a liquid or kg of a dry one.
     pub product: f64,
-    /// Water treated, L.
+    /// Water to treat at this visit, L.
     pub water_l: f64,
     /// The cell that the water rests on most.
     pub cell: Box<str>,
@@ -45,7 +45,7 @@ pub struct Candidate {
 /// A visit that is named, with the reasons.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Outsized {
-    /// The visit.
+    /// The visit as it was kept, to be looked at before anything is ordered.
     pub of: Candidate,
     /// Share of its depot's product, where that is too large.
     pub share: Option<f64>,

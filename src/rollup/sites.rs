@@ -12,7 +12,7 @@ const MOST: usize = 6_000;
 /// What became of a visit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum State {
-    /// It is planned.
+    /// Computed: it has an amount in every scenario.
     Planned,
     /// It is held back.
     HeldBack,
@@ -24,9 +24,9 @@ pub enum State {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Site {
     order: u64,
-    /// Degrees north.
+    /// Decimal degrees, north positive.
     pub latitude: f64,
-    /// Degrees east.
+    /// Decimal degrees, east positive.
     pub longitude: f64,
     /// Its depot as typed; empty where it has none.
     pub depot: Box<str>,

@@ -11,9 +11,9 @@ const PLACES: usize = WellType::ALL.len() + 1;
 /// What the visits of one type come to.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct TypeSums {
-    /// Visits planned.
+    /// Visits that are planned; the amounts below are those of these.
     pub planned: u64,
-    /// Visits held back.
+    /// Visits that cannot be computed, which no amount below counts.
     pub held_back: u64,
     /// Water treated under each scenario, L.
     pub treated_volume_l: Vec<f64>,
