@@ -34,7 +34,7 @@ impl Rules {
         })
     }
 
-    /// The conditions.
+    /// The parsed conditions of the overrides, in the order of the scenario file, to be asked of each batch.
     pub(super) const fn conditions(&self) -> &Conditions {
         &self.conditions
     }

@@ -20,7 +20,7 @@ use crate::visit::Visit;
 /// What a check without scenarios came to.
 #[derive(Debug, Default)]
 pub struct Checked {
-    /// Rows read.
+    /// Rows of all lists: those that can be planned, would be held back, are excluded or are not wells.
     pub read: u64,
     /// Rows that can be planned.
     pub admitted: u64,

@@ -42,7 +42,7 @@ pub(super) struct Pass<'a> {
 pub(super) struct Judged {
     /// Where its first visit stands among all.
     pub(super) first: u64,
-    /// Its list.
+    /// File and sheet that the batch is of; `None` where it has no rows.
     pub(super) origin: Option<Origin>,
     /// Visits, in the order of their rows.
     pub(super) visits: Vec<Visit>,
@@ -63,7 +63,7 @@ pub(super) struct Judged {
 /// What a pass came to, whatever was done.
 #[derive(Debug, Default)]
 pub(super) struct Passed {
-    /// Rows read.
+    /// Rows of all lists, whatever became of them.
     pub(super) read: u64,
     /// Rows that are not wells.
     pub(super) other_rows: OtherRows,

@@ -37,13 +37,13 @@ const REPAIRS: usize = 10;
 /// A value that, measured, would narrow the span between low and high.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Repair {
-    /// The well.
+    /// Id of the well as typed.
     pub well: Box<str>,
-    /// Its visit.
+    /// Its visit as typed; `1` where the list has no visits.
     pub visit: Box<str>,
     /// The list, with its sheet.
     pub list: Box<str>,
-    /// The row.
+    /// Row as a person sees it, from 1, headings included.
     pub row: u32,
     /// Fields that were assumed, or given as a range.
     pub fields: Vec<Field>,
@@ -54,7 +54,7 @@ pub struct Repair {
 /// What rests on one assumption.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Rested {
-    /// Visits.
+    /// Planned visits whose value of the field was assumed.
     pub visits: u64,
     /// Their treated water, L.
     pub volume_l: f64,
@@ -65,17 +65,17 @@ pub struct Rested {
 /// The range of a field.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Range {
-    /// The field.
+    /// What was measured; coordinates have no range.
     pub field: Field,
     /// Of which type of well; nothing for all.
     pub well_type: Option<WellType>,
-    /// How many values.
+    /// Values that were read; blank cells and those that could not be read do not count.
     pub count: u64,
-    /// SI.
+    /// The least value that was read, SI.
     pub least: f64,
     /// SI; to half a per cent where the list has more than a few hundred different values.
     pub median: f64,
-    /// SI.
+    /// The greatest value that was read, SI.
     pub greatest: f64,
     /// The most frequent value, SI.
     pub most_frequent: f64,
@@ -88,7 +88,7 @@ pub struct Range {
 pub enum Cluster {
     /// Many values end in 0 in the list's own unit: estimates, perhaps.
     RoundNumbers {
-        /// The field.
+        /// A length, a volume or a rate: what people estimate.
         field: Field,
         /// Values of ten and more.
         of: u64,
@@ -97,20 +97,20 @@ pub enum Cluster {
     },
     /// One value stands in a great part of all rows that give any.
     OneValue {
-        /// The field.
+        /// Any measured field but the number of users, which has few values by nature.
         field: Field,
-        /// The value, SI.
+        /// The value that is so frequent, SI.
         value: f64,
-        /// Values in all.
+        /// Rows that give the field a number.
         of: u64,
         /// How often this one, at least.
         count: u64,
     },
     /// Several rows lie at one place.
     SamePlace {
-        /// Degrees north.
+        /// Decimal degrees, north positive, to the sixth decimal.
         latitude: f64,
-        /// Degrees east.
+        /// Decimal degrees, east positive, to the sixth decimal.
         longitude: f64,
         /// How many rows, at least.
         count: u64,
@@ -120,7 +120,7 @@ pub enum Cluster {
 /// How complete a field is.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Completeness {
-    /// The field.
+    /// A field that some row gives, or fails to give in a way that can be read.
     pub field: Field,
     /// Rows that give it, by type of well; last those without a type.
     pub given: [u64; KINDS],

@@ -28,11 +28,11 @@ const KEPT_BYTES: usize = 64 << 20;
 pub struct Run {
     /// Sums by scenario, group and depot.
     pub totals: Totals,
-    /// Rows read.
+    /// Rows of all lists: planned, held back, excluded and those that are not wells.
     pub read: u64,
-    /// Rows planned.
+    /// Rows that were computed, once each, not once a scenario.
     pub planned: u64,
-    /// Rows held back.
+    /// Rows that cannot be computed; their findings say why.
     pub held_back: u64,
     /// Visits that a rule of the scenario file leaves out.
     pub excluded: u64,
