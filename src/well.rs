@@ -16,7 +16,7 @@ pub struct Interval {
     pub top: Length,
     /// Depth of the bottom.
     pub bottom: Length,
-    /// Inside diameter.
+    /// Inside diameter of the casing or of the open hole, which holds all through the stretch.
     pub diameter: Length,
 }
 
@@ -36,7 +36,7 @@ pub enum StandingWater {
     Column {
         /// Height of the standing water.
         height: Length,
-        /// Inside diameter.
+        /// Inside diameter, taken as the same all through the height.
         diameter: Length,
     },
     /// A volume given outright: spring boxes, measured wells.
@@ -49,9 +49,9 @@ pub enum StandingWater {
 /// Measured water quality; `None` where nothing was measured. Concentrations in mg/L of the basis named.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct WaterQuality {
-    /// Water temperature.
+    /// Of the water in the well, not of the air; `None` leaves it to what the practice assumes.
     pub temperature: Option<ThermodynamicTemperature>,
-    /// pH.
+    /// Measured before treatment; `None` leaves the pH after dosing unknown.
     pub ph: Option<f64>,
     /// Alkalinity, mg/L as CaCO3.
     pub alkalinity_mg_per_l: Option<f64>,
@@ -76,15 +76,15 @@ pub struct Record {
     pub id: Box<str>,
     /// The visit, as typed; `1` where the list has no visits.
     pub visit: Box<str>,
-    /// Region.
+    /// Region as typed, for totals and for values drawn from wells nearby.
     pub region: Option<Box<str>>,
-    /// Depot.
+    /// Depot that its product comes from, as typed.
     pub depot: Option<Box<str>>,
-    /// Type.
+    /// How it was made, which decides what may be assumed of it and how it is flushed.
     pub well_type: WellType,
-    /// Degrees north.
+    /// Decimal degrees, north positive.
     pub latitude: Option<f64>,
-    /// Degrees east.
+    /// Decimal degrees, east positive.
     pub longitude: Option<f64>,
     /// How far the casing stands above the ground, where given.
     pub stick_up: Option<Length>,
@@ -113,17 +113,17 @@ pub struct Record {
     pub standing_water_range: Option<Box<(StandingWater, StandingWater)>>,
     /// Volume of plumbing treated with the well, where the list gives it.
     pub plumbing_volume: Option<Volume>,
-    /// Pump rate.
+    /// What its pump delivers, where given: the flush takes no longer than this and the yield allow.
     pub pump_rate: Option<VolumeRate>,
-    /// Yield.
+    /// What flows into it lastingly, where given.
     pub well_yield: Option<VolumeRate>,
-    /// Measured water quality.
+    /// What was measured of its water before treatment.
     pub water: WaterQuality,
     /// Where the flushed water can go.
     pub discharge_route: Option<DischargeRoute>,
     /// Whether flood water stood over it.
     pub flooded: Option<bool>,
-    /// People served.
+    /// People who use it, where given; no amount rests on it.
     pub users_served: Option<f64>,
     /// Whether sea water got in.
     pub seawater: Option<bool>,
@@ -131,7 +131,7 @@ pub struct Record {
     pub flows: bool,
     /// State of the well, as typed.
     pub status: Option<Box<str>>,
-    /// Notes, as typed.
+    /// Remarks of the list, as typed; hazards are read out of them.
     pub notes: Option<Box<str>>,
     /// Words of cells that could not be read and were left blank, each behind its heading.
     pub not_understood: Option<Box<str>>,

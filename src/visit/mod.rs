@@ -23,9 +23,9 @@ use crate::well::Well;
 #[derive(Debug)]
 #[allow(clippy::large_enum_variant)] // Nearly every row is planned: boxing wells would cost an allocation for each.
 pub enum Visit {
-    /// Can be computed.
+    /// Proven: every amount can be computed from it.
     Planned {
-        /// The proven well.
+        /// What was proven, with what was assumed for it.
         well: Well,
         /// Names of the fields that were assumed, separated by blanks.
         assumed: String,
@@ -36,7 +36,7 @@ pub enum Visit {
         /// The crew's day that it is made on, where crews are stated and one has a day for it.
         turn: Option<Turn>,
     },
-    /// Cannot be computed.
+    /// Findings hold it back: nothing is computed, and every total counts it.
     HeldBack {
         /// What is known of it.
         row: Box<HeldBack>,
@@ -51,7 +51,7 @@ pub enum Visit {
     Excluded {
         /// What would have come of it.
         visit: Box<Self>,
-        /// The rule's reason.
+        /// Why it is left out, as the rule of the scenario file says it.
         reason: Box<str>,
     },
 }

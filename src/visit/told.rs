@@ -37,7 +37,7 @@ impl Visit {
         }
     }
 
-    /// Notes, as typed.
+    /// Remarks of the list as typed; empty where there are none.
     pub fn notes(&self) -> &str {
         self.text(Field::Notes).unwrap_or_default()
     }

@@ -9,7 +9,7 @@ use chrono::NaiveDate;
 pub struct CrewDay {
     /// Its place among all crew days, in the order in which they are printed.
     pub place: usize,
-    /// The crew's name.
+    /// Name of the crew, as the campaign states it.
     pub crew: String,
     /// The day, as the tables write it: a date, or `day 3`.
     pub day: String,
@@ -19,14 +19,14 @@ pub struct CrewDay {
     pub number: u32,
     /// The depot that is loaded at; empty where the lists name none.
     pub depot: String,
-    /// Stops.
+    /// How many visits the crew makes that day.
     pub stops: u32,
 }
 
 /// The turn of a visit.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Turn {
-    /// The crew's day.
+    /// The day that it is made on, shared by all visits of that day.
     pub of: Arc<CrewDay>,
     /// The stop on that day, from 1.
     pub stop: u32,
