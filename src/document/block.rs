@@ -22,11 +22,11 @@ pub struct Document {
 pub struct Section {
     /// Name for links; letters and hyphens.
     pub id: &'static str,
-    /// Its heading.
+    /// Heading that is printed above it, and its entry among the contents.
     pub title: String,
     /// Whether it is printed on one page of its own.
     pub own_page: bool,
-    /// What it holds.
+    /// Its content in reading order.
     pub blocks: Vec<Block>,
 }
 
@@ -36,7 +36,7 @@ impl Section {
         Self { id, title: title.into(), own_page: false, blocks: Vec::new() }
     }
 
-    /// Adds a block.
+    /// Adds a block below those that are there.
     pub fn push(&mut self, block: impl Into<Block>) {
         self.blocks.push(block.into());
     }
@@ -62,22 +62,22 @@ impl Section {
     }
 }
 
-/// One block.
+/// Something to read as a whole; how it looks is the writer's business.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Block {
     /// A heading inside a section.
     Headline(String),
-    /// Sentences.
+    /// Sentences that belong together, with their tone.
     Paragraph(Paragraph),
     /// Items, counted where their order matters.
     List(List),
-    /// A table.
+    /// Rows and columns under a caption.
     Table(Table),
     /// A few figures that stand out.
     Figures(Vec<KeyFigure>),
-    /// Numbers drawn.
+    /// Numbers as bars, lines or points, with the same in words.
     Chart(Chart),
-    /// Places drawn.
+    /// Places by their coordinates, with the same in words.
     Map(Map),
     /// Lines to fill in by hand.
     Form(Form),
@@ -92,21 +92,21 @@ pub enum Block {
 /// How a paragraph is meant.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Tone {
-    /// As text.
+    /// As running text, neither first nor marked.
     #[default]
     Plain,
-    /// As the answer.
+    /// As the answer that the section is there for.
     Lead,
-    /// As a remark.
+    /// As a remark in small type, which may be skipped.
     Small,
     /// As a warning about the figures.
     Flagged,
 }
 
-/// Sentences.
+/// Sentences that belong together, all in one tone.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Paragraph {
-    /// What is said.
+    /// The sentences as letters alone, without markup.
     pub text: String,
     /// How it is meant.
     pub tone: Tone,
@@ -119,19 +119,19 @@ impl Paragraph {
     }
 }
 
-/// Items.
+/// Short texts below one another.
 #[derive(Debug, Clone, PartialEq)]
 pub struct List {
     /// Whether their order matters.
     pub counted: bool,
-    /// The items.
+    /// Texts from the top; numbered from 1 where their order matters.
     pub items: Vec<String>,
 }
 
 /// A column of a table.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Column {
-    /// Its heading.
+    /// Heading without the unit.
     pub title: String,
     /// Unit of its numbers; empty for texts and pure numbers.
     pub unit: String,
@@ -148,7 +148,7 @@ impl Column {
         Self { title: title.into(), unit: unit.into() }
     }
 
-    /// `Cost (USD)`.
+    /// Title, with its unit behind it in brackets if it has one: `Cost (USD)`.
     pub fn heading(&self) -> String {
         if self.unit.is_empty() { self.title.clone() } else { format!("{} ({})", self.title, self.unit) }
     }
@@ -157,9 +157,9 @@ impl Column {
 /// A table whose first column names its rows.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Table {
-    /// What it shows.
+    /// What the rows show, printed with the table and read out for it.
     pub caption: String,
-    /// Its columns.
+    /// Columns from the left; the first holds the names of the rows.
     pub columns: Vec<Column>,
     /// Rows of cells; a row may be shorter than the columns.
     pub rows: Vec<Vec<Cell>>,
@@ -183,9 +183,9 @@ impl Table {
 /// One figure that stands out.
 #[derive(Debug, Clone, PartialEq)]
 pub struct KeyFigure {
-    /// What it is.
+    /// What the figure counts, in a few words.
     pub label: String,
-    /// The figure.
+    /// The figure with the digits that are shown of it.
     pub value: Value,
     /// Its unit; empty for a pure number.
     pub unit: String,
@@ -198,14 +198,14 @@ pub struct KeyFigure {
 pub struct Form {
     /// What is filled in.
     pub title: String,
-    /// Labels, in order.
+    /// Labels of the lines, from the top; each is followed by room for a pen.
     pub lines: Vec<String>,
 }
 
 /// What can hurt someone.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Caution {
-    /// What to do.
+    /// What to do or to leave, in a sentence or two.
     pub text: String,
     /// How many it concerns, where that is counted, and where it comes from.
     pub note: String,

@@ -6,7 +6,7 @@
 /// Room left in a sentence for a pen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Room {
-    /// For a reading.
+    /// For a figure that the crew reads off and writes down.
     Reading,
     /// For a date and an hour.
     Moment,
@@ -17,7 +17,7 @@ pub enum Room {
 /// A piece of a sentence.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Part {
-    /// Plain words.
+    /// Words in ordinary type, blanks at their ends included.
     Text(String),
     /// Words that stand out.
     Strong(String),
@@ -25,7 +25,7 @@ pub enum Part {
     Figure {
         /// Its name, the same in every language.
         name: &'static str,
-        /// What is read.
+        /// The figure with its unit, as it is printed.
         text: String,
     },
     /// Room for a pen.
@@ -51,9 +51,9 @@ impl Sentence {
 /// A fact with its label.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Fact {
-    /// What it is.
+    /// What the fact is about, in the language of the card.
     pub label: String,
-    /// What is known.
+    /// The fact itself, with its unit.
     pub text: String,
 }
 
@@ -62,7 +62,7 @@ pub struct Fact {
 pub enum Size {
     /// Two share a page, where what it says leaves room for that.
     Half,
-    /// A page.
+    /// A page of its own, whatever room it leaves.
     Full,
 }
 
@@ -103,7 +103,7 @@ pub struct Card {
     pub steps: Vec<Sentence>,
     /// Heading of the steps.
     pub steps_title: String,
-    /// What to mind.
+    /// What can hurt someone at this well, a sentence each.
     pub cautions: Vec<String>,
     /// Labels of the boxes to write in.
     pub boxes: Vec<String>,
@@ -114,20 +114,20 @@ pub struct Card {
 pub struct CardLabels {
     /// Above what to bring.
     pub bring: String,
-    /// Above the boxes.
+    /// Read out for the boxes to write in; it is not printed.
     pub record: String,
-    /// Before the cautions.
+    /// Word that stands before a card's cautions, in their line.
     pub cautions: String,
-    /// Before the flags.
+    /// Word that stands before a card's flags, in their line.
     pub flags: String,
-    /// Below everything.
+    /// Footer at the end of every card.
     pub foot: String,
 }
 
 /// A line of a load list.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LoadLine {
-    /// What is loaded.
+    /// What is loaded, by its name, in a sentence with its figures.
     pub item: Sentence,
     /// How much of it.
     pub amount: Sentence,
@@ -138,13 +138,13 @@ pub struct LoadLine {
 /// What is loaded at a depot, for all of it or for a crew's day.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Load {
-    /// Its title.
+    /// Heading above the list.
     pub title: String,
     /// For how many visits.
     pub visits: String,
     /// Headings: what, how much, loaded.
     pub heads: [String; 3],
-    /// What is counted.
+    /// What is loaded in an amount that depends on the visits.
     pub lines: Vec<LoadLine>,
     /// Heading of the gear.
     pub gear_title: String,
@@ -161,7 +161,7 @@ pub struct Load {
 /// The stops of a crew's day, in their order.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Stops {
-    /// Heading.
+    /// Heading above the table of stops.
     pub title: String,
     /// Headings: number, well, type, what is measured out, done.
     pub heads: [String; 4],
@@ -185,7 +185,7 @@ pub struct Depot {
 pub struct CrewSheets {
     /// Code of the language, as `lang` takes it.
     pub language: String,
-    /// Title.
+    /// Heading of the first page, also the title of the file.
     pub title: String,
     /// What these cards are, in order.
     pub about: Vec<String>,
@@ -210,11 +210,11 @@ pub struct CrewSheets {
 pub struct Notices {
     /// Code of the language, as `lang` takes it.
     pub language: String,
-    /// Title.
+    /// Heading of each notice, also the title of the file.
     pub title: String,
     /// What the users are told, in order.
     pub says: Vec<String>,
-    /// Below everything.
+    /// Footer at the end of every notice.
     pub foot: String,
     /// What a tag says.
     pub tag: Tag,
@@ -229,7 +229,7 @@ pub struct Notice {
     pub boxes: Vec<LabeledBox>,
     /// At the end: where there is water, whom to call.
     pub contacts: Vec<LabeledBox>,
-    /// On a tag.
+    /// On each of its tags, above the foot.
     pub tag: Vec<LabeledBox>,
 }
 
@@ -245,7 +245,7 @@ pub struct LabeledBox {
 /// A tag that is tied to a tap.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Tag {
-    /// The largest words.
+    /// What is read first, in the largest type.
     pub title: String,
     /// What it says, in order.
     pub says: Vec<String>,

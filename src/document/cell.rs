@@ -14,18 +14,18 @@ use super::plain::plain;
 /// What a cell holds.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Value {
-    /// Nothing.
+    /// A cell that holds no value, not even an empty text.
     Empty,
     /// Text; never a formula, whatever it starts with.
     Text(String),
     /// A number, shown with so many digits after the point.
     Number {
-        /// At full precision.
+        /// The number itself, at full precision.
         value: f64,
-        /// Digits shown.
+        /// Digits after the point where people read it.
         digits: usize,
     },
-    /// A count.
+    /// How many there are of something: a whole number, shown without a point.
     Count(u64),
     /// A formula, with what it comes to.
     Formula(Box<Formula>),
@@ -70,14 +70,14 @@ pub enum Role {
     Note,
     /// Heading of a column or a block.
     Head,
-    /// Content.
+    /// Content of the sheet, as most cells are.
     #[default]
     Body,
-    /// A sum.
+    /// A sum of other cells, which stands out from them.
     Total,
     /// Something to look at: held back, short, assumed.
     Flagged,
-    /// A caution.
+    /// Words on what can hurt someone.
     Caution,
     /// A cell to be filled in by hand, as text.
     Blank,
@@ -87,10 +87,10 @@ pub enum Role {
     Figure,
 }
 
-/// A cell.
+/// A value, and the part that it plays on its sheet.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Cell {
-    /// What it holds.
+    /// The value, typed until a writer lays it out.
     pub value: Value,
     /// The part it plays.
     pub role: Role,
@@ -107,7 +107,7 @@ impl Cell {
         Self::new(Value::text(text), Role::Body)
     }
 
-    /// A heading.
+    /// A heading of a column or a block, as text.
     pub fn head(text: impl Into<String>) -> Self {
         Self::new(Value::text(text), Role::Head)
     }
@@ -117,17 +117,17 @@ impl Cell {
         Self::new(Value::number(value, digits), Role::Body)
     }
 
-    /// A count.
+    /// A count as content.
     pub const fn count(count: u64) -> Self {
         Self::new(Value::Count(count), Role::Body)
     }
 
-    /// A formula.
+    /// A formula with its outcome, as content.
     pub fn formula(formula: Formula) -> Self {
         Self::new(Value::Formula(Box::new(formula)), Role::Body)
     }
 
-    /// Nothing.
+    /// A cell that only keeps the next ones in their columns.
     pub const fn empty() -> Self {
         Self::new(Value::Empty, Role::Body)
     }
@@ -194,19 +194,19 @@ pub struct Layout {
     pub charts: Vec<CellChart>,
 }
 
-/// One sheet.
+/// One sheet of a workbook: its cells, and how they are laid out.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Sheet {
     /// Its name, at most 31 characters.
     pub name: &'static str,
-    /// Rows of cells.
+    /// Rows from the top, cells from the left; rows need not be equally long.
     pub rows: Vec<Vec<Cell>>,
     /// How it is laid out.
     pub layout: Layout,
 }
 
 impl Sheet {
-    /// An empty sheet.
+    /// A sheet without rows, in the plain layout.
     pub fn new(name: &'static str) -> Self {
         Self { name, rows: Vec::new(), layout: Layout::default() }
     }
@@ -230,7 +230,7 @@ impl Sheet {
         }
     }
 
-    /// Adds a row.
+    /// Adds a row below the last one.
     pub fn push(&mut self, row: Vec<Cell>) {
         self.rows.push(row);
     }
@@ -292,8 +292,8 @@ pub struct Book {
 /// A plain table for machines: headings that end in the unit, and rows at full precision.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Grid {
-    /// Headings.
+    /// Headings from the left, with the unit at the end where there is one.
     pub heads: Vec<String>,
-    /// Rows.
+    /// Rows from the top, with values in the order of the headings.
     pub rows: Vec<Vec<Value>>,
 }

@@ -32,9 +32,9 @@ pub enum Drawn {
 /// One run of figures.
 #[derive(Debug, Clone, PartialEq)]
 pub struct CellSeries {
-    /// Its name.
+    /// What the legend calls it.
     pub name: String,
-    /// The figures.
+    /// Cells that hold its figures, in the order of the chart's names.
     pub values: Cells,
     /// How far the range reaches below and above each, where there is one.
     pub range: Option<(Cells, Cells)>,
@@ -43,7 +43,7 @@ pub struct CellSeries {
 /// A chart with its text alternative.
 #[derive(Debug, Clone, PartialEq)]
 pub struct CellChart {
-    /// Its title.
+    /// Heading inside the chart, above the drawing.
     pub title: String,
     /// The same in a sentence, for whoever cannot see it.
     pub text: String,
@@ -55,7 +55,7 @@ pub struct CellChart {
     pub across: Axis,
     /// The axis of the figures.
     pub upward: Axis,
-    /// What is drawn.
+    /// Runs of figures over the same names.
     pub series: Vec<CellSeries>,
     /// Row and column of its upper left corner, from 0.
     pub place: (u32, u16),

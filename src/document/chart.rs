@@ -3,17 +3,17 @@
 /// A chart with its text alternative.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Chart {
-    /// What it shows.
+    /// Caption of the picture, which is also read out as its title.
     pub title: String,
     /// The same in a sentence, for whoever cannot see it: what there is, and what stands out.
     pub text: String,
     /// How its points are drawn.
     pub kind: Kind,
-    /// Across.
+    /// Axis from left to right, the one of `x`; of bars the axis of their names.
     pub across: Axis,
     /// Upward; of bars the axis of their length.
     pub upward: Axis,
-    /// What is drawn.
+    /// Series over the same two axes, in the order of the legend.
     pub series: Vec<Series>,
 }
 
@@ -24,14 +24,14 @@ pub enum Kind {
     Bars(Vec<String>),
     /// A line through the points of each series.
     Lines,
-    /// The points alone.
+    /// Points that no line joins.
     Points,
 }
 
-/// An axis.
+/// What one direction of a chart measures, and how it is divided.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Axis {
-    /// What it measures.
+    /// What it measures, without the unit.
     pub title: String,
     /// Its unit; empty for a pure number.
     pub unit: String,
@@ -47,7 +47,7 @@ impl Axis {
         Self { title: title.into(), unit: unit.into(), ..Self::default() }
     }
 
-    /// `Dose (mg/L)`.
+    /// Title, with its unit behind it in brackets if it has one: `Dose (mg/L)`.
     pub fn heading(&self) -> String {
         if self.unit.is_empty() { self.title.clone() } else { format!("{} ({})", self.title, self.unit) }
     }
@@ -56,7 +56,7 @@ impl Axis {
 /// One thing over an axis.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Series {
-    /// Its name.
+    /// What the legend calls it.
     pub name: String,
     /// Its points; those without a number are left out.
     pub points: Vec<Point>,
@@ -65,11 +65,11 @@ pub struct Series {
 /// A point, with its range where it has one.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Point {
-    /// Across.
+    /// Value on the axis across, in its unit; bars do not use it.
     pub x: f64,
-    /// Upward.
+    /// Value on the axis upward, in its unit; of a bar its length.
     pub y: f64,
-    /// Lowest and highest.
+    /// Low and high of `y`, in the same unit; nothing where there is no spread.
     pub range: Option<(f64, f64)>,
 }
 
@@ -83,7 +83,7 @@ impl Point {
 /// Places by group and state.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Map {
-    /// What it shows.
+    /// Caption of the map, which is also read out as its title.
     pub title: String,
     /// The same in a sentence, for whoever cannot see it.
     pub text: String,
@@ -91,7 +91,7 @@ pub struct Map {
     pub groups: Vec<String>,
     /// Names of the states, which are told apart by how the shape is filled.
     pub states: Vec<String>,
-    /// The places.
+    /// Places to draw, each in one group and one state.
     pub places: Vec<Place>,
     /// Whether distances are shown in miles.
     pub miles: bool,
@@ -100,9 +100,9 @@ pub struct Map {
 /// A place on a map.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Place {
-    /// Degrees north.
+    /// Decimal degrees, north positive.
     pub latitude: f64,
-    /// Degrees east.
+    /// Decimal degrees, east positive.
     pub longitude: f64,
     /// Its group, by place in [`Map::groups`].
     pub group: usize,

@@ -18,7 +18,7 @@ pub enum Allowed {
     /// One of the words in a column of another sheet, from one row to another (from 0), as a rule: lists that are too long to
     /// stand in the cell itself.
     AmongCells {
-        /// The sheet.
+        /// Name of the sheet that holds the words.
         sheet: &'static str,
         /// The column, from 0.
         column: u16,
@@ -42,7 +42,7 @@ pub struct Entry {
     pub column: u16,
     /// First row, from 0.
     pub first_row: u32,
-    /// Last row.
+    /// Last row, from 0, which is filled in too.
     pub last_row: u32,
     /// What may be typed.
     pub allowed: Allowed,
@@ -57,10 +57,10 @@ pub struct Entry {
 /// A note that belongs to one cell.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Remark {
-    /// Row, from 0.
+    /// Row of the cell, from 0 at the top.
     pub row: u32,
-    /// Column, from 0.
+    /// Column of the cell, from 0 at the left.
     pub column: u16,
-    /// The note.
+    /// What the note says to whoever points at the cell.
     pub text: String,
 }

@@ -19,16 +19,16 @@ pub enum Piece {
 pub struct Place {
     /// Name of its sheet.
     pub sheet: &'static str,
-    /// Row.
+    /// Row, from 0 at the top of the sheet.
     pub row: u32,
-    /// Column.
+    /// Column, from 0 at the left of the sheet.
     pub column: u16,
 }
 
 /// What a formula comes to as long as nothing is changed.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Outcome {
-    /// A number.
+    /// A number at full precision; the cell shows as many digits as the formula says.
     Number(f64),
     /// A text; empty for no value.
     Text(String),
@@ -48,9 +48,9 @@ pub struct Formula {
 /// A name of one or more cells in a column.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Name {
-    /// The name.
+    /// How formulas call the cells.
     pub name: String,
-    /// The first cell.
+    /// The uppermost of its cells, with the sheet it is on.
     pub first: Place,
     /// Row of the last.
     pub last_row: u32,
@@ -76,7 +76,7 @@ impl Pieces {
         Self(vec![Piece::Here(column)])
     }
 
-    /// A cell.
+    /// A reference to one cell, which may be on another sheet.
     pub fn at(place: Place) -> Self {
         Self(vec![Piece::At(place)])
     }
@@ -88,7 +88,7 @@ impl Pieces {
         self
     }
 
-    /// Followed by others.
+    /// These pieces with those of another behind them.
     #[must_use]
     pub fn and(mut self, other: Self) -> Self {
         self.0.extend(other.0);
