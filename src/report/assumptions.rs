@@ -11,7 +11,7 @@ use crate::quantity::format::number;
 use crate::quantity::unit;
 use crate::scenario::product::Product;
 
-/// The sheet's name.
+/// Name of the sheet, for whatever points to it.
 pub(super) const NAME: &str = "Assumptions";
 
 /// What a row says that follows from a choice: its name, its unit, and its value under a practice.

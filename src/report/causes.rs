@@ -29,15 +29,15 @@ pub struct Cause {
     pub code: Code,
     /// The list, by its place in [`Causes::lists`]; nothing where there were too many causes to keep apart.
     pub list: Option<usize>,
-    /// The column.
+    /// The column that it is about; `None` where it is about a whole row, sheet or file.
     pub column: Option<Column>,
     /// What was typed, where that is a part of the cause: numbers may differ, words may not.
     pub typed: Box<str>,
-    /// The first instance.
+    /// What its first finding says, with that one's own figures.
     pub says: Words,
     /// What to do, as the first finding says it.
     pub help: Words,
-    /// The first places.
+    /// Where it was found first, a few places in reading order.
     pub examples: Vec<Place>,
     /// Findings about a file, a sheet or a heading.
     pub said: u64,

@@ -91,7 +91,7 @@ pub fn names(fields: &[Field]) -> String {
     fields.iter().map(|field| field.name()).collect::<Vec<_>>().join(", ")
 }
 
-/// `wells.csv row 14`.
+/// Where to look for the row, by its list: `wells.csv row 14`.
 pub fn place_words(repair: &Repair) -> String {
     format!("{} row {}", repair.list, repair.row)
 }

@@ -28,7 +28,7 @@ pub enum Key {
 /// A question, and what its answer sets free.
 #[derive(Debug, Clone)]
 pub struct Question {
-    /// What is asked.
+    /// What it asks of which list; findings with the same key share its answer.
     pub key: Key,
     /// The causes it settles, by their place in [`Causes::all`].
     pub causes: Vec<usize>,

@@ -24,7 +24,7 @@ struct Row<'a> {
 pub struct Column {
     /// Heading; ends in the unit where there is one.
     pub id: &'static str,
-    /// What it says.
+    /// What the column holds, in the sentence that the sheet Method prints.
     pub meaning: &'static str,
     get: fn(&Row<'_>) -> Value,
 }

@@ -62,7 +62,7 @@ pub fn replace_book(path: &Path, kept: &Path, book: &Book) -> Result<bool> {
     file.persist(path).map(|_| true).map_err(|error| Error::unwritten(path, error))
 }
 
-/// The whole file.
+/// Lays out every sheet and packs the workbook, in memory.
 fn bytes(book: &Book) -> std::result::Result<Vec<u8>, XlsxError> {
     let mut workbook = Workbook::new();
     // What the library packs is only a sketch of the sheets.

@@ -31,7 +31,7 @@ pub(in crate::report) enum Now {
     Measure,
     /// The water that it is diluted in.
     Dilution,
-    /// The contact time.
+    /// Contact time of the practice, in hours.
     Hold,
     /// Neutralizing agent and amount.
     Neutralizer,

@@ -77,7 +77,7 @@ pub(super) enum Beside {
     Value(Operand),
     /// What was measured of the demand.
     MeasuredDemand,
-    /// A formula.
+    /// A formula of the quantity's relation, which follows what is changed.
     Live(Operand),
     /// The measure that is used.
     Measure,

@@ -42,7 +42,7 @@ pub(super) enum WhyNot {
 }
 
 impl WhyNot {
-    /// In a table.
+    /// The reason as the table of scenarios says it, in a few words.
     pub(super) const fn words(self) -> &'static str {
         match self {
             Self::Nothing => "no: nothing planned",
