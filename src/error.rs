@@ -17,9 +17,9 @@ pub type Cause = Box<dyn std::error::Error + Send + Sync>;
 pub enum Error {
     /// An input file cannot be read at all.
     Input {
-        /// The file.
+        /// The file or the folder that was to be read.
         path: PathBuf,
-        /// Why, in words.
+        /// Why it cannot be read, as a phrase for people.
         reason: String,
         /// What went wrong below, where something did.
         cause: Option<Cause>,
@@ -30,7 +30,7 @@ pub enum Error {
     Output {
         /// The file or folder.
         path: PathBuf,
-        /// Why, in words.
+        /// Why it cannot be written, as a phrase for people.
         reason: String,
         /// What went wrong below, where something did.
         cause: Option<Cause>,
@@ -94,7 +94,7 @@ impl Error {
 pub struct Fault {
     /// The scenario file or the book.
     pub path: PathBuf,
-    /// Where in it.
+    /// The line or the cell that is meant, or the file as a whole.
     pub place: FaultPlace,
     /// What is wrong and what would be right.
     pub reason: String,
@@ -107,16 +107,16 @@ pub enum FaultPlace {
     Whole,
     /// At a row and column of a text, from 1, with the line as written.
     Line {
-        /// The row.
+        /// Number of the line in the file, from 1.
         row: usize,
-        /// The column.
+        /// Letter of the line at which it begins, from 1.
         column: usize,
-        /// The line.
+        /// The line as written; a long one ends in `…` some way behind the place.
         line: String,
     },
     /// In a cell of a workbook, with what stands in it.
     Cell {
-        /// The sheet.
+        /// Name of the sheet as its tab shows it.
         sheet: String,
         /// The cell, as a spreadsheet program shows it.
         cell: String,

@@ -43,7 +43,7 @@ impl Origin {
 /// A column: its number from 1 and its heading as written.
 #[derive(Debug, Clone, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct Column {
-    /// From 1.
+    /// Counted from 1 at the left, unnamed columns included.
     pub number: u32,
     /// The heading as written; empty where there is none.
     pub heading: Arc<str>,
@@ -66,11 +66,11 @@ impl Column {
 /// A place in the input; absent parts mean "the whole file", "the whole sheet", "the whole row".
 #[derive(Debug, Clone, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct Place {
-    /// File and sheet.
+    /// File, and sheet where the file has sheets.
     pub origin: Origin,
     /// Row as shown to a person, from 1, headings included.
     pub row: Option<u32>,
-    /// Column.
+    /// Column of the cell; `None` for a whole row, sheet or file.
     pub column: Option<Column>,
 }
 
@@ -80,12 +80,12 @@ impl Place {
         Self { origin: origin.clone(), row: None, column: None }
     }
 
-    /// A whole row.
+    /// A whole row, counted from 1 as a person sees it.
     pub fn row(origin: &Origin, row: u32) -> Self {
         Self { origin: origin.clone(), row: Some(row), column: None }
     }
 
-    /// One cell.
+    /// One cell: the row counted from 1, the column with its heading.
     pub fn cell(origin: &Origin, row: u32, column: &Column) -> Self {
         Self { origin: origin.clone(), row: Some(row), column: Some(column.clone()) }
     }

@@ -19,21 +19,21 @@ pub enum ColumnKind {
 pub struct ColumnHead {
     /// Heading, ending in the unit where the column has one.
     pub name: String,
-    /// What it holds.
+    /// Whether all its cells are texts or all are numbers.
     pub kind: ColumnKind,
 }
 
 /// The cells of one column.
 #[derive(Debug)]
 pub enum ColumnCells<'a> {
-    /// Texts.
+    /// Texts, borrowed from whatever the batch is made of; empty for an absent one.
     Text(Vec<&'a str>),
     /// Numbers; NaN stands for "no number" and is written as an absent cell.
     Number(Vec<f64>),
 }
 
 impl ColumnCells<'_> {
-    /// How many cells.
+    /// How many cells are held: fewer than the rows, where the column varies less often.
     pub fn len(&self) -> usize {
         match self {
             Self::Text(cells) => cells.len(),
@@ -65,7 +65,7 @@ pub enum Varies {
 pub struct BatchColumn<'a> {
     /// What its cells stand for.
     pub varies: Varies,
-    /// The cells.
+    /// As many cells as `varies` asks for, not one a row.
     pub cells: ColumnCells<'a>,
 }
 
@@ -75,9 +75,9 @@ pub struct BatchColumn<'a> {
 pub struct TableBatch<'a> {
     /// In the order of the heads.
     pub columns: Vec<BatchColumn<'a>>,
-    /// How many blocks.
+    /// Blocks, which is as many as wells where a block is a well's rows.
     pub blocks: usize,
-    /// Rows in each.
+    /// Rows in each block, the same in all of them: one a scenario.
     pub block_rows: usize,
     /// The group of each place in a block; the same in every block.
     pub groups: Groups,
@@ -110,7 +110,7 @@ impl Groups {
         self.of_place[place]
     }
 
-    /// How many groups.
+    /// How many groups the places of a block fall into.
     pub const fn count(&self) -> usize {
         self.count
     }
@@ -127,7 +127,7 @@ impl Groups {
 }
 
 impl TableBatch<'_> {
-    /// How many rows.
+    /// Rows that the batch stands for, in all blocks.
     pub fn rows(&self) -> usize {
         self.blocks * self.block_rows
     }

@@ -34,7 +34,7 @@ pub struct Gathered {
 }
 
 impl Gathered {
-    /// One more visit.
+    /// Takes a visit by its place in reading order; its depot as typed, and degrees north and east where they are known.
     pub fn take(&mut self, visit: u64, depot: &str, place: Option<(f64, f64)>) {
         let depot = depot.trim();
         let next = self.depots.len();
