@@ -72,16 +72,16 @@ pub enum Kind {
     Text,
     /// One of a short list; each choice with the other words accepted for it, in lower case.
     Choice(&'static [(&'static str, &'static [&'static str])]),
-    /// Yes or no.
+    /// Yes or no; a blank cell is neither.
     Flag,
-    /// A measured quantity.
+    /// A number with a unit of its dimension, read into SI.
     Quantity(Quantity),
 }
 
 /// A measured quantity: its dimension, its default units, and what can be true of it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Quantity {
-    /// What it measures.
+    /// What its units are units of; one of another dimension is an error.
     pub dimension: Dimension,
     /// Unit symbol read where none is written, by the campaign's declared system: us, metric, imperial. `None`: this
     /// field has one unit everywhere (mg/L, pH), the SI-side one named in `unit`.
@@ -114,11 +114,11 @@ pub fn within((low, high): (f64, f64), value: f64) -> bool {
 /// One row of the vocabulary.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Definition {
-    /// The field.
+    /// The field that the row defines; rows stand in the order of the enum.
     pub field: Field,
     /// Canonical heading, also the name in conditions and scenario files.
     pub name: &'static str,
-    /// What it holds.
+    /// What its cells hold, and so how they are read.
     pub kind: Kind,
     /// Other headings accepted, folded (lower case, words separated by single blanks, no unit).
     pub headings: &'static [&'static str],
@@ -147,7 +147,7 @@ impl Field {
         matches!(self, Self::Depot | Self::Region)
     }
 
-    /// Canonical heading.
+    /// Canonical heading, also the name in conditions and scenario files: `total_depth`.
     pub fn name(self) -> &'static str {
         self.definition().name
     }

@@ -16,7 +16,7 @@ use crate::quantity::unit::{Gallon, Unit};
 pub enum UnitSystem {
     /// Feet, inches, US gallons.
     Us,
-    /// Meters, millimeters, liters.
+    /// Meters, millimeters, liters; a bare gallon is asked about.
     Metric,
     /// Feet, inches, imperial gallons.
     Imperial,
@@ -187,7 +187,7 @@ pub struct ReadingRules {
     pub fixed: BTreeMap<Field, String>,
     /// Cells that are read as if something else were typed in them.
     pub corrections: Vec<Correction>,
-    /// Repeated rows.
+    /// What becomes of several rows of one well and one visit.
     pub repeats: RepeatPolicy,
     /// The campaign's box: south, west, north, east, in degrees.
     pub bounding_box: Option<[f64; 4]>,

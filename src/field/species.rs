@@ -8,7 +8,7 @@ use super::Field;
 /// A species that the mg/L of a field may be counted as.
 #[derive(Debug, PartialEq)]
 pub struct Species {
-    /// The constituent.
+    /// The field whose mg/L may be counted as it.
     pub field: Field,
     /// How it is written.
     pub symbol: &'static str,

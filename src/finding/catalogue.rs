@@ -34,11 +34,11 @@ impl Code {
             _ => 0,
         }
     }
-    /// Permanent code.
+    /// Permanent code, a letter for the family and three figures: `G203`.
     pub fn id(self) -> &'static str {
         self.0.id
     }
-    /// The fault.
+    /// The fault, in words joined by hyphens.
     pub fn name(self) -> &'static str {
         self.0.name
     }
@@ -46,11 +46,11 @@ impl Code {
     pub fn severity(self) -> Severity {
         self.0.severity
     }
-    /// The rule.
+    /// The rule that was broken or applied, in one sentence.
     pub fn rule(self) -> &'static str {
         self.0.rule
     }
-    /// The user page.
+    /// The user page: what it finds, why it matters, an example, how to fix it.
     pub fn page(self) -> &'static str {
         self.0.page
     }

@@ -21,7 +21,7 @@ pub enum Severity {
     Error,
     /// Computed, and marked in the results.
     Warning,
-    /// Information.
+    /// Computed; it tells people how something was read, or what stands out.
     Note,
 }
 
@@ -57,7 +57,7 @@ pub struct Finding(Box<Statement>);
 pub struct Statement {
     /// Entry of the catalogue: code, name, severity, rule.
     pub code: Code,
-    /// Where.
+    /// The cell, row, sheet or file that it is about.
     pub place: Place,
     /// The well, where the row has an id.
     pub well: Option<CompactString>,
@@ -65,7 +65,7 @@ pub struct Statement {
     pub seen: CompactString,
     /// The instance, in one phrase: `57.3 m is below the bottom at 42 m`.
     pub says: Words,
-    /// What to do.
+    /// What whoever keeps the list should do, in a phrase.
     pub help: Words,
     /// What was probably meant, as it would stand in the cell: asked for, never taken.
     pub suggested: Option<Box<str>>,
@@ -109,7 +109,7 @@ impl Finding {
         self
     }
 
-    /// Names the well.
+    /// With the id of the well as typed; `None` where the row has none.
     #[must_use]
     pub fn of_well(mut self, id: Option<&str>) -> Self {
         self.well = id.map(Into::into);

@@ -39,7 +39,7 @@ pub const COUNT: usize = 17;
 /// One hazard, as people read of it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Entry {
-    /// Which one.
+    /// The hazard that these words are about; each has one entry.
     pub hazard: Hazard,
     /// The word in the `crew_flags` column.
     pub word: &'static str,

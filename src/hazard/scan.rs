@@ -16,7 +16,7 @@ use super::words::{
 /// A hazard found in a text.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Hit {
-    /// Which one.
+    /// What the words report.
     pub hazard: Hazard,
     /// The words that say so, in lower case.
     pub words: String,

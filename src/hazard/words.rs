@@ -8,9 +8,9 @@ use super::Hazard;
 
 /// Some words of one hazard.
 pub struct Vocabulary {
-    /// Which one.
+    /// What any of the phrases reports; a hazard may have several vocabularies.
     pub hazard: Hazard,
-    /// Its phrases.
+    /// Lower-case words separated by blanks; `*` stands for any ending of a word.
     pub phrases: &'static [&'static str],
     /// Words that take the danger out of what they follow: an electric *pump*, a dog *leg* in the hole.
     pub harmless_before: &'static [&'static str],
@@ -123,7 +123,7 @@ pub const SPILT: &[&str] = &[
 /// Words of a well that may flow over: a level below the ground says that it does not.
 pub const MAY_FLOW: &[&str] = &["artesian", "flowing", "artésien", "artésienne"];
 
-/// Every hazard's words.
+/// The words of every hazard; a text is held against all of them.
 #[rustfmt::skip]
 pub static VOCABULARY: &[Vocabulary] = &[
     words(Hazard::Electric, &["electric", "electrical"], &[
