@@ -9,8 +9,6 @@ use std::fs::File;
 use std::io::{BufWriter, Write};
 use std::path::{Path, PathBuf};
 
-use chrono::NaiveDate;
-
 pub(super) use messages::{FORMAT, FindingMessage};
 use record::{CorrectionsRecord, FileRecord, Record};
 
@@ -27,7 +25,6 @@ use crate::report::causes::Causes;
 use crate::report::crew;
 use crate::report::{self, Matter, tables};
 use crate::rollup::orders;
-use crate::schedule::Schedule;
 use crate::write::csv;
 use crate::write::earlier;
 use crate::write::folder::{Ours, OutputFolder};
@@ -143,12 +140,10 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     digests.sort_unstable();
     let written = [&[WORKBOOK, REPORT, TOTALS, ORDERS, FINDINGS], &cards[..], &streamed].concat();
     let mut written: Vec<String> = written.into_iter().map(str::to_owned).collect();
-    let record = Record {
-        scenario_file: FileRecord { file: file_name(&scenario_file), sha256: scenario_digest },
-        outputs: digests.into_iter().map(|(file, sha256)| FileRecord { file, sha256 }).collect(),
-        corrections: corrections_digest.map(|file| CorrectionsRecord::of(file, &inventory)),
-        ..Record::of(&inventory, date, &plan, &run, table_file)
-    };
+    let mut record = Record::of(&inventory, date, &plan, &run, table_file);
+    record.scenario_file = FileRecord { file: file_name(&scenario_file), sha256: scenario_digest };
+    record.outputs = digests.into_iter().map(|(file, sha256)| FileRecord { file, sha256 }).collect();
+    record.corrections = corrections_digest.map(|file| CorrectionsRecord::of(file, &inventory));
     json::write_document(&staged.path(RECORD), &record)?;
     written.push(RECORD.to_owned());
     staged.publish(&written, &names)?;

@@ -27,7 +27,7 @@ use super::guard;
 use super::layout;
 use super::legend::{Legend, Page};
 use super::rows::Rows;
-use super::table::{Opened, Payload, RowSource};
+use super::table::Opened;
 use crate::error::{Error, Result};
 use crate::field::rules::ReadingRules;
 use crate::finding::{Finding, catalogue};

@@ -5,7 +5,7 @@ use crate::kernel::contact::HoldRule;
 /// What is stated of a parameter, typed as its kind.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Value {
-    /// Nothing.
+    /// Nothing is stated, and the parameter has no value; as a number it is NaN.
     Unset,
     /// A number in the parameter's own unit; of a quantity, in SI.
     Number(f64),

@@ -37,7 +37,7 @@ impl fmt::Display for WorkDay {
     }
 }
 
-/// A crew.
+/// A crew as the campaign states it, with the days on which it goes out.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct CrewLine {
     /// What it is called.
@@ -67,7 +67,7 @@ impl CrewLine {
     }
 }
 
-/// Reads `[[crew]]`.
+/// Reads every `[[crew]]`; what cannot be followed is noted as a fault.
 pub(super) fn read_crews(file: &Section<'_>) -> Vec<CrewLine> {
     let mut names: Vec<String> = Vec::new();
     let read = |line: &Section<'_>| {

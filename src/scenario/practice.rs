@@ -63,7 +63,7 @@ impl Setting {
         Some(Self { key, label: label(&stated), stated })
     }
 
-    /// Changes a practice.
+    /// Puts what it states into a practice; a group is cleared first, everything else stays.
     pub fn apply(&self, practice: &mut Practice) {
         let Some(parameter) = PRACTICE.get(self.key) else { return };
         if let Some(Effect::Group { clear, .. }) = parameter.effect {

@@ -53,9 +53,9 @@ pub struct Product {
 /// A number on a label and what it counts.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct LabelStrength {
-    /// The number.
+    /// The number as printed or found; what it counts is the basis.
     pub number: f64,
-    /// What it counts.
+    /// Whether it counts trade percent, grams per liter, or one of the percents by weight.
     pub basis: StrengthBasis,
 }
 
@@ -89,14 +89,14 @@ pub struct Storage {
 pub struct StorageLeg {
     /// How long; `None`: to the end.
     pub time: Option<Time>,
-    /// At what temperature.
+    /// Temperature of the product all through the stretch.
     pub temperature: ThermodynamicTemperature,
 }
 
 /// A strength found by a test.
 #[derive(Debug, Clone, PartialEq)]
 pub struct MeasuredStrength {
-    /// What was found.
+    /// Number and basis that the test found, read like those of a label.
     pub strength: LabelStrength,
     /// When; aging goes on from there. Without a date it is taken for the day of use.
     pub date: Option<NaiveDate>,
@@ -210,7 +210,7 @@ impl Products {
         Self { listed: Vec::new(), built_in, refused: Vec::new() }
     }
 
-    /// Reads one `[[product]]`.
+    /// Reads one `[[product]]`; a second product of the same name is a fault.
     pub(super) fn read(&mut self, section: &Section<'_>, system: UnitSystem) {
         let Some(product) = Product::read(section, system) else {
             self.refused.extend(section.text("name"));

@@ -39,9 +39,9 @@ pub(super) struct AboutLists {
 pub struct FixedSpot {
     /// The list it is for, by its place among [`ReadingRules::lists`]; nothing where it is for all.
     pub list: Option<usize>,
-    /// The field.
+    /// The field whose blank cells it fills.
     pub field: Field,
-    /// The line.
+    /// Where the value is written: a fault that shows later points there.
     pub spot: Spot,
 }
 
@@ -62,7 +62,7 @@ pub(super) fn read(file: &Section<'_>, system: UnitSystem, bounding_box: Option<
     lists
 }
 
-/// Reads one `[[list]]`.
+/// Reads one `[[list]]`, which says how a single file or sheet is read.
 fn read_list(section: &Section<'_>, campaign: UnitSystem, lists: &mut AboutLists) {
     section.finish();
     let file = section.needed_text("file");

@@ -13,14 +13,14 @@ use crate::error::{Error, Fault, FaultPlace};
 /// Letters of a line that are shown after the place that is meant.
 const MOST_AFTER: usize = 160;
 
-/// Where something stands.
+/// Where a key or a value of the campaign is written.
 #[derive(Debug, Clone, PartialEq)]
 pub enum At {
     /// In the text of a scenario file, in bytes.
     Bytes(Range<usize>),
     /// In a cell of a book.
     Cell {
-        /// The sheet.
+        /// Name of the sheet as its tab shows it.
         sheet: String,
         /// The cell, as a spreadsheet program shows it.
         cell: String,
@@ -32,44 +32,44 @@ pub enum At {
 /// A value and where it stands.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Stated {
-    /// The value.
+    /// The value as written, before any parameter has judged it.
     pub value: Written,
-    /// Its place.
+    /// Where the value is written, for the faults that are told of it.
     pub at: At,
 }
 
 /// A value as it is written.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Written {
-    /// A text.
+    /// A text, which may be a quantity with its unit: `30 gal`.
     Text(String),
     /// A number; not a number where it is too great to be one.
     Number(f64),
-    /// Yes or no.
+    /// A choice between true and false.
     Flag(bool),
     /// A day, or a day with a time, as written.
     Date(String),
-    /// A list.
+    /// Values in the order in which they are written.
     List(Vec<Stated>),
-    /// A table.
+    /// Keys with values of their own.
     Table(Table),
 }
 
 /// Keys with their values, in the order in which they are written.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Table {
-    /// The entries.
+    /// Keys with their values, from the top.
     pub entries: Vec<Entry>,
 }
 
 /// A key with its value.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Entry {
-    /// The key.
+    /// The key as written, whether a vocabulary knows it or not.
     pub key: String,
     /// Where the key stands.
     pub key_at: At,
-    /// The value.
+    /// The value with its own place.
     pub stated: Stated,
 }
 
@@ -172,7 +172,7 @@ impl<'a> Document<'a> {
         Self { path, content, faults: RefCell::default(), refused: RefCell::default() }
     }
 
-    /// The text.
+    /// The text of the scenario file, which places are counted in; a book has none.
     pub fn content(&self) -> &'a str {
         self.content
     }

@@ -24,7 +24,7 @@ pub struct Section<'a> {
 }
 
 impl<'a> Section<'a> {
-    /// Opens a table.
+    /// Opens a table whose keys are those of a vocabulary; `name` is what faults call it.
     pub fn new(
         document: &'a Document<'a>,
         vocabulary: &'static Vocabulary,
@@ -91,7 +91,7 @@ impl<'a> Section<'a> {
         self.fault_at(&stated.at, format!("`{key}`{place} must be {wanted}, not {}", stated.value.kind()));
     }
 
-    /// A text.
+    /// The text under a key; `None` where the key is absent, and, with a fault noted, where it is no text.
     pub fn text(&self, key: &str) -> Option<String> {
         let stated = self.value(key)?;
         let text = stated.value.text().map(str::to_owned);
@@ -125,7 +125,7 @@ impl<'a> Section<'a> {
         Some(name)
     }
 
-    /// `true` or `false`.
+    /// The `true` or `false` under a key; `None` where the key is absent, and, with a fault noted, where it is neither.
     pub fn flag(&self, key: &str) -> Option<bool> {
         let stated = self.value(key)?;
         match stated.value {

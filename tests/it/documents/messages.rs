@@ -130,7 +130,18 @@ fn the_page_of_messages_holds_what_the_commands_say() {
     let list = root().join("fixtures/demo/quillmoor-county.csv").display().to_string();
     let campaign = root().join("scenarios/demo.toml").display().to_string();
     let mut said = BTreeMap::new();
-    let well = ["well", "--depth", "180 ft", "--water-level", "40 ft", "--diameter", "6 in", "--product", "bleach 6", "--json"];
+    let well = [
+        "well",
+        "--depth",
+        "180 ft",
+        "--water-level",
+        "40 ft",
+        "--diameter",
+        "6 in",
+        "--product",
+        "bleach 6",
+        "--json",
+    ];
     let commands: [&[&str]; 5] = [
         &["check", &list, "--scenarios", &campaign, "--json"],
         &["plan", &list, "--scenarios", &campaign, "--only", "S1", "--out", &out, "--json"],
@@ -158,7 +169,9 @@ fn the_page_of_messages_holds_what_the_commands_say() {
         let never: Vec<&String> = known.difference(keys_said).filter(|key| !optional.contains(*key)).collect();
         assert!(never.is_empty(), "{name} never says {never:?}");
     }
-    for name in ["finding", "total", "run_finished", "check_finished", "completeness", "range", "column", "product", "well"] {
+    for name in
+        ["finding", "total", "run_finished", "check_finished", "completeness", "range", "column", "product", "well"]
+    {
         assert!(said.contains_key(name), "nobody said {name}");
     }
     let record: serde_json::Value =
