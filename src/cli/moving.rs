@@ -43,7 +43,7 @@ pub(super) fn if_spread(practice: &Practice, need: &Requirement) -> Option<Strin
     ))
 }
 
-/// Of water that moves; keys of `well`.
+/// Keys of `well` for water that moves.
 #[derive(Serialize)]
 pub(super) struct Moving {
     /// What the chlorine gives once it is spread through the pipes of a house that were not counted, in mg/L as Cl2.

@@ -148,7 +148,7 @@ const OWNERS: &[(&str, &[&str])] = &[
             "document",
             "write/xlsx.rs",
             "cli",
-            "inventory/parquet.rs",
+            "inventory/parquet/cells.rs",
             "visit/turn.rs",
         ],
     ),

@@ -162,7 +162,7 @@ fn the_page_of_messages_holds_what_the_commands_say() {
     for (name, keys_said) in &said {
         let mut known = keys(&format!("`{name}`"));
         if name == "well" {
-            known.extend(keys("Of water that moves; keys of `well`"));
+            known.extend(keys("Keys of `well` for water that moves"));
         }
         let optional = BTreeSet::from(["visits_without_day".to_owned()]);
         assert!(keys_said.is_subset(&known), "{name}: {:?}", keys_said.difference(&known));
