@@ -126,6 +126,8 @@ fn rounding_up_adds_at_most_an_eighth_or_a_spoon() {
         assert!((worth(&said) - gives).abs() <= 1e-9 * gives, "{amount} {unit}: {said}");
         assert_eq!(by_symbol(unit).unwrap().factor * amount, gives);
         assert!(!said.contains("0.0") || unit == "oz" && amount < 0.1, "{said}");
+        // Liters by the quarter: what is finer is said in milliliters.
+        assert!(unit != "L" || (amount * 4.0).fract() == 0.0, "{said}");
         // Cups only to four.
         if unit == "US cup" {
             assert!(amount <= 4.0, "{said}");
@@ -164,7 +166,9 @@ fn small_metric_amounts_are_those_of_a_syringe_a_spoon_or_a_cup() {
         (491.0, "500 mL"),
         (501.0, "550 mL"),
         (951.0, "1,000 mL"),
-        (1001.0, "1.05 L"),
+        (1001.0, "1,050 mL"),
+        (1951.0, "2,000 mL"),
+        (2001.0, "2.25 L"),
     ] {
         for system in [UnitSystem::Metric, UnitSystem::Imperial] {
             // An imperial cup is of ounces.
