@@ -330,11 +330,19 @@ fn upright(
             Size::one(reading)
         }));
     }
+    // Of several numbers one holds: which, is said.
+    let chosen = |amount, why: &'static str| {
+        read(amount).map(|mut reading| {
+            reading.note.get_or_insert(why.into());
+            reading
+        })
+    };
     if let Some(amount) = standing::no_longer(whole) {
-        return read(amount).map(|reading| Some(Size::One { reading, from: reference(whole) }));
+        let reading = chosen(amount, "the former one is left out")?;
+        return Ok(Some(Size::One { reading, from: reference(whole) }));
     }
     if let Some(amount) = standing::worked_out(whole).filter(|_| sort == Sort::Depth) {
-        return read(amount).map(|reading| Some(Size::one(reading)));
+        return chosen(amount, "the sum that is written out").map(|reading| Some(Size::one(reading)));
     }
     if sort != Sort::Level {
         return Ok(None);
@@ -347,7 +355,8 @@ fn upright(
     }
     if has(whole, PUMPING) || has(whole, standing::RUNNING) {
         let resting = resting(whole).ok_or(Trouble::Pumping)?;
-        return read(resting).map(|reading| Some(Size::One { reading, from: reference(whole) }));
+        let reading = chosen(resting, "at rest; the level while pumping is left out")?;
+        return Ok(Some(Size::One { reading, from: reference(whole) }));
     }
     Ok(None)
 }
