@@ -37,7 +37,7 @@ const fn parameter(id: &'static str, title: &'static str, unit: &'static str, ge
 pub static PARAMETERS: &[Parameter] = &[
     parameter("practice.target_mg_per_l", "Target", "mg/L", |practice| milligrams(Some(practice.target))),
     parameter("practice.hold_hours", "Contact time", "h", |practice| practice.hold.value / 3600.0),
-    parameter("practice.volume_allowance", "Treated over standing volume", "", |practice| practice.volume_allowance),
+    parameter("practice.volume_allowance", "Treated ÷ standing volume", "", |practice| practice.volume_allowance),
     parameter("practice.demand_mg_per_l", "Demand where nothing was measured", "mg/L", |practice| {
         milligrams(Some(practice.demand_allowance))
     }),

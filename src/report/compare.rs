@@ -8,6 +8,7 @@ use crate::caution::Caution;
 use crate::document::cell::{Cell, Role, Sheet};
 use crate::document::formula::{Pieces, Place};
 use crate::engine::raised;
+use crate::kernel::constants::{GREATEST_CODED_DOSE, SLOW_PH};
 use crate::kernel::requirement::Stock;
 use crate::rollup::Sums;
 use crate::rollup::orders::{ItemKind, PricedSoFar};
@@ -266,9 +267,13 @@ fn after(matter: &Matter<'_>, figures: &[Figures], lines: &mut Lines<'_>) {
         follows.of_wells("Wells_hours", number)
     });
     lines.counted("Visits without a flush time", &|i| sums(i).flush_unknown);
-    lines.counted("Visits with pH above 8.5 after dosing", &|i| raised(matter.run, i, Caution::PhAboveEight));
+    lines.counted(&format!("Visits with pH above {} after dosing", SLOW_PH.value), &|i| {
+        raised(matter.run, i, Caution::PhAboveEight)
+    });
     lines.counted("Visits where that pH is not known", &|i| raised(matter.run, i, Caution::PhUnknown));
-    lines.counted("Visits dosed above 500 mg/L", &|i| raised(matter.run, i, Caution::AboveFiveHundred));
+    lines.counted(&format!("Visits dosed above {} mg/L", GREATEST_CODED_DOSE.value), &|i| {
+        raised(matter.run, i, Caution::AboveFiveHundred)
+    });
 }
 
 fn flagged(count: u64) -> Cell {

@@ -5,7 +5,7 @@
 use super::step::Step;
 use crate::kernel::calcite::calcite_range;
 use crate::kernel::chlorate::volumes_for_chlorate;
-use crate::kernel::constants::SLOW_PH;
+use crate::kernel::constants::{CHLORATE_GUIDELINE, SLOW_PH};
 use crate::kernel::contact::{contact_credit, giardia_contact, virus_contact};
 use crate::kernel::dose_limit::{dose_at_ph, useful_dose};
 use crate::kernel::effect::{Addition, CarbonateSystem, RawWater};
@@ -177,9 +177,10 @@ fn chlorate(need: &Requirement, step: &mut impl FnMut(&'static str, &'static str
         "A6",
         "what the product lost has become chlorate, which a chlorine test does not show".to_owned(),
         format!(
-            "{} mg/L in the well before flushing; {} volumes carry it below 0.7 mg/L, whatever the residual",
+            "{} mg/L in the well before flushing; {} volumes carry it below {} mg/L, whatever the residual",
             number(chlorate.milligrams_per_liter(), 2),
-            number(volumes_for_chlorate(chlorate), 2)
+            number(volumes_for_chlorate(chlorate), 2),
+            CHLORATE_GUIDELINE.value
         ),
     );
 }

@@ -128,7 +128,7 @@ def differences(theirs, ours, cells, limit=20):
 CHANGES = [
     ("all", "Target", 120, "target_mg_per_l   = 100 ", "target_mg_per_l   = 120 "),
     ("all", "Contact time", 30, "hold_hours        = 24", "hold_hours        = 30"),
-    ("all", "Treated over standing volume", 1.25, "volume_allowance  = 1.1 ", "volume_allowance  = 1.25 "),
+    ("all", "Treated ÷ standing volume", 1.25, "volume_allowance  = 1.1 ", "volume_allowance  = 1.25 "),
     ("all", "Demand where nothing was measured", 4, "demand_mg_per_l   = 3 ", "demand_mg_per_l   = 4 "),
     ("all", "Plumbing where the list gives none", 40, 'plumbing_volume   = "30 gal"', 'plumbing_volume   = "40 gal"'),
     ("all", "Water per product before pouring", 12, "predilution_ratio = 10 ", "predilution_ratio = 12 "),

@@ -9,6 +9,7 @@ use crate::document::block::{Block, Form, KeyFigure, List, Paragraph, Section, T
 use crate::document::cell::Value;
 use crate::document::figure;
 use crate::engine::raised;
+use crate::kernel::constants::SLOW_PH;
 use crate::parameter::NO_CURRENCY;
 use crate::report::fitted::{shortened, shortened_within};
 use crate::report::{defaults, outsized, quality, site};
@@ -256,15 +257,16 @@ fn risks(pages: &Pages<'_>) -> Vec<String> {
         ));
     }
     texts.extend(outsized::first_in_brief(matter, SEVERAL));
+    let slow = format!(
+        "end above pH {}, where chlorine works slowly: allow a longer contact time. Acid never meets hypochlorite.",
+        SLOW_PH.value
+    );
     for (caution, words) in [
         (
             Caution::ConfinedSpace,
             "are at dug or bored wells or spring boxes, where gas, lack of air and collapse kill: never enter one.",
         ),
-        (
-            Caution::PhAboveEight,
-            "end above pH 8.5, where chlorine works slowly: allow a longer contact time. Acid never meets hypochlorite.",
-        ),
+        (Caution::PhAboveEight, slow.as_str()),
         (Caution::RouteUnknown, "have no known place for the flush water: it is counted as a stream."),
     ] {
         let count = raised(matter.run, pages.shown, caution);

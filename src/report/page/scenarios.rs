@@ -6,6 +6,7 @@ use crate::caution::Caution;
 use crate::document::block::{Column, Section, Table};
 use crate::document::cell::{Cell, Role};
 use crate::engine::raised;
+use crate::kernel::constants::SLOW_PH;
 use crate::report::compare::{cost_of_chlorine, figures};
 
 /// Rows of a table; beyond them the plain tables serve better.
@@ -84,7 +85,7 @@ fn consequences(pages: &Pages<'_>) -> Table {
         Column::of(format!("Per {} of chlorine bought", pages.mass.symbol), currency),
         Column::of("Neutralizer, first round", pages.mass.symbol),
         Column::of("Flush water", pages.volume.symbol),
-        Column::new("Visits above pH 8.5"),
+        Column::new(format!("Visits above pH {}", SLOW_PH.value)),
         Column::new("Can it be chosen?"),
     ];
     let mut table = Table::new("Cost and consequences by scenario", columns);

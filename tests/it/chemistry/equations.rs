@@ -20,12 +20,12 @@ const INDEPENDENT: [&str; 5] = [
     "chemistry::aging_of_strong_liquid_lies_in_the_band_or_on_the_safe_side",
 ];
 
-fn root() -> PathBuf {
+pub(super) fn root() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR"))
 }
 
 /// Every file under a folder with its text.
-fn texts(folder: &Path) -> BTreeMap<PathBuf, String> {
+pub(super) fn texts(folder: &Path) -> BTreeMap<PathBuf, String> {
     let mut found = BTreeMap::new();
     for entry in std::fs::read_dir(folder).unwrap() {
         let path = entry.unwrap().path();
