@@ -243,7 +243,8 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Entry {
             word: "stock-spent",
             text: "The product has less than 60 % of the strength on its label: have it tested, or buy fresh. What it lost has \
-               become chlorate, which a chlorine test does not show: flush by the volumes stated, not by the residual alone.",
+               become chlorate, which a chlorine test does not show: flush all of the volume stated and until the residual is below \
+               the limit, not by the residual alone.",
             source: derived("equations A3 and A6; the 60 % limit is ours"),
         },
     ),
@@ -253,7 +254,7 @@ static RAISED: [(Caution, Entry); COUNT] = [
             word: "stock-nearly-gone",
             text: "DO NOT TREAT BY THIS FIGURE: by its age the product has less than 30 % of its strength left. Test it, or buy \
                fresh. If it is stronger than its age says, this amount is several times too much. It adds much chlorate, \
-               which a chlorine test does not show: flush by volumes, not by the residual alone.",
+               which a chlorine test does not show: flush all of the volume stated and until the residual is below the limit.",
             source: derived("equations A3 and A6; the 30 % limit is ours"),
         },
     ),
@@ -262,7 +263,7 @@ static RAISED: [(Caution, Entry); COUNT] = [
         Entry {
             word: "chlorate-left",
             text: "The flush that is planned leaves more chlorate than drinking water may hold (0.7 mg/L): flush more volumes than \
-               the residual alone asks for, or use fresher product.",
+               planned and until the residual is below the limit, or use fresher product.",
             source: Source {
                 citation: "WHO, Guidelines for drinking-water quality, 4th edition; equations A6 and F2",
                 locator: "chlorate, provisional",

@@ -203,7 +203,7 @@ fn chain(plan: &Plan<'_>, draft: Draft, out: &mut dyn Write) -> std::result::Res
         writeln!(out, "\nExcluded by a rule of the scenario file: {reason}. What it would need otherwise:")?;
     }
     for case in &plan.cases {
-        let practice = plan.practice_for(case, &well)?;
+        let (practice, _) = plan.practice_for(case, &well)?;
         if let Some((says, help)) = unsettled(&well, std::slice::from_ref(&practice)) {
             writeln!(out, "\nScenario S{}: {}", case.scenario.number, case.scenario.name)?;
             let text = format!("{says}; {help}");

@@ -29,7 +29,7 @@ use crate::quantity::format::number;
 use crate::quantity::parse::{self, Nature};
 use crate::quantity::unit::Dimension;
 use crate::report::crew::{Job, Language, Words};
-use crate::report::defaults;
+use crate::report::defaults::{self, Treated};
 use crate::report::question::missing_field;
 use crate::scenario::Campaign;
 use crate::scenario::practice::default_practice;
@@ -55,14 +55,19 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         .ok_or_else(|| Error::request("these figures give no amount that can be measured"))?;
     let given = campaign.iter().flat_map(|campaign| &campaign.practice).map(|setting| setting.key).collect::<Vec<_>>();
     said.doubts.extend(doubtful_stock(&stock, &need));
-    said.by_default = defaults::of_well(&well, &practice, &product, &stock, &need, &|key| given.contains(&key));
+    let age_stated = options.age_days.is_some();
+    let treated =
+        Treated { well: &well, practice: &practice, product: &product, stock: &stock, need: &need, age_stated };
+    let taken = treated.by_default(&|key| given.contains(&key));
+    said.by_default = defaults::of_well(&treated, &taken);
     let job = Job {
         well: &well,
         practice: &practice,
         need: &need,
         product: &product,
         stock: &stock,
-        age_stated: options.age_days.is_some(),
+        age_stated,
+        taken: &taken,
         carried: &[],
         words: Words::of(Language::English),
         turn: None,

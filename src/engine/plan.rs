@@ -124,12 +124,13 @@ impl<'a> Plan<'a> {
         })
     }
 
-    /// The practice that holds for one well in one scenario, overrides applied.
+    /// The practice that holds for one well in one scenario, overrides applied; with the keys of it that are stated.
     ///
     /// # Errors
     /// When an override cannot be evaluated.
-    pub fn practice_for(&self, case: &Case<'_>, well: &Well) -> Result<Practice> {
-        Ok(self.campaign.practice_of(case.scenario, self.mask(well)?))
+    pub fn practice_for(&self, case: &Case<'_>, well: &Well) -> Result<(Practice, Vec<&'static str>)> {
+        let mask = self.mask(well)?;
+        Ok((self.campaign.practice_of(case.scenario, mask), self.campaign.stated(case.scenario, mask)))
     }
 
     /// Why a well is left out by a rule of the scenario file; nothing where it is planned.

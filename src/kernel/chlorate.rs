@@ -4,6 +4,7 @@
 //! residual alone does not tell that it has gone. It refuses dry products, whose loss goes other ways.
 
 use super::constants::{CHLORATE_GUIDELINE, CHLORATE_MOLAR_MASS, CHLORATE_PER_HYPOCHLORITE, CHLORINE_MOLAR_MASS};
+use super::emptying::emptyings_for;
 use crate::quantity::basis::ChlorateConcentration;
 use crate::quantity::{ChlorineConcentration, ChlorinePerLiquid};
 use crate::source::{Equation, Provenance, Source};
@@ -53,4 +54,9 @@ pub fn chlorate_left(
 /// Volumes to flush until chlorate is down to the guideline value, by the ideal mixed tank (F1); zero where it is there.
 pub fn volumes_for_chlorate(left: ChlorateConcentration) -> f64 {
     (left.milligrams_per_liter() / CHLORATE_GUIDELINE.value).max(1.0).ln()
+}
+
+/// Emptyings until chlorate is down to the guideline value, where a share is there again after each (E3); at least one.
+pub fn emptyings_for_chlorate(left: ChlorateConcentration, carry_over: f64) -> Option<f64> {
+    emptyings_for(left.milligrams_per_liter() / CHLORATE_GUIDELINE.value, carry_over)
 }

@@ -183,7 +183,12 @@ pub const EMPTYINGS: Equation = Equation {
 /// procedure; repeated dilution.
 pub fn emptyings(start: ChlorineConcentration, until: ChlorineConcentration, carry_over: f64) -> Option<f64> {
     let ratio = start.milligrams_per_liter() / until.milligrams_per_liter();
-    if !(until.milligrams_per_liter() > 0.0 && carry_over > 0.0 && carry_over < 1.0) || ratio.is_nan() {
+    if until.milligrams_per_liter() > 0.0 { emptyings_for(ratio, carry_over) } else { None }
+}
+
+/// The same for whatever is dissolved, by how many times too much of it there is.
+pub(super) fn emptyings_for(ratio: f64, carry_over: f64) -> Option<f64> {
+    if !(carry_over > 0.0 && carry_over < 1.0) || ratio.is_nan() {
         return None;
     }
     // A power of the share that comes out as 2.0000000000000004 is two emptyings, not three.

@@ -7,6 +7,7 @@
 use uom::si::f64::VolumeRate;
 use uom::si::time::hour;
 
+use super::chlorate::emptyings_for_chlorate;
 use super::dose;
 use super::emptying::{self, FlushMethod};
 use super::flush;
@@ -205,6 +206,14 @@ pub fn share_left(practice: &Practice, emptyings: Option<f64>, pumped: Volume, t
         Some(times) => practice.emptying.carry_over.powf(times),
         None => flush::share_after_volumes((pumped / treated).value),
     }
+}
+
+/// How often a well must be emptied before chlorate is down to the guideline value, whatever the residual says; nothing where
+/// none is planned, and where one emptying is enough.
+pub fn least_emptyings(practice: &Practice, need: &Requirement) -> Option<f64> {
+    need.emptyings?;
+    let times = emptyings_for_chlorate(need.chlorate?, practice.emptying.carry_over)?;
+    (times > 1.0).then_some(times)
 }
 
 /// Chlorine to take out of the wash and of what runs over during a feed, beside that of the flush.

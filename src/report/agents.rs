@@ -1,10 +1,12 @@
-//! Visits whose flush water the chosen agent leaves too acid, in words for the orders.
+//! Flush water that the chosen agent leaves too acid: its pH for cards and sheets, and the visits in words for the orders.
 
 use std::collections::BTreeSet;
 
 use super::Matter;
 use crate::caution::Caution;
 use crate::engine::raised;
+use crate::kernel::constants::ACID_PH;
+use crate::kernel::requirement::Requirement;
 
 /// How many visits of a scenario want another agent, and which; nothing where none does.
 pub fn text(matter: &Matter<'_>, scenario: usize) -> Option<String> {
@@ -21,4 +23,10 @@ pub fn text(matter: &Matter<'_>, scenario: usize) -> Option<String> {
             if count == 1 { "it" } else { "them" },
         )
     })
+}
+
+/// The pH that the agent leaves, where that is too acid to let go; rounded down, because a tenth must not hide the line.
+pub(super) fn acid_left(need: &Requirement) -> Option<String> {
+    let (least, _) = need.ph_neutralized?;
+    (least < ACID_PH.value).then(|| format!("{:.1}", (least * 10.0).floor() / 10.0))
 }

@@ -210,7 +210,8 @@ fn head(matter: &Matter<'_>, sheet: &mut Sheet, follows: bool) {
          well, well pit or spring box. Add product to water, never water to product.",
     );
     sheet.note(
-        "Flush until a test shows the required residual, not by the clock. Do not drink until a sample taken after flushing \
+        "Flush until a test shows the required residual, not by the clock, and with an aged product not before all of the flush \
+         water has run. Do not drink until a sample taken after flushing \
          is free of coliform bacteria. Local code and licensed practice come first.",
     );
     sheet.note(

@@ -2,6 +2,7 @@
 //! crew is told of a scenario's product.
 
 use super::Matter;
+use super::agents::acid_left;
 use super::show::Shown;
 use crate::caution::Caution;
 use crate::engine::Case;
@@ -131,9 +132,10 @@ pub(super) fn neutralizer(need: &Requirement, system: UnitSystem) -> String {
         return "None needed: the chlorine left is below the limit. Test it.".to_owned();
     };
     let other = need.neutralizer_instead.zip(need.neutralizer_instead_mass);
+    let Some(acid) = acid_left(need) else { return said };
     match other.and_then(|(other, mass)| amount(other, mass)) {
-        Some(other) => format!("{said}. It leaves this water too acidic: better {other}."),
-        None => said,
+        Some(other) => format!("{said}. It leaves this water at pH {acid}: better {other}."),
+        None => format!("{said}. It leaves this water at pH {acid}, too acid to let go: ask first."),
     }
 }
 

@@ -7,6 +7,7 @@ use calamine::Data;
 use serde_json::Value;
 use tempfile::TempDir;
 
+use crate::crew::text;
 use crate::running::{Row, folder, number, place, root, rows, run, sheets};
 
 /// 158 ft of 6 in, soft and slightly acid.
@@ -45,6 +46,13 @@ fn plan(list: &str, scenario: &str) -> (TempDir, PathBuf, String) {
 
 fn well<'a>(table: &'a [Row], id: &str) -> &'a Row {
     table.iter().find(|row| row["well_id"] == id).unwrap()
+}
+
+/// The words of a well's card.
+fn card(out: &Path, id: &str) -> String {
+    let page = std::fs::read_to_string(out.join("crew-sheets.html")).unwrap();
+    let from = page.split_once(&format!("data-well=\"{id}\"")).unwrap().1;
+    text(from.split("</article>").next().unwrap())
 }
 
 fn prompt(arguments: &[&str]) -> Value {
@@ -111,7 +119,12 @@ fn acid_flush_water_is_told_with_an_agent_that_would_not_do_it() {
         assert_eq!(at_prompt["neutralizer_instead"], "sodium_ascorbate");
         let sheet = field(&out);
         let said = sheet.iter().find(|row| row.get(1).is_some_and(|id| id == "soft")).unwrap().join(" | ");
-        assert!(said.contains("It leaves this water too acidic: better"), "{said}");
+        let acid = (number(soft, "ph_neutralized_low") * 10.0).floor() / 10.0;
+        let figure = format!("It leaves this water at pH {acid:.1}: better ");
+        assert!(said.contains(&figure), "{said}");
+        // The card and the prompt say the same, with the figure.
+        assert!(card(&out, "soft").contains(&figure), "{}", card(&out, "soft"));
+        assert!(!card(&out, "hard").contains("It leaves this water"));
     }
 }
 
@@ -172,9 +185,14 @@ fn spent_stock_is_told_by_how_spent_it_is() {
         assert_eq!(out.contains("less than 60 % of the strength on its label"), spent, "{days} days: {out}");
         assert_eq!(out.contains("DO NOT TREAT BY THIS FIGURE"), gone, "{days} days: {out}");
         assert_eq!(out.contains("Check by its age only"), gone, "{days} days: {out}");
-        if spent || gone {
-            assert!(out.contains("not by the residual alone"), "{out}");
-        }
+        // Chlorate is told with the flush that carries it out: by volume and residual, never by the residual alone.
+        let told = out.split("Chlorate ").nth(1).unwrap_or_else(|| panic!("{days} days: {out}"));
+        assert!(told.contains("flush all ") && told.contains("not by the residual alone"), "{told}");
+        assert!(
+            out.contains("it does not show the ") || out.contains("No strip shows the aged product's chlorate: "),
+            "{out}"
+        );
+        assert!(out.contains("Stop after all ") || out.contains("Stop after that volume"), "{out}");
     }
     // A residual that was measured makes the flush short, and chlorate stays.
     let short = scenario("residual_after_hold_mg_per_l = 1\nflush = { until_mg_per_l = 0.5 }", FRESH);
@@ -185,6 +203,48 @@ fn spent_stock_is_told_by_how_spent_it_is() {
             assert_eq!(row["cautions"].contains("chlorate-left"), left, "{row:?}");
         }
     }
+}
+
+/// By list and at the prompt: the whole flush and the limit, both, with the chlorate that no strip shows. A fresh product says
+/// nothing of it.
+#[test]
+fn an_aged_product_is_flushed_by_volume_and_by_residual() {
+    let practice = "flush = { until_mg_per_l = 0.1 }";
+    for (age, aged) in [("age_days = 0", false), ("age_days = 40", true)] {
+        let file = scenario(practice, &FRESH.replace("age_days = 0", age).replace("20 C", "35 C"));
+        let (_here, out, _) = plan(LIST, &file);
+        let table = rows(&out.join("treatments.csv"));
+        let said = card(&out, "hard");
+        assert_eq!(said.contains("Stop after all "), aged, "{said}");
+        assert_eq!(said.contains("Stop below 0.1 mg/L"), !aged, "{said}");
+        if aged {
+            let gallons = number(well(&table, "hard"), "flush_volume_l") / 3.785_411_784;
+            let told = said.split("Stop after all ").nth(1).unwrap();
+            let (volume, rest) = told.split_once(" gallons and below 0.1 mg/L").unwrap();
+            let volume: f64 = volume.replace(',', "").parse().unwrap();
+            assert!((volume / gallons - 1.0).abs() < 0.005, "{volume} gallons on the card, {gallons} in the table");
+            let chlorate = rest.split("not show the ").nth(1).unwrap().split(' ').next().unwrap();
+            let table = number(well(&table, "hard"), "chlorate_mg_per_l");
+            assert!((chlorate.parse::<f64>().unwrap() / table - 1.0).abs() < 0.005, "{chlorate}, {table}");
+        }
+        let here = folder();
+        let file = place(here.path(), "plan.toml", &file);
+        let file = file.to_string_lossy();
+        let asked =
+            ["well", "--short", "--water-column", "158 ft", "--diameter", "6 in", "--type", "drilled", "--product"];
+        let answer = run(&[&asked[..], &["the product", "--scenarios", &file]].concat()).ended(0).out;
+        let answer = answer.split_whitespace().collect::<Vec<_>>().join(" ");
+        let stop = |text: &str| text.split("Stop ").nth(1).unwrap().split(" on a low strip").next().unwrap().to_owned();
+        assert_eq!(stop(&answer), stop(&said), "the prompt says what the card says");
+    }
+    // A well that is emptied: every time, and below the limit.
+    let dug = "Well,Type,Depth (ft),Static level (ft),Diameter (in),Discharge\npit,dug,20,8,48,land\n";
+    let file = scenario("", &FRESH.replace("age_days = 0", "age_days = 40").replace("20 C", "35 C"));
+    let (_here, out, _) = plan(dug, &file);
+    let said = card(&out, "pit");
+    // 41.9 mg/L of chlorate, a tenth of it there again each time, are below 0.7 after two: 0.42.
+    assert!(said.contains("Below 0.5 mg/L and emptied 2 times: done."), "{said}");
+    assert!(said.contains("chlorate: "), "{said}");
 }
 
 /// The planted drum of the demo is found: in the first words, on the summary, in the table and on the sheet.

@@ -281,7 +281,7 @@ const ASKED_OF_A_CARD: &[(&str, &str)] = &[
     ("Flush by hose to the stream", "flush by hose"),
     ("Not to septic", "not to septic"),
     ("two thirds while the first", "feeding the agent"),
-    ("Stop below 0.1 mg/L", "when to stop"),
+    ("gallons and below 0.1 mg/L", "when to stop"),
     ("clean the aerators", "aerators"),
     ("Initials, arrived", "to write in"),
     ("Poured (date, time)", "to write in"),
@@ -385,7 +385,7 @@ fn a_card_says_what_protocols_leave_out() {
         "Measure at the end",
         "Flush",
         "Neutralize",
-        "Stop below",
+        "Stop after all",
         "Sample",
         "Bacteria",
     ];

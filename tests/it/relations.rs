@@ -88,7 +88,7 @@ fn relations_give_what_the_kernel_gives_for_every_row_of_the_demo() {
             let Verdict::Admitted { well, .. } = admit(draft, &campaign.rules) else { continue };
             wells += 1;
             for case in &plan.cases {
-                let practice = plan.practice_for(case, &well).unwrap();
+                let (practice, _) = plan.practice_for(case, &well).unwrap();
                 let product = &campaign.products[case.scenario.product];
                 let place = format!("well {} in {}", well.id, case.scenario.name);
                 asked(&well, &practice, product, &case.stock, &place, &mut counts);

@@ -373,6 +373,84 @@ fn what_was_taken_by_default_is_said_right_below_the_amount() {
     assert!((number_after(&said[3], "would take +") - 100.0).abs() < 0.1, "{}", said[3]);
 }
 
+/// The cards say the defaults of the prompt, with its figures, in the crew's language; a rule that states one for some wells is
+/// known there.
+#[test]
+fn cards_say_what_was_taken_by_default_as_the_prompt_does() {
+    let folder = folder();
+    let list = "Well,Type,Water column (ft),Diameter (in),pH,Alkalinity (mg/L),Iron (mg/L),Yard\n\
+                point,driven,15,2,7.2,100,,no\nyard,driven,15,2,7.2,100,4,yes\n";
+    let list = place(folder.path(), "wells.csv", list);
+    let scenarios = place(
+        folder.path(),
+        "bare.toml",
+        "[campaign]\nunits = \"us\"\n[[product]]\nname = \"liquid\"\nchemical = \"sodium_hypochlorite\"\n\
+         strength = { percent = 12.5, basis = \"trade\" }\n\
+         [[override]]\nwhere = \"Yard = 'yes'\"\nset = { plumbing_volume = \"20 gal\", volume_allowance = 1.2 }\n",
+    );
+    let prompt = by_default(&[
+        "well",
+        "--type",
+        "driven",
+        "--water-column=15 ft",
+        "--diameter=2 in",
+        "--ph=7.2",
+        "--alkalinity=100",
+        "--strength=12.5",
+        "--basis=trade",
+        "--target=100",
+    ]);
+    let figure = |line: usize, phrase: &str| number_after(&prompt[line], phrase);
+    for (language, [age, plumbing, demand, allowance, water]) in [
+        (
+            "en",
+            [
+                format!("fresh product (+{} % at 60 days, 75 °F)", figure(0, "pour +")),
+                format!("no plumbing ({} times as much with 80 gallons)", figure(1, "including them takes ")),
+                format!("no chlorine demand (+{} % with 5 mg/L of iron)", figure(2, "would take +")),
+                format!("1 x the standing water (+{} % with 2 x)", figure(3, "would take +")),
+                "water of 53.6 °F (at 40 °F: pH ".to_owned(),
+            ],
+        ),
+        (
+            "es",
+            [
+                format!("producto fresco (+{} % con 60 días a 75 °F)", figure(0, "pour +")),
+                format!("sin tuberías ({} veces la cantidad con 80 galones)", figure(1, "including them takes ")),
+                format!("sin demanda de cloro (+{} % con 5 mg/L de hierro)", figure(2, "would take +")),
+                format!("1 x el agua en reposo (+{} % con 2 x)", figure(3, "would take +")),
+                "agua a 53.6 °F (a 40 °F: pH ".to_owned(),
+            ],
+        ),
+    ] {
+        let out = folder.path().join(language);
+        let mut arguments = vec!["plan".as_ref(), list.as_os_str(), "--scenarios".as_ref(), scenarios.as_os_str()];
+        arguments.extend(["--language".as_ref(), language.as_ref(), "--out".as_ref(), out.as_os_str()]);
+        run(&arguments).ended(0);
+        let page = std::fs::read_to_string(out.join("crew-sheets.html")).unwrap();
+        let card = |id: &str| {
+            let from = page.split_once(&format!("data-well=\"{id}\"")).unwrap().1;
+            crate::crew::text(from.split("</article>").next().unwrap())
+        };
+        let (point, yard) = (card("point"), card("yard"));
+        for said in [&age, &plumbing, &demand, &allowance, &water] {
+            assert!(point.contains(said.as_str()), "{said}: {point}");
+        }
+        // What the list or the rule gives of the other well is not said to be missing.
+        for said in [plumbing.split(" (").next().unwrap(), demand.split(" (").next().unwrap(), "2 x)"] {
+            assert!(!yard.contains(said), "{said}: {yard}");
+        }
+        assert!(yard.contains(age.as_str()) && yard.contains(water.as_str()), "{yard}");
+    }
+    // A card of one well says it as well.
+    let file = folder.path().join("card.html");
+    let mut arguments = DRIVEN.to_vec();
+    arguments.extend(["--card", file.to_str().unwrap()]);
+    run(&arguments).ended(0);
+    let card = crate::crew::text(&std::fs::read_to_string(&file).unwrap());
+    assert!(card.contains("By default: fresh product (+"), "{card}");
+}
+
 #[test]
 fn what_is_given_is_not_said_to_be_missing() {
     let folder = folder();

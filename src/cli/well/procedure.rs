@@ -7,6 +7,8 @@ use super::super::args::Well as Options;
 use super::super::{moving, width};
 use super::{Said, is_spent, readings};
 use crate::caution;
+use crate::kernel::constants::CHLORATE_GUIDELINE;
+use crate::kernel::moving::least_emptyings;
 use crate::kernel::requirement::{Practice, Requirement};
 use crate::kernel::strength::Chemical;
 use crate::quantity::format::number;
@@ -121,10 +123,40 @@ fn beside_the_steps(job: &Job<'_>, out: &mut dyn Write) -> std::io::Result<()> {
         _ => "after dosing not known without --ph and --alkalinity".to_owned(),
     };
     line("pH", &ph, out)?;
+    if let Some(chlorate) = chlorate(job) {
+        line("Chlorate", &chlorate, out)?;
+    }
     if let Some((readings, label)) = readings(job.product) {
         line("Label", &format!("{label}; READ YOURS. {readings}"), out)?;
     }
     Ok(())
+}
+
+/// What the product lost in storage and brings along, and what that asks of the flush.
+fn chlorate(job: &Job<'_>) -> Option<String> {
+    let (practice, need) = (job.practice, job.need);
+    let brought = need.chlorate.map(|chlorate| chlorate.milligrams_per_liter()).filter(|brought| *brought > 0.0)?;
+    let limit = CHLORATE_GUIDELINE.value;
+    let says = format!("{} mg/L in the well, from what the product lost in storage", number(brought, 3));
+    if brought <= limit {
+        return Some(format!("{says}; drinking water may hold {} (WHO, provisional)", number(limit, 2)));
+    }
+    let shown = Shown::of("L", practice.system);
+    let flush = match (need.emptyings, least_emptyings(practice, need)) {
+        (Some(_), Some(times)) => format!("empty the well {} times at least", number(times, 2)),
+        (Some(_), None) => "empty the well".to_owned(),
+        (None, _) => format!("flush all {} {}", number(shown.value(liters(need.flush_volume)), 3), shown.symbol),
+    };
+    let until = if need.emptyings.is_some() { Some(practice.emptying.until) } else { practice.flush_until };
+    let until = until.map_or_else(
+        || "a test shows no chlorine".to_owned(),
+        |until| format!("the residual is below {} mg/L", number(until.milligrams_per_liter(), 2)),
+    );
+    Some(format!(
+        "{says}; drinking water may hold {} (WHO, provisional). A chlorine test does not show it: {flush} and until {until}, not by \
+         the residual alone",
+        number(limit, 2)
+    ))
 }
 
 /// The working, equation by equation.

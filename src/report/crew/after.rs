@@ -5,10 +5,11 @@ use super::phrases::Phrase;
 use super::rules::AGENT_WATER_L_PER_KG;
 use super::words::{Fill, Terms};
 use crate::field::DischargeRoute;
-use crate::kernel::moving::further_to_remove;
+use crate::kernel::moving::{further_to_remove, least_emptyings};
 use crate::kernel::neutralizer::Agent;
 use crate::quantity::format::number;
 use crate::quantity::{Volume, liters_of};
+use crate::report::agents::acid_left;
 
 /// Agents that come as a gas or a liquid, and are fed as they come.
 const FED_AS_BOUGHT: [Agent; 3] = [Agent::SulfurDioxide, Agent::CalciumThiosulfate, Agent::HydrogenPeroxide];
@@ -30,15 +31,19 @@ pub(super) fn flush(steps: &mut Steps<'_>) {
     if let Some(times) = need.emptyings {
         let rules = &job.practice.emptying;
         steps.say(Phrase::StepEmpty, vec![to(), ("once", figure(amounts.volume(need.treated_volume)))]);
+        let least = least_emptyings(job.practice, need);
+        let phrase = if least.is_some() { Phrase::StepRefillLeast } else { Phrase::StepRefill };
         steps.say(
-            Phrase::StepRefill,
+            phrase,
             vec![
                 ("minutes", figure(amounts.about(rules.wait))),
                 ("limit", figure(amounts.chlorine(rules.until))),
                 ("times", figure(number(times, 3))),
+                ("emptied", figure(number(least.unwrap_or(1.0), 3))),
                 volume(),
             ],
         );
+        chlorate(steps);
     } else if job.is_fed() {
         match need.flush_time {
             Some(time) => {
@@ -144,8 +149,21 @@ fn neutralize_other(steps: &mut Steps<'_>) {
 fn finish(steps: &mut Steps<'_>) {
     let job = steps.job;
     steps.add(Phrase::StepNeutralizeTest, Vec::new());
-    if let Some((other, amount, _)) = job.agent_instead() {
-        steps.add(Phrase::StepInstead, vec![("other_amount", figure(amount)), ("other", text(job.agent_name(other)))]);
+    let Some(acid) = acid_left(job.need) else { return };
+    let acid = ("acid", figure(acid));
+    match job.agent_instead() {
+        Some((other, amount, _)) => steps.add(
+            Phrase::StepInstead,
+            vec![acid, ("other_amount", figure(amount)), ("other", text(job.agent_name(other)))],
+        ),
+        None => steps.add(Phrase::StepAcid, vec![acid]),
+    }
+}
+
+/// What strips do not show of an aged product.
+fn chlorate(steps: &mut Steps<'_>) {
+    if let Some(chlorate) = steps.job.chlorate() {
+        steps.add(Phrase::StepChlorate, vec![("chlorate", figure(chlorate))]);
     }
 }
 
@@ -153,11 +171,19 @@ fn finish(steps: &mut Steps<'_>) {
 pub(super) fn stop(steps: &mut Steps<'_>) {
     let job = steps.job;
     if job.need.emptyings.is_none() {
-        match job.practice.flush_until {
-            Some(limit) => {
-                steps.say(Phrase::StepStop, vec![("limit", figure(job.amounts().chlorine(limit)))]);
+        let limit = |limit| ("limit", figure(job.amounts().chlorine(limit)));
+        match (job.practice.flush_until, job.chlorate()) {
+            (Some(until), None) => steps.say(Phrase::StepStop, vec![limit(until)]),
+            (Some(until), Some(chlorate)) => {
+                // Chlorate goes with the water alone: no residual tells that it has gone.
+                let volume = figure(job.amounts().volume(job.need.flush_volume));
+                let fills = vec![limit(until), ("volume", volume), ("chlorate", figure(chlorate))];
+                steps.say(Phrase::StepStopBoth, fills);
             }
-            None => steps.say(Phrase::StepStopVolumes, Vec::new()),
+            (None, _) => {
+                steps.say(Phrase::StepStopVolumes, Vec::new());
+                chlorate(steps);
+            }
         }
     }
     if job.is_spring() {

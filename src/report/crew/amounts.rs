@@ -7,7 +7,7 @@ use super::words::{Terms, Words};
 use crate::field::rules::UnitSystem;
 use crate::kernel::measure::{Measured, measure_dilution, measure_dry, measure_liquid, weigh};
 use crate::kernel::requirement::{Amount, Stock};
-use crate::quantity::basis::liters_per_minute;
+use crate::quantity::basis::{ChlorateConcentration, liters_per_minute};
 use crate::quantity::format::number;
 use crate::quantity::kitchen::{self, Piece};
 use crate::quantity::unit;
@@ -131,6 +131,11 @@ impl Amounts<'_> {
 
     /// A concentration of free chlorine.
     pub(super) fn chlorine(&self, concentration: ChlorineConcentration) -> String {
+        self.shown("mg/L", concentration.milligrams_per_liter())
+    }
+
+    /// A concentration of chlorate.
+    pub(super) fn chlorate(&self, concentration: ChlorateConcentration) -> String {
         self.shown("mg/L", concentration.milligrams_per_liter())
     }
 

@@ -9,12 +9,14 @@ use crate::document::card::{Part, Room, Sentence, Size};
 use crate::field::WellType;
 use crate::field::rules::UnitSystem;
 use crate::hazard::Hazard;
+use crate::kernel::constants::CHLORATE_GUIDELINE;
 use crate::kernel::measure::{Measured, weigh};
 use crate::kernel::moving::is_fed;
 use crate::kernel::neutralizer::Agent;
 use crate::kernel::requirement::{Practice, Requirement};
 use crate::kernel::top_up::measured_top_up;
 use crate::quantity::AgentMass;
+use crate::report::defaults::Taken;
 use crate::scenario::product::Product;
 use crate::scenario::stock::StockOnTheDay;
 use crate::visit::Turn;
@@ -35,6 +37,8 @@ pub struct Job<'a> {
     pub stock: &'a StockOnTheDay,
     /// Whether the scenario or the prompt states the product's age.
     pub age_stated: bool,
+    /// What nobody gave for it.
+    pub taken: &'a [Taken],
     /// Headings of the well's carried cells.
     pub carried: &'a [String],
     /// The crew's language.
@@ -105,6 +109,12 @@ impl<'a> Job<'a> {
     pub(super) fn agent_instead(&self) -> Option<(Agent, String, f64)> {
         let (agent, weight, kilograms) = agent_instead_of(self.need, self.practice.system)?;
         Some((agent, self.amounts().measured(weight.amount, weight.unit), kilograms))
+    }
+
+    /// Chlorate that the product brings, where that is more than drinking water may hold.
+    pub(super) fn chlorate(&self) -> Option<String> {
+        let brought = self.need.chlorate?;
+        (brought.milligrams_per_liter() > CHLORATE_GUIDELINE.value).then(|| self.amounts().chlorate(brought))
     }
 
     /// A date as planned with room for another one; where none is planned, room alone.

@@ -6,7 +6,7 @@
 //! time, follow-up) is on each card.
 //!
 //! - `steps`, `after`: what is done, in order; `rules`: figures that only practice gives, with their sources;
-//! - `planned`, `held_back`: a card; `facts`, `strength`, `bring`: parts of it; `load`: what is loaded; `truck`: which gear, strips, bottles and water for users go along; `transport`: what holds on the road; `days`: crews' days; `dates`: those of a visit; `notice`: for users and taps;
+//! - `planned`, `held_back`: a card; `facts`, `strength`, `taken`, `bring`: parts of it; `load`: what is loaded; `truck`: which gear, strips, bottles and water for users go along; `transport`: what holds on the road; `days`: crews' days; `dates`: those of a visit; `notice`: for users and taps;
 //! - `job`: one visit as its card needs it; `amounts`: how a crew measures; `words`, `phrases`: its language.
 
 mod after;
@@ -25,6 +25,7 @@ mod rules;
 mod sheets;
 mod steps;
 mod strength;
+mod taken;
 mod transport;
 mod truck;
 mod words;

@@ -4,7 +4,7 @@ use super::facts::{Told, flags};
 use super::job::{Job, figure};
 use super::phrases::Phrase;
 use super::words::{Terms, filled};
-use super::{bring, steps, strength};
+use super::{bring, steps, strength, taken};
 use crate::caution::{self, Caution};
 use crate::document::card::{Card, Fact, Part, Sentence};
 use crate::kernel::measure::MeasureFor;
@@ -52,6 +52,7 @@ pub fn card(job: &Job<'_>) -> Card {
     let strength = strength::said(Phrase::CardStrength, job.product, job.stock, job.age_stated, words);
     let brought = bring::of(job);
     let mut facts = vec![Fact { label: words.say(Phrase::CardProduct), text: strength }];
+    facts.extend(taken::said(job).map(|text| Fact { label: words.say(Phrase::CardTaken), text }));
     facts.extend(told.facts());
     Card {
         size: job.size(),

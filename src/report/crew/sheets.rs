@@ -16,6 +16,7 @@ use crate::engine::{Case, Plan};
 use crate::error::Result;
 use crate::field::rules::UnitSystem;
 use crate::kernel::constants::STOCK_NEARLY_GONE;
+use crate::report::defaults::Treated;
 use crate::scenario::stock::StockOnTheDay;
 use crate::visit::{TreatedVisit, Visit};
 
@@ -67,9 +68,11 @@ pub fn of_run(plan: &Plan<'_>, kept: &[TreatedVisit], counts: Counts, language: 
         let visit = &treated.visit;
         match (visit, treated.need(0)) {
             (Visit::Planned { well, turn, .. }, Some(need)) => {
-                let (practice, carried, turn) = (&plan.practice_for(case, well)?, &plan.carried, turn.as_ref());
-                let stock = &case.stock;
-                let job = Job { well, practice, need, product, stock, carried, age_stated, words, turn };
+                let (practice, stated) = plan.practice_for(case, well)?;
+                let (practice, stock, carried, turn) = (&practice, &case.stock, &plan.carried, turn.as_ref());
+                let treated = Treated { well, practice, product, stock, need, age_stated };
+                let taken = &treated.by_default(&|key| stated.contains(&key));
+                let job = Job { well, practice, need, product, stock, carried, age_stated, taken, words, turn };
                 group.loaded.add(need, &stock.prepared.stock, &amounts);
                 group.loaded.meet(&job);
                 let card = planned::card(&job);

@@ -1,7 +1,7 @@
 //! What the treatment leaves behind: pH after neutralizing, chlorate, chlorine after a number of volumes; and the lines at
 //! which something is said about them.
 
-use aftercrest::kernel::chlorate::{chlorate_left, volumes_for_chlorate};
+use aftercrest::kernel::chlorate::{chlorate_left, emptyings_for_chlorate, volumes_for_chlorate};
 use aftercrest::kernel::constants::{
     ACID_PH, CHLORATE_GUIDELINE, GREATEST_CODED_DOSE, IRON_DEMAND, IRON_DEMAND_PRACTICE, SLOW_PH, STOCK_NEARLY_GONE,
     STOCK_SPENT, THIOSULFATE_AT_PH_9,
@@ -141,6 +141,9 @@ fn chlorate_left_by_old_bleach() {
     let volumes = volumes_for_chlorate(left(0.0875));
     assert!((left(0.0875).milligrams_per_liter() * (-volumes).exp() - 0.7).abs() < 1e-9);
     assert_eq!(volumes_for_chlorate(left(1.0)), 0.0);
+    // And so do emptyings that each leave a tenth: the last but one does not.
+    let (brought, times) = (left(0.0875).milligrams_per_liter(), emptyings_for_chlorate(left(0.0875), 0.1).unwrap());
+    assert!(brought * 0.1_f64.powf(times) <= 0.7 && brought * 0.1_f64.powf(times - 1.0) > 0.7, "{brought}: {times}");
 }
 
 /// Walker, Newman: Drink. Water Eng. Sci. 4 (2011) 1, abstract: wells dosed to 200 mg/L at most and purged of four casing
