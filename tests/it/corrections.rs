@@ -195,6 +195,12 @@ fn right_values_are_read_instead_of_what_was_typed() {
         assert_eq!(std::fs::read(to.join(name)).unwrap(), std::fs::read(out.join(name)).unwrap(), "{name}");
     }
 
+    // The chain behind one well is that of the corrected row; without them it is held back.
+    let explain = ["explain", text(&case.list), "--scenarios", text(&case.scenarios), "--well", "003"];
+    let chain = run(&[&explain[..], &["--corrections", text(&case.path("filled.csv"))]].concat()).ended(0).out;
+    assert!(chain.contains("27.3") && !chain.contains("Held back"), "{chain}");
+    assert!(run(&explain).ended(0).out.contains("Held back: no amount is computed"));
+
     // A spreadsheet program in between makes no difference.
     let (_, from_workbook) = case.plan(&case.path("filled.xlsx"), 0);
     assert_eq!(

@@ -12,7 +12,7 @@ use aftercrest::quantity::parse::{Comma, Nature, Reference, Size, Sort, Trouble,
 use aftercrest::quantity::unit::by_symbol;
 
 use crate::reading::{fixtures, read, us};
-use crate::running::run;
+use crate::running::{folder, place, root, run};
 
 const FT: f64 = 0.3048;
 const IN: f64 = 0.0254;
@@ -475,6 +475,36 @@ fn the_prompt_answers_as_a_list_does() {
     }
     let text = asked(&["--depth", "180 ft or 300", "--water-level", "20 ft", "--diameter", "6 in"], 2);
     assert!(text.contains("two values are written, 180 ft and 300"), "{text}");
+    // A number that is passed over is said, at the prompt and of a row.
+    let folder = folder();
+    for (typed, depth, level, says) in [
+        ("180 ft, was 150", "180 ft, was 150", "20 ft", "read as 180 ft (the former one is left out)"),
+        (
+            "20 ft static, 60 ft pumping",
+            "180 ft",
+            "20 ft static, 60 ft pumping",
+            "read as 20 ft (at rest; the level while pumping is left out)",
+        ),
+    ] {
+        let text = asked(&["--depth", depth, "--water-level", level, "--diameter", "6 in"], 0);
+        assert!(text.split_whitespace().collect::<Vec<_>>().join(" ").contains(says), "{typed}: {text}");
+        let cell = |text: &str| format!("\"{text}\"");
+        let list = format!(
+            "well_id,well_type,depth (ft),static water level (ft),diameter (in)\na,drilled,{},{},6\n",
+            cell(depth),
+            cell(level)
+        );
+        let list = place(folder.path(), "wells.csv", list);
+        let scenarios = root().join("scenarios/minimal.toml");
+        let answer = run(&[
+            "check".as_ref(),
+            "--json".as_ref(),
+            list.as_os_str(),
+            "--scenarios".as_ref(),
+            scenarios.as_os_str(),
+        ]);
+        assert!(answer.ended(0).out.contains(says), "{typed}");
+    }
     let text = asked(&with(&["--diameter", "36 in", "--type", "hand dug", "--route", "ditch", "--json"]), 0);
     assert!(text.contains("\"message\":\"well\""), "{text}");
 }

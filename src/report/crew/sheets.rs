@@ -238,6 +238,7 @@ fn file(
             say(Phrase::FileReadStrip),
             words.with(Phrase::FileReadLeast, &[("least", &amounts.chlorine(usual_end_residual()))]),
             say(Phrase::FileReadMore),
+            say(Phrase::FileReadDefault),
             words.with(Phrase::FileReadSample, &days),
             say(match system {
                 UnitSystem::Us => Phrase::FileReadRounded,

@@ -11,7 +11,7 @@ use crate::report::defaults::{Example, Grown, More, Taken, water_words};
 /// One sentence with all of it; nothing where everything was given.
 pub(super) fn said(job: &Job<'_>) -> Option<String> {
     let items: Vec<String> = job.taken.iter().map(|taken| item(job, taken)).collect();
-    (!items.is_empty()).then(|| job.words.with(Phrase::CardTakenElse, &[("items", &items.join("; "))]))
+    (!items.is_empty()).then(|| format!("{}.", items.join("; ")))
 }
 
 fn item(job: &Job<'_>, taken: &Taken) -> String {
