@@ -16,6 +16,7 @@ use super::{DONE, HELD_BACK, Stop};
 use crate::caution::Caution;
 use crate::checks::{self, Verdict};
 use crate::error::{Error, Result};
+use crate::field::names::is_same;
 use crate::field::rules::{ReadingRules, UnitSystem};
 use crate::field::{Field, Kind, WellType};
 use crate::finding::{Code, Finding, Severity, catalogue};
@@ -356,7 +357,9 @@ fn product(options: &Options, campaign: Option<&Campaign>) -> Result<Product> {
                 .into_iter()
                 .chain(built_in_products()?)
                 .collect();
-            match known.iter().find(|product| product.name == *name) {
+            // Spelled as it is, or as people type it.
+            let exact = known.iter().find(|product| product.name == *name);
+            match exact.or_else(|| known.iter().find(|product| is_same(&product.name, name))) {
                 Some(product) => product.clone(),
                 None => {
                     let names: Vec<&str> = known.iter().map(|product| product.name.as_str()).collect();

@@ -128,6 +128,59 @@ fn acid_flush_water_is_told_with_an_agent_that_would_not_do_it() {
     }
 }
 
+/// Alkalinity is as calcium carbonate in any spelling of it, from a list as at the prompt; as carbonate it is another figure.
+#[test]
+fn alkalinity_counts_as_calcium_carbonate_however_it_is_spelled() {
+    let well = [
+        "--water-column",
+        "158 ft",
+        "--diameter",
+        "6 in",
+        "--ph",
+        "7.5",
+        "--temperature",
+        "12 C",
+        "--strength",
+        "12.5",
+    ];
+    let asked = |typed: &str| {
+        let answer = prompt(&[&well[..], &["--basis", "trade", "--alkalinity", typed]].concat());
+        answer["ph_after"].as_f64().unwrap()
+    };
+    let listed = |heading: &str, typed: &str| {
+        let list = format!(
+            "Well,Type,Water column (ft),Diameter (in),pH,Water temp (C),{heading}\na,drilled,158,6,7.5,12,{typed}\n"
+        );
+        let (_here, out, _) = plan(&list, &scenario("", FRESH));
+        number(&rows(&out.join("treatments.csv"))[0], "ph_after")
+    };
+    let plain = asked("140 mg/L");
+    for typed in
+        ["140 mg/L CaCO3", "140 as CaCO3", "140 mg/L as calcium carbonate", "140 ppm as CaCO3", "140 mg/l (CaCO3)"]
+    {
+        assert_eq!(asked(typed), plain, "{typed}");
+        assert_eq!(listed("Alkalinity", typed), plain, "{typed}");
+    }
+    for heading in ["Alkalinity mg/L CaCO3", "Alkalinity (mg/L as CaCO3)", "Alk as CaCO3 (mg/L)"] {
+        assert_eq!(listed(heading, "140"), plain, "{heading}");
+    }
+    // 140 mg/L of carbonate are 140 x 100.09 / 60.01 = 233.5 as calcium carbonate.
+    let other = asked("140 mg/L CO3");
+    assert!((other - asked("233.5 mg/L")).abs() < 1e-3 && other != plain, "{other}");
+    assert_eq!(listed("Alkalinity", "140 mg/L CO3"), other);
+}
+
+#[test]
+fn a_product_is_known_however_its_name_is_typed() {
+    for typed in ["liquid 12.5", "LIQUID 12.5", "Liquid-12.5", "liquid  12.5"] {
+        let answer =
+            run(&["well", "--json", "--type", "drilled", "--volume", "200 gal", "--product", typed]).ended(0).out;
+        assert!(answer.contains("\"product\":\"liquid 12.5\""), "{typed}: {answer}");
+    }
+    let near = run(&["well", "--type", "drilled", "--volume", "200 gal", "--product", "liqid 12.5"]).ended(2).err;
+    assert!(near.contains("did you mean `liquid 12.5`?"), "{near}");
+}
+
 #[test]
 fn bleaching_powder_has_no_ph_and_is_settled() {
     let powder = "chemical = \"chlorinated_lime\"\nstrength = { percent = 30, basis = \"weight_available_chlorine\" }";
@@ -300,6 +353,16 @@ fn the_amount_meets_the_target_on_the_side_that_is_measured_for() {
     assert!(typical.iter().any(|row| number(row, "least_dose_mg_per_l") < 90.0), "{typical:?}");
     let first = |orders: &[Row]| number(&orders[0], "first_round");
     assert!(first(&high_orders) > 1.3 * first(&typical_orders), "the order covers what is measured out");
+    // The prompt measures for the side that the scenario file says.
+    let here = folder();
+    for (side, meets) in [("high", true), ("typical", false)] {
+        let file = scenario(&format!("measure_for = \"{side}\"\ndemand_mg_per_l = 3"), &aged);
+        let file = place(here.path(), "side.toml", &file).to_string_lossy().into_owned();
+        let well = ["--water-column", "158 ft", "--diameter", "6 in", "--product", "the product", "--scenarios", &file];
+        let answer = prompt(&well);
+        assert_eq!(answer["measured_for"], side);
+        assert_eq!(answer["least_dose_mg_per_l"].as_f64().unwrap() >= 103.0 * (1.0 - 1e-9), meets, "{answer}");
+    }
 }
 
 /// Michigan Administrative Code R 325.1661, table 5.
