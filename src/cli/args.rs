@@ -294,7 +294,7 @@ pub struct Well {
     /// Neutralizing agent.
     #[arg(long, value_name = "AGENT", help_heading = "The practice")]
     pub neutralizer: Option<String>,
-    /// Take practice and products from this scenario file.
+    /// Take practice, rules and products from this scenario file.
     #[arg(long, value_name = "FILE", help_heading = "The practice")]
     pub scenarios: Option<PathBuf>,
     /// How the answer measures and a bare gallon is read: us, metric or imperial; counts over `units` of the scenario file.

@@ -3,6 +3,7 @@
 mod answer;
 mod card;
 mod procedure;
+mod rules;
 
 use std::io::Write;
 
@@ -15,6 +16,7 @@ use super::moving;
 use super::{DONE, HELD_BACK, Stop};
 use crate::caution::Caution;
 use crate::checks::{self, Verdict};
+use crate::engine::Alone;
 use crate::error::{Error, Result};
 use crate::field::names::is_same;
 use crate::field::rules::{ReadingRules, UnitSystem};
@@ -33,7 +35,7 @@ use crate::report::crew::{Job, Language, Words};
 use crate::report::defaults::{self, Treated};
 use crate::report::question::missing_field;
 use crate::scenario::Campaign;
-use crate::scenario::practice::default_practice;
+use crate::scenario::practice::{Setting, default_practice};
 use crate::scenario::product::{Age, Counted, LabelStrength, Product, Storage, StorageLeg, built_in_products};
 use crate::scenario::stock::{StockOnTheDay, stock_on_the_day};
 use crate::scenario::written::near;
@@ -44,22 +46,26 @@ use answer::Answer;
 
 pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
     let campaign = options.scenarios.as_deref().map(super::campaign).transpose()?;
-    let stated = campaign.as_ref().map(|campaign| campaign.system);
-    let system = options.units.map(Units::system).or(stated).unwrap_or(UnitSystem::Us);
-    let practice = practice(options, campaign.as_ref(), system)?;
+    let measured = campaign.as_ref().map(|campaign| campaign.system);
+    let system = options.units.map(Units::system).or(measured).unwrap_or(UnitSystem::Us);
     let product = product(options, campaign.as_ref())?;
     let date = super::date_of_plan(options.date, campaign.as_ref())?;
     let stock = stock_on_the_day(&product, None, None, date)?;
     let (well, mut said) = well(options, system, campaign.as_ref())?;
+    let alone = campaign.as_ref().map(|campaign| Alone::of(campaign, &well)).transpose()?.unwrap_or_default();
+    let stated: Vec<&Setting> = campaign.iter().flat_map(|campaign| campaign.settings(None, alone.mask)).collect();
+    let practice = practice(options, &stated, system)?;
     moving::settled(&well, &practice)?;
     let need = requirement(&well, &practice, &stock.prepared)
         .ok_or_else(|| Error::request("these figures give no amount that can be measured"))?;
-    let given = campaign.iter().flat_map(|campaign| &campaign.practice).map(|setting| setting.key).collect::<Vec<_>>();
+    if let Some(campaign) = &campaign {
+        rules::said(campaign, &alone, &mut said);
+    }
     said.doubts.extend(doubtful_stock(&stock, &need));
     let age_stated = options.age_days.is_some();
     let treated =
         Treated { well: &well, practice: &practice, product: &product, stock: &stock, need: &need, age_stated };
-    let taken = treated.by_default(&|key| given.contains(&key));
+    let taken = treated.by_default(&|key| stated.iter().any(|setting| setting.key == key));
     said.by_default = defaults::of_well(&treated, &taken);
     let job = Job {
         well: &well,
@@ -289,11 +295,9 @@ impl Said {
     }
 }
 
-fn practice(options: &Options, campaign: Option<&Campaign>, system: UnitSystem) -> Result<Practice> {
+fn practice(options: &Options, stated: &[&Setting], system: UnitSystem) -> Result<Practice> {
     let mut practice = default_practice(system);
-    if let Some(campaign) = campaign {
-        campaign.practice.iter().for_each(|setting| setting.apply(&mut practice));
-    }
+    stated.iter().for_each(|setting| setting.apply(&mut practice));
     if let Some(target) = options.target {
         if !(0.1..=20_000.0).contains(&target) {
             return Err(Error::request(format!("--target must lie from 0.1 to 20000 mg/L, not {target}")));

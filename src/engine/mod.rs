@@ -13,6 +13,7 @@
 //! number of threads. Memory holds a few batches, never the list.
 
 mod admitting;
+mod alone;
 mod batch;
 mod cells;
 mod checking;
@@ -34,6 +35,7 @@ use crate::finding::Finding;
 use crate::inventory::fixed_value;
 use crate::scenario::Campaign;
 pub use admitting::Rules;
+pub use alone::Alone;
 pub use checking::{Checked, Outcomes, check, check_with_water};
 pub use pass::find;
 pub use plan::{Case, Plan, Table, TableColumn, Tables};

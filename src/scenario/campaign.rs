@@ -186,19 +186,20 @@ impl Campaign {
     /// Order: defaults, `[practice]`, the scenario, then the overrides as they are written.
     pub fn practice_of(&self, scenario: &Scenario, mask: u64) -> Practice {
         let mut practice = default_practice(self.system);
-        self.settings(scenario, mask).for_each(|setting| setting.apply(&mut practice));
+        self.settings(Some(scenario), mask).for_each(|setting| setting.apply(&mut practice));
         practice.held_by_rule()
     }
 
     /// Keys of the practice that are stated for such wells, in the same order.
     pub fn stated(&self, scenario: &Scenario, mask: u64) -> Vec<&'static str> {
-        self.settings(scenario, mask).map(|setting| setting.key).collect()
+        self.settings(Some(scenario), mask).map(|setting| setting.key).collect()
     }
 
-    fn settings<'a>(&'a self, scenario: &'a Scenario, mask: u64) -> impl Iterator<Item = &'a Setting> {
+    /// What is stated for such wells, in the same order; without a scenario, what holds whatever it is.
+    pub fn settings<'a>(&'a self, scenario: Option<&'a Scenario>, mask: u64) -> impl Iterator<Item = &'a Setting> {
         let holds = move |(at, rule): (usize, &'a Override)| (mask >> at & 1 == 1).then_some(&rule.settings);
         let overrides = self.overrides.iter().enumerate().filter_map(holds).flatten();
-        self.practice.iter().chain(&scenario.settings).chain(overrides)
+        self.practice.iter().chain(scenario.into_iter().flat_map(|scenario| &scenario.settings)).chain(overrides)
     }
 
     /// The depots that stock or a crew is stated for, each as it is first spelled.

@@ -170,6 +170,43 @@ fn alkalinity_counts_as_calcium_carbonate_however_it_is_spelled() {
     assert_eq!(listed("Alkalinity", "140 mg/L CO3"), other);
 }
 
+/// A rule of the scenario file holds for the typed well as for a row; what cannot be asked of it is said.
+#[test]
+fn rules_of_the_scenario_file_hold_at_the_prompt_as_for_a_row() {
+    let ruled = scenario("target_mg_per_l = 50", FRESH)
+        + "[[override]]\nwhere = \"well_type = 'dug'\"\nset = { target_mg_per_l = 200 }\n\
+           [[override]]\nwhere = \"well_type = 'spring_box'\"\nset = { flowing_spring = \"feed\" }\n\
+           [[override]]\nwhere = \"casing_material = 'brick'\"\nexclude = true\nreason = \"falling in\"\n\
+           [[override]]\nwhere = \"\\\"Road\\\" = 'ferry'\"\nset = { hold_hours = 12 }\n";
+    let here = folder();
+    let file = place(here.path(), "ruled.toml", &ruled).to_string_lossy().into_owned();
+    let list = "Well,Type,Volume (gal),Yield (gpm),Casing,Road\npit,dug,900,,,a\nbox,spring box,500,5,,a\nold,dug,900,,brick,a\n";
+    let (_here, out, _) = plan(list, &ruled);
+    let table = rows(&out.join("treatments.csv"));
+    let ask = |more: &[&str]| {
+        let all = ["well", "--json", "--product", "the product", "--scenarios", &file];
+        serde_json::from_str::<Value>(&run(&[&all[..], more].concat()).ended(0).out).unwrap()
+    };
+    let same = |answer: &Value, id: &str| {
+        for column in ["dose_mg_per_l", "measured_amount", "hold_h"] {
+            assert!(
+                (answer[column].as_f64().unwrap() - number(well(&table, id), column)).abs() < 1e-9,
+                "{id}: {answer}"
+            );
+        }
+    };
+    let pit = ask(&["--type", "dug", "--volume", "900 gal"]);
+    assert_eq!(pit["target_mg_per_l"], 200.0);
+    same(&pit, "pit");
+    let notes = pit["notes"].to_string();
+    assert!(notes.contains("by the rule for wells where well_type = 'dug': 200 mg/L"), "{notes}");
+    assert!(notes.contains("= 'ferry' names a column of lists: it is not applied here"), "{notes}");
+    same(&ask(&["--type", "spring box", "--volume", "500 gal", "--yield", "5 gpm"]), "box");
+    assert_eq!(well(&table, "old")["outcome"], "excluded");
+    let old = ask(&["--type", "dug", "--volume", "900 gal", "--casing", "brick"]);
+    assert!(old["doubts"].to_string().contains("left out by a rule of the scenario file (falling in)"), "{old}");
+}
+
 #[test]
 fn a_product_is_known_however_its_name_is_typed() {
     for typed in ["liquid 12.5", "LIQUID 12.5", "Liquid-12.5", "liquid  12.5"] {
