@@ -3,6 +3,7 @@
 use super::cells::shown;
 use super::form::{COLUMN_HEADS, NAME_HEADS, WORD_HEADS, form_not_read, list_parameter, sheet};
 use super::lists::Understood;
+use super::plain;
 use super::sheets::{Choices, SPARE_ROWS, among, blank, tables, text_of, titled};
 use crate::document::cell::{Cell, Role, Sheet, Value};
 use crate::document::entry::Allowed;
@@ -162,11 +163,11 @@ pub(super) fn columns(stated: &Table, understood: &Understood, choices: &Choices
             example(0),
             example(1),
             example(2),
-            text(&row.field),
+            text(&plain::shown(&row.field)),
             text(&row.unit_read),
             text(&row.how_sure).with_role(if open { Role::Flagged } else { Role::Body }),
             Cell::new(Value::text(row.why.clone()), Role::Note),
-            input(&row.read_as),
+            input(&plain::shown(&row.read_as)),
             input(&row.unit),
             Cell::new(Value::text(row.blank.clone()), Role::Blank),
         ]);
@@ -238,10 +239,13 @@ pub(super) fn words(stated: &Table, understood: &Understood) -> Sheet {
         let meanings = field.and_then(crate::scenario::meanings).unwrap_or_else(|| {
             WellType::ALL.iter().map(|of| of.name()).chain(["yes", "no", NOT_KNOWN, NO_WELL]).collect()
         });
-        let meanings = meanings.into_iter().map(str::to_owned).collect();
+        let meanings = meanings.into_iter().map(plain::shown).collect();
         made.layout.entries.push(among(Allowed::Among(meanings), 6, (number, number), "Means"));
         let open = row[6].is_empty() && !row[4].is_empty();
         let mut cells: Vec<Cell> = row.iter().map(|text| Cell::text(text.clone())).collect();
+        for at in [2, 6] {
+            cells[at] = Cell::text(plain::shown(&row[at]));
+        }
         cells[6].role = if open { Role::Flagged } else { Role::Blank };
         made.push(cells);
     }

@@ -1,53 +1,112 @@
-//! Counts of packages in a plan's workbook that a person changed: a plan chooses them anew, and says so cell by cell.
+//! Counts of packages in a plan's workbook that a person changed: with all others of their need they are what is ordered from then
+//! on, in place of what covers it at least cost; a need whose counts were all emptied is covered anew.
 
 use super::figures;
 use crate::inventory::Rows;
+use crate::kernel::neutralizer::Agent;
 use crate::place::Column;
-use crate::scenario::stated::{At, Document};
+use crate::scenario::stated::{At, Document, Stated, Table, Written};
 
 const SHEET: &str = "Packages";
-const COUNT: &str = "Count";
-const PLANNED: &str = "Count as planned";
+/// Headings of its columns: whose need a line is of, which package, how many.
+const HEADS: [&str; 6] = ["Scenario", "Depot", "Item", "Package", "Count", "Count as planned"];
 
-/// A count that is no longer that of the plan.
+/// A line of the sheet whose need has a count that is no longer that of the plan.
 #[derive(Debug)]
-pub(super) struct Changed {
-    cell: String,
-    planned: String,
+pub(super) struct Counted {
+    /// Scenario, depot, item, package.
+    of: [String; 4],
     typed: String,
+    at: At,
 }
 
-/// The counts that were changed, in the order of the sheet.
-pub(super) fn changed(sheets: &[(String, Rows)]) -> Vec<Changed> {
+/// The lines of needs of which a count was changed, in the order of the sheet.
+pub(super) fn changed(sheets: &[(String, Rows)]) -> Vec<Counted> {
     let Some((_, rows)) = sheets.iter().find(|(name, _)| name == SHEET) else { return Vec::new() };
     let column = |row: usize, head: &str| (0..rows.width(row)).find(|at| rows.cell(row, *at).trim() == head);
-    let heads = (0..rows.len()).find_map(|row| Some((row, column(row, COUNT)?, column(row, PLANNED)?)));
-    let Some((head, count, planned)) = heads else { return Vec::new() };
-    let letters = Column { number: count as u32 + 1, heading: "".into() }.letters();
-    let of_row = |row: usize| {
-        let [typed, planned] = [count, planned].map(|column| rows.cell(row, column).trim());
-        let same = match (figures::number(typed), figures::number(planned)) {
-            (Ok(typed), Ok(planned)) => typed == planned,
-            _ => typed == planned,
-        };
-        let cell = format!("{letters}{}", rows.number(row));
-        (!same).then(|| Changed { cell, planned: planned.to_owned(), typed: typed.to_owned() })
+    let heads = (0..rows.len()).find_map(|row| {
+        let columns: Option<Vec<usize>> = HEADS.iter().map(|head| column(row, head)).collect();
+        Some((row, columns?))
+    });
+    let Some((head, columns)) = heads else { return Vec::new() };
+    let letters = Column { number: columns[4] as u32 + 1, heading: "".into() }.letters();
+    let cell = |row: usize, at: usize| rows.cell(row, columns[at]).trim();
+    let is_changed = |row: usize| {
+        let [typed, planned] = [4, 5].map(|at| cell(row, at));
+        match (figures::number(typed), figures::number(planned)) {
+            (Ok(typed), Ok(planned)) => typed != planned,
+            _ => typed != planned,
+        }
     };
-    (head + 1..rows.len()).filter_map(of_row).collect()
+    let of = |row: usize| {
+        let mut of = [0, 1, 2, 3].map(|at| cell(row, at).to_owned());
+        // A neutralizer stands there by what is written on its bag.
+        if let Some(agent) = Agent::ALL.into_iter().find(|agent| agent.plain_name() == of[2]) {
+            agent.name().clone_into(&mut of[2]);
+        }
+        of
+    };
+    let changed: Vec<[String; 4]> = (head + 1..rows.len()).filter(|row| is_changed(*row)).map(of).collect();
+    let line = |row: usize| {
+        let cell = format!("{letters}{}", rows.number(row));
+        let typed = rows.cell(row, columns[4]).trim().to_owned();
+        Counted { of: of(row), at: At::Cell { sheet: SHEET.to_owned(), cell, typed: typed.clone() }, typed }
+    };
+    let is_of = |row: &usize| changed.iter().any(|need| need[..3] == of(*row)[..3]);
+    (head + 1..rows.len()).filter(is_of).map(line).collect()
 }
 
-/// Refuses what is no count, each with its cell, and says in one sentence which others are chosen anew; nothing where none is.
-pub(super) fn told(changed: &[Changed], document: &Document<'_>) -> Option<String> {
-    let mut named = Vec::new();
-    for count in changed {
-        if figures::number(&count.typed).is_ok_and(|number| number >= 0.0 && number.fract() == 0.0) {
-            named.push(format!("{SHEET}!{} ({} changed to {})", count.cell, count.planned, count.typed));
-            continue;
+/// States the counts of every need of which one was changed; what is no count is noted with its cell.
+pub(super) fn apply(counted: &[Counted], document: &Document<'_>, whole: &mut Table) {
+    let mut at = 0;
+    while at < counted.len() {
+        let need = &counted[at].of[..3];
+        let length = counted[at..].iter().take_while(|line| line.of[..3] == *need).count();
+        let lines = &counted[at..at + length];
+        forget(whole, need);
+        if lines.iter().any(|line| !line.typed.is_empty()) {
+            // The only kind of an item needs no name: what it holds may have been changed as well.
+            lines.iter().for_each(|line| line.state(length > 1, document, whole));
         }
-        let at = At::Cell { sheet: SHEET.to_owned(), cell: count.cell.clone(), typed: count.typed.clone() };
-        document.fault(&at, "a count of packages is a whole number, 0 or more".to_owned());
+        at += length;
     }
-    (!named.is_empty()).then(|| {
-        format!("a plan chooses counts of packages anew, which overrules the change of counts in {}", named.join(", "))
-    })
+}
+
+/// Takes out what was stated of the counts of a need.
+fn forget(whole: &mut Table, need: &[String]) {
+    let Some(entry) = whole.entries.iter_mut().find(|entry| entry.key == "buy") else { return };
+    let Written::List(list) = &mut entry.stated.value else { return };
+    let says = |stated: &Stated, key: &str, wanted: &str| {
+        let text = stated.value.table().and_then(|table| table.get(key)).and_then(|stated| stated.value.text());
+        crate::field::names::is_same(text.unwrap_or_default(), wanted)
+    };
+    list.retain(|stated| {
+        !["scenario", "depot", "item"].iter().zip(need).all(|(key, wanted)| says(stated, key, wanted))
+    });
+}
+
+impl Counted {
+    fn state(&self, is_named: bool, document: &Document<'_>, whole: &mut Table) {
+        let count = match figures::number(&self.typed) {
+            Ok(number) if number >= 0.0 && number.fract() == 0.0 => number,
+            _ => {
+                let reason = "a count of packages is a whole number, 0 or more; with all counts of an item of a depot left empty \
+                              they are chosen anew";
+                return document.fault(&self.at, reason);
+            }
+        };
+        let mut table = Table::default();
+        for (key, text) in ["scenario", "depot", "item", "package"].iter().zip(&self.of) {
+            if !text.is_empty() && (is_named || *key != "package") {
+                table.put(*key, Written::Text(text.clone()), self.at.clone());
+            }
+        }
+        table.put("count", Written::Number(count), self.at.clone());
+        if whole.get("buy").is_none() {
+            whole.put("buy", Written::List(Vec::new()), self.at.clone());
+        }
+        if let Some(Written::List(list)) = super::table_reader::value_mut(whole, "buy") {
+            list.push(Stated { value: Written::Table(table), at: self.at.clone() });
+        }
+    }
 }

@@ -4,7 +4,7 @@
 use std::path::Path;
 
 use super::cells::{self, Typed};
-use super::counts;
+use super::counts::{self, Counted};
 use super::figures::BareShare;
 use crate::error::{Error, Result};
 use crate::inventory::{CellKind, Rows, sheets_of};
@@ -32,7 +32,7 @@ pub struct Edited {
     /// Names of the lists.
     pub lists: Vec<String>,
     changes: Vec<Change>,
-    counts: Vec<counts::Changed>,
+    counts: Vec<Counted>,
 }
 
 /// A cell that no longer holds what was planned.
@@ -117,12 +117,7 @@ fn change(rows: &Rows, row: usize, sheets: &[(String, Rows)]) -> Option<Change> 
 }
 
 impl Edited {
-    /// What a person should know of counts of packages that were changed; one that is no count is noted with its cell.
-    pub fn counts(&self, document: &Document<'_>) -> Option<String> {
-        counts::told(&self.counts, document)
-    }
-
-    /// Puts what was changed in the place of what was stated; what cannot be is noted with its cell.
+    /// Puts what was changed in the place of what was stated, counts of packages too; what cannot be is noted with its cell.
     pub fn apply(&self, document: &Document<'_>, stated: &mut Stated) {
         let Written::Table(whole) = &mut stated.value else { return };
         let head = whole.get("campaign").and_then(|stated| stated.value.table());
@@ -132,6 +127,7 @@ impl Edited {
                 document.fault(&change.at, reason);
             }
         }
+        counts::apply(&self.counts, document, whole);
     }
 }
 
@@ -154,11 +150,12 @@ impl Change {
                 (made(rule, "set", &self.at).ok_or_else(nowhere)?, keys)
             }
             ["stock", depot, item, keys @ ..] => (stock(whole, depot, item, &self.at).ok_or_else(nowhere)?, keys),
-            [kind @ ("product" | "neutralizer"), name, "packages", size, keys @ ..] => {
+            [kind @ ("product" | "neutralizer"), name, "packages", number, keys @ ..] => {
                 let owner = named(whole, kind, name).ok_or_else(nowhere)?;
                 let packages = list_mut(owner, "packages").ok_or_else(nowhere)?;
-                let is_it = |table: &&mut Table| table.get("size").and_then(|size| size.value.text()) == Some(*size);
-                (packages.iter_mut().filter_map(table_of).find(is_it).ok_or_else(nowhere)?, keys)
+                let number: usize = number.parse().map_err(|_| nowhere())?;
+                let package = packages.get_mut(number.wrapping_sub(1)).and_then(table_of);
+                (package.ok_or_else(nowhere)?, keys)
             }
             [kind, name, keys @ ..] => (named(whole, kind, name).ok_or_else(nowhere)?, keys),
             _ => return Err(nowhere()),

@@ -1,7 +1,7 @@
 //! The sheets of the book that hold what is stated, and the parameter that each of their cells is.
 
 use crate::parameter::{
-    CAMPAIGN, CREW, GRID, INVENTORY, Kind, LIST, OVERRIDE, PRACTICE, PRODUCT, Parameter, SCENARIO, STOCK, SUPPLY,
+    BUY, CAMPAIGN, CREW, GRID, INVENTORY, Kind, LIST, OVERRIDE, PRACTICE, PRODUCT, Parameter, SCENARIO, STOCK, SUPPLY,
     Vocabulary,
 };
 
@@ -23,6 +23,7 @@ pub(super) mod sheet {
     pub const EXCEPTIONS: &str = "Exceptions";
     pub const MISSING: &str = "Missing";
     pub const SUPPLIES: &str = "Supplies";
+    pub const COUNTS: &str = "Counts";
     pub const CREWS: &str = "Crews";
     pub const WELLS: &str = "Wells";
     pub const CHOICES: &str = "Choices";
@@ -81,7 +82,7 @@ pub(super) struct RowForm {
 }
 
 /// The sheets with one table a row, but for those that are made of several tables.
-pub(super) static ROWS: [RowForm; 6] = [
+pub(super) static ROWS: [RowForm; 7] = [
     RowForm {
         sheet: sheet::PRODUCTS,
         key: "product",
@@ -116,8 +117,12 @@ pub(super) static ROWS: [RowForm; 6] = [
         keys: &OVERRIDE,
         settings: Some("set"),
         notes: &[
-            "Wells that are treated otherwise, or left out: a condition over the columns, such as well_type = 'dug' AND flooded. \
-             The last one that holds wins.",
+            "Wells that are treated otherwise, or left out. Say which: by their names, type, depot, region or whether they were flooded; \
+             several names with semicolons between; what stands in several columns must hold together.",
+            "Example: Type of well dug, Flooded yes, Target 200. Or: Depot Mill Lane, Leave out yes, Reason road closed. Where two \
+             lines hold for a well, the lower one wins.",
+            "Other condition is for what these columns cannot say, in the form total_depth_ft > 200 AND users >= 25; the columns command \
+             lists the names.",
         ],
     },
     RowForm {
@@ -126,6 +131,16 @@ pub(super) static ROWS: [RowForm; 6] = [
         keys: &SUPPLY,
         settings: None,
         notes: &["What goes with each visit."],
+    },
+    RowForm {
+        sheet: sheet::COUNTS,
+        key: "buy",
+        keys: &BUY,
+        settings: None,
+        notes: &[
+            "Leave it empty: the plan buys the packages that cover each need at least cost. Fill it in only where you want other \
+             counts for an item of a depot.",
+        ],
     },
     RowForm {
         sheet: sheet::CREWS,
@@ -141,7 +156,9 @@ pub(super) static ROWS: [RowForm; 6] = [
 
 /// The slots of a row form: without the table of settings, which has columns of its own.
 pub(super) fn row_slots(form: &RowForm) -> Vec<Slot> {
-    slots(form.keys).into_iter().filter(|slot| slot.path.first() != Some(&"set")).collect()
+    // A condition has columns of its own as well.
+    let is_own = |slot: &Slot| slot.path.first() != Some(&"set") && slot.path.first() != Some(&"where");
+    slots(form.keys).into_iter().filter(is_own).collect()
 }
 
 /// Settings that have columns of their own where settings may stand.

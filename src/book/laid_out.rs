@@ -2,19 +2,20 @@
 
 use super::about_lists::{columns, lists, names, words};
 use super::cells::{allowed, plain_word, shown};
+use super::conditions;
 use super::form::{
     OWN_COLUMNS, ROWS, RowForm, Slot, UPRIGHT, axis_title, heading, row_slots, setting_titled, sheet, slots,
 };
 use super::lists::Understood;
+use super::missing::missing;
 use super::sheets::{Choices, SPARE_ROWS, among, blank, tables, text_of, titled};
 use super::start_here::start;
 use crate::document::cell::{Book, Cell, Paper, Role, Sheet, Value};
 use crate::document::entry::{Allowed, Entry, Remark};
-use crate::field::WellType;
 use crate::field::rules::UnitSystem;
-use crate::parameter::{ASSUMED, GRID, Kind, Measured, PACKAGES, PRACTICE, Taken, Within};
+use crate::parameter::{GRID, Kind, Measured, PACKAGES, PRACTICE, Taken, Within};
 use crate::quantity::unit;
-use crate::scenario::stated::{Stated, Table, Written};
+use crate::scenario::stated::{Stated, Table};
 
 /// Pairs of columns for settings without a column of their own.
 const PAIRS: usize = 3;
@@ -52,8 +53,9 @@ pub fn book(contents: Contents<'_>) -> Book {
     sheets.extend(row_sheet("scenario"));
     sheets.push(combinations(stated, &choices));
     sheets.extend(row_sheet("override"));
-    sheets.push(missing(stated));
+    sheets.push(missing(stated, contents.lists));
     sheets.extend(row_sheet("supply"));
+    sheets.extend(row_sheet("buy"));
     sheets.extend(row_sheet("crew"));
     sheets.extend(contents.wells);
     sheets.push(choices.sheet());
@@ -234,7 +236,14 @@ fn rows(form: &RowForm, stated: &Table, choices: &Choices) -> Sheet {
         })
         .collect();
     let pairs = settings.iter().map(|of| of.others().len()).max().unwrap_or_default().max(PAIRS);
-    let mut heads: Vec<String> = slots.iter().map(heading).collect();
+    let is_conditional = form.key == "override";
+    let lead = if is_conditional { conditions::COLUMNS.len() + 1 } else { 0 };
+    let mut heads: Vec<String> = Vec::new();
+    if is_conditional {
+        heads.extend(conditions::COLUMNS.map(|(title, _)| title.to_owned()));
+        heads.push(conditions::OTHERWISE.to_owned());
+    }
+    heads.extend(slots.iter().map(heading));
     let own: Vec<Slot> = OWN_COLUMNS.iter().filter_map(|key| setting_titled(key)).collect();
     if form.settings.is_some() {
         heads.extend(own.iter().map(heading));
@@ -243,7 +252,8 @@ fn rows(form: &RowForm, stated: &Table, choices: &Choices) -> Sheet {
     made.heads(heads.iter().cloned());
     let first = made.rows.len() as u32;
     for (table, settings) in listed.iter().zip(&settings) {
-        let mut row: Vec<Cell> = slots.iter().map(|slot| shown(slot.parameter, at_path(table, &slot.path))).collect();
+        let mut row = if is_conditional { conditions::cells(text_of(table, "where")) } else { Vec::new() };
+        row.extend(slots.iter().map(|slot| shown(slot.parameter, at_path(table, &slot.path))));
         if form.settings.is_some() {
             row.extend(own.iter().map(|slot| shown(slot.parameter, settings.own(slot.path[0]))));
             let others = settings.others();
@@ -258,7 +268,11 @@ fn rows(form: &RowForm, stated: &Table, choices: &Choices) -> Sheet {
         made.push(vec![blank(); heads.len()]);
     }
     let last = made.rows.len() as u32 - 1;
-    for (column, slot) in slots.iter().chain(form.settings.map(|_| own.as_slice()).unwrap_or_default()).enumerate() {
+    if is_conditional {
+        made.layout.entries.extend(conditions::entries((first, last)));
+    }
+    for (place, slot) in slots.iter().chain(form.settings.map(|_| own.as_slice()).unwrap_or_default()).enumerate() {
+        let column = lead + place;
         made.layout.entries.extend(entry(slot, column as u16, (first, last), None, Some(choices)));
         let text = format!("{}\n{}", slot.parameter.meaning, allowed(slot.parameter)).trim().to_owned();
         if !text.is_empty() {
@@ -267,7 +281,7 @@ fn rows(form: &RowForm, stated: &Table, choices: &Choices) -> Sheet {
     }
     if form.settings.is_some() {
         for pair in 0..pairs {
-            let column = slots.len() + own.len() + 2 * pair;
+            let column = lead + slots.len() + own.len() + 2 * pair;
             made.layout.entries.push(among(choices.among("Settings"), column as u16, (first, last), "Setting"));
         }
     }
@@ -298,9 +312,10 @@ fn packages(stated: &Table, choices: &Choices) -> Sheet {
     for (key, name) in [("product", "name"), ("neutralizer", "agent")] {
         for table in tables(stated, key) {
             let item = text_of(table, name).unwrap_or_default();
+            let item = if key == "neutralizer" { plain_word(item) } else { item.to_owned() };
             let listed: Vec<&Table> = tables(table, "packages").collect();
             for package in &listed {
-                let mut row = vec![Cell::new(Value::text(item), Role::Blank)];
+                let mut row = vec![Cell::new(Value::text(item.clone()), Role::Blank)];
                 row.extend(slots.iter().map(|slot| {
                     let cell = shown(slot.parameter, package.get(slot.path[0]));
                     let open = slot.parameter.key == "price" && package.get("price").is_none();
@@ -309,19 +324,21 @@ fn packages(stated: &Table, choices: &Choices) -> Sheet {
                 made.push(row);
             }
             if listed.is_empty() && key == "neutralizer" {
-                made.push(vec![Cell::new(Value::text(item), Role::Blank), blank(), blank(), blank()]);
+                let mut row = vec![blank(); 1 + slots.len()];
+                row[0] = Cell::new(Value::text(item), Role::Blank);
+                made.push(row);
             }
         }
     }
     for _ in 0..SPARE_ROWS {
-        made.push(vec![blank(); 4]);
+        made.push(vec![blank(); 1 + slots.len()]);
     }
     let last = made.rows.len() as u32 - 1;
-    made.layout.entries.push(among(choices.among("Products"), 0, (first, last), "Product"));
+    made.layout.entries.push(among(choices.among("Products and neutralizers"), 0, (first, last), "Product"));
     for (column, slot) in slots.iter().enumerate() {
         made.layout.entries.extend(entry(slot, column as u16 + 1, (first, last), None, None));
     }
-    made.layout.widths = vec![30.0, 20.0, 16.0, 16.0];
+    made.layout.widths = vec![30.0, 20.0, 16.0, 16.0, 30.0];
     made
 }
 
@@ -353,46 +370,5 @@ fn combinations(stated: &Table, choices: &Choices) -> Sheet {
     made.layout.widths = vec![44.0];
     made.layout.widths.extend(std::iter::repeat_n(18.0, steps));
     made.layout.filter_row = None;
-    made
-}
-
-/// What is assumed where the lists say nothing.
-fn missing(stated: &Table) -> Sheet {
-    let mut made = titled(sheet::MISSING, "missing values");
-    made.note(
-        "What to assume where the lists say nothing, by type of well; without a rule such a well is held back. Low, mid and high \
-         with their unit: the mid one is planned with.",
-    );
-    made.note("Drawn from the list: taken from the list's own wells of the same type, and from low, mid and high where they are too few.");
-    let slots = slots(&ASSUMED);
-    let heads = ["Type of well".to_owned(), "Field".to_owned()];
-    made.heads(heads.into_iter().chain(slots.iter().map(|slot| slot.title.clone())));
-    let first = made.rows.len() as u32;
-    let types = stated.get("missing").and_then(|stated| stated.value.table());
-    for of_type in types.map_or(&[][..], |types| &types.entries) {
-        let Some(fields) = of_type.stated.value.table() else { continue };
-        for field in &fields.entries {
-            let mut row = vec![Cell::text(of_type.key.clone()), Cell::text(field.key.clone())];
-            row.iter_mut().for_each(|cell| cell.role = Role::Blank);
-            row.extend(slots.iter().map(|slot| match (&field.stated.value, slot.path[0]) {
-                (Written::Text(_), "from_list") => Cell::new(Value::text("yes"), Role::Blank),
-                (Written::Table(table), key) => shown(slot.parameter, table.get(key)),
-                _ => blank(),
-            }));
-            made.push(row);
-        }
-    }
-    for _ in 0..SPARE_ROWS {
-        made.push(vec![blank(); 2 + slots.len()]);
-    }
-    let last = made.rows.len() as u32 - 1;
-    let types = WellType::ALL.map(|of| of.name().to_owned()).to_vec();
-    made.layout.entries.push(among(Allowed::Among(types), 0, (first, last), "Type of well"));
-    let measured =
-        ["total_depth", "static_water_level", "casing_diameter", "water_column", "water_volume", "plumbing_volume"];
-    let fields = Allowed::Among(measured.map(str::to_owned).to_vec());
-    made.layout.entries.push(among(fields, 1, (first, last), "Field"));
-    made.layout.entries.push(among(Allowed::Among(vec!["yes".to_owned(), "no".to_owned()]), 2, (first, last), "Drawn"));
-    made.layout.widths = vec![18.0, 24.0, 16.0, 14.0, 14.0, 14.0];
     made
 }

@@ -53,6 +53,19 @@ pub struct Alike {
     pub place: String,
 }
 
+/// A field that wells of a type lack.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Lacking {
+    /// The type.
+    pub well_type: &'static str,
+    /// The field.
+    pub field: &'static str,
+    /// How many wells lack it.
+    pub wells: u64,
+    /// What the others have, in words.
+    pub own: String,
+}
+
 /// All of it.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Understood {
@@ -66,6 +79,8 @@ pub struct Understood {
     pub unread: Vec<Unread>,
     /// Names that are nearly alike.
     pub names: Vec<Alike>,
+    /// Fields that wells of a type lack.
+    pub lacking: Vec<Lacking>,
     /// What is done and what is open, counted.
     pub status: Vec<(String, String)>,
 }

@@ -6,6 +6,7 @@
 
 mod about_lists;
 mod cells;
+mod conditions;
 mod counts;
 mod dates;
 mod edited;
@@ -13,6 +14,8 @@ mod figures;
 mod form;
 mod laid_out;
 mod lists;
+mod missing;
+mod plain;
 mod read;
 mod read_lists;
 mod sheets;
@@ -20,8 +23,9 @@ mod standing;
 mod start_here;
 mod table_reader;
 
+pub use conditions::names_in;
 pub use edited::{is_edited, read_edited};
 pub use laid_out::{Contents, book};
-pub use lists::{Alike, Column, Understood, Unread};
+pub use lists::{Alike, Column, Lacking, Understood, Unread};
 pub use read::{Book, LIST_ROWS, is_book, read};
 pub use standing::open_points;

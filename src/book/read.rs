@@ -4,6 +4,7 @@
 
 use std::path::{Path, PathBuf};
 
+use super::conditions;
 use super::read_lists;
 use super::table_reader::{Filled, Page, Reader, is_titled, put, value_mut};
 
@@ -13,9 +14,9 @@ use super::form::{
 use crate::error::Result;
 use crate::field::names::is_same;
 use crate::field::rules::Correction;
-use crate::inventory::{CellKind, sheets_of};
+use crate::inventory::sheets_of;
 use crate::kernel::agent::Agent;
-use crate::parameter::{ASSUMED, GRID, NO_CURRENCY, PACKAGES, PRACTICE, Parameter};
+use crate::parameter::{GRID, NO_CURRENCY, PACKAGES, PRACTICE, Parameter};
 use crate::scenario::stated::{At, Document, Stated, Table, Written};
 use crate::scenario::written::near;
 
@@ -130,7 +131,9 @@ impl Reader<'_> {
     /// A sheet with one table a row.
     fn rows(&self, form: &RowForm, whole: &mut Table) {
         let slots = row_slots(form);
-        let Some(page) = slots.first().and_then(|slot| self.page(form.sheet, &heading(slot))) else { return };
+        let is_conditional = form.key == "override";
+        let first = if is_conditional { conditions::COLUMNS[0].0.to_owned() } else { heading(&slots[0]) };
+        let Some(page) = self.page(form.sheet, &first) else { return };
         let own: Vec<Slot> = if form.settings.is_some() {
             OWN_COLUMNS.iter().filter_map(|key| setting_titled(key)).collect()
         } else {
@@ -145,7 +148,11 @@ impl Reader<'_> {
                 Some((column, page.column(&format!("value {number}"))))
             })
             .collect();
-        let known: Vec<String> = slots.iter().chain(&own).map(|slot| folded(&heading(slot))).collect();
+        let mut known: Vec<String> = slots.iter().chain(&own).map(|slot| folded(&heading(slot))).collect();
+        if is_conditional {
+            known.extend(conditions::COLUMNS.iter().map(|(title, _)| folded(title)));
+            known.push(folded(conditions::OTHERWISE));
+        }
         self.strange_columns(&page, &known);
         let mut tables = Vec::new();
         for row in page.body() {
@@ -157,6 +164,9 @@ impl Reader<'_> {
                 if let Some(value) = self.value(slot.parameter, &filled, page.unit_of(column)) {
                     put(&mut table, &slot.path, value, &filled.at);
                 }
+            }
+            if is_conditional {
+                conditions::read(self.document, &page, row, &mut table);
             }
             for slot in &own {
                 let column = page.column(&heading(slot));
@@ -319,40 +329,6 @@ impl Reader<'_> {
         }
         if !grid.entries.is_empty() {
             whole.put("grid", Written::Table(grid), page.at(page.first - 1, 0));
-        }
-    }
-
-    fn missing(&self, whole: &mut Table) {
-        let Some(page) = self.page(sheet::MISSING, "Type of well") else { return };
-        let slots = slots(&ASSUMED);
-        let mut missing = Table::default();
-        for row in page.body() {
-            let mut table = Table::default();
-            for slot in &slots {
-                let Some(filled) = page.filled(row, page.column(&slot.title)) else { continue };
-                let value = match filled.kind {
-                    CellKind::Number => filled.typed.parse().map(Written::Number).ok(),
-                    _ => self.value(slot.parameter, &filled, ""),
-                };
-                if let Some(value) = value {
-                    put(&mut table, &slot.path, value, &filled.at);
-                }
-            }
-            let (of_type, field) = (page.filled(row, Some(0)), page.filled(row, Some(1)));
-            let (Some(of_type), Some(field)) = (of_type, field) else {
-                if !table.entries.is_empty() {
-                    self.document.fault(&page.at(row, 0), "say of which type of well and which field");
-                }
-                continue;
-            };
-            let drawn_alone = table.entries.len() == 1
-                && table.get("from_list").is_some_and(|stated| stated.value == Written::Flag(true));
-            let value = if drawn_alone { Written::Text("from_list".to_owned()) } else { Written::Table(table) };
-            let name = |typed: &str| typed.trim().to_lowercase().replace(' ', "_");
-            put(&mut missing, &[&name(of_type.typed), &name(field.typed)], value, &field.at);
-        }
-        if !missing.entries.is_empty() {
-            whole.put("missing", Written::Table(missing), page.at(page.first - 1, 0));
         }
     }
 }

@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use super::form::{COLUMN_HEADS, NAME_HEADS, WORD_HEADS, form_not_read, list_parameter, sheet};
+use super::plain;
 use super::table_reader::{Reader, is_titled, put, value_mut};
 use crate::field::Field;
 use crate::field::names::is_same;
@@ -57,7 +58,7 @@ pub(super) fn columns(reader: &Reader<'_>, whole: &mut Table) {
         let of = (page.text(row, file).to_owned(), page.text(row, sheet_head).to_owned());
         let head = page.column(heading).map_or("", |column| page.rows.cell(row, column));
         let named = page.filled(row, page.column(read_as));
-        let field = named.as_ref().map_or_else(|| page.text(row, understood), |named| named.typed.trim()).to_owned();
+        let field = plain::field(named.as_ref().map_or_else(|| page.text(row, understood), |named| named.typed));
         if let Some(named) = named.as_ref().filter(|_| !head.trim().is_empty()) {
             let meant = if field == form_not_read() { "" } else { field.as_str() };
             about(whole, &of.0, &of.1, &named.at, |table| {
@@ -84,14 +85,14 @@ pub(super) fn words(reader: &Reader<'_>, whole: &mut Table) {
     let Some(page) = reader.page(sheet::WORDS, file) else { return };
     for row in page.body() {
         let Some(filled) = page.filled(row, page.column(means)) else { continue };
-        let (field, word) = (page.text(row, field).to_owned(), page.text(row, word).to_owned());
+        let (field, word) = (plain::field(page.text(row, field)), page.text(row, word).to_owned());
         if field.is_empty() || word.is_empty() {
             reader.document.fault(&filled.at, "say of which field and which word this is the meaning");
             continue;
         }
         let of = (page.text(row, file).to_owned(), page.text(row, sheet_head).to_owned());
         about(whole, &of.0, &of.1, &filled.at, |table| {
-            put(table, &["words", &field, &word], Written::Text(filled.typed.trim().to_owned()), &filled.at);
+            put(table, &["words", &field, &word], Written::Text(plain::meaning(&field, filled.typed)), &filled.at);
         });
     }
 }

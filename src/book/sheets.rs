@@ -1,9 +1,11 @@
 //! What the sheets of a book have in common: their titles, blank cells and drop-downs.
 
 use super::form::{axis_title, form_not_read, sheet, slots};
+use super::plain;
 use crate::document::cell::{Cell, Role, Sheet, Value};
 use crate::document::entry::{Allowed, Entry};
 use crate::field::{BOOK_TITLE, FIELDS};
+use crate::kernel::neutralizer::Agent;
 use crate::parameter::PRACTICE;
 use crate::quantity::unit;
 use crate::scenario::product::built_in_products;
@@ -25,13 +27,16 @@ impl Choices {
             }
         }
         let mut read_as: Vec<String> = vec![form_not_read().to_owned()];
-        read_as.extend(FIELDS.iter().map(|definition| definition.name.to_owned()));
+        read_as.extend(FIELDS.iter().map(|definition| plain::shown(definition.name)));
         let measured = FIELDS.iter().filter(|definition| definition.field.quantity().is_some());
-        read_as.extend(measured.map(|definition| format!("unit of {}", definition.name)));
+        read_as.extend(measured.map(|definition| format!("unit of {}", plain::shown(definition.name))));
         let settings = slots(&PRACTICE).into_iter().map(|slot| slot.title).collect();
         let axes = ["product", "age_days", "storage"].into_iter().chain(PRACTICE.own.iter().map(|of| of.key));
+        let agents = Agent::ALL.iter().map(|agent| plain::shown(agent.name()));
+        let sold = products.iter().cloned().chain(agents).collect();
         Self(vec![
             ("Products", products),
+            ("Products and neutralizers", sold),
             ("Read as", read_as),
             ("Units", unit::all().map(|unit| unit.symbol.to_owned()).collect()),
             ("Settings", settings),
@@ -55,7 +60,7 @@ impl Choices {
             let word = |(_, words): &(&str, Vec<String>)| words.get(row).map_or(Cell::empty(), Cell::text);
             made.push(self.0.iter().map(word).collect());
         }
-        made.layout.widths = vec![24.0, 30.0, 12.0, 52.0, 52.0];
+        made.layout.widths = vec![24.0, 28.0, 30.0, 12.0, 52.0, 52.0];
         made
     }
 }
@@ -73,6 +78,11 @@ pub(super) fn tables<'a>(stated: &'a Table, key: &str) -> impl Iterator<Item = &
 
 pub(super) fn text_of<'a>(table: &'a Table, key: &str) -> Option<&'a str> {
     table.get(key).and_then(|stated| stated.value.text())
+}
+
+/// A drop-down of yes and no.
+pub(super) fn titled_yes_no(column: u16, rows: (u32, u32), title: &str) -> Entry {
+    among(Allowed::Among(["yes", "no"].map(str::to_owned).to_vec()), column, rows, title)
 }
 
 pub(super) fn blank() -> Cell {

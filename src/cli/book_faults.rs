@@ -4,7 +4,7 @@
 use std::collections::BTreeSet;
 use std::path::Path;
 
-use crate::book::Book;
+use crate::book::{Book, names_in};
 use crate::engine;
 use crate::error::{Error, Fault, FaultPlace, Result};
 use crate::field::Field;
@@ -54,15 +54,25 @@ pub(super) fn beside_lists(
         Err(other) => return Err(other),
         Ok(()) => Vec::new(),
     };
-    let stated = depots_stated(book);
-    if !stated.is_empty() {
-        let listed = depots_of(&mut inventory)?;
-        let known: Vec<&str> = listed.iter().map(String::as_str).collect();
+    let (stated, named) = (depots_stated(book), names_in_exceptions(book));
+    if !(stated.is_empty() && named.is_empty()) {
+        let listed = Listed::of(&mut inventory, &named)?;
+        let known: Vec<&str> = listed.depots.iter().map(String::as_str).collect();
         for (depot, at) in stated {
-            if !listed.is_empty() && !listed.iter().any(|one| is_same(one, &depot)) {
+            if !known.is_empty() && !known.iter().any(|one| is_same(one, &depot)) {
                 let near = near(&depot, &known);
                 let reason = format!(
                     "no well of the lists belongs to a depot {depot:?}{near}: write it as the lists do, or take the line out"
+                );
+                document.fault(at, reason);
+            }
+        }
+        for (place, (field, name, at)) in named.iter().enumerate() {
+            if !listed.is_found[place] {
+                let near = if *field == Field::Depot { near(name, &known) } else { String::new() };
+                let what = field.name().replace('_', " ");
+                let reason = format!(
+                    "no well of the lists has the {what} {name:?}{near}: an exception for it would do nothing; write it as the lists do"
                 );
                 document.fault(at, reason);
             }
@@ -71,27 +81,47 @@ pub(super) fn beside_lists(
     Ok(faults)
 }
 
-/// The depots that stock and crews are stated for.
+/// Names of wells, depots and regions that exceptions speak of in columns of their own.
+fn names_in_exceptions(book: &Book) -> Vec<(Field, String, &At)> {
+    let list = book.stated.value.table().and_then(|whole| whole.get("override")?.value.list()).unwrap_or_default();
+    let conditions = list.iter().filter_map(|line| line.value.table()?.get("where"));
+    let names = conditions.filter_map(|stated| Some((names_in(stated.value.text()?), &stated.at)));
+    names.flat_map(|(names, at)| names.into_iter().map(move |(field, name)| (field, name, at))).collect()
+}
+
+/// The depots that stock, counts of packages and crews are stated for.
 fn depots_stated(book: &Book) -> Vec<(String, &At)> {
     let whole = book.stated.value.table();
-    let lines = ["stock", "crew"].into_iter().filter_map(|key| whole?.get(key)?.value.list()).flatten();
+    let lines = ["stock", "buy", "crew"].into_iter().filter_map(|key| whole?.get(key)?.value.list()).flatten();
     let depots = lines.filter_map(|line| line.value.table()?.get("depot"));
     depots.filter_map(|depot| Some((depot.value.text()?.to_owned(), &depot.at))).collect()
 }
 
-/// The depots of the lists, as they are written there.
-fn depots_of(inventory: &mut Inventory) -> Result<BTreeSet<String>> {
-    let mut depots = BTreeSet::new();
-    while let Some(batch) = inventory.next_batch(BATCH_ROWS)? {
-        for draft in batch.drafts() {
-            if let Some(depot) = draft.text(Field::Depot).map(str::trim).filter(|depot| !depot.is_empty())
-                && !depots.contains(depot)
-            {
-                depots.insert(depot.to_owned());
+/// What of names the lists hold.
+struct Listed {
+    /// The depots, as they are written there.
+    depots: BTreeSet<String>,
+    /// Whether each of the names that are asked for is there, letter by letter.
+    is_found: Vec<bool>,
+}
+
+impl Listed {
+    fn of(inventory: &mut Inventory, asked: &[(Field, String, &At)]) -> Result<Self> {
+        let mut listed = Self { depots: BTreeSet::new(), is_found: vec![false; asked.len()] };
+        while let Some(batch) = inventory.next_batch(BATCH_ROWS)? {
+            for draft in batch.drafts() {
+                if let Some(depot) = draft.text(Field::Depot).map(str::trim).filter(|depot| !depot.is_empty())
+                    && !listed.depots.contains(depot)
+                {
+                    listed.depots.insert(depot.to_owned());
+                }
+                for ((field, name, _), is_found) in asked.iter().zip(&mut listed.is_found) {
+                    *is_found = *is_found || draft.text(*field).is_some_and(|text| text.trim() == name);
+                }
             }
         }
+        Ok(listed)
     }
-    Ok(depots)
 }
 
 /// Right values that cannot be read as what their column is.

@@ -9,6 +9,7 @@ mod check;
 mod demo;
 mod explain;
 mod harmless;
+mod lacking;
 mod listing;
 mod moving;
 mod new_book;

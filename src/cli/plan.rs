@@ -67,15 +67,8 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
             }
         },
     };
-    let Sources {
-        lists,
-        names: list_names,
-        mut campaign,
-        text,
-        stated_in: scenario_file,
-        digest: scenario_digest,
-        remarks,
-    } = sources;
+    let Sources { lists, names: list_names, mut campaign, text, stated_in: scenario_file, digest: scenario_digest } =
+        sources;
     let folder = options.out.clone().unwrap_or_else(|| PathBuf::from(DEMO_FOLDER));
     let date = date_of_plan(options.date, Some(&campaign))?;
     let mut corrections_digest = None;
@@ -104,8 +97,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     read_ahead.map_or(Ok(()), |before| before.prove(&inventory))?;
 
     let scenarios: Vec<_> = plan.cases.iter().map(|case| case.scenario).collect();
-    let mut orders = orders::orders(&campaign, &scenarios, &run.totals);
-    orders.remarks.extend(remarks);
+    let orders = orders::orders(&campaign, &scenarios, &run.totals);
     csv::write_grid(&staged.path(TOTALS), &tables::totals(&plan, &run))?;
     csv::write_grid(&staged.path(ORDERS), &tables::orders(&plan, &orders))?;
     let corrected = inventory.applied_corrections();

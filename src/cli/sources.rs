@@ -25,8 +25,6 @@ pub(super) struct Sources {
     /// The scenario file or the book, and the SHA-256 of its bytes.
     pub(super) stated_in: PathBuf,
     pub(super) digest: String,
-    /// What was found in it and not used, for whoever signs the order.
-    pub(super) remarks: Vec<String>,
 }
 
 /// The campaign book among what is named, or the workbook of a plan, where nothing else is.
@@ -56,7 +54,7 @@ impl Sources {
         }
         let text = read.stated.value.table().map(toml_text::text_of).unwrap_or_default();
         let (lists, names, digest) = (read.lists, read.list_names, super::digest_of(path)?);
-        Ok(Self { lists, names, campaign, text, stated_in: path.to_owned(), digest, remarks: Vec::new() })
+        Ok(Self { lists, names, campaign, text, stated_in: path.to_owned(), digest })
     }
 
     /// The workbook of a plan: what it was made from, with the cells that were changed since.
@@ -65,7 +63,6 @@ impl Sources {
         let document = Document::new(path, &edited.text);
         let mut stated = file_text::read(&document);
         stated.iter_mut().for_each(|stated| edited.apply(&document, stated));
-        let remarks = edited.counts(&document).into_iter().collect();
         let campaign = stated.as_ref().and_then(|stated| Campaign::of(&document, stated));
         let Some(campaign) = campaign else {
             return Err(document.refusal().unwrap_or_else(|| Error::input(path, "it states no campaign")));
@@ -74,7 +71,7 @@ impl Sources {
         let text = stated.as_ref().and_then(|stated| stated.value.table()).map(toml_text::text_of).unwrap_or_default();
         let lists = edited.lists.iter().map(|name| beside(path, name)).collect::<Result<_>>()?;
         let (names, digest) = (edited.lists.clone(), super::digest_of(path)?);
-        Ok(Self { lists, names, campaign, text, stated_in: path.to_owned(), digest, remarks })
+        Ok(Self { lists, names, campaign, text, stated_in: path.to_owned(), digest })
     }
 
     /// Lists with a scenario file.
@@ -90,7 +87,7 @@ impl Sources {
         // By their files alone, so that outputs do not depend on where a machine keeps them.
         let names = list_names(lists);
         let (lists, stated_in) = (lists.to_vec(), scenarios.to_owned());
-        Ok(Self { lists, names, campaign, text, stated_in, digest, remarks: Vec::new() })
+        Ok(Self { lists, names, campaign, text, stated_in, digest })
     }
 }
 

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
+use super::lacking::lacking;
 use crate::book::{Alike, Column, Understood, Unread};
 use crate::engine::{self, Listener};
 use crate::error::Result;
@@ -95,6 +96,7 @@ impl Reading {
         }
         understood.called = list_names(lists);
         understood.unread = unread(&gatherer.causes, &sources);
+        understood.lacking = lacking(&gatherer.causes, &checked.quality);
         understood.names = gatherer.names.iter().map(|finding| alike(finding, &sources)).collect();
         let is_strange = |file: &&String| {
             let mut tables = sources.iter().filter(|source| *source.origin.file == ***file).peekable();

@@ -1,6 +1,6 @@
 //! Keys of the campaign as a whole, of reading its lists, of exceptions, stock and supplies; and the tables of the file.
 
-use super::product::{AXES, PACKAGES, PRODUCT, SCENARIO};
+use super::product::{AXES, PACKAGES, PRODUCT, SCENARIO, SUPPLIER};
 use super::{Kind, Measured, PRACTICE, Parameter, Vocabulary, Within};
 use crate::kernel::agent::Agent;
 use crate::quantity::unit::Dimension;
@@ -21,6 +21,7 @@ pub static FILE: Vocabulary = Vocabulary::of(&[
     Parameter::tables("stock", "Stock", &STOCK),
     Parameter::tables("neutralizer", "Neutralizers", &NEUTRALIZER),
     Parameter::tables("supply", "Supplies", &SUPPLY),
+    Parameter::tables("buy", "Counts", &BUY),
     Parameter::tables("crew", "Crews", &CREW),
 ]);
 
@@ -159,6 +160,20 @@ pub static SUPPLY: Vocabulary = Vocabulary::of(&[
     Parameter::number("price", "Price of a package", "", (0.0, f64::INFINITY))
         .else_words("not stated: nothing is said of cost")
         .means("In the campaign's currency."),
+    SUPPLIER,
+]);
+
+/// Keys of a `[[buy]]` line.
+pub static BUY: Vocabulary = Vocabulary::of(&[
+    Parameter::text("scenario", "Scenario").needed().means("Whose order it is."),
+    Parameter::text("depot", "Depot").else_words("visits without a depot").means("As it is written in the lists."),
+    Parameter::text("item", "Item").needed().means("A product, a neutralizer or a supply."),
+    Parameter::text("package", "Package").else_words("the only kind there is").means(
+        "Its size as it is stated. Kinds of the same item that have no line here are not bought for this depot.",
+    ),
+    Parameter::new("count", "Count", Kind::Count { bounds: (0.0, 1e9) })
+        .needed()
+        .means("How many are bought, in place of those that cover the need at least cost."),
 ]);
 
 /// Keys of a `[[crew]]`.

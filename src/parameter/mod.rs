@@ -12,10 +12,11 @@ use crate::kernel::requirement::Practice;
 use crate::quantity::unit::Dimension;
 
 pub use campaign::{
-    ASSUMED, CAMPAIGN, CREW, FILE, GRID, INVENTORY, LIST, MISSING, NEUTRALIZER, NO_CURRENCY, OVERRIDE, STOCK, SUPPLY,
+    ASSUMED, BUY, CAMPAIGN, CREW, FILE, GRID, INVENTORY, LIST, MISSING, NEUTRALIZER, NO_CURRENCY, OVERRIDE, STOCK,
+    SUPPLY,
 };
 pub use practice::{PRACTICE, default_practice, of_practice};
-pub use product::{PACKAGES, PRODUCT, SCENARIO, STORAGE_LEG, STRENGTH};
+pub use product::{NO_SUPPLIER, PACKAGES, PRODUCT, SCENARIO, STORAGE_LEG, STRENGTH};
 pub use value::Value;
 
 /// One thing that a campaign states.

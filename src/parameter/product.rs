@@ -81,6 +81,14 @@ pub static STORAGE_LEG: Vocabulary = Vocabulary::of(&[
     Parameter::new("at", "Stored at", Kind::Quantity(temperature(Within::Between(-30.0, 70.0)))).needed(),
 ]);
 
+/// Who sells something, for orders by supplier.
+pub(super) const SUPPLIER: Parameter = Parameter::text("supplier", "Supplier")
+    .else_words(NO_SUPPLIER)
+    .means("Who sells it; orders are added up by supplier.");
+
+/// What stands for a supplier that is not stated.
+pub const NO_SUPPLIER: &str = "supplier not stated";
+
 /// Keys of a package.
 pub static PACKAGES: Vocabulary = Vocabulary::of(&[
     Parameter::new(
@@ -101,6 +109,7 @@ pub static PACKAGES: Vocabulary = Vocabulary::of(&[
     Parameter::new("available", "Available", Kind::Count { bounds: (0.0, 1e9) })
         .else_words("as many as are needed")
         .means("How many can be had in all, over every depot."),
+    SUPPLIER,
 ]);
 
 /// Keys of a `[[scenario]]`.

@@ -30,6 +30,7 @@ pub mod quality;
 pub mod question;
 pub mod questions;
 pub mod scenarios;
+pub mod settled;
 pub mod show;
 pub mod site;
 mod stated;

@@ -102,6 +102,7 @@ pub fn orders(plan: &Plan<'_>, orders: &Orders) -> Grid {
         "on_order",
         "gap",
         "packages",
+        "suppliers",
         "amount_bought",
         "short",
         "cost",
@@ -128,6 +129,7 @@ pub fn orders(plan: &Plan<'_>, orders: &Orders) -> Grid {
                 .map(exact),
             );
             row.push(Value::text(package_list(line)));
+            row.push(Value::text(supplier_list(line)));
             row.extend([line.amount, line.short].map(exact));
             row.push(Value::optional(line.cost, 2));
             row.push(Value::text(&plan.campaign.currency));
@@ -141,6 +143,17 @@ pub fn orders(plan: &Plan<'_>, orders: &Orders) -> Grid {
 /// `2 x 55 gal + 1 x 5 gal`.
 pub fn package_list(line: &OrderLine) -> String {
     line.bought.iter().map(|bought| format!("{} x {}", bought.count, bought.package)).collect::<Vec<_>>().join(" + ")
+}
+
+/// Who sells what is bought, each once, in the order of the packages: `county contract + supplier not stated`.
+fn supplier_list(line: &OrderLine) -> String {
+    let mut names: Vec<&str> = Vec::new();
+    for bought in &line.bought {
+        if !names.contains(&bought.sold_by()) {
+            names.push(bought.sold_by());
+        }
+    }
+    names.join(" + ")
 }
 
 /// Headings of the findings table.

@@ -6,10 +6,11 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::Totals;
 use super::needs::{self, Item, Needed};
 pub use super::needs::{ItemKind, Reading};
-use super::packages::{Cover, cover};
+use super::packages::{Cover, cover, covered_by};
 use crate::field::names::is_same;
 use crate::kernel::neutralizer::Agent;
-use crate::scenario::supply::Package;
+use crate::scenario::buy::BuyLine;
+use crate::scenario::supply::{Package, sold_by};
 use crate::scenario::written::near;
 use crate::scenario::{Campaign, Scenario};
 
@@ -22,6 +23,22 @@ pub struct Bought {
     pub count: u64,
     /// Price of one.
     pub price: Option<f64>,
+    /// Who sells it.
+    pub supplier: Option<String>,
+    /// Place of this kind among the item's packages.
+    pub kind: usize,
+}
+
+impl Bought {
+    /// Who sells it, or that this is not stated.
+    pub fn sold_by(&self) -> &str {
+        sold_by(self.supplier.as_deref())
+    }
+
+    /// What all of them cost.
+    pub fn cost(&self) -> Option<f64> {
+        self.price.map(|price| price * self.count as f64)
+    }
 }
 
 /// What one depot needs of one item under one scenario.
@@ -61,6 +78,8 @@ pub struct OrderLine {
     pub short: f64,
     /// What it costs; `None` where a price is missing or no package is stated.
     pub cost: Option<f64>,
+    /// Whether somebody settled on the counts, which then need not be those of least cost.
+    pub is_settled: bool,
 }
 
 impl OrderLine {
@@ -177,11 +196,11 @@ pub fn orders(campaign: &Campaign, scenarios: &[&Scenario], totals: &Totals) -> 
 
 /// What to buy if every well took its lowest or its highest amount; repeats and losses change in proportion.
 pub fn orders_at(campaign: &Campaign, scenarios: &[&Scenario], totals: &Totals, reading: Reading) -> Orders {
-    let mut orders = Orders { remarks: stray_stock(campaign, totals), ..Orders::default() };
+    let mut orders = Orders { remarks: stray_depots(campaign, totals), ..Orders::default() };
     for (index, scenario) in scenarios.iter().enumerate() {
         for needed in needs::of_scenario(campaign, scenario, &totals.by_depot(index), reading) {
             let packages = packages(campaign, scenario, &needed);
-            buy(campaign, index, &needed, &packages, &mut orders);
+            buy(campaign, (index, scenario), &needed, &packages, &mut orders);
         }
     }
     orders
@@ -195,50 +214,84 @@ fn packages<'a>(campaign: &'a Campaign, scenario: &Scenario, needed: &Needed<'_>
             let sold = campaign.neutralizers.iter().find(|line| line.agent == agent);
             sold.map_or_else(Cow::default, |line| Cow::Borrowed(line.packages.as_slice()))
         }
-        Item::Supply(supply) => Cow::Owned(vec![Package {
-            text: format!("package of {}", supply.package_of),
-            amount: supply.package_of,
-            price: supply.price,
-            available: None,
-        }]),
+        Item::Supply(supply) => Cow::Owned(vec![supply.package()]),
     }
 }
 
-/// Depots that stock is stated for and no row of the lists has.
-fn stray_stock(campaign: &Campaign, totals: &Totals) -> Vec<String> {
+/// Depots that stock or a count of packages is stated for and no row of the lists has.
+fn stray_depots(campaign: &Campaign, totals: &Totals) -> Vec<String> {
     let depots = if totals.scenarios() == 0 { BTreeMap::new() } else { totals.by_depot(0) };
     let known: Vec<&str> = depots.keys().map(String::as_str).filter(|depot| !depot.is_empty()).collect();
-    let stray: BTreeSet<&str> = campaign
-        .stock
-        .iter()
-        .map(|line| line.depot.as_str())
-        .filter(|depot| !known.iter().any(|known| is_same(known, depot)))
+    let of_stock = campaign.stock.iter().map(|line| ("stock is", line.depot.as_str()));
+    let of_counts = campaign.buy.iter().map(|line| ("a count of packages is", line.depot.as_str()));
+    let stray: BTreeSet<(&str, &str)> = of_stock
+        .chain(of_counts.filter(|(_, depot)| !depot.is_empty()))
+        .filter(|(_, depot)| !known.iter().any(|known| is_same(known, depot)))
         .collect();
-    let remark = |depot: &str| format!("stock is stated for depot {depot:?}, which no list has{}", near(depot, &known));
+    let remark = |(what, depot): (&str, &str)| {
+        format!("{what} stated for depot {depot:?}, which no list has{}", near(depot, &known))
+    };
     stray.into_iter().map(remark).collect()
 }
 
+/// Counts that somebody settled on for an item of a depot, by kind of package; nothing where nobody did.
+fn settled(campaign: &Campaign, scenario: &Scenario, item: &str, depot: &str, kinds: usize) -> Option<Vec<u64>> {
+    let is_it = |line: &&BuyLine| line.scenario == scenario.number && line.item == item && is_same(&line.depot, depot);
+    let mut counts = vec![0; kinds];
+    let mut any = false;
+    for line in campaign.buy.iter().filter(is_it) {
+        if let Some(count) = counts.get_mut(line.kind) {
+            *count = u64::from(line.count);
+            any = true;
+        }
+    }
+    any.then_some(counts)
+}
+
+fn take(left: &mut [Option<u64>], counts: &[u64]) {
+    for (left, count) in left.iter_mut().zip(counts) {
+        *left = left.map(|left| left.saturating_sub(*count));
+    }
+}
+
 /// Covers what each depot needs of an item beyond its stock, in whole packages.
-fn buy(campaign: &Campaign, scenario: usize, needed: &Needed<'_>, packages: &[Package], orders: &mut Orders) {
+fn buy(
+    campaign: &Campaign,
+    (index, scenario): (usize, &Scenario),
+    needed: &Needed<'_>,
+    packages: &[Package],
+    orders: &mut Orders,
+) {
     let mut left: Vec<Option<u64>> = packages.iter().map(|package| package.available.map(u64::from)).collect();
     let all: Vec<Option<u64>> = left.clone();
     let (mut whole_gap, mut per_depot, mut cost, mut covered) = (0.0, 0.0, Some(0.0), true);
-    for (depot, need) in &needed.at {
+    let own: Vec<Option<Vec<u64>>> =
+        needed.at.iter().map(|(depot, _)| settled(campaign, scenario, needed.name, depot, packages.len())).collect();
+    // What is settled comes first out of what can be had.
+    for counts in own.iter().flatten() {
+        take(&mut left, counts);
+    }
+    for ((depot, need), own) in needed.at.iter().zip(own) {
         let stock = campaign.stock.iter().filter(|line| is_same(&line.depot, depot) && line.item == needed.name);
         let (on_hand, on_order) =
             stock.fold((0.0, 0.0), |(hand, order), line| (hand + line.on_hand, order + line.on_order));
         let gap = (need.in_all() - on_hand - on_order).max(0.0);
-        let cover: Cover = cover(gap, packages, &left);
-        for (left, count) in left.iter_mut().zip(&cover.counts) {
-            *left = left.map(|left| left.saturating_sub(*count));
-        }
+        let is_settled = own.is_some();
+        let cover: Cover = match own {
+            Some(counts) => covered_by(gap, packages, counts),
+            None => {
+                let cover = cover(gap, packages, &left);
+                take(&mut left, &cover.counts);
+                cover
+            }
+        };
         let no_package = packages.is_empty() && gap > 0.0;
         whole_gap += gap;
         per_depot += cover.amount;
         cost = cost.zip(cover.cost).map(|(sum, more)| sum + more);
-        covered &= cover.short == 0.0;
+        covered &= cover.short == 0.0 && !is_settled;
         orders.lines.push(OrderLine {
-            scenario,
+            scenario: index,
             depot: (*depot).to_owned(),
             kind: needed.item.kind(),
             item: needed.name.to_owned(),
@@ -255,18 +308,26 @@ fn buy(campaign: &Campaign, scenario: usize, needed: &Needed<'_>, packages: &[Pa
                 .counts
                 .iter()
                 .zip(packages)
-                .filter(|(count, _)| **count > 0)
-                .map(|(&count, package)| Bought { package: package.text.clone(), count, price: package.price })
+                .enumerate()
+                .filter(|(_, (count, _))| **count > 0)
+                .map(|(kind, (&count, package))| Bought {
+                    package: package.text.clone(),
+                    count,
+                    price: package.price,
+                    supplier: package.supplier.clone(),
+                    kind,
+                })
                 .collect(),
             amount: cover.amount,
             short: if no_package { 0.0 } else { cover.short },
             cost: if no_package { None } else { cover.cost },
+            is_settled,
         });
     }
     if whole_gap > 0.0 && !packages.is_empty() && covered {
         let once = cover(whole_gap, packages, &all);
         orders.rounding.push(RoundingCost {
-            scenario,
+            scenario: index,
             item: needed.name.to_owned(),
             unit: needed.unit,
             per_depot,

@@ -47,6 +47,14 @@ pub fn cover(need: f64, packages: &[Package], left: &[Option<u64>]) -> Cover {
     best
 }
 
+/// What counts that somebody settled on come to, whether they cover the need or not.
+pub fn covered_by(need: f64, packages: &[Package], counts: Vec<u64>) -> Cover {
+    let left = vec![None; packages.len()];
+    let mut search = Search { need: need.max(0.0), packages, left: &left, priced: false, best: None };
+    search.judge(counts);
+    search.best.unwrap_or(Cover { counts: Vec::new(), amount: 0.0, short: need.max(0.0), cost: Some(0.0) })
+}
+
 struct Search<'a> {
     need: f64,
     packages: &'a [Package],

@@ -4,6 +4,7 @@ use std::path::Path;
 
 use chrono::NaiveDate;
 
+use super::buy::{self, BuyLine, Sold};
 use super::crew::{self, CrewLine};
 use super::file_text;
 use super::grid::{self, Scenario};
@@ -54,6 +55,8 @@ pub struct Campaign {
     pub neutralizers: Vec<NeutralizerSupply>,
     /// Supplies that go with each visit.
     pub supplies: Vec<SupplyLine>,
+    /// Counts of packages that somebody settled on.
+    pub buy: Vec<BuyLine>,
     /// Crews that go out, in order.
     pub crews: Vec<CrewLine>,
     /// Where the file begins, for what is missing in all of it.
@@ -158,6 +161,14 @@ impl Campaign {
         let neutralizers = supply::read_neutralizers(&file, gallon);
         let stock = supply::read_stock(&file, &products.items(), |name| products.is_refused(name), gallon);
         let supplies = supply::read_supplies(&file);
+        let listed = &products.listed;
+        let sold = Sold {
+            scenarios: scenarios.iter().map(|scenario| (scenario.name.as_str(), scenario.product)).collect(),
+            products: listed,
+            neutralizers: &neutralizers,
+            supplies: &supplies,
+        };
+        let buy = buy::read_buy(&file, &sold);
         let crews = crew::read_crews(&file);
         Some(Self {
             spot: document.spot(&stated.at),
@@ -177,6 +188,7 @@ impl Campaign {
             stock,
             neutralizers,
             supplies,
+            buy,
             crews,
         })
     }
@@ -202,11 +214,12 @@ impl Campaign {
         self.practice.iter().chain(scenario.into_iter().flat_map(|scenario| &scenario.settings)).chain(overrides)
     }
 
-    /// The depots that stock or a crew is stated for, each as it is first spelled.
+    /// The depots that stock, counts of packages or a crew are stated for, each as it is first spelled.
     pub fn stated_depots(&self) -> Vec<String> {
         let mut depots: Vec<String> = Vec::new();
         let of_stock = self.stock.iter().map(|line| &line.depot);
-        for stated in of_stock.chain(self.crews.iter().filter_map(|crew| crew.depot.as_ref())) {
+        let of_counts = self.buy.iter().map(|line| &line.depot).filter(|depot| !depot.is_empty());
+        for stated in of_stock.chain(of_counts).chain(self.crews.iter().filter_map(|crew| crew.depot.as_ref())) {
             if !depots.iter().any(|depot| is_same(depot, stated)) {
                 depots.push(stated.clone());
             }

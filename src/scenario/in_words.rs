@@ -7,7 +7,7 @@ use std::sync::OnceLock;
 use crate::parameter::{FILE, Vocabulary};
 
 /// Tables of a scenario file as a book has them.
-const TABLES: [(&str, &str); 19] = [
+const TABLES: [(&str, &str); 20] = [
     ("an [[override]]", "an exception"),
     ("[[override]]", "this exception"),
     ("a second [[list]] for", "a second row of the sheet Lists for"),
@@ -17,6 +17,7 @@ const TABLES: [(&str, &str); 19] = [
     ("[[stock]]", "this line of stock"),
     ("[[neutralizer]]", "this neutralizer"),
     ("[[supply]]", "this supply"),
+    ("[[buy]]", "this count"),
     ("[[crew]]", "this crew"),
     ("[[packages]]", "this package"),
     ("[inventory.fixed]", "the column Where blank,"),

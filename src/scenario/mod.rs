@@ -3,6 +3,7 @@
 //! Called by `cli`; used by the engine, the roll-up and the reports. It computes nothing but the strength of a product on
 //! the day of use, and refuses to know any well.
 
+pub mod buy;
 mod campaign;
 pub mod crew;
 pub mod file_text;

@@ -5,6 +5,7 @@
 use super::written::{Section, near};
 use crate::field::names::is_same;
 use crate::kernel::neutralizer::Agent;
+use crate::parameter::NO_SUPPLIER;
 use crate::quantity::unit::{Dimension, Gallon};
 
 /// Whether something is bought by volume or by mass; amounts are litres or kilograms accordingly.
@@ -53,6 +54,20 @@ pub struct Package {
     pub price: Option<f64>,
     /// How many can be had in all, over every depot.
     pub available: Option<u32>,
+    /// Who sells it.
+    pub supplier: Option<String>,
+}
+
+impl Package {
+    /// Who sells it, or that this is not stated.
+    pub fn sold_by(&self) -> &str {
+        sold_by(self.supplier.as_deref())
+    }
+}
+
+/// A supplier, or that it is not stated.
+pub fn sold_by(supplier: Option<&str>) -> &str {
+    supplier.unwrap_or(NO_SUPPLIER)
 }
 
 /// Stock of a product at a depot.
@@ -88,18 +103,47 @@ pub struct SupplyLine {
     pub package_of: f64,
     /// Price of a package.
     pub price: Option<f64>,
+    /// Who sells it.
+    pub supplier: Option<String>,
+}
+
+impl SupplyLine {
+    /// The package that it comes in.
+    pub fn package(&self) -> Package {
+        Package {
+            text: format!("package of {}", self.package_of),
+            amount: self.package_of,
+            price: self.price,
+            available: None,
+            supplier: self.supplier.clone(),
+        }
+    }
 }
 
 /// Reads `packages = [{ size, price, available }]`.
 pub fn read_packages(section: &Section<'_>, by: BoughtBy, gallon: Option<Gallon>) -> Vec<Package> {
-    let read = |package: &Section<'_>| {
+    let mut known: Vec<(String, Option<String>)> = Vec::new();
+    let mut read = |package: &Section<'_>| {
         package.finish();
+        let supplier = supplier(package);
         let text = package.needed_text("size");
+        if let Some(text) = &text {
+            let kind = (text.clone(), supplier.clone());
+            if known.contains(&kind) {
+                package.fault_of("size", format!("a second package of {text} from the same supplier"));
+            }
+            known.push(kind);
+        }
         let size = text.as_ref().and_then(|_| package.quantity_as("size", by.dimension(), gallon));
         let (price, available) = (package.number("price"), package.number("available"));
-        Some(Package { text: text?, amount: by.amount(size?), price, available: available.map(|count| count as u32) })
+        let available = available.map(|count| count as u32);
+        Some(Package { text: text?, amount: by.amount(size?), price, available, supplier })
     };
-    section.sections("packages").iter().filter_map(read).collect()
+    section.sections("packages").iter().filter_map(&mut read).collect()
+}
+
+fn supplier(section: &Section<'_>) -> Option<String> {
+    section.text("supplier").map(|name| name.trim().to_owned()).filter(|name| !name.is_empty() && name != NO_SUPPLIER)
 }
 
 /// Reads `[[stock]]`; `items` are the products and agents there are, with how each is bought. Nothing is said of an item
@@ -148,8 +192,8 @@ pub fn read_supplies(file: &Section<'_>) -> Vec<SupplyLine> {
         let name = line.own_name("supply", &mut names);
         let per_visit = line.number("per_visit").unwrap_or(1.0);
         let package_of = line.number("package_of").unwrap_or(1.0);
-        let price = line.number("price");
-        Some(SupplyLine { name: name?, per_visit, package_of, price })
+        let (price, supplier) = (line.number("price"), supplier(line));
+        Some(SupplyLine { name: name?, per_visit, package_of, price, supplier })
     };
     file.sections("supply").iter().filter_map(read).collect()
 }

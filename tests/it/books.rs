@@ -228,7 +228,7 @@ fn what_people_type_is_taken_as_they_mean_it() {
     fill(sheet(&mut book, "Products"), 1, "Strength (%)", text("12.5 %"));
     fill(sheet(&mut book, "Packages and prices"), 0, "Price", text("$5.60"));
     fill(sheet(&mut book, "Packages and prices"), 1, "Price", text("1 204,50"));
-    fill(sheet(&mut book, "Exceptions"), 0, "Wells where", text("well_type = \u{2018}dug\u{2019} AND flooded "));
+    fill(sheet(&mut book, "Exceptions"), 0, "Other condition", text("well_type = \u{2018}dug\u{2019} AND flooded "));
     let folder = folder();
     let at = path_in(&folder, "typed.xlsx");
     xlsx::write_new_book(Path::new(&at), &book).unwrap();
@@ -244,8 +244,8 @@ fn what_people_type_is_taken_as_they_mean_it() {
         "neutralizer = \"sodium_sulfite\"",
         "date = 2026-05-31\n",
         "percent = 12.5",
-        "price = 5.6 }",
-        "price = 1204.5 }",
+        "price = 5.6,",
+        "price = 1204.5,",
         "where = \"well_type = 'dug' AND flooded\"\n",
     ] {
         assert!(said.contains(wanted), "{wanted} is not in:\n{said}");

@@ -13,6 +13,7 @@
 //! - `moving`: springs, wells that are emptied, small wells, septic systems, the well that swallows the order;
 //! - `at_the_well`, `measures`: what people are told where a figure could hurt, and how amounts are said;
 //! - `rollup`, `workbook`, `determinism`: whole runs: sums, orders, sheets, and the same bytes every time;
+//! - `suppliers`: who sells what, and counts of packages that somebody settled on;
 //! - `relations`: the relations of quantities against the kernel, and their units;
 //! - `books`, `filled_books`: campaign books, and cells as people fill them in; `filling` fills them;
 //! - `crew`: cards, load lists and notices that crews take along; `crews`: who makes which visit when;
@@ -68,6 +69,7 @@ mod running;
 mod scenario_files;
 mod sizes;
 mod spelled;
+mod suppliers;
 mod template;
 mod told;
 mod trucks;

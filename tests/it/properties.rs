@@ -164,6 +164,7 @@ proptest! {
                 amount: f64::from(*size),
                 price: priced.then_some(f64::from(*price)),
                 available: *available,
+                supplier: None,
             })
             .collect();
         let left: Vec<Option<u64>> = packages.iter().map(|package| package.available.map(u64::from)).collect();

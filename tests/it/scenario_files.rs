@@ -362,7 +362,7 @@ hold_hours = 24
 hold_hours = 12
 "#,
         line: 7,
-        says: "unknown key `practise` in the file; did you mean `practice`?; known: campaign, crew, grid, inventory, list, missing, neutralizer, override, practice, product, scenario, stock, supply",
+        says: "unknown key `practise` in the file; did you mean `practice`?; known: buy, campaign, crew, grid, inventory, list, missing, neutralizer, override, practice, product, scenario, stock, supply",
     },
     Wrong {
         name: "key in practice unknown",

@@ -1,6 +1,6 @@
 //! What the living sheets share: who is treated under which practice, which depot serves whom, and the names given so far.
 
-use std::collections::HashMap;
+use std::collections::{BTreeSet, HashMap};
 
 use super::super::Matter;
 use super::super::show::Shown;
@@ -10,9 +10,11 @@ use crate::field::names::is_same;
 use crate::field::rules::UnitSystem;
 use crate::kernel::neutralizer::Agent;
 use crate::kernel::requirement::{Practice, Requirement};
+use crate::parameter::NO_SUPPLIER;
 use crate::relation::Given;
 use crate::rollup::GroupKey;
 use crate::rollup::orders::ItemKind;
+use crate::scenario::Campaign;
 use crate::visit::Visit;
 use crate::well::Well;
 
@@ -37,6 +39,17 @@ pub(in crate::report) struct Back {
     pub states: String,
     /// The unit that the number is stated with; empty for a bare number.
     pub unit: &'static str,
+}
+
+/// A row of the Packages sheet, as the plan has it.
+pub(super) struct PackageRow {
+    pub package: String,
+    pub supplier: String,
+    pub count: f64,
+    pub amount: f64,
+    pub cost: f64,
+    /// Price of one.
+    pub price: f64,
 }
 
 /// What stands between the keys on the way.
@@ -69,6 +82,8 @@ pub(super) struct Model<'a> {
     pub depots: Vec<String>,
     /// Practices that hold for some well.
     pub practices: Vec<Effective>,
+    /// Who sells what the campaign states, whether this plan buys it or not; what stands for one that is not stated comes last.
+    pub suppliers: Vec<String>,
     /// Agents that are used somewhere.
     pub agents: Vec<Agent>,
     /// Rows of the Wells sheet.
@@ -77,8 +92,8 @@ pub(super) struct Model<'a> {
     pub first_measure: Vec<usize>,
     /// Rows of the Packages sheet: which need and kind.
     pub packages: Vec<(usize, usize)>,
-    /// The same: package, count, amount, cost, price of one.
-    pub package_rows: Vec<(String, f64, f64, f64, f64)>,
+    /// The same, as the plan has them.
+    pub package_rows: Vec<PackageRow>,
     /// Names of cells.
     pub names: Vec<Name>,
     /// Cells that are taken back.
@@ -134,6 +149,7 @@ impl<'a> Model<'a> {
             system,
             depots,
             practices,
+            suppliers: suppliers(plan.campaign),
             agents,
             rows,
             first_measure: Vec::new(),
@@ -196,6 +212,16 @@ impl<'a> Model<'a> {
         self.number(&name, &title, &format!("{base} per {per}"), 1.0 / shown.value(1.0), "the unit table, exact");
         (shown, Some(name))
     }
+}
+
+/// Suppliers in alphabetical order, behind them what stands for one that is not stated.
+fn suppliers(campaign: &Campaign) -> Vec<String> {
+    let packages = campaign.products.iter().flat_map(|product| &product.packages);
+    let packages = packages.chain(campaign.neutralizers.iter().flat_map(|line| &line.packages));
+    let of_supplies = campaign.supplies.iter().map(|supply| supply.supplier.as_ref());
+    let stated: BTreeSet<&String> =
+        packages.map(|package| package.supplier.as_ref()).chain(of_supplies).flatten().collect();
+    stated.into_iter().cloned().chain([NO_SUPPLIER.to_owned()]).collect()
 }
 
 /// An element of a named column by a number that stands in a cell.

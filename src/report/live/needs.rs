@@ -3,7 +3,7 @@
 use super::super::show::Shown;
 use super::formula::SLACK;
 use super::inputs::tidy;
-use super::model::Model;
+use super::model::{Model, PackageRow};
 use super::prices::{Priced, Visits, from_zero, prices, stock};
 use crate::document::cell::{Cell, Role, Sheet};
 use crate::document::formula::{Pieces, Place};
@@ -59,7 +59,7 @@ pub(super) fn sheets(model: &mut Model<'_>, wells: bool) -> Needs {
     needs.heads(heads);
     let mut packages = Sheet::new(PACKAGES);
     packages.title("Packages: how many of each to buy; change a count in a framed cell");
-    packages.note("The counts are those that cover each need at least cost; where a need changes, its alert on Order says whether they still do. A plan that is made of this workbook chooses them anew, and names those that were changed.");
+    packages.note("The counts are those that cover each need at least cost, or those that somebody settled on; where a need changes, its alert on Order says whether they still do. When this workbook is planned again, a count that was changed is ordered, with the other counts of its item and depot as they stand; with all of them emptied they are chosen anew.");
     let heads = [
         "No.",
         "Need no.",
@@ -76,6 +76,10 @@ pub(super) fn sheets(model: &mut Model<'_>, wells: bool) -> Needs {
         "Cost",
         "Unpriced: 1",
         "Count as planned",
+        "Supplier",
+        "Scenario no.",
+        "Depot no.",
+        "Supplier no.",
     ];
     packages.heads(heads);
     let first = needs.rows.len() as u32;
@@ -126,6 +130,10 @@ pub(super) fn sheets(model: &mut Model<'_>, wells: bool) -> Needs {
         ("Packages_amount", 11),
         ("Packages_cost", 12),
         ("Packages_unpriced", 13),
+        ("Packages_supplier", 15),
+        ("Packages_scenario", 16),
+        ("Packages_depot", 17),
+        ("Packages_supplier_no", 18),
     ] {
         model.name(name, PACKAGES, column, rows);
     }
@@ -134,7 +142,8 @@ pub(super) fn sheets(model: &mut Model<'_>, wells: bool) -> Needs {
     needs.layout.widths = vec![4.5, 4.5, 4.5, 4.5, 20.0, 11.0, 17.0, 7.5];
     needs.layout.widths.extend([7.5, 7.0, 7.5, 7.0, 7.0, 7.5, 7.5, 7.0, 8.0, 9.0, 7.5, 7.5, 5.0, 7.0]);
     needs.layout.printed_columns = Some(18);
-    packages.layout.widths = vec![4.0, 5.0, 5.0, 27.0, 12.0, 24.0, 14.0, 6.5, 8.0, 7.0, 8.0, 8.0, 9.0, 8.0];
+    packages.layout.widths =
+        vec![4.0, 5.0, 5.0, 27.0, 12.0, 24.0, 14.0, 6.5, 8.0, 7.0, 8.0, 8.0, 9.0, 8.0, 8.0, 20.0, 7.0, 7.0, 7.0];
     Needs { needs, packages, prices, stock, slots }
 }
 
@@ -286,7 +295,9 @@ fn push_package(
     shown: Shown,
 ) {
     let here = Pieces::here;
-    let count = line.bought.iter().find(|bought| bought.package == package.text).map_or(0, |bought| bought.count);
+    let count = line.bought.iter().find(|bought| bought.kind == kind).map_or(0, |bought| bought.count);
+    let depot = model.depots.iter().position(|depot| *depot == line.depot).unwrap_or(0) as u64 + 1;
+    let supplier = model.suppliers.iter().position(|known| *known == package.supplier).unwrap_or(0) as u64 + 1;
     let number = packages.rows.len() as u64 + 1;
     let first = u64::from(packages.layout.frozen_rows);
     let known = Pieces::call("ISNUMBER", [here(10)]);
@@ -299,13 +310,14 @@ fn push_package(
     );
     let size = tidy(shown.value(package.amount));
     model.packages.push((at, kind));
-    model.package_rows.push((
-        package.text.clone(),
-        count as f64,
-        count as f64 * size,
-        count as f64 * package.value.unwrap_or(0.0),
-        package.value.unwrap_or(f64::NAN),
-    ));
+    model.package_rows.push(PackageRow {
+        package: package.text.clone(),
+        supplier: package.supplier.clone(),
+        count: count as f64,
+        amount: count as f64 * size,
+        cost: count as f64 * package.value.unwrap_or(0.0),
+        price: package.value.unwrap_or(f64::NAN),
+    });
     packages.push(vec![
         Cell::count(number - first),
         Cell::count(at as u64 + 1),
@@ -322,5 +334,9 @@ fn push_package(
         Cell::formula(cost.giving(count as f64 * package.value.unwrap_or(0.0), 2)),
         Cell::formula(unpriced.giving(f64::from(u8::from(count > 0 && package.value.is_none())), 0)),
         Cell::count(count),
+        Cell::text(&package.supplier),
+        Cell::count(line.scenario as u64 + 1),
+        Cell::count(depot),
+        Cell::count(supplier),
     ]);
 }

@@ -2,7 +2,7 @@
 
 use super::super::{Matter, crew};
 use super::follows::of_needs;
-use super::model::{Model, indexed};
+use super::model::{Model, PackageRow, indexed};
 use super::needs::Needs;
 use crate::document::cell::{Cell, Role, Sheet};
 use crate::document::formula::{Pieces, Place};
@@ -41,6 +41,9 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
     sheet.note(format!("{}; nothing is ordered for visits that are held back.", matter.coverage()));
     for remark in &matter.orders.remarks {
         sheet.wide(format!("Check: {remark}; it was not used."), Role::Flagged);
+    }
+    if let Some(text) = super::super::settled::text(matter) {
+        sheet.wide(text, Role::Flagged);
     }
     for text in super::super::outsized::texts(matter) {
         sheet.wide(text, Role::Flagged);
@@ -93,6 +96,8 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
     let titles = ["Total of the order", "Priced so far, not the order"].map(str::to_owned);
     total_row(&mut sheet, titles, Pieces::text(""), &so_far, 0);
     not_priced(&mut sheet, model, needs, &slots);
+    apart(&mut sheet, super::suppliers::lines(model));
+    super::suppliers::add(&mut sheet, model);
     let campaign = matter.plan.campaign;
     let products = matter.plan.cases.iter().map(|case| &campaign.products[case.scenario.product]);
     let rules = crew::on_the_road(products);
@@ -247,16 +252,20 @@ fn package(sheet: &mut Sheet, model: &Model<'_>, place: Option<usize>, above: u3
         Pieces::call("IF", [none, Pieces::text("\"\""), indexed(name, here(PACKAGE))])
     };
     let known = place.and_then(|place| model.packages.iter().position(|known| *known == (place, kind)));
-    let text = known.and_then(|at| model.package_rows.get(at)).filter(|row| row.1 > 0.0);
-    let count = text.map_or(f64::NAN, |row| row.1);
+    let row = known.and_then(|at| model.package_rows.get(at)).filter(|row| row.count > 0.0);
+    let of = |get: fn(&PackageRow) -> f64| row.map_or(f64::NAN, get);
+    let supplier = match super::suppliers::is_stated(model) {
+        true => Cell::formula(found("Packages_supplier").saying(row.map_or("", |row| row.supplier.as_str()))),
+        false => Cell::empty(),
+    };
     sheet.push(vec![
+        supplier.with_role(Role::Note),
+        Cell::formula(found("Packages_package").saying(row.map_or("", |row| row.package.as_str()))),
+        Cell::formula(found("Packages_count").giving(of(|row| row.count), 0)),
+        Cell::formula(found("Packages_price").giving(of(|row| row.price), 2)),
+        Cell::formula(found("Packages_amount").giving(of(|row| row.amount), 1)),
         Cell::empty(),
-        Cell::formula(found("Packages_package").saying(text.map_or("", |row| row.0.as_str()))),
-        Cell::formula(found("Packages_count").giving(count, 0)),
-        Cell::formula(found("Packages_price").giving(text.map_or(f64::NAN, |row| row.4), 2)),
-        Cell::formula(found("Packages_amount").giving(text.map_or(f64::NAN, |row| row.2), 1)),
-        Cell::empty(),
-        Cell::formula(found("Packages_cost").giving(text.map_or(f64::NAN, |row| row.3), 2)),
+        Cell::formula(found("Packages_cost").giving(of(|row| row.cost), 2)),
         Cell::empty(),
         Cell::empty(),
         Cell::empty(),

@@ -14,6 +14,7 @@ mod orders;
 mod rest;
 mod scenarios;
 mod strength;
+mod suppliers;
 mod types;
 mod water;
 

@@ -6,7 +6,7 @@ use crate::document::block::{Block, Column, Section, Table};
 use crate::document::cell::{Cell, Role};
 use crate::report::show::Shown;
 use crate::report::tables::package_list;
-use crate::report::{agents, outsized};
+use crate::report::{agents, outsized, settled};
 use crate::rollup::orders::{ItemKind, OrderLine};
 
 /// Lines that are shown, folded ones included; the plain table has all.
@@ -24,6 +24,9 @@ pub(super) fn section(pages: &Pages<'_>) -> Section {
     for remark in &matter.orders.remarks {
         section.flag(format!("Check: {remark}; it was not used."));
     }
+    if let Some(text) = settled::text(matter) {
+        section.flag(text);
+    }
     for text in outsized::texts(matter) {
         section.flag(text);
     }
@@ -35,6 +38,7 @@ pub(super) fn section(pages: &Pages<'_>) -> Section {
     if of(pages.shown).count() > LINES {
         section.flag(format!("The first {LINES} lines are here; orders.csv has all."));
     }
+    super::suppliers::add(pages, &mut section);
     let mut room = LINES;
     for scenario in (0..matter.plan.cases.len()).filter(|scenario| *scenario != pages.shown) {
         let count = of(scenario).count();
