@@ -7,7 +7,7 @@ use super::table_reader::Page;
 use crate::document::cell::{Cell, Role, Value};
 use crate::document::entry::{Allowed, Entry};
 use crate::field::{Field, WellType};
-use crate::scenario::stated::{At, Document, Table, Written};
+use crate::scenario::stated::{self, At, Document, Stated, Table, Written};
 
 /// Headings of the columns, with the field that each is about.
 pub(super) const COLUMNS: [(&str, Field); 5] = [
@@ -161,6 +161,7 @@ pub(super) fn entries(rows: (u32, u32)) -> Vec<Entry> {
 pub(super) fn read(document: &Document<'_>, page: &Page<'_>, row: usize, table: &mut Table) {
     let mut parts = Parts::default();
     let mut first: Option<At> = None;
+    let mut refused: Option<(Written, At)> = None;
     for (at, (heading, field)) in COLUMNS.iter().enumerate() {
         let Some(filled) = page.filled(row, page.column(heading)) else { continue };
         let values = filled.typed.split(BETWEEN).map(str::trim).filter(|value| !value.is_empty());
@@ -170,7 +171,8 @@ pub(super) fn read(document: &Document<'_>, page: &Page<'_>, row: usize, table: 
                 "yes" | "y" | "true" | "x" | "1" => vec!["yes".to_owned()],
                 "no" | "n" | "false" | "0" => vec!["no".to_owned()],
                 typed => {
-                    document.refuse(&filled.at, format!("{typed:?} is neither yes nor no"));
+                    let value = document.refuse(&filled.at, format!("{typed:?} is neither yes nor no"));
+                    refused = Some((value, filled.at));
                     continue;
                 }
             },
@@ -180,7 +182,8 @@ pub(super) fn read(document: &Document<'_>, page: &Page<'_>, row: usize, table: 
             values.iter().find(|value| *field == Field::WellType && WellType::by_name(value).is_none())
         {
             let known: Vec<String> = WellType::ALL.iter().map(|of| plain::shown(of.name())).collect();
-            document.refuse(&filled.at, format!("{strange:?} is no type of well; types: {}", known.join(", ")));
+            let reason = format!("{strange:?} is no type of well; types: {}", known.join(", "));
+            refused = Some((document.refuse(&filled.at, reason), filled.at));
             continue;
         }
         parts.values[at] = values;
@@ -191,14 +194,9 @@ pub(super) fn read(document: &Document<'_>, page: &Page<'_>, row: usize, table: 
         // The condition that is typed is the likeliest to be refused.
         first = Some(filled.at);
     }
-    if let Some(at) = first {
-        table.entries.insert(
-            0,
-            crate::scenario::stated::Entry {
-                key: "where".to_owned(),
-                key_at: at.clone(),
-                stated: crate::scenario::stated::Stated { value: Written::Text(parts.condition()), at },
-            },
-        );
+    let condition = first.map(|at| (Written::Text(parts.condition()), at));
+    if let Some((value, at)) = refused.or(condition) {
+        let stated = Stated { value, at: at.clone() };
+        table.entries.insert(0, stated::Entry { key: "where".to_owned(), key_at: at, stated });
     }
 }

@@ -4,6 +4,7 @@
 use crate::book::Lacking;
 use crate::engine::quality::{Quality, Range};
 use crate::field::{Field, WellType};
+use crate::inventory::FEWEST_WELLS;
 use crate::quantity::format::number;
 use crate::report::causes::Causes;
 use crate::report::questions::missing_field;
@@ -45,10 +46,14 @@ fn in_words(range: &Range, quality: &Quality) -> String {
     let symbol = unit.symbol;
     let [least, median, greatest, most] = [range.least, range.median, range.greatest, range.most_frequent].map(shown);
     let often = if range.most_frequent_count > 1 { format!("; most often {most} {symbol}") } else { String::new() };
-    match range.count {
+    let own = match range.count {
         1 => format!("1 well: {median} {symbol}"),
         count => {
             format!("{count} wells: {least} to {greatest} {symbol}, half of them {median} {symbol} or less{often}")
         }
+    };
+    match range.count >= FEWEST_WELLS {
+        true => format!("{own}; yes under Drawn from the list takes these"),
+        false => format!("{own}; too few to be drawn from: write Low, Mid and High"),
     }
 }

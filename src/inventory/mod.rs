@@ -63,7 +63,7 @@ pub use one_cell::{cell_value, fixed_value};
 pub use prompt::typed;
 pub use row_kind::{NoWell, RowKind};
 pub use rows::{CellKind, Rows};
-pub use survey::Drawn;
+pub use survey::{Drawn, FEWEST_WELLS};
 pub use table::{Opened, Payload, RowSource};
 
 use bytes::Tally;

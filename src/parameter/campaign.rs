@@ -109,7 +109,7 @@ pub static GRID: Vocabulary = Vocabulary::with_practice(&AXES);
 
 /// Keys of an `[[override]]`.
 pub static OVERRIDE: Vocabulary = Vocabulary::of(&[
-    Parameter::text("where", "Wells where").needed().means("A condition over the columns of the lists, in SQL."),
+    Parameter::text("where", "Which wells").needed().means("A condition over the columns of the lists, in SQL."),
     Parameter::table("set", "Settings", &SET)
         .means("Practice keys that apply to these wells; the last exception that holds wins."),
     Parameter::new("exclude", "Leave out", Kind::Flag)

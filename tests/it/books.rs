@@ -181,6 +181,23 @@ fn wrong_entries_are_refused_with_their_cells_all_at_once() {
     fill(missing, 1, "Type of well", text("pond"));
     let supplies = sheet(&mut book, "Supplies");
     fill(supplies, 0, "Needed at each visit", number(-3.0));
+    let lists = sheet(&mut book, "Lists");
+    fill(lists, 0, "File", text("nolist.csv"));
+    fill(lists, 0, "Units", text("yards"));
+    fill(sheet(&mut book, "Columns"), 0, "Read as", text("casing dpth"));
+    let words = sheet(&mut book, "Words");
+    fill(words, 0, "Field", text("well type"));
+    fill(words, 0, "Word", text("tbwl"));
+    fill(words, 0, "Means", text("tubby"));
+    let names = sheet(&mut book, "Names");
+    for (heading, typed) in [("Field", "depot"), ("Name", "Hall"), ("Looks like", "Hal"), ("Keep", "Barn")] {
+        fill(names, 0, heading, text(typed));
+    }
+    let counts = sheet(&mut book, "Counts");
+    fill(counts, 0, "Scenario", text("no such"));
+    fill(counts, 0, "Item", text("liquid 12.5"));
+    fill(counts, 0, "Count", text("some"));
+    fill(sheet(&mut book, "Crews"), 0, "Visits a day", text("many"));
     let folder = folder();
     let at = path_in(&folder, "wrong.xlsx");
     xlsx::write_new_book(Path::new(&at), &book).unwrap();
@@ -208,6 +225,12 @@ fn wrong_entries_are_refused_with_their_cells_all_at_once() {
         "Exceptions",
         "Missing",
         "Supplies",
+        "Lists",
+        "Columns",
+        "Words",
+        "Names",
+        "Counts",
+        "Crews",
     ] {
         assert!(once.iter().any(|cell| cell.starts_with(sheet)), "nothing of {sheet}:\n{}", said.join("\n"));
     }
@@ -228,7 +251,7 @@ fn what_people_type_is_taken_as_they_mean_it() {
     fill(sheet(&mut book, "Products"), 1, "Strength (%)", text("12.5 %"));
     fill(sheet(&mut book, "Packages and prices"), 0, "Price", text("$5.60"));
     fill(sheet(&mut book, "Packages and prices"), 1, "Price", text("1 204,50"));
-    fill(sheet(&mut book, "Exceptions"), 0, "Other condition", text("well_type = \u{2018}dug\u{2019} AND flooded "));
+    fill(sheet(&mut book, "Exceptions"), 1, "Other condition", text("depot = \u{2018}Mill Lane\u{2019} OR flooded "));
     let folder = folder();
     let at = path_in(&folder, "typed.xlsx");
     xlsx::write_new_book(Path::new(&at), &book).unwrap();
@@ -247,6 +270,7 @@ fn what_people_type_is_taken_as_they_mean_it() {
         "price = 5.6,",
         "price = 1204.5,",
         "where = \"well_type = 'dug' AND flooded\"\n",
+        "where = \"depot = 'Mill Lane' OR flooded\"\n",
     ] {
         assert!(said.contains(wanted), "{wanted} is not in:\n{said}");
     }

@@ -15,6 +15,7 @@
 //! - `rollup`, `workbook`, `determinism`: whole runs: sums, orders, sheets, and the same bytes every time;
 //! - `suppliers`: who sells what, and counts of packages that somebody settled on;
 //! - `relations`: the relations of quantities against the kernel, and their units;
+//! - `asked_in_words`: what a book asks in words, not in keys or conditions;
 //! - `books`, `filled_books`: campaign books, and cells as people fill them in; `filling` fills them;
 //! - `crew`: cards, load lists and notices that crews take along; `crews`: who makes which visit when;
 //!   `trucks`: what goes along and what holds on the road; `prompt_steps`: the same steps in the terminal;
@@ -27,6 +28,7 @@
 #![allow(clippy::unwrap_used, clippy::print_stdout, clippy::print_stderr, missing_docs)]
 
 mod architecture;
+mod asked_in_words;
 mod at_the_well;
 mod beside;
 mod books;

@@ -68,6 +68,17 @@ pub(super) const SETTLED: [&str; 26] = [
     "demand.measured",
 ];
 
+/// What is nothing in a row without a mark of how the well is treated, and the mark. No input changes the mark, and every formula less
+/// opens sooner.
+pub(super) const MARKED: [(&str, &str); 6] = [
+    ("wash_chlorine_g", "flag.brushed"),
+    ("feed_chlorine_g", "flag.spring_fed"),
+    ("chlorine_to_remove_g", "flag.neutralized"),
+    ("neutralizer_kg", "flag.neutralized"),
+    ("neutralizer_repeat_kg", "flag.neutralized"),
+    ("neutralizer_loss_kg", "flag.neutralized"),
+];
+
 /// What a column beside those of the tables holds.
 #[derive(Clone, Copy)]
 pub(super) enum Beside {

@@ -7,7 +7,7 @@ use super::super::show::Shown;
 use super::crew::DIGITS;
 use super::formula::{GRADUATION, MEASURE, MEASURED_DEMAND, Stands, formula};
 use super::model::{Model, Row, indexed, named};
-use super::well_columns::{ADDED, BESIDE, Beside, LIVE, SETTLED};
+use super::well_columns::{ADDED, BESIDE, Beside, LIVE, MARKED, SETTLED};
 use super::{numbers, scenarios};
 use crate::document::cell::{Cell, Role, Sheet};
 use crate::document::formula::{Copied, Pieces};
@@ -159,8 +159,10 @@ pub(super) fn sheet(model: &mut Model<'_>, told: bool) -> Sheet {
             };
             let number = super::inputs::tidy(column.shown.value(number));
             let is_settled = number.is_nan() && column.operand().is_some_and(|operand| SETTLED.contains(&operand.id));
+            let is_nothing = || column.operand().is_some_and(|operand| is_unmarked(operand, given.as_ref()));
             cells.push(match (&formulas[at], &given) {
                 _ if is_settled => Cell::empty(),
+                (Some(_), Some(_)) if is_nothing() => Cell::number(0.0, column.digits),
                 (Some(copied), Some(_)) => Cell::formula(copied.giving(number, column.digits)),
                 _ => Cell::number(number, column.digits),
             });
@@ -191,6 +193,13 @@ pub(super) fn sheet(model: &mut Model<'_>, told: bool) -> Sheet {
         }
     }
     sheet
+}
+
+/// Whether a quantity is nothing in this row, because the row lacks the mark that it goes with.
+fn is_unmarked(operand: Operand, given: Option<&Given<'_>>) -> bool {
+    let mark = MARKED.iter().find(|(id, _)| *id == operand.id).map(|(_, mark)| *mark);
+    let of = |given: &Given<'_>, id| given.value(Operand { id, reading: Reading::Mid }, None);
+    mark.zip(given).is_some_and(|(mark, given)| of(given, mark) == 0.0)
 }
 
 /// The figures of a row that its words rest on, in the units that they are shown in, added up: a change of one shows in the sum.
