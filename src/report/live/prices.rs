@@ -165,7 +165,8 @@ pub(super) fn stock(model: &mut Model<'_>) -> (Sheet, Vec<(String, String, Place
     let mut places: Vec<(String, String, Place)> = Vec::new();
     let matter = model.matter;
     let mut back = Vec::new();
-    for depot in &model.depots {
+    // Visits without a depot have nowhere to keep anything.
+    for depot in model.depots.iter().filter(|depot| !depot.is_empty()) {
         for line in matter.orders.lines.iter().filter(|line| line.depot == *depot && line.kind != ItemKind::Supply) {
             if places.iter().any(|known| known.0 == line.depot && known.1 == line.item) {
                 continue;

@@ -33,8 +33,10 @@ pub(super) fn add(sheet: &mut Sheet, model: &Model<'_>) {
         );
         return;
     }
-    let heads = ["By supplier", "", "Packages", "", "", "", "Cost", "", "", "Alert"];
-    sheet.push(heads.map(|head| if head.is_empty() { Cell::empty() } else { Cell::head(head) }).to_vec());
+    let heads = ["By supplier", "", "Count", "", "", "", "Cost", "", "", "Alert"];
+    sheet.push(
+        heads.map(|head| if head.is_empty() { Cell::empty().with_role(Role::Head) } else { Cell::head(head) }).to_vec(),
+    );
     for supplier in 0..model.suppliers.len() {
         line(sheet, model, supplier, None);
         for depot in 0..model.depots.len() {
@@ -69,12 +71,18 @@ fn line(sheet: &mut Sheet, model: &Model<'_>, supplier: usize, depot: Option<usi
         Some(depot) if model.depots[depot].is_empty() => "   (no depot)".to_owned(),
         Some(depot) => format!("   {}", model.depots[depot]),
     };
+    // Of whom nothing is bought nothing is said.
+    let shown = |column: &str, value: f64, digits: usize| {
+        let nothing = of("Packages_count").then("=0");
+        let cell = Pieces::call("IF", [nothing, Pieces::quoted(""), of(column)]);
+        Cell::formula(cell.giving(if count > 0.0 { value } else { f64::NAN }, digits)).with_role(role)
+    };
     let blank = |count: usize| (0..count).map(move |_| Cell::empty().with_role(role));
     let mut row = vec![Cell::text(title).with_role(role)];
     row.extend(blank(BEHIND_NAME));
-    row.push(Cell::formula(of("Packages_count").giving(count, 0)).with_role(role));
+    row.push(shown("Packages_count", count, 0));
     row.extend(blank(BEHIND_COUNT));
-    row.push(Cell::formula(of("Packages_cost").giving(cost, 2)).with_role(role));
+    row.push(shown("Packages_cost", cost, 2));
     row.extend(blank(BEHIND_COST));
     row.push(Cell::formula(alert.saying(if is_priced { "" } else { UNPRICED })).with_role(role));
     row.extend([Cell::empty(), Cell::empty()]);
