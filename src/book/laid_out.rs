@@ -13,7 +13,7 @@ use super::start_here::start;
 use crate::document::cell::{Book, Cell, Paper, Role, Sheet, Value};
 use crate::document::entry::{Allowed, Entry, Remark};
 use crate::field::rules::UnitSystem;
-use crate::parameter::{GRID, Kind, Measured, PACKAGES, PRACTICE, Taken, Within};
+use crate::parameter::{GRID, Kind, Measured, PACKAGES, PRACTICE, Parameter, Taken, Within};
 use crate::quantity::unit;
 use crate::scenario::stated::{Stated, Table};
 
@@ -111,7 +111,7 @@ fn entry(
         last_row: rows.1,
         allowed,
         title: slot.parameter.title.to_owned(),
-        help: slot.parameter.meaning.to_owned(),
+        help: in_words(slot.parameter),
         refusal: format!("This is not {words}. It is read if it makes sense; keep it?"),
     })
 }
@@ -151,6 +151,15 @@ fn default_of(slot: &Slot, system: Option<UnitSystem>) -> String {
     }
 }
 
+/// What a parameter means, with its words as they stand in the book.
+fn in_words(parameter: &Parameter) -> String {
+    let words = parameter.words().unwrap_or_default();
+    words
+        .iter()
+        .filter(|word| word.contains('_'))
+        .fold(parameter.meaning.to_owned(), |meaning, word| meaning.replace(word, &plain_word(word)))
+}
+
 /// A sheet with one value a row.
 fn upright(
     name: &'static str,
@@ -182,7 +191,7 @@ fn upright(
                 Cell::text(unit),
                 note(if slot.parameter.is_needed { "must be stated".to_owned() } else { default_of(&slot, system) }),
                 note(allowed(slot.parameter)),
-                Cell::text(slot.parameter.meaning),
+                Cell::text(in_words(slot.parameter)),
                 note(slot.parameter.source.to_owned()),
             ]);
         }

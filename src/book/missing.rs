@@ -4,6 +4,7 @@ use super::cells::shown;
 use super::form::{sheet, slots};
 use super::lists::Understood;
 use super::plain;
+use super::read::UNITS_OPEN;
 use super::sheets::{SPARE_ROWS, among, blank, titled, titled_yes_no};
 use super::table_reader::{Reader, put};
 use crate::document::cell::{Cell, Role, Sheet, Value};
@@ -31,6 +32,9 @@ pub(super) fn missing(stated: &Table, understood: &Understood) -> Sheet {
         "Either yes under Drawn from the list: the value is taken from the list's own wells of the same type. Or Low, Mid and High with \
          their unit, such as 4 in, 6 in, 8 in: the mid one is planned with. Both: from the list, else from these.",
     );
+    if understood.status.iter().any(|(_, status)| status.starts_with(UNITS_OPEN)) {
+        made.note("The units are not stated yet, so it is not known what the lists have: once they are, this sheet says what is lacking.");
+    }
     let slots = slots(&ASSUMED);
     let heads = HEADS.map(str::to_owned).into_iter().chain(slots.iter().map(|slot| slot.title.clone()));
     made.heads(heads.chain(SAID.map(str::to_owned)));

@@ -14,11 +14,14 @@ use super::form::{
 use crate::error::Result;
 use crate::field::names::is_same;
 use crate::field::rules::Correction;
-use crate::inventory::sheets_of;
+use crate::inventory::{Rows, sheets_of};
 use crate::kernel::agent::Agent;
 use crate::parameter::{GRID, NO_CURRENCY, PACKAGES, PRACTICE, Parameter};
 use crate::scenario::stated::{At, Document, Stated, Table, Written};
 use crate::scenario::written::near;
+
+/// How the campaign's sheet stands as long as nobody has stated its units.
+pub const UNITS_OPEN: &str = "1 open: the units";
 
 /// Rows of a sheet that are read.
 const MOST_ROWS: usize = 60_000;
@@ -34,6 +37,8 @@ pub struct Book {
     pub lists: Vec<PathBuf>,
     /// The lists as they are written in it.
     pub list_names: Vec<String>,
+    /// Whether its units were open when it was written: what its sheets ask was asked without them.
+    pub were_units_open: bool,
     /// Whether cells are corrected on its sheet of repairs.
     pub has_repairs: bool,
     /// Sheets that are none of the book's.
@@ -81,10 +86,16 @@ pub fn read(path: &Path, document: &Document<'_>) -> Result<Book> {
         stated: Stated { value: Written::Table(whole), at },
         lists,
         list_names,
+        were_units_open: were_units_open(&sheets),
         has_repairs,
         repairs,
         foreign_sheets,
     })
+}
+
+fn were_units_open(sheets: &[(String, Rows)]) -> bool {
+    let start = sheets.iter().find(|(name, _)| name.eq_ignore_ascii_case(sheet::START));
+    start.is_some_and(|(_, rows)| (0..rows.len()).any(|row| rows.cell(row, 3).starts_with(UNITS_OPEN)))
 }
 
 /// The currency on the sheet of the campaign.

@@ -58,8 +58,16 @@ pub(super) fn new_book(
     Ok((stated, read))
 }
 
-/// Brings a book up to date with its lists; every answer stays.
-fn update(path: &Path, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
+/// A book as it is, and as it is laid out anew with what its lists say now; every answer stays.
+struct Updated {
+    book: book::Book,
+    stated: Table,
+    read: Reading,
+    laid_out: crate::document::cell::Book,
+}
+
+/// What a book becomes when it is brought up to date.
+fn updated(path: &Path) -> std::result::Result<Updated, Stop> {
     let document = Document::new(path, "");
     let book = book::read(path, &document)?;
     let stated = book.stated.value.table().cloned().unwrap_or_default();
@@ -90,6 +98,24 @@ fn update(path: &Path, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
     }
     let read = Reading::of(&book.lists, &book.list_names, &rules, campaign.as_ref())?;
     let laid_out = laid_out(&stated, &read, system, Some(&answered));
+    Ok(Updated { book, stated, read, laid_out })
+}
+
+/// A book whose units were open when it was written, brought up to date under a name of its own now that they are stated: only now
+/// is it known what its lists lack. Nothing for any other.
+pub(super) fn continued(path: &Path) -> std::result::Result<Option<PathBuf>, Stop> {
+    let document = Document::new(path, "");
+    if !book::read(path, &document)?.were_units_open {
+        return Ok(None);
+    }
+    let to = free(path, "brought up to date", ".xlsx")?;
+    xlsx::write_new_book(&to, &updated(path)?.laid_out)?;
+    Ok(Some(to))
+}
+
+/// Brings a book up to date with its lists; every answer stays.
+fn update(path: &Path, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
+    let Updated { book, stated, read, laid_out } = updated(path)?;
     let is_workbook_of_ours = path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("xlsx"));
     if !is_workbook_of_ours {
         // Other formats are read and not written: the book goes on under a name of its own.

@@ -81,6 +81,15 @@ fn planned(book: &Path, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
         json: false,
     };
     let code = plan::run(&options, out)?;
+    if book::is_book(book)
+        && let Some(next) = start::continued(book)?
+    {
+        let next = next.display();
+        writeln!(
+            out,
+            "Now that the units are stated, more is asked of the lists: go on with {next}, and drop that on the program."
+        )?;
+    }
     writeln!(out, "Written: {}. Open campaign.xlsx in it.", folder.display())?;
     Ok(code)
 }

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
 use super::lacking::lacking;
-use crate::book::{Alike, Column, Understood, Unread};
+use crate::book::{Alike, Column, UNITS_OPEN, Understood, Unread};
 use crate::engine::{self, Listener};
 use crate::error::Result;
 use crate::field::Field;
@@ -96,7 +96,10 @@ impl Reading {
         }
         understood.called = list_names(lists);
         understood.unread = unread(&gatherer.causes, &sources);
-        understood.lacking = lacking(&gatherer.causes, &checked.quality);
+        // Without units what a list has cannot be told.
+        if rules.system.is_some() {
+            understood.lacking = lacking(&gatherer.causes, &checked.quality);
+        }
         understood.names = gatherer.names.iter().map(|finding| alike(finding, &sources)).collect();
         let is_strange = |file: &&String| {
             let mut tables = sources.iter().filter(|source| *source.origin.file == ***file).peekable();
@@ -249,7 +252,9 @@ fn status(
     let sure = |word: &str| understood.columns.iter().filter(|column| column.how_sure == word).count();
     let campaign = match system {
         Some(system) => format!("units: {}; {planned} of {wells} wells can be planned now", system.name()),
-        None => format!("1 open: the units; {planned} of {wells} wells can be planned without"),
+        None => format!(
+            "{UNITS_OPEN}; {planned} of {wells} wells can be planned without. State them first: more is asked then"
+        ),
     };
     let open = match sure("open") {
         0 => String::new(),
