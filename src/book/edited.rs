@@ -7,7 +7,8 @@ use super::cells::{self, Typed};
 use super::counts::{self, Counted};
 use super::figures::BareShare;
 use crate::error::{Error, Result};
-use crate::inventory::{CellKind, Rows, sheets_of};
+use crate::field::rules::Correction;
+use crate::inventory::{CellKind, Rows, corrections, sheets_of};
 use crate::parameter::{FILE, Kind, PRACTICE, Parameter};
 use crate::place::Column;
 use crate::scenario::stated::{At, Document, Entry, Stated, Table, Written};
@@ -17,6 +18,7 @@ const SHEET: &str = "Assumptions";
 const CELLS: &str = "Cell that may be changed";
 const TEXT: &str = "What was stated, line by line";
 const LISTS: &str = "Lists of the plan";
+const CORRECTIONS: &str = "Cell read as corrected";
 /// Sheets that every such workbook has.
 const OTHERS: [&str; 2] = ["Needs", "Packages"];
 /// What stands between the keys of a path.
@@ -31,6 +33,8 @@ pub struct Edited {
     pub text: String,
     /// Names of the lists.
     pub lists: Vec<String>,
+    /// Cells that are read as corrected.
+    pub corrections: Vec<Correction>,
     changes: Vec<Change>,
     counts: Vec<Counted>,
 }
@@ -67,6 +71,7 @@ pub fn read_edited(path: &Path) -> Result<Edited> {
     let (_, rows) = sheets.iter().find(|(name, _)| name == SHEET).ok_or_else(lacking)?;
     let find = |head: &str| (0..rows.len()).find(|row| rows.cell(*row, 0).trim() == head);
     let (Some(cells), Some(text), Some(lists)) = (find(CELLS), find(TEXT), find(LISTS)) else { return Err(lacking()) };
+    let Some(corrected) = find(CORRECTIONS) else { return Err(lacking()) };
     // Empty rows are left out by the reader: a gap in the numbers ends a table.
     let is_next = |from: usize, row: usize| rows.number(row) == rows.number(from) + (row - from) as u32;
     let until_blank = |from: usize| (from + 1..rows.len()).take_while(move |row| is_next(from, *row));
@@ -82,7 +87,29 @@ pub fn read_edited(path: &Path) -> Result<Edited> {
         }
     }
     let lists = until_blank(lists).map(|row| rows.cell(row, 0).trim().to_owned()).collect();
-    Ok(Edited { text: lines.join("\n"), lists, changes, counts: counts::changed(&sheets) })
+    let file = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+    let corrections = until_blank(corrected).map(|row| correction(rows, row, &file)).collect();
+    Ok(Edited { text: lines.join("\n"), lists, corrections, changes, counts: counts::changed(&sheets) })
+}
+
+/// A cell of a list that is read as if something else were typed in it.
+fn correction(rows: &Rows, row: usize, workbook: &str) -> Correction {
+    let cell = |column: usize| rows.cell(row, column).to_owned();
+    let number = |column: usize| rows.cell(row, column).trim().parse().unwrap_or(0);
+    let mut correction = Correction {
+        file: cell(0),
+        sheet: Some(cell(1)).filter(|sheet| !sheet.is_empty()),
+        row: number(2),
+        column: number(3),
+        heading: cell(4),
+        typed: cell(5),
+        corrected: cell(6),
+        who: cell(7),
+        written_in: format!("{workbook}!{SHEET} row {}", rows.number(row)),
+        ..Correction::default()
+    };
+    correction.place = corrections::place_of(&correction);
+    correction
 }
 
 /// A cell of the table, where it holds something else than planned.

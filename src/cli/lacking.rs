@@ -6,6 +6,7 @@ use crate::engine::quality::{Quality, Range};
 use crate::field::{Field, WellType};
 use crate::inventory::FEWEST_WELLS;
 use crate::quantity::format::number;
+use crate::quantity::unit;
 use crate::report::causes::Causes;
 use crate::report::questions::missing_field;
 
@@ -52,6 +53,12 @@ fn in_words(range: &Range, quality: &Quality) -> String {
             format!("{count} wells: {least} to {greatest} {symbol}, half of them {median} {symbol} or less{often}")
         }
     };
+    // What is not even possible is in another unit, or wrong: nothing may be drawn from it yet.
+    let quantity = range.field.quantity();
+    let bounds = quantity.and_then(|quantity| Some((quantity.possible, unit::by_symbol(quantity.unit)?)));
+    if bounds.is_some_and(|((low, high), of)| range.least < of.to_si(low) || range.greatest > of.to_si(high)) {
+        return format!("{own}; some of these cannot be: settle Repairs first, and bring the book up to date");
+    }
     match range.count >= FEWEST_WELLS {
         true => format!("{own}; yes under Drawn from the list takes these"),
         false => format!("{own}; too few to be drawn from: write Low, Mid and High"),

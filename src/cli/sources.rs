@@ -67,7 +67,8 @@ impl Sources {
         let Some(campaign) = campaign else {
             return Err(document.refusal().unwrap_or_else(|| Error::input(path, "it states no campaign")));
         };
-        let campaign = proved(&document, campaign)?;
+        let mut campaign = proved(&document, campaign)?;
+        campaign.rules.corrections = edited.corrections.clone();
         let text = stated.as_ref().and_then(|stated| stated.value.table()).map(toml_text::text_of).unwrap_or_default();
         let lists = edited.lists.iter().map(|name| beside(path, name)).collect::<Result<_>>()?;
         let (names, digest) = (edited.lists.clone(), super::digest_of(path)?);

@@ -67,7 +67,7 @@ pub fn read(path: &Path) -> Result<(Vec<Correction>, String)> {
                     who: optional(who).to_owned(),
                     written_in: format!("{origin} row {}", rows.number(at)),
                 };
-                correction.place = place(self::origin(&correction), &correction).to_string();
+                correction.place = place_of(&correction);
                 corrections.push(correction);
             }
         }
@@ -77,6 +77,11 @@ pub fn read(path: &Path) -> Result<(Vec<Correction>, String)> {
     }
     let wanted = "File, Row, Column, As typed and Right value";
     Err(Error::input(path, format!("it is not a table of corrections: it needs the headings {wanted}")))
+}
+
+/// Where a correction's cell stands, in words.
+pub fn place_of(correction: &Correction) -> String {
+    place(origin(correction), correction).to_string()
 }
 
 /// The number of a column given by letters, as a spreadsheet shows it, or as a number; 0 where it is neither.

@@ -1,7 +1,7 @@
 //! What is to be done about a finding, in words of a campaign book: the sheet, its row and its column in place of a line of a
 //! scenario file.
 
-use crate::field::Field;
+use crate::field::{FIELDS, Field};
 
 /// Tables of a scenario file with the sheet that holds the same, where no line of theirs is named.
 const SHEETS: [(&str, &str); 10] = [
@@ -39,7 +39,17 @@ pub(super) fn by_sheet(help: &str) -> String {
     for (table, sheet) in SHEETS {
         said = said.replace(table, sheet);
     }
-    said.replace("the scenario file", "this book")
+    let said = said.replace("the scenario file", "this book");
+    plain(&said.replace("with exclude = true and a reason", "with Leave out yes and a Reason"))
+}
+
+/// Names of fields as words.
+pub(super) fn plain(text: &str) -> String {
+    let keys = FIELDS.iter().map(|definition| definition.name).filter(|name| name.contains('_'));
+    keys.fold(
+        text.to_owned(),
+        |text, key| if text.contains(key) { text.replace(key, &key.replace('_', " ")) } else { text },
+    )
 }
 
 /// A table with one of its lines, as the sheet says it, and how many bytes that was.
@@ -95,7 +105,7 @@ mod tests {
             ),
             (
                 "[inventory.units] total_depth = \"m\" (or the correct unit)",
-                "sheet Columns, Unit of total_depth: m (or the correct unit)",
+                "sheet Columns, Unit of total depth: m (or the correct unit)",
             ),
             (
                 "map it in [inventory.columns], or correct it",

@@ -4,7 +4,7 @@
 use std::collections::BTreeMap;
 
 use super::Matter;
-use super::by_sheet::by_sheet;
+use super::by_sheet::{by_sheet, plain};
 use super::question::is_about_words;
 use crate::document::cell::{Book, Cell, Paper, Role, Sheet, Value};
 use crate::document::entry::{Allowed, Entry, Remark};
@@ -16,6 +16,8 @@ use crate::quantity::format::number;
 
 /// Place of the column that is filled in.
 const RIGHT_VALUE: u16 = 12;
+/// The column of the field.
+const FIELD: usize = 6;
 
 /// Rows of the table; a list with more to mend is mended in several rounds.
 pub const MOST_ROWS: usize = 50_000;
@@ -94,6 +96,11 @@ impl Worklist {
         let sorted = Self { rows: order.collect(), left_out: self.left_out };
         let mut book = sorted.book(field_of);
         let mut sheet = book.sheets.swap_remove(0);
+        for row in sheet.rows.iter_mut().skip(sheet.layout.frozen_rows as usize) {
+            if let Some(Cell { value: Value::Text(field), .. }) = row.get_mut(FIELD) {
+                *field = plain(field);
+            }
+        }
         sheet.name = "Repairs";
         if let Some(cell) = sheet.rows.first_mut().and_then(|row| row.first_mut()) {
             cell.value = Value::text(format!("{BOOK_TITLE}repairs of single cells"));
@@ -162,6 +169,11 @@ impl Worklist {
     }
 }
 
+/// A sentence with the names of fields as words.
+pub fn in_words(says: &str) -> String {
+    plain(says)
+}
+
 /// Whether other sheets of a book ask it: Columns of headings, Words of words, Names of names.
 fn is_asked_elsewhere(finding: &Finding) -> bool {
     let of_heading = finding.place.row.is_none() && finding.well.is_none() && finding.place.column.is_some();
@@ -172,6 +184,7 @@ fn is_asked_elsewhere(finding: &Finding) -> bool {
 fn in_words_of_the_book(finding: &Finding) -> Finding {
     let mut said = finding.clone();
     said.help = by_sheet(&finding.help.to_string()).into();
+    said.says = plain(&finding.says.to_string()).into();
     said
 }
 

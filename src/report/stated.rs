@@ -35,6 +35,22 @@ pub(super) fn add(matter: &Matter<'_>, back: &[Back], sheet: &mut Sheet) {
     sheet.push(vec![Cell::head("Lists of the plan")]);
     matter.lists.iter().for_each(|list| sheet.push(vec![Cell::text(list)]));
     sheet.gap();
+    let heads =
+        ["Cell read as corrected", "Sheet", "Row", "Column", "Heading", "As typed", "Right value", "Who and when"];
+    sheet.push(heads.map(Cell::head).to_vec());
+    for correction in &matter.plan.campaign.rules.corrections {
+        sheet.push(vec![
+            Cell::text(&correction.file),
+            Cell::text(correction.sheet.as_deref().unwrap_or_default()),
+            Cell::count(u64::from(correction.row)),
+            Cell::count(u64::from(correction.column)),
+            Cell::text(&correction.heading),
+            Cell::text(&correction.typed),
+            Cell::text(&correction.corrected),
+            Cell::text(&correction.who),
+        ]);
+    }
+    sheet.gap();
     let lines = matter.stated.lines().count() as u64;
     sheet.push(vec![Cell::head("What was stated, line by line"), Cell::new(Value::Count(lines), Role::Head)]);
     for line in matter.stated.lines() {

@@ -155,3 +155,25 @@ fn fields_and_meanings_are_words_in_the_book_and_keys_in_the_file() {
     let said = std::fs::read_to_string(to).unwrap();
     assert!(said.contains("\"Kind of tile\" = \"casing_depth\"") && said.contains("casing_depth = \"m\""), "{said}");
 }
+
+/// What was repaired in the book is repaired in the plan that its workbook is planned again to.
+#[test]
+fn repairs_come_back_with_the_plans_workbook() {
+    let trial = Trial::new();
+    let repairs = table(&trial.book, "Repairs");
+    let row = repairs.iter().position(|row| row.len() > 8 && row[5] == "002" && row[6] == "casing diameter");
+    let cell = format!("M{}", row.unwrap_or_else(|| panic!("{repairs:#?}")) + 1);
+    trial.with(&[("Repairs", &cell, "125 mm")]);
+    let folder = trial.folder.path();
+    run_in(folder, &["plan", "filled.xlsx", "--out", "out"]).ended(1);
+    let depth = |out: &str| -> Vec<(String, String)> {
+        let rows = rows(&folder.join(out).join("treatments.csv"));
+        rows.iter().map(|row| (row["well_id"].clone(), row["treated_volume_l"].clone())).collect()
+    };
+    let planned = depth("out");
+    assert!(planned.iter().any(|(well, water)| well == "002" && !water.is_empty()), "{planned:?}");
+    run_in(folder, &["plan", "out/campaign.xlsx", "--out", "again"]).ended(1);
+    assert_eq!(depth("again"), planned);
+    let findings = |out: &str| std::fs::read(folder.join(out).join("findings.csv")).unwrap();
+    assert!(findings("out") == findings("again"));
+}

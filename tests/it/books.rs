@@ -426,7 +426,7 @@ fn repairs_stand_by_problem_that_of_most_water_first() {
         found.unwrap_or_else(|| panic!("no {field} of {well} in {wells:?}"))
     };
     // What holds a well back comes first; of the two rates that cannot be read the well of a hundred times the water.
-    let rates = (at("W5", "well_yield"), at("W3", "well_yield"));
+    let rates = (at("W5", "well yield"), at("W3", "well yield"));
     assert!(rates.0 < rates.1, "{wells:?}");
     let held_back = wells.iter().position(|(well, _)| well == "W1").unwrap();
     assert!(held_back < rates.0, "{wells:?}");
