@@ -143,6 +143,7 @@ fn of_agent(sums: &Sums, place: usize) -> Need {
 /// Pieces are whole: a share of a repeat visit still needs its bottle.
 fn of_supply(sums: &Sums, supply: &SupplyLine) -> Need {
     let first = (sums.planned as f64 * supply.per_visit).ceil();
-    let repeat = (sums.repeat_visits * supply.per_visit - 1e-9).ceil().max(0.0);
+    // Not the zero below zero, which a table would show as -0.
+    let repeat = (sums.repeat_visits * supply.per_visit - 1e-9).ceil().max(0.0) + 0.0;
     Need { first, low: first, high: first, repeat, loss: 0.0 }
 }
