@@ -303,7 +303,7 @@ fn width(column: usize, head: &str) -> f64 {
     match head {
         _ if column == 0 => 30.0,
         head if head.starts_with("Setting") => 30.0,
-        "Label" | "Source" | "Reason" => 36.0,
+        "Label" | "Source" | "Reason" | conditions::OTHERWISE => 36.0,
         _ => (head.chars().count() as f64 / 2.0 + 4.0).clamp(14.0, 22.0),
     }
 }
