@@ -72,7 +72,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Option<Sheet> {
         "Depot",
         "Visits",
         "Product, as the cards pour it",
-        "Whole containers",
+        "With topping up, in whole containers",
         "Neutralizer",
         "Water to mix with",
         "Wells, in the order of the stops",

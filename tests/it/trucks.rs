@@ -181,6 +181,20 @@ fn a_card_says_what_it_once_left_open() {
 }
 
 #[test]
+fn a_truck_says_what_its_product_weighs_and_when_that_is_no_small_amount() {
+    // 49 CFR 173.6: at most 200 kg on a vehicle. Granules: 68 % of 100 mg/L in the wells' water and the same to top up.
+    let crew = "[[crew]]\nname = \"red\"\ndepot = \"North\"\nvisits_per_day = 60\n";
+    let few = sheets(DRILLED, LIQUID, crew, &[]);
+    assert!(load(&few).contains("This truck: ") && !load(&few).contains("MORE THAN SMALL"), "{}", load(&few));
+    // 40 wide wells of 24,000 gallons: 9.1 kg of chlorine each.
+    let rows: String = (0..40).map(|at| format!("W{at},1,North,drilled,400,40,36,steel,,8,10,land,4,,,\n")).collect();
+    let many = sheets(&rows, LIQUID, crew, &[]);
+    assert!(load(&many).contains("MORE THAN SMALL AMOUNTS: this truck carries "), "{}", load(&many));
+    // Without crews nobody knows how many trucks there are.
+    assert!(!load(&sheets(DRILLED, LIQUID, "", &[])).contains("This truck"));
+}
+
+#[test]
 fn the_cards_of_a_day_stand_in_the_order_of_its_stops() {
     let rows: String = (0..6)
         .map(|at| {

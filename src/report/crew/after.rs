@@ -62,10 +62,14 @@ pub(super) fn flush(steps: &mut Steps<'_>) {
             _ => steps.say(Phrase::StepFlushOpen, vec![to(), volume(), ("found", READING)]),
         }
         match need.route {
-            None | Some(DischargeRoute::Land | DischargeRoute::Hauled) => steps.add(Phrase::StepKeepOut, Vec::new()),
-            Some(DischargeRoute::Stream | DischargeRoute::StormDrain | DischargeRoute::SanitarySewer) => {
-                steps.add(Phrase::StepKeepOutSeptic, Vec::new());
-            }
+            None | Some(DischargeRoute::Hauled) => steps.add(Phrase::StepKeepOut, Vec::new()),
+            // Open ground is named as such away from water.
+            Some(
+                DischargeRoute::Land
+                | DischargeRoute::Stream
+                | DischargeRoute::StormDrain
+                | DischargeRoute::SanitarySewer,
+            ) => steps.add(Phrase::StepKeepOutSeptic, Vec::new()),
             // Its own step says it.
             Some(DischargeRoute::Septic) => {}
         }
@@ -184,6 +188,10 @@ pub(super) fn stop(steps: &mut Steps<'_>) {
                 steps.say(Phrase::StepStopVolumes, Vec::new());
                 chlorate(steps);
             }
+        }
+        // A spring's supply is opened first.
+        if !job.is_spring() {
+            steps.add(Phrase::StepHouse, Vec::new());
         }
     }
     if job.is_spring() {

@@ -6,7 +6,7 @@ use super::phrases::Phrase;
 use super::words::{Language, Words};
 use crate::report::Matter;
 use crate::schedule::Schedule;
-use crate::visit::{CrewDay, TreatedVisit};
+use crate::visit::{CrewDay, TreatedVisit, Visit};
 
 /// A crew's day and what it makes then.
 pub(super) struct Outing<'a> {
@@ -44,7 +44,7 @@ pub(in crate::report) struct DayLoad<'a> {
     pub(in crate::report) wells: String,
     /// Product as the cards pour it.
     pub(in crate::report) product: String,
-    /// The same in whole containers.
+    /// The same with topping up, in whole containers.
     pub(in crate::report) containers: String,
     /// Agents with their amounts.
     pub(in crate::report) agents: String,
@@ -61,8 +61,14 @@ pub(in crate::report) fn loads<'a>(matter: &Matter<'a>) -> Vec<DayLoad<'a>> {
     let amounts = Amounts { words: Words::of(Language::English), system: campaign.system };
     let load = |outing: Outing<'a>| {
         let mut loaded = Loaded::default();
-        let needs = outing.visits.iter().filter_map(|treated| treated.need(0));
-        needs.for_each(|need| loaded.add(need, stock, &amounts));
+        for treated in &outing.visits {
+            let (Visit::Planned { well, .. }, Some(need)) = (&treated.visit, treated.need(0)) else { continue };
+            loaded.add(need, stock, &amounts);
+            // Its conditions were asked when it was planned.
+            if let Ok(practice) = matter.plan.practice_for(case, well) {
+                loaded.top_up(need, &practice, &case.stock.prepared);
+            }
+        }
         let agents =
             loaded.agents(&amounts).into_iter().map(|(agent, said)| format!("{said} of {}", agent.replace('_', " ")));
         DayLoad {

@@ -15,7 +15,7 @@ use crate::kernel::moving::is_fed;
 use crate::kernel::neutralizer::Agent;
 use crate::kernel::requirement::{Practice, Requirement};
 use crate::kernel::top_up::measured_top_up;
-use crate::quantity::AgentMass;
+use crate::quantity::{AgentMass, ChlorineConcentration};
 use crate::report::defaults::Taken;
 use crate::scenario::product::Product;
 use crate::scenario::stock::StockOnTheDay;
@@ -75,6 +75,11 @@ impl<'a> Job<'a> {
     /// How much of a page its card takes.
     pub(super) fn size(&self) -> Size {
         if self.is_open() || self.need.emptyings.is_some() { Size::Full } else { Size::Half }
+    }
+
+    /// What pipes and tank leave of the chlorine, where that is less than the target: the strip goes into the well then.
+    pub(super) fn spread_below_target(&self) -> Option<ChlorineConcentration> {
+        self.need.dose_if_spread.filter(|spread| *spread < self.practice.target)
     }
 
     /// Whether something is reported that stops a crew.

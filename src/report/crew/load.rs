@@ -12,7 +12,7 @@ use super::truck::{self, Truck};
 use super::words::Terms;
 use crate::document::card::{Load, LoadLine, Part, Sentence, Stops};
 use crate::kernel::dose::liquid_weight;
-use crate::kernel::requirement::{Amount, Requirement, Stock};
+use crate::kernel::requirement::{Amount, Practice, Prepared, Requirement, Stock};
 use crate::kernel::top_up::measured_top_up;
 use crate::quantity::format::number;
 use crate::quantity::unit::{self, Dimension};
@@ -84,8 +84,13 @@ impl Loaded {
     /// What one more visit asks for beside what is poured.
     pub(super) fn meet(&mut self, job: &Job<'_>) {
         self.truck.meet(job);
-        let more = measured_top_up(job.need.treated_volume, job.practice, &job.stock.prepared);
-        self.top_up += more.map_or(0.0, |(amount, unit)| in_si(amount, unit, &job.stock.prepared.stock));
+        self.top_up(job.need, job.practice, &job.stock.prepared);
+    }
+
+    /// What one more visit adds where a strip reads too little.
+    pub(super) fn top_up(&mut self, need: &Requirement, practice: &Practice, product: &Prepared) {
+        let more = measured_top_up(need.treated_volume, practice, product);
+        self.top_up += more.map_or(0.0, |(amount, unit)| in_si(amount, unit, &product.stock));
     }
 
     /// The product in words; nothing where none is poured.
@@ -93,9 +98,9 @@ impl Loaded {
         amounts.product(amount(self.product, stock), stock).filter(|_| self.product > 0.0)
     }
 
-    /// Whole containers of a product that hold it: `1 x 5 gal`. Nothing where no sizes are stated.
+    /// Whole containers of a product that hold it with topping up: `1 x 5 gal`. Nothing where no sizes are stated.
     pub(in crate::report) fn containers(&self, product: &Product) -> Option<String> {
-        let need = product.bought_by().amount(self.product);
+        let need = product.bought_by().amount(self.product + self.top_up);
         let packages = &product.packages;
         let covered = cover(need, packages, &vec![None; packages.len()]);
         let said = covered.counts.iter().zip(packages).filter(|(count, _)| **count > 0);
@@ -167,6 +172,14 @@ impl Loaded {
             let count = f64::from(each) * self.visits as f64;
             line(words.sentence(item, Vec::new()), name, number(count, 9), Some(note));
         }
+        let mut rules = transport::phrases(of.product).map(|phrase| words.say(phrase)).to_vec();
+        if is_day && self.visits > 0 {
+            let weight = kilograms(self.product + self.top_up, of.stock);
+            let phrase = if transport::is_over(weight) { Phrase::LoadRuleOver } else { Phrase::LoadRuleWeight };
+            let said = amounts.weight(weight).unwrap_or_default();
+            // Behind the small amounts that it is held against.
+            rules.insert(2, words.with(phrase, &[("weight", &said)]));
+        }
         let gear = self.truck.gear(of.held_back.is_some_and(|held| held > 0));
         let visits = self.visits.to_string();
         Load {
@@ -186,8 +199,15 @@ impl Loaded {
             gear_title: words.say(Phrase::LoadGear),
             gear: gear.into_iter().map(|phrase| words.say(phrase)).collect(),
             rules_title: words.say(Phrase::LoadRules),
-            rules: transport::phrases(of.product).map(|phrase| words.say(phrase)).to_vec(),
+            rules,
         }
+    }
+}
+
+/// What an amount of product in SI weighs.
+fn kilograms(si: f64, stock: &Stock) -> f64 {
+    match amount(si, stock) {
+        Amount::Liquid { mass, .. } | Amount::Dry(mass) => mass.kilograms(),
     }
 }
 

@@ -100,11 +100,17 @@ fn cautions(job: &Job<'_>) -> Vec<String> {
 
 /// What a crew writes down: what the next one, the office and the laboratory ask for.
 fn boxes(job: &Job<'_>) -> Vec<String> {
+    // Where the step has the strip held, the reading is written.
+    let residual = match job.is_open() || job.spread_below_target().is_some() {
+        _ if job.is_spring() => Phrase::BoxResidualSpring,
+        true => Phrase::BoxResidualWell,
+        false => Phrase::BoxResidualStart,
+    };
     let mut boxes = vec![
         Phrase::BoxArrived,
         Phrase::BoxPh,
         Phrase::BoxPoured,
-        Phrase::BoxResidualStart,
+        residual,
         Phrase::BoxHoldEnd,
         Phrase::BoxResidualEnd,
         Phrase::BoxAdded,

@@ -71,9 +71,9 @@ fn before(steps: &mut Steps<'_>) {
             // A tenth is what a strip can show, but for a pH whose tenth would hide the caution.
             let above = job.need.cautions.has(Caution::PhAboveEight) && (ph * 10.0).round() / 10.0 <= SLOW_PH.value;
             let expected = if above { format!("{:.2}", (ph * 100.0).ceil() / 100.0) } else { format!("{ph:.1}") };
-            steps.say(Phrase::StepPhExpected, vec![("found", READING), ("ph", figure(expected))]);
+            steps.say(Phrase::StepPhExpected, vec![("ph", figure(expected))]);
         }
-        None => steps.say(Phrase::StepPh, vec![("found", READING)]),
+        None => steps.say(Phrase::StepPh, Vec::new()),
     }
 }
 
@@ -126,7 +126,7 @@ fn spread(steps: &mut Steps<'_>) {
     let amounts = job.amounts();
     let target = || {
         let target = figure(amounts.chlorine(job.practice.target));
-        vec![("target", target), ("found", READING), ("more", figure(job.top_up()))]
+        vec![("target", target), ("more", figure(job.top_up()))]
     };
     if job.is_spring() {
         steps.say(Phrase::StepStripSpring, target());
@@ -134,7 +134,7 @@ fn spread(steps: &mut Steps<'_>) {
         steps.say(Phrase::StepTapsDug, target());
     } else {
         steps.say(Phrase::StepCirculate, vec![("minutes", figure(amounts.minutes(CIRCULATE_MINUTES)))]);
-        match job.need.dose_if_spread.filter(|spread| *spread < job.practice.target) {
+        match job.spread_below_target() {
             Some(spread) => {
                 let spread = ("spread", figure(amounts.chlorine(spread)));
                 steps.say(Phrase::StepTapsThin, target().into_iter().chain([spread]).collect());
@@ -185,7 +185,7 @@ fn hold(steps: &mut Steps<'_>) {
     if need.cautions.has(Caution::SpringIsolated) {
         steps.say(Phrase::StepTest, vec![("least", least()), ("more", figure(job.top_up()))]);
     }
-    let fills = vec![("least", least()), ("found", READING), ("more", figure(job.top_up())), ("hold", hold())];
+    let fills = vec![("least", least()), ("more", figure(job.top_up())), ("hold", hold())];
     steps.say(if job.is_fed() { Phrase::StepEndFed } else { Phrase::StepEnd }, fills);
 }
 

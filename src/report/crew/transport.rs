@@ -15,6 +15,14 @@ use crate::scenario::product::Product;
 /// 49 CFR 172.101.
 const MIXTURE_UP_TO_PERCENT: f64 = 39.0;
 
+/// Kilograms of such materials on a vehicle, containers and all, up to which small amounts for one's own work are such: 49 CFR 173.6.
+const SMALL_AMOUNTS_KG: f64 = 200.0;
+
+/// Whether a truck's product alone is more than the small amounts of one's own work.
+pub(super) fn is_over(kilograms: f64) -> bool {
+    kilograms > SMALL_AMOUNTS_KG
+}
+
 /// What is said of a product, in order.
 pub(super) fn phrases(product: &Product) -> [Phrase; 6] {
     let (what, spill) = match product.chemical {

@@ -1,20 +1,20 @@
 //! How much of a page a card takes: its words are broken into lines as a browser breaks them, from the widths of the letters.
 //!
-//! An estimate on the safe side; `tests/printed/cards.py` holds it to what is printed. Labels are taken in English, where they are
-//! as long as in other languages. Sizes are those of `cards.css`.
+//! An estimate on the safe side; `tests/printed/cards.py` holds it to what is printed. Sizes are those of `cards.css`.
 
-use crate::document::card::{Card, Part, Room, Sentence};
+use crate::document::card::{Card, CardLabels, Part, Room, Sentence};
 
 /// Millimeters of a point.
 const POINT: f64 = 25.4 / 72.0;
 /// Width of a card between its borders, in millimeters.
-const CARD: f64 = 195.2;
+const CARD: f64 = 197.2;
 /// Bold letters are so much wider; figures and signs are not.
 const BOLD: f64 = 1.09;
 /// Figures of the headline are so much larger than its words.
 const HEADLINE: f64 = 1.12;
-/// What a browser's rounding and its spaces between runs of letters add to a line.
+/// What a browser's rounding and its spaces between runs of letters add to a line; to one of many short runs so many millimeters.
 const SLACK: f64 = 1.003;
+const RUNS: f64 = 1.5;
 
 /// How a card is set.
 #[derive(Debug, Clone, Copy)]
@@ -50,24 +50,29 @@ pub(super) struct Set {
     pub(super) most: f64,
 }
 
-/// Two on a page: half of Letter, the shorter one of the two papers, less what stands between them.
-pub(super) const HALF: Set = Set {
-    class: "half",
-    size: 9.0,
-    leading: 1.05,
-    head: 15.0,
-    kind: 10.0,
-    columns: 2,
-    gap: 2.5,
-    indent: 4.8,
-    below_step: 0.1,
-    padding: (1.6, 0.6),
-    below: 0.3,
-    boxes: (6, 7.3),
-    rooms: [11.0, 18.0, 20.0],
-    figure: 1.05,
-    most: 132.2,
-};
+/// Two on a page: half of Letter, the shorter one of the two papers, less what stands between them. The boxes first as high as a
+/// hand likes them outdoors, then as high as it needs them.
+pub(super) const HALF: [Set; 2] = [half("half", 10.0), half("half tight", 9.2)];
+
+const fn half(class: &'static str, height: f64) -> Set {
+    Set {
+        class,
+        size: 9.0,
+        leading: 1.05,
+        head: 15.0,
+        kind: 10.0,
+        columns: 2,
+        gap: 2.5,
+        indent: 4.8,
+        below_step: 0.1,
+        padding: (1.6, 0.6),
+        below: 0.3,
+        boxes: (6, height),
+        rooms: [11.0, 18.0, 40.0],
+        figure: 1.05,
+        most: 133.9,
+    }
+}
 
 /// A page, in the largest type first.
 pub(super) const PAGE: [Set; 5] = [
@@ -92,9 +97,9 @@ const fn full(class: &'static str, size: f64, leading: f64, (below_step, height)
         padding: (2.0, 1.0),
         below: 1.5,
         boxes: (4, height),
-        rooms: [13.0, 22.0, 20.0],
+        rooms: [13.0, 22.0, 28.0],
         figure: 1.08,
-        most: 264.0,
+        most: 265.0,
     }
 }
 
@@ -132,16 +137,19 @@ struct Lines {
     filled: f64,
     count: usize,
     space: f64,
+    /// Whether the last text ended in a blank.
+    parted: bool,
 }
 
 impl Lines {
     fn of(room: f64, points: f64) -> Self {
-        Self { room, filled: 0.0, count: 0, space: width(' ') * points * POINT }
+        Self { room, filled: 0.0, count: 0, space: width(' ') * points * POINT, parted: true }
     }
 
-    /// A piece that is not broken, glued to the one before where no space parts them.
-    fn push(&mut self, width: f64, is_glued: bool) {
-        let wanted = if self.count == 0 || is_glued { width } else { self.space + width };
+    /// A piece that is not broken, glued to the one before where no blank parts them.
+    fn push(&mut self, width: f64) {
+        let wanted = if self.count == 0 || !self.parted { width } else { self.space + width };
+        self.parted = false;
         if self.count == 0 || self.filled + wanted > self.room {
             // What is wider than a line is broken over several.
             self.count += (width / self.room).ceil().max(1.0) as usize;
@@ -160,11 +168,12 @@ impl Lines {
     }
 
     fn words(&mut self, text: &str, width: &dyn Fn(&str) -> f64) {
-        let mut is_glued = !text.starts_with(char::is_whitespace);
+        self.parted |= text.starts_with(char::is_whitespace);
         for word in text.split_whitespace() {
-            self.push(width(word), is_glued && self.filled > 0.0);
-            is_glued = false;
+            self.push(width(word));
+            self.parted = true;
         }
+        self.parted = text.ends_with(char::is_whitespace) || (self.parted && text.is_empty());
     }
 
     fn sentence(&mut self, sentence: &Sentence, set: &Set, points: f64) {
@@ -172,17 +181,17 @@ impl Lines {
             match part {
                 Part::Text(text) => self.text(text, points),
                 Part::Strong(text) => self.bold(text, points),
-                Part::Figure { text, .. } => self.push(bold_width(text, points * set.figure), false),
-                Part::Room(Room::Reading) => self.push(set.rooms[0], false),
-                Part::Room(Room::Moment) => self.push(set.rooms[1], false),
-                Part::Room(Room::Words) => self.push(set.rooms[2], false),
+                Part::Figure { text, .. } => self.push(bold_width(text, points * set.figure)),
+                Part::Room(Room::Reading) => self.push(set.rooms[0]),
+                Part::Room(Room::Moment) => self.push(set.rooms[1]),
+                Part::Room(Room::Words) => self.push(set.rooms[2]),
             }
         }
     }
 }
 
 /// Height of a card with so much of what to bring, in millimeters.
-pub(super) fn height(card: &Card, shown: usize, (depot, foot): (&str, &str), set: &Set) -> f64 {
+pub(super) fn height(card: &Card, shown: usize, (depot, labels): (&str, &CardLabels), set: &Set) -> f64 {
     let line = set.size * set.leading * POINT;
     let inner = CARD - 2.0 * set.padding.0;
     let paragraph = |fill: &dyn Fn(&mut Lines), room: f64| {
@@ -199,7 +208,7 @@ pub(super) fn height(card: &Card, shown: usize, (depot, foot): (&str, &str), set
     if !card.flags.is_empty() {
         // Bold, in a frame.
         let flags = |lines: &mut Lines| {
-            lines.bold("Reported:", set.size);
+            lines.bold(&format!("{}:", labels.flags), set.size);
             card.flags.iter().for_each(|flag| lines.bold(&format!(" {flag}"), set.size));
         };
         all += paragraph(&flags, inner - 3.2) + 2.4;
@@ -211,34 +220,35 @@ pub(super) fn height(card: &Card, shown: usize, (depot, foot): (&str, &str), set
             lines.filled += 2.5;
         }
     };
-    all += paragraph(&facts, inner) + set.below;
+    all += paragraph(&facts, inner - RUNS) + set.below;
     if let Some(assumed) = &card.assumed {
         all += paragraph(&|lines: &mut Lines| lines.text(assumed, set.size), inner - 2.7) + set.below;
     }
     let bring = |lines: &mut Lines| {
-        lines.bold("Bring:", set.size);
+        lines.bold(&format!("{}:", labels.bring), set.size);
         for item in card.bring.iter().take(shown) {
             lines.text(" ", set.size);
             lines.sentence(item, set, set.size);
             lines.text(";", set.size);
         }
         if shown < card.bring.len() {
-            lines.text(&card.bring_else, set.size);
+            lines.text(&format!(" {}", card.bring_else), set.size);
         }
     };
-    all += paragraph(&bring, inner) + set.below;
+    all += paragraph(&bring, inner - RUNS) + set.below;
     all += steps(card, set, inner, line);
     if !card.cautions.is_empty() {
         let cautions = |lines: &mut Lines| {
-            lines.bold("Caution:", set.size);
+            lines.bold(&format!("{}:", labels.cautions), set.size);
             card.cautions.iter().for_each(|caution| lines.text(&format!(" {caution}"), set.size));
         };
-        all += paragraph(&cautions, inner) + set.below;
+        all += paragraph(&cautions, inner - RUNS) + set.below;
     }
     let (in_row, tall) = set.boxes;
+    let in_row = if set.columns == 1 && card.boxes.len() % 4 == 1 { 5 } else { in_row };
     all += card.boxes.len().div_ceil(in_row) as f64 * tall + 0.3;
     let mut lines = Lines::of(inner, 9.0);
-    lines.text(foot, 9.0);
+    lines.text(&labels.foot, 9.0);
     all + lines.count as f64 * 9.0 * 1.05 * POINT + 0.5
 }
 

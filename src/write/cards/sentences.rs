@@ -26,10 +26,10 @@ const fn class(room: Room) -> &'static str {
     }
 }
 
-/// Boxes to write in.
+/// Boxes to write in; where one would stand alone in a row of four, rows are of five.
 pub(super) fn boxes(labels: &[String]) -> Markup {
     html! {
-        div class="boxes" {
+        div class=(if labels.len() % 4 == 1 { "boxes odd" } else { "boxes" }) {
             @for label in labels {
                 div class="box" { span class="label" { (label) } }
             }

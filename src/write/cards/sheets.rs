@@ -110,25 +110,21 @@ struct Laid {
 }
 
 fn laid(card: &Card, depot: &str, labels: &CardLabels) -> Laid {
-    let fits = |shown: usize| room::height(card, shown, (depot, &labels.foot), &HALF) <= HALF.most;
-    match card.size {
-        Size::Half if card.bring.is_empty() => {
-            Laid { place: Place::ToMeasure, class: "card half measure".to_owned(), brought: 0 }
-        }
-        Size::Half if fits(card.bring_least) => {
-            let brought = (card.bring_least..=card.bring.len()).rev().find(|shown| fits(*shown));
-            let brought = brought.unwrap_or(card.bring_least);
-            Laid { place: Place::HalfPage, class: format!("card {}", HALF.class), brought }
-        }
-        Size::Half | Size::Full => {
-            let brought = card.bring.len();
-            // The largest type that stays on the page.
-            let fits = |set: &&Set| room::height(card, brought, (depot, &labels.foot), set) <= set.most;
-            let [.., smallest] = &PAGE;
-            let class = PAGE.iter().find(fits).unwrap_or(smallest).class;
-            Laid { place: Place::Page, class: format!("card full {class}"), brought }
-        }
+    let fits = |set: &Set, shown: usize| room::height(card, shown, (depot, labels), set) <= set.most;
+    let half = HALF.iter().find(|set| card.size == Size::Half && fits(set, card.bring_least));
+    if card.size == Size::Half && card.bring.is_empty() {
+        return Laid { place: Place::ToMeasure, class: "card half measure".to_owned(), brought: 0 };
     }
+    if let Some(set) = half {
+        let brought = (card.bring_least..=card.bring.len()).rev().find(|shown| fits(set, *shown));
+        let brought = brought.unwrap_or(card.bring_least);
+        return Laid { place: Place::HalfPage, class: format!("card {}", set.class), brought };
+    }
+    // The largest type that stays on the page.
+    let brought = card.bring.len();
+    let [.., smallest] = &PAGE;
+    let class = PAGE.iter().find(|set| fits(set, brought)).unwrap_or(smallest).class;
+    Laid { place: Place::Page, class: format!("card full {class}"), brought }
 }
 
 fn card(card: &Card, laid: &Laid, depot: &str, labels: &CardLabels) -> Markup {
