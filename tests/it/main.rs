@@ -18,7 +18,8 @@
 //! - `asked_in_words`: what a book asks in words, not in keys or conditions;
 //! - `books`, `filled_books`: campaign books, and cells as people fill them in; `filling` fills them;
 //! - `crew`: cards, load lists and notices that crews take along; `crews`: who makes which visit when;
-//!   `trucks`: what goes along and what holds on the road; `prompt_steps`: the same steps in the terminal;
+//!   `elements`: what a sheet is asked for, on each kind of card; `trucks`: what goes along and what holds on the road;
+//!   `prompt_steps`: the same steps in the terminal;
 //! - `told`: what a list says beside the dose, in every output; what was taken by default, said first;
 //! - `properties`: what must hold for any input; `architecture`: the house itself;
 //! - `running`: runs the command and reads its outputs, for the others.
@@ -42,6 +43,7 @@ mod crews;
 mod determinism;
 mod documents;
 mod dose_command;
+mod elements;
 mod filled_books;
 mod filling;
 mod findings;
