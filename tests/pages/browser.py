@@ -96,6 +96,13 @@ class Browser:
         values = [{"name": name.replace("_", "-"), "value": value} for name, value in features.items()]
         self.call("Emulation.setEmulatedMedia", media="", features=values)
 
+    def screen(self, width=None, height=844):
+        """A phone of so many CSS pixels; without a width the screen that it was."""
+        if width is None:
+            self.call("Emulation.clearDeviceMetricsOverride")
+        else:
+            self.call("Emulation.setDeviceMetricsOverride", width=width, height=height, deviceScaleFactor=2, mobile=True)
+
     def press(self, key, code=0):
         for kind in ("keyDown", "keyUp"):
             self.call("Input.dispatchKeyEvent", type=kind, key=key, code=key, windowsVirtualKeyCode=code,

@@ -5,7 +5,7 @@
 No console error, no request leaves the page, an accessibility checker finds nothing in light and dark, tables sort and filter
 from the keyboard, the page prints to the expected number of pages on A4 and Letter with the director's page on exactly one, no
 heading stands alone at the foot of a page, heads of tables come again at the top of the next, and nothing is clipped at the
-side of a picture. For a report made of hostile lists: nothing that was typed acts. For those made of long names, all priced and
+side of a picture. On a phone 390 pixels wide the page does not move sideways and the letters of pictures can be read. For a report made of hostile lists: nothing that was typed acts. For those made of long names, all priced and
 not (long.csv with long.toml and long-unpriced.toml): the director's page is one page there, too. Needs chromium and pdftotext
 (poppler-utils); AXE.JS is axe.min.js of npm's axe-core. `--control` shows that the checks can fail.
 """
@@ -152,6 +152,32 @@ def whole_pictures(browser, what):
     expect(not clipped, f"{what}: over the edge of their pictures: {clipped[:5]}")
 
 
+# What reaches over the side of a phone, but for tables, which move within their frames; and the smallest letters of pictures.
+PHONE = 390
+SIDEWAYS = """JSON.stringify([document.scrollingElement.scrollWidth, window.visualViewport.scale,
+  [...document.querySelectorAll('main *')].filter(part => !part.closest('.scroll, svg')
+    && part.getBoundingClientRect().right > %d + 1).map(part => part.outerHTML.slice(0, 90))])"""
+LETTERS = """JSON.stringify([...document.querySelectorAll('svg')].filter(svg => svg.getBoundingClientRect().width > 0).map(svg =>
+  [svg.querySelector('title').textContent, svg.getBoundingClientRect().width / svg.viewBox.baseVal.width
+    * Math.min(...[...svg.querySelectorAll('text')].map(text => parseFloat(getComputedStyle(text).fontSize)))]))"""
+SMALLEST = 9.5
+
+
+def fits_a_phone(browser, path, what, spoil=""):
+    browser.screen(PHONE)
+    browser.open(path)
+    if spoil:
+        browser.run(spoil)
+    width, scale, over = json.loads(browser.run(SIDEWAYS % PHONE))
+    expect(width <= PHONE and scale == 1 and not over, f"{what}, phone: the page is {width} pixels wide at {scale}: {over[:3]}")
+    pictures = json.loads(browser.run(LETTERS))
+    expect(len(pictures) > 4, f"{what}, phone: {len(pictures)} pictures are shown")
+    for title, size in pictures:
+        expect(size >= SMALLEST, f"{what}, phone: letters of {size:.1f} pixels in {title!r}")
+    whole_pictures(browser, f"{what}, phone")
+    browser.screen()
+
+
 def harmless(browser, path):
     browser.open(path)
     quiet(browser, "hostile lists")
@@ -201,7 +227,11 @@ def main():
                 quiet(browser, what)
                 whole_pictures(browser, what)
                 prints(browser, what)
+                fits_a_phone(browser, path, what)
+        spoil = "document.querySelectorAll('.wide').forEach(part => part.style.display = 'block'); 0" if given.control else ""
+        fits_a_phone(browser, given.report, "report", spoil)
         if given.hostile:
+            fits_a_phone(browser, given.hostile, "hostile lists")
             harmless(browser, given.hostile)
     finally:
         browser.close()
@@ -219,7 +249,7 @@ def main():
 
 # What each planted fault makes the checks say.
 PLANTED = ("html-has-lang", "color-contrast", "console says", "director's page is not one page",
-           "goes on without its heads", "over the edge of their pictures", "pages on A4, expected")
+           "goes on without its heads", "over the edge of their pictures", "pages on A4, expected", "phone: letters of")
 
 
 if __name__ == "__main__":

@@ -4,11 +4,11 @@ use maud::{Markup, html};
 
 use super::axes::Scale;
 use super::picture::{LOOKS, legend, svg, tenth};
-use super::text::plain;
+use super::text::{cut, plain};
 use crate::document::chart::{Axis, Chart, Point};
 use crate::document::figure::number;
 
-const NAME: f64 = 16.0;
+const NAME: f64 = 17.5;
 const BAR: f64 = 11.0;
 const GAP: f64 = 6.0;
 /// Room for a letter of the figures behind a bar.
@@ -31,7 +31,7 @@ pub(super) fn drawn(name: &str, chart: &Chart, names: &[String], width: f64) -> 
     let inside = html! { g.bars {
         @for (at, label) in names.iter().enumerate() {
             @let top = at as f64 * row;
-            text x=(left) y=(tenth(top + NAME - 4.0)) { (plain(label)) }
+            text x=(left) y=(tenth(top + NAME - 4.0)) { (plain(&cut(label, (width / LETTER) as usize))) }
             @for (series, of) in chart.series.iter().enumerate() {
                 @if let Some(point) = of.points.get(at).filter(|point| point.y.is_finite()) {
                     (bar(point, &scale, left, top + NAME + BAR * series as f64, series))

@@ -8,9 +8,10 @@ use crate::document::block::{Block, Caution, Column, Form, KeyFigure, List, Para
 use crate::document::cell::{Cell, Role, Value};
 use crate::document::chart::{Chart, Kind};
 
-/// Width of a picture in its own units, alone and beside another.
+/// Width of a picture in its own units: alone, beside another, and alone on a phone.
 const WIDE: f64 = 720.0;
 const NARROW: f64 = 400.0;
+const PHONE: f64 = 340.0;
 
 /// Lays blocks out; counts pictures, so that each has names of its own.
 #[derive(Debug, Default)]
@@ -36,7 +37,8 @@ impl Blocks {
             Block::Chart(chart) => self.chart(chart, narrow),
             Block::Map(of) => {
                 let name = self.name();
-                picture::framed(&name, &of.title, &of.text, &map_frame(&of.title, &map::drawn(&name, of, WIDE)), None)
+                let drawn = at_both_widths(&name, |name, width| map::drawn(name, of, width));
+                picture::framed(&name, &of.title, &of.text, &html! { div.map { (drawn) } }, None)
             }
             Block::Beside(blocks) => html! {
                 div.beside { @for block in blocks { div { (self.one(block, true)) } } }
@@ -54,24 +56,22 @@ impl Blocks {
 
     fn chart(&mut self, chart: &Chart, narrow: bool) -> Markup {
         let name = self.name();
-        let width = if narrow { NARROW } else { WIDE };
-        let drawn = match &chart.kind {
-            Kind::Bars(names) => bars::drawn(&name, chart, names, width),
-            Kind::Lines | Kind::Points => lines::drawn(&name, chart, width),
+        let at = |name: &str, width: f64| match &chart.kind {
+            Kind::Bars(names) => bars::drawn(name, chart, names, width),
+            Kind::Lines | Kind::Points => lines::drawn(name, chart, width),
         };
-        let drawn = if narrow { drawn } else { wide(&chart.title, &drawn) };
+        let drawn = if narrow { at(&name, NARROW) } else { at_both_widths(&name, at) };
         picture::framed(&name, &chart.title, &chart.text, &drawn, Some(&table(&picture::figures_of(chart))))
     }
 }
 
-/// A wide picture, which is moved sideways where the screen is narrow: made smaller, its letters could not be read.
-fn wide(title: &str, drawn: &Markup) -> Markup {
-    html! { div.wide tabindex="0" role="group" aria-label=(plain(title)) { (drawn) } }
-}
-
-/// A map, which takes all of the page's width.
-fn map_frame(title: &str, drawn: &Markup) -> Markup {
-    html! { div.wide.map tabindex="0" role="group" aria-label=(plain(title)) { (drawn) } }
+/// A picture that takes the page's width, and the same for a phone, of which the screen shows one: made smaller, the letters of the
+/// wide one could not be read.
+fn at_both_widths(name: &str, drawn: impl Fn(&str, f64) -> Markup) -> Markup {
+    html! {
+        div.wide { (drawn(name, WIDE)) }
+        div.phone { (drawn(&format!("{name}-phone"), PHONE)) }
+    }
 }
 
 fn paragraph(paragraph: &Paragraph) -> Markup {

@@ -15,8 +15,11 @@ const MARGIN: f64 = 22.0;
 const TALLEST: f64 = 560.0;
 /// Low maps leave the names room.
 const LOWEST: f64 = 150.0;
-/// Room for the names beside the frame.
+/// Room for the names beside the frame; on a drawing narrower than that they all stand below it.
 const NAMES: f64 = 190.0;
+const NARROWER: f64 = 500.0;
+/// Room for the name of a state.
+const STATE: f64 = 165.0;
 /// Kilometers in one degree of latitude: a quarter of the earth's meridian is 10,002 km (WGS 84).
 const KM_IN_A_DEGREE: f64 = 10_001.966 / 90.0;
 /// International mile.
@@ -55,7 +58,7 @@ pub(super) fn drawn(name: &str, map: &Map, width: f64) -> Markup {
     let km_east = KM_IN_A_DEGREE * ((south + north) / 2.0).to_radians().cos().max(0.01);
     // A single place is drawn as if it had a kilometer around it.
     let (across, upward) = (((east - west) * km_east).max(1.0), ((north - south) * KM_IN_A_DEGREE).max(1.0));
-    let frame = width - NAMES;
+    let frame = if width < NARROWER { width } else { width - NAMES };
     let units_in_a_km = ((frame - 2.0 * MARGIN) / across).min((TALLEST - 2.0 * MARGIN) / upward);
     let plot = (upward * units_in_a_km + 2.0 * MARGIN).max(LOWEST);
     // In the middle of the frame.
@@ -68,11 +71,13 @@ pub(super) fn drawn(name: &str, map: &Map, width: f64) -> Markup {
         .enumerate()
         .filter_map(|(group, name)| Some(Entry { group, name, well: middle(map, group, &projection)? }))
         .collect();
-    let (beside, below) = map_key::beside(entries, frame, plot);
+    let (beside, below) = if frame < width { map_key::beside(entries, frame, plot) } else { (html! {}, entries) };
     let states_top = plot + 38.0;
     let states: Vec<usize> =
         (0..map.states.len()).filter(|state| map.places.iter().any(|place| place.state == *state)).collect();
-    let below_top = states_top + 12.0;
+    let in_row = ((width / STATE) as usize).max(1);
+    let state_at = |at: usize| (14.0 + (at % in_row) as f64 * STATE, states_top + (at / in_row) as f64 * 17.0);
+    let below_top = state_at(states.len().saturating_sub(1)).1 + 12.0;
     let (more, height) = map_key::below(&below, below_top, width);
     let inside = html! {
         rect.map-frame x="1" y="1" width=(tenth(frame - 2.0)) height=(tenth(plot - 2.0)) {}
@@ -85,9 +90,9 @@ pub(super) fn drawn(name: &str, map: &Map, width: f64) -> Markup {
         text x=(tenth(bar + 16.0)) y=(tenth(plot + 15.0)) { (bar_text) }
         text.end x=(tenth(frame - 2.0)) y=(tenth(plot + 15.0)) { "north is up" }
         @for (at, state) in states.iter().enumerate() {
-            @let x = 14.0 + at as f64 * 180.0;
-            path class={ (look(0, *state)) " key" } d={ "M" (x) " " (tenth(states_top - 4.0)) (shape(0, *state)) } {}
-            text x=(x + 12.0) y=(tenth(states_top)) { (plain(&map.states[*state])) }
+            @let (x, y) = state_at(at);
+            path class={ (look(0, *state)) " key" } d={ "M" (x) " " (tenth(y - 4.0)) (shape(0, *state)) } {}
+            text x=(x + 12.0) y=(tenth(y)) { (plain(&map.states[*state])) }
         }
         (more)
     };
