@@ -462,8 +462,18 @@ fn readings(product: &Product) -> Option<(String, String)> {
         .zip(meanings)
         .filter(|(basis, _)| **basis != StrengthBasis::GramsPerLiter)
         .filter_map(|(basis, strength)| {
-            Some(format!("{} g/L if {}", number(strength?.grams_per_liter(), 3), basis.name().replace('_', " ")))
+            Some(format!("{} g/L if {}", number(strength?.grams_per_liter(), 3), meaning(*basis)))
         });
     let texts = format!("{} % means {}.", product.label.number, texts.collect::<Vec<_>>().join(", "));
-    Some((texts, format!("taken as {} % {}", product.label.number, product.label.basis.name().replace('_', " "))))
+    Some((texts, format!("taken as {} % {}", product.label.number, meaning(product.label.basis))))
+}
+
+/// What a percent on a label counts.
+const fn meaning(basis: StrengthBasis) -> &'static str {
+    match basis {
+        StrengthBasis::Trade => "trade (weight by volume)",
+        StrengthBasis::WeightNaocl => "NaOCl by weight",
+        StrengthBasis::WeightAvailableChlorine => "available chlorine by weight",
+        StrengthBasis::GramsPerLiter => "g/L",
+    }
 }

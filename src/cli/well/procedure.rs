@@ -88,7 +88,10 @@ pub(super) fn write(options: &Options, job: &Job<'_>, said: &Said, out: &mut dyn
         line("Bring", &crew::product_to_bring(job), out)?;
     }
     // Those of the well's card: what a crew is told does not depend on where it is read.
-    writeln!(out, "\nSteps, as on the well's card (--card prints it)")?;
+    match &options.card {
+        Some(file) => writeln!(out, "\nSteps, as on the card in {}", file.display())?,
+        None => writeln!(out, "\nSteps, as on the well's card (--card writes it)")?,
+    }
     for (at, text) in crew::procedure(job).iter().enumerate() {
         writeln!(out, "{:>3}. {}", at + 1, terminal::wrap(text, width(), INDENT))?;
     }
