@@ -22,8 +22,8 @@ POINTS = {"A4": (595, 842), "Letter": (612, 792)}
 LEAST_HALVES = 0.65
 # Millimeters of a box to write in, label and all, from label to label: common practice, no source.
 LEAST_HEIGHT, LEAST_WIDTH = 9.0, 18
-# What stands between the last row of boxes and the foot.
-ABOVE_FOOT = 0.5
+# So much lower than the label of another row stands the foot below the last one.
+ABOVE_FOOT = 0.1
 CARD = re.compile(r'<article class="card ([a-z ]+)" data-well="([^"]*)" data-visit="([^"]*)">(.*?)</article>', re.S)
 
 
