@@ -145,7 +145,8 @@ const ELEMENTS: &[Element] = &[
             (&["dug"], Step, "mud, leaves, dead animals out with hook and bucket; pump or bail until clear"),
             (&["dug"], Step, "brush all of the wall, top to bottom"),
             (&["dug"], Step, "Pump it empty"),
-            (&["dug"], Step, "Let it refill, wait 30 min, measure. Below 0.5 mg/L: done. Else pump it empty again"),
+            (&["dug"], Step, "Let it refill, wait 30 min, measure. Below 0.5 mg/L"),
+            (&["dug"], Step, "done. Else pump it empty again"),
             (&["dug", "spring"], Blank, "Times emptied, agent"),
             (OPEN, Step, "never enter"),
         ],
@@ -224,7 +225,7 @@ const ELEMENTS: &[Element] = &[
         "flushed by hose, stopped by a low residual",
         &[
             (PUMPED, Step, "Flush by hose to"),
-            (PUMPED, Step, "Stop below 0.1 mg/L on a low strip, not by the clock"),
+            (PUMPED, Step, "Stop below 0.1 mg/L on a low strip, not by the clock|and below 0.1 mg/L"),
             (&KINDS, Blank, "Flush (from, to)"),
             (&["drilled", "driven", "bored", "flowing", "seawater", "septic"], Blank, "Flushed, agent"),
             (&KINDS, Blank, "After flush, mg/L"),
