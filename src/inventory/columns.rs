@@ -14,6 +14,7 @@ pub mod follow_up;
 mod hyphens;
 mod identities;
 mod level;
+mod measured;
 mod other_widths;
 mod patterns;
 mod plain_heading;
@@ -45,7 +46,7 @@ use crate::field::{Field, WellType, same_column};
 use crate::finding::{Code, Finding, Words, catalogue};
 use crate::place::{Column, Origin, Place};
 pub use hyphens::feet_and_inches;
-pub use plan::{Feed, Plan, Shape, is_diameter};
+pub use plan::{AlsoWhen, Feed, Plan, Shape, is_diameter};
 pub use row_units::RowUnits;
 pub use typed::unlettered;
 
@@ -82,6 +83,7 @@ pub fn plan(
         row_units: None,
         open: Vec::new(),
         strings: Vec::new(),
+        before_latest: Vec::new(),
         findings,
     };
     planner.row_units = row_units::find(table, rules).map(Arc::new);
@@ -155,9 +157,10 @@ pub fn plan(
             readings.extend(asked.readings().into_iter().filter(|reading| !fixed(reading)));
         }
     }
-    planner.latest_of_series(&mut readings);
+    planner.before_latest = planner.latest_of_series(&mut readings);
     planner.casing_before_hole(&mut readings);
     planner.finished_before_drilled(&mut readings);
+    planner.sounded_before_logged(&mut readings);
     planner.hole_below_before_above(&mut readings);
     for reading in &mut readings {
         if let (HeadingUnit::None, Some(cell)) =
@@ -205,6 +208,9 @@ pub fn plan(
     for next in &planner.strings {
         taken[next.width] = true;
         taken[next.end] = true;
+        if let Some(top) = next.top {
+            taken[top] = true;
+        }
     }
     water_depths.retain(|at| assignment.field_of(*at).is_none());
     let mut feeds = planner.feeds(&assignment, &asides);
@@ -299,6 +305,8 @@ struct Planner<'a> {
     row_units: Option<Arc<RowUnits>>,
     open: Vec<(usize, Field)>,
     strings: Vec<strings::NextString>,
+    /// Levels of an earlier date, each with the column of the latest.
+    before_latest: Vec<(usize, Reading)>,
     findings: &'a mut Vec<Finding>,
 }
 

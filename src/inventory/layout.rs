@@ -1,5 +1,6 @@
 //! Where things stand on a sheet: the row of headings, groups above it, units below it, notes above and below the table.
 
+use super::dated_heading;
 use super::heading::{self, HeadingUnit, tidy};
 use super::legend;
 use super::lexicon::{self, Language};
@@ -209,11 +210,14 @@ pub fn find_row(rows: &Rows, rules: &ReadingRules) -> Option<usize> {
 /// What notes say of a heading: the words after `heading =` or `heading:`, to the end of the sentence.
 fn explained(heading: &str, notes: &[String]) -> String {
     let whole = explained_as(heading.trim(), notes);
-    // `Luz (m)` is explained as `Luz = inner width`.
-    match heading.split(['(', '[']).next() {
-        Some(outer) if whole.is_empty() && outer.len() < heading.len() => explained_as(outer.trim(), notes),
-        _ => whole,
+    if !whole.is_empty() {
+        return whole;
     }
+    // `Luz (m)` is explained as `Luz = inner width`, `DTW Spr 25` as `DTW = depth to water`.
+    let outer = heading.split(['(', '[']).next().filter(|outer| outer.len() < heading.len());
+    let undated = dated_heading::without_date(heading);
+    let shorter = outer.map(|outer| explained_as(outer.trim(), notes)).filter(|says| !says.is_empty());
+    shorter.or_else(|| undated.map(|measured| explained_as(&measured, notes))).unwrap_or_default()
 }
 
 /// What notes say of these very words.

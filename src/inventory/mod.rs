@@ -10,6 +10,7 @@ pub mod cell;
 pub mod choices;
 mod columns;
 pub mod corrections;
+mod dated_heading;
 mod dates;
 pub mod description;
 mod ditto;

@@ -6,6 +6,7 @@
 
 use super::heading::Datum;
 use super::lexicon::{self, Concept, Language, Meaning};
+use super::phrases;
 use crate::field::{Field, WellType};
 use crate::quantity::unit::{self, Dimension, Gallon, Unit};
 
@@ -37,6 +38,8 @@ pub struct Stated {
     pub types: Vec<WellType>,
     /// What depths are counted from, where the clause says.
     pub datum: Option<Datum>,
+    /// The words of the clause.
+    pub words: Vec<String>,
 }
 
 /// Words for wells that are pipes, and for wells that a person could stand in.
@@ -86,7 +89,7 @@ pub fn stated(text: &str, language: Language, gallon: Option<Gallon>, codes: &[(
         // `forages : mm`: the wells stand before their unit.
         let mut waiting: Vec<WellType> = Vec::new();
         let mut wells_first = false;
-        let clauses = sentence.split([',', ';', ':', '(', ')', '[', ']']);
+        let clauses = sentence.split([',', ';', ':', '(', ')', '[', ']']).flat_map(|clause| clause.split(DASH));
         for clause in clauses.flat_map(|clause| measures(clause, language, gallon)) {
             let mut words = lexicon::tokens(clause);
             // `from the ground unless TOC`: what follows is the exception, not the rule.
@@ -128,12 +131,15 @@ pub fn stated(text: &str, language: Language, gallon: Option<Gallon>, codes: &[(
             }
             let about = if about == About::All { subject.unwrap_or(About::All) } else { about };
             if unit.is_some() || datum.is_some() {
-                found.push(Stated { unit, about, types, datum });
+                found.push(Stated { unit, about, types, datum, words });
             }
         }
     }
     found
 }
+
+/// What parts clauses like a comma: `FEET BELOW GROUND - DIAM INCHES`.
+const DASH: &str = " - ";
 
 /// A clause in its parts where it speaks of several measures, each with its own unit: `depths are metres and casing is mm`.
 fn measures(clause: &str, language: Language, gallon: Option<Gallon>) -> Vec<&str> {
@@ -157,19 +163,20 @@ fn measures(clause: &str, language: Language, gallon: Option<Gallon>) -> Vec<&st
     parts
 }
 
-/// Sizes that hold where a cell says nothing: `Drilled are 6 in. unless noted`. In SI, by type of well.
+/// Sizes that hold where a cell says nothing: `Drilled are 6 in. unless noted`, `Sand points (SP) are 1 1/4 in. unless a size is
+/// given`. In SI, by type of well.
 pub fn sizes_unless_noted(text: &str, codes: &[(String, WellType)]) -> Vec<(WellType, f64)> {
     const UNLESS: [&str; 6] = ["unless", "otherwise", "noted", "marked", "salvo", "sauf"];
     let mut found = Vec::new();
     for sentence in text.split_inclusive(['.', '!', '\n']).collect::<Joined>().0 {
-        for clause in sentence.split([',', ';', ':', '(', ')']) {
+        for clause in without_codes(&sentence).split([',', ';', ':', '(', ')']) {
             let words = lexicon::tokens(clause);
             if !words.iter().any(|word| UNLESS.contains(&word.as_str())) {
                 continue;
             }
-            let sizes: Vec<f64> = words
+            let sizes: Vec<f64> = phrases::tokens(clause)
                 .windows(2)
-                .filter_map(|pair| Some((pair[0].parse::<f64>().ok()?, unit_of(&pair[1..], None)?)))
+                .filter_map(|pair| Some((pair[0].number?, unit_of(&[pair[1].word.clone()], None)?)))
                 .filter(|(_, unit)| unit.dimension == Dimension::Length)
                 .map(|(value, unit)| unit.to_si(value))
                 .collect();
@@ -179,6 +186,24 @@ pub fn sizes_unless_noted(text: &str, codes: &[(String, WellType)]) -> Vec<(Well
         }
     }
     found
+}
+
+/// A sentence without the codes that stand in brackets behind their words: `Sand points (SP)`.
+fn without_codes(sentence: &str) -> String {
+    const LONGEST: usize = 4;
+    let is_code = |inner: &str| (1..=LONGEST).contains(&inner.len()) && inner.chars().all(char::is_uppercase);
+    let mut parts = sentence.split('(');
+    let mut kept = parts.next().unwrap_or_default().to_owned();
+    for part in parts {
+        match part.split_once(')').filter(|(inner, _)| is_code(inner)) {
+            Some((_, rest)) => kept.push_str(rest),
+            None => {
+                kept.push('(');
+                kept.push_str(part);
+            }
+        }
+    }
+    kept
 }
 
 /// Sentences, where a point after an abbreviation such as `in.` or `dia.` ends none.
@@ -378,6 +403,12 @@ pub fn datum(words: &[String], meaning: &Meaning) -> Option<Datum> {
         return Some(Datum::SeaLevel);
     }
     if has(&["bgl", "bgs", "mbgl", "fbgs", "bls"]) {
+        return Some(Datum::Ground);
+    }
+    // `below land surface (MP height already taken off)`
+    if meaning.has(Concept::Ground) && has(&["deducted", "subtracted", "removed", "descontado", "deduit"])
+        || meaning.has(Concept::Ground) && words.windows(2).any(|pair| pair[0] == "taken" && pair[1] == "off")
+    {
         return Some(Datum::Ground);
     }
     if has(&["btoc", "toc", "btc", "btoc"]) || from && (meaning.has(Concept::Rim) || has(&["cap"])) {

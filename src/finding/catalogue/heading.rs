@@ -180,7 +180,8 @@ catalogue! {
          How to fix it: no action needed if correct.";
     EARLIER_READINGS = "H138" "earlier-readings" Warning,
         "One column holds the level that counts.",
-        "What it finds: columns of the same measure on several dates; the latest is read, and a row that lacks it is asked.\n\
+        "What it finds: columns of the same measure on several dates; the latest is read. A row without a level at rest there takes the one before it \
+         where two earlier ones are nearly the same, and is asked otherwise.\n\
          Why it matters: the water of another year is another dose.\n\
          Example: \"DTW 4/22\", \"DTW 4/23\" and \"DTW 4/24\".\n\
          How to fix it: no action needed if correct; otherwise map the column that counts in [inventory.columns].";

@@ -4,14 +4,15 @@ use std::sync::Arc;
 
 use super::assignment::Assignment;
 use super::evidence::{LIKELY, Reading, SURE};
+use super::plan::AlsoWhen;
 use super::units::{self, Settled, Source, Statements};
-use super::{Feed, Planner, Shape, follow_up, is_diameter, level, map_line};
+use super::{Feed, Planner, follow_up, is_diameter, level, map_line};
 use crate::field::rules::{Beside, UnitSystem};
 use crate::field::{FIELD_COUNT, FIELDS, Field, Kind};
 use crate::finding::catalogue;
 use crate::inventory::beside::Aside;
 use crate::inventory::heading::{self, Datum as CountedFrom, HeadingUnit};
-use crate::inventory::lexicon::{self, Concept, Language};
+use crate::inventory::lexicon::Language;
 use crate::quantity::unit::{Dimension, Unit};
 
 /// What a dose rests on.
@@ -98,7 +99,10 @@ impl Planner<'_> {
             if let Some(column) = follow_up::of_other(headings, reading.column).filter(|_| feed.also.is_none()) {
                 let told = Reading { column, ..reading.clone() };
                 feed.also = Some(Box::new(self.feed(&told, None, feet_elsewhere, false, &known)));
-                feed.also_if_other = true;
+                feed.also_when = AlsoWhen::Other;
+            }
+            if field == Field::StaticWaterLevel {
+                self.earlier_levels(reading.column, &mut feed, feet_elsewhere, &known);
             }
             let also = feed.also.as_ref().map(|also| also.column);
             if is_diameter(field) {
@@ -112,6 +116,23 @@ impl Planner<'_> {
             feeds[field as usize] = Some(feed);
         }
         feeds
+    }
+
+    /// Adds the two levels of earlier dates to that of the latest: the one is taken where the other bears it out.
+    fn earlier_levels(
+        &mut self,
+        latest: usize,
+        feed: &mut Feed,
+        feet_elsewhere: bool,
+        known: &[(Field, &'static Unit, String)],
+    ) {
+        let of_it = self.before_latest.iter().filter(|(of, _)| *of == latest).map(|(_, reading)| reading.clone());
+        if let [before, older, ..] = of_it.collect::<Vec<Reading>>().as_slice() {
+            let mut also = self.feed(before, None, feet_elsewhere, false, known);
+            also.also = Some(Box::new(self.feed(older, None, feet_elsewhere, false, known)));
+            feed.also = Some(Box::new(also));
+            feed.also_when = AlsoWhen::NotAtRest;
+        }
     }
 
     /// Units that headings, groups and notes state outright, of the lengths of the table.
@@ -170,6 +191,7 @@ impl Planner<'_> {
             only_other >= 3 && one >= 3 && both * 5 <= only_other
                 || fills_in
                 || only_other >= 3 && !is_diameter(field) && self.agree(reading.column, other.column)
+                || only_other >= 1 && self.sounded_and_logged(reading.column, other.column)
         };
         let other = assignment
             .others
@@ -335,6 +357,7 @@ impl Planner<'_> {
         if field == Field::StaticWaterLevel {
             let layout = &self.table.layout;
             feed.level.flowing = level::flowing(&layout.notes);
+            feed.level.pumped = level::pumped(&layout.notes);
             let explained = layout.explained.get(column).into_iter();
             let said = layout.notes.iter().chain(explained).chain(std::iter::once(&self.table.headings[column]));
             let said: Vec<&str> = said.chain(layout.units.get(column)).map(String::as_str).collect();
@@ -443,53 +466,6 @@ impl Planner<'_> {
                 feed.unit_stated = false;
             }
         }
-    }
-
-    fn has_ground_elevation(&self) -> bool {
-        self.table
-            .headings
-            .iter()
-            .any(|heading| heading::name(heading, None).is_some_and(|named| named.field == Field::GroundElevation))
-    }
-
-    /// A bracket that is not a unit but says something else: `(below rim)`, `(if known)`.
-    fn is_remark(&self, written: &str) -> bool {
-        let words = lexicon::tokens(written);
-        let meaning = lexicon::meaning(&words, self.table.layout.language);
-        words.len() >= 2 && meaning.unknown.len() < words.len() || !meaning.concepts.is_empty() || words.is_empty()
-    }
-
-    /// What was measured: around, from the middle, or straight across.
-    fn shape(&self, claim: &Reading) -> Shape {
-        if !is_diameter(claim.named.field) {
-            return Shape::Straight;
-        }
-        let words = lexicon::tokens(&super::plain_heading::without_brackets(&self.table.headings[claim.column]));
-        let meaning = lexicon::meaning(&words, self.table.layout.language);
-        if meaning.has(Concept::Around) {
-            Shape::Around
-        } else if meaning.has(Concept::Radius) {
-            Shape::Radius
-        } else {
-            Shape::Straight
-        }
-    }
-
-    /// Whether every filled cell of the sample has letters or marks after its number.
-    fn cells_carry_units(&self, column: usize) -> bool {
-        let sample = &self.table.sample;
-        let mut some = false;
-        for row in self.table.first_row..sample.len() {
-            let cell = sample.cell(row, column).trim();
-            if cell.starts_with(|c: char| c.is_ascii_digit()) {
-                some = true;
-                if !cell.ends_with(|c: char| c.is_alphabetic() || matches!(c, '\'' | '"' | '′' | '″' | '’' | '”'))
-                {
-                    return false;
-                }
-            }
-        }
-        some
     }
 }
 

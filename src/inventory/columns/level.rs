@@ -23,13 +23,29 @@ const ARRIBA: &str = "arriba";
 
 /// The short words that notes explain as flowing: `F = flowing`.
 pub(super) fn flowing(notes: &[String]) -> Vec<String> {
+    codes(notes, |says| FLOWING.iter().chain(&[RUNS]).any(|word| says.starts_with(word)))
+}
+
+/// The short words that notes explain as a level not at rest: `P = pumping, R = recently pumped`.
+pub(super) fn pumped(notes: &[String]) -> Vec<String> {
+    /// Words before the one that tells.
+    const BEFORE: [&str; 9] = ["recently", "just", "nearby", "was", "being", "well", "pump", "level", "while"];
+    const TELLS: [&str; 6] = ["pumping", "pumped", "running", "recovering", "bombeando", "pompage"];
+    codes(notes, |says| {
+        let words = lexicon::tokens(says.split([',', ';', '.', '=']).next().unwrap_or_default());
+        words.iter().find(|word| !BEFORE.contains(&word.as_str())).is_some_and(|word| TELLS.contains(&word.as_str()))
+    })
+}
+
+/// The short words before a sign of equality whose meaning tells.
+fn codes(notes: &[String], tells: impl Fn(&str) -> bool) -> Vec<String> {
     let mut found = Vec::new();
     for note in notes {
         for (sign, _) in note.match_indices('=') {
             let code = note[..sign].trim_end().rsplit([' ', ',', ';', '(', '.']).next().unwrap_or_default();
             let says = lexicon::fold(note[sign + 1..].trim_start());
             let short = (1..=4).contains(&code.chars().count()) && code.chars().all(char::is_alphabetic);
-            if short && FLOWING.iter().chain(&[RUNS]).any(|word| says.starts_with(word)) {
+            if short && tells(&says) {
                 found.push(lexicon::fold(code));
             }
         }

@@ -8,7 +8,7 @@ use crate::inventory::heading;
 use crate::inventory::lexicon::{self, Concept};
 
 /// Headings of the land survey: town, range and section.
-const SURVEY: [&str; 7] = ["range", "rng", "rge", "twp", "sec", "section", "qtr"];
+const SURVEY: [&str; 10] = ["range", "rng", "rge", "twp", "sec", "section", "qtr", "legal", "plss", "trs"];
 
 /// The words of a heading without their number, and the number: `CSG_DIAM2_IN`, `Dia. 2`.
 pub(super) fn in_order(heading: &str) -> (Vec<String>, Option<u32>) {

@@ -46,8 +46,8 @@ pub struct Feed {
     pub level: LevelFeed,
     /// Another column that gives the same where this one is blank.
     pub also: Option<Box<Feed>>,
-    /// That column counts where this one says `other`, not where it is blank.
-    pub also_if_other: bool,
+    /// When that column counts.
+    pub also_when: AlsoWhen,
     /// Index of the column beside it that holds the unit.
     pub unit_column: Option<usize>,
     /// The units that this column beside it writes, for a row that leaves it blank.
@@ -71,6 +71,8 @@ pub struct LevelFeed {
     pub datum_by_place: Option<(usize, Vec<(String, Datum)>)>,
     /// Words in a cell that say what its level is counted from, by a note: `where it says d/b, from the rim`.
     pub marks: Vec<(String, Datum)>,
+    /// Short words behind a level that was not taken at rest, by a note: `P = pumping, R = recently pumped`.
+    pub pumped: Vec<String>,
     /// Short words for a level that stands at the ground or would rise above it, by a note: `F = flowing`.
     pub flowing: Vec<String>,
     /// A note says that a plus sign before a level means above: `+ is above grade`.
@@ -108,7 +110,7 @@ impl Feed {
             lettered: false,
             level: LevelFeed::default(),
             also: None,
-            also_if_other: false,
+            also_when: AlsoWhen::Blank,
             unit_column: None,
             units_beside: Vec::new(),
             qualifier_column: None,
@@ -118,6 +120,18 @@ impl Feed {
             barred: false,
         }
     }
+}
+
+/// When the second column of a field counts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum AlsoWhen {
+    /// The first says nothing.
+    #[default]
+    Blank,
+    /// The first says `other`.
+    Other,
+    /// The first, of a later date, has no level at rest.
+    NotAtRest,
 }
 
 /// What was measured of a round thing.

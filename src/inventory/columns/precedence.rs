@@ -14,6 +14,11 @@ const DRILLED: [&str; 8] = ["drl", "drld", "drilled", "hole", "boring", "borehol
 const FINISHED: [&str; 9] =
     ["cmpl", "compl", "cmplt", "comp", "completed", "completion", "finished", "final", "finish"];
 
+/// Words for a depth that somebody measured at the well, and for one that is on record.
+const SOUNDED: [&str; 8] = ["sounded", "taped", "plumbed", "tagged", "sondeada", "sondeado", "sondee", "medida"];
+const LOGGED: [&str; 10] =
+    ["log", "logs", "logged", "drillers", "record", "recorded", "permit", "reported", "registro", "declarada"];
+
 impl Planner<'_> {
     /// Drops the width of the hole that was drilled where another column has the width of the casing in it: the water
     /// stands in the casing.
@@ -104,6 +109,31 @@ impl Planner<'_> {
         let words = texts.iter().filter_map(|texts| texts.get(feed.column)).flat_map(|text| lexicon::tokens(text));
         let squashed = heading::squash(&self.table.headings[feed.column]);
         !squashed.contains("openhole") && !words.into_iter().any(|word| OPEN.contains(&word.as_str()))
+    }
+
+    /// Whether two columns are of a depth that was sounded and of the one in the log: each fills in for the other.
+    pub(super) fn sounded_and_logged(&self, sounded: usize, logged: usize) -> bool {
+        let says = |column: usize, known: &[&str]| {
+            lexicon::tokens(&self.table.headings[column]).iter().any(|word| known.contains(&word.as_str()))
+        };
+        says(sounded, &SOUNDED) && says(logged, &LOGGED)
+    }
+
+    /// Puts a depth that was measured at the well before the one of a log or a permit, where the list has both: what was sounded
+    /// is later than what was written when the well was made.
+    pub(super) fn sounded_before_logged(&self, readings: &mut [Reading]) {
+        const AHEAD: f64 = 0.01;
+        let of_depth = |one: &Reading| one.named.field == Field::TotalDepth && one.score >= LIKELY && !one.by_hand;
+        let says = |one: &Reading, known: &[&str]| {
+            lexicon::tokens(&self.table.headings[one.column]).iter().any(|word| known.contains(&word.as_str()))
+        };
+        let best = |known: &[&str], readings: &[Reading]| {
+            readings.iter().filter(|one| of_depth(one) && says(one, known)).map(|one| one.score).reduce(f64::max)
+        };
+        let Some(logged) = best(&LOGGED, readings) else { return };
+        for one in readings.iter_mut().filter(|one| of_depth(one) && says(one, &SOUNDED) && !says(one, &LOGGED)) {
+            one.score = one.score.max(logged + AHEAD);
+        }
     }
 
     /// Drops the depth of the hole that was drilled where another column has the depth of the finished well.

@@ -77,13 +77,18 @@ pub fn statements(
         return found;
     }
     let counted = matches!(field, Field::TotalDepth | Field::StaticWaterLevel);
+    // `TD sounded` among other depths is named by a note that says `Sounded TD off top of casing`.
+    let name = lexicon::tokens(&super::plain_heading::without_brackets(heading));
+    let names_it = |words: &[String]| name.len() >= 2 && name.iter().all(|word| words.contains(word));
+    let mut of_this = None;
     let mut of_levels = None;
     let mut take = |text: &str, own: bool, found: &mut Statements| {
-        for Stated { unit, about, types, mut datum } in notes::stated(text, layout.language, gallon, codes) {
+        for Stated { unit, about, types, mut datum, words } in notes::stated(text, layout.language, gallon, codes) {
             // What stands in the heading itself is about this column, whatever words it uses.
             if !own && !notes::concerns(about, field) {
                 continue;
             }
+            let types_are_none = types.is_empty();
             // `Dug wells: bottom and water from the rim. Bores: from the ground`.
             if let Some(of_types) = datum.filter(|_| !types.is_empty() && !own) {
                 found.datum_by_type.extend(types.iter().map(|well_type| (*well_type, of_types)));
@@ -109,6 +114,9 @@ pub fn statements(
                     let source = if own { Source::Heading } else { Source::Note(text.to_owned()) };
                     found.unit = Some(Settled { unit, source });
                 }
+            }
+            if !own && counted && types_are_none && names_it(&words) {
+                of_this = of_this.or(datum);
             }
             // `Depths from the ground. Level from the rim`: what is said of levels alone counts before what is said of depths.
             if about == About::Levels && field == Field::StaticWaterLevel && !own {
@@ -149,7 +157,7 @@ pub fn statements(
             None => take(note, false, &mut found),
         }
     }
-    found.datum = of_levels.or(found.datum);
+    found.datum = of_this.or(of_levels).or(found.datum);
     // `pipe is inches`, and nothing said of wells that are no pipes: how wide they are, whatever they are.
     let pipes = [WellType::Drilled, WellType::Driven];
     if found.unit.is_none()

@@ -64,6 +64,7 @@ impl Draft {
     /// What a depth is counted from by the heading of its column.
     pub fn reference_in_heading(&self, field: Field) -> Option<Reference> {
         let feed = self.table.plan.feeds[field as usize].as_ref().filter(|feed| !feed.barred)?;
+        let feed = self.fed_by(field, feed);
         let of_type = |(of, datum): &(WellType, _)| (self.type_of_row() == Some(*of)).then_some(*datum);
         feed.datum_of_type.iter().find_map(of_type).or(feed.datum).map(heading::Datum::reference)
     }

@@ -32,6 +32,7 @@ impl Draft {
         if let Some(says) = self.level_says(|feed| feed.level.state_column) {
             self.level_said(says);
         }
+        self.earlier_level();
         self.pump_was_on();
         self.reference_left_out();
         self.blank_height();

@@ -1,13 +1,29 @@
 //! Which column of a row gives a field, and in which unit its bare numbers are there.
 
+use super::coded::decoded;
 use super::{Draft, trim};
 use crate::field::{Field, WellType, usual};
 use crate::finding::catalogue;
+use crate::inventory::cell::Datum;
 use crate::inventory::columns::follow_up::is_other;
-use crate::inventory::columns::{Feed, is_diameter};
+use crate::inventory::columns::{AlsoWhen, Feed, is_diameter};
 use crate::quantity::format::quantity;
 use crate::quantity::parse::{plain, plain_or_comma};
 use crate::quantity::unit::{self, Unit};
+
+/// The number before a mark that a note explains as not at rest: `63.8` of `63.8 P`.
+pub(super) fn without_pumped<'a>(feed: &Feed, text: &'a str) -> Option<&'a str> {
+    let plain_text = text.trim_end_matches([')', '*']);
+    feed.level.pumped.iter().find_map(|mark| {
+        let start = plain_text.len().checked_sub(mark.len())?;
+        let ends = plain_text.get(start..).is_some_and(|end| end.eq_ignore_ascii_case(mark));
+        let number = plain_text.get(..start)?.trim_end_matches([' ', '(', '-', ',']);
+        (ends && (number.is_empty() || plain_or_comma(number).is_some())).then_some(number)
+    })
+}
+
+/// Levels of two dates that differ by less than this share of the water are steady. Common practice, no source.
+const STEADY: f64 = 0.1;
 
 /// Two columns for one field that differ by more than this share.
 pub(super) const DISAGREES: f64 = 0.05;
@@ -17,14 +33,27 @@ impl Draft {
     pub(super) fn feed_of_row<'a>(&mut self, field: Field, feed: &'a Feed) -> &'a Feed {
         let Some(also) = feed.also.as_deref() else { return feed };
         let cell = |feed: &Feed| trim(self.rows.cell(self.row, feed.column));
-        if feed.also_if_other {
-            if !is_other(cell(feed)) || cell(also).is_empty() {
-                return feed;
-            }
-            self.from_second |= 1 << field as u64;
-            return also;
-        }
         let says_nothing = |text: &str| text.is_empty() || self.table.cells.says_nothing(field, text);
+        match feed.also_when {
+            AlsoWhen::Other if !is_other(cell(feed)) || cell(also).is_empty() => return feed,
+            AlsoWhen::Other => {
+                self.from_second |= 1 << field as u64;
+                return also;
+            }
+            AlsoWhen::NotAtRest => {
+                let at_rest = |of: &Feed| {
+                    let coded = decoded(&self.table, field, of, cell(of));
+                    let missing = coded.1 == Some(Datum::Missing) || says_nothing(coded.0);
+                    !missing && without_pumped(feed, cell(of)).is_none()
+                };
+                if at_rest(feed) || !at_rest(also) {
+                    return feed;
+                }
+                self.from_second |= 1 << field as u64;
+                return also;
+            }
+            AlsoWhen::Blank => {}
+        }
         if !says_nothing(cell(feed)) || says_nothing(cell(also)) {
             // Two widths are held against each other in their units, when the whole row is read.
             if let (Some(one), Some(other)) = (plain(cell(feed)), plain(cell(also)))
@@ -41,6 +70,34 @@ impl Draft {
         also
     }
 
+    /// Says that a level of an earlier date was taken; asks where the one before it does not bear it out.
+    pub(super) fn earlier_level(&mut self) {
+        const LEVEL: Field = Field::StaticWaterLevel;
+        let Some(feed) = self.table.plan.feeds[LEVEL as usize].as_ref() else { return };
+        let earlier = self.from_second & 1 << LEVEL as u64 != 0 && feed.also_when == AlsoWhen::NotAtRest;
+        let Some(older) = feed.also.as_ref().and_then(|also| also.also.as_ref()).filter(|_| earlier) else { return };
+        let Some(level) = self.number(LEVEL) else { return };
+        let water = self.number(Field::TotalDepth).map(|depth| depth - level).filter(|water| *water > 0.0);
+        let older_level = plain_or_comma(trim(self.rows.cell(self.row, older.column)))
+            .zip(self.unit_for_type(LEVEL, older))
+            .map(|(number, unit)| unit.to_si(number));
+        let borne_out = older_level.zip(water).is_some_and(|(older, water)| (older - level).abs() <= STEADY * water);
+        let heading = self.heading_of(feed);
+        if borne_out {
+            let says = format!("\"{heading}\" has no level at rest here; this earlier one is taken");
+            let help = "no action needed if correct; otherwise write the level as it is now";
+            self.say(catalogue::EARLIER_READINGS, LEVEL, says, help);
+        } else {
+            let says = format!("\"{heading}\" has no level at rest here, and no two earlier ones are nearly the same");
+            self.say(catalogue::TWO_READINGS, LEVEL, says, "write the level as it is now");
+            self.refuse(LEVEL);
+        }
+    }
+
+    fn heading_of(&self, feed: &Feed) -> &str {
+        self.table.plan.columns.get(feed.column).map_or("", |column| column.heading.as_ref())
+    }
+
     /// The type of well of this row, where it is read already.
     pub(super) fn type_of_row(&self) -> Option<WellType> {
         self.choice(Field::WellType).and_then(WellType::by_name)
@@ -49,9 +106,13 @@ impl Draft {
     /// The unit of a bare number of a field in this row.
     pub(super) fn unit_of_bare(&self, field: Field) -> Option<&'static Unit> {
         let feed = self.table.plan.feeds[field as usize].as_ref()?;
+        self.unit_for_type(field, self.fed_by(field, feed))
+    }
+
+    /// The feed that gave a field of this row, once its cells are read.
+    pub(super) fn fed_by<'a>(&self, field: Field, feed: &'a Feed) -> &'a Feed {
         let second = self.from_second & 1 << field as u64 != 0;
-        let feed = feed.also.as_deref().filter(|_| second).unwrap_or(feed);
-        self.unit_for_type(field, feed)
+        feed.also.as_deref().filter(|_| second).unwrap_or(feed)
     }
 
     /// The size that a note gives for a blank cell of this row's type of well.

@@ -13,6 +13,7 @@ use super::super::heading::Datum as CountedFrom;
 use super::super::lexicon;
 use super::super::rows::{CellKind, Damage, LONGEST_CELL, Rows};
 use super::coded::decoded;
+use super::fed::without_pumped;
 use super::{Draft, Table};
 use crate::field::rules::UnitSystem;
 use crate::field::species::{self, Species, counted};
@@ -153,6 +154,12 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
                 if feed.level.flowing.iter().any(|word| bare.eq_ignore_ascii_case(word)) {
                     draft.data[slot] = Datum::Number(0.0); // Counted to the ground.
                     draft.keep_said(field, flowing());
+                    continue;
+                }
+                if without_pumped(feed, bare).is_some() {
+                    let says = "this is a level that was not taken at rest, by the list's own mark";
+                    draft.data[slot] = Datum::Unread;
+                    draft.say(catalogue::NOT_AT_REST, field, says, "write the level at rest, before pumping");
                     continue;
                 }
                 let bare = match marked(feed, bare) {
