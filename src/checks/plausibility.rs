@@ -91,7 +91,7 @@ pub(super) fn bounds(draft: &mut Draft) {
         }
     }
     if !draft.findings.iter().any(|finding| finding.code == catalogue::IMPOSSIBLE) {
-        inches_among_metric(draft);
+        narrow_among_others(draft);
         usual_for_type(draft);
         outside_diameter(draft);
     }
@@ -175,19 +175,18 @@ fn is_far(field: Field, well_type: WellType, value: f64, (low, high): (f64, f64)
     value * below < low || value > high * above
 }
 
-/// A width far below the others of its column that fits among them in inches.
-fn inches_among_metric(draft: &mut Draft) {
+/// A width far below the others of its column that fits among them in inches, or with a figure more.
+fn narrow_among_others(draft: &mut Draft) {
     const ACROSS: Field = Field::CasingDiameter;
-    let (Some(middle), Some(unit)) = (draft.middle_of_inches(), draft.shown_unit(ACROSS)) else { return };
+    let (Some((middle, meant)), Some(unit)) = (draft.narrow_among_others(), draft.shown_unit(ACROSS)) else { return };
     let Some(written) = draft.number(ACROSS).map(|si| format::quantity(si, unit, 5)) else { return };
-    let inches = format!("{} in", draft.typed(ACROSS).trim());
     let says = format!(
-        "{written} is far below the others of its type, {} in the middle, and {inches} would be among them: one of the two is meant",
+        "{written} is far below the others of its type, {} in the middle, and {meant} would be among them: one of the two is meant",
         format::quantity(middle, unit, 4)
     );
-    let help = format!("write the unit with the value: {written} or {inches}");
+    let help = format!("write the unit with the value: {written} or {meant}");
     let finding = draft.finding(catalogue::UNIT_IN_DOUBT, ACROSS, says, help);
-    draft.findings.push(finding.suggesting(Some(inches)));
+    draft.findings.push(finding.suggesting(Some(meant)));
     draft.refuse(ACROSS);
 }
 

@@ -1,8 +1,10 @@
 //! A well as the list has it: every field optional, located, still to be proven.
 
 mod aside;
+mod basin;
 mod beside;
 mod coded;
+mod doubted;
 mod drilled_hole;
 mod fed;
 mod filled;

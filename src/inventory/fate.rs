@@ -210,7 +210,29 @@ impl Said<'_> {
         if bare && self.found.class == Class::ReplacedState && self.part_before(first) {
             return Subject::Part;
         }
+        // `4" liner full length, sealed`: the liner was.
+        if bare && self.found.class == Class::GoneState && self.liner_before(first) {
+            return Subject::Part;
+        }
         if bare { Subject::None } else { Subject::Unclear }
+    }
+
+    /// Whether the text says that the water comes from a public supply now.
+    fn other_supply(&self) -> bool {
+        const WHOSE: [&str; 9] =
+            ["rural", "city", "town", "public", "district", "county", "municipal", "village", "township"];
+        let supply = |pair: &[Token]| {
+            WHOSE.contains(&pair[0].word.as_str()) && ["water", "supply", "main"].contains(&pair[1].word.as_str())
+        };
+        self.tokens.windows(2).any(supply) && !self.tokens.iter().any(|token| token.word == "new")
+    }
+
+    /// Whether the clause before this one speaks of a pipe that was set into the well.
+    fn liner_before(&self, first: usize) -> bool {
+        const LINERS: [&str; 6] = ["liner", "lined", "relined", "sleeve", "sleeved", "forro"];
+        let Some(end) = first.checked_sub(1) else { return false };
+        let begins = (0..end).rev().find(|at| self.breaks(*at)).map_or(0, |at| at + 1);
+        self.tokens[begins..end].iter().any(|token| LINERS.contains(&token.word.as_str()))
     }
 
     /// Whether the clause before this one speaks of a part and of no well.
@@ -372,6 +394,10 @@ impl Said<'_> {
             return None;
         }
         if subject == Subject::OtherWell {
+            // `old well filled 2016, rural water hookup`: no other well is left to be meant.
+            if kind == RowKind::Gone && self.other_supply() {
+                return Some(Fate::Doubt);
+            }
             // `replaced old well in 1998` is about the new one.
             return (kind != RowKind::Replaced && kind != RowKind::Duplicate).then_some(Fate::OtherWell);
         }

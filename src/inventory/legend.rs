@@ -4,6 +4,7 @@
 //! code means is then read like a cell. A code that is explained nowhere is asked. Refuses to know what a meaning means.
 
 mod collect;
+mod defined;
 mod definitions;
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -80,6 +81,8 @@ pub struct Legend {
     columns: BTreeMap<(Scope, String), Codes>,
     /// Codes for nothing known, of every column.
     everywhere: BTreeMap<Scope, Codes>,
+    /// Words that a note defines, of one column: `Aljibe = pozo excavado a mano`.
+    words: BTreeMap<(Scope, String), Codes>,
     /// Rows that explain codes, by sheet.
     rows: BTreeSet<(String, u32)>,
     /// Sheets that hold nothing but explanations.
@@ -149,12 +152,19 @@ fn means_the_same(title: &str, heading: &str) -> bool {
 impl Legend {
     /// Reads the lists of codes of one file.
     pub fn find(pages: &[Page<'_>]) -> Self {
-        collect::collect(pages)
+        let mut legend = collect::collect(pages);
+        for page in pages {
+            for (heading, word, meaning) in defined::words(page) {
+                let codes = legend.words.entry((Some(page.sheet.to_owned()), squash(&heading))).or_default();
+                codes.entry(word).or_insert(meaning);
+            }
+        }
+        legend
     }
 
     /// Whether nothing is explained.
     pub fn is_empty(&self) -> bool {
-        self.columns.is_empty() && self.everywhere.is_empty()
+        self.columns.is_empty() && self.everywhere.is_empty() && self.words.is_empty()
     }
 
     /// The heading under which the codes of a column are explained: its own, or the one title of a list that means the same,
@@ -189,7 +199,14 @@ impl Legend {
     /// What a code means in the column of this heading, as written.
     pub fn meaning(&self, sheet: &str, heading: &str, code: &str) -> Option<&str> {
         let key = code_key(code);
-        self.own(sheet, heading, &key).or_else(|| self.common(sheet, &key)).map(String::as_str)
+        let known = self.own(sheet, heading, &key).or_else(|| self.common(sheet, &key)).map(String::as_str);
+        known.or_else(|| self.defined(sheet, heading, code))
+    }
+
+    /// What the first word of a text means, where a note defines it: `aljibe anillado`.
+    pub fn defined(&self, sheet: &str, heading: &str, text: &str) -> Option<&str> {
+        let words = self.words.get(&(Some(sheet.to_owned()), squash(heading))).filter(|_| !self.words.is_empty())?;
+        words.get(&code_key(defined::first_word(text))).map(String::as_str)
     }
 
     /// Whether the codes of this column are explained: a code that is not among them is a slip or a new one.
@@ -206,16 +223,23 @@ impl Legend {
     /// Whether any code is explained for this column of this sheet: nearly always none is, and no cell need be looked up.
     pub fn concerns(&self, sheet: &str, heading: &str) -> bool {
         let common = || [Some(sheet.to_owned()), None].into_iter().any(|scope| self.everywhere.contains_key(&scope));
-        !self.is_empty() && (self.explains(sheet, heading) || common())
+        let defined = || self.words.contains_key(&(Some(sheet.to_owned()), squash(heading)));
+        !self.is_empty() && (self.explains(sheet, heading) || common() || defined())
     }
 
     /// What a cell of this column says as a field, where it holds a code that is explained.
     pub fn cell(&self, sheet: &str, field: Field, heading: &str, text: &str) -> Option<Coded<'_>> {
         const LONGEST: usize = 12;
-        if text.len() > LONGEST || self.is_empty() {
+        if self.is_empty() {
             return None;
         }
         let kind = field.definition().kind;
+        if let Some(meaning) = self.defined(sheet, heading, text).filter(|_| matches!(kind, Kind::Choice(_))) {
+            return Some(Coded::Text(meaning));
+        }
+        if text.len() > LONGEST {
+            return None;
+        }
         let key = code_key(text);
         // `0 = no reading` is said of measurements: a column of 0 and 1 answers a question.
         let common = || self.common(sheet, &key).filter(|_| !matches!(kind, Kind::Flag | Kind::Text));

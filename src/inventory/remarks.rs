@@ -5,7 +5,9 @@
 //! of a pump and the stretch of a screen are other numbers. Words of French, Spanish and Portuguese stand beside the English
 //! ones; they are from memory, the English ones common practice of the trade, no source.
 
+mod basin;
 mod below;
+mod level;
 mod liner;
 mod told;
 pub mod words;
@@ -13,14 +15,13 @@ pub mod words;
 use super::phrases::{Class, Phrases, Token, tokens};
 use crate::field::Field;
 use crate::quantity::unit::{self, Unit};
+pub use basin::basin;
 pub use below::narrower;
 pub use told::{
     corrected, doubts_measures, has_gallery, height_now, leaves_open, names_several_wells, not_at_rest, one_length,
-    rim_height, several_wells, tells_unit, told_height, told_level,
+    rim_height, several_wells, tells_unit, told_height, told_level, wide_and_narrow,
 };
-use words::{
-    ABOUT, AGAIN, BY, CAVED, COUNTED_FROM, GOES_DOWN, LEFT, MEASURES, MOVED, NOW, OTHER_UNITS, PASSING, RUNNING,
-};
+use words::{ABOUT, BY, CAVED, COUNTED_FROM, GOES_DOWN, LEFT, MEASURES, NOW, OTHER_UNITS, RUNNING};
 use words::{ANCHORS, SOUNDING, STOPS, TO, Way};
 pub use words::{SAYS, VERIFY};
 
@@ -181,6 +182,10 @@ impl Reader<'_> {
             "read" if before(&["should", "shd", "shld"], 3) && before(&["depth", "deep"], 6) => Some(Way::Clean),
             "drilled" | "dug" if at >= 2 && self.word(at - 1) == "-" && self.word(at - 2) == "re" => Some(Way::Deeper),
             "rest" if before(&["after"], 1) => Some(Way::Level),
+            // `re-measured May 12: 5.2 m below ground`
+            "measured" | "taped" | "dipped" if at >= 2 && self.word(at - 1) == "-" && self.word(at - 2) == "re" => {
+                Some(Way::Level)
+            }
             // `put the pump down to 220`
             "down" if before(&["pump", "pipe", "line", "liner", "screen", "drop", "casing"], 4) => None,
             "down" if before(GOES_DOWN, 4) && ["to", "another"].contains(&self.word(at + 1)) => Some(Way::Deeper),
@@ -293,6 +298,12 @@ impl Reader<'_> {
             match self.length(next) {
                 Some((written, end)) => {
                     // `from 120 to 240`
+                    // `ahora columna de 4,5 m` is how high the water stands.
+                    let height = self.has(&["columna", "coluna", "colonne", "column"], next.saturating_sub(2), next);
+                    if height {
+                        next = end.max(next + 1);
+                        continue;
+                    }
                     if !["from", "desde", "originally", "was", "before", "antes", "avant"]
                         .contains(&self.word(next - 1))
                     {
@@ -368,6 +379,21 @@ impl Reader<'_> {
     fn deeper(&self, at: usize) -> Option<Said> {
         let numbers = self.behind(at);
         let field = Field::TotalDepth;
+        // `DEEPENING OF 119445` names another record.
+        if self.word(at) == "deepening"
+            && self.word(at + 1) == "of"
+            && numbers.first().is_none_or(|first| first.written.unit.is_none())
+        {
+            return None;
+        }
+        // `DEEPENED 04/2022 NEW TD 407 FT`
+        let is_depth = |found: &&Near| {
+            let length = if found.written.unit.is_some() { 2 } else { 1 };
+            ["td", "depth", "total"].contains(&self.word((found.end - length).saturating_sub(1)))
+        };
+        if let Some(found) = numbers.iter().find(is_depth) {
+            return Some((field, Change::To(found.written), true, at, found.end));
+        }
         if let Some(found) = numbers.iter().find(|found| found.tie == Tie::To || LEFT.contains(&self.word(found.end))) {
             return Some((field, Change::To(found.written), true, at, found.end));
         }
@@ -498,57 +524,6 @@ impl Reader<'_> {
         let ties = self.has(&tied, at + 1, last.min(at + 5));
         let found = numbers.iter().find(|found| found.written.unit.is_some() || ties && found.tie != Tie::By)?;
         Some((Field::TotalDepth, Change::To(found.written), true, at, found.end))
-    }
-
-    fn level(&self, at: usize, (first, last): (usize, usize)) -> Option<Said> {
-        if self.has(PASSING, first, last) {
-            return None;
-        }
-        // `dropped to`, `now`: within the words that belong together.
-        let (from, to) = (first.max(at.saturating_sub(4)), last.min(at + 7));
-        let moved = self.has(MOVED, from, to);
-        let now = self.has(NOW, from, to);
-        if AGAIN.contains(&self.word(at)) {
-            return self.level_again(at, last);
-        }
-        // `70' to water now`
-        if now && self.word(at) == "water" && at > 0 && self.word(at - 1) == "to" {
-            let (written, from) = self.before(at - 1)?;
-            return Some((Field::StaticWaterLevel, Change::To(written), true, from, at + 1));
-        }
-        if !moved && !now || self.word(at) == "water" && !self.has(&["at", "to", "level"], at + 1, to) {
-            return None;
-        }
-        if self.word(at) == "level"
-            && self.has(&["ground", "sea", "floor", "noise", "pump"], at.saturating_sub(1).max(first), at)
-        {
-            return None;
-        }
-        let numbers = self.behind(at);
-        let found = numbers
-            .iter()
-            .find(|found| found.tie == Tie::To)
-            .or_else(|| numbers.iter().find(|found| found.tie == Tie::Unit))?;
-        // `dropped 12 ft` is an amount.
-        if moved && !now && found.tie == Tie::Unit {
-            return Some((Field::StaticWaterLevel, Change::By(found.written), false, at, found.end));
-        }
-        Some((Field::StaticWaterLevel, Change::To(found.written), true, at, found.end))
-    }
-}
-
-impl Reader<'_> {
-    /// A level that was taken anew: `retaped 5/15, pump off overnight: 34.5 from top`, `after rest 61' TOC`.
-    fn level_again(&self, at: usize, last: usize) -> Option<Said> {
-        let from = ["from", "below", "down", "toc", "btoc", "bgl", "bgs", "bls"];
-        let mut told = (at + 1..last).filter_map(|at| {
-            let (written, end) = self.length(at)?;
-            let tied = written.unit.is_some() || from.contains(&self.word(end)) || self.tie(at, &written) == Tie::To;
-            tied.then_some((written, end))
-        });
-        let (written, end) = told.next().filter(|_| told.next().is_none())?;
-        let long = written.unit.is_none_or(|unit| matches!(unit.symbol, "ft" | "m"));
-        long.then_some((Field::StaticWaterLevel, Change::To(written), true, at, end))
     }
 }
 

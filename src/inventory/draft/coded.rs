@@ -128,11 +128,15 @@ impl Draft {
 
     /// What a code in a column of words means, where the file explains it.
     pub(super) fn meant(&self, column: usize, code: &str) -> Option<&str> {
-        if self.table.legend.is_empty() || code.is_empty() || code.len() > 12 {
+        if self.table.legend.is_empty() || code.is_empty() {
             return None;
         }
         let heading = &self.table.plan.columns.get(column)?.heading;
-        self.table.legend.meaning(sheet(self.origin()), heading, code)
+        let sheet = sheet(self.origin());
+        if code.len() > 12 {
+            return self.table.legend.defined(sheet, heading, code);
+        }
+        self.table.legend.meaning(sheet, heading, code)
     }
 
     /// Whether the row explains codes.

@@ -1,11 +1,12 @@
 //! Cells that are in feet and inches because a row above them says so, in a list in meters.
 
 use super::Draft;
-use crate::field::Field;
+use crate::field::{Field, WellType};
 use crate::finding::catalogue;
 use crate::inventory::cell::Datum;
 use crate::inventory::columns::is_diameter;
 use crate::inventory::lexicon;
+use crate::quantity::format::number;
 use crate::quantity::parse::plain;
 use crate::quantity::unit::by_symbol;
 
@@ -32,9 +33,9 @@ impl Draft {
         (feet != metric).then_some(feet)
     }
 
-    /// The middle of its column, in SI, where the bare width of this row is far smaller and would fit if it were inches: `36` of
-    /// a dug well among 90 to 120 cm.
-    pub fn middle_of_inches(&self) -> Option<f64> {
+    /// The middle of its column, in SI, and what may be meant, where the bare width of this row is far smaller and would fit if it
+    /// were inches, or had a figure more: `36` of a dug well among 90 to 120 cm, `76` of a bored one among 760 and 910 mm.
+    pub fn narrow_among_others(&self) -> Option<(f64, String)> {
         const ACROSS: Field = Field::CasingDiameter;
         /// A width is far smaller below this part of the middle, and fits between these parts. No source.
         const FAR: f64 = 0.5;
@@ -46,7 +47,15 @@ impl Draft {
         let (unit, inch) = (self.unit_of_bare(ACROSS)?, by_symbol("in")?);
         let read = self.number(ACROSS).filter(|si| (si - unit.to_si(written)).abs() < 1e-9)?;
         let middle = unit.to_si(middle);
-        (read < FAR * middle && FITS.contains(&(inch.to_si(written) / middle))).then_some(middle)
+        let inches = FITS.contains(&(inch.to_si(written) / middle));
+        let wide = matches!(well_type, WellType::Bored | WellType::Dug);
+        let figure_lost = wide && FITS.contains(&(10.0 * read / middle));
+        let meant = match (inches, figure_lost) {
+            (true, _) => format!("{} in", self.in_cell(ACROSS).trim()),
+            (false, true) => format!("{} {}", number(10.0 * written, 6), unit.symbol),
+            (false, false) => return None,
+        };
+        (read < FAR * middle).then_some((middle, meant))
     }
 
     /// Reads the bare numbers of the row in feet and inches, as the row of that number says; those with a unit stay.

@@ -13,7 +13,7 @@ use super::super::row_kind::RowKind;
 use super::Draft;
 use crate::field::Field;
 use crate::finding::{Code, Finding, Words, catalogue};
-use crate::inventory::cell::Datum;
+use crate::inventory::cell::{Datum, Form};
 use crate::place::Place;
 use crate::quantity::format::quantity;
 use crate::quantity::unit::Unit;
@@ -102,15 +102,26 @@ impl Draft {
         }
         self.ask_of_description();
         let mut settled: Vec<usize> = Vec::new();
-        if later.is_empty() {
+        // `se profundizó, ahora columna de 4,5 m`: how deep it is now does not matter.
+        let unknown = |(fact, ..): &Later| fact.way == Way::Deeper && fact.change == Change::Unknown;
+        if later.iter().all(unknown) {
             for (column, words) in &notes {
-                if !settled.contains(column) && (self.corrected(*column, words) || self.height_now(*column, words)) {
+                let corrects = later.is_empty() && self.corrected(*column, words);
+                if !settled.contains(column) && (corrects || self.height_now(*column, words)) {
                     settled.push(*column);
                 }
             }
+        }
+        if later.is_empty() {
             self.doubted(notes.iter().filter(|(column, _)| !settled.contains(column)));
         }
+        let in_strings = |draft: &Self| matches!(draft.form(Field::CasingDiameter), Some(Form::Strings(_)));
+        let strings = in_strings(self);
         self.told_in_words(&notes);
+        // `6 in to 90, 4 in liner from 90 on down`: what the liner is like is put to use.
+        let told = !strings && in_strings(self);
+        let in_columns = strings && !self.table.plan.strings.is_empty();
+        later.retain(|(fact, ..)| fact.way != Way::Liner || !told && !(in_columns && fact.change == Change::Unknown));
         notes.retain(|(column, _)| later.iter().all(|(_, told, _)| told != column) && !settled.contains(column));
         self.unread_measures(&notes);
         // Of several facts about one measure the last one written is the latest.
@@ -204,82 +215,6 @@ impl Draft {
         true
     }
 
-    /// A remark that repeats the number of a cell and sets another one against it, as in `cust. says 210 not 255`, or says
-    /// one outright, as in `log says 285 ft`: which of the two holds is asked.
-    fn doubted<'a>(&mut self, notes: impl Iterator<Item = &'a Note>) {
-        for (column, words) in notes {
-            let text = self.cell(*column);
-            if text.len() < 8 || !words.iter().any(is_told) {
-                continue;
-            }
-            let has = |known: &[&str]| words.iter().any(|token| known.contains(&token.word.as_str()));
-            if has(&["doubt", "doubtful", "dispute", "disputed"])
-                && has(&["depth", "deep", "td"])
-                && self.measures() > 0
-            {
-                let says = "this puts the depth of the cell in doubt";
-                self.say_in(
-                    catalogue::REMARK_AGAINST_CELL,
-                    *column,
-                    says,
-                    "write the depth that holds, or leave the cell blank",
-                );
-                continue;
-            }
-            let numbers: Vec<f64> = words.iter().filter_map(|token| token.number).collect();
-            self.width_doubted(*column, words, &numbers);
-            let alone = remarks::one_length(words);
-            // `+44 is not a phone number` sets nothing against a depth.
-            let told = words.iter().any(|token| !["not", "stopped"].contains(&token.word.as_str()) && is_told(token));
-            let field = [Field::TotalDepth, Field::StaticWaterLevel].into_iter().find(|field| {
-                let Some(cell) = self.number(*field).zip(self.unit_of_bare(*field)).map(|(si, unit)| unit.from_si(si))
-                else {
-                    return false;
-                };
-                let repeats = numbers.iter().any(|number| (number - cell).abs() < 1e-6 * cell.abs().max(1.0));
-                // Where the cell's own number is repeated, the other one may be anything but a count or a year.
-                let near = if repeats { 0.1..=10.0 } else { 0.25..=4.0 };
-                let other = numbers
-                    .iter()
-                    .any(|number| (number - cell).abs() > 0.02 * cell.abs() && near.contains(&(number / cell)));
-                // Without the cell's own number only a depth is meant by `says 285 ft`, also where it is off by a place.
-                let slip =
-                    |number: f64| (0.05..=20.0).contains(&(number / cell)) && (number - cell).abs() > 0.02 * cell;
-                let outright = *field == Field::TotalDepth && told && alone.is_some_and(slip);
-                other && repeats || outright
-            });
-            if let Some(field) = field {
-                let says = format!(
-                    "this sets another number against the {} of the cell, \"{}\"",
-                    field.name().replace('_', " "),
-                    self.typed(field)
-                );
-                self.say_in(catalogue::REMARK_AGAINST_CELL, *column, says, "write the right one in its own cell");
-            }
-        }
-    }
-
-    /// A remark by which somebody gives another width, and which is to be looked into: `technician says 1.00, check`.
-    fn width_doubted(&mut self, column: usize, words: &[Token], numbers: &[f64]) {
-        const FIELD: Field = Field::CasingDiameter;
-        let has = |known: &[&str]| words.iter().any(|token| known.contains(&token.word.as_str()));
-        let cell = self.number(FIELD).zip(self.unit_of_bare(FIELD)).map(|(si, unit)| unit.from_si(si));
-        let other = |number: &f64| {
-            cell.is_some_and(|cell| (number - cell).abs() > 0.05 * cell && (0.3..=3.0).contains(&(number / cell)))
-        };
-        let depth = self.number(Field::TotalDepth).zip(self.unit_of_bare(Field::TotalDepth));
-        let of_depth =
-            |number: &f64| depth.is_some_and(|(si, unit)| (0.4..=2.5).contains(&(number / unit.from_si(si))));
-        let [number] = numbers else { return };
-        if has(remarks::SAYS) && has(remarks::VERIFY) && other(number) && !of_depth(number) {
-            let says = format!(
-                "this sets another number against the diameter of the cell, \"{}\", and asks to look into it",
-                self.typed(FIELD)
-            );
-            self.say_in(catalogue::REMARK_AGAINST_CELL, column, says, "write the right one in its own cell");
-        }
-    }
-
     /// Says whether the row is not a well.
     fn take_fate(&mut self, told: Told, column: usize, role: Role) -> bool {
         let text = self.cell(column);
@@ -329,7 +264,7 @@ impl Draft {
             Fate::Idle => self.say_in(
                 catalogue::NOT_IN_USE,
                 column,
-                format!("\"{words}\": the well may not be in use; it is planned all the same"),
+                format!("\"{words}\": the well may not be in use, or not for drinking; it is planned all the same"),
                 "to leave such wells out: an [[override]] with exclude = true and a reason",
             ),
             Fate::OtherWell => self.say_in(
@@ -471,12 +406,6 @@ impl Draft {
             "write the value as it is now into the cell, and say in the remark that it is there",
         );
     }
-}
-
-/// Whether a word sets somebody's figure against the cell.
-fn is_told(token: &Token) -> bool {
-    let word = token.word.as_str();
-    remarks::SAYS.contains(&word) || remarks::VERIFY.contains(&word)
 }
 
 const fn grave(fate: Fate) -> u8 {

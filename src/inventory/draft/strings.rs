@@ -4,7 +4,7 @@ use super::super::cell::{Datum, Form};
 use super::Draft;
 use crate::field::Field;
 use crate::finding::catalogue;
-use crate::quantity::parse::{Piece, Size, Sort, size};
+use crate::quantity::parse::{Piece, Size, Sort, plain, size};
 
 const ACROSS: Field = Field::CasingDiameter;
 const END: Field = Field::CasingDepth;
@@ -27,9 +27,12 @@ impl Draft {
                 return;
             };
             pieces.push(piece(&pieces, diameter, Some(bottom), top));
-            top = next.top.and_then(|column| match self.in_column(END, column) {
-                Datum::Number(top) => Some(top),
-                _ => None,
+            top = next.top.and_then(|column| match plain(self.cell(column)) {
+                Some(0.0) => Some(0.0), // A casing has no depth of zero, and a liner may begin there.
+                _ => match self.in_column(END, column) {
+                    Datum::Number(top) => Some(top),
+                    _ => None,
+                },
             });
             above = (Some(*narrower), if let Datum::Number(end) = below.1 { Some(end) } else { None });
         }

@@ -51,6 +51,14 @@ impl Draft {
                 let says = "this leaves open how deep the well is, or how wide";
                 self.say_in(catalogue::REMARK_AGAINST_CELL, *column, says, "write the measure that holds in its cell");
             }
+            let across = self.number(Field::CasingDiameter);
+            let unit = self.unit_of_bare(Field::CasingDiameter);
+            if let Some(across) = across
+                && remarks::wide_and_narrow(words, across, |bare| unit.map(|unit| unit.to_si(bare)))
+            {
+                let says = "this gives the well one width above and another below, and not how deep the change is";
+                self.say_in(catalogue::REMARK_AGAINST_CELL, *column, says, "write it as in \"6 in to 80, 5 in below\"");
+            }
             let blank = |field: Field| self.datum(field) == Datum::Missing && self.form(field).is_none();
             if blank(Field::StaticWaterLevel)
                 && blank(Field::WaterColumn)
@@ -68,6 +76,7 @@ impl Draft {
                 self.told(Field::WaterColumn, *column, height.value, height.unit);
             }
         }
+        self.basin_told(notes);
         for (column, words) in notes {
             self.reference_told(*column, words);
             self.unit_doubted(*column, words);
@@ -339,7 +348,7 @@ impl Draft {
     }
 
     /// Takes a value that a cell of words gives for one that is blank.
-    fn told(&mut self, field: Field, column: usize, si: f64, unit: Option<&'static Unit>) {
+    pub(super) fn told(&mut self, field: Field, column: usize, si: f64, unit: Option<&'static Unit>) {
         let shown = unit.or_else(|| self.shown_unit(field)).map_or_else(String::new, |unit| quantity(si, unit, 4));
         let says = format!("{} is blank; {shown} is taken from these words", field.name().replace('_', " "));
         self.say_in(catalogue::OVERRULED, column, says, "no action needed if correct; otherwise fill in the cell");

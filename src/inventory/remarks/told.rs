@@ -57,7 +57,18 @@ pub fn not_at_rest(tokens: &[Token]) -> bool {
                 behind.any(|word| ["running", "going", "on", "ran"].contains(&word))
                     && (0..tokens.len()).any(|at| MEASURING.contains(&word(at)))
             }
+            // `SWL IS PUMPING LEVEL`
+            "pumping" if word(at + 1) == "level" && is_named_so(&word, at) => true,
             "pumping" | "pumped" if ["level", "rate", "test", "water"].contains(&word(at + 1)) => false,
+            // `static taken after yield test`
+            "test" if ["yield", "pump", "pumping", "flow", "bailer", "bail"].contains(&word(at.wrapping_sub(1))) => {
+                let after = (at.saturating_sub(4)..at).any(|at| ["after", "following", "during"].contains(&word(at)));
+                after && (0..at).any(|at| MEASURING.contains(&word(at)))
+            }
+            // `level had not recovered`: what is denied is the rest.
+            "recovered" if ["not", "never"].contains(&word(at.wrapping_sub(1))) => {
+                return tokens.iter().any(|token| MEASURING.contains(&token.word.as_str()) || token.word == "water");
+            }
             // `SWL taken while pumping`
             "pumping" if ["while", "when", "during"].contains(&word(at.wrapping_sub(1))) => {
                 (0..at).any(|at| MEASURING.contains(&word(at)))
@@ -84,6 +95,14 @@ pub fn not_at_rest(tokens: &[Token]) -> bool {
         };
         told && !denied(at)
     })
+}
+
+/// Whether the pumping level that is named here is what stands for the level at rest: `SWL is pumping level`.
+fn is_named_so<'a>(word: &impl Fn(usize) -> &'a str, at: usize) -> bool {
+    const LEVEL: [&str; 7] = ["swl", "static", "level", "wl", "dtw", "reading", "figure"];
+    const IS: [&str; 4] = ["is", "was", "=", "gives"];
+    let is = (at.saturating_sub(2)..at).find(|at| IS.contains(&word(*at)));
+    is.is_some_and(|is| (is.saturating_sub(3)..is).any(|at| LEVEL.contains(&word(at))))
 }
 
 /// The right number and the wrong one of a remark that sets one in place of the other: `it is 210 deep not 160`, `no 160 sino
@@ -136,7 +155,10 @@ pub fn height_now(tokens: &[Token]) -> Option<Written> {
     let mut heights = (0..last).filter_map(|at| {
         let (written, end) = reader.length(at)?;
         let of = usize::from(matches!(reader.word(end), "of" | "de"));
-        matches!(reader.word(end + of), "water" | "agua" | "eau" | "d'eau").then_some(written)
+        let column = at >= 2
+            && ["columna", "coluna", "colonne", "column"].contains(&reader.word(at - 2))
+            && ["de", "of"].contains(&reader.word(at - 1));
+        (column || matches!(reader.word(end + of), "water" | "agua" | "eau" | "d'eau")).then_some(written)
     });
     heights.next().filter(|_| heights.next().is_none())
 }
@@ -215,6 +237,31 @@ pub fn leaves_open(tokens: &[Token]) -> bool {
     })
 }
 
+/// Whether a remark gives the well one width above and another below, and not how deep the change is: `arriba 1,20 m, abajo como
+/// 0,80`, `4 ft at the top, 3 ft at the bottom`. `cell` is the width that the row has, in metres.
+pub fn wide_and_narrow(tokens: &[Token], cell: f64, bare: impl Fn(f64) -> Option<f64>) -> bool {
+    const UP: [&str; 8] = ["arriba", "top", "above", "upper", "haut", "cima", "boca", "superior"];
+    const DOWN: [&str; 9] = ["abajo", "bottom", "below", "lower", "bas", "baixo", "fondo", "fundo", "inferior"];
+    let reader = Reader { phrases: Phrases::all(), tokens };
+    let lengths: Vec<(usize, usize, f64)> = (0..tokens.len())
+        .filter_map(|at| {
+            let (written, end) = reader.length(at)?;
+            let si = if written.unit.is_some() { Some(written.value) } else { bare(written.value) };
+            Some((at, end, si?))
+        })
+        .collect();
+    let [(one, ends, first), (other, end, second)] = lengths.as_slice() else { return false };
+    let near = |known: &[&str], from: usize, to: usize, floor: usize, roof: usize| {
+        reader.has(known, from.saturating_sub(3).max(floor), from) || reader.has(known, to, (to + 4).min(roof))
+    };
+    let last = tokens.len();
+    let (above, below) = (near(&UP, *one, *ends, 0, *other), near(&DOWN, *other, *end, *ends, last));
+    let (below_first, above_second) = (near(&DOWN, *one, *ends, 0, *other), near(&UP, *other, *end, *ends, last));
+    let same = |si: f64| (si - cell).abs() <= 0.03 * cell;
+    let alike = (0.3..=3.0).contains(&(first / second)) && (first / second - 1.0).abs() > 0.05;
+    (above && below || below_first && above_second) && alike && (same(*first) || same(*second))
+}
+
 /// Words that make a length a depth.
 const DOWN: [&str; 9] = ["down", "below", "from", "bgl", "bgs", "bls", "toc", "btoc", "ground"];
 
@@ -244,9 +291,10 @@ pub fn told_level(tokens: &[Token]) -> Option<Written> {
     if reader.has(PASSING, first, last) || reader.has(RUNNING, first, last) || reader.has(&["of", "?"], first, last) {
         return None;
     }
-    let at = (0..last)
-        .find(|at| ["static", "swl", "dtw", "level", "water", "nivel", "niveau"].contains(&reader.word(*at)))?;
-    let ties = ["static", "swl", "dtw", "below", "at", "stands", "down", "level", "nivel", "niveau"];
+    let at = (0..last).find(|at| {
+        ["static", "swl", "dtw", "level", "water", "nivel", "niveau", "espejo"].contains(&reader.word(*at))
+    })?;
+    let ties = ["static", "swl", "dtw", "below", "at", "stands", "down", "level", "nivel", "niveau", "espejo"];
     let (found, (written, end)) = (at + 1..last.min(at + 6)).find_map(|at| Some((at, reader.length(at)?)))?;
     // `water stands 3.5 ft` is how much stands there; `water stands at 3.5 ft`, `stands 3.5 ft down` where it does.
     if reader.word(found - 1) == "stands" && !reader.has(&DOWN, found, last.min(end + 3)) {

@@ -178,7 +178,7 @@ pub static ANCHORS: [(&[&str], Way); 10] = [
         Way::Depth,
     ),
     (&["sounded", "tagged", "plumbed", "resounded", "sondeado"], Way::Sound),
-    (&["retaped", "redipped", "rested"], Way::Level),
+    (&["retaped", "redipped", "rested", "remeasured"], Way::Level),
     (&["level", "swl", "wl", "static", "water", "niveau", "nivel", "dtw"], Way::Level),
     (
         &[
@@ -461,7 +461,11 @@ pub(super) const NOW: &[&str] = &[
 ];
 
 /// Words by which a level was taken anew, or at rest.
-pub(super) const AGAIN: &[&str] = &["retaped", "redipped", "rested", "rest"];
+pub(super) const AGAIN: &[&str] = &["retaped", "redipped", "rested", "rest", "remeasured", "measured"];
+
+/// Words that make what was measured anew something else than a level.
+pub(super) const NO_LEVEL: &[&str] =
+    &["depth", "deep", "td", "bottom", "casing", "diameter", "diam", "dia", "width", "wide"];
 
 /// Words by which a level has changed.
 pub(super) const MOVED: &[&str] = &[

@@ -71,6 +71,8 @@ const ABOUT: &[&str] = &[
     "avg.",
     "avg",
     "av.",
+    "regular",
+    "ordinary",
 ];
 /// What says the same after the number.
 const OR_SO: &[&str] = &[

@@ -174,8 +174,10 @@ pub(super) fn full(items: &[Item<'_>]) -> Option<bool> {
     let numbers = items.iter().filter(|item| item.amount().is_some()).count();
     let lengths: Vec<Amount> = lengths(items).collect();
     let other_units = |word: &str| numbers > lengths.len() && { OTHER_UNITS.contains(&word) };
+    // `0 - it overflows` is no range.
+    let at_zero = matches!(lengths.as_slice(), [only] if only.value == 0.0) && has(items, FLOWING);
     if !items.iter().filter_map(Item::word).all(|word| known(word) || other_units(word))
-        || items.iter().any(|item| item.is('-'))
+        || items.iter().any(|item| item.is('-')) && !at_zero
     {
         return None;
     }

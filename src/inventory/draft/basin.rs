@@ -1,0 +1,37 @@
+//! A spring's box that one cell describes whole: its two sides and how high the water stands in it.
+
+use super::super::phrases::tokens;
+use super::super::remarks;
+use super::Draft;
+use super::overruled::Note;
+use crate::field::{Field, WellType};
+use crate::inventory::cell::Datum;
+
+impl Draft {
+    /// Takes the water of a box from the words that describe it, in the cell of the depth or in a remark, where no cell measures it.
+    pub(super) fn basin_told(&mut self, notes: &[Note]) {
+        const DEPTH: Field = Field::TotalDepth;
+        const OTHERS: [Field; 4] =
+            [Field::StaticWaterLevel, Field::WaterColumn, Field::CasingDiameter, Field::WaterVolume];
+        let blank = |draft: &Self, field: Field| draft.datum(field) == Datum::Missing && draft.form(field).is_none();
+        let is_box = self.type_of_row().is_none_or(|well_type| well_type == WellType::SpringBox);
+        if !is_box || !OTHERS.into_iter().all(|field| blank(self, field)) {
+            return;
+        }
+        let found: Vec<(usize, f64)> = if blank(self, DEPTH) {
+            notes.iter().filter_map(|(column, words)| Some((*column, remarks::basin(words)?))).collect()
+        } else {
+            let column = self.column(DEPTH).filter(|_| self.datum(DEPTH) == Datum::Unread);
+            column.and_then(|column| Some((column, remarks::basin(&tokens(self.cell(column)))?))).into_iter().collect()
+        };
+        let [(column, volume)] = found.as_slice() else { return };
+        // What could not be read as a depth is read now.
+        let of_cell =
+            |place: &crate::place::Place| place.column.as_ref().is_some_and(|at| at.number as usize == column + 1);
+        if self.column(DEPTH) == Some(*column) {
+            self.findings.retain(|finding| !of_cell(&finding.place));
+            self.set(DEPTH, Datum::Missing);
+        }
+        self.told(Field::WaterVolume, *column, *volume, None);
+    }
+}

@@ -1,0 +1,92 @@
+//! Remarks that set another number against the one of a cell, of which neither plainly holds: asked.
+
+use super::super::phrases::Token;
+use super::super::remarks;
+use super::Draft;
+use super::overruled::Note;
+use crate::field::Field;
+use crate::finding::catalogue;
+
+impl Draft {
+    /// A remark that repeats the number of a cell and sets another one against it, as in `cust. says 210 not 255`, or says
+    /// one outright, as in `log says 285 ft`: which of the two holds is asked.
+    pub(super) fn doubted<'a>(&mut self, notes: impl Iterator<Item = &'a Note>) {
+        for (column, words) in notes {
+            let text = self.cell(*column);
+            if text.len() < 8 || !words.iter().any(is_told) {
+                continue;
+            }
+            let has = |known: &[&str]| words.iter().any(|token| known.contains(&token.word.as_str()));
+            if has(&["doubt", "doubtful", "dispute", "disputed"])
+                && has(&["depth", "deep", "td"])
+                && self.measures() > 0
+            {
+                let says = "this puts the depth of the cell in doubt";
+                self.say_in(
+                    catalogue::REMARK_AGAINST_CELL,
+                    *column,
+                    says,
+                    "write the depth that holds, or leave the cell blank",
+                );
+                continue;
+            }
+            let numbers: Vec<f64> = words.iter().filter_map(|token| token.number).collect();
+            self.width_doubted(*column, words, &numbers);
+            let alone = remarks::one_length(words);
+            // `+44 is not a phone number` sets nothing against a depth.
+            let told = words.iter().any(|token| !["not", "stopped"].contains(&token.word.as_str()) && is_told(token));
+            let field = [Field::TotalDepth, Field::StaticWaterLevel].into_iter().find(|field| {
+                let Some(cell) = self.number(*field).zip(self.unit_of_bare(*field)).map(|(si, unit)| unit.from_si(si))
+                else {
+                    return false;
+                };
+                let repeats = numbers.iter().any(|number| (number - cell).abs() < 1e-6 * cell.abs().max(1.0));
+                // Where the cell's own number is repeated, the other one may be anything but a count or a year.
+                let near = if repeats { 0.1..=10.0 } else { 0.25..=4.0 };
+                let other = numbers
+                    .iter()
+                    .any(|number| (number - cell).abs() > 0.02 * cell.abs() && near.contains(&(number / cell)));
+                // Without the cell's own number only a depth is meant by `says 285 ft`, also where it is off by a place.
+                let slip =
+                    |number: f64| (0.05..=20.0).contains(&(number / cell)) && (number - cell).abs() > 0.02 * cell;
+                let outright = *field == Field::TotalDepth && told && alone.is_some_and(slip);
+                other && repeats || outright
+            });
+            if let Some(field) = field {
+                let says = format!(
+                    "this sets another number against the {} of the cell, \"{}\"",
+                    field.name().replace('_', " "),
+                    self.typed(field)
+                );
+                self.say_in(catalogue::REMARK_AGAINST_CELL, *column, says, "write the right one in its own cell");
+            }
+        }
+    }
+
+    /// A remark by which somebody gives another width, and which is to be looked into: `technician says 1.00, check`.
+    fn width_doubted(&mut self, column: usize, words: &[Token], numbers: &[f64]) {
+        const FIELD: Field = Field::CasingDiameter;
+        let has = |known: &[&str]| words.iter().any(|token| known.contains(&token.word.as_str()));
+        let cell = self.number(FIELD).zip(self.unit_of_bare(FIELD)).map(|(si, unit)| unit.from_si(si));
+        let other = |number: &f64| {
+            cell.is_some_and(|cell| (number - cell).abs() > 0.05 * cell && (0.3..=3.0).contains(&(number / cell)))
+        };
+        let depth = self.number(Field::TotalDepth).zip(self.unit_of_bare(Field::TotalDepth));
+        let of_depth =
+            |number: &f64| depth.is_some_and(|(si, unit)| (0.4..=2.5).contains(&(number / unit.from_si(si))));
+        let [number] = numbers else { return };
+        if has(remarks::SAYS) && has(remarks::VERIFY) && other(number) && !of_depth(number) {
+            let says = format!(
+                "this sets another number against the diameter of the cell, \"{}\", and asks to look into it",
+                self.typed(FIELD)
+            );
+            self.say_in(catalogue::REMARK_AGAINST_CELL, column, says, "write the right one in its own cell");
+        }
+    }
+}
+
+/// Whether a word sets somebody's figure against the cell.
+fn is_told(token: &Token) -> bool {
+    let word = token.word.as_str();
+    remarks::SAYS.contains(&word) || remarks::VERIFY.contains(&word)
+}

@@ -1,0 +1,66 @@
+//! A level of the water that a remark gives anew: `70' to water now`, `re-measured: 5.2 m below ground`, `dropped to 40 ft`.
+
+use super::words::{AGAIN, MOVED, NO_LEVEL, NOW, PASSING};
+use super::{Change, Reader, Said, Tie};
+use crate::field::Field;
+
+impl Reader<'_> {
+    /// What a word of levels begins to tell.
+    pub(super) fn level(&self, at: usize, (first, last): (usize, usize)) -> Option<Said> {
+        if self.has(PASSING, first, last) {
+            return None;
+        }
+        // `dropped to`, `now`: within the words that belong together.
+        let (from, to) = (first.max(at.saturating_sub(4)), last.min(at + 7));
+        let moved = self.has(MOVED, from, to);
+        let now = self.has(NOW, from, to);
+        if AGAIN.contains(&self.word(at)) {
+            return self.level_again(at, last);
+        }
+        // `70' to water now`, `we dropped a weighted tape, it is 33 ft to water`
+        let taped = self.has(&["tape", "taped", "correction", "corrected"], first, last);
+        if (now || taped) && self.word(at) == "water" && at > 0 && self.word(at - 1) == "to" {
+            let (written, from) = self.before(at - 1)?;
+            return Some((Field::StaticWaterLevel, Change::To(written), true, from, at + 1));
+        }
+        if !moved && !now || self.word(at) == "water" && !self.has(&["at", "to", "level"], at + 1, to) {
+            return None;
+        }
+        if self.word(at) == "level"
+            && self.has(&["ground", "sea", "floor", "noise", "pump"], at.saturating_sub(1).max(first), at)
+        {
+            return None;
+        }
+        let numbers = self.behind(at);
+        let found = numbers
+            .iter()
+            .find(|found| found.tie == Tie::To)
+            .or_else(|| numbers.iter().find(|found| found.tie == Tie::Unit))?;
+        // `dropped 12 ft` is an amount.
+        if moved && !now && found.tie == Tie::Unit {
+            return Some((Field::StaticWaterLevel, Change::By(found.written), false, at, found.end));
+        }
+        Some((Field::StaticWaterLevel, Change::To(found.written), true, at, found.end))
+    }
+
+    /// A level that was taken anew: `retaped 5/15, pump off overnight: 34.5 from top`, `after rest 61' TOC`.
+    fn level_again(&self, at: usize, last: usize) -> Option<Said> {
+        let from = ["from", "below", "down", "toc", "btoc", "bgl", "bgs", "bls"];
+        // What was measured anew may also be the depth.
+        let level_alone = !self.word(at).ends_with("measured");
+        if !level_alone && self.has(NO_LEVEL, 0, self.tokens.len()) {
+            return None;
+        }
+        let mut told = (at + 1..last).filter_map(|at| {
+            let (written, end) = self.length(at)?;
+            let to_water = self.word(end) == "to" && self.word(end + 1) == "water";
+            let tied = from.contains(&self.word(end))
+                || to_water
+                || level_alone && (written.unit.is_some() || self.tie(at, &written) == Tie::To);
+            tied.then_some((written, end))
+        });
+        let (written, end) = told.next().filter(|_| told.next().is_none())?;
+        let long = written.unit.is_none_or(|unit| matches!(unit.symbol, "ft" | "m"));
+        long.then_some((Field::StaticWaterLevel, Change::To(written), true, at, end))
+    }
+}
