@@ -86,6 +86,9 @@ impl Identities {
     pub fn check(&mut self, drafts: &mut [Draft]) {
         self.above.apply(drafts);
         for draft in drafts {
+            if draft.no_well().is_none() {
+                draft.take_replacement();
+            }
             self.one(draft);
         }
     }

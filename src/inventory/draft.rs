@@ -13,6 +13,7 @@ mod judge;
 mod other_units;
 mod overruled;
 mod reading;
+mod replaced;
 mod signs;
 mod strings;
 mod told;

@@ -9,8 +9,11 @@ use std::sync::Arc;
 
 use super::ditto::section_name;
 use super::draft::{Draft, Table, drafts};
+use super::fate::Role;
+use super::lexicon::{self, Concept, Language};
 use super::naming::{Naming, Part, groups_rows};
 use super::phrases::{Class, Phrases, tokens};
+use super::pointed::{self, Entry};
 use super::row_kind::RowKind;
 use super::rows::Rows;
 use crate::field::Field;
@@ -48,8 +51,10 @@ pub fn decide(beginnings: Vec<Beginning>) -> Vec<Finding> {
     for Beginning { table, sample, first_row } in beginnings {
         let columns = name_columns(&table);
         let sample = Arc::new(sample);
-        let mut seen = look(drafts(&table, &sample).into_iter().skip(first_row), &columns);
-        let mut naming = Naming { ids_are_numbers: true, ..Naming::default() };
+        let rows: Vec<Draft> = drafts(&table, &sample).into_iter().skip(first_row).collect();
+        let replaced = pointed::replaced(&entries(&table, &rows));
+        let mut seen = look(rows.into_iter(), &columns);
+        let mut naming = Naming { ids_are_numbers: true, replaced, ..Naming::default() };
         let with_figures = seen.iter().filter(|row| row.id.contains(|c: char| c.is_ascii_digit())).count();
         naming.ids_are_numbers = 2 * with_figures >= seen.len();
         for (at, column) in columns.iter().enumerate() {
@@ -151,6 +156,45 @@ fn name_columns(table: &Table) -> Vec<usize> {
     columns
 }
 
+/// The rows of a beginning as entries that may point to one another.
+fn entries(table: &Table, drafts: &[Draft]) -> Vec<Entry> {
+    let of = |concept: Concept| {
+        let says = |(_, heading): &&(usize, String)| {
+            let words = lexicon::tokens(heading);
+            Language::ALL.into_iter().any(|language| lexicon::meaning(&words, language).has(concept))
+        };
+        table.plan.carried.iter().find(says).map(|(column, _)| *column)
+    };
+    let person = [of(Concept::Name), of(Concept::Address)];
+    let notes: Vec<usize> =
+        table.worded.iter().filter(|(_, role)| *role == Role::Notes).map(|(column, _)| *column).collect();
+    // `WO-044`, `2024-0117`: one word with figures, and letters or many of them.
+    let is_number = |text: &str| {
+        let figures = text.bytes().filter(u8::is_ascii_digit).count();
+        let joined = text.bytes().all(|byte| byte.is_ascii_alphanumeric() || b"-/.".contains(&byte));
+        (4..=16).contains(&text.len()) && joined && (figures >= 4 || figures >= 1 && figures < text.len())
+    };
+    let numbers = |draft: &Draft| {
+        let cells = table.plan.carried.iter().map(|(column, _)| draft.cell(*column));
+        cells.filter(|text| is_number(text)).map(str::to_owned).collect()
+    };
+    let entry = |draft: &Draft| Entry {
+        row: draft.row(),
+        numbers: numbers(draft),
+        id: draft.cell_of(Field::WellId).to_owned(),
+        person: person.map(|column| column.map_or_else(String::new, |column| lexicon::fold(draft.cell(column)))),
+        told: notes.iter().map(|column| draft.cell(*column)).filter(|text| text.len() > 3).map(str::to_owned).collect(),
+        measures: measures(draft),
+    };
+    drafts.iter().filter(|draft| draft.no_well().is_none()).map(entry).collect()
+}
+
+/// Depth, level and diameter to a tenth of a millimetre.
+fn measures(draft: &Draft) -> [Option<i64>; 3] {
+    let tenth = |field| draft.number(field).map(|si| (si * 1e4).round() as i64);
+    [Field::TotalDepth, Field::StaticWaterLevel, Field::CasingDiameter].map(tenth)
+}
+
 fn look(drafts: impl Iterator<Item = Draft>, columns: &[usize]) -> Vec<Seen> {
     let mut seen: Vec<Seen> = Vec::new();
     let mut section = String::new();
@@ -170,11 +214,10 @@ fn look(drafts: impl Iterator<Item = Draft>, columns: &[usize]) -> Vec<Seen> {
             mark if super::ditto::is_ditto(mark) => above.map_or_else(String::new, |above| above.cells[at].clone()),
             text => text.to_owned(),
         });
-        let tenth = |field| draft.number(field).map(|si| (si * 1e4).round() as i64);
         seen.push(Seen {
             id: id.to_owned(),
             visit: draft.visit().to_owned(),
-            measures: [Field::TotalDepth, Field::StaticWaterLevel, Field::CasingDiameter].map(tenth),
+            measures: measures(&draft),
             section: section.clone(),
             cells: cells.collect(),
         });

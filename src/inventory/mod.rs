@@ -35,6 +35,7 @@ mod other_sheets;
 mod parquet;
 mod paths;
 mod phrases;
+mod pointed;
 mod profile;
 mod prompt;
 pub mod remarks;

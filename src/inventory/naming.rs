@@ -1,6 +1,9 @@
 //! What the beginning of a table tells of its names: what stands before an id, and which names hold for the rows below.
 
+use std::collections::BTreeMap;
+
 use super::phrases::{Class, Phrases, Token, tokens};
+use super::pointed::Standing;
 use crate::hazard;
 
 /// What stands before the id of a well.
@@ -21,6 +24,8 @@ pub struct Naming {
     pub down: Vec<usize>,
     /// What stands before the id.
     pub part: Option<Part>,
+    /// Rows that other rows put out of force, by their number as a person sees it.
+    pub replaced: BTreeMap<u32, Standing>,
     /// Whether the name of the sheet, or of a file without sheets, stands before it.
     pub by_sheet: bool,
 }

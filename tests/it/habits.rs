@@ -10,10 +10,10 @@ use aftercrest::kernel::volume::standing_volume;
 
 use crate::reading::read;
 
-const FT: f64 = 0.3048;
-const IN: f64 = 0.0254;
+pub const FT: f64 = 0.3048;
+pub const IN: f64 = 0.0254;
 
-fn round(across: f64, height: f64) -> Option<f64> {
+pub fn round(across: f64, height: f64) -> Option<f64> {
     Some(FRAC_PI_4 * across * across * height * 1000.0)
 }
 
@@ -45,7 +45,7 @@ fn differing(list: &str, facts: &[(String, Option<f64>)]) -> Vec<String> {
 }
 
 /// Eight plain wells below these headings, each `kind` with its cells, then the rows that are asked about.
-fn list(head: &str, plain: impl Fn(usize) -> (String, Option<f64>), rows: &[(&str, Option<f64>)]) -> Vec<String> {
+pub fn list(head: &str, plain: impl Fn(usize) -> (String, Option<f64>), rows: &[(&str, Option<f64>)]) -> Vec<String> {
     let mut text = format!("{head}\n");
     let mut facts = Vec::new();
     for at in 0..8 {

@@ -40,6 +40,7 @@ mod conditions;
 mod corrections;
 mod crew;
 mod crews;
+mod customs;
 mod determinism;
 mod documents;
 mod dose_command;
