@@ -70,7 +70,7 @@ pub fn several(text: &str, field: Field) -> Option<Vec<(Field, String)>> {
     told.then_some(measures)
 }
 
-/// `31 from TOC, TOC 1.5' up` as `31 from TOC, pipe 1.5' up`: what stands up is the pipe, whose top was spoken of.
+/// `31 from TOC, TOC 1.5' up` as `31 from TOC, pipe is 1.5' up`: what stands up is the pipe, whose top was spoken of.
 fn top_as_pipe(text: &str) -> Cow<'_, str> {
     const TOPS: [&str; 5] = ["toc ", "t.o.c. ", "top ", "tc ", "casing top "];
     let Some((before, behind)) = text.split_once([',', ';']) else { return Cow::Borrowed(text) };
@@ -78,7 +78,7 @@ fn top_as_pipe(text: &str) -> Cow<'_, str> {
     let top = TOPS.into_iter().find(|top| lower.starts_with(top));
     match top.map(|top| &behind.trim_start()[top.len()..]) {
         Some(rest) if rest.starts_with(|c: char| c.is_ascii_digit()) && lower.contains("up") => {
-            Cow::Owned(format!("{before}, pipe {rest}"))
+            Cow::Owned(format!("{before}, pipe is {rest}"))
         }
         _ => Cow::Borrowed(text),
     }

@@ -171,7 +171,7 @@ fn entries(table: &Table, drafts: &[Draft]) -> Vec<Entry> {
     // `WO-044`, `2024-0117`: one word with figures, and letters or many of them.
     let is_number = |text: &str| {
         let figures = text.bytes().filter(u8::is_ascii_digit).count();
-        let joined = text.bytes().all(|byte| byte.is_ascii_alphanumeric() || b"-/.".contains(&byte));
+        let joined = text.bytes().all(|byte| byte.is_ascii_alphanumeric() || byte == b'-');
         (4..=16).contains(&text.len()) && joined && (figures >= 4 || figures >= 1 && figures < text.len())
     };
     let numbers = |draft: &Draft| {

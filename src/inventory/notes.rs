@@ -89,7 +89,7 @@ pub fn stated(text: &str, language: Language, gallon: Option<Gallon>, codes: &[(
         // `forages : mm`: the wells stand before their unit.
         let mut waiting: Vec<WellType> = Vec::new();
         let mut wells_first = false;
-        let clauses = sentence.split([',', ';', ':', '(', ')', '[', ']']).flat_map(|clause| clause.split(DASH));
+        let clauses = sentence.split([',', ';', ':', '(', ')', '[', ']']).flat_map(|clause| dashed(clause, gallon));
         for clause in clauses.flat_map(|clause| measures(clause, language, gallon)) {
             let mut words = lexicon::tokens(clause);
             // `from the ground unless TOC`: what follows is the exception, not the rule.
@@ -138,8 +138,16 @@ pub fn stated(text: &str, language: Language, gallon: Option<Gallon>, codes: &[(
     found
 }
 
-/// What parts clauses like a comma: `FEET BELOW GROUND - DIAM INCHES`.
-const DASH: &str = " - ";
+/// A clause in its parts where a dash stands between two units, as a comma would: `FEET BELOW GROUND - DIAM INCHES`.
+fn dashed(clause: &str, gallon: Option<Gallon>) -> Vec<&str> {
+    const DASH: &str = " - ";
+    let has_unit = |text: &str| unit_of(&lexicon::tokens(text), gallon).is_some();
+    let between = |(at, _): &(usize, &str)| has_unit(&clause[..*at]) && has_unit(&clause[at + DASH.len()..]);
+    match clause.match_indices(DASH).find(between) {
+        Some((at, _)) => vec![&clause[..at], &clause[at + DASH.len()..]],
+        None => vec![clause],
+    }
+}
 
 /// A clause in its parts where it speaks of several measures, each with its own unit: `depths are metres and casing is mm`.
 fn measures(clause: &str, language: Language, gallon: Option<Gallon>) -> Vec<&str> {

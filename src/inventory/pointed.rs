@@ -71,21 +71,8 @@ const COUNTS: [&str; 30] = [
     "utilisez celle-ci",
 ];
 
-/// Words right before the id of the entry that counts.
-const SEE: [&str; 12] = [
-    "see",
-    "see file",
-    "see report",
-    "see log",
-    "refer to",
-    "now",
-    "now under",
-    "voir",
-    "ver",
-    "vide",
-    "use",
-    "use entry",
-];
+/// Words right before the id of the entry that may count; one that points back is the later of the two.
+const SEE: [&str; 8] = ["see", "see file", "see report", "see log", "refer to", "voir", "ver", "vide"];
 /// Words right before the id of the entry that is the same.
 const SAME: [&str; 8] =
     ["same as", "same one as", "duplicate of", "dup of", "copy of", "igual al", "igual que", "idem que"];
@@ -140,7 +127,7 @@ pub fn replaced(entries: &[Entry]) -> BTreeMap<u32, Standing> {
                         entry.row,
                         if alike { Standing::Second(says(entry.row)) } else { Standing::Asked(says(entry.row)) },
                     );
-                } else if ends(&SEE) {
+                } else if ends(&SEE) && target > at {
                     put(entry.row, Standing::Asked(says(entry.row)));
                 }
             }

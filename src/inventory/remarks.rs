@@ -389,7 +389,9 @@ impl Reader<'_> {
         // `DEEPENED 04/2022 NEW TD 407 FT`
         let is_depth = |found: &&Near| {
             let length = if found.written.unit.is_some() { 2 } else { 1 };
-            ["td", "depth", "total"].contains(&self.word((found.end - length).saturating_sub(1)))
+            // `log says TD 210` is somebody's word.
+            !self.has(words::SAYS, at, found.end)
+                && ["td", "depth", "total"].contains(&self.word((found.end - length).saturating_sub(1)))
         };
         if let Some(found) = numbers.iter().find(is_depth) {
             return Some((field, Change::To(found.written), true, at, found.end));

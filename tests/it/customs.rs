@@ -226,3 +226,15 @@ fn a_question_may_say_that_the_pump_has_been_off() {
     ];
     assert_eq!(list(head, plain, &rows), none());
 }
+
+#[test]
+fn a_cell_gives_a_level_and_how_high_its_rim_stands() {
+    let head = "Well,Kind,Depth (ft),Static (ft),Casing (in)";
+    let height = round(24.0 * IN, (50.0 - 31.0 + 1.5) * FT);
+    let rows = [
+        (",bored,50,\"31 from TOC, TOC 1.5' up\",24", height),
+        (",bored,50,31 below TOC (TOC 18 in above ground),24", height),
+        (",bored,50,\"31 from top of pipe, pipe is 1.5 ft up\",24", height),
+    ];
+    assert_eq!(list(head, plain, &rows), none());
+}
