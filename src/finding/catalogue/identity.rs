@@ -43,7 +43,8 @@ catalogue! {
          How to fix it: take the wrong one out; give two wells two ids; for visits set [inventory] repeats = \"separate_visits\" or \"latest\".";
     PERHAPS_NO_WELL = "I107" "perhaps-not-a-well" Error,
         "A row that may not be a well, or a well that may no longer exist, is asked about.",
-        "What it finds: words such as sealed, plugged or abandoned that may be said of the well or of a part of it; a tank or a tap in a row with the measures of a well.\n\
+        "What it finds: words such as sealed, plugged or abandoned that may be said of the well or of a part of it; a tank or a tap in a row with the measures of a well; an entry that \
+         points to a later one (\"see 24-006\").\n\
          Why it matters: chlorine for a well that is filled is wasted, and a well left out by mistake stays unsafe.\n\
          Example: maybe sealed.\n\
          How to fix it: write which it is: well sealed, or cap sealed.";
