@@ -37,8 +37,8 @@ pub enum Standing {
     Asked(String),
 }
 
-/// Words by which an entry counts instead of an earlier one. Other languages from memory.
-const COUNTS: [&str; 30] = [
+/// Words by which an entry counts instead of an earlier one of the same person. Other languages from memory.
+const COUNTS: [&str; 17] = [
     "use this one",
     "use this instead",
     "use this entry",
@@ -49,10 +49,19 @@ const COUNTS: [&str; 30] = [
     "this one is correct",
     "this is the right one",
     "this is the correct one",
-    "this replaces",
-    "replaces my",
-    "replaces entry",
     "corrected entry",
+    "usar este",
+    "usar esta",
+    "usen este",
+    "vale este",
+    "utiliser celle-ci",
+    "utilisez celle-ci",
+];
+
+/// Words by which it counts instead of the one whose number it names.
+const OF_ANOTHER: [&str; 13] = [
+    "this replaces",
+    "replaces entry",
     "correction of",
     "correction to",
     "supersedes",
@@ -64,11 +73,6 @@ const COUNTS: [&str; 30] = [
     "reinspection of",
     "re-inspection of",
     "update of",
-    "usar este",
-    "usen este",
-    "vale este",
-    "utiliser celle-ci",
-    "utilisez celle-ci",
 ];
 
 /// Words right before the id of the entry that may count; one that points back is the later of the two.
@@ -106,7 +110,8 @@ pub fn replaced(entries: &[Entry]) -> BTreeMap<u32, Standing> {
             let lower = fold(text);
             let named = named(&lower, &by_id, at);
             let says = |row: u32| format!("\"{}\" (row {row})", shortened(text));
-            if COUNTS.iter().any(|words| lower.contains(words)) {
+            let says_so = |known: &[&str]| known.iter().any(|words| lower.contains(words));
+            if says_so(&COUNTS) || says_so(&OF_ANOTHER) && !named.is_empty() {
                 let targets: Vec<usize> = match named.as_slice() {
                     [] => of_one_person(entries, at),
                     named => named.iter().map(|(_, target)| *target).collect(),
@@ -185,13 +190,15 @@ fn of_one_person(entries: &[Entry], own: usize) -> Vec<usize> {
     (0..entries.len()).filter(|at| *at != own && entries[*at].person == *person).collect()
 }
 
-/// The one older entry with the id of this one, which tells of a deepening and is no shallower.
+/// The one older entry of the same person with the id of this one, which tells of a deepening and is no shallower.
 fn deepened(entries: &[Entry], own: usize, by_id: &HashMap<String, Vec<usize>>) -> Option<usize> {
     let entry = &entries[own];
     let tells = |text: &String| remarks::of_tokens(&tokens(text)).iter().any(|told| told.way == Way::Deeper);
     let [older, newer] = by_id.get(&entry.id.to_lowercase())?.as_slice() else { return None };
     let deeper = entries[*older].measures[0].is_some_and(|older| entry.measures[0] > Some(older));
-    (*newer == own && deeper && entry.told.iter().any(tells)).then_some(*older)
+    // Ids may begin anew in each township: it must be the same person's.
+    let same = entries[*older].person == entry.person && !entry.person[0].is_empty();
+    (*newer == own && same && deeper && entry.told.iter().any(tells)).then_some(*older)
 }
 
 /// The first words of a remark.

@@ -110,14 +110,15 @@ fn an_entry_that_counts_instead_of_another_takes_its_place() {
 
 #[test]
 fn a_record_of_a_deepening_stands_for_the_one_under_its_number() {
-    let head = "Permit no,Method,Depth (ft),Static (ft),Casing (in),Remarks";
-    let well = |at: usize| (format!("{},", plain(at).0), plain(at).1);
-    let older = ",drilled,145,40,6,";
-    let mut lines: Vec<(&str, Option<f64>)> = vec![(older, None)];
-    let newer = "\nR00,drilled,325,58,6,DEEPENED 145 TO 325";
-    let both = format!("{older}{newer}");
-    lines[0] = (&both, round(6.0 * IN, (325.0 - 58.0) * FT));
-    assert_eq!(list(head, well, &lines), none());
+    let head = "Permit no,Owner,Method,Depth (ft),Static (ft),Casing (in),Remarks";
+    let well = |at: usize| (format!(",Own{at}{},", plain(at).0), plain(at).1);
+    let deeper = round(6.0 * IN, (325.0 - 58.0) * FT);
+    let both = ",R. Schaefer,drilled,145,40,6,\nR00,R. Schaefer,drilled,325,58,6,DEEPENED 145 TO 325";
+    assert_eq!(list(head, well, &[(both, deeper)]), none());
+    // Another person's well under the same number is another well, or a slip: the second is held back as ever.
+    let first = round(6.0 * IN, (145.0 - 40.0) * FT);
+    let two = ",R. Schaefer,drilled,145,40,6,\nR00,A. Beck,drilled,325,58,6,DEEPENED 145 TO 325";
+    assert_eq!(list(head, well, &[(two, first)]), none());
 }
 
 #[test]
@@ -152,6 +153,7 @@ fn remarks_tell_levels_and_liners_in_other_words() {
         (",drilled,230,108,6,SWL IS PUMPING LEVEL", None),
         (",drilled,230,48,6,\"static taken after yield test, not recovered\"", None),
         (",drilled,230,48,6,\"pump lost, tool not recovered\"", six(182.0)),
+        (",drilled,230,48,6,static taken 24 hrs after pump test", six(182.0)),
         (",drilled,138,55,6,\"4\"\" PVC liner top to bottom, grouted in 2016\"", round(4.0 * IN, 83.0 * FT)),
         (",drilled,138,55,6,\"4\"\" PVC liner full length, sealed\"", round(4.0 * IN, 83.0 * FT)),
         (",drilled,322,20,6,DEEPENED 04/2022 NEW TD 407 FT SAME DIA", six(387.0)),

@@ -47,6 +47,8 @@ pub fn tells_unit(tokens: &[Token]) -> bool {
 
 /// Whether the level was taken while the pump ran, or before the water stood still.
 pub fn not_at_rest(tokens: &[Token]) -> bool {
+    /// Words of the time that the water had to come back.
+    const RESTED: [&str; 9] = ["hr", "hrs", "hour", "hours", "day", "days", "overnight", "week", "weeks"];
     let word = |at: usize| tokens.get(at).map_or("", |token| token.word.as_str());
     let denied =
         |at: usize| (at.saturating_sub(3)..at).any(|at| ["not", "no", "off", "sin", "sans", "sem"].contains(&word(at)));
@@ -63,7 +65,9 @@ pub fn not_at_rest(tokens: &[Token]) -> bool {
             // `static taken after yield test`
             "test" if ["yield", "pump", "pumping", "flow", "bailer", "bail"].contains(&word(at.wrapping_sub(1))) => {
                 let after = (at.saturating_sub(4)..at).any(|at| ["after", "following", "during"].contains(&word(at)));
-                after && (0..at).any(|at| MEASURING.contains(&word(at)))
+                // `taken 24 hrs after the pump test`
+                let rested = tokens.iter().any(|token| RESTED.contains(&token.word.as_str()));
+                after && !rested && (0..at).any(|at| MEASURING.contains(&word(at)))
             }
             // `level had not recovered`: what is denied is the rest.
             "recovered" if ["not", "never"].contains(&word(at.wrapping_sub(1))) => {
