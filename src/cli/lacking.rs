@@ -8,7 +8,7 @@ use crate::inventory::FEWEST_WELLS;
 use crate::quantity::format::number;
 use crate::quantity::unit;
 use crate::report::causes::Causes;
-use crate::report::questions::missing_field;
+use crate::report::question::missing_field;
 
 /// Each field that holds wells back where it is blank, by type, most wells first.
 pub(super) fn lacking(causes: &Causes, quality: &Quality) -> Vec<Lacking> {

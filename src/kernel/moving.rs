@@ -18,6 +18,7 @@ use super::practice::Practice;
 use super::spring::{self, FlowingSpring};
 use crate::caution::{Caution, Cautions};
 use crate::field::{DischargeRoute, WellType};
+use crate::quantity::basis::ChlorateConcentration;
 use crate::quantity::{ChlorineConcentration, ChlorineMass, Time, Volume, liters_of};
 use crate::well::{StandingWater, Well};
 
@@ -210,9 +211,13 @@ pub fn share_left(practice: &Practice, emptyings: Option<f64>, pumped: Volume, t
 
 /// How often a well must be emptied before chlorate is down to the guideline value, whatever the residual says; nothing where
 /// none is planned, and where one emptying is enough.
-pub fn least_emptyings(practice: &Practice, need: &Requirement) -> Option<f64> {
-    need.emptyings?;
-    let times = emptyings_for_chlorate(need.chlorate?, practice.emptying.carry_over)?;
+pub fn least_emptyings(
+    practice: &Practice,
+    planned: Option<f64>,
+    chlorate: Option<ChlorateConcentration>,
+) -> Option<f64> {
+    planned?;
+    let times = emptyings_for_chlorate(chlorate?, practice.emptying.carry_over)?;
     (times > 1.0).then_some(times)
 }
 

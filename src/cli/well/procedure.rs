@@ -145,7 +145,7 @@ fn chlorate(job: &Job<'_>) -> Option<String> {
         return Some(format!("{says}; drinking water may hold {} (WHO, provisional)", number(limit, 2)));
     }
     let shown = Shown::of("L", practice.system);
-    let flush = match (need.emptyings, least_emptyings(practice, need)) {
+    let flush = match (need.emptyings, least_emptyings(practice, need.emptyings, need.chlorate)) {
         (Some(_), Some(times)) => format!("empty the well {} times at least", number(times, 2)),
         (Some(_), None) => "empty the well".to_owned(),
         (None, _) => format!("flush all {} {}", number(shown.value(liters(need.flush_volume)), 3), shown.symbol),

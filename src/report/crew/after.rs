@@ -31,7 +31,7 @@ pub(super) fn flush(steps: &mut Steps<'_>) {
     if let Some(times) = need.emptyings {
         let rules = &job.practice.emptying;
         steps.say(Phrase::StepEmpty, vec![to(), ("once", figure(amounts.volume(need.treated_volume)))]);
-        let least = least_emptyings(job.practice, need);
+        let least = least_emptyings(job.practice, need.emptyings, need.chlorate);
         let phrase = if least.is_some() { Phrase::StepRefillLeast } else { Phrase::StepRefill };
         steps.say(
             phrase,

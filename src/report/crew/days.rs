@@ -65,7 +65,7 @@ pub(in crate::report) fn loads<'a>(matter: &Matter<'a>) -> Vec<DayLoad<'a>> {
             let (Visit::Planned { well, .. }, Some(need)) = (&treated.visit, treated.need(0)) else { continue };
             loaded.add(need, stock, &amounts);
             // Its conditions were asked when it was planned.
-            if let Ok(practice) = matter.plan.practice_for(case, well) {
+            if let Ok((practice, _)) = matter.plan.practice_for(case, well) {
                 loaded.top_up(need, &practice, &case.stock.prepared);
             }
         }
