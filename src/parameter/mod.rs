@@ -6,6 +6,7 @@
 mod campaign;
 mod practice;
 mod product;
+mod removal;
 mod value;
 
 use crate::kernel::requirement::Practice;
