@@ -17,8 +17,8 @@ use crate::field::rules::Correction;
 use crate::inventory::{Rows, sheets_of};
 use crate::kernel::agent::Agent;
 use crate::parameter::{GRID, NO_CURRENCY, PACKAGES, PRACTICE, Parameter};
+use crate::scenario::section::near;
 use crate::scenario::stated::{At, Document, Stated, Table, Written};
-use crate::scenario::written::near;
 
 /// How the campaign's sheet stands as long as nobody has stated its units.
 pub const UNITS_OPEN: &str = "1 open: the units";

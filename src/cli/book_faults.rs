@@ -12,8 +12,8 @@ use crate::field::names::is_same;
 use crate::field::rules::{Correction, ReadingRules, RepeatPolicy};
 use crate::inventory::{Inventory, cell_value, corrections};
 use crate::scenario::Campaign;
+use crate::scenario::section::near;
 use crate::scenario::stated::{At, Document};
-use crate::scenario::written::near;
 
 /// Rows of a batch.
 const BATCH_ROWS: usize = 8192;

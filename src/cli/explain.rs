@@ -19,7 +19,7 @@ use crate::kernel::requirement::requirement;
 use crate::ledger;
 use crate::quantity::format;
 use crate::report::working;
-use crate::scenario::written::near;
+use crate::scenario::section::near;
 use crate::source::Equation;
 use crate::write::terminal;
 

@@ -9,7 +9,7 @@ use crate::kernel::spring::FlowingSpring;
 use crate::quantity::format::number;
 use crate::quantity::liters;
 use crate::report::show::Shown;
-use crate::scenario::written::near;
+use crate::scenario::section::near;
 use crate::well::Well;
 
 /// The choice that was typed for a spring that flows.

@@ -11,7 +11,7 @@ use super::new_book::free;
 use super::{Stop, plan, start};
 use crate::book;
 use crate::error::Error;
-use crate::scenario::written::near;
+use crate::scenario::section::near;
 
 /// The commands, for those who mistype one.
 const COMMANDS: [&str; 9] =

@@ -33,8 +33,8 @@ use crate::report::defaults::{self, Treated};
 use crate::report::question::missing_field;
 use crate::scenario::Campaign;
 use crate::scenario::practice::{Setting, default_practice};
+use crate::scenario::section::near;
 use crate::scenario::stock::{StockOnTheDay, stock_on_the_day};
-use crate::scenario::written::near;
 use crate::well::Well;
 use crate::write::json;
 

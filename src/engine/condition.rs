@@ -20,8 +20,8 @@ use crate::field::rules::ReadingRules;
 use crate::field::{FIELDS, Field, Kind, same_column};
 use crate::quantity::unit::{self, Dimension, Unit};
 use crate::scenario::Override;
+use crate::scenario::section::near;
 use crate::scenario::stated::Spot;
-use crate::scenario::written::near;
 use crate::visit::{Asked, Visit};
 
 /// Every override's condition, ready to be asked of a batch.

@@ -3,7 +3,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::checks::{HeldBack, Told};
+use crate::checks::{Facts, HeldBack};
 use crate::field::{Field, WellType};
 use crate::finding::{Finding, catalogue};
 use crate::inventory::Draft;
@@ -99,7 +99,7 @@ pub(super) fn hold_back(
             depot: well.depot.clone(),
             well_type: Some(well.well_type),
             carried: well.carried.clone(),
-            told: Told::of_well(well),
+            told: Facts::of_well(well),
             place: inflow.row,
             findings: Vec::new(),
         };

@@ -33,7 +33,6 @@ mod units;
 
 use std::sync::Arc;
 
-use super::beside::{self, Aside};
 use super::cell::CellRules;
 use super::heading::{self, HeadingUnit};
 use super::intervals::Intervals;
@@ -41,6 +40,7 @@ use super::lexicon::{self, Concept, Meaning};
 use super::multiple_choice;
 use super::profile::{self, Profile};
 use super::table::Opened;
+use super::unit_columns::{self, Aside};
 use crate::field::rules::{Beside, ReadingRules, UnitSystem};
 use crate::field::{Field, WellType, same_column};
 use crate::finding::{Code, Finding, Words, catalogue};
@@ -120,7 +120,7 @@ pub fn plan(
         taken[column] = true;
     }
     let says_of_level =
-        beside::level::column(table, |at| taken[at] || heading::mapped(&table.headings[at], rules).is_some());
+        unit_columns::level::column(table, |at| taken[at] || heading::mapped(&table.headings[at], rules).is_some());
     if let Some(column) = says_of_level {
         taken[column] = true;
     }
@@ -174,10 +174,10 @@ pub fn plan(
             reading.named.datum = reading.named.datum.or(datum);
         }
     }
-    let levels_are_told = says_of_level.or_else(|| beside::reference_column(table, &taken)).is_some();
+    let levels_are_told = says_of_level.or_else(|| unit_columns::reference_column(table, &taken)).is_some();
     planner.told_by_units(&mut readings, levels_are_told);
     let first = assign(&readings);
-    let mut asides = beside::columns(table, rules, |column| first.field_of(column));
+    let mut asides = unit_columns::columns(table, rules, |column| first.field_of(column));
     // Units that are told of whole rows are none of the column beside them alone.
     let of_rows: Vec<usize> =
         planner.row_units.iter().filter(|units| units.are_two_columns()).flat_map(|units| units.columns()).collect();
@@ -227,16 +227,16 @@ pub fn plan(
         }
     }
     if let Some(Feed { level, .. }) = &mut feeds[Field::StaticWaterLevel as usize] {
-        if let Some(column) = says_of_level.or_else(|| beside::reference_column(table, &taken)) {
+        if let Some(column) = says_of_level.or_else(|| unit_columns::reference_column(table, &taken)) {
             level.reference_column = Some(column);
-            level.both_references = beside::level::names_both(table, column);
+            level.both_references = unit_columns::level::names_both(table, column);
             taken[column] = true;
-            level.state_column = beside::level::column(table, |at| taken[at]);
+            level.state_column = unit_columns::level::column(table, |at| taken[at]);
         }
         let asks = |at: &usize| !taken[*at] && follow_up::asks_pump_off(&table.headings[*at]);
         level.pump_off = (0..table.headings.len()).find(asks);
     }
-    let finish = beside::finish::column(table, |at| taken[at]);
+    let finish = unit_columns::finish::column(table, |at| taken[at]);
     let screen_as_casing = feeds[Field::CasingDiameter as usize].as_ref().is_some_and(|feed| {
         let explained = table.layout.explained.get(feed.column).map_or("", String::as_str);
         lexicon::meaning(&lexicon::tokens(explained), table.layout.language).has(Concept::Screen)

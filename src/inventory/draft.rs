@@ -1,8 +1,7 @@
 //! A well as the list has it: every field optional, located, still to be proven.
 
-mod aside;
+mod annotations;
 mod basin;
-mod beside;
 mod coded;
 mod doubted;
 mod drilled_hole;
@@ -13,14 +12,15 @@ mod judge;
 mod other_units;
 mod overruled;
 mod reading;
+mod remark_measures;
 mod replaced;
+mod second_columns;
 mod signs;
 mod strings;
-mod told;
 
 use std::sync::{Arc, OnceLock};
 
-use aside::Aside;
+use annotations::Aside;
 pub use coded::coded;
 pub use judge::{no_wells_by_name, worded};
 pub use reading::{drafts, slots};

@@ -7,13 +7,13 @@
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::sync::atomic::{AtomicBool, Ordering};
 
-use super::beside::{self, Aside};
 use super::cell::{CellRules, ColumnUnit, Datum, Remark};
 use super::heading::{self, HeadingUnit};
 use super::identity::identity;
 use super::lexicon;
 use super::rows::{Rows, trim};
 use super::table::{Opened, Payload};
+use super::unit_columns::{self, Aside};
 use crate::error::Result;
 use crate::field::Field;
 use crate::field::rules::{Beside, ReadingRules, UnitSystem};
@@ -234,7 +234,7 @@ fn layout(table: &Opened, rules: &ReadingRules) -> Option<Layout> {
     {
         return None;
     }
-    let asides = beside::columns(table, rules, |at| match at {
+    let asides = unit_columns::columns(table, rules, |at| match at {
         _ if at == from || at == to => Some(Field::CasingDepth),
         _ if at == diameter => Some(Field::CasingDiameter),
         _ => None,
@@ -427,7 +427,8 @@ impl Reader<'_> {
             return Ok((Some(0.0), Vec::new())); // The ground, in any unit.
         }
         let written = lengths.unit_column.map_or("", |column| trim(rows.cell(row, column)));
-        let beside = beside::unit_written(written, lengths.field, self.cells, self.gallon).map_err(|(_, says)| says)?;
+        let beside =
+            unit_columns::unit_written(written, lengths.field, self.cells, self.gallon).map_err(|(_, says)| says)?;
         let unit = beside.map(|beside| beside.unit).or(lengths.unit);
         let column = ColumnUnit { unit, stated: lengths.unit.is_some() };
         let read = self.cells.read(lengths.field, text, rows.kind(row, lengths.column), column, self.table.comma);

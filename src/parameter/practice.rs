@@ -1,13 +1,13 @@
 //! What is done at every well: the keys of `[practice]`, which scenarios, grids and overrides may repeat.
 
-use uom::si::f64::{Mass, ThermodynamicTemperature, Time, Volume, VolumeRate};
+use uom::si::f64::{Mass, ThermodynamicTemperature, Volume, VolumeRate};
 use uom::si::mass::kilogram;
 use uom::si::thermodynamic_temperature::kelvin;
-use uom::si::time::hour;
 use uom::si::volume::cubic_meter;
 use uom::si::volume_rate::cubic_meter_per_second;
 
 use super::removal::{DISCHARGE, EMPTYING, FLUSH, METHODS};
+use super::value::{COMMON, concentration, hours, in_hours, milligrams};
 use super::{Effect, Kind, Parameter, Stated, Taken, Value, Vocabulary, Within, flow, mass, temperature, volume};
 use crate::field::rules::UnitSystem;
 use crate::kernel::demand::DemandFactors;
@@ -15,23 +15,7 @@ use crate::kernel::measure::MeasureFor;
 use crate::kernel::requirement::Practice;
 use crate::kernel::spring::FlowingSpring;
 use crate::quantity::unit;
-use crate::quantity::{ChlorineConcentration, ProductMass, ProductVolume};
-
-pub(super) fn concentration(value: &Value) -> ChlorineConcentration {
-    ChlorineConcentration::from_milligrams_per_liter(value.number())
-}
-
-pub(super) fn milligrams(concentration: ChlorineConcentration) -> Value {
-    Value::Number(concentration.milligrams_per_liter())
-}
-
-pub(super) fn hours(value: &Value) -> Time {
-    Time::new::<hour>(value.number())
-}
-
-pub(super) fn in_hours(time: Time) -> Value {
-    Value::Number(time.value / 3600.0)
-}
+use crate::quantity::{ProductMass, ProductVolume};
 
 fn cubic_meters(value: &Value) -> Volume {
     Volume::new::<cubic_meter>(value.number())
@@ -43,8 +27,6 @@ fn each(stated: &[Stated]) -> String {
 }
 
 fn keep(_: &mut Practice, _: &[Stated]) {}
-
-pub(super) const COMMON: &str = "common practice, no source";
 
 /// Every key of the practice, in the order in which people read them.
 pub static PRACTICE: Vocabulary = Vocabulary::of(&[
@@ -311,13 +293,6 @@ static LEAST_PRODUCT: Vocabulary = Vocabulary::of(&[
         |practice| Value::optional(practice.least_product.dry.map(|least| least.kilograms())),
     ),
 ]);
-
-impl Parameter {
-    pub(super) const fn else_several(mut self, words: &'static [&'static str]) -> Self {
-        self.default = Taken::Several(words);
-        self
-    }
-}
 
 /// Every value of the practice, the parts of its groups in place of them: the group's key, where there is one, and the value.
 pub fn of_practice() -> impl Iterator<Item = (Option<&'static Parameter>, &'static Parameter)> {

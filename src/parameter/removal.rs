@@ -3,8 +3,8 @@
 use uom::si::f64::Length;
 use uom::si::length::millimeter;
 
-use super::practice::{COMMON, concentration, hours, in_hours, milligrams};
-use super::{Choice, Kind, Parameter, Value, Vocabulary};
+use super::value::{COMMON, concentration, hours, in_hours, milligrams};
+use super::{Choice, Kind, Parameter, Taken, Value, Vocabulary};
 use crate::field::DischargeRoute;
 use crate::kernel::agent::{Agent, RatioBasis};
 use crate::kernel::discharge;
@@ -183,3 +183,10 @@ pub(super) static DISCHARGE: Vocabulary = Vocabulary::of(&[
         },
     ),
 ]);
+
+impl Parameter {
+    const fn else_several(mut self, words: &'static [&'static str]) -> Self {
+        self.default = Taken::Several(words);
+        self
+    }
+}

@@ -1,6 +1,13 @@
 //! A value as the practice takes it.
 
+use uom::si::f64::Time;
+use uom::si::time::hour;
+
 use crate::kernel::contact::HoldRule;
+use crate::quantity::ChlorineConcentration;
+
+/// The source of what nobody wrote down.
+pub(super) const COMMON: &str = "common practice, no source";
 
 /// What is stated of a parameter, typed as its kind.
 #[derive(Debug, Clone, PartialEq)]
@@ -46,4 +53,20 @@ impl Value {
             _ => &[],
         }
     }
+}
+
+pub(super) fn concentration(value: &Value) -> ChlorineConcentration {
+    ChlorineConcentration::from_milligrams_per_liter(value.number())
+}
+
+pub(super) fn milligrams(concentration: ChlorineConcentration) -> Value {
+    Value::Number(concentration.milligrams_per_liter())
+}
+
+pub(super) fn hours(value: &Value) -> Time {
+    Time::new::<hour>(value.number())
+}
+
+pub(super) fn in_hours(time: Time) -> Value {
+    Value::Number(time.value / 3600.0)
 }

@@ -10,8 +10,8 @@ use super::packages::{Cover, cover, covered_by};
 use crate::field::names::is_same;
 use crate::kernel::neutralizer::Agent;
 use crate::scenario::buy::BuyLine;
+use crate::scenario::section::near;
 use crate::scenario::supply::{Package, sold_by};
-use crate::scenario::written::near;
 use crate::scenario::{Campaign, Scenario};
 
 /// One kind of package on an order line.

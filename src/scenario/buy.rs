@@ -3,8 +3,8 @@
 //! Read from `[[buy]]` against what is sold; the roll-up orders by it. Refuses to know what is needed.
 
 use super::product::Product;
+use super::section::{Section, near};
 use super::supply::{NeutralizerSupply, Package, SupplyLine};
-use super::written::{Section, near};
 use crate::field::names::is_same;
 use crate::kernel::neutralizer::Agent;
 

@@ -11,9 +11,9 @@ use super::grid::{self, Scenario};
 use super::practice::{Setting, default_practice};
 use super::product::{Product, Products, built_in_products};
 use super::rules::{self, FixedSpot};
+use super::section::{Section, WHOLE};
 use super::stated::{At, Document, Spot, Stated};
 use super::supply::{self, NeutralizerSupply, StockLine, SupplyLine};
-use super::written::{Section, WHOLE};
 use crate::error::{Error, Result};
 use crate::field::names::is_same;
 use crate::field::rules::{ReadingRules, UnitSystem};
@@ -241,7 +241,7 @@ impl Campaign {
                 let known: Vec<&str> = self.scenarios.iter().map(|scenario| scenario.name.as_str()).collect();
                 return Err(Error::Request(format!(
                     "no scenario {wanted:?}{}; scenarios: {}",
-                    super::written::near(wanted, &known),
+                    super::section::near(wanted, &known),
                     known.join(" | ")
                 )));
             }

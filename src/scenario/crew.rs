@@ -6,7 +6,7 @@ use std::fmt;
 
 use chrono::{Days, NaiveDate};
 
-use super::written::Section;
+use super::section::Section;
 
 /// A day on which a crew goes out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

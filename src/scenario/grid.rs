@@ -5,8 +5,8 @@
 
 use super::practice::Setting;
 use super::product::{Age, Products, Storage};
+use super::section::{Section, near};
 use super::stated::{Entry, Stated, Table};
-use super::written::{Section, near};
 use crate::field::rules::UnitSystem;
 
 /// How many scenarios a file may define.

@@ -6,7 +6,7 @@
 use uom::si::f64::Time;
 use uom::si::time::hour;
 
-use super::written::Section;
+use super::section::Section;
 use crate::field::rules::UnitSystem;
 use crate::kernel::contact::{HoldPair, HoldRule, LeastHold};
 use crate::kernel::requirement::Practice;

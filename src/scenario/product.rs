@@ -12,9 +12,9 @@ use uom::si::thermodynamic_temperature::kelvin;
 use uom::si::time::second;
 
 use super::file_text;
+use super::section::{Section, WHOLE, near};
 use super::stated::{Document, Spot};
 use super::supply::{BoughtBy, Package, read_packages};
-use super::written::{Section, WHOLE, near};
 use crate::error::{Error, Result};
 use crate::field::names::is_same;
 use crate::field::rules::UnitSystem;

@@ -2,8 +2,8 @@
 
 use chrono::NaiveDate;
 
+use super::section::{FREE, Section, near};
 use super::stated::{At, Spot, Stated, Written};
-use super::written::{FREE, Section, near};
 use crate::field::rules::{Beside, ListRules, NO_WELL, NOT_KNOWN, ReadingRules, RepeatPolicy, UnitSystem};
 use crate::field::{FIELDS, Field, Kind, WellType, species};
 use crate::parameter::{ASSUMED, MISSING};

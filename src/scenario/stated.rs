@@ -1,7 +1,7 @@
 //! What a campaign states, as a tree of values that know their place: the line of a scenario file, or the cell of a book.
 //!
 //! [`super::file_text`] and the book's reader make it; the readers of this room pull values out of it through
-//! [`Section`](super::written::Section). Refuses to know what the keys mean.
+//! [`Section`](super::section::Section). Refuses to know what the keys mean.
 
 use std::cell::RefCell;
 use std::ops::Range;

@@ -2,7 +2,7 @@
 //!
 //! Read from the scenario file, used by the roll-up. Knows nothing of wells.
 
-use super::written::{Section, near};
+use super::section::{Section, near};
 use crate::field::names::is_same;
 use crate::kernel::neutralizer::Agent;
 use crate::parameter::NO_SUPPLIER;

@@ -1,7 +1,7 @@
 //! A tree of stated values as the text of a scenario file, in the order of the vocabulary.
 
+use super::section::FREE;
 use super::stated::{Stated, Table, Written};
-use super::written::FREE;
 use crate::parameter::{FILE, Kind, Vocabulary};
 
 /// The whole campaign as a scenario file.

@@ -118,7 +118,7 @@ def main(folder):
 
     vocabulary = list(source_words("quantity/unit.rs", "quantity/parse/scan.rs", "quantity/parse/number.rs",
                                    "inventory/cell/missing.rs", "inventory/cell/choice.rs", "inventory/cell.rs"))
-    names = list(source_words("field/table.rs", "field/mod.rs", "field/species.rs", "inventory/heading.rs", "inventory/intervals.rs"))
+    names = list(source_words("field/table.rs", "field.rs", "field/species.rs", "inventory/heading.rs", "inventory/intervals.rs"))
     marks = ['"', '""', "\n", "\r\n", "\r", ",", ";", "\t", "|", "\ufeff", "'", "1/4", "½", "°", "±", "1e308", "-9999",
              "(", ")", "[", "]", "#", "5s\t15s", "\x1f\x8b\x08", b"\xff\xfe", b"\xfe\xff", b"\x00"]
     dictionary(folder, "cell", vocabulary + marks)
@@ -144,7 +144,7 @@ def main(folder):
            "TargetMode=\"External\"", "state=\"hidden\"", "r:id=\"rId1\"", "date1904=\"1\"", "formatCode=\"yyyy\""]
     dictionary(folder, "workbook_parts", xml)
     dictionary(folder, "workbook", xml + ["PK\x03\x04", b"PK\x01\x02", b"PK\x05\x06", b"\xff\xff\xff\xff", b"\xfe\xff\xff\xff"])
-    titles = list(source_words("parameter/campaign.rs", "parameter/practice.rs", "parameter/product.rs", "book/form.rs"))
+    titles = list(source_words("parameter/campaign.rs", "parameter/practice.rs", "parameter/removal.rs", "parameter/product.rs", "book/form.rs"))
     cells = ["\n== ", "\t", "=75*2", "0.3%%", "24 days", "3 ppb", "$5.60", "EUR 18", "1.200", "1,200", "n/a", "tbd", "20 %", "1e999",
              "31 May 2026", "5/6/2026", "yes", "no", "[{ days = 20, at = \"30 C\" }]", "{", "12 US gal", "; ", "(blank)"]
     dictionary(folder, "book", titles + names + cells)

@@ -375,7 +375,9 @@ fn a_card_says_what_protocols_leave_out() {
     let card = one(&cards, "D1");
     let said = card.text();
     for (words, why) in ASKED_OF_A_CARD {
-        assert!(said.contains(words), "{why}: no {words:?} on\n{said}");
+        // A card of half a page that is full of words has its gear on the load list, and says so.
+        let elsewhere = why.contains("what to bring") && said.contains("gear of the load list");
+        assert!(elsewhere || said.contains(words), "{why}: no {words:?} on\n{said}");
     }
     let page = std::fs::read_to_string(folder.path().join("out/crew-sheets.html")).unwrap();
     let load = text(page.split("<section class=\"page load\">").nth(1).unwrap().split("</section>").next().unwrap());

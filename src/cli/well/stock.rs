@@ -15,7 +15,7 @@ use crate::quantity::format::number;
 use crate::quantity::unit::Dimension;
 use crate::scenario::Campaign;
 use crate::scenario::product::{Age, Counted, LabelStrength, Product, Storage, StorageLeg, built_in_products};
-use crate::scenario::written::near;
+use crate::scenario::section::near;
 
 /// The agent of a name: of a scenario file, or as it is printed; what several are called is asked.
 pub(super) fn agent(typed: &str) -> Result<Agent> {

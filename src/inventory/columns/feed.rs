@@ -10,9 +10,9 @@ use super::{Feed, Planner, follow_up, is_diameter, level, map_line};
 use crate::field::rules::{Beside, UnitSystem};
 use crate::field::{FIELD_COUNT, FIELDS, Field, Kind};
 use crate::finding::catalogue;
-use crate::inventory::beside::Aside;
 use crate::inventory::heading::{self, Datum as CountedFrom, HeadingUnit};
 use crate::inventory::lexicon::Language;
+use crate::inventory::unit_columns::Aside;
 use crate::quantity::unit::{Dimension, Unit};
 
 /// What a dose rests on.

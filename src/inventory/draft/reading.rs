@@ -4,7 +4,6 @@ use std::sync::Arc;
 
 use compact_str::CompactString;
 
-use super::super::beside::{self, Qualifier, UnitWritten};
 use super::super::cell::{ColumnUnit, Datum, Form, Known, Said, Understood, is_aside, quick_number, same_family};
 use super::super::columns::{Feed, Plan, feet_and_inches, is_diameter, unlettered};
 use super::super::description;
@@ -12,6 +11,7 @@ use super::super::ditto::is_ditto;
 use super::super::heading::Datum as CountedFrom;
 use super::super::lexicon;
 use super::super::rows::{CellKind, Damage, LONGEST_CELL, Rows};
+use super::super::unit_columns::{self, Qualifier, UnitWritten};
 use super::coded::decoded;
 use super::fed::without_pumped;
 use super::{Draft, Table};
@@ -109,7 +109,7 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
                 let mut counted_as = feed.species;
                 if let Some(beside) = feed.unit_column {
                     let gallon = table.system.and_then(UnitSystem::gallon);
-                    match beside::unit_written(rows.cell(row, beside), field, &table.cells, gallon) {
+                    match unit_columns::unit_written(rows.cell(row, beside), field, &table.cells, gallon) {
                         Ok(Some(beside)) => {
                             if !table.cells.says_nothing(field, text) {
                                 draft.unit_beside(field, feed, &beside);

@@ -64,14 +64,14 @@ fn columns_that_name_a_line_name_that_of_the_constant() {
     let coded = GREATEST_CODED_DOSE.value;
     let expected = format!("\"visits_above_{coded}_mg_per_l\", \"Visits dosed above {coded} mg/L.\"");
     assert!(columns.contains(&expected), "{expected}");
-    let ledger = std::fs::read_to_string(root().join("src/ledger/mod.rs")).unwrap();
+    let ledger = std::fs::read_to_string(root().join("src/ledger/after.rs")).unwrap();
     assert!(ledger.contains(&format!("leaves a pH below {}.", ACID_PH.value)));
 }
 
 /// Texts beside those above that write one of the figures as what it is.
 #[test]
 fn no_other_text_writes_a_line() {
-    let allowed = ["kernel/constants.rs", "caution.rs", "report/scenarios.rs", "ledger/mod.rs"];
+    let allowed = ["kernel/constants.rs", "caution/raised.rs", "report/scenarios.rs", "ledger/after.rs"];
     let lines = [
         format!("pH {}", SLOW_PH.value),
         format!("pH above {}", SLOW_PH.value),

@@ -85,7 +85,8 @@ fn page(records: &[Record]) -> String {
          change that must not be raises `format`. `run.json` in the folder of a plan is one object.\n",
     );
     for record in records {
-        let title = record.meaning.split([',', ':', '.']).next().unwrap().trim_matches('`');
+        let title =
+            record.meaning.split([',', ':']).next().map(|title| title.trim_end_matches('.')).unwrap().trim_matches('`');
         let title = if record.meaning.starts_with('`') { format!("`{title}`") } else { title.to_owned() };
         write!(page, "\n## {title}\n\n{}\n\n| key | kind | what it says |\n|---|---|---|\n", record.meaning).unwrap();
         for (key, said, kind) in record.keys.iter().filter(|(key, ..)| key != "moving") {
@@ -152,7 +153,7 @@ fn the_page_of_messages_holds_what_the_commands_say() {
     for command in commands {
         keys_said(&running::run(command).out, &mut said);
     }
-    let page = std::fs::read_to_string(root().join("reports/messages.md")).unwrap();
+    let page = page(&all_records());
     let sections: BTreeMap<&str, &str> =
         page.split("\n## ").skip(1).map(|section| section.split_once('\n').unwrap()).collect();
     let keys = |title: &str| -> BTreeSet<String> {

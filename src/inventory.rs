@@ -4,7 +4,6 @@
 //! streamed: [`Inventory::next_batch`] is sequential and cheap, [`Batch::drafts`] does the work and runs on all cores.
 //! The checks room turns drafts into wells. Refuses to know what a value means for a well.
 
-mod beside;
 mod bytes;
 pub mod cell;
 pub mod choices;
@@ -27,6 +26,7 @@ mod legend;
 mod levels;
 pub mod lexicon;
 mod list_names;
+mod list_rules;
 mod multiple_choice;
 mod naming;
 mod notes;
@@ -41,7 +41,6 @@ mod prompt;
 pub mod remarks;
 mod row_kind;
 mod rows;
-mod said;
 mod split;
 mod stacked;
 mod stamp;
@@ -49,6 +48,7 @@ mod survey;
 mod suspicion;
 mod table;
 mod text;
+mod unit_columns;
 mod workbook;
 
 use std::borrow::Cow;
@@ -74,7 +74,7 @@ use draft::{Fixed, Table};
 use fill_down::FillDown;
 use id_groups::Beginning;
 use intervals::Intervals;
-use said::{Reading, said_of, unused};
+use list_rules::{Reading, said_of, unused};
 pub use stamp::can_be_read_again;
 use stamp::{Stamp, Watched};
 use survey::Survey;

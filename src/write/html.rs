@@ -22,8 +22,8 @@ use crate::error::{Error, Result};
 use blocks::Blocks;
 use text::plain;
 
-const STYLE: &str = include_str!("page.css");
-const SCRIPT: &str = include_str!("page.js");
+const STYLE: &str = include_str!("html/page.css");
+const SCRIPT: &str = include_str!("html/page.js");
 
 /// What a page may do: show itself. Whatever asks for something from elsewhere is refused by the browser.
 const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; img-src data:; \

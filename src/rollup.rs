@@ -20,8 +20,8 @@ use crate::field::{FIELDS, Field, Kind, same_column};
 use crate::kernel::neutralizer::Agent;
 use crate::kernel::requirement::{Amount, Requirement};
 use crate::quantity::liters;
+use crate::scenario::section::near;
 use crate::scenario::stated::{Spot, refusal};
-use crate::scenario::written::near;
 use crate::visit::Visit;
 
 /// A column that totals are grouped by.

@@ -1,13 +1,13 @@
 //! What other columns of the row say of its level and its width: a level that is a height or was taken while the pump ran, two
 //! sides of a well that is not round, two widths that do not agree, how it ends below its casing.
 
-use super::super::beside::finish::{self, Finish};
-use super::super::beside::level::{self, LevelSays};
 use super::super::cell::{ColumnUnit, Datum, Form, Said};
 use super::super::columns::Feed;
 use super::super::columns::sides::{Outline, Sides, outline};
 use super::super::lexicon;
 use super::super::rows::CellKind;
+use super::super::unit_columns::finish::{self, Finish};
+use super::super::unit_columns::level::{self, LevelSays};
 use super::fed::DISAGREES;
 use super::{Draft, trim};
 use crate::field::Field;

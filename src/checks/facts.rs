@@ -20,7 +20,7 @@ pub enum Known {
 
 /// Facts and words of a row that is held back.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Told {
+pub struct Facts {
     /// What its cells give, field by field.
     known: Vec<(Field, Known)>,
     /// Words of cells that could not be read and were left blank, or were read in part, each behind its heading.
@@ -29,7 +29,7 @@ pub struct Told {
     pub hazards: Hazards,
 }
 
-impl Told {
+impl Facts {
     /// What a row says, with the hazards that were found in its words.
     pub(super) fn of(draft: &Draft, hazards: Hazards) -> Self {
         let of = |field| match draft.datum(field) {

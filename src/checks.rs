@@ -5,6 +5,7 @@
 //! Refuses to know scenarios and chemistry.
 
 mod casing;
+mod facts;
 mod geometry;
 mod identity;
 mod inferred;
@@ -16,12 +17,11 @@ mod settle;
 mod site;
 mod spread;
 mod standing;
-mod told;
 mod water;
 
+pub use facts::{Facts, Known};
 pub use identity::Identities;
 pub use other_rows::{OtherRow, OtherRows};
-pub use told::{Known, Told};
 
 use crate::field::rules::ReadingRules;
 use crate::field::{DischargeRoute, Field, WellType};
@@ -50,7 +50,7 @@ pub struct HeldBack {
     /// Carried cells, in the order of the campaign's carried columns.
     pub carried: Vec<Box<str>>,
     /// What the list says of it.
-    pub told: Told,
+    pub told: Facts,
     /// The row.
     pub place: Place,
     /// Every finding of the row, in canonical order.
@@ -164,7 +164,7 @@ fn held_back(mut draft: Draft, well_type: Option<WellType>, hazards: Hazards) ->
         depot: text(&draft, Field::Depot),
         well_type,
         carried: draft.carried(),
-        told: Told::of(&draft, hazards),
+        told: Facts::of(&draft, hazards),
         place,
         findings: draft.findings,
     }))
@@ -259,7 +259,7 @@ fn prove(
         flows: well_type != WellType::SpringBox && flows(draft, hazards),
         status: text(draft, Field::Status),
         notes: text(draft, Field::Notes),
-        not_understood: told::not_understood(draft),
+        not_understood: facts::not_understood(draft),
         hazards,
         assumed,
         carried: draft.carried(),

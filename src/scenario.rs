@@ -12,11 +12,11 @@ mod in_words;
 pub mod practice;
 pub mod product;
 mod rules;
+pub mod section;
 pub mod stated;
 pub mod stock;
 pub mod supply;
 pub mod toml_text;
-pub mod written;
 
 pub use campaign::{Campaign, Exclude, OutsizedRule, Override, UNITS_OPEN};
 pub use grid::Scenario;

@@ -18,7 +18,7 @@ use crate::document::plain::plain;
 use crate::error::{Error, Result};
 
 /// The style of every page.
-const STYLE: &str = include_str!("cards.css");
+const STYLE: &str = include_str!("cards/cards.css");
 
 /// Writes the crew's file.
 ///
