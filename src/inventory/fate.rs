@@ -388,7 +388,7 @@ impl Said<'_> {
         }
         let subject = self.subject();
         // `dup of line 11`: a line of the list, not of the water.
-        let row = ["line", "row", "entry", "no", "master"]
+        let row = ["line", "row", "entry", "no", "master", "log", "card", "ticket", "job", "record", "#"]
             .contains(&self.tokens.get(self.found.end).map_or("", |token| &token.word));
         if subject == Subject::Part && !(row && kind == RowKind::Duplicate) {
             return None;

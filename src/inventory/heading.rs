@@ -143,6 +143,19 @@ fn names() -> &'static [(String, Field, &'static str)] {
     })
 }
 
+/// Whether a field is a depth, a level or a height, which hardly anybody measures in inches.
+pub const fn goes_down(field: Field) -> bool {
+    matches!(field, Field::TotalDepth | Field::StaticWaterLevel | Field::WaterColumn | Field::CasingDepth)
+}
+
+/// Whether a heading of a depth, a level or a height ends in a bare `in`, which may be the preposition: `Water in`, `Depth in`.
+/// A bracket, a period, a comma or a joint makes a unit of it, and what goes across is measured in inches.
+pub fn ends_in_preposition(heading: &str, field: Field) -> bool {
+    let heading = heading.trim_end().to_lowercase();
+    let rest = heading.strip_suffix("in").filter(|rest| rest.ends_with(char::is_whitespace)).map(str::trim_end);
+    goes_down(field) && rest.is_some_and(|rest| rest.ends_with(char::is_alphanumeric))
+}
+
 /// What the heading says, if it names a field.
 pub fn name(heading: &str, gallon: Option<Gallon>) -> Option<Named> {
     if let Some((rest, written)) = species::out_of(heading)

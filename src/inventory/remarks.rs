@@ -17,6 +17,7 @@ use crate::field::Field;
 use crate::quantity::unit::{self, Unit};
 pub use basin::basin;
 pub use below::narrower;
+pub use liner::lined_to_the_bottom;
 pub use told::{
     corrected, doubts_measures, has_gallery, height_now, leaves_open, names_several_wells, not_at_rest, one_length,
     rim_height, several_wells, tells_unit, told_height, told_level, wide_and_narrow,

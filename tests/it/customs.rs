@@ -240,3 +240,93 @@ fn a_cell_gives_a_level_and_how_high_its_rim_stands() {
     ];
     assert_eq!(list(head, plain, &rows), none());
 }
+
+#[test]
+fn a_bare_in_behind_a_depth_or_a_height_of_water_is_no_inch() {
+    // `,drilled,DEPTH,WATER,6`: the height of the water, in feet.
+    let feet = |at: usize| {
+        let (depth, water) = (160 + scattered(at), 80 + scattered(at + 3));
+        (format!(",drilled,{depth},{water},6"), round(6.0 * IN, water as f64 * FT))
+    };
+    let asked = |at: usize| (feet(at).0, None);
+    let note = "Depth and Water column in are feet,,,,\n,,,,\n";
+    for (head, are_known) in [
+        (format!("{note}Well,Kind,Depth,Water column in,Dia (in)"), true),
+        // Nobody says what it is.
+        ("Well,Kind,Depth (ft),Water column in,Dia (in)".to_owned(), false),
+        ("Well,Kind,Depth in,Water column (ft),Dia (in)".to_owned(), true),
+        ("Well,Kind,Depth in ft,Water column (ft),Dia in".to_owned(), true),
+    ] {
+        let found = if are_known { list(&head, feet, &[]) } else { list(&head, asked, &[]) };
+        assert_eq!(found, none(), "{head}");
+    }
+    // Levels that are inches by their bracket, their comma or their joint.
+    let inches = |at: usize| {
+        let (depth, level) = (18 + scattered(at) / 4, 100 + scattered(at + 3));
+        (format!(",dug,{depth},{level},48"), round(48.0 * IN, depth as f64 * FT - level as f64 * IN))
+    };
+    for level in ["SWL (in)", "\"SWL, in\"", "SWL_in"] {
+        let head = format!("Well,Kind,Depth (ft),{level},Dia (in)");
+        assert_eq!(list(&head, inches, &[]), none(), "{head}");
+    }
+    let bare = |at: usize| (inches(at).0, None);
+    assert_eq!(list("Well,Kind,Depth (ft),SWL in,Dia (in)", bare, &[]), none());
+}
+
+#[test]
+fn a_level_that_was_taken_anew_counts_and_one_in_the_flood_does_not() {
+    let head = "Well,Kind,Depth (ft),SWL (ft),Dia (in),Notes";
+    let wells = |at: usize| {
+        let (cells, expected) = plain(at);
+        (format!("{cells},"), expected)
+    };
+    let of = |level: f64, across: f64| round(across * IN, (150.0 - level) * FT);
+    let rows = [
+        (",drilled,150,60,6,STATIC 34 REMEASURED 20190611", of(34.0, 6.0)),
+        (",drilled,150,60,6,Re-checked 4/20 SWL 38", of(38.0, 6.0)),
+        (",drilled,150,60,6,retaped 6/12 SWL 31 after rest", of(31.0, 6.0)),
+        (",drilled,150,60,6,old SWL 31 before it was retaped", of(60.0, 6.0)),
+        (",drilled,150,60,6,meas. with the flood in it", None),
+        (",drilled,150,60,6,level checked on the flood visit", of(60.0, 6.0)),
+        (",drilled,150,60,6,SWL is not a rest level", None),
+        (",drilled,150,60,6,60 is pumping level", None),
+        (",drilled,150,60,6,the 60 is where the water was when they were test pumping it", None),
+        (",drilled,150,60,6,call back: diameter is 4 not 6", of(60.0, 4.0)),
+        (",drilled,150,60,6,\"pump man was there, he says 4 in pipe not 6\"", None),
+        (",drilled,150,60,6,open hole below casing; size n/r", None),
+    ];
+    assert_eq!(list(head, wells, &rows), none());
+}
+
+#[test]
+fn a_deepened_well_holds_another_height_of_water() {
+    let head = "Well,Kind,Depth (ft),Ft of water,Dia (in),Notes";
+    let wells = |at: usize| {
+        let (depth, water) = (160 + scattered(at), 80 + scattered(at + 3));
+        (format!(",drilled,{depth},{water},6,"), round(6.0 * IN, water as f64 * FT))
+    };
+    let rows = [
+        (",drilled,150,110,6,\"drilled on down to 230 in 2015, 180 ft of water now\"", round(6.0 * IN, 180.0 * FT)),
+        (",drilled,140,96,6,\"drilled down to 190 in Sept., water now 141\"", round(6.0 * IN, 141.0 * FT)),
+        (",drilled,140,96,6,deepened to 190 in 2012", None),
+        (",drilled,140,96,6,re-checked in May: SWL 38", None),
+    ];
+    assert_eq!(list(head, wells, &rows), none());
+}
+
+#[test]
+fn a_casing_by_width_and_length_is_no_well_of_two_sides() {
+    let head = "Well,Kind,TD (ft),Pipe (in),Hole (in),SWL (ft),Memo";
+    let piped = |at: usize| {
+        let (depth, pipe, level) = (160 + scattered(at), 60 + scattered(at + 1), 20 + scattered(at + 3) / 2);
+        let (upper, lower) = ((pipe - level) as f64, (depth - pipe) as f64);
+        let expected = round(6.0 * IN, upper * FT).zip(round(5.875 * IN, lower * FT)).map(|(one, other)| one + other);
+        (format!(",drilled,{depth},6 x {pipe},5-7/8,{level},"), expected)
+    };
+    let rows = [
+        (",drilled,156,4 PVC x 156,,86,", round(4.0 * IN, 70.0 * FT)),
+        (",drilled,156,6 x 156,,86,4 in PVC liner top to bottom 2014", round(4.0 * IN, 70.0 * FT)),
+        (",drilled,156,6 x 156,,86,4 in liner set in 2014", None),
+    ];
+    assert_eq!(list(head, piped, &rows), none());
+}

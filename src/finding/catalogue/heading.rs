@@ -30,9 +30,9 @@ catalogue! {
          How to fix it: [inventory.units] casing_diameter = \"in\" settles it.";
     AMBIGUOUS_IN = "H105" "ambiguous-_in" Error,
         "A unit in a heading is unmistakable.",
-        "What it finds: a heading that ends in \"_in\" beside one that ends in \"_out\", or in a metric campaign: it is not read.\n\
-         Why it matters: inner and outer are meant, and no unit is given.\n\
-         Example: DIAMETER_IN and DIAMETER_OUT.\n\
+        "What it finds: a heading that ends in \"_in\" beside one that ends in \"_out\", or in a metric campaign; a depth, a level or a height of water that ends in a bare \"in\", where nothing else says the unit: it is not read.\n\
+         Why it matters: inner and outer are meant, or the water in the well, and no unit is given; feet read as inches are a twelfth.\n\
+         Example: DIAMETER_IN and DIAMETER_OUT; Water in.\n\
          How to fix it: [inventory.units] casing_diameter = \"in\", \"mm\" or the correct unit.";
     AMBIGUOUS_WATER_DEPTH = "H106" "ambiguous-water-depth" Error,
         "A heading says whether a water depth is measured from the ground or from the bottom.",

@@ -223,7 +223,10 @@ impl Asked<'_> {
     /// Whether the column is counted down from the ground or the rim, by its heading, the row of units or the file's own words.
     pub fn is_counted_down(&self) -> bool {
         // `Water at`: where it stands, and not how much of it.
-        if lexicon::tokens(&without_brackets(self.heading)).ends_with(&["water".to_owned(), "at".to_owned()]) {
+        let words = lexicon::tokens(&without_brackets(self.heading));
+        // `Water down`: so far down.
+        let said = |last: &str| words.ends_with(&["water".to_owned(), last.to_owned()]);
+        if said("at") || said("down") {
             return true;
         }
         let units = self.layout.units.get(self.column).map_or("", String::as_str);

@@ -147,11 +147,14 @@ impl Planner<'_> {
             let heading = &self.table.headings[reading.column];
             let statements =
                 units::statements(reading, heading, &self.table.layout, self.rules.system, &self.own_types);
-            let stated =
-                units::of_heading(&reading.named.unit).or(statements.unit.map(|settled| settled.unit)).or_else(|| {
-                    units::by_cells(field, &self.profiles[reading.column], &self.typed_values(reading.column))
-                        .map(|settled| settled.unit)
-                });
+            let own = units::of_heading(&reading.named.unit);
+            let own = own.filter(|_| !heading::ends_in_preposition(heading, field));
+            // What the scenario file says of one speaks for its neighbors.
+            let imposed = self.rules.units.get(&field).copied();
+            let stated = imposed.or(own).or(statements.unit.map(|settled| settled.unit)).or_else(|| {
+                units::by_cells(field, &self.profiles[reading.column], &self.typed_values(reading.column))
+                    .map(|settled| settled.unit)
+            });
             if let Some(unit) = stated {
                 known.push((field, unit, heading.clone()));
             }
@@ -224,8 +227,9 @@ impl Planner<'_> {
     ) -> Feed {
         let field = claim.named.field;
         let column = claim.column;
+        let preposition = heading::ends_in_preposition(&self.table.headings[column], field);
         let mut feed = Feed {
-            unit_in_heading: matches!(claim.named.unit, HeadingUnit::Unit(_)),
+            unit_in_heading: !preposition && matches!(claim.named.unit, HeadingUnit::Unit(_)),
             shape: self.shape(claim),
             unit_column,
             datum: claim.named.datum,
@@ -253,7 +257,8 @@ impl Planner<'_> {
             feed.barred = true;
             return feed;
         }
-        match &claim.named.unit {
+        let written = if preposition { &HeadingUnit::None } else { &claim.named.unit };
+        match written {
             HeadingUnit::Unit(unit) if unit.dimension != quantity.dimension => {
                 let says = format!(
                     "\"{}\" is a unit of {}, and {} is a {}; the column is not read",
@@ -284,7 +289,7 @@ impl Planner<'_> {
                         let says = "\"in\" could mean inches or inner; the column is not read";
                         self.say(catalogue::AMBIGUOUS_IN, Some(column), says, unit_line("in"));
                         feed.barred = true;
-                    } else if !feet_elsewhere {
+                    } else if !feet_elsewhere || heading::goes_down(field) {
                         let says = "\"in\" is read as inches; it could also mean inner";
                         self.say(catalogue::IN_READ_AS_INCHES, Some(column), says, unit_line("in"));
                     }
@@ -336,6 +341,10 @@ impl Planner<'_> {
                     );
                     let help = format!("no action needed if correct; else {}", unit_line(quantity.unit));
                     self.say(catalogue::UNIT_BY_EVIDENCE, Some(column), says, help);
+                } else if imposed.is_none() && preposition && !self.is_unit_stated(&statements, claim) {
+                    let says = "\"in\" could mean inches, or the water or the depth in a well; the column is not read";
+                    self.say(catalogue::AMBIGUOUS_IN, Some(column), says, unit_line("ft"));
+                    feed.barred = true;
                 } else if imposed.is_none() {
                     let written_in_cells = unit_column.is_some() || self.cells_carry_units(column);
                     self.silent_heading(&mut feed, claim, statements, known, written_in_cells);

@@ -1,6 +1,7 @@
 //! How a column is measured, by its heading and the marks of its cells.
 
 use super::evidence::Reading;
+use super::units::{self, Statements};
 use super::{Planner, Shape, is_diameter};
 use crate::field::Field;
 use crate::inventory::heading;
@@ -35,6 +36,13 @@ impl Planner<'_> {
         } else {
             Shape::Straight
         }
+    }
+
+    /// Whether a note, a row of units or the cells say the unit of a column.
+    pub(super) fn is_unit_stated(&self, statements: &Statements, claim: &Reading) -> bool {
+        let (field, column) = (claim.named.field, claim.column);
+        statements.unit.is_some()
+            || units::by_cells(field, &self.profiles[column], &self.typed_values(column)).is_some()
     }
 
     /// Whether every filled cell of the sample has letters or marks after its number.

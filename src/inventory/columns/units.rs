@@ -130,7 +130,7 @@ pub fn statements(
         let of_wide = [WellType::Dug, WellType::SpringBox];
         found.by_type.extend(of_wide.map(|well_type| (well_type, wide)));
         found.unit = Some(Settled { unit: narrow, source: Source::Heading });
-    } else {
+    } else if !heading::ends_in_preposition(heading, field) {
         take(heading, true, &mut found);
     }
     if let Some(cell) = layout.units.get(reading.column) {

@@ -35,20 +35,28 @@ impl Draft {
             let alone = remarks::one_length(words);
             // `+44 is not a phone number` sets nothing against a depth.
             let told = words.iter().any(|token| !["not", "stopped"].contains(&token.word.as_str()) && is_told(token));
-            let field = [Field::TotalDepth, Field::StaticWaterLevel].into_iter().find(|field| {
+            let fields = [Field::TotalDepth, Field::StaticWaterLevel, Field::CasingDiameter];
+            let field = fields.into_iter().find(|field| {
                 let Some(cell) = self.number(*field).zip(self.unit_of_bare(*field)).map(|(si, unit)| unit.from_si(si))
                 else {
                     return false;
                 };
                 let repeats = numbers.iter().any(|number| (number - cell).abs() < 1e-6 * cell.abs().max(1.0));
                 // Where the cell's own number is repeated, the other one may be anything but a count or a year.
-                let near = if repeats { 0.1..=10.0 } else { 0.25..=4.0 };
+                let near = match (field, repeats) {
+                    // `he says 4 in pipe not 6`
+                    (Field::CasingDiameter, _) => 0.3..=3.0,
+                    (_, true) => 0.1..=10.0,
+                    (_, false) => 0.25..=4.0,
+                };
                 let other = numbers
                     .iter()
                     .any(|number| (number - cell).abs() > 0.02 * cell.abs() && near.contains(&(number / cell)));
                 // Without the cell's own number only a depth is meant by `says 285 ft`, also where it is off by a place.
                 let slip =
                     |number: f64| (0.05..=20.0).contains(&(number / cell)) && (number - cell).abs() > 0.02 * cell;
+                // `not 6 but 8 ft to the barn` is about something else.
+                let repeats = repeats && (*field != Field::CasingDiameter || told);
                 let outright = *field == Field::TotalDepth && told && alone.is_some_and(slip);
                 other && repeats || outright
             });

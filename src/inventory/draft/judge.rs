@@ -179,7 +179,9 @@ impl Draft {
         if self.is_legend() {
             return Some((RowKind::Legend, first.to_owned()));
         }
-        if self.repeats_heading() {
+        // A survey's codes of its columns: `{"ImportId":"QID5"}`.
+        let codes = cells.iter().all(|(_, text)| text.starts_with('{') && text.ends_with('}'));
+        if self.repeats_heading() || codes {
             return Some((RowKind::Heading, first.to_owned()));
         }
         if measures == 0 && self.is_row_of_units(&cells) {

@@ -16,6 +16,7 @@ use crate::finding::{Code, Finding, Words, catalogue};
 use crate::inventory::cell::{Datum, Form};
 use crate::place::Place;
 use crate::quantity::format::quantity;
+use crate::quantity::parse::Piece;
 use crate::quantity::unit::Unit;
 
 /// Two depths that differ by less than this are one.
@@ -122,8 +123,10 @@ impl Draft {
         let told = !strings && in_strings(self);
         let in_columns = strings && !self.table.plan.strings.is_empty();
         later.retain(|(fact, ..)| fact.way != Way::Liner || !told && !(in_columns && fact.change == Change::Unknown));
+        let of_heights = self.heights(&notes);
         notes.retain(|(column, _)| later.iter().all(|(_, told, _)| told != column) && !settled.contains(column));
         self.unread_measures(&notes);
+        let depth = self.number(Field::TotalDepth);
         // Of several facts about one measure the last one written is the latest.
         for field in [Field::TotalDepth, Field::StaticWaterLevel, Field::CasingDiameter] {
             let of = |sure: bool| {
@@ -134,6 +137,24 @@ impl Draft {
                 self.overrule(&statement, column, &words);
             }
         }
+        if self.number(Field::TotalDepth) != depth {
+            self.height_in_new_depth(&of_heights);
+        }
+    }
+
+    /// The remarks of a row that gives the height of its water.
+    fn heights(&self, notes: &[Note]) -> Vec<Note> {
+        if self.number(Field::WaterColumn).is_some() { notes.to_vec() } else { Vec::new() }
+    }
+
+    /// A well whose depth has changed holds another height of water, which the same remark may give: else it is asked.
+    fn height_in_new_depth(&mut self, notes: &[Note]) {
+        if notes.is_empty() || notes.iter().any(|(column, words)| self.height_now(*column, words)) {
+            return;
+        }
+        let says = "the depth has changed, and how high the water stands now is not said";
+        let help = "write the height of the water as it is now into its cell";
+        self.say_in(catalogue::REMARK_AGAINST_CELL, notes[0].0, says, help);
     }
 
     /// Asks what the numbers of a description are that nothing says the meaning of.
@@ -299,9 +320,22 @@ impl Draft {
     fn overrule(&mut self, fact: &Statement, column: usize, words: &str) {
         let field = fact.field;
         if self.table.slots[field as usize].is_none() {
+            // A list of heights: the level that a remark gives is put to use where the row has one, else asked.
+            let of_heights = self.table.slots[Field::WaterColumn as usize].is_some();
+            if field != Field::StaticWaterLevel || !of_heights {
+                return;
+            }
+            if self.number(field).is_none() {
+                self.ask_about(fact, column, words, "the list gives the height of the water, and this its level");
+                return;
+            }
+        }
+        if fact.way == Way::Liner && matches!(self.form(field), Some(Form::Strings(_))) {
+            self.line_strings(fact, column, words);
             return;
         }
-        let unit = self.unit_of_bare(field);
+        let of_height = || self.unit_of_bare(Field::WaterColumn).filter(|_| field == Field::StaticWaterLevel);
+        let unit = self.unit_of_bare(field).or_else(of_height);
         let cell = self.number(field);
         let si = |written: &Written| match written.unit {
             Some(_) => Some(written.value),
@@ -375,6 +409,25 @@ impl Draft {
             }
             if fact.way == Way::Liner && matches!(self.datum(Field::OpenHoleDiameter), Datum::Number(_)) {
                 self.set_number(Field::OpenHoleDiameter, value);
+            }
+        }
+    }
+
+    /// A liner in a well whose cell gives its casing piece by piece: from the top to the bottom it is the one width, else asked.
+    fn line_strings(&mut self, fact: &Statement, column: usize, words: &str) {
+        let all_the_way = remarks::lined_to_the_bottom(&tokens(self.cell(column)));
+        match fact.change {
+            Change::To(Written { value, unit: Some(_) }) if fact.sure && all_the_way => {
+                let says =
+                    format!("\"{words}\" is later than the cell: the liner is taken as the width of the whole well");
+                let help = "no action needed if correct; otherwise correct the cell or the remark";
+                self.say_in(catalogue::OVERRULED, column, says, help);
+                let whole =
+                    Piece { top: 0.0, bottom: None, diameter: value, may_hang_from_ground: false, depths_in: None };
+                self.replace_form(fact.field, Form::Strings(vec![whole]));
+            }
+            _ => {
+                self.ask_about(fact, column, words, "it is not clear which of the pipes it stands in, and how far down")
             }
         }
     }

@@ -12,6 +12,9 @@ impl Reader<'_> {
         }
         // `dropped to`, `now`: within the words that belong together.
         let (from, to) = (first.max(at.saturating_sub(4)), last.min(at + 7));
+        if let Some(said) = self.level_right_behind(at) {
+            return Some(said);
+        }
         let moved = self.has(MOVED, from, to);
         let now = self.has(NOW, from, to);
         if AGAIN.contains(&self.word(at)) {
@@ -43,11 +46,51 @@ impl Reader<'_> {
         Some((Field::StaticWaterLevel, Change::To(found.written), true, at, found.end))
     }
 
+    /// A number right behind the word of a level, where the remark says that it was taken anew: `STATIC 34 REMEASURED`,
+    /// `re-checked 4/20 SWL 38`, `medido de nuevo: nivel 4,6`.
+    fn level_right_behind(&self, at: usize) -> Option<Said> {
+        const LEVEL: [&str; 7] = ["static", "swl", "wl", "level", "nivel", "niveau", "dtw"];
+        const BEFORE: [&str; 5] = ["old", "was", "previous", "former", "file"];
+        if !LEVEL.contains(&self.word(at)) || !self.taken_anew() || self.has(&BEFORE, at.saturating_sub(2), at) {
+            return None;
+        }
+        let between = usize::from(matches!(self.word(at + 1), ":" | "=" | "is" | "at" | "now"));
+        let (written, end) = self.length(at + 1 + between)?;
+        let long = written.unit.is_none_or(|unit| matches!(unit.symbol, "ft" | "m"));
+        let only = !self.has(&["then", "or", "to", "-"], end, end + 1);
+        (long && only).then_some((Field::StaticWaterLevel, Change::To(written), true, at, end))
+    }
+
+    /// Whether the remark says that something was measured once more.
+    fn taken_anew(&self) -> bool {
+        const ANEW: [&str; 9] = [
+            "remeasured",
+            "retaped",
+            "redipped",
+            "rechecked",
+            "resounded",
+            "remesure",
+            "remesuree",
+            "remedido",
+            "remedida",
+        ];
+        const TAKEN: [&str; 10] =
+            ["measured", "checked", "taped", "dipped", "sounded", "medido", "medida", "mesure", "mesuree", "medimos"];
+        const ONCE_MORE: [&str; 7] = ["again", "anew", "nuevo", "nouveau", "novo", "nueva", "nova"];
+        (0..self.tokens.len()).any(|at| {
+            let word = self.word(at);
+            let behind = |by: usize| at.checked_sub(by).map_or("", |at| self.word(at));
+            ANEW.contains(&word)
+                || TAKEN.contains(&word)
+                    && (behind(1) == "-" && behind(2) == "re" || self.has(&ONCE_MORE, at + 1, at + 4))
+        })
+    }
+
     /// A level that was taken anew: `retaped 5/15, pump off overnight: 34.5 from top`, `after rest 61' TOC`.
     fn level_again(&self, at: usize, last: usize) -> Option<Said> {
         let from = ["from", "below", "down", "toc", "btoc", "bgl", "bgs", "bls"];
         // What was measured anew may also be the depth.
-        let level_alone = !self.word(at).ends_with("measured");
+        let level_alone = !self.word(at).ends_with("measured") && !self.word(at).starts_with("remes");
         if !level_alone && self.has(NO_LEVEL, 0, self.tokens.len()) {
             return None;
         }

@@ -2,6 +2,12 @@
 
 use super::{Change, Reader, Said, Tie, Written, is_length_unit};
 use crate::field::Field;
+use crate::inventory::phrases::{Phrases, Token};
+
+/// Whether a remark tells of a liner that reaches to the bottom: `4 in PVC liner top to bottom`.
+pub fn lined_to_the_bottom(tokens: &[Token]) -> bool {
+    Reader { phrases: Phrases::all(), tokens }.lined_all_the_way(0, tokens.len())
+}
 
 impl Reader<'_> {
     /// Whether a lining reaches to the bottom: `right down`, `hasta el fondo`.

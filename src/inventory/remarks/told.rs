@@ -73,6 +73,21 @@ pub fn not_at_rest(tokens: &[Token]) -> bool {
             "recovered" if ["not", "never"].contains(&word(at.wrapping_sub(1))) => {
                 return tokens.iter().any(|token| MEASURING.contains(&token.word.as_str()) || token.word == "water");
             }
+            // `where the water was when they were test pumping it`
+            "pumping" if (at.saturating_sub(4)..at).any(|at| ["while", "when"].contains(&word(at))) => {
+                (0..at).any(|at| MEASURING.contains(&word(at)) || word(at) == "water")
+            }
+            // `not a rest level`, `niveau au repos inconnu`
+            "rest" | "resting" if word(at + 1) == "level" => {
+                return (at.saturating_sub(3)..at).any(|at| ["not", "no", "never"].contains(&word(at)))
+                    || is_unknown(word(at + 2))
+                    || is_unknown(word(at + 3));
+            }
+            "repos" | "reposo" | "repouso" if is_unknown(word(at + 1)) => true,
+            // `measured with the flood in it`
+            "flood" | "floodwater" | "floodwaters" | "crue" | "crecida" | "creciente" | "cheia" => {
+                in_the_flood(&word, at)
+            }
             // `SWL taken while pumping`
             "pumping" if ["while", "when", "during"].contains(&word(at.wrapping_sub(1))) => {
                 (0..at).any(|at| MEASURING.contains(&word(at)))
@@ -101,12 +116,29 @@ pub fn not_at_rest(tokens: &[Token]) -> bool {
     })
 }
 
+/// Whether a word says that something is not known.
+fn is_unknown(word: &str) -> bool {
+    ["unknown", "inconnu", "inconnue", "desconocido", "desconhecido"].contains(&word)
+}
+
+/// Whether a level was taken with the flood in the well: `meas. with the flood in it`.
+fn in_the_flood<'a>(word: &impl Fn(usize) -> &'a str, at: usize) -> bool {
+    const WITH: [&str; 9] = ["with", "during", "in", "under", "con", "avec", "pendant", "durante", "com"];
+    const OTHER: [&str; 10] =
+        ["visit", "response", "survey", "work", "check", "relief", "list", "zone", "plain", "tickets"];
+    let with = (at.saturating_sub(2)..at).find(|at| WITH.contains(&word(*at)));
+    let taken = with.is_some_and(|with| (with.saturating_sub(6)..with).any(|at| MEASURING.contains(&word(at))));
+    taken && !OTHER.contains(&word(at + 1))
+}
+
 /// Whether the pumping level that is named here is what stands for the level at rest: `SWL is pumping level`.
 fn is_named_so<'a>(word: &impl Fn(usize) -> &'a str, at: usize) -> bool {
     const LEVEL: [&str; 7] = ["swl", "static", "level", "wl", "dtw", "reading", "figure"];
     const IS: [&str; 4] = ["is", "was", "=", "gives"];
     let is = (at.saturating_sub(2)..at).find(|at| IS.contains(&word(*at)));
-    is.is_some_and(|is| (is.saturating_sub(3)..is).any(|at| LEVEL.contains(&word(at))))
+    // `165 is pumping level`: the number of the cell.
+    let number = |at: usize| word(at).starts_with(|c: char| c.is_ascii_digit());
+    is.is_some_and(|is| (is.saturating_sub(3)..is).any(|at| LEVEL.contains(&word(at))) || is > 0 && number(is - 1))
 }
 
 /// The right number and the wrong one of a remark that sets one in place of the other: `it is 210 deep not 160`, `no 160 sino
@@ -119,8 +151,11 @@ pub fn corrected(tokens: &[Token]) -> Option<(Written, f64)> {
     let reader = Reader { phrases: Phrases::all(), tokens };
     let doubts = |token: &Token| {
         let word = token.word.as_str();
-        word == "?" || VERIFY.contains(&word) || word != "not" && SAYS.contains(&word) || COUNTED.contains(&word)
+        word == "?" || VERIFY.contains(&word) || word != "not" && SAYS.contains(&word)
     };
+    // `call back: diameter is 4 not 6` counts nothing.
+    let counts =
+        |at: usize| COUNTED.contains(&reader.word(at)) && !(reader.word(at) == "call" && reader.word(at + 1) == "back");
     // `no 160` is no number of something here.
     let figure = |at: usize| {
         let alone = || Some((Written { value: tokens.get(at)?.number?, unit: None }, at + 1));
@@ -129,7 +164,7 @@ pub fn corrected(tokens: &[Token]) -> Option<(Written, f64)> {
             .or_else(|| alone().filter(|_| reader.word(at - 1) == "no" && !is_length_unit(tokens.get(at + 1))))
     };
     let hedged = (0..tokens.len()).any(|at| reader.phrases.class_at(tokens, at, Class::Hedge).is_some());
-    if hedged || tokens.iter().any(doubts) {
+    if hedged || tokens.iter().any(doubts) || (0..tokens.len()).any(counts) {
         return None;
     }
     let mut found = (0..tokens.len()).filter(|at| NOT.contains(&reader.word(*at))).filter_map(|not| {
@@ -162,7 +197,12 @@ pub fn height_now(tokens: &[Token]) -> Option<Written> {
         let column = at >= 2
             && ["columna", "coluna", "colonne", "column"].contains(&reader.word(at - 2))
             && ["de", "of"].contains(&reader.word(at - 1));
-        (column || matches!(reader.word(end + of), "water" | "agua" | "eau" | "d'eau")).then_some(written)
+        // `water now 141`
+        let now = at >= 2
+            && NOW.contains(&reader.word(at - 1))
+            && ["water", "agua", "eau"].contains(&reader.word(at - 2))
+            && !DOWN.contains(&reader.word(end));
+        (column || now || matches!(reader.word(end + of), "water" | "agua" | "eau" | "d'eau")).then_some(written)
     });
     heights.next().filter(|_| heights.next().is_none())
 }
@@ -237,7 +277,13 @@ pub fn leaves_open(tokens: &[Token]) -> bool {
         let unsaid = ["bottom", "depth"].contains(&word(at))
             && word(at + 1) == "not"
             && ["reported", "recorded", "known", "given", "stated"].contains(&word(at + 2));
-        either && of_well() || compared || less || open || unsaid
+        // `open hole below casing, size n/r`
+        let size = ["size", "dia", "diameter", "width"].contains(&word(at))
+            && (is_unknown(word(at + 1))
+                || word(at + 1) == "n" && word(at + 2) == "/" && ["r", "k"].contains(&word(at + 3))
+                || word(at + 1) == "not"
+                    && ["reported", "recorded", "known", "given", "stated"].contains(&word(at + 2)));
+        either && of_well() || size || compared || less || open || unsaid
     })
 }
 

@@ -178,7 +178,7 @@ pub static ANCHORS: [(&[&str], Way); 10] = [
         Way::Depth,
     ),
     (&["sounded", "tagged", "plumbed", "resounded", "sondeado"], Way::Sound),
-    (&["retaped", "redipped", "rested", "remeasured"], Way::Level),
+    (&["retaped", "redipped", "rested", "remeasured", "rechecked"], Way::Level),
     (&["level", "swl", "wl", "static", "water", "niveau", "nivel", "dtw"], Way::Level),
     (
         &[
@@ -446,6 +446,8 @@ pub(super) const NOW: &[&str] = &[
     "reel",
     "mesuree",
     "mesure",
+    "remesuree",
+    "remesure",
     "corrigee",
     "maintenant",
     "medida",
@@ -461,7 +463,8 @@ pub(super) const NOW: &[&str] = &[
 ];
 
 /// Words by which a level was taken anew, or at rest.
-pub(super) const AGAIN: &[&str] = &["retaped", "redipped", "rested", "rest", "remeasured", "measured"];
+pub(super) const AGAIN: &[&str] =
+    &["retaped", "redipped", "rested", "rest", "remeasured", "measured", "remesure", "remesuree"];
 
 /// Words that make what was measured anew something else than a level.
 pub(super) const NO_LEVEL: &[&str] =
@@ -618,6 +621,7 @@ pub(super) const DOUBTED: [&str; 14] = [
 /// Words of taking a level.
 pub(super) const MEASURING: &[&str] = &[
     "measured",
+    "meas",
     "read",
     "reading",
     "taken",

@@ -32,8 +32,9 @@ pub(super) const PUMPING: &[&str] = &[
 const RESTING: &[&str] =
     &["swl", "static", "rest", "resting", "standing", "estático", "estatico", "statique", "reposo", "repos", "repouso"];
 /// The words of which one stands wherever a well is said to be full or to flow.
-pub const FULL_WORDS: [&str; 38] = [
+pub const FULL_WORDS: [&str; 39] = [
     "flow",
+    "coule",
     "brotante",
     "brota",
     "full",
@@ -94,6 +95,7 @@ const FLOWING: &[&str] = &[
     "rebosando",
     "desborda",
     "jaillissant",
+    "coule",
     "déborde",
     "deborde",
     "débordant",

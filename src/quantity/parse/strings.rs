@@ -81,10 +81,12 @@ pub(super) fn strings(items: &[Item<'_>], default: Option<&'static Unit>) -> Opt
     Some(pieces)
 }
 
+/// What a pipe is made of, and what it is called.
+const PIPE: [&str; 12] =
+    ["steel", "stl", "pvc", "plastic", "galv", "galvanized", "iron", "pipe", "csg", "casing", "black", "abs"];
+
 /// `20' 6" steel`: so many feet of a pipe, where feet and inches would be no pipe.
 fn is_length_first(signs: &[Sign], items: &[Item<'_>]) -> bool {
-    const PIPE: [&str; 12] =
-        ["steel", "stl", "pvc", "plastic", "galv", "galvanized", "iron", "pipe", "csg", "casing", "black", "abs"];
     /// The widest pipe that is written so, in inches, and the shortest length, in feet. Common practice, no source.
     const WIDEST_IN: f64 = 16.0;
     const SHORTEST_FT: f64 = 10.0;
@@ -113,7 +115,13 @@ fn pit(one: &Spoken) -> Option<Piece> {
 
 /// `6 x 42`: a casing by its width and its length, where no well has such sides; `default` is the unit of a bare width.
 pub(super) fn across_by_length(items: &[Item<'_>], default: Option<&'static Unit>) -> Option<Piece> {
-    let [Item::Amount(across), by, Item::Amount(length)] = items else { return None };
+    // `4 PVC x 156`: what the pipe is made of changes nothing.
+    let is_pipe = |item: &Item<'_>| item.word().is_some_and(|word| PIPE.contains(&word));
+    let (across, by, length) = match items {
+        [Item::Amount(across), by, Item::Amount(length)] => (across, by, length),
+        [Item::Amount(across), of, by, Item::Amount(length)] if is_pipe(of) => (across, by, length),
+        _ => return None,
+    };
     if !by.is('×') && by.word() != Some("x") || !is_long_casing(across, length, default) {
         return None;
     }
