@@ -215,6 +215,23 @@ impl Reader<'_> {
         (from..to).any(|at| self.phrases.class_at(&self.tokens[..to], at, class).is_some())
     }
 
+    /// Every length of the remark, each with where it begins and ends; nothing where there is a number of something else.
+    fn lengths(&self) -> Option<Vec<(Written, usize, usize)>> {
+        let mut found = Vec::new();
+        let mut at = 0;
+        while at < self.tokens.len() {
+            match self.length(at) {
+                Some((written, end)) => {
+                    found.push((written, at, end));
+                    at = end.max(at + 1);
+                }
+                None if self.tokens[at].number.is_some() => return None,
+                None => at += 1,
+            }
+        }
+        Some(found)
+    }
+
     /// A length that begins at a token, and the token behind it; nothing where the number counts something else.
     fn length(&self, at: usize) -> Option<(Written, usize)> {
         let number = self.tokens.get(at)?.number?;

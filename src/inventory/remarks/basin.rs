@@ -33,19 +33,7 @@ pub fn basin(tokens: &[Token]) -> Option<f64> {
     if !reader.has(&BOXES, 0, last) || reader.has(&["?", "or", "not", "inlet", "o", "ou"], 0, last) {
         return None;
     }
-    let mut found: Vec<(Written, usize, usize)> = Vec::new();
-    let mut at = 0;
-    while at < last {
-        match reader.length(at) {
-            Some((written, end)) => {
-                found.push((written, at, end));
-                at = end.max(at + 1);
-            }
-            // A number of something else.
-            None if tokens[at].number.is_some() => return None,
-            None => at += 1,
-        }
-    }
+    let found = reader.lengths()?;
     let [(one, _, one_ends), (other, begins, ends), (height, from, to)] = found.as_slice() else { return None };
     let joined = begins - one_ends == 1 && BY.contains(&reader.word(*one_ends));
     // `3 ft water`, `water stands 3 ft deep`

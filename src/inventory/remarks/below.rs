@@ -36,19 +36,7 @@ pub fn narrower(tokens: &[Token]) -> Option<Narrower> {
     if reader.has(&OTHER, 0, last) || reader.has(&["?", "or"], 0, last) {
         return None;
     }
-    let mut found: Vec<(Written, usize, usize)> = Vec::new();
-    let mut at = 0;
-    while at < last {
-        match reader.length(at) {
-            Some((written, end)) => {
-                found.push((written, at, end));
-                at = end.max(at + 1);
-            }
-            // A number of something else.
-            None if tokens[at].number.is_some() => return None,
-            None => at += 1,
-        }
-    }
+    let found = reader.lengths()?;
     let is_width = |written: &Written| written.unit.is_some_and(|unit| matches!(unit.symbol, "in" | "mm" | "cm"));
     let under = |from: usize, to: usize, end: usize| {
         reader.has(&UNDER[..ALONE], from, to)
