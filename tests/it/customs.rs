@@ -327,6 +327,7 @@ fn a_casing_by_width_and_length_is_no_well_of_two_sides() {
         (",drilled,156,4 PVC x 156,,86,", round(4.0 * IN, 70.0 * FT)),
         (",drilled,156,6 x 156,,86,4 in PVC liner top to bottom 2014", round(4.0 * IN, 70.0 * FT)),
         (",drilled,156,6 x 156,,86,4 in liner set in 2014", None),
+        (",drilled,156,6 x 156,,86,4 in. liner pulled 2014", round(6.0 * IN, 70.0 * FT)),
     ];
     assert_eq!(list(head, piped, &rows), none());
 }

@@ -142,9 +142,10 @@ impl Draft {
         }
     }
 
-    /// The remarks of a row that gives the height of its water.
+    /// The remarks of a row that gives the height of its water and not its level.
     fn heights(&self, notes: &[Note]) -> Vec<Note> {
-        if self.number(Field::WaterColumn).is_some() { notes.to_vec() } else { Vec::new() }
+        let level = self.number(Field::StaticWaterLevel).is_some();
+        if self.number(Field::WaterColumn).is_some() && !level { notes.to_vec() } else { Vec::new() }
     }
 
     /// A well whose depth has changed holds another height of water, which the same remark may give: else it is asked.

@@ -33,6 +33,10 @@ impl Reader<'_> {
         if self.has(&lining, first.max(at.saturating_sub(2)), last.min(at + 6)) {
             return None;
         }
+        // `4 in. liner pulled 2014`: it stands there no more.
+        if self.has(&["pulled", "removed", "retire", "retiree", "retirado", "retirada"], at + 1, last.min(at + 4)) {
+            return None;
+        }
         // `sleeved with 100`: in the unit of the column.
         let of_pipe = |at: usize| at > 0 && ["with", "con", "avec", "com", "de"].contains(&self.word(at - 1));
         let is_size = |written: &Written, at: usize| {
