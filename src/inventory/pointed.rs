@@ -155,7 +155,8 @@ fn named(lower: &str, by_id: &HashMap<String, Vec<usize>>, own: usize) -> Vec<(u
         let word = lower[start..end].trim_end_matches(['.', '!', '?', '\'']);
         let is_bare = word.len() < SHORT && word.bytes().all(|byte| byte.is_ascii_digit());
         let numbered = lower[..start].trim_end().ends_with('#');
-        if word.len() < 3 && !numbered || is_bare && !numbered || !word.bytes().any(|byte| byte.is_ascii_digit()) {
+        let is_short = word.len() < 3 || is_bare;
+        if is_short && !numbered || !word.bytes().any(|byte| byte.is_ascii_digit()) {
             continue;
         }
         if let Some([target]) = by_id.get(word).map(Vec::as_slice)

@@ -65,7 +65,7 @@ fn what_was_sounded_counts_before_the_log_each_from_where_its_note_says() {
                 ,,,,,,\nWell,Kind,TD log,TD sounded,Static,Csg ht,Csg dia";
     let well = |at: usize| {
         let (sounded, level) = (150.0 + scattered(at) as f64, 20.0 + scattered(at + 3) as f64 / 4.0);
-        let log = if at % 2 == 0 { format!("{}", sounded + 1.0) } else { String::new() };
+        let log = if at.is_multiple_of(2) { format!("{}", sounded + 1.0) } else { String::new() };
         (format!(",drilled,{log},{sounded},{level},12,6"), round(6.0 * IN, (sounded - level) * FT))
     };
     let rows = [
@@ -209,7 +209,7 @@ fn a_word_is_what_the_list_says_that_it_is() {
 fn a_figure_that_a_wide_well_lost_is_asked() {
     let head = "Well,Type,Depth (m),Static (m),Casing dia (mm)";
     let well = |at: usize| {
-        let across = if at % 2 == 0 { 760 } else { 910 };
+        let across = if at.is_multiple_of(2) { 760 } else { 910 };
         let depth = 14 + scattered(at) / 4;
         (format!(",bored,{depth},4,{across}"), round(f64::from(across) / 1000.0, depth as f64 - 4.0))
     };

@@ -67,15 +67,15 @@ impl Planner<'_> {
             .map(|at| (at, lexicon::tokens(&self.table.headings[at])))
             .filter(|(_, words)| words.iter().any(|word| LINER.contains(&word.as_str())))
             .collect();
-        let one = |says: &dyn Fn(&(usize, Vec<String>)) -> bool| {
-            let mut found = liners.iter().filter(|liner| says(liner)).map(|(at, _)| *at);
+        let one = |says: &dyn Fn(usize, &[String]) -> bool| {
+            let mut found = liners.iter().filter(|(at, words)| says(*at, words)).map(|(at, _)| *at);
             found.next().filter(|_| found.next().is_none())
         };
         let has = |words: &[String], known: &[&str]| words.iter().any(|word| known.contains(&word.as_str()));
         let width =
-            one(&|(at, words)| self.meaning(*at).has(Concept::Diameter) && !has(words, &ENDS) && !has(words, &TOP))?;
-        let end = one(&|(_, words)| has(words, &ENDS) && !has(words, &TOP))?;
-        let top = one(&|(_, words)| has(words, &TOP) && !has(words, &ENDS))?;
+            one(&|at, words| self.meaning(at).has(Concept::Diameter) && !has(words, &ENDS) && !has(words, &TOP))?;
+        let end = one(&|_, words| has(words, &ENDS) && !has(words, &TOP))?;
+        let top = one(&|_, words| has(words, &TOP) && !has(words, &ENDS))?;
         (width != end).then_some(NextString { width, end, top: Some(top) })
     }
 

@@ -122,7 +122,7 @@ impl Draft {
         // `6 in to 90, 4 in liner from 90 on down`: what the liner is like is put to use.
         let told = !strings && in_strings(self);
         let in_columns = strings && !self.table.plan.strings.is_empty();
-        later.retain(|(fact, ..)| fact.way != Way::Liner || !told && !(in_columns && fact.change == Change::Unknown));
+        later.retain(|(fact, ..)| fact.way != Way::Liner || !(told || in_columns && fact.change == Change::Unknown));
         let of_heights = self.heights(&notes);
         notes.retain(|(column, _)| later.iter().all(|(_, told, _)| told != column) && !settled.contains(column));
         self.unread_measures(&notes);
