@@ -235,7 +235,7 @@ def with_counts(edited, fresh, out):
 def count_taken(binary, book, folder):
     """Counts of packages that a person changed are ordered when the workbook is planned again; what is no count is refused."""
     faults = []
-    line = [cell.value for cell in openpyxl.load_workbook(book)["Packages"][5]]
+    line = [cell.value or "" for cell in openpyxl.load_workbook(book)["Packages"][5]]
     for typed, code in [(7, 1), ("x", 2)]:
         edited = openpyxl.load_workbook(book)
         edited["Packages"]["H5"].value = typed
