@@ -170,7 +170,6 @@ const OWNERS: &[(&str, &[&str])] = &[
     ("polars_arrow", &["write/parquet.rs", "inventory"]),
     ("polars_buffer", &["write/parquet.rs", "inventory"]),
     // Named by a test alone, for what it reads.
-    ("polars_io", &[]),
     ("polars_parquet", &["write/parquet.rs", "inventory"]),
     ("polars_parquet_format", &["inventory"]),
     ("quick_xml", &["inventory"]),
