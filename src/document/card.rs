@@ -95,10 +95,6 @@ pub struct Card {
     pub assumed: Option<String>,
     /// What to bring, the most needed first.
     pub bring: Vec<Sentence>,
-    /// So many of it stand on every card, however little room there is.
-    pub bring_least: usize,
-    /// Where the others stand, when there is no room for them.
-    pub bring_else: String,
     /// What to do, in order.
     pub steps: Vec<Sentence>,
     /// Heading of the steps.

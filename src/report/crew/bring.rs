@@ -6,16 +6,8 @@ use super::phrases::Phrase;
 use crate::document::card::Sentence;
 use crate::field::WellType;
 
-/// What is brought to a well, the most needed first, and how much of it stands on every card.
-pub(super) struct Brought {
-    /// Product, agent and gear.
-    pub(super) all: Vec<Sentence>,
-    /// Product, agent, buckets, and what this kind of well alone needs.
-    pub(super) least: usize,
-}
-
-/// Product, agent and gear for one well.
-pub(super) fn of(job: &Job<'_>) -> Brought {
+/// Product, agent and gear for one well, the most needed first.
+pub(super) fn of(job: &Job<'_>) -> Vec<Sentence> {
     let words = job.words;
     let mut bring = Vec::new();
     let mut say = |phrase, fills| bring.push(words.sentence(phrase, fills));
@@ -55,7 +47,6 @@ pub(super) fn of(job: &Job<'_>) -> Brought {
     if job.need.emptyings.is_some() {
         say(Phrase::BringPump, Vec::new());
     }
-    let least = bring.len();
     let of = |is_needed: bool, phrase: Phrase| is_needed.then_some(phrase);
     let gear = [
         of(!job.is_open() && job.well.well_type == WellType::Drilled, Phrase::BringFunnel),
@@ -72,12 +63,12 @@ pub(super) fn of(job: &Job<'_>) -> Brought {
         Some(Phrase::BringNotice),
     ];
     bring.extend(gear.into_iter().flatten().map(|phrase| words.sentence(phrase, Vec::new())));
-    Brought { all: bring, least }
+    bring
 }
 
 /// The product of a well with what tops it up, in letters alone.
 pub fn product_to_bring(job: &Job<'_>) -> String {
-    of(job).all.first().map(Sentence::plain).unwrap_or_default()
+    of(job).first().map(Sentence::plain).unwrap_or_default()
 }
 
 /// Everything of the product that the card pours: for water, walls and feed, each as it is measured out.

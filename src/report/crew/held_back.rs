@@ -29,8 +29,6 @@ pub(super) fn card(visit: &Visit, carried: &[String], words: &Words, system: Uni
         facts: Told::of(visit, carried, words, system).facts(),
         assumed: None,
         bring: Vec::new(),
-        bring_least: 0,
-        bring_else: String::new(),
         steps: missing.map(|text| Sentence(vec![Part::Strong(text)])).chain([how]).collect(),
         steps_title: words.say(Phrase::CardMissing),
         cautions: Vec::new(),

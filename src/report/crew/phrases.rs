@@ -120,7 +120,6 @@ phrases! {
     BringPump = "bring.pump",
     BringPlug = "bring.plug",
     BringFeeder = "bring.feeder",
-    BringLoadList = "bring.load_list",
     StepSpent = "step.spent",
     StepStopFlag = "step.stop_flag",
     StepWaterGone = "step.water_gone",

@@ -50,7 +50,6 @@ pub fn card(job: &Job<'_>) -> Card {
         job.stops().then(|| words.say(Phrase::CardSettle))
     };
     let strength = strength::said(Phrase::CardStrength, job.product, job.stock, job.age_stated, words);
-    let brought = bring::of(job);
     let mut facts = vec![Fact { label: words.say(Phrase::CardProduct), text: strength }];
     facts.extend(taken::said(job).map(|text| Fact { label: words.say(Phrase::CardTaken), text }));
     facts.extend(told.facts());
@@ -70,9 +69,7 @@ pub fn card(job: &Job<'_>) -> Card {
         flags: flags(well.hazards, words),
         facts,
         assumed: assumed(job),
-        bring: brought.all,
-        bring_least: brought.least,
-        bring_else: words.say(Phrase::BringLoadList),
+        bring: bring::of(job),
         steps: steps::of(job),
         steps_title: words.say(Phrase::CardSteps),
         cautions: cautions(job),

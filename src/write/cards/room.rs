@@ -190,8 +190,8 @@ impl Lines {
     }
 }
 
-/// Height of a card with so much of what to bring, in millimeters.
-pub(super) fn height(card: &Card, shown: usize, (depot, labels): (&str, &CardLabels), set: &Set) -> f64 {
+/// Height of a card, in millimeters.
+pub(super) fn height(card: &Card, (depot, labels): (&str, &CardLabels), set: &Set) -> f64 {
     let line = set.size * set.leading * POINT;
     let inner = CARD - 2.0 * set.padding.0;
     let paragraph = |fill: &dyn Fn(&mut Lines), room: f64| {
@@ -226,13 +226,10 @@ pub(super) fn height(card: &Card, shown: usize, (depot, labels): (&str, &CardLab
     }
     let bring = |lines: &mut Lines| {
         lines.bold(&format!("{}:", labels.bring), set.size);
-        for item in card.bring.iter().take(shown) {
+        for item in &card.bring {
             lines.text(" ", set.size);
             lines.sentence(item, set, set.size);
             lines.text(";", set.size);
-        }
-        if shown < card.bring.len() {
-            lines.text(&format!(" {}", card.bring_else), set.size);
         }
     };
     all += paragraph(&bring, inner - RUNS) + set.below;

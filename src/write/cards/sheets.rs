@@ -102,29 +102,24 @@ enum Place {
     ToMeasure,
 }
 
-/// Place and type of a card, and how much of what to bring it has room for.
+/// Place and type of a card.
 struct Laid {
     place: Place,
     class: String,
-    brought: usize,
 }
 
 fn laid(card: &Card, depot: &str, labels: &CardLabels) -> Laid {
-    let fits = |set: &Set, shown: usize| room::height(card, shown, (depot, labels), set) <= set.most;
-    let half = HALF.iter().find(|set| card.size == Size::Half && fits(set, card.bring_least));
     if card.size == Size::Half && card.bring.is_empty() {
-        return Laid { place: Place::ToMeasure, class: "card half measure".to_owned(), brought: 0 };
+        return Laid { place: Place::ToMeasure, class: "card half measure".to_owned() };
     }
-    if let Some(set) = half {
-        let brought = (card.bring_least..=card.bring.len()).rev().find(|shown| fits(set, *shown));
-        let brought = brought.unwrap_or(card.bring_least);
-        return Laid { place: Place::HalfPage, class: format!("card {}", set.class), brought };
+    let fits = |set: &&Set| room::height(card, (depot, labels), set) <= set.most;
+    if let Some(set) = HALF.iter().find(|set| card.size == Size::Half && fits(set)) {
+        return Laid { place: Place::HalfPage, class: format!("card {}", set.class) };
     }
     // The largest type that stays on the page.
-    let brought = card.bring.len();
     let [.., smallest] = &PAGE;
-    let class = PAGE.iter().find(|set| fits(set, brought)).unwrap_or(smallest).class;
-    Laid { place: Place::Page, class: format!("card full {class}"), brought }
+    let class = PAGE.iter().find(fits).unwrap_or(smallest).class;
+    Laid { place: Place::Page, class: format!("card full {class}") }
 }
 
 fn card(card: &Card, laid: &Laid, depot: &str, labels: &CardLabels) -> Markup {
@@ -154,14 +149,12 @@ fn card(card: &Card, laid: &Laid, depot: &str, labels: &CardLabels) -> Markup {
             }
             @if let Some(assumed) = &card.assumed { p class="assumed" { (assumed) } }
             @if !card.bring.is_empty() {
-                @let shown = laid.brought;
                 p class="bring" {
                     span class="label" { (labels.bring) ": " }
-                    @for (at, item) in card.bring[..shown].iter().enumerate() {
+                    @for (at, item) in card.bring.iter().enumerate() {
                         @if at > 0 { "; " }
                         (sentence(item))
                     }
-                    @if shown < card.bring.len() { "; " (card.bring_else) }
                     "."
                 }
             }
