@@ -27,7 +27,7 @@ const MOST_CARDS: usize = 2_000;
 pub struct Papers {
     /// Cards and load lists.
     pub sheets: CrewSheets,
-    /// What is left behind: a notice for the users of each well, tags for their taps, and a blank notice first.
+    /// A notice for the users of each well and tags for their taps; in the file of a whole plan a blank notice comes first.
     pub notices: Notices,
 }
 
