@@ -12,12 +12,12 @@ use raised::RAISED;
 
 use crate::source::{Provenance, Source};
 
-/// One caution.
+/// What is printed of a caution: its word in the tables, its text for people, its source.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Entry {
     /// The word in the `cautions` column.
     pub word: &'static str,
-    /// What people read.
+    /// Whole sentences, as reports and answers print them; crews' cards have shorter words of their own.
     pub text: &'static str,
     /// Where it comes from.
     pub source: Source,
@@ -85,7 +85,7 @@ const fn derived(citation: &'static str) -> Source {
 pub struct Cautions(u64);
 
 impl Cautions {
-    /// Adds a caution.
+    /// Adds a caution to the set; raising it again changes nothing.
     pub fn raise(&mut self, caution: Caution) {
         self.0 |= 1 << caution as u8;
     }

@@ -39,11 +39,11 @@ use standing::Standing;
 pub struct HeldBack {
     /// The id, as typed; the row's place where it has none.
     pub id: Box<str>,
-    /// The visit.
+    /// Which treatment of the well it is, as typed; `1` where the list does not say.
     pub visit: Box<str>,
-    /// Region.
+    /// The region, as typed; nothing where the cell is blank or the list has no such column.
     pub region: Option<Box<str>>,
-    /// Depot.
+    /// The depot that would serve it, as typed; nothing where the list does not say.
     pub depot: Option<Box<str>>,
     /// Type, where it is known.
     pub well_type: Option<WellType>,
@@ -51,7 +51,7 @@ pub struct HeldBack {
     pub carried: Vec<Box<str>>,
     /// What the list says of it.
     pub told: Facts,
-    /// The row.
+    /// File, sheet and row that it was read from.
     pub place: Place,
     /// Every finding of the row, in canonical order.
     pub findings: Vec<Finding>,
@@ -70,7 +70,7 @@ impl HeldBack {
 pub enum Verdict {
     /// It is a well, with whatever there is to say about it.
     Admitted {
-        /// The well.
+        /// What was proven, with what was assumed for it.
         well: Well,
         /// Warnings and notes, in canonical order.
         findings: Vec<Finding>,
@@ -81,7 +81,7 @@ pub enum Verdict {
     NotAWell(OtherRow),
 }
 
-/// Judges one row.
+/// Decides what becomes of one row: settles what its cells leave open, checks them, and proves a well where no error is left.
 pub fn admit(mut draft: Draft, rules: &ReadingRules) -> Verdict {
     if let Some(no_well) = draft.no_well() {
         let place = Place::row(draft.origin(), draft.row());
@@ -271,7 +271,7 @@ fn flows(draft: &Draft, hazards: Hazards) -> bool {
     hazards.has(Hazard::Flowing) || draft.findings.iter().any(|finding| finding.code == catalogue::FLOWING_WELL)
 }
 
-/// A volume from cubic metres.
+/// A volume from cubic meters.
 fn volume(si: f64) -> Volume {
     Volume { value: si, ..Volume::default() }
 }
@@ -281,7 +281,7 @@ fn shown(draft: &Draft, field: Field, si: f64) -> String {
     draft.shown_unit(field).map_or_else(String::new, |unit| crate::quantity::format::quantity(si, unit, 5))
 }
 
-/// A length from metres, for the rooms below.
+/// A length from meters, for the rooms below.
 fn length(si: f64) -> Length {
     meters(si)
 }

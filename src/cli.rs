@@ -161,7 +161,6 @@ fn digest_of(file: &Path) -> Result<String> {
     Ok(sha256(&std::fs::read(file).map_err(|error| Error::unread(file, error))?))
 }
 
-/// SHA-256 in hexadecimal.
 fn sha256(bytes: &[u8]) -> String {
     Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect()
 }

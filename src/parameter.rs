@@ -57,27 +57,27 @@ pub enum Taken {
 /// What may be written.
 #[derive(Debug, Clone, Copy)]
 pub enum Kind {
-    /// Any text.
+    /// Text that is not chosen from given words: a name, a title, a condition.
     Text,
-    /// `true` or `false`.
+    /// `true` or `false` in a scenario file, yes or no in a book.
     Flag,
-    /// A day.
+    /// A day of the calendar, such as 2026-05-31.
     Date,
     /// A number in a unit that the key names.
     Number {
         /// The unit; empty for a pure number.
         unit: &'static str,
-        /// Least and greatest.
+        /// Least and greatest number that is accepted, in that unit.
         bounds: (f64, f64),
     },
     /// A count of whole things.
     Count {
-        /// Least and greatest.
+        /// Least and greatest count that is accepted.
         bounds: (f64, f64),
     },
     /// A part of a whole, written as 0.2 and read by people as 20 %.
     Share {
-        /// Least and greatest.
+        /// Least and greatest part that is accepted, as 0.2.
         bounds: (f64, f64),
     },
     /// A text with its unit.
@@ -86,7 +86,7 @@ pub enum Kind {
     Choice(Choice),
     /// Several of some words.
     Choices(Choice),
-    /// Texts.
+    /// One text or several, none of them from given words.
     Texts,
     /// South, west, north and east, in degrees.
     Corners,
@@ -105,7 +105,7 @@ pub enum Kind {
 /// A quantity that is written with its unit.
 #[derive(Debug, Clone, Copy)]
 pub struct Measured {
-    /// What it measures.
+    /// What it measures; volume also for a package or a stock, where a dry product takes a mass instead.
     pub dimension: Dimension,
     /// Units that people read, by system of the campaign: us, metric, imperial.
     pub units: [&'static str; 3],
@@ -118,9 +118,9 @@ pub struct Measured {
 /// Bounds of a quantity.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Within {
-    /// Zero or more.
+    /// Zero is accepted: there may be none of it.
     NotNegative,
-    /// More than zero.
+    /// Zero is refused too, as for the size of a package.
     Positive,
     /// Between two values, both included.
     Between(f64, f64),
@@ -131,7 +131,7 @@ pub enum Within {
 pub struct Choice {
     /// What one of them is, for messages: `route`.
     pub noun: &'static str,
-    /// The words.
+    /// Makes the list of all words that are accepted, in the order in which people see them.
     pub words: fn() -> Vec<&'static str>,
 }
 
@@ -163,9 +163,9 @@ pub enum Effect {
 pub struct Stated {
     /// The key within the group.
     pub key: &'static str,
-    /// The value.
+    /// What is stated, typed as the key's parameter asks; a quantity is in SI.
     pub value: Value,
-    /// Its few words.
+    /// Its few words, with the value as it was written: part of a scenario's name.
     pub label: String,
 }
 
@@ -196,7 +196,7 @@ impl Vocabulary {
         Self { own: &[], takes_practice: false, is_free: true }
     }
 
-    /// Every key.
+    /// Every key that may stand in the table: its own, then those of the practice where it takes them.
     pub fn all(&self) -> impl Iterator<Item = &'static Parameter> {
         let practice: &'static [Parameter] = if self.takes_practice { PRACTICE.own } else { &[] };
         self.own.iter().chain(practice)

@@ -59,11 +59,11 @@ pub const AS_IF_TOGETHER: &str = "Low and high add up every well's low and every
 /// What a report is made from.
 #[derive(Debug, Clone, Copy)]
 pub struct Matter<'a> {
-    /// What was planned.
+    /// The campaign, its scenarios with their products on the day of use, and who makes which visit when.
     pub plan: &'a Plan<'a>,
-    /// What it came to.
+    /// What became of the lists in the run: sums, counts and the visits that were kept.
     pub run: &'a Run,
-    /// What to buy.
+    /// What to buy under each scenario, depot by depot, in whole packages.
     pub orders: &'a Orders,
     /// The first findings, in reading order.
     pub findings: &'a [Finding],

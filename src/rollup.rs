@@ -85,7 +85,7 @@ impl GroupColumn {
     }
 }
 
-/// Sums over some rows of one scenario. Product is in litres for liquids and kilograms for dry products.
+/// Sums over some rows of one scenario. Product is in liters for liquids and kilograms for dry products.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Sums {
     /// Rows that were computed, each counted once.
@@ -157,7 +157,7 @@ impl Default for Sums {
     }
 }
 
-/// Amount in the unit it is bought by: litres of a liquid, kilograms of a dry product.
+/// Amount in the unit it is bought by: liters of a liquid, kilograms of a dry product.
 fn bought(amount: Amount) -> f64 {
     match amount {
         Amount::Liquid { volume, .. } => volume.liters(),

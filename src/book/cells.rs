@@ -69,7 +69,6 @@ fn decimals(number: f64) -> usize {
 
 /// A cell as it was typed, with what its sheet says of it.
 pub(super) struct Typed<'a> {
-    /// What is typed.
     pub text: &'a str,
     pub kind: CellKind,
     /// The unit that its line or its heading names; empty where they name none.

@@ -24,7 +24,7 @@ const STEPS: usize = 6;
 
 /// What a book is made of.
 pub struct Contents<'a> {
-    /// What is stated.
+    /// What the campaign states, as a tree of keys and values, whichever file it comes from.
     pub stated: &'a Table,
     /// What was understood of the lists.
     pub lists: &'a Understood,
@@ -36,7 +36,7 @@ pub struct Contents<'a> {
     pub system: Option<UnitSystem>,
 }
 
-/// The book.
+/// Lays a campaign out as the sheets of a book, with cells to fill in and what may be typed in them.
 pub fn book(contents: Contents<'_>) -> Book {
     let stated = contents.stated;
     let choices = Choices::of(stated);

@@ -8,7 +8,6 @@ use crate::caution;
 use crate::document::cell::{Cell, Role, Sheet};
 use crate::scenario::stated::Table;
 
-/// The sheet.
 pub(super) fn start(stated: &Table, lists: &Understood) -> Sheet {
     let mut made = titled(sheet::START, "start here");
     made.note("Everything that the campaign states stands in this book. Bordered cells are yours to fill in; save, and plan it.");

@@ -8,13 +8,13 @@ use crate::place::{Origin, Place};
 use crate::quantity::Band;
 use crate::well::Interval;
 
-/// Lengths closer than this are the same depth, in metres.
+/// Lengths closer than this are the same depth, in meters.
 const SAME_DEPTH_M: f64 = 1e-6;
 
-/// Deeper than any well: the bottom of what is listed without one, in metres.
+/// Deeper than any well: the bottom of what is listed without one, in meters.
 pub(super) const FARTHEST_M: f64 = 1e6;
 
-/// An interval that can be used, in metres.
+/// An interval that can be used, in meters.
 struct Usable<'a> {
     top: f64,
     bottom: f64,
@@ -24,7 +24,7 @@ struct Usable<'a> {
 
 /// The usable intervals of a well.
 pub(super) struct Listed {
-    /// Top, bottom, diameter in metres; sorted by top, not overlapping, the narrowest where strings overlapped.
+    /// Top, bottom, diameter in meters; sorted by top, not overlapping, the narrowest where strings overlapped.
     stretches: Vec<(f64, f64, f64)>,
     overlapped: bool,
     /// An interval begins above the ground, as casings do.
@@ -120,7 +120,7 @@ impl Listed {
         Band::exactly(diameter)
     }
 
-    /// How deep the intervals reach, in metres; below it the last diameter is taken.
+    /// How deep the intervals reach, in meters; below it the last diameter is taken.
     pub(super) fn end(&self) -> f64 {
         self.stretches.last().map_or(0.0, |(_, bottom, _)| *bottom)
     }

@@ -14,7 +14,7 @@ pub enum Known {
     Number(f64),
     /// Text, or the word of a choice.
     Text(Box<str>),
-    /// Yes or no.
+    /// Whether a cell for yes or no says yes.
     Flag(bool),
 }
 

@@ -62,7 +62,7 @@ fn shard(identity: [u64; 2]) -> usize {
 fn glimpse(draft: &Draft) -> u16 {
     let mut mixed = 0_u64;
     for field in [Field::TotalDepth, Field::StaticWaterLevel, Field::CasingDiameter] {
-        // To a tenth of a millimetre: feet and metres of the same well agree.
+        // To a tenth of a millimeter: feet and meters of the same well agree.
         let value = draft.number(field).map_or(i64::MIN, |si| (si * 1e4).round() as i64);
         mixed = (mixed.rotate_left(21) ^ value as u64).wrapping_mul(0x9E37_79B9_7F4A_7C15);
     }
@@ -70,7 +70,7 @@ fn glimpse(draft: &Draft) -> u16 {
 }
 
 impl Identities {
-    /// Nothing seen yet.
+    /// Begins with no visit seen; the rules say what becomes of a repeated one.
     pub fn new(rules: &ReadingRules) -> Self {
         Self {
             seen: (0..SHARDS).map(|_| Visits::default()).collect(),

@@ -14,7 +14,7 @@ const WIDEST_DRIVEN_M: f64 = 2.5 * INCH_M;
 const NARROWEST_DUG_M: f64 = 22.0 * INCH_M;
 /// Augers bore shafts from this width on. Common practice, no source.
 const NARROWEST_BORED_M: f64 = 14.0 * INCH_M;
-/// Points are not driven deeper, in metres: the 95th centile of the British Columbia casing table is 31 m.
+/// Points are not driven deeper, in meters: the 95th percentile of the British Columbia casing table is 31 m.
 const DEEPEST_DRIVEN_M: f64 = 31.0;
 
 /// The type that the width and the depth of the row speak for, which is said; nothing where the row gives no width.

@@ -16,9 +16,9 @@ const MOST_QUOTED: usize = 12;
 /// A row that is not a well.
 #[derive(Debug, Clone, PartialEq)]
 pub struct OtherRow {
-    /// The row.
+    /// File, sheet and row that it was read from.
     pub place: Place,
-    /// What it is.
+    /// What it is instead: a heading, a total, a remark, a well that is gone.
     pub kind: RowKind,
     /// The words that say so, as typed.
     pub seen: Box<str>,
@@ -69,7 +69,7 @@ impl OtherRows {
         }
     }
 
-    /// How many rows.
+    /// How many rows of all lists are not wells.
     pub const fn count(&self) -> u64 {
         self.count
     }

@@ -12,7 +12,6 @@ use crate::quantity::unit::INCH_M;
 pub(super) struct Size {
     /// The size the trade calls it by.
     pub(super) nominal: f64,
-    /// Outside diameter.
     pub(super) outside: f64,
     /// Wall of schedule 40.
     wall_40: f64,
@@ -62,7 +61,7 @@ const PLASTIC: [f64; 3] = [26.0, 21.0, 17.0];
 /// The widest plastic casing with such walls, outside, in inches. Common practice, no source.
 const WIDEST_PLASTIC_IN: f64 = 16.1;
 
-/// Inside diameters in metres: least, middle, greatest.
+/// Inside diameters in meters: least, middle, greatest.
 struct Inside {
     low: f64,
     mid: f64,

@@ -116,7 +116,7 @@ fn outside_diameter(draft: &mut Draft) {
     draft.say(catalogue::OUTSIDE_DIAMETER, Field::CasingDiameter, says, "write the inside diameter if you know it");
 }
 
-/// Units that people mix up with one another, the likeliest first: a metre in a metric column, a foot elsewhere.
+/// Units that people mix up with one another, the likeliest first: a meter in a metric column, a foot elsewhere.
 const MIXED_UP: [&str; 5] = ["in", "ft", "m", "mm", "cm"];
 const MIXED_UP_METRIC: [&str; 5] = ["cm", "m", "in", "ft", "mm"];
 
@@ -125,7 +125,7 @@ fn meant(draft: &Draft, field: Field, well_type: WellType) -> Option<String> {
     let range = usual(well_type, field)?;
     let unit = draft.shown_unit(field)?;
     let written = unit.from_si(draft.number(field)?);
-    // A diameter is mixed up with any of them; nobody writes the depth of a well in millimetres.
+    // A diameter is mixed up with any of them; nobody writes the depth of a well in millimeters.
     let mixed_up = match (field, unit.symbol) {
         (Field::TotalDepth, "m") => &["ft", "cm"][..],
         (Field::TotalDepth, _) => &["ft", "m"],

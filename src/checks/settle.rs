@@ -9,7 +9,7 @@ use crate::inventory::{Datum, Draft, Form, ListedInterval};
 use crate::quantity::parse::{Piece, Reference, plain, water_in_words};
 use crate::quantity::unit;
 
-/// How far casings and rims usually stand above the ground, in metres: a foot or two. Common practice, no source; codes ask
+/// How far casings and rims usually stand above the ground, in meters: a foot or two. Common practice, no source; codes ask
 /// for a foot.
 const USUAL_STICK_UP_M: (f64, f64) = (0.3, 0.6);
 

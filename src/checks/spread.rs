@@ -9,7 +9,7 @@ use crate::finding::catalogue;
 use crate::inventory::Draft;
 use crate::well::StandingWater;
 
-/// The volume of standing water, in cubic metres: V = π/4 · d² · h of each stretch below the level.
+/// The volume of standing water, in cubic meters: V = π/4 · d² · h of each stretch below the level.
 fn cubic_meters(water: &StandingWater) -> f64 {
     match water {
         StandingWater::Volume { volume } => volume.value,

@@ -18,7 +18,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
                   be done.\nPlanning figures only: local code and licensed practice come first."
 )]
 pub struct Arguments {
-    /// What to do.
+    /// The command that is typed; nothing where lists or a book are given alone.
     #[command(subcommand)]
     pub command: Option<Command>,
     /// Without a command: lists, which give a campaign book beside them; or a book, which is checked and planned into a folder
@@ -26,7 +26,7 @@ pub struct Arguments {
     pub files: Vec<PathBuf>,
 }
 
-/// The commands.
+/// What the program can be asked to do; the comment of each is its help.
 #[derive(Debug, Subcommand)]
 pub enum Command {
     /// Begin here: lists in, and a workbook out that says what was understood and asks for the rest.
@@ -55,7 +55,7 @@ pub enum Command {
     Products(Listing),
     /// Print a completion script for a shell.
     Completions {
-        /// The shell.
+        /// The shell that is to complete what you type.
         shell: clap_complete::Shell,
     },
     /// Print the manual page.
@@ -93,7 +93,7 @@ pub enum Language {
     Es,
 }
 
-/// Options of `plan`.
+/// Options of `plan`: what it reads, what is run, and which outputs are written where.
 #[derive(Debug, Args)]
 pub struct Plan {
     /// A campaign book; or inventory files: CSV, TSV, XLSX, ODS, Parquet and others; folders and patterns too.
@@ -138,7 +138,7 @@ pub struct Plan {
     pub json: bool,
 }
 
-/// Options of `start`.
+/// Options of `start`: the lists, and the book that is made of them or brought up to date.
 #[derive(Debug, Args)]
 pub struct Start {
     /// Lists: CSV, TSV, XLSX, ODS, Parquet and others; with --update, the book.
@@ -157,7 +157,7 @@ pub struct Start {
     pub units: Option<Units>,
 }
 
-/// Options of `check`.
+/// Options of `check`: the lists, how they are read, and how much is said of them.
 #[derive(Debug, Args)]
 pub struct Check {
     /// A campaign book; or inventory files: CSV, TSV, XLSX, ODS, Parquet and others; folders and patterns too.
@@ -252,13 +252,13 @@ pub struct Well {
     /// Temperature of the water.
     #[arg(long, value_name = "TEMPERATURE", help_heading = "The water")]
     pub temperature: Option<String>,
-    /// Iron, mg/L.
+    /// Dissolved iron, mg/L as Fe; it uses up chlorine.
     #[arg(long, value_name = "MG/L", help_heading = "The water")]
     pub iron: Option<String>,
-    /// Manganese, mg/L.
+    /// Dissolved manganese, mg/L as Mn; it uses up chlorine.
     #[arg(long, value_name = "MG/L", help_heading = "The water")]
     pub manganese: Option<String>,
-    /// Hydrogen sulfide, mg/L.
+    /// Hydrogen sulfide, mg/L as H2S; it uses up chlorine.
     #[arg(long, value_name = "MG/L", help_heading = "The water")]
     pub sulfide: Option<String>,
     /// Ammonia, mg/L as N.
@@ -291,7 +291,7 @@ pub struct Well {
     /// What is done at a spring that flows: isolated (overflow closed, supply off) or feed (chlorine fed through the contact time).
     #[arg(long, value_name = "CHOICE", help_heading = "The practice")]
     pub flowing_spring: Option<String>,
-    /// Neutralizing agent.
+    /// What takes the chlorine out of the flush water, such as "sodium sulfite" or "vitamin C".
     #[arg(long, value_name = "AGENT", help_heading = "The practice")]
     pub neutralizer: Option<String>,
     /// Take practice, rules and products from this scenario file.
@@ -314,7 +314,7 @@ pub struct Well {
     pub json: bool,
 }
 
-/// Options of `explain`.
+/// Options of `explain`: what to explain, or the well with the lists and the scenario that its result came from.
 #[derive(Debug, Args)]
 pub struct Explain {
     /// A finding's code or name (G203), an equation (D3), `discharge` for the discharge rules; or with --well the lists.
@@ -328,7 +328,7 @@ pub struct Explain {
     /// The scenario, by name or as S1; the first without it.
     #[arg(long, value_name = "SCENARIO", requires = "well")]
     pub scenario: Option<String>,
-    /// The scenario file.
+    /// The scenario file that the well was planned with; --well needs it.
     #[arg(long, value_name = "FILE")]
     pub scenarios: Option<PathBuf>,
     /// Corrections of cells, as for `plan`.
@@ -339,7 +339,7 @@ pub struct Explain {
     pub date: Option<NaiveDate>,
 }
 
-/// Options of `template`.
+/// Options of `template`: where the blank list goes, and in which units it asks.
 #[derive(Debug, Args)]
 pub struct Template {
     /// The workbook to write; a file that is there already is not written over.

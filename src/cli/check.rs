@@ -155,7 +155,7 @@ impl Tally {
     }
 }
 
-/// `check_finished`, of `check`.
+/// `check_finished`, of `check`: what became of the rows, once all are read.
 #[derive(Serialize)]
 struct CheckFinished {
     /// Which message this is.
@@ -193,9 +193,8 @@ impl CheckFinished {
 
 /// How findings are printed as they come.
 enum Style {
-    /// One message each.
     Json,
-    /// One paragraph each.
+    /// A paragraph each, as many as `--limit` allows.
     Cells(full::Cells),
     /// Not at all: their causes are, at the end.
     Causes,

@@ -11,7 +11,7 @@ pub struct Demo {
     _folder: TempDir,
     /// The lists, in order.
     pub inventory: Vec<PathBuf>,
-    /// The scenario file.
+    /// The scenario file, in the same temporary folder as the lists.
     pub scenarios: PathBuf,
 }
 

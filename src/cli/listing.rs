@@ -30,7 +30,7 @@ struct ColumnMessage {
     unit_metric: Option<&'static str>,
     /// The same in an imperial campaign.
     unit_imperial: Option<&'static str>,
-    /// What it is.
+    /// What the field means, as a person filling in a list reads it.
     help: &'static str,
 }
 
@@ -86,7 +86,7 @@ pub(super) fn columns(options: &Listing, out: &mut dyn Write) -> std::result::Re
 struct ProductMessage {
     /// Which message this is.
     message: &'static str,
-    /// Its name.
+    /// Name by which a scenario or `well --product` asks for it.
     name: String,
     /// What is in it.
     chemical: &'static str,
@@ -100,7 +100,7 @@ struct ProductMessage {
     strength_g_per_kg: Option<f64>,
     /// Density of a liquid, in kilograms per liter.
     density_kg_per_l: Option<f64>,
-    /// Package sizes.
+    /// Sizes of the packages it is sold in, each with its unit: `5 US gal`.
     packages: Vec<String>,
     /// How long it keeps four fifths of its label, at several temperatures; none for dry products.
     days_until_80_percent: Vec<Keeps>,

@@ -102,7 +102,7 @@ struct CompletenessMessage {
     message: &'static str,
     /// Name of the field, as in `reports/headings.md`.
     field: &'static str,
-    /// Rows of wells.
+    /// Rows of wells of every type; rows that are no wells are not counted.
     rows: u64,
     /// Rows that give it.
     given: u64,
@@ -130,15 +130,15 @@ struct RangeMessage {
     field: &'static str,
     /// Type of well; nothing where it is not known.
     well_type: Option<&'static str>,
-    /// How many values.
+    /// How many rows give a value for the field.
     values: u64,
     /// Unit of the figures below.
     unit: &'static str,
-    /// Least value.
+    /// The least value, in that unit.
     least: f64,
     /// Half of the values are at most this.
     median: f64,
-    /// Greatest value.
+    /// The greatest value, in that unit.
     greatest: f64,
     /// The value that occurs most.
     most_frequent: f64,
@@ -160,7 +160,7 @@ struct ClusterMessage {
 struct RestsOnMessage {
     /// Which message this is.
     message: &'static str,
-    /// Type of well.
+    /// Type of the wells for which the field was assumed.
     well_type: &'static str,
     /// Name of the field, as in `reports/headings.md`.
     field: &'static str,

@@ -14,7 +14,6 @@ use crate::scenario::{file_text, toml_text};
 
 /// Lists with what is stated about them.
 pub(super) struct Sources {
-    /// The lists.
     pub(super) lists: Vec<PathBuf>,
     /// How the workbook of the plan names them: from the book's folder, or else by their files alone.
     pub(super) names: Vec<String>,

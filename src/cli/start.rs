@@ -220,7 +220,6 @@ fn above(path: &Path, folder: &Path) -> Option<PathBuf> {
     None
 }
 
-/// The book.
 fn laid_out(
     stated: &Table,
     read: &Reading,

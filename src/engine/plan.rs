@@ -15,7 +15,7 @@ use crate::well::Well;
 /// One scenario of a run, with its product as it is on the day of use.
 #[derive(Debug)]
 pub struct Case<'a> {
-    /// The scenario.
+    /// Its name, and how it changes the campaign's practice.
     pub scenario: &'a Scenario,
     /// The product on the day of use.
     pub stock: StockOnTheDay,
@@ -24,7 +24,7 @@ pub struct Case<'a> {
 /// Everything a run needs but the lists.
 #[derive(Debug)]
 pub struct Plan<'a> {
-    /// The campaign.
+    /// Everything that the scenario file or the book states.
     pub campaign: &'a Campaign,
     /// The scenarios to run, in order of the full definition.
     pub cases: Vec<Case<'a>>,

@@ -28,7 +28,7 @@ pub static FILE: Vocabulary = Vocabulary::of(&[
 /// What stands for a currency that is not stated.
 pub const NO_CURRENCY: &str = "currency not stated";
 
-/// Keys of `[campaign]`.
+/// Keys of `[campaign]`: what holds for all of it, such as units, totals and currency.
 pub static CAMPAIGN: Vocabulary = Vocabulary::of(&[
     Parameter::text("title", "Title").else_word("Shock chlorination campaign").means("Stands over every sheet."),
     Parameter::choice("units", "Units", "", SYSTEMS)
@@ -70,7 +70,7 @@ const WORDS: Parameter = Parameter::new("words", "Words", Kind::Names).means(
      well\" holds the row back. Of depot and region: names with the name that each is counted under.",
 );
 
-/// Keys of `[inventory]`.
+/// Keys of `[inventory]`: how the lists are read where no `[[list]]` says otherwise.
 pub static INVENTORY: Vocabulary = Vocabulary::of(&[
     Parameter::new("date", "Day of the plan", Kind::Date)
         .else_words("not stated: products must not count their age from a date")
@@ -104,7 +104,7 @@ pub static LIST: Vocabulary = Vocabulary::of(&[
     WORDS,
 ]);
 
-/// Axes of `[grid]`.
+/// Axes of `[grid]`, each a list of values: every combination of them becomes a scenario.
 pub static GRID: Vocabulary = Vocabulary::with_practice(&AXES);
 
 /// Keys of an `[[override]]`.

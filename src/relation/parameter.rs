@@ -9,7 +9,7 @@ use crate::quantity::basis::{liters, liters_per_minute};
 pub struct Parameter {
     /// Id in relations: `practice.` and the key of the scenario file.
     pub id: &'static str,
-    /// For people.
+    /// What people read for it in the working, and as a heading in the workbook.
     pub title: &'static str,
     /// Its unit; empty for a pure number.
     pub unit: &'static str,

@@ -51,7 +51,6 @@ pub(super) struct Live {
     pub charts: Sheet,
     /// What the sheets before count with: inputs, effective practice, strengths, needs, packages, numbers, checks.
     pub workings: Vec<Sheet>,
-    /// Names of cells.
     pub names: Vec<Name>,
     /// What other sheets can follow.
     pub follows: Follows,

@@ -19,11 +19,11 @@ use crate::scenario::{Campaign, Scenario};
 pub struct Bought {
     /// The package as the scenario file names it.
     pub package: String,
-    /// How many.
+    /// How many whole packages of this kind are bought.
     pub count: u64,
-    /// Price of one.
+    /// Price of one package, in the campaign's currency; nothing where it is not stated.
     pub price: Option<f64>,
-    /// Who sells it.
+    /// Who sells it, as the campaign states it; nothing where it names nobody.
     pub supplier: Option<String>,
     /// Place of this kind among the item's packages.
     pub kind: usize,
@@ -48,27 +48,27 @@ pub struct OrderLine {
     pub scenario: usize,
     /// The depot; empty for rows without one.
     pub depot: String,
-    /// What kind of thing.
+    /// Whether it is a product, a neutralizer or a supply.
     pub kind: ItemKind,
-    /// Which.
+    /// Name of the product or the supply; of a neutralizer the word of its agent.
     pub item: String,
     /// Unit of every amount: L, kg or pieces.
     pub unit: &'static str,
-    /// For the first round.
+    /// Needed for the first round.
     pub first_round: f64,
-    /// For the repeat round.
+    /// Needed for the repeat round.
     pub repeat_round: f64,
-    /// For what is lost in handling.
+    /// Needed for what is lost in handling.
     pub handling_loss: f64,
     /// First round with the lowest assumptions; the same as the first round where nothing is assumed.
     pub first_round_low: f64,
     /// First round with the highest assumptions.
     pub first_round_high: f64,
-    /// There already.
+    /// What the depot has already.
     pub on_hand: f64,
-    /// On order already.
+    /// What was ordered for the depot before, which need not be bought again.
     pub on_order: f64,
-    /// Still to be bought.
+    /// What is left to be bought after both; 0 where they are enough.
     pub gap: f64,
     /// Whole packages to buy; empty where nothing is needed or no package is stated.
     pub bought: Vec<Bought>,
@@ -102,9 +102,9 @@ impl OrderLine {
 pub struct RoundingCost {
     /// Index of the scenario among those run.
     pub scenario: usize,
-    /// Which item.
+    /// Name of the item, as on its order lines.
     pub item: String,
-    /// Unit of amounts.
+    /// Unit of both amounts: L, kg or pieces.
     pub unit: &'static str,
     /// Amount bought, rounded up per depot.
     pub per_depot: f64,
@@ -151,7 +151,7 @@ pub struct PricedSoFar {
 }
 
 impl PricedSoFar {
-    /// Of these lines.
+    /// Adds up the lines that have a cost, and names what has none.
     pub fn of<'a>(lines: impl Iterator<Item = &'a OrderLine>) -> Self {
         let mut so_far = Self::default();
         for line in lines {

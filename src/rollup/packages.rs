@@ -23,7 +23,7 @@ const MOST_TRIALS: u64 = 200_000;
 /// Whole packages covering `need`, never one fewer; `left` is how many of each are still to be had (`None`: any number).
 ///
 /// Where every package has a price the cost is least, else the surplus is; ties go to the lesser surplus, then to fewer
-/// packages. The package that is cheapest a litre (or kilogram) carries the bulk; every combination of few of the others is
+/// packages. The package that is cheapest a liter (or kilogram) carries the bulk; every combination of few of the others is
 /// tried beside it. That is exact unless two unit prices lie closer together than the number of trials can resolve, when
 /// the difference in cost is smaller still.
 pub fn cover(need: f64, packages: &[Package], left: &[Option<u64>]) -> Cover {

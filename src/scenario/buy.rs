@@ -44,7 +44,7 @@ impl Sold<'_> {
     }
 }
 
-/// Reads `[[buy]]`.
+/// Reads `[[buy]]`; a package counted twice for a depot, or more than can be had, is a fault.
 pub(super) fn read_buy(file: &Section<'_>, sold: &Sold<'_>) -> Vec<BuyLine> {
     let mut lines: Vec<BuyLine> = Vec::new();
     for section in file.sections("buy") {

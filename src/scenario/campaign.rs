@@ -41,7 +41,7 @@ pub struct Campaign {
     pub fixed_spots: Vec<FixedSpot>,
     /// The day that the lists are of, where `[inventory]` says so: the day of the plan unless another is asked for.
     pub date: Option<NaiveDate>,
-    /// `[practice]`, in order.
+    /// What `[practice]` states, in the order of the vocabulary; what it leaves out keeps its default.
     pub practice: Vec<Setting>,
     /// Products: the file's own, then built-in ones that a scenario names.
     pub products: Vec<Product>,
@@ -49,9 +49,9 @@ pub struct Campaign {
     pub scenarios: Vec<Scenario>,
     /// `[[override]]`, in order; later ones win.
     pub overrides: Vec<Override>,
-    /// Stock per depot.
+    /// What depots have or have ordered, of products and of neutralizing agents.
     pub stock: Vec<StockLine>,
-    /// Packages of neutralizers.
+    /// In which packages agents are sold; of an agent without a line here none can be ordered.
     pub neutralizers: Vec<NeutralizerSupply>,
     /// Supplies that go with each visit.
     pub supplies: Vec<SupplyLine>,

@@ -8,12 +8,12 @@ use crate::kernel::neutralizer::Agent;
 use crate::parameter::NO_SUPPLIER;
 use crate::quantity::unit::{Dimension, Gallon};
 
-/// Whether something is bought by volume or by mass; amounts are litres or kilograms accordingly.
+/// Whether something is bought by volume or by mass; amounts are liters or kilograms accordingly.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum BoughtBy {
-    /// Litres.
+    /// A liquid product: its amounts are in liters.
     Volume,
-    /// Kilograms.
+    /// A dry product or a neutralizing agent: its amounts are in kilograms.
     Mass,
 }
 
@@ -43,18 +43,18 @@ impl BoughtBy {
     }
 }
 
-/// A whole package.
+/// A package as it is sold: orders are for whole ones.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Package {
     /// The size as written: `5 US gal`.
     pub text: String,
-    /// Litres or kilograms of product in it.
+    /// Liters or kilograms of product in it.
     pub amount: f64,
     /// Price of one, in the campaign's currency.
     pub price: Option<f64>,
     /// How many can be had in all, over every depot.
     pub available: Option<u32>,
-    /// Who sells it.
+    /// Who sells it; nothing where the campaign does not say.
     pub supplier: Option<String>,
 }
 
@@ -77,33 +77,33 @@ pub struct StockLine {
     pub depot: String,
     /// Name of the product or of the neutralizing agent.
     pub item: String,
-    /// There already: litres or kilograms.
+    /// What is there already, in liters or kilograms.
     pub on_hand: f64,
-    /// Ordered already.
+    /// Ordered already, in the same unit.
     pub on_order: f64,
 }
 
 /// Packages of a neutralizing agent.
 #[derive(Debug, Clone, PartialEq)]
 pub struct NeutralizerSupply {
-    /// The agent.
+    /// The agent that is in these packages.
     pub agent: Agent,
-    /// Its packages.
+    /// The packages that it is sold in, sized by weight.
     pub packages: Vec<Package>,
 }
 
 /// Something counted that goes with each visit: test strips, sample bottles, gloves.
 #[derive(Debug, Clone, PartialEq)]
 pub struct SupplyLine {
-    /// What it is.
+    /// What people call it; no two supplies of a campaign have the same name.
     pub name: String,
-    /// How many a visit.
+    /// How many pieces each visit takes.
     pub per_visit: f64,
-    /// How many in a package.
+    /// How many pieces a package holds.
     pub package_of: f64,
     /// Price of a package.
     pub price: Option<f64>,
-    /// Who sells it.
+    /// Who sells it; nothing where the campaign does not say.
     pub supplier: Option<String>,
 }
 
@@ -173,7 +173,7 @@ pub(super) fn read_stock(
     file.sections("stock").iter().filter_map(read).collect()
 }
 
-/// Reads `[[neutralizer]]`.
+/// Reads `[[neutralizer]]`; the sizes of its packages are weights.
 pub fn read_neutralizers(file: &Section<'_>, gallon: Option<Gallon>) -> Vec<NeutralizerSupply> {
     let read = |line: &Section<'_>| {
         line.finish();
@@ -184,7 +184,7 @@ pub fn read_neutralizers(file: &Section<'_>, gallon: Option<Gallon>) -> Vec<Neut
     file.sections("neutralizer").iter().filter_map(read).collect()
 }
 
-/// Reads `[[supply]]`.
+/// Reads `[[supply]]`; where counts are left out, a visit takes one piece and a package holds one.
 pub fn read_supplies(file: &Section<'_>) -> Vec<SupplyLine> {
     let mut names: Vec<String> = Vec::new();
     let read = |line: &Section<'_>| {

@@ -13,7 +13,6 @@ use crate::report::question::Key;
 /// Lines a command may take; a longer one is written with the lists left out.
 const MOST_LINES: usize = 3;
 
-/// What was typed.
 pub(super) struct Next<'a> {
     pub(super) options: &'a Options,
 }

@@ -24,9 +24,7 @@ pub(super) const ANY_WELL: Volume =
 /// How a crew measures and reads.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Amounts<'a> {
-    /// Its language.
     pub(super) words: &'a Words,
-    /// Its units.
     pub(super) system: UnitSystem,
 }
 
@@ -124,7 +122,7 @@ impl Amounts<'_> {
         self.shown("m", length.value)
     }
 
-    /// A diameter.
+    /// A diameter, in inches or millimeters.
     pub(super) fn across(&self, length: Length) -> String {
         self.shown("mm", length.value * 1000.0)
     }

@@ -10,13 +10,11 @@ use crate::quantity::unit::DAY_S;
 /// Dates of a visit, all as planned.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Dates {
-    /// Chlorine is poured.
     pub(super) poured: NaiveDate,
     /// The contact time ends.
     pub(super) hold_end: NaiveDate,
     /// The first sample, not before.
     pub(super) first_sample: NaiveDate,
-    /// The second one.
     pub(super) second_sample: NaiveDate,
 }
 

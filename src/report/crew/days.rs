@@ -38,7 +38,6 @@ pub(super) fn said(day: &CrewDay, words: &Words) -> String {
 
 /// What a crew takes along on a day, in a few words.
 pub(in crate::report) struct DayLoad<'a> {
-    /// The day.
     pub(in crate::report) day: &'a CrewDay,
     /// Ids of the wells in the order of the stops, separated by commas.
     pub(in crate::report) wells: String,

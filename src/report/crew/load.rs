@@ -32,7 +32,7 @@ pub(in crate::report) struct Loaded {
     water: Volume,
     /// Kilograms of each agent that some cards name as the better one.
     instead: BTreeMap<&'static str, f64>,
-    /// Visits with amounts.
+    /// Visits at which chlorine is poured; those that are only measured are not counted.
     visits: usize,
     /// Product that the cards add once where a strip reads too little, like `product`.
     top_up: f64,
@@ -42,11 +42,9 @@ pub(in crate::report) struct Loaded {
 
 /// What a list of what is loaded is made for.
 pub(super) struct For<'a> {
-    /// Its title.
     pub(super) title: String,
     /// Visits to be measured, where they go along.
     pub(super) held_back: Option<usize>,
-    /// The product.
     pub(super) product: &'a Product,
     /// The product on the day of use.
     pub(super) stock: &'a Stock,
@@ -57,7 +55,7 @@ pub(super) struct For<'a> {
 }
 
 impl Loaded {
-    /// One more visit.
+    /// Adds what one more card pours, mixes with and neutralizes with.
     pub(in crate::report) fn add(&mut self, need: &Requirement, stock: &Stock, amounts: &Amounts<'_>) {
         self.visits += 1;
         self.product += in_si(need.measured_amount, need.measured_unit, stock);

@@ -13,7 +13,6 @@ macro_rules! phrases {
             }
         }
 
-        /// Every phrase.
         #[cfg(test)]
         pub(super) const ALL: &[Phrase] = &[$(Phrase::$phrase),*];
     };

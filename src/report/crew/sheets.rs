@@ -27,16 +27,16 @@ const MOST_CARDS: usize = 2_000;
 pub struct Papers {
     /// Cards and load lists.
     pub sheets: CrewSheets,
-    /// Notices and tags.
+    /// A notice for the users of each well and tags for their taps; in the file of a whole plan a blank notice comes first.
     pub notices: Notices,
 }
 
 /// How many visits a run planned, held back and left out.
 #[derive(Debug, Clone, Copy)]
 pub struct Counts {
-    /// Planned.
+    /// Visits for which amounts were computed.
     pub planned: u64,
-    /// Held back.
+    /// Visits that findings hold back: nothing is computed for them.
     pub held_back: u64,
     /// Left out by a rule.
     pub excluded: u64,

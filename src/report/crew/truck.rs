@@ -33,7 +33,7 @@ const STRIPS: [&str; 2] = ["strip", "tira"];
 const BOTTLES: [&str; 3] = ["bottle", "frasco", "botella"];
 
 impl Truck {
-    /// One more well.
+    /// Takes note of what one more well asks for.
     pub(super) fn meet(&mut self, job: &Job<'_>) {
         let open = job.is_open();
         self.open |= open;

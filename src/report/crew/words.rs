@@ -12,15 +12,15 @@ use crate::document::card::{Part, Room, Sentence};
 /// A language that crews read.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Language {
-    /// English.
+    /// English; what another language lacks is said in it too.
     #[default]
     English,
-    /// Spanish.
+    /// Spanish, whose words stand in `words/es.toml`.
     Spanish,
 }
 
 impl Language {
-    /// Every language.
+    /// Every language that crews can be given cards in, English first.
     pub const ALL: [Self; 2] = [Self::English, Self::Spanish];
 
     /// Its code in ISO 639-1.
@@ -43,11 +43,10 @@ impl Language {
 /// A table of words that is keyed by the program's own words.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Terms {
-    /// Types of wells.
+    /// What a card calls a well of each type.
     Kind,
     /// Where flush water goes.
     Route,
-    /// Neutralizing agents.
     Agent,
     /// Units beside a number.
     Unit,

@@ -48,7 +48,7 @@ pub(super) struct PackageRow {
     pub count: f64,
     pub amount: f64,
     pub cost: f64,
-    /// Price of one.
+    /// Price of one package; not a number where none is stated.
     pub price: f64,
 }
 
@@ -62,9 +62,8 @@ pub(super) struct Row<'a> {
     pub number: usize,
     /// Place of its group among those that Summary adds up.
     pub group: Option<usize>,
-    /// The visit.
     pub visit: &'a Visit,
-    /// The scenario.
+    /// Place of the scenario in the plan.
     pub case: usize,
     /// Place of its depot.
     pub depot: usize,
@@ -94,7 +93,6 @@ pub(super) struct Model<'a> {
     pub packages: Vec<(usize, usize)>,
     /// The same, as the plan has them.
     pub package_rows: Vec<PackageRow>,
-    /// Names of cells.
     pub names: Vec<Name>,
     /// Cells that are taken back.
     pub back: Vec<Back>,

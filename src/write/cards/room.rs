@@ -19,26 +19,26 @@ const RUNS: f64 = 1.5;
 /// How a card is set.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Set {
-    /// Its class.
+    /// Class of the style sheet that sets a card so.
     pub(super) class: &'static str,
     /// Size of the type, in points.
     size: f64,
-    /// Distance of lines, in sizes.
+    /// Distance between lines, in sizes of the type.
     leading: f64,
-    /// Points of name and amount.
+    /// Size of name and amount, in points.
     head: f64,
-    /// Points of the kind of well.
+    /// Size of the kind of well, in points.
     kind: f64,
     /// Columns of the steps.
     columns: usize,
-    /// Distance of columns, in millimeters.
+    /// Distance between columns, in millimeters.
     gap: f64,
-    /// Indent of a step, and what stands below each.
+    /// Indent of a step, and the space below each.
     indent: f64,
     below_step: f64,
     /// Padding left and right, and above and below.
     padding: (f64, f64),
-    /// What stands below a paragraph.
+    /// Space below a paragraph.
     below: f64,
     /// Boxes in a row, and their height.
     boxes: (usize, f64),
@@ -46,7 +46,7 @@ pub(super) struct Set {
     rooms: [f64; 3],
     /// How much larger figures are.
     figure: f64,
-    /// Millimeters that it may take.
+    /// How high a card may be, in millimeters.
     pub(super) most: f64,
 }
 

@@ -96,7 +96,6 @@ fn stops(stops: &Stops) -> Markup {
 enum Place {
     /// Half a page, in small type.
     HalfPage,
-    /// A page.
     Page,
     /// Half a page, in large type: nothing is brought to a well that is only measured.
     ToMeasure,

@@ -22,7 +22,7 @@ const NARROWER: f64 = 500.0;
 const STATE: f64 = 165.0;
 /// Kilometers in one degree of latitude: a quarter of the earth's meridian is 10,002 km (WGS 84).
 const KM_IN_A_DEGREE: f64 = 10_001.966 / 90.0;
-/// International mile.
+/// The international mile, which is exact by definition.
 const KM_IN_A_MILE: f64 = 1.609_344;
 
 /// Degrees to places of the drawing: as many units to a kilometer northward as eastward at the map's middle.
