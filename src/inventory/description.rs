@@ -4,6 +4,9 @@
 //! where the words beside it say what it is of, or where it can be but one thing. What is left over is told, and the row is
 //! asked about.
 
+mod groups;
+mod labels;
+mod lengths;
 mod reader;
 mod words;
 
@@ -17,8 +20,9 @@ use crate::field::rules::ReadingRules;
 use crate::field::{Field, WellType};
 use crate::inventory::heading;
 use crate::quantity::parse;
-use reader::{Group, Length, Reader, counts_other, in_table, unit_of};
-use words::{AFTER, BEFORE, GUESSED, Label};
+use lengths::{Group, Length};
+use reader::{Reader, counts_other, unit_of};
+use words::{AFTER, BEFORE, GUESSED, Label, in_table};
 
 /// What a description may give, in the order of its columns.
 pub const FIELDS: [(Field, &str); 6] = [

@@ -8,7 +8,7 @@ use foldhash::fast::FixedState;
 
 use super::cell::{CellRules, ColumnUnit, Datum, Form, Understood};
 use super::dates;
-use super::rows::{CellKind, Rows};
+use super::rows::CellKind;
 use super::table::Opened;
 use crate::field::Field;
 use crate::quantity::parse::{self, Comma, plain, plain_or_comma};
@@ -29,7 +29,7 @@ pub struct Profile {
     pub sizes: usize,
     /// Those of them that are strings of casing, each to its depth.
     pub strings: usize,
-    /// Dates and times.
+    /// Cells that read as a date or a time of day.
     pub dates: usize,
     /// Cells that read as a type of well.
     pub types: usize,
@@ -39,7 +39,7 @@ pub struct Profile {
     pub routes: usize,
     /// Cells that read as yes or no.
     pub flags: usize,
-    /// Different texts.
+    /// Texts that differ from all others of the column.
     pub distinct: usize,
     /// Words in all cells.
     pub words: usize,
@@ -60,7 +60,7 @@ impl Profile {
         self.numbers.len() + self.lengths.len() + self.sizes
     }
 
-    /// Words a cell.
+    /// How many words a filled cell has on the average.
     pub fn words_a_cell(&self) -> f64 {
         if self.filled == 0 { 0.0 } else { self.words as f64 / self.filled as f64 }
     }
@@ -112,12 +112,8 @@ pub fn most_written(units: impl Iterator<Item = &'static Unit>) -> Option<(&'sta
 /// Profiles of every column of a table, from its sample.
 pub fn profiles(table: &Opened, columns: usize, cells: &CellRules, gallon: Option<Gallon>) -> Vec<Profile> {
     let rows = &table.sample;
-    let body: Vec<usize> = (table.first_row..rows.len()).filter(|row| filled(rows, *row) >= 2).collect();
+    let body: Vec<usize> = (table.first_row..rows.len()).filter(|row| rows.filled(*row).count() >= 2).collect();
     (0..columns).map(|column| profile(table, &body, column, cells, gallon)).collect()
-}
-
-fn filled(rows: &Rows, row: usize) -> usize {
-    (0..rows.width(row)).filter(|column| !rows.cell(row, *column).trim().is_empty()).count()
 }
 
 fn profile(table: &Opened, body: &[usize], column: usize, cells: &CellRules, gallon: Option<Gallon>) -> Profile {

@@ -203,7 +203,7 @@ impl Rows {
         }
     }
 
-    /// How many rows.
+    /// How many rows this run holds.
     pub fn len(&self) -> usize {
         self.rows.len()
     }
@@ -230,6 +230,13 @@ impl Rows {
         let Span { start, length } = self.cells[at];
         let text: &str = if length & IN_EXTRA == 0 { &self.text } else { &self.extra };
         text.get(start as usize..(start + (length & !IN_EXTRA)) as usize).unwrap_or_default()
+    }
+
+    /// The cells of a row that hold more than blanks, trimmed, each with its column.
+    pub fn filled(&self, row: usize) -> impl Iterator<Item = (usize, &str)> {
+        (0..self.width(row))
+            .map(move |column| (column, self.cell(row, column).trim()))
+            .filter(|(_, text)| !text.is_empty())
     }
 
     /// What the cell was in its file.

@@ -31,7 +31,7 @@ const LAYOUT: [Code; 3] = [catalogue::ROWS_ABOVE_HEADING, catalogue::UNIT_ROW, c
 struct Block {
     /// Its first line of words above the headings.
     titles: usize,
-    /// Its headings.
+    /// The row of its headings.
     heading: usize,
 }
 
@@ -159,8 +159,7 @@ fn blocks(table: &Opened, rules: &ReadingRules) -> Vec<Block> {
 
 /// The cells of a row that hold anything.
 fn cells(rows: &Rows, row: usize) -> Vec<(usize, &str)> {
-    let cells = (0..rows.width(row)).map(|column| (column, rows.cell(row, column).trim()));
-    cells.filter(|(_, cell)| !cell.is_empty()).collect()
+    rows.filled(row).collect()
 }
 
 /// Whether a row stands apart from what is above it, is of words that name things of wells, and has hardly a cell that

@@ -4,7 +4,9 @@
 //! as a [`Trouble`] that says which characters; nothing is guessed. Refuses to know about columns and fields.
 
 mod angle;
+mod characters;
 mod items;
+mod misspelling;
 mod number;
 mod numerals;
 mod rings;
@@ -16,10 +18,10 @@ mod strings;
 mod trouble;
 mod width;
 
+pub(crate) use misspelling::edits;
 pub use number::{Comma, plain, plain_or_comma};
 pub use numerals::written_out;
 pub use rings::{Rings, rings};
-pub(crate) use scan::edits;
 pub use shape::{Pipe, Wall};
 pub use size::{Reference, Size, Sort, second, size, unit_is_written};
 pub use standing::{FULL_WORDS, names_ground, water_in_words};

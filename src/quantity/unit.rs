@@ -78,6 +78,16 @@ impl Unit {
     pub fn from_si(&self, si: f64) -> f64 {
         (si - self.offset) / self.factor
     }
+
+    /// Whether widths of pipes are written in it, and depths are not: inches, millimeters, centimeters.
+    pub fn is_of_widths(&self) -> bool {
+        matches!(self.symbol, "in" | "mm" | "cm")
+    }
+
+    /// Whether depths are written in it, and widths of pipes are not: feet, meters.
+    pub fn is_of_depths(&self) -> bool {
+        matches!(self.symbol, "ft" | "m")
+    }
 }
 
 /// Which gallon a bare `gal`, `gpm`, `qt`, `pt` or `fl oz` means: declared by the campaign, never guessed.

@@ -116,9 +116,11 @@ def main(folder):
         for sheet in whole_book.split(b"== ")[1:]:
             corpus.add(b"== " + sheet)
 
-    vocabulary = list(source_words("quantity/unit.rs", "quantity/parse/scan.rs", "quantity/parse/number.rs",
-                                   "inventory/cell/missing.rs", "inventory/cell/choice.rs", "inventory/cell.rs"))
-    names = list(source_words("field/table.rs", "field.rs", "field/species.rs", "inventory/heading.rs", "inventory/intervals.rs"))
+    vocabulary = list(source_words("quantity/unit.rs", "quantity/parse/scan.rs", "quantity/parse/scan/words.rs",
+                                   "quantity/parse/number.rs", "inventory/cell/missing.rs", "inventory/cell/choice.rs",
+                                   "inventory/cell.rs"))
+    names = list(source_words("field/table.rs", "field.rs", "field/species.rs", "inventory/heading.rs",
+                              "inventory/intervals/layout.rs"))
     marks = ['"', '""', "\n", "\r\n", "\r", ",", ";", "\t", "|", "\ufeff", "'", "1/4", "½", "°", "±", "1e308", "-9999",
              "(", ")", "[", "]", "#", "5s\t15s", "\x1f\x8b\x08", b"\xff\xfe", b"\xfe\xff", b"\x00"]
     dictionary(folder, "cell", vocabulary + marks)

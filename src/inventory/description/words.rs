@@ -13,12 +13,21 @@ pub(super) enum Label {
     Bore,
     /// Depth of the casing, or its width where the number is small.
     Casing,
-    /// Above the ground.
+    /// The height of the casing or rim above the ground.
     Rim,
     /// How the well was made: of a small number, its width.
     Made,
     /// Something that no dose rests on.
     Aside,
+}
+
+/// What a table says of a word; an entry that ends in `*` stands for every word that begins so.
+pub(super) fn in_table(table: &[(&[&str], Label)], word: &str) -> Option<Label> {
+    let fits = |entry: &&str| match entry.strip_suffix('*') {
+        Some(beginning) => word.starts_with(beginning),
+        None => *entry == word,
+    };
+    table.iter().find(|(words, _)| words.iter().any(&fits)).map(|(_, label)| *label)
 }
 
 /// Words before a number.
@@ -279,7 +288,7 @@ pub(super) const STANDS: [&str; 6] = ["stands", "standing", "stand", "rises", "s
 /// Words of what stands up, behind its height.
 pub(super) const HIGH: [&str; 5] = ["high", "up", "tall", "above", "proud"];
 
-/// Words of water.
+/// Words by which a clause speaks of the water, and not of a rim.
 pub(super) const WATER: [&str; 7] = ["water", "wtr", "agua", "eau", "l'eau", "level", "static"];
 
 /// How a well is made whose pump stands on the pipe that was driven.

@@ -1,238 +1,21 @@
-//! From the sheets of a file to its lists of codes: where they may stand, and which column each belongs to.
+//! The lists of codes on the sheets of a file, found row by row: where they may stand, and under which title.
 
-use std::collections::{BTreeMap, BTreeSet};
+mod assignment;
+mod code_table;
+mod columns;
 
-use super::super::choices;
-use super::super::rows::Rows;
 use super::definitions::{self, Line};
-use super::{Explained, Legend, Page, code_key};
-use crate::field::squash;
-
-/// Words over a column of codes, and over that of their meanings.
-const CODE: [&str; 12] = [
-    "code",
-    "codes",
-    "key",
-    "abbreviation",
-    "abbrev",
-    "symbol",
-    "value",
-    "codigo",
-    "clave",
-    "abreviatura",
-    "sigle",
-    "sigla",
-];
-const MEANING: [&str; 15] = [
-    "meaning",
-    "means",
-    "description",
-    "explanation",
-    "definition",
-    "text",
-    "label",
-    "stands for",
-    "significado",
-    "descripcion",
-    "signification",
-    "libelle",
-    "descricao",
-    "explicacao",
-    "what it means",
-];
-const FIELD: [&str; 15] = [
-    "field",
-    "column",
-    "variable",
-    "heading",
-    "item",
-    "list",
-    "list name",
-    "domain",
-    "campo",
-    "columna",
-    "champ",
-    "colonne",
-    "coluna",
-    "lista",
-    "liste",
-];
-
-/// Words over what is said of a field in a table that names fields without codes of their own.
-const SAYS: [&str; 12] = [
-    "how to fill it",
-    "how to fill",
-    "how to fill in",
-    "instructions",
-    "notes",
-    "note",
-    "remarks",
-    "comment",
-    "comments",
-    "details",
-    "remarques",
-    "observaciones",
-];
-
-/// Titles that name no column.
-const TITLES: [&str; 14] = [
-    "key",
-    "keys",
-    "code",
-    "codes",
-    "legend",
-    "abbreviations",
-    "notes",
-    "note",
-    "lookup",
-    "clave",
-    "leyenda",
-    "legende",
-    "legenda",
-    "explanation",
-];
+use super::{Legend, Page, code_key};
+use assignment::{Found, MOST_CELLS, assigned};
+pub use code_table::codes_of_table;
+use code_table::{TableOfCodes, folded, is_meaning};
+use columns::{Column, columns_for, in_use, named};
 
 /// Headings of a column beside the table that holds codes.
 const BESIDE: [&str; 9] = ["key", "keys", "code", "codes", "legend", "abbreviations", "clave", "leyenda", "legende"];
 
 /// Letters of a code that stands in a cell of its own, with no sign after it.
 const SHORT: usize = 4;
-
-/// Different values of a column that may be codes; a column with more is measured or named.
-const MOST_VALUES: usize = 60;
-
-/// Cells of a row that may hold codes below or above a table; a well has more.
-const MOST_CELLS: usize = 3;
-
-/// One code list before it is known whose it is.
-#[derive(Debug, Default)]
-struct Found {
-    page: usize,
-    row: u32,
-    title: String,
-    codes: Vec<(String, String)>,
-    /// Whether signs or a heading mark it as a list of codes; else the codes must be in use.
-    marked: bool,
-    rows: BTreeSet<u32>,
-}
-
-/// A column of a table: its heading, its sheet, and how often each value stands in it.
-struct Column {
-    heading: String,
-    page: usize,
-    values: BTreeMap<String, usize>,
-}
-
-/// Words of a text without accents, joined; what the tables of words above are compared with.
-fn folded(text: &str) -> String {
-    let phrase = choices::plain_words(text);
-    phrase.join(" ")
-}
-
-fn filled(rows: &Rows, row: usize) -> Vec<(usize, &str)> {
-    (0..rows.width(row)).map(|at| (at, rows.cell(row, at).trim())).filter(|(_, text)| !text.is_empty()).collect()
-}
-
-fn columns(pages: &[Page<'_>]) -> Vec<Column> {
-    let mut found: Vec<Column> = Vec::new();
-    for (number, page) in pages.iter().enumerate() {
-        let Some(heading_row) = page.heading_row else { continue };
-        for (at, heading) in filled(page.rows, heading_row) {
-            let mut values = BTreeMap::new();
-            for row in heading_row + 1..page.rows.len() {
-                let text = page.rows.cell(row, at).trim();
-                if !text.is_empty() && values.len() <= MOST_VALUES * 4 {
-                    *values.entry(code_key(text)).or_default() += 1;
-                }
-            }
-            found.push(Column { heading: heading.to_owned(), page: number, values });
-        }
-    }
-    found
-}
-
-/// The headings that a title names: by the whole heading, by each of its words, or by a shortened one.
-fn named(title: &str, columns: &[&Column]) -> Vec<String> {
-    let wanted = squash(title);
-    if wanted.is_empty() || TITLES.contains(&folded(title).as_str()) {
-        return Vec::new();
-    }
-    // Sheets may have the same heading.
-    let mut headings: Vec<(String, &str)> = Vec::new();
-    for column in columns {
-        let plain = squash(&column.heading);
-        if !headings.iter().any(|(known, _)| *known == plain) {
-            headings.push((plain, &column.heading));
-        }
-    }
-    let pick = |fits: &dyn Fn(&str) -> bool| -> Vec<String> {
-        headings.iter().filter(|(plain, _)| fits(plain)).map(|(_, heading)| (*heading).to_owned()).collect()
-    };
-    let exact = pick(&|heading| heading == wanted);
-    if !exact.is_empty() {
-        return exact;
-    }
-    // `LAT LON` of a table of fields names two.
-    let words: Vec<String> = title.split([' ', ',', '/', '&']).map(squash).filter(|word| word.len() > 1).collect();
-    let each = pick(&|heading| words.iter().any(|word| word == heading));
-    if words.len() > 1 && each.len() == words.len() {
-        return each;
-    }
-    if wanted.chars().count() < 3 {
-        return Vec::new();
-    }
-    let near = pick(&|heading| heading.chars().count() >= 3 && (heading.contains(&wanted) || wanted.contains(heading)));
-    if near.len() == 1 { near } else { Vec::new() }
-}
-
-/// The column whose cells are these codes: by how many different ones stand in it, then by how many cells they are.
-fn used_in(codes: &[(String, String)], columns: &[&Column]) -> Option<String> {
-    let keys: BTreeSet<String> = codes.iter().map(|(code, _)| code_key(code)).collect();
-    let score = |column: &&Column| {
-        let used: Vec<&usize> = keys.iter().filter_map(|key| column.values.get(key)).collect();
-        let cells: usize = column.values.values().sum();
-        // Codes are most of what stands in their column: a 1 among many depths is a depth.
-        let most = used.iter().copied().sum::<usize>() * 2 >= cells;
-        (used.len().min(if most { usize::MAX } else { 0 }), used.into_iter().sum::<usize>())
-    };
-    let best = (0..columns.len())
-        .filter(|at| columns[*at].values.len() <= MOST_VALUES)
-        .max_by_key(|at| (score(&columns[*at]), std::cmp::Reverse(*at)))?;
-    let (different, _) = score(&columns[best]);
-    (different >= 2 || different == keys.len() && different > 0).then(|| columns[best].heading.clone())
-}
-
-/// Whether every code of a line without a sure sign stands as a whole cell in some column of few, repeated values.
-fn in_use(line: &Line, columns: &[&Column]) -> bool {
-    let coded =
-        |column: &&&Column| column.values.len() <= MOST_VALUES && column.values.values().any(|count| *count > 1);
-    let used = |code: &str| columns.iter().filter(coded).any(|column| column.values.contains_key(&code_key(code)));
-    // Codes that nobody used may stand among those that are.
-    let many = line.codes.iter().filter(|(code, _)| used(code)).count();
-    many * 2 >= line.codes.len() && many > 0
-}
-
-/// The places of the columns of a table of codes, from its row of headings.
-#[derive(Debug, Clone, Copy)]
-struct TableOfCodes {
-    field: Option<usize>,
-    /// Where the codes stand; nothing in a table of fields, whose codes stand among the words about each.
-    code: Option<usize>,
-    meaning: usize,
-}
-
-impl TableOfCodes {
-    fn at(cells: &[(usize, &str)]) -> Option<Self> {
-        let find =
-            |words: &[&str]| cells.iter().find(|(_, text)| words.contains(&folded(text).as_str())).map(|(at, _)| *at);
-        let field = find(&FIELD);
-        if let (Some(code), Some(meaning)) = (find(&CODE), find(&MEANING)) {
-            return Some(Self { field, code: Some(code), meaning });
-        }
-        let meaning = find(&SAYS).or_else(|| find(&MEANING)).filter(|_| field.is_some() && cells.len() >= 3)?;
-        Some(Self { field, code: None, meaning })
-    }
-}
 
 struct Collector<'a> {
     pages: Vec<Page<'a>>,
@@ -241,10 +24,8 @@ struct Collector<'a> {
 }
 
 impl Collector<'_> {
-    /// The columns that a list on this sheet may explain: those of the table it stands beside, else all.
     fn columns_for(&self, page: usize) -> Vec<&Column> {
-        let beside = self.pages[page].heading_row.is_some();
-        self.columns.iter().filter(|column| !beside || column.page == page).collect()
+        columns_for(&self.pages, &self.columns, page)
     }
 
     /// Adds codes to the list of this title on this page, or begins one.
@@ -267,16 +48,16 @@ impl Collector<'_> {
 
     fn page(&mut self, page: usize) {
         let Page { rows, heading_row, .. } = self.pages[page];
-        let most = heading_row.map_or(usize::MAX, |row| filled(rows, row).len().saturating_sub(1).min(MOST_CELLS));
+        let most = heading_row.map_or(usize::MAX, |row| rows.filled(row).count().saturating_sub(1).min(MOST_CELLS));
         // What stands below the last well is the foot.
-        let last = (0..rows.len()).rev().find(|row| filled(rows, *row).len() > most);
+        let last = (0..rows.len()).rev().find(|row| rows.filled(*row).count() > most);
         // What names the column, and where it stands.
         let mut title = (String::new(), 0);
         let mut table: Option<TableOfCodes> = None;
         let mut before = 0;
         for row in 0..rows.len() {
             let number = rows.number(row);
-            let cells = filled(rows, row);
+            let cells: Vec<(usize, &str)> = rows.filled(row).collect();
             // A blank row ends what went before it.
             if before + 1 != number {
                 title.0.clear();
@@ -288,7 +69,7 @@ impl Collector<'_> {
                 title.0.clear();
                 continue;
             }
-            if let Some(found) = TableOfCodes::at(&cells) {
+            if let Some(found) = TableOfCodes::below(rows, row) {
                 table = Some(found);
                 continue;
             }
@@ -304,7 +85,7 @@ impl Collector<'_> {
         let Some(heading_row) = heading_row else { return };
         let mut found = Vec::new();
         for row in (0..rows.len()).filter(|row| *row != heading_row) {
-            let cells = filled(rows, row);
+            let cells: Vec<(usize, &str)> = rows.filled(row).collect();
             let notes = cells.iter().filter(|(_, text)| cells.len() <= 2 && text.len() >= 12 && text.contains(' '));
             for (_, text) in notes {
                 let few = |column: &&Column| {
@@ -425,117 +206,26 @@ impl Collector<'_> {
             }
         }
     }
-
-    /// Gives every list its column.
-    fn finish(self) -> Legend {
-        let mut legend = Legend::default();
-        for found in &self.lists {
-            let Page { sheet, rows, heading_row } = self.pages[found.page];
-            let columns = self.columns_for(found.page);
-            let mut targets = named(&found.title, &columns);
-            let (nothing, meant): (Vec<_>, Vec<_>) =
-                found.codes.iter().cloned().partition(|(_, meaning)| choices::says_nothing(meaning));
-            // `Level: G = from the ground, R = from the rim`: codes that stand in another column than the one they speak of.
-            let held = |(code, _): &&(String, String)| {
-                let in_target = |column: &&&Column| targets.contains(&column.heading);
-                columns.iter().filter(in_target).any(|column| column.values.contains_key(&code_key(code)))
-            };
-            let strange: Vec<(String, String)> = meant.iter().filter(|code| !held(code)).cloned().collect();
-            let most = strange.len() > 1 && 2 * strange.len() >= meant.len();
-            let elsewhere = used_in(&strange, &columns).filter(|_| !targets.is_empty() && most);
-            if let Some(heading) = elsewhere.filter(|heading| !targets.contains(heading)) {
-                targets = vec![heading];
-            }
-            let mut common = Vec::new();
-            if targets.is_empty() {
-                targets.extend(used_in(&meant, &columns));
-                if !found.marked && targets.is_empty() {
-                    continue; // Two cells beside each other, and no column has such codes.
-                }
-                common = nothing;
-            } else if !found.marked {
-                // `Kind: DR drilled, DG dug; 998 = not measured`: a code that its column never holds is one of the others.
-                let held = |code: &str| {
-                    let in_target = |column: &&&Column| targets.contains(&column.heading);
-                    columns.iter().filter(in_target).any(|column| column.values.contains_key(&code_key(code)))
-                };
-                common = nothing.into_iter().filter(|(code, _)| !held(code)).collect();
-            }
-            // Wells with a code beside them stay wells.
-            let alone = |number: &&u32| {
-                let row = (0..rows.len()).find(|row| rows.number(*row) == **number);
-                heading_row.is_none() || row.is_some_and(|row| filled(rows, row).len() <= MOST_CELLS)
-            };
-            legend.rows.extend(found.rows.iter().filter(alone).map(|row| (sheet.to_owned(), *row)));
-            let scope = heading_row.map(|_| sheet.to_owned());
-            let own: Vec<(String, String)> =
-                found.codes.iter().filter(|code| !common.contains(code)).cloned().collect();
-            for heading in targets.iter().filter(|_| !own.is_empty()) {
-                let codes = legend.columns.entry((scope.clone(), squash(heading))).or_default();
-                for (code, meaning) in &own {
-                    codes.entry(code_key(code)).or_insert_with(|| meaning.clone());
-                }
-                legend.say(sheet, found.row, Some(heading), own.clone());
-            }
-            if !common.is_empty() {
-                let codes = legend.everywhere.entry(scope).or_default();
-                for (code, meaning) in &common {
-                    codes.entry(code_key(code)).or_insert_with(|| meaning.clone());
-                }
-                legend.say(sheet, found.row, None, common);
-            }
-        }
-        let pages = &self.pages;
-        for page in pages.iter().filter(|page| !page.rows.is_empty()) {
-            let on = legend.rows.iter().filter(|(sheet, _)| sheet == page.sheet).count();
-            // A title, a row of headings and a few lines of words may stand among the codes.
-            if on >= 2 && on * 2 >= page.rows.len() && !page.sheet.is_empty() {
-                legend.sheets.insert(page.sheet.to_owned());
-            }
-        }
-        legend
-    }
 }
 
-impl Legend {
-    fn say(&mut self, sheet: &str, row: u32, heading: Option<&str>, codes: Vec<(String, String)>) {
-        let heading = heading.map(str::to_owned);
-        let same = |said: &&mut Explained| said.sheet == sheet && said.heading == heading;
-        match self.explained.iter_mut().find(same) {
-            Some(said) => said.codes.extend(codes),
-            None => self.explained.push(Explained { sheet: sheet.to_owned(), row, heading, codes }),
-        }
-    }
-}
-
-/// Whether the heading over a meaning is blank, or says that it is one.
-fn is_meaning(heading: &str) -> bool {
-    let heading = folded(heading);
-    heading.is_empty() || MEANING.contains(&heading.as_str())
-}
-
-/// The column of codes of a sheet that lists codes and meanings under headings of its own, and the row of these.
-pub fn codes_of_table(rows: &Rows) -> Option<(usize, usize)> {
-    (0..rows.len().min(10)).find_map(|row| Some((row, TableOfCodes::at(&filled(rows, row))?.code?)))
-}
-
+/// The lists of codes of a file, from the sheets of it.
 pub(super) fn collect(pages: &[Page<'_>]) -> Legend {
     let pages: Vec<Page<'_>> = pages
         .iter()
         .map(|page| {
             // A sheet of codes has headings too, but they head no wells.
             let wells = |row: &usize| {
-                let cells = filled(page.rows, *row);
                 // Below the head of a list of codes, `TYPE 01 rotary` is no row of headings either.
-                cells.len() > 2 && (0..=*row).all(|above| TableOfCodes::at(&filled(page.rows, above)).is_none())
+                page.rows.filled(*row).count() > 2
+                    && (0..=*row).all(|above| TableOfCodes::below(page.rows, above).is_none())
             };
             Page { heading_row: page.heading_row.filter(wells), ..*page }
         })
         .collect();
-    let mut collector = Collector { columns: columns(&pages), pages, lists: Vec::new() };
+    let mut collector = Collector { columns: columns::of_pages(&pages), pages, lists: Vec::new() };
     for page in 0..collector.pages.len() {
         collector.page(page);
         collector.told(page);
     }
-    collector.finish()
+    assigned(&collector.pages, &collector.columns, &collector.lists)
 }

@@ -17,9 +17,8 @@ pub(super) fn words(page: &Page<'_>) -> Vec<(String, String, String)> {
     let rows = page.rows;
     let mut found = Vec::new();
     for row in (0..rows.len()).filter(|row| *row != heading_row) {
-        let filled: Vec<&str> =
-            (0..rows.width(row)).map(|at| rows.cell(row, at).trim()).filter(|text| !text.is_empty()).collect();
-        let [text] = filled.as_slice() else { continue };
+        let filled: Vec<(usize, &str)> = rows.filled(row).collect();
+        let [(_, text)] = filled.as_slice() else { continue };
         for (word, meaning) in definitions(text) {
             let begins = |column: usize| {
                 let cells = (heading_row + 1..rows.len()).map(|row| rows.cell(row, column));

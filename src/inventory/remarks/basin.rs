@@ -1,7 +1,7 @@
 //! A box or chamber that words describe whole: `box is 4 ft by 6 ft, water 3 ft deep`, `chamber 1.5 x 1.0 m, 0.8 m water`.
 
-use super::super::phrases::{Phrases, Token};
-use super::{Reader, Written};
+use super::super::phrases::Token;
+use super::lengths::{Reader, Written};
 
 /// Words for what holds the water of a spring.
 const BOXES: [&str; 14] = [
@@ -28,7 +28,7 @@ const BETWEEN: [&str; 12] =
 
 /// The volume of water that such words give, in cubic metres; nothing where one of the three measures is missing or in doubt.
 pub fn basin(tokens: &[Token]) -> Option<f64> {
-    let reader = Reader { phrases: Phrases::all(), tokens };
+    let reader = Reader::of(tokens);
     let last = tokens.len();
     if !reader.has(&BOXES, 0, last) || reader.has(&["?", "or", "not", "inlet", "o", "ou"], 0, last) {
         return None;

@@ -1,15 +1,16 @@
 //! A width that changes on the way down, as a remark puts it: `5 in from 84 ft down`, `goes to 4 in at 110`, `8 in casing ends
 //! at 65, 6 in rock hole under that`.
 
-use super::super::phrases::{Phrases, Token};
-use super::{Reader, Written};
+use super::super::phrases::Token;
+use super::lengths::{Reader, Written};
+use crate::quantity::unit::Unit;
 
 /// What a remark says of a change of width; the numbers as it writes them.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Narrower {
     /// The width above, where it is told.
     pub above: Option<Written>,
-    /// The width below.
+    /// The width from there to the bottom.
     pub below: Written,
     /// How deep the change is.
     pub at: Written,
@@ -31,13 +32,13 @@ const OTHER: [&str; 12] =
 
 /// The change of width that a remark tells; nothing where its numbers could be of something else.
 pub fn narrower(tokens: &[Token]) -> Option<Narrower> {
-    let reader = Reader { phrases: Phrases::all(), tokens };
+    let reader = Reader::of(tokens);
     let last = tokens.len();
     if reader.has(&OTHER, 0, last) || reader.has(&["?", "or"], 0, last) {
         return None;
     }
     let found = reader.lengths()?;
-    let is_width = |written: &Written| written.unit.is_some_and(|unit| matches!(unit.symbol, "in" | "mm" | "cm"));
+    let is_width = |written: &Written| written.unit.is_some_and(Unit::is_of_widths);
     let under = |from: usize, to: usize, end: usize| {
         reader.has(&UNDER[..ALONE], from, to)
             || reader.has(&UNDER, from, to) && reader.has(&ONWARD, end, last.min(end + 3))

@@ -1,8 +1,10 @@
 //! A level of the water that a remark gives anew: `70' to water now`, `re-measured: 5.2 m below ground`, `dropped to 40 ft`.
 
+use super::lengths::{Reader, Tie};
+use super::statement::{Change, Said};
 use super::words::{AGAIN, MOVED, NO_LEVEL, NOW, PASSING};
-use super::{Change, Reader, Said, Tie};
 use crate::field::Field;
+use crate::quantity::unit::Unit;
 
 impl Reader<'_> {
     /// What a word of levels begins to tell.
@@ -56,7 +58,7 @@ impl Reader<'_> {
         }
         let between = usize::from(matches!(self.word(at + 1), ":" | "=" | "is" | "at" | "now"));
         let (written, end) = self.length(at + 1 + between)?;
-        let long = written.unit.is_none_or(|unit| matches!(unit.symbol, "ft" | "m"));
+        let long = written.unit.is_none_or(Unit::is_of_depths);
         let only = !self.has(&["then", "or", "to", "-"], end, end + 1);
         (long && only).then_some((Field::StaticWaterLevel, Change::To(written), true, at, end))
     }
@@ -103,7 +105,7 @@ impl Reader<'_> {
             tied.then_some((written, end))
         });
         let (written, end) = told.next().filter(|_| told.next().is_none())?;
-        let long = written.unit.is_none_or(|unit| matches!(unit.symbol, "ft" | "m"));
+        let long = written.unit.is_none_or(Unit::is_of_depths);
         long.then_some((Field::StaticWaterLevel, Change::To(written), true, at, end))
     }
 }

@@ -1,12 +1,15 @@
 //! A narrower pipe that was set into a well: `4 in liner set`, `sleeved with 100 right down`, `forrado con anillos de 0,80`.
 
-use super::{Change, Reader, Said, Tie, Written, is_length_unit};
+use super::lengths::{Reader, Tie, Written};
+use super::statement::{Change, Said};
+use super::units::is_length_unit;
 use crate::field::Field;
-use crate::inventory::phrases::{Phrases, Token};
+use crate::inventory::phrases::Token;
+use crate::quantity::unit::Unit;
 
 /// Whether a remark tells of a liner that reaches to the bottom: `4 in PVC liner top to bottom`.
 pub fn lined_to_the_bottom(tokens: &[Token]) -> bool {
-    Reader { phrases: Phrases::all(), tokens }.lined_all_the_way(0, tokens.len())
+    Reader::of(tokens).lined_all_the_way(0, tokens.len())
 }
 
 impl Reader<'_> {
@@ -40,7 +43,7 @@ impl Reader<'_> {
         // `sleeved with 100`: in the unit of the column.
         let of_pipe = |at: usize| at > 0 && ["with", "con", "avec", "com", "de"].contains(&self.word(at - 1));
         let is_size = |written: &Written, at: usize| {
-            written.unit.map_or(written.value <= 12.0 || of_pipe(at), |unit| matches!(unit.symbol, "in" | "mm" | "cm"))
+            written.unit.map_or(written.value <= 12.0 || of_pipe(at), Unit::is_of_widths)
         };
         let mut sizes = (first.max(at.saturating_sub(6))..last.min(at + 8)).filter_map(|at| {
             let (written, end) = self.length(at)?;

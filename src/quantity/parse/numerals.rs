@@ -2,6 +2,8 @@
 //!
 //! Read only where a text has no figures at all: `neuf` is also French for new, `once` English for one time.
 
+pub(super) mod english;
+
 use super::super::unit::{self, Dimension, Meaning};
 
 /// Numbers below twenty, tens, and a hundred, as they are written alone; from dictionaries, from memory.
@@ -125,11 +127,11 @@ fn adds(total: u32, next: u32, french: bool) -> bool {
 
 /// A lower-case text with its numbers in figures, where it has them in words: `one hundred eighty deep`.
 pub fn written_out(text: &str) -> Option<String> {
-    one_of(text).or_else(|| super::items::in_figures(text)).or_else(|| in_figures(text))
+    one_of(text).or_else(|| english::in_figures(text)).or_else(|| in_figures(text))
 }
 
 /// The text with such numbers in figures; nothing where there are none, or where figures stand beside them.
-pub(super) fn in_figures(text: &str) -> Option<String> {
+fn in_figures(text: &str) -> Option<String> {
     if text.bytes().any(|byte| byte.is_ascii_digit()) {
         return None;
     }

@@ -2,9 +2,9 @@
 //! sunk so: the lower rings slide down inside the upper ones. Common practice, no source.
 
 use super::super::unit::Unit;
+use super::characters::small_letters;
 use super::items::{Item, items};
 use super::number::Comma;
-use super::scan;
 
 /// Rings set inside the bottom of a well.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -48,7 +48,7 @@ const WORDS: &[&str] = &[
 
 /// Reads rings: their number, the height of one, and how wide they are, in `across` where no unit is written.
 pub fn rings(text: &str, across: Option<&'static Unit>, comma: Comma) -> Option<Rings> {
-    let lower = scan::normalise(text).0.to_lowercase();
+    let lower = small_letters(text);
     let items = items(&lower, comma);
     let known = |item: &Item<'_>| match item {
         Item::Amount(_) => true,

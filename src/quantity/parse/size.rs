@@ -4,15 +4,24 @@
 //! sides, the way around, a pipe by its outside, a height of water, a well that flows) and refuses two numbers where one
 //! is wanted. The words are the trade's, from memory: English, and the plainest Spanish, French and Portuguese.
 
-use super::super::unit::{self, Dimension, Unit};
-use super::items::{self, Amount, Item, compounds, items, lengths};
+mod depth;
+mod diameter;
+mod naming;
+mod reference;
+
+use super::super::format;
+use super::super::unit::{Dimension, Unit};
+use super::characters::small_letters;
+use super::items::{Amount, Item, compounds, items, lengths};
 use super::number::Comma;
 use super::numerals;
 use super::scan;
-use super::shape::{self, Pipe};
-use super::standing::{self, DRY, PUMPING, full, has, height_of_water, resting};
-use super::strings::{self, Piece};
+use super::shape::Pipe;
+use super::strings::Piece;
 use super::{Nature, Reading, Trouble, feet_and_inches, number_and_unit, quantity_with};
+use naming::named;
+pub use reference::Reference;
+use reference::{above, is_above, reference};
 
 /// What a length is of, which decides what its words mean.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -25,19 +34,8 @@ pub enum Sort {
     Height,
     /// Height of the casing or rim above the ground.
     Rim,
-    /// Across.
+    /// Width of a casing, an open hole or a dug well.
     Diameter,
-}
-
-/// What a depth is counted from, where its cell says.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Reference {
-    /// The ground.
-    Ground,
-    /// The top of the casing, or the rim.
-    Top,
-    /// The sea.
-    SeaLevel,
 }
 
 /// A written size, understood.
@@ -45,7 +43,7 @@ pub enum Reference {
 pub enum Size {
     /// One value; a level above what it is counted from is negative.
     One {
-        /// The value.
+        /// In meters; of a depth or a level, downward.
         reading: Reading,
         /// What it is counted from, where it is said.
         from: Option<Reference>,
@@ -54,7 +52,7 @@ pub enum Size {
     Water(Reading),
     /// The depth of the water, where its height was asked.
     Level {
-        /// The value.
+        /// How far down the water stands, in meters.
         reading: Reading,
         /// What it is counted from, where it is said.
         from: Option<Reference>,
@@ -101,7 +99,7 @@ pub fn size(text: &str, sort: Sort, default: Option<&'static Unit>, comma: Comma
     }
     // `+80` of a depth: eighty or more.
     let more = sort == Sort::Depth && text.starts_with('+');
-    let lower = scan::normalise(text).0.to_lowercase();
+    let lower = small_letters(text);
     let spelled = if matches!(sort, Sort::Depth | Sort::Level) { spelled_out(&lower, sort) } else { None };
     let lower = spelled.as_ref().unwrap_or(&lower);
     let joined = unjoined(lower);
@@ -113,8 +111,8 @@ pub fn size(text: &str, sort: Sort, default: Option<&'static Unit>, comma: Comma
     let raw = items(words, comma);
     let whole = compounds(&raw, true);
     let special = match sort {
-        Sort::Diameter => across_or_unit(&raw, &whole, default)?,
-        Sort::Depth | Sort::Level | Sort::Height | Sort::Rim => upright(words, &whole, sort, default, comma)?,
+        Sort::Diameter => diameter::across_or_unit(&raw, &whole, default)?,
+        Sort::Depth | Sort::Level | Sort::Height | Sort::Rim => depth::depth(words, &whole, sort, default, comma)?,
     };
     if let Some(special) = special {
         return Ok(special);
@@ -176,54 +174,6 @@ fn dated(text: &str) -> Option<(&str, &str)> {
     (sound && !fraction && measured).then_some((level, last))
 }
 
-/// As [`across`]; a form that would be one in inches lacks only its unit.
-fn across_or_unit(
-    raw: &[Item<'_>],
-    whole: &[Item<'_>],
-    default: Option<&'static Unit>,
-) -> Result<Option<Size>, Trouble> {
-    let found = across(raw, whole, default);
-    if found.is_none() && default.is_none() && across(raw, whole, unit::by_symbol("in")).is_some() {
-        return Err(Trouble::NoUnit { dimension: Dimension::Length });
-    }
-    Ok(found)
-}
-
-/// The forms of a diameter.
-fn across(raw: &[Item<'_>], whole: &[Item<'_>], default: Option<&'static Unit>) -> Option<Size> {
-    let apart = compounds(raw, false);
-    if let Some(pieces) = strings::strings(raw, default).or_else(|| strings::strings(&apart, default)) {
-        return Some(Size::Strings(pieces));
-    }
-    if let Some(piece) = strings::across_by_length(&apart, default) {
-        return Some(Size::Strings(vec![piece]));
-    }
-    if let Some(pipe) = shape::pipe(&apart, default) {
-        return Some(Size::Pipe(pipe));
-    }
-    let one = |amount: Amount, note: &'static str| {
-        let unit = amount.unit.or(default).filter(|unit| matches!(unit.symbol, "in" | "mm" | "cm"))?;
-        let mut reading = Reading::plain(amount.value, unit, amount.unit.is_some());
-        reading.note = Some(note.into());
-        Some(Size::one(reading))
-    };
-    if let Some(amount) = strings::point(&apart) {
-        return one(amount, "pipe and drive point");
-    }
-    if let Some(inside) = shape::inside_of_pair(&apart) {
-        return one(inside, "inside and outside: the inside");
-    }
-    let worked = shape::shape(whole, default)?;
-    Some(Size::one(Reading {
-        si: worked.si,
-        unit: worked.unit,
-        unit_was_written: worked.written,
-        nature: Nature::Exact,
-        note: Some(worked.note.into()),
-        about: false,
-    }))
-}
-
 /// `2 m 40`, which the reader of quantities takes for two numbers.
 fn meters_and_centimeters(items: &[Item<'_>]) -> Option<Reading> {
     let [Item::Amount(amount)] = items else { return None };
@@ -235,7 +185,7 @@ fn meters_and_centimeters(items: &[Item<'_>]) -> Option<Reading> {
 
 /// Whether a unit of length stands in a text.
 pub fn unit_is_written(text: &str) -> bool {
-    let lower = scan::normalise(text).0.to_lowercase();
+    let lower = small_letters(text);
     items(&lower, Comma::ByForm).iter().filter_map(Item::amount).any(|amount| amount.unit.is_some())
 }
 
@@ -278,270 +228,19 @@ fn unjoined(text: &str) -> Option<String> {
     Some(whole)
 }
 
-/// The forms of a depth, a level or a height.
-fn upright(
-    words: &str,
-    whole: &[Item<'_>],
-    sort: Sort,
-    default: Option<&'static Unit>,
-    comma: Comma,
-) -> Result<Option<Size>, Trouble> {
-    if let Some(reading) = hyphened(whole, default)? {
-        return Ok(Some(Size::one(reading)));
-    }
-    let first = whole.first().and_then(Item::word);
-    if first.is_some_and(|word| DRY.contains(&word)) || lengths(whole).next().is_none() && has(whole, DRY) {
-        return Err(Trouble::Dry);
-    }
-    let read =
-        |amount: Amount| quantity_with(&words[amount.start..amount.end], Dimension::Length, default, None, comma);
-    if matches!(sort, Sort::Depth | Sort::Level)
-        && let Some(amount) = height_of_water(whole)
-    {
-        return read(amount).map(|reading| Some(Size::Water(reading)));
-    }
-    // `NS 13,5` where the height of the water was asked: a level all the same.
-    if sort == Sort::Height
-        && first.is_some_and(|word| standing::LEVEL.contains(&word))
-        && let [amount] = lengths(whole).collect::<Vec<_>>().as_slice()
-        && whole
-            .iter()
-            .filter_map(Item::word)
-            .all(|word| standing::LEVEL.contains(&word) || standing::AT.contains(&word))
-    {
-        return read(*amount).map(|reading| Some(Size::Level { reading, from: reference(whole) }));
-    }
-    if sort == Sort::Height
-        && let Some(amount) = standing::level_for_height(whole)
-    {
-        let from = reference(whole).filter(|from| *from != Reference::SeaLevel);
-        return read(amount).map(|reading| Some(Size::Level { reading, from }));
-    }
-    if sort == Sort::Height
-        && let Some(flowing) = full(whole)
-    {
-        return Ok(Some(Size::Full { flowing }));
-    }
-    if sort == Sort::Rim && lengths(whole).next().is_none() && (has(whole, FLUSH) || is_without_rim(whole)) {
-        let meter = unit::by_symbol("m");
-        return Ok(meter.map(|meter| {
-            let mut reading = Reading::plain(0.0, meter, true);
-            reading.note = Some("level with the ground".into());
-            Size::one(reading)
-        }));
-    }
-    // Of several numbers one holds: which, is said.
-    let chosen = |amount, why: &'static str| {
-        read(amount).map(|mut reading| {
-            reading.note.get_or_insert(why.into());
-            reading
-        })
-    };
-    if let Some(amount) = standing::no_longer(whole) {
-        let reading = chosen(amount, "the former one is left out")?;
-        return Ok(Some(Size::One { reading, from: reference(whole) }));
-    }
-    if let Some(amount) = standing::worked_out(whole).filter(|_| sort == Sort::Depth) {
-        return chosen(amount, "the sum that is written out").map(|reading| Some(Size::one(reading)));
-    }
-    if sort != Sort::Level {
-        return Ok(None);
-    }
-    if let Some(amount) = standing::below_top(whole) {
-        return read(amount).map(|reading| Some(Size::One { reading, from: reference(whole) }));
-    }
-    if let Some(flowing) = full(whole) {
-        return Ok(Some(Size::Full { flowing }));
-    }
-    if has(whole, PUMPING) || has(whole, standing::RUNNING) {
-        let resting = resting(whole).ok_or(Trouble::Pumping)?;
-        let reading = chosen(resting, "at rest; the level while pumping is left out")?;
-        return Ok(Some(Size::One { reading, from: reference(whole) }));
-    }
-    Ok(None)
-}
-
-/// A casing or rim that ends level with the ground.
-const FLUSH: &[&str] = &["flush", "rente", "ras", "rasant", "rasante", "level"];
-
-/// `lid at ground`, `sin brocal`: nothing stands above the ground.
-fn is_without_rim(items: &[Item<'_>]) -> bool {
-    const WITHOUT: [&str; 4] = ["sin", "sans", "sem", "no"];
-    const RIM: [&str; 12] = [
-        "brocal", "pretil", "margelle", "curb", "rim", "collar", "bocal", "casing", "manilha", "riser", "kerb",
-        "rebord",
-    ];
-    let words: Vec<&str> = items.iter().filter_map(Item::word).collect();
-    let at_ground = words.windows(2).any(|pair| pair[0] == "at" && ["ground", "grade"].contains(&pair[1]));
-    at_ground || matches!(words.as_slice(), [without, rim] if WITHOUT.contains(without) && RIM.contains(rim))
-}
-
-/// `31-4` in a column of feet: feet and inches where it cannot be a range, a doubt where it can.
-fn hyphened(items: &[Item<'_>], default: Option<&'static Unit>) -> Result<Option<Reading>, Trouble> {
-    let [Item::Amount(feet), Item::Mark('-'), Item::Amount(inches)] = items else { return Ok(None) };
-    let bare = feet.unit.is_none() && inches.unit.is_none();
-    let Some(unit) = default.filter(|unit| bare && unit.symbol == "ft") else { return Ok(None) };
-    if inches.value >= 12.0 || feet.value.fract() != 0.0 {
-        return Ok(None);
-    }
-    if inches.value > feet.value {
-        return Err(Trouble::FeetOrRange { feet: feet.value, inches: inches.value });
-    }
-    let mut reading = Reading::plain(feet.value + inches.value / 12.0, unit, false);
-    reading.note = Some("feet and inches".into());
-    Ok(Some(reading))
-}
-
-/// What a depth is counted from, by the words beside it.
-fn reference(items: &[Item<'_>]) -> Option<Reference> {
-    let words: Vec<&str> = items.iter().filter_map(Item::word).collect();
-    let is = |known: &[&str]| words.iter().any(|word| known.contains(word));
-    let after = |first: &[&str], second: &[&str]| {
-        words.windows(2).any(|pair| first.contains(&pair[0]) && second.contains(&pair[1]))
-            || words
-                .windows(3)
-                .any(|three| first.contains(&three[0]) && three[1] == "the" && second.contains(&three[2]))
-    };
-    if is(&["asl", "amsl", "msl", "masl", "sea", "navd", "ngvd", "elev", "elevation", "mar", "mer"]) {
-        Some(Reference::SeaLevel)
-    } else if is(&["btoc", "btc", "toc", "rim", "bmp", "tc", "brocal", "pretil", "margelle", "curb", "boca", "haut"])
-        || after(&["below", "from", "above", "under"], &["casing", "top", "curb"])
-        || after(&["measuring"], &["point"])
-    {
-        Some(Reference::Top)
-    } else if is(&[
-        "bgl", "bgs", "bls", "agl", "ags", "als", "ground", "grade", "surface", "suelo", "sol", "solo", "terreno",
-        "gl", "tn",
-    ]) {
-        Some(Reference::Ground)
-    } else {
-        None
-    }
-}
-
-fn is_above(items: &[Item<'_>]) -> bool {
-    has(items, &["above", "agl", "ags", "als", "dessus", "sobre", "encima", "acima"])
-}
-
-/// The same height above instead of below.
-fn above(mut reading: Reading) -> Reading {
-    reading.si = -reading.si.abs();
-    if let Nature::Range { low_si, high_si } = reading.nature {
-        reading.nature =
-            Nature::Range { low_si: -low_si.abs().max(high_si.abs()), high_si: -low_si.abs().min(high_si.abs()) };
-    }
-    reading
-}
-
-/// Words that may stand before a size and only name it.
-const NAMING: &[&str] = &[
-    "swl",
-    "static",
-    "rest",
-    "resting",
-    "standing",
-    "water",
-    "level",
-    "wl",
-    "at",
-    "depth",
-    "to",
-    "is",
-    "dtw",
-    "total",
-    "td",
-    "diameter",
-    "diam",
-    "dia",
-    "size",
-    "casing",
-    "well",
-    "holds",
-    "has",
-    "contains",
-    "deep",
-    "nivel",
-    "profundidad",
-    "profondeur",
-    "profundidade",
-    "diámetro",
-    "diametro",
-    "diamètre",
-    "diâmetro",
-    "estático",
-    "estatico",
-    "statique",
-    "eau",
-    "agua",
-    "água",
-    "à",
-    "a",
-    "de",
-    "l",
-    "el",
-    "la",
-    "o",
-    "ø",
-    "⌀",
-    "diám",
-    "int",
-    "intérieur",
-    "interior",
-    "buse",
-    "buses",
-    "busé",
-    "anneau",
-    "anneaux",
-    "cuvelage",
-    "anillo",
-    "anillos",
-    "aro",
-    "aros",
-    "anel",
-    "anéis",
-    "aneis",
-    "manilha",
-    "manilhas",
-    "tile",
-    "tiles",
-    "ring",
-    "rings",
-    "concrete",
-    "tubo",
-    "tubos",
-    "tuyau",
-    "pvc",
-    "upvc",
-    "en",
-    "em",
-    "está",
-    "esta",
-];
-
-/// The amount after words that only name it.
-fn named(items: &[Item<'_>]) -> Option<Amount> {
-    let at = items.iter().position(|item| item.amount().is_some())?;
-    let naming = items[..at].iter().all(|item| match item {
-        Item::Word(word) => NAMING.contains(&word.as_ref()),
-        item => [':', '=', '.', '⌀', '\''].iter().any(|mark| item.is(*mark)),
-    });
-    if at > 0 && naming { items[at].amount() } else { None }
-}
-
 /// A second number in the remark beside a value: a doubt.
 pub fn second(reading: &Reading) -> Option<Trouble> {
     let note = reading.note.as_deref().filter(|note| note.bytes().any(|byte| byte.is_ascii_digit()))?;
-    let lower = scan::normalise(note).0.to_lowercase();
+    let lower = small_letters(note);
     let all = items(&lower, Comma::ByForm);
     let second = lengths(&all).next()?;
-    let first =
-        format!("{} {}", super::super::format::number(reading.unit.from_si(reading.si), 6), reading.unit.symbol);
+    let first = format!("{} {}", format::number(reading.unit.from_si(reading.si), 6), reading.unit.symbol);
     Some(Trouble::TwoValues { first, second: lower[second.start..second.end].to_owned() })
 }
 
 /// Two lengths in a text that was not understood.
 fn two_of(words: &str, items: &[Item<'_>]) -> Option<Trouble> {
-    let mut all = items::lengths(items);
+    let mut all = lengths(items);
     let (first, second) = (all.next()?, all.next()?);
     let text = |amount: Amount| words[amount.start..amount.end].to_owned();
     Some(Trouble::TwoValues { first: text(first), second: text(second) })

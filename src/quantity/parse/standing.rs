@@ -3,6 +3,7 @@
 //! Called for a depth or a level that is not one number. Every word must be known before anything is concluded from them.
 //! The words are the trade's, from memory: English, and the plainest Spanish, French and Portuguese.
 
+use super::characters::small_letters;
 use super::items::{Amount, Item, compounds, items, lengths};
 use super::number::Comma;
 use super::scan;
@@ -379,7 +380,7 @@ pub fn water_in_words(text: &str) -> Option<f64> {
     if scan::is_prose(text) {
         return None;
     }
-    let lower = scan::normalise(text).0.to_lowercase();
+    let lower = small_letters(text);
     let raw = items(&lower, Comma::ByForm);
     let whole = compounds(&raw, false);
     let amount = height_of_water(&whole)?;

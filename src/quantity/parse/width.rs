@@ -3,7 +3,8 @@
 use std::f64::consts::PI;
 
 use super::super::unit::Unit;
-use super::items::{Amount, Item, compounds, in_figures, items, lengths};
+use super::characters::small_letters;
+use super::items::{Amount, Item, compounds, items, lengths};
 use super::number::Comma;
 use super::{numerals, scan, shape};
 
@@ -140,9 +141,9 @@ pub fn width_in_words(text: &str, of_type: bool) -> Option<Width> {
     }
     let clauses: Vec<&str> = text.split([',', ';']).flat_map(|part| part.split(". ")).map(str::trim).collect();
     let short = |clause: &&&str| {
-        let lower = scan::normalise(clause).0.to_lowercase();
+        let lower = small_letters(clause);
         let all = items(&lower, Comma::ByForm);
-        lengths(&all).any(|amount| amount.unit.is_none_or(|unit| matches!(unit.symbol, "in" | "mm" | "cm")))
+        lengths(&all).any(|amount| amount.unit.is_none_or(Unit::is_of_widths))
     };
     let hedged =
         text.split_whitespace().any(|word| HEDGED.contains(&word.to_lowercase().as_str())) || text.contains('?');
@@ -156,8 +157,8 @@ fn width_of_clause(text: &str, of_type: bool) -> Option<Width> {
     if text.len() > 120 || scan::is_prose(text) {
         return None;
     }
-    let lower = scan::normalise(text).0.to_lowercase();
-    let figures = numerals::one_of(&lower).or_else(|| in_figures(&lower));
+    let lower = small_letters(text);
+    let figures = numerals::one_of(&lower).or_else(|| numerals::english::in_figures(&lower));
     let raw = items(figures.as_ref().unwrap_or(&lower), Comma::ByForm);
     let whole = compounds(&raw, false);
     let has = |words: &[&str]| whole.iter().filter_map(Item::word).any(|word| words.contains(&word));
@@ -187,7 +188,7 @@ fn width_of_clause(text: &str, of_type: bool) -> Option<Width> {
     let mut amounts = lengths(&whole);
     let amount: Amount = amounts.next().filter(|_| amounts.next().is_none())?;
     let unit = amount.unit?;
-    let pipe = matches!(unit.symbol, "in" | "cm" | "mm");
+    let pipe = unit.is_of_widths();
     if has(shape::AROUND) {
         return possible(Width { si: unit.to_si(amount.value) / PI, unit, side: None });
     }

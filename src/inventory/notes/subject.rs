@@ -1,0 +1,70 @@
+//! What a clause of a note is about: depths, levels, diameters, or all of them.
+
+use super::datum::datum;
+use crate::field::Field;
+use crate::inventory::lexicon::{Concept, Meaning};
+
+/// What a clause is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum About {
+    /// Whatever is not spoken of elsewhere.
+    All,
+    /// Depths, levels, heights: whatever is counted downward or up.
+    Depths,
+    /// Levels of the water, and no other depth.
+    Levels,
+    /// Widths of casings, holes and dug wells.
+    Diameters,
+}
+
+pub(super) fn about(words: &[String], meaning: &Meaning) -> About {
+    // `Norias: boca en metros`: the mouth of a well is measured across, unless something is counted from it.
+    const MOUTH: [&str; 6] = ["boca", "bocas", "mouth", "mouths", "opening", "ouverture"];
+    let mouth = words.iter().any(|word| MOUTH.contains(&word.as_str()));
+    if mouth && datum(words, meaning).is_none() && !meaning.has(Concept::Depth) {
+        return About::Diameters;
+    }
+    // `SWL is from top of csg`: the casing is what the level is counted from.
+    let is_level = [Concept::Water, Concept::Level, Concept::StaticWaterLevel].iter().any(|of| meaning.has(*of));
+    let counted = is_level && datum(words, meaning).is_some();
+    let widths = [Concept::Diameter, Concept::Outside, Concept::Casing, Concept::Size, Concept::Bore];
+    if widths[..if counted { 2 } else { widths.len() }].iter().any(|concept| meaning.has(*concept)) {
+        About::Diameters
+    } else if [Concept::Water, Concept::Level, Concept::Static, Concept::StaticWaterLevel]
+        .iter()
+        .any(|concept| meaning.has(*concept))
+        && !meaning.has(Concept::Depth)
+        && !meaning.has(Concept::TotalDepth)
+    {
+        About::Levels
+    } else if [
+        Concept::Depth,
+        Concept::TotalDepth,
+        Concept::Bottom,
+        Concept::Water,
+        Concept::Level,
+        Concept::Height,
+        Concept::StaticWaterLevel,
+    ]
+    .iter()
+    .any(|concept| meaning.has(*concept))
+    {
+        About::Depths
+    } else {
+        About::All
+    }
+}
+
+/// Whether a statement about this kind of thing holds for a field.
+pub fn concerns(about: About, field: Field) -> bool {
+    let level = matches!(field, Field::StaticWaterLevel);
+    let depth = matches!(field, Field::TotalDepth | Field::WaterColumn | Field::CasingDepth);
+    let height = matches!(field, Field::StickUp | Field::GroundElevation);
+    let diameter = matches!(field, Field::CasingDiameter | Field::CasingOutsideDiameter | Field::OpenHoleDiameter);
+    match about {
+        About::All => level || depth || diameter || height,
+        About::Depths => level || depth,
+        About::Levels => level,
+        About::Diameters => diameter,
+    }
+}

@@ -1,0 +1,97 @@
+//! Whether a remark says that the level was not taken at rest: while the pump ran, or with the flood in the well.
+
+use super::lengths::Reader;
+use super::words::{MEASURING, is_unknown};
+use crate::inventory::phrases::Token;
+
+/// Whether the level was taken while the pump ran, or before the water stood still.
+pub fn not_at_rest(tokens: &[Token]) -> bool {
+    /// Words of the time that the water had to come back.
+    const RESTED: [&str; 9] = ["hr", "hrs", "hour", "hours", "day", "days", "overnight", "week", "weeks"];
+    let reader = Reader::of(tokens);
+    let word = |at: usize| reader.word(at);
+    let denied =
+        |at: usize| (at.saturating_sub(3)..at).any(|at| ["not", "no", "off", "sin", "sans", "sem"].contains(&word(at)));
+    (0..tokens.len()).any(|at| {
+        let told = match word(at) {
+            "pump" => {
+                let mut behind = (at + 1..at + 4).map(word);
+                behind.any(|word| ["running", "going", "on", "ran"].contains(&word))
+                    && (0..tokens.len()).any(|at| MEASURING.contains(&word(at)))
+            }
+            // `SWL IS PUMPING LEVEL`
+            "pumping" if word(at + 1) == "level" && is_named_so(&word, at) => true,
+            "pumping" | "pumped" if ["level", "rate", "test", "water"].contains(&word(at + 1)) => false,
+            // `static taken after yield test`
+            "test" if ["yield", "pump", "pumping", "flow", "bailer", "bail"].contains(&word(at.wrapping_sub(1))) => {
+                let after = (at.saturating_sub(4)..at).any(|at| ["after", "following", "during"].contains(&word(at)));
+                // `taken 24 hrs after the pump test`
+                let rested = tokens.iter().any(|token| RESTED.contains(&token.word.as_str()));
+                after && !rested && (0..at).any(|at| MEASURING.contains(&word(at)))
+            }
+            // `level had not recovered`: what is denied is the rest.
+            "recovered" if ["not", "never"].contains(&word(at.wrapping_sub(1))) => {
+                return tokens.iter().any(|token| MEASURING.contains(&token.word.as_str()) || token.word == "water");
+            }
+            // `where the water was when they were test pumping it`
+            "pumping" if (at.saturating_sub(4)..at).any(|at| ["while", "when"].contains(&word(at))) => {
+                (0..at).any(|at| MEASURING.contains(&word(at)) || word(at) == "water")
+            }
+            // `not a rest level`, `niveau au repos inconnu`
+            "rest" | "resting" if word(at + 1) == "level" => {
+                return (at.saturating_sub(3)..at).any(|at| ["not", "no", "never"].contains(&word(at)))
+                    || is_unknown(word(at + 2))
+                    || is_unknown(word(at + 3));
+            }
+            "repos" | "reposo" | "repouso" if is_unknown(word(at + 1)) => true,
+            // `measured with the flood in it`
+            "flood" | "floodwater" | "floodwaters" | "crue" | "crecida" | "creciente" | "cheia" => {
+                in_the_flood(&word, at)
+            }
+            // `SWL taken while pumping`
+            "pumping" if ["while", "when", "during"].contains(&word(at.wrapping_sub(1))) => {
+                (0..at).any(|at| MEASURING.contains(&word(at)))
+            }
+            "pumping" | "pumped" => (at + 1..at + 4).any(|at| MEASURING.contains(&word(at))),
+            "pompage" => ["en", "pendant"].contains(&word(at.wrapping_sub(1))),
+            "motobomba" => ["con", "com"].contains(&word(at.wrapping_sub(1))),
+            "bomba" if word(at + 1) == "en" || word(at + 1) == "em" => {
+                ["marcha", "funcionamiento", "funcionamento"].contains(&word(at + 2))
+            }
+            "bomba" => {
+                ["andando", "prendida", "encendida", "ligada", "funcionando", "trabajando", "trabalhando", "puesta"]
+                    .contains(&word(at + 1))
+            }
+            "bombeando" => true,
+            // `NS pris pompe solaire en marche`
+            "pompe" => (at + 1..at + 4).any(|at| word(at) == "en" && ["marche", "route"].contains(&word(at + 1))),
+            // `pump just off, still rising`: the pump is not what is denied.
+            "still" => {
+                let moving = ["dropping", "falling", "recovering", "rising", "coming"].contains(&word(at + 1));
+                return moving && !["not", "no"].contains(&word(at.wrapping_sub(1)));
+            }
+            _ => false,
+        };
+        told && !denied(at)
+    })
+}
+
+/// Whether a level was taken with the flood in the well: `meas. with the flood in it`.
+fn in_the_flood<'a>(word: &impl Fn(usize) -> &'a str, at: usize) -> bool {
+    const WITH: [&str; 9] = ["with", "during", "in", "under", "con", "avec", "pendant", "durante", "com"];
+    const OTHER: [&str; 10] =
+        ["visit", "response", "survey", "work", "check", "relief", "list", "zone", "plain", "tickets"];
+    let with = (at.saturating_sub(2)..at).find(|at| WITH.contains(&word(*at)));
+    let taken = with.is_some_and(|with| (with.saturating_sub(6)..with).any(|at| MEASURING.contains(&word(at))));
+    taken && !OTHER.contains(&word(at + 1))
+}
+
+/// Whether the pumping level that is named here is what stands for the level at rest: `SWL is pumping level`.
+fn is_named_so<'a>(word: &impl Fn(usize) -> &'a str, at: usize) -> bool {
+    const LEVEL: [&str; 7] = ["swl", "static", "level", "wl", "dtw", "reading", "figure"];
+    const IS: [&str; 4] = ["is", "was", "=", "gives"];
+    let is = (at.saturating_sub(2)..at).find(|at| IS.contains(&word(*at)));
+    // `165 is pumping level`: the number of the cell.
+    let number = |at: usize| word(at).starts_with(|c: char| c.is_ascii_digit());
+    is.is_some_and(|is| (is.saturating_sub(3)..is).any(|at| LEVEL.contains(&word(at))) || is > 0 && number(is - 1))
+}
