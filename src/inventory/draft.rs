@@ -11,6 +11,7 @@ mod fed;
 mod filled;
 mod in_use;
 mod judge;
+mod no_well;
 mod other_units;
 mod overruled;
 mod reading;
@@ -19,6 +20,7 @@ mod replaced;
 mod second_columns;
 mod signs;
 mod strings;
+mod words;
 mod written;
 
 use std::sync::{Arc, OnceLock};
