@@ -4,7 +4,9 @@
 //! draft alone and runs on all cores. Every row read comes out as a [`Verdict`]: admitted, held back or no well; none vanishes.
 //! Refuses to know scenarios and chemistry.
 
+mod bore;
 mod casing;
+mod contradictions;
 mod facts;
 mod geometry;
 mod identity;
@@ -39,11 +41,11 @@ use standing::Standing;
 pub struct HeldBack {
     /// The id, as typed; the row's place where it has none.
     pub id: Box<str>,
-    /// The visit.
+    /// Which treatment of the well the row is about, as typed; `1` where the list has no visits.
     pub visit: Box<str>,
-    /// Region.
+    /// For totals; nothing where the row gives none.
     pub region: Option<Box<str>>,
-    /// Depot.
+    /// For orders; nothing where the row gives none.
     pub depot: Option<Box<str>>,
     /// Type, where it is known.
     pub well_type: Option<WellType>,
@@ -51,7 +53,7 @@ pub struct HeldBack {
     pub carried: Vec<Box<str>>,
     /// What the list says of it.
     pub told: Facts,
-    /// The row.
+    /// File, sheet and row.
     pub place: Place,
     /// Every finding of the row, in canonical order.
     pub findings: Vec<Finding>,
@@ -70,18 +72,18 @@ impl HeldBack {
 pub enum Verdict {
     /// It is a well, with whatever there is to say about it.
     Admitted {
-        /// The well.
+        /// Proven: nobody questions it again.
         well: Well,
         /// Warnings and notes, in canonical order.
         findings: Vec<Finding>,
     },
-    /// It is not computed.
+    /// It is not computed, for reasons that a person settles.
     HeldBack(Box<HeldBack>),
     /// It is not a well, and stands in no table of visits.
     NotAWell(OtherRow),
 }
 
-/// Judges one row.
+/// Proves a row, or says why it is not computed.
 pub fn admit(mut draft: Draft, rules: &ReadingRules) -> Verdict {
     if let Some(no_well) = draft.no_well() {
         let place = Place::row(draft.origin(), draft.row());
