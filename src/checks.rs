@@ -52,7 +52,7 @@ pub struct HeldBack {
     /// Carried cells, in the order of the campaign's carried columns.
     pub carried: Vec<Box<str>>,
     /// What the list says of it.
-    pub told: Facts,
+    pub facts: Facts,
     /// File, sheet and row.
     pub place: Place,
     /// Every finding of the row, in canonical order.
@@ -166,7 +166,7 @@ fn held_back(mut draft: Draft, well_type: Option<WellType>, hazards: Hazards) ->
         depot: text(&draft, Field::Depot),
         well_type,
         carried: draft.carried(),
-        told: Facts::of(&draft, hazards),
+        facts: Facts::of(&draft, hazards),
         place,
         findings: draft.findings,
     }))
