@@ -4,7 +4,9 @@
 //! draft alone and runs on all cores. Every row read comes out as a [`Verdict`]: admitted, held back or no well; none vanishes.
 //! Refuses to know scenarios and chemistry.
 
+mod bore;
 mod casing;
+mod contradictions;
 mod facts;
 mod geometry;
 mod identity;
@@ -50,7 +52,7 @@ pub struct HeldBack {
     /// Carried cells, in the order of the campaign's carried columns.
     pub carried: Vec<Box<str>>,
     /// What the list says of it.
-    pub told: Facts,
+    pub facts: Facts,
     /// File, sheet and row that it was read from.
     pub place: Place,
     /// Every finding of the row, in canonical order.
@@ -75,7 +77,7 @@ pub enum Verdict {
         /// Warnings and notes, in canonical order.
         findings: Vec<Finding>,
     },
-    /// It is not computed.
+    /// It is not computed, for reasons that a person settles.
     HeldBack(Box<HeldBack>),
     /// It is not a well, and stands in no table of visits.
     NotAWell(OtherRow),
@@ -164,7 +166,7 @@ fn held_back(mut draft: Draft, well_type: Option<WellType>, hazards: Hazards) ->
         depot: text(&draft, Field::Depot),
         well_type,
         carried: draft.carried(),
-        told: Facts::of(&draft, hazards),
+        facts: Facts::of(&draft, hazards),
         place,
         findings: draft.findings,
     }))

@@ -2,7 +2,7 @@
 
 use crate::field::rules::ReadingRules;
 use crate::field::{Field, WellType};
-use crate::finding::catalogue;
+use crate::finding::{Code, catalogue};
 use crate::inventory::{Datum, Draft};
 use crate::quantity::Band;
 use crate::well::StandingWater;
@@ -85,4 +85,39 @@ pub(super) fn given_or_assumed(
     );
     draft.say(catalogue::ASSUMED, field, says, "write the measured value to plan without the assumption");
     Some(*assumption)
+}
+
+/// The inside diameter, given or assumed; said to be missing where it is neither.
+pub(super) fn diameter(
+    draft: &mut Draft,
+    well_type: Option<WellType>,
+    rules: &ReadingRules,
+    assumed: &mut Vec<Field>,
+) -> Option<Band<f64>> {
+    let diameter = given_or_assumed(draft, Field::CasingDiameter, well_type, rules, assumed);
+    if diameter.is_none() {
+        missing(draft, catalogue::DIAMETER_MISSING, Field::CasingDiameter, "the inside diameter is not given");
+    }
+    diameter
+}
+
+/// Says that something is missing, unless what was typed there has a finding already.
+pub(super) fn missing(draft: &mut Draft, code: Code, field: Field, says: &'static str) {
+    if draft.datum(field) == Datum::Missing {
+        if draft.place(field).column.is_none() {
+            // Said of every row in the same words, so that people are told once a list.
+            let says = match field {
+                Field::TotalDepth => "the list has no column for the depth",
+                Field::StaticWaterLevel => "the list has no column for the water level",
+                Field::CasingDiameter => "the list has no column for the diameter",
+                _ => "the list has no column for the volume of water",
+            };
+            let help =
+                format!("map its column in [inventory.columns], or let it be assumed: [missing] {}", field.name());
+            draft.say(code, field, says, help);
+            return;
+        }
+        let help = format!("write it in the list, or let it be assumed: [missing] {}", field.name());
+        draft.say(code, field, says, help);
+    }
 }

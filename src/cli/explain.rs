@@ -172,7 +172,7 @@ fn chain(plan: &Plan<'_>, draft: Draft, out: &mut dyn Write) -> std::result::Res
     }
     let (verdict, held, findings) = match admit(draft, &plan.campaign.rules) {
         Verdict::Admitted { well, findings } => (Some(well), Hazards::default(), findings),
-        Verdict::HeldBack(row) => (None, row.told.hazards, row.findings),
+        Verdict::HeldBack(row) => (None, row.facts.hazards, row.findings),
         Verdict::NotAWell(row) => {
             writeln!(out, "\nNot a well: {}.\n", row.kind.words(1))?;
             return Ok(());

@@ -1,5 +1,6 @@
 //! `plan`: lists and a scenario file in; a folder with workbook, tables, orders and findings out.
 
+mod counts;
 mod crews;
 mod messages;
 mod record;

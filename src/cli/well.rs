@@ -28,6 +28,7 @@ use crate::quantity::ChlorineConcentration;
 use crate::quantity::format::number;
 use crate::quantity::parse::{self, Nature};
 use crate::quantity::unit::Dimension;
+use crate::relation::Given;
 use crate::report::crew::{Job, Language, Words};
 use crate::report::defaults::{self, Treated};
 use crate::report::question::missing_field;
@@ -60,22 +61,12 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     }
     said.doubts.extend(doubtful_stock(&stock, &need));
     let age_stated = options.age_days.is_some();
-    let treated =
-        Treated { well: &well, practice: &practice, product: &product, stock: &stock, need: &need, age_stated };
+    let given = Given { well: &well, practice: &practice, product: &product, stock: &stock, need: &need };
+    let treated = Treated { given, age_stated };
     let taken = treated.by_default(&|key| stated.iter().any(|setting| setting.key == key));
     said.by_default = defaults::of_well(&treated, &taken);
-    let job = Job {
-        well: &well,
-        practice: &practice,
-        need: &need,
-        product: &product,
-        stock: &stock,
-        age_stated,
-        taken: &taken,
-        carried: &[],
-        words: Words::of(Language::English),
-        turn: None,
-    };
+    let words = Words::of(Language::English);
+    let job = Job { treated, taken: &taken, carried: &[], words, turn: None };
     if let Some(file) = &options.card {
         card::write(file, &job, options)?;
     }

@@ -109,7 +109,7 @@ pub(super) fn admit_all(drafts: Vec<Draft>, rules: &ReadingRules, overrides: &Ru
                 codes.dedup();
                 let reasons = codes.iter().map(|code| code.id()).collect::<Vec<_>>().join(" ");
                 findings.append(&mut row.findings);
-                visits.push(Visit::HeldBack { flags: row.told.hazards.words(), row, codes, reasons });
+                visits.push(Visit::HeldBack { flags: row.facts.hazards.words(), row, codes, reasons });
             }
             Verdict::NotAWell(row) => {
                 others.push(row);

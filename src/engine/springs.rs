@@ -99,12 +99,12 @@ pub(super) fn hold_back(
             depot: well.depot.clone(),
             well_type: Some(well.well_type),
             carried: well.carried.clone(),
-            told: Facts::of_well(well),
+            facts: Facts::of_well(well),
             place: inflow.row,
             findings: Vec::new(),
         };
         findings.insert(inflow.findings_end.min(findings.len()), finding);
-        let flags = row.told.hazards.words();
+        let flags = row.facts.hazards.words();
         let code = catalogue::SPRING_FLOWS;
         *visit = Visit::HeldBack { row: Box::new(row), codes: vec![code], reasons: code.id().to_owned(), flags };
     }

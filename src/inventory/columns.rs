@@ -4,6 +4,8 @@
 //! it. Nothing is guessed silently.
 
 mod assignment;
+mod carried;
+mod column_unit;
 mod continued;
 mod described;
 mod elimination;
@@ -24,12 +26,15 @@ mod row_units;
 mod said;
 mod series;
 pub mod sides;
+mod silent_heading;
 mod species;
+mod statements;
 pub mod strings;
 mod taken_off;
 mod ticks;
 mod typed;
 mod units;
+mod unread;
 
 use std::sync::Arc;
 
@@ -40,10 +45,10 @@ use super::lexicon::{self, Concept, Meaning};
 use super::multiple_choice;
 use super::profile::{self, Profile};
 use super::table::Opened;
-use super::unit_columns::{self, Aside};
-use crate::field::rules::{Beside, ReadingRules, UnitSystem};
-use crate::field::{Field, WellType, same_column};
-use crate::finding::{Code, Finding, Words, catalogue};
+use super::unit_columns;
+use crate::field::rules::{ReadingRules, UnitSystem};
+use crate::field::{Field, WellType};
+use crate::finding::{Code, Finding, Words};
 use crate::place::{Column, Origin, Place};
 pub use hyphens::feet_and_inches;
 pub use plan::{AlsoWhen, Feed, Plan, Shape, is_diameter};
@@ -247,24 +252,7 @@ pub fn plan(
     planner.unread_sizes(&taken);
     let changes = planner.changes_in_words(&taken);
     let carried = planner.carried(&feeds, &asides);
-    if !table.headings.is_empty() && feeds.iter().all(Option::is_none) {
-        planner.say(
-            catalogue::NO_KNOWN_HEADING,
-            None,
-            "no heading of this table names a field",
-            map_line("heading as written", "field"),
-        );
-    } else if !table.headings.is_empty()
-        && feeds[Field::WellId as usize].is_none()
-        && !rules.fixed.contains_key(&Field::WellId)
-    {
-        planner.say(
-            catalogue::NO_ID_COLUMN,
-            None,
-            "no column holds the wells' ids; each well is named by its file and row",
-            format!("if a column names the wells: {}", map_line("heading as written", "well_id")),
-        );
-    }
+    planner.no_fields(&feeds);
     planner.missing_columns(&feeds);
     planner.say_described(&feeds);
     let open = std::mem::take(&mut planner.open);
@@ -329,120 +317,5 @@ impl Planner<'_> {
     /// What the words of a column's heading stand for.
     fn meaning(&self, column: usize) -> Meaning {
         lexicon::meaning(&lexicon::tokens(&self.table.headings[column]), self.table.layout.language)
-    }
-
-    /// Whether a column holds sentences, and its heading names no place, person or waste: remarks, whatever it is called.
-    fn is_wordy(&self, column: usize) -> bool {
-        let Some(profile) = self.profiles.get(column) else { return false };
-        let meaning = self.meaning(column);
-        let other =
-            [Concept::Address, Concept::Region, Concept::Name, Concept::Contact, Concept::Sewage, Concept::Testing];
-        let sentences = profile.filled >= 3 && profile.words_a_cell() >= 2.5 && profile.distinct * 2 >= profile.filled;
-        // `ahora tiene 16,20 m` among words that repeat.
-        let tells = |cell: &str| cell.split_whitespace().count() >= 5 && cell.contains(|c: char| c.is_ascii_digit());
-        (sentences || self.table.filled(column).any(tells)) && !other.iter().any(|concept| meaning.has(*concept))
-    }
-
-    fn water_depth(&mut self, at: usize) {
-        let heading = Arc::clone(&self.columns[at].heading);
-        let help = format!(
-            "{} if it is measured from the ground down to the water, or {} if it is the height of the water",
-            map_line(&heading, "static_water_level"),
-            map_line(&heading, "water_column"),
-        );
-        let says = "this could be the depth to the water or the height of the water; it is not read";
-        self.say(catalogue::AMBIGUOUS_WATER_DEPTH, Some(at), says, help);
-    }
-
-    fn two_columns(&mut self, field: Field, read: &Reading, other: &Reading) {
-        let heading = Arc::clone(&self.columns[read.column].heading);
-        let written = Arc::clone(&self.columns[other.column].heading);
-        let says = format!("this column and \"{heading}\" both name {}; \"{heading}\" is read", field.name());
-        let help = format!("to read this one instead: {}", map_line(&written, field.name()));
-        let place = Place::cell(&self.table.origin, self.table.heading_row, &self.columns[read.column]);
-        let finding = self.finding(catalogue::TWO_COLUMNS_FOR_ONE_FIELD, Some(other.column), says, help);
-        self.findings.push(finding.related(vec![(place, "is read".into())]));
-    }
-
-    /// Names the columns without which no row can be computed, unless the campaign says what to take instead.
-    fn missing_columns(&mut self, feeds: &[Option<Feed>]) {
-        let has = |field: Field| {
-            feeds[field as usize].as_ref().is_some_and(|feed| !feed.barred)
-                || self.rules.fixed.contains_key(&field)
-                || self.rules.assumptions.keys().any(|(_, assumed)| *assumed == field)
-                || self.rules.drawn.iter().any(|(_, drawn)| *drawn == field)
-        };
-        if self.table.headings.is_empty() || feeds.iter().all(Option::is_none) || has(Field::WaterVolume) {
-            return;
-        }
-        let mut missing = Vec::new();
-        if !has(Field::WaterVolume) {
-            if !has(Field::WaterColumn) {
-                let listed = |field: Field| field == Field::TotalDepth && self.intervals.give_depths();
-                let both = [Field::TotalDepth, Field::StaticWaterLevel];
-                missing.extend(both.into_iter().filter(|field| !has(*field) && !listed(*field)));
-            }
-            if !has(Field::CasingDiameter) && !has(Field::CasingOutsideDiameter) && self.intervals.is_empty() {
-                missing.push(Field::CasingDiameter);
-            }
-        }
-        if missing.is_empty() {
-            return;
-        }
-        let names = missing.iter().map(|field| field.name()).collect::<Vec<_>>().join(", ");
-        let says = format!("no column is read for {names}; every row lacks it");
-        let help = "map the column in [inventory.columns], or give a value in [inventory.fixed] or [missing]";
-        self.say(catalogue::NO_COLUMN, None, says, help);
-    }
-
-    fn near_miss(&mut self, at: usize, feeds: &[Option<Feed>]) {
-        let heading = Arc::clone(&self.columns[at].heading);
-        let Some((field, name)) = heading::near(&heading, None) else { return };
-        if feeds[field as usize].is_some() {
-            return;
-        }
-        let says = format!("this heading is not known; did you mean \"{name}\" ({})?", field.name());
-        let finding = self.finding(catalogue::NEAR_MISS, Some(at), says, map_line(&heading, field.name()));
-        self.findings.push(finding.suggesting(Some(name.to_owned())));
-    }
-
-    /// Columns that are carried along, under their heading; a repeated heading gets a number.
-    ///
-    /// A sign beside a value is carried as well: it may hold more than was understood.
-    fn carried(&mut self, feeds: &[Option<Feed>], asides: &[Aside]) -> Vec<(usize, String)> {
-        let mut carried: Vec<(usize, String)> = Vec::new();
-        let widest = (self.table.first_row..self.table.sample.len()).map(|row| self.table.sample.width(row)).max();
-        for at in 0..self.columns.len().max(widest.unwrap_or(0)) {
-            let feeds_from = |feed: &Feed| {
-                !feed.barred && (feed.column == at || feed.also.as_ref().is_some_and(|also| also.column == at))
-            };
-            let fed = feeds.iter().flatten().any(feeds_from);
-            if fed || self.is_part(at) || asides.iter().any(|aside| aside.column == at && aside.says == Beside::Unit) {
-                continue;
-            }
-            let heading = self.table.headings.get(at).map_or("", String::as_str);
-            if heading.is_empty() {
-                let filled = (self.table.first_row..self.table.sample.len())
-                    .find(|row| !self.table.sample.cell(*row, at).trim().is_empty());
-                if filled.is_none() || at >= self.columns.len() {
-                    continue;
-                }
-                self.say(
-                    catalogue::BLANK_HEADING,
-                    Some(at),
-                    "this column has cells but no heading; it is carried along",
-                    "give it a heading",
-                );
-            }
-            let name = if heading.is_empty() { format!("column {}", at + 1) } else { heading.to_owned() };
-            let mut unique = name.clone();
-            let mut count = 1;
-            while carried.iter().any(|(_, other)| same_column(other, &unique)) || Field::by_name(&unique).is_some() {
-                count += 1;
-                unique = format!("{name} ({count})");
-            }
-            carried.push((at, unique));
-        }
-        carried
     }
 }

@@ -9,11 +9,12 @@ use std::path::Path;
 use std::sync::{Arc, Mutex, PoisonError};
 
 use super::bytes::Tally;
+use super::file::open_file;
 use super::heading;
+use super::list_names::file_name;
 use super::rows::Rows;
 use super::stamp::Stamp;
 use super::table::{Opened, Payload};
-use super::{file_name, open_file};
 use crate::error::{Error, Result};
 use crate::field::rules::{CORRECTION_HEADINGS, Correction, ReadingRules};
 use crate::finding::{Finding, catalogue};
@@ -105,7 +106,7 @@ fn column_number(written: &str) -> u32 {
 enum State {
     /// Its cell was not met.
     Unmet,
-    /// It was applied.
+    /// It was read in the place of what its cell holds.
     Applied,
     /// Its cell holds the right value already: another correction says the same, or the list itself was mended.
     Settled,

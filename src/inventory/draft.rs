@@ -2,13 +2,16 @@
 
 mod annotations;
 mod basin;
+mod beside;
 mod coded;
+mod damage;
 mod doubted;
 mod drilled_hole;
 mod fed;
 mod filled;
 mod in_use;
 mod judge;
+mod no_well;
 mod other_units;
 mod overruled;
 mod reading;
@@ -17,13 +20,15 @@ mod replaced;
 mod second_columns;
 mod signs;
 mod strings;
+mod words;
+mod written;
 
 use std::sync::{Arc, OnceLock};
 
 use annotations::Aside;
 pub use coded::coded;
 pub use judge::{no_wells_by_name, worded};
-pub use reading::{drafts, slots};
+pub use reading::drafts;
 
 use super::cell::{CellRules, Datum};
 use super::columns::Plan;
@@ -35,7 +40,7 @@ use super::row_kind::NoWell;
 use super::rows::{Rows, trim};
 use super::survey::{Drawn, Survey};
 use crate::field::rules::UnitSystem;
-use crate::field::{FIELD_COUNT, Field, Kind, WellType};
+use crate::field::{FIELD_COUNT, FIELDS, Field, Kind, WellType};
 use crate::finding::{Code, Finding, Related, Words};
 use crate::place::{Column, Origin, Place};
 use crate::quantity::parse::Comma;
@@ -44,17 +49,35 @@ use crate::quantity::unit::Unit;
 /// For each field, the value of blank cells with its text, where the scenario file fixes one.
 pub type Fixed = Vec<Option<(Datum, Box<str>)>>;
 
+/// Where each field stands in a draft.
+pub type Slots = [Option<u8>; FIELD_COUNT];
+
+/// The slots of the fields that a plan feeds or the scenario file fixes, and these fields in their order.
+pub fn slots(plan: &Plan, fixed: &[Option<(Datum, Box<str>)>]) -> (Slots, Vec<(Field, u8)>) {
+    let mut slots = [None; FIELD_COUNT];
+    let mut next = 0;
+    for (field, slot) in slots.iter_mut().enumerate() {
+        let fed = plan.feeds.get(field).is_some_and(|feed| feed.as_ref().is_some_and(|feed| !feed.barred));
+        if fed || fixed.get(field).is_some_and(Option::is_some) {
+            *slot = Some(next);
+            next += 1;
+        }
+    }
+    let order = FIELDS.iter().filter_map(|definition| Some((definition.field, slots[definition.field as usize]?)));
+    (slots, order.collect())
+}
+
 /// What all rows of one table share.
 #[derive(Debug)]
 pub struct Table {
-    /// File and sheet.
+    /// The file and the sheet that its rows stand in.
     pub origin: Origin,
     /// Which column feeds which field.
     pub plan: Plan,
     /// For each carried column of the campaign, the column of this table.
     pub carried: Vec<Option<usize>>,
     /// For each field, where its datum stands in a draft; nothing where the table has no such field.
-    pub slots: [Option<u8>; FIELD_COUNT],
+    pub slots: Slots,
     /// The same as a list.
     pub order: Vec<(Field, u8)>,
     /// What a lone comma means here.
@@ -73,7 +96,7 @@ pub struct Table {
     pub intervals: Arc<Intervals>,
     /// What a first reading gave, where the campaign asked for one.
     pub survey: Arc<Survey>,
-    /// The declared system.
+    /// The system of units that is declared for the list, or for the campaign.
     pub system: Option<UnitSystem>,
     /// Whether it is the campaign's or the list's own, in a word.
     pub system_of: &'static str,
@@ -101,7 +124,7 @@ impl Table {
     }
 }
 
-/// An unproven row.
+/// A row as it was read; nothing in it is proven.
 #[derive(Debug, Clone)]
 pub struct Draft {
     table: Arc<Table>,
@@ -131,7 +154,7 @@ pub struct Draft {
 }
 
 impl Draft {
-    /// File and sheet.
+    /// The file and the sheet that the row stands in.
     pub fn origin(&self) -> &Origin {
         &self.table.origin
     }
@@ -187,7 +210,7 @@ impl Draft {
         self.spreads.iter().find(|(of, ..)| *of == field).map(|(_, low, high)| (*low, *high))
     }
 
-    /// The flag.
+    /// The answer to a question of yes or no; nothing where none is given.
     pub fn flag(&self, field: Field) -> Option<bool> {
         match self.datum(field) {
             Datum::Flag(value) => Some(value),
@@ -203,7 +226,7 @@ impl Draft {
         }
     }
 
-    /// The text.
+    /// What the field says in words, by the name that is kept for it; nothing where it is blank.
     pub fn text(&self, field: Field) -> Option<&str> {
         match field {
             Field::WellId if self.made_id.is_some() => return self.made_id.as_deref(),

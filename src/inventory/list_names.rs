@@ -7,10 +7,8 @@ use std::path::{Component, Path, PathBuf};
 pub fn list_names(paths: &[PathBuf]) -> Vec<String> {
     let whole: Vec<Vec<String>> = paths.iter().map(|path| parts(path)).collect();
     let name = |at: usize| -> String {
-        if paths[at].as_os_str() == "-" {
-            return "standard input".to_owned();
-        }
-        let Some(file) = whole[at].last() else { return paths[at].display().to_string() };
+        let named = whole[at].last().filter(|_| paths[at].as_os_str() != "-");
+        let Some(file) = named else { return file_name(&paths[at]) };
         let alike: Vec<&Vec<String>> = whole.iter().filter(|other| other.last() == Some(file)).collect();
         let shared = |depth: usize| alike.iter().all(|other| other.get(depth) == whole[at].get(depth));
         let longest = alike.iter().map(|other| other.len()).min().unwrap_or(1) - 1;
@@ -20,6 +18,14 @@ pub fn list_names(paths: &[PathBuf]) -> Vec<String> {
         whole[at][from..].join("/")
     };
     (0..paths.len()).map(name).collect()
+}
+
+/// The file name without its folder, so that reports do not depend on where the files lie.
+pub(super) fn file_name(path: &Path) -> String {
+    if path.as_os_str() == "-" {
+        return "standard input".to_owned();
+    }
+    path.file_name().map_or_else(|| path.display().to_string(), |name| name.to_string_lossy().into_owned())
 }
 
 /// Folders and the file's name, without what leads up and down again.

@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 use super::cell::CellRules;
 use super::draft::Fixed;
-use super::fixed;
+use super::one_cell::fixed;
 use crate::error::Result;
 use crate::field::rules::ReadingRules;
 use crate::finding::{Finding, catalogue};

@@ -1,9 +1,11 @@
 //! Texts that stand in no list, read as a cell of a field: values for blank cells, and right values of a table of corrections.
 
 use super::cell::{self, CellRules, Datum};
+use super::draft::Fixed;
 use super::rows::CellKind;
+use crate::error::{Error, Result};
 use crate::field::rules::ReadingRules;
-use crate::field::{Field, species};
+use crate::field::{FIELDS, Field, species};
 use crate::quantity::parse::Comma;
 use crate::quantity::unit;
 
@@ -20,6 +22,12 @@ pub fn fixed_value(rules: &ReadingRules, field: Field) -> std::result::Result<Op
         }
         (datum, _) => Ok(Some((datum, text.into()))),
     }
+}
+
+/// The values for blank cells, read like cells.
+pub(super) fn fixed(rules: &ReadingRules) -> Result<Fixed> {
+    let value = |field| fixed_value(rules, field).map_err(Error::request);
+    FIELDS.iter().map(|definition| value(definition.field)).collect()
 }
 
 /// Whether a text can be read as a cell of a field; a text that says "not known" can.

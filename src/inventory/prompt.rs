@@ -10,7 +10,7 @@ use super::rows::Rows;
 use super::survey::Survey;
 use crate::error::Result;
 use crate::field::rules::ReadingRules;
-use crate::field::{FIELD_COUNT, FIELDS, Field};
+use crate::field::{FIELD_COUNT, Field};
 use crate::place::{Column, Origin};
 use crate::quantity::parse::Comma;
 use crate::quantity::unit;
@@ -30,13 +30,12 @@ pub fn typed(cells: &[(Field, &str, &str)], rules: &ReadingRules) -> Result<Opti
         let unit = field.quantity().filter(|quantity| quantity.default_units.is_none());
         plan.feeds[*field as usize] = Some(Feed::of(at, unit.and_then(|quantity| unit::by_symbol(quantity.unit))));
     }
-    let fixed = Arc::new(super::fixed(&ReadingRules { system: rules.system, ..ReadingRules::default() })?);
-    let slots = draft::slots(&plan, &fixed);
-    let order = FIELDS.iter().filter_map(|definition| Some((definition.field, slots[definition.field as usize]?)));
+    let fixed = Arc::new(super::one_cell::fixed(&ReadingRules { system: rules.system, ..ReadingRules::default() })?);
+    let (slots, order) = draft::slots(&plan, &fixed);
     let worded = draft::worded(&plan);
     let table = Arc::new(Table {
         origin: Origin::file("this well"),
-        order: order.collect(),
+        order,
         slots,
         plan,
         carried: Vec::new(),

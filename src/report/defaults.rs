@@ -9,6 +9,7 @@ use crate::kernel::requirement::{Practice, Requirement};
 use crate::kernel::{demand, dose};
 use crate::quantity::format::number;
 use crate::quantity::{kitchen, liters};
+use crate::relation::Given;
 use crate::scenario::product::Product;
 use crate::scenario::stock::StockOnTheDay;
 
@@ -44,7 +45,7 @@ pub fn of_well(treated: &Treated<'_>, taken: &[Taken]) -> Vec<String> {
 }
 
 fn sentence(treated: &Treated<'_>, taken: &Taken) -> String {
-    let Treated { practice, product, need, .. } = *treated;
+    let Given { practice, product, need, .. } = treated.given;
     let example = Example::of(practice.system);
     let more = |more: &More| match more.grown() {
         Grown::Times(times) => format!("{times} times as much{}", instead(more, need)),

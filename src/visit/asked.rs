@@ -36,7 +36,7 @@ impl Asked for Visit {
     fn si_value(&self, field: Field) -> Option<f64> {
         match self {
             Self::Planned { well, .. } => well.si_value(field),
-            Self::HeldBack { row, .. } => match row.told.known(field) {
+            Self::HeldBack { row, .. } => match row.facts.known(field) {
                 Some(Known::Number(si)) => Some(*si),
                 _ => None,
             },
@@ -50,7 +50,7 @@ impl Asked for Visit {
             Self::HeldBack { row, .. } => match field {
                 Field::WellId => Some(&row.id),
                 Field::Visit => Some(&row.visit),
-                _ => match row.told.known(field) {
+                _ => match row.facts.known(field) {
                     Some(Known::Text(text)) => Some(text),
                     _ => None,
                 },
@@ -62,7 +62,7 @@ impl Asked for Visit {
     fn flag(&self, field: Field) -> Option<bool> {
         match self {
             Self::Planned { well, .. } => well.flag(field),
-            Self::HeldBack { row, .. } => match row.told.known(field) {
+            Self::HeldBack { row, .. } => match row.facts.known(field) {
                 Some(Known::Flag(flag)) => Some(*flag),
                 _ => None,
             },

@@ -9,7 +9,7 @@ impl Visit {
     pub fn hazards(&self) -> Hazards {
         match self {
             Self::Planned { well, .. } => well.hazards,
-            Self::HeldBack { row, .. } => row.told.hazards,
+            Self::HeldBack { row, .. } => row.facts.hazards,
             Self::Excluded { visit, .. } => visit.hazards(),
         }
     }
@@ -46,7 +46,7 @@ impl Visit {
     pub fn not_understood(&self) -> &str {
         match self {
             Self::Planned { well, .. } => well.not_understood.as_deref().unwrap_or_default(),
-            Self::HeldBack { row, .. } => row.told.not_understood.as_deref().unwrap_or_default(),
+            Self::HeldBack { row, .. } => row.facts.not_understood.as_deref().unwrap_or_default(),
             Self::Excluded { visit, .. } => visit.not_understood(),
         }
     }

@@ -4,6 +4,7 @@
     python3 tests/fuzz/seeds.py FOLDER
 """
 import csv
+import glob
 import os
 import re
 import sys
@@ -46,10 +47,13 @@ def dictionary(folder, target, words):
 
 
 def source_words(*paths):
-    """Short texts that stand between quotation marks in our own sources: units, headings, keys, choices."""
+    """Short texts that stand between quotation marks in our own sources, and in what is inside them: units, headings, keys."""
     for path in paths:
-        with open(os.path.join(ROOT, "src", path), encoding="utf-8") as file:
-            yield from re.findall(r'"([^"\\\n]{1,30})"', file.read())
+        whole = os.path.join(ROOT, "src", path)
+        inside = glob.glob(os.path.join(whole.removesuffix(".rs"), "**", "*.rs"), recursive=True)
+        for one in [whole, *sorted(inside)]:
+            with open(one, encoding="utf-8") as file:
+                yield from re.findall(r'"([^"\\\n]{1,30})"', file.read())
 
 
 def parts(path_or_bytes):
@@ -116,11 +120,9 @@ def main(folder):
         for sheet in whole_book.split(b"== ")[1:]:
             corpus.add(b"== " + sheet)
 
-    vocabulary = list(source_words("quantity/unit.rs", "quantity/parse/scan.rs", "quantity/parse/scan/words.rs",
-                                   "quantity/parse/number.rs", "inventory/cell/missing.rs", "inventory/cell/choice.rs",
+    vocabulary = list(source_words("quantity/unit.rs", "quantity/parse/scan.rs", "quantity/parse/number.rs",
                                    "inventory/cell.rs"))
-    names = list(source_words("field/table.rs", "field.rs", "field/species.rs", "inventory/heading.rs",
-                              "inventory/intervals/layout.rs"))
+    names = list(source_words("field.rs", "inventory/heading.rs", "inventory/intervals.rs"))
     marks = ['"', '""', "\n", "\r\n", "\r", ",", ";", "\t", "|", "\ufeff", "'", "1/4", "½", "°", "±", "1e308", "-9999",
              "(", ")", "[", "]", "#", "5s\t15s", "\x1f\x8b\x08", b"\xff\xfe", b"\xfe\xff", b"\x00"]
     dictionary(folder, "cell", vocabulary + marks)

@@ -4,9 +4,9 @@ use std::io::Write;
 
 use serde::Serialize;
 
+use super::counts::Counts;
 use crate::finding::Finding;
 use crate::report::Matter;
-use crate::schedule::Schedule;
 use crate::write::json;
 
 /// Version of the record and of every JSON message.
@@ -116,19 +116,8 @@ struct Finished {
     message: &'static str,
     /// Version of the messages; a change that a reader must know of raises it.
     format: u32,
-    /// Rows that were read, of every kind.
-    rows_read: u64,
-    /// Visits that are planned.
-    visits_planned: u64,
-    /// Visits that are held back, for which nothing is computed.
-    visits_held_back: u64,
-    /// Visits that a rule of the campaign leaves out.
-    visits_excluded: u64,
-    /// Planned visits that no crew has a day for; only where crews are stated.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    visits_without_day: Option<u64>,
-    /// Rows that are no wells.
-    rows_not_wells: u64,
+    #[serde(flatten)]
+    counts: Counts,
 }
 
 /// Writes what each scenario comes to, and the end of the run.
@@ -156,16 +145,6 @@ pub(super) fn write_totals(matter: &Matter<'_>, out: &mut dyn Write) -> std::io:
         };
         json::write_line(out, &message)?;
     }
-    let run = matter.run;
-    let finished = Finished {
-        message: "run_finished",
-        format: FORMAT,
-        rows_read: run.read,
-        visits_planned: run.planned,
-        visits_held_back: run.held_back,
-        visits_excluded: run.excluded,
-        visits_without_day: matter.plan.schedule.as_ref().map(Schedule::left),
-        rows_not_wells: run.other_rows.count(),
-    };
+    let finished = Finished { message: "run_finished", format: FORMAT, counts: Counts::of(matter.plan, matter.run) };
     json::write_line(out, &finished)
 }

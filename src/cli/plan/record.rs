@@ -3,11 +3,11 @@
 use chrono::NaiveDate;
 use serde::Serialize;
 
+use super::counts::Counts;
 use super::messages::FORMAT;
 use crate::engine::{Plan, Run};
 use crate::field::rules::Correction;
 use crate::inventory::Inventory;
-use crate::schedule::Schedule;
 
 /// `run.json`: what was run on what; everything that decides the outputs, and nothing that does not.
 #[derive(Serialize)]
@@ -16,7 +16,7 @@ pub(super) struct Record {
     format: u32,
     /// Name of the program.
     program: &'static str,
-    /// Its version.
+    /// Version of the program.
     version: &'static str,
     /// Day of the plan; nothing where none was stated.
     date: Option<String>,
@@ -30,19 +30,8 @@ pub(super) struct Record {
     pub(super) scenario_file: FileRecord,
     /// The scenarios that were run.
     scenarios: Vec<ScenarioRecord>,
-    /// Rows that were read, of every kind.
-    rows_read: u64,
-    /// Visits that are planned.
-    visits_planned: u64,
-    /// Visits that are held back, for which nothing is computed.
-    visits_held_back: u64,
-    /// Visits that a rule of the campaign leaves out.
-    visits_excluded: u64,
-    /// Planned visits that no crew has a day for; only where crews are stated.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    visits_without_day: Option<u64>,
-    /// Rows that are no wells.
-    rows_not_wells: u64,
+    #[serde(flatten)]
+    counts: Counts,
     /// Planned visits with a value that was assumed.
     visits_resting_on_assumptions: u64,
     /// Rows of the table of treatments.
@@ -68,7 +57,7 @@ pub(super) struct CorrectionsRecord {
 /// A correction that was applied.
 #[derive(Serialize)]
 pub(super) struct CorrectionRecord {
-    /// The cell.
+    /// File, sheet, row and column of the cell.
     place: String,
     /// The heading, as it stands in the list.
     heading: String,
@@ -122,7 +111,7 @@ pub(super) struct ReadAs {
 pub(super) struct ScenarioRecord {
     /// Its number, as in `--only S3`.
     id: String,
-    /// Its name.
+    /// Name of the scenario.
     name: String,
     /// Name of the product.
     product: String,
@@ -183,12 +172,7 @@ impl Record {
                     product: plan.campaign.products[case.scenario.product].name.clone(),
                 })
                 .collect(),
-            rows_read: run.read,
-            visits_planned: run.planned,
-            visits_held_back: run.held_back,
-            visits_excluded: run.excluded,
-            visits_without_day: plan.schedule.as_ref().map(Schedule::left),
-            rows_not_wells: run.other_rows.count(),
+            counts: Counts::of(plan, run),
             visits_resting_on_assumptions: run.assumed,
             treatment_rows: run.table_rows,
             findings: run.finding_counts.iter().map(|(code, count)| (code.id(), *count)).collect(),

@@ -6,6 +6,7 @@ use super::super::moving::Moving;
 use super::Said;
 use crate::kernel::neutralizer::Agent;
 use crate::quantity::{kitchen, liters};
+use crate::relation::Given;
 use crate::report::crew::Job;
 
 /// `well`, of `well`: the answer for one well, in units as the keys say, with full precision.
@@ -87,7 +88,7 @@ pub(super) struct Answer<'a> {
 
 impl<'a> Answer<'a> {
     pub(super) fn of(said: &'a Said, job: &Job<'a>) -> Self {
-        let Job { practice, product, need, .. } = *job;
+        let Given { practice, product, need, .. } = job.treated.given;
         let product_l = need.product.mid.liters();
         Self {
             message: "well",

@@ -41,6 +41,25 @@ impl Planner<'_> {
         readings.iter().filter(is_depth).map(|reading| reading.column).collect()
     }
 
+    /// What the other columns say of a reading: a casing ends at the bottom or above it.
+    pub(super) fn by_the_others(&self, readings: &mut [Reading]) {
+        let depth = readings
+            .iter()
+            .filter(|reading| reading.named.field == Field::TotalDepth && reading.score >= LIKELY)
+            .max_by(|a, b| a.score.total_cmp(&b.score))
+            .map(|reading| reading.column);
+        let Some(depth) = depth else { return };
+        for reading in readings.iter_mut().filter(|reading| reading.named.field == Field::CasingDepth && !reading.exact)
+        {
+            let pairs = self.pairs(reading.column, depth);
+            let within = pairs.iter().filter(|(casing, depth)| casing <= depth).count();
+            let long = pairs.iter().filter(|(casing, depth)| casing * 20.0 >= *depth).count();
+            if pairs.len() >= 6 && within * 20 >= pairs.len() * 19 && long * 10 >= pairs.len() * 8 {
+                reading.score += 0.3;
+            }
+        }
+    }
+
     /// Adds the column of depths that is left over, where no other is or only few rows fill it.
     pub(super) fn by_elimination(&self, readings: &mut Vec<Reading>, taken: &[bool], water_beside: bool) {
         let most = self.profiles.iter().map(|profile| profile.filled).max().unwrap_or(0);

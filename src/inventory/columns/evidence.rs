@@ -1,15 +1,18 @@
 //! What each column may be: by the words of its heading, by the group above it, by what its cells hold.
 
-use super::fit::fit;
+mod stated;
+mod witness;
+
+pub use stated::is_counted;
+
 use super::patterns::{self, is_of_something_else};
 use super::plain_heading::{without_brackets, without_condition, without_date};
-use crate::field::{FIELDS, Field, Kind};
-use crate::inventory::heading::{self, HeadingUnit, Named};
+use crate::field::Field;
+use crate::inventory::heading::{self, Named};
 use crate::inventory::layout::Layout;
 use crate::inventory::lexicon::{self, Concept, Meaning};
-use crate::inventory::notes;
 use crate::inventory::profile::Profile;
-use crate::quantity::unit::{self, Dimension, Gallon, Unit};
+use crate::quantity::unit::{Dimension, Gallon};
 
 /// From this score on a reading is used without a word.
 pub const SURE: f64 = 0.85;
@@ -20,10 +23,6 @@ pub const OPEN: f64 = 0.3;
 
 /// What a group's words are worth less than the heading's own.
 const GROUP_DISCOUNT: f64 = 0.03;
-/// What a heading above nothing but blank cells loses.
-const EMPTY_COLUMN: f64 = 0.6;
-/// So many cells make their witness count in full.
-const ENOUGH_CELLS: f64 = 8.0;
 
 /// What a group of columns says where it only tells whose they are.
 const ORIGIN: [Concept; 6] =
@@ -32,7 +31,7 @@ const ORIGIN: [Concept; 6] =
 /// A way to read a column.
 #[derive(Debug, Clone)]
 pub struct Reading {
-    /// The column.
+    /// Its place in the table.
     pub column: usize,
     /// What it would feed, and in which unit by its heading.
     pub named: Named,
@@ -46,7 +45,7 @@ pub struct Reading {
 
 /// What a heading says in a table.
 pub struct Asked<'a> {
-    /// The column.
+    /// The place of its column in the table.
     pub column: usize,
     /// The heading as written.
     pub heading: &'a str,
@@ -220,37 +219,6 @@ impl Asked<'_> {
         found
     }
 
-    /// Whether the column is counted down from the ground or the rim, by its heading, the row of units or the file's own words.
-    pub fn is_counted_down(&self) -> bool {
-        // `Water at`: where it stands, and not how much of it.
-        let words = lexicon::tokens(&without_brackets(self.heading));
-        // `Water down`: so far down.
-        let said = |last: &str| words.ends_with(&["water".to_owned(), last.to_owned()]);
-        if said("at") || said("down") {
-            return true;
-        }
-        let units = self.layout.units.get(self.column).map_or("", String::as_str);
-        let words = lexicon::tokens(&format!("{} {units} {}", self.heading, self.explained()));
-        let datum = notes::datum(&words, &lexicon::meaning(&words, self.layout.language));
-        let down =
-            |datum: Option<heading::Datum>| matches!(datum, Some(heading::Datum::Ground | heading::Datum::TopOfCasing));
-        down(datum) || self.notes_name_it().any(|datum| down(Some(datum)))
-    }
-
-    /// What notes say that this column is counted from, where they name it by its heading: `fundo e água medidos desde a boca`.
-    fn notes_name_it(&self) -> impl Iterator<Item = heading::Datum> + '_ {
-        let own = lexicon::tokens(&without_brackets(self.heading));
-        let clauses = self.layout.notes.iter().flat_map(|note| note.split(['.', ';']));
-        clauses.filter_map(move |clause| {
-            let words = lexicon::tokens(clause);
-            let named = !own.is_empty() && own.iter().all(|word| words.contains(word));
-            let measured = words
-                .iter()
-                .any(|word| ["medid", "mesur", "measur", "taped", "midio"].iter().any(|start| word.starts_with(start)));
-            (named && measured).then(|| notes::datum(&words, &lexicon::meaning(&words, self.layout.language)))?
-        })
-    }
-
     /// A depth to water or a height of water: the words do not tell.
     pub fn is_water_depth(&self) -> bool {
         let meaning = self.meaning();
@@ -264,226 +232,8 @@ impl Asked<'_> {
             || heading::is_water_depth(self.heading, self.gallon)
     }
 
-    /// The unit that the heading, a row of units or the group gives this column for a field.
-    pub fn named(&self, field: Field, meaning: &Meaning) -> Named {
-        let mut named = Named::told(field);
-        let Some(quantity) = field.quantity() else { return named };
-        let (unit, datum, bare_in) = heading::unit_for(self.heading, field, self.gallon);
-        // Of two units in two brackets neither is that of the column.
-        let two = heading::narrow_and_wide(self.heading).is_some();
-        named.unit = if two { HeadingUnit::None } else { unit };
-        named.datum = datum;
-        named.bare_in = bare_in && !without_brackets(self.heading).trim_end().ends_with('.');
-        named.species = heading::species_for(self.heading, field);
-        if named.unit == HeadingUnit::None
-            && !two
-            && let Some(stated) = self.stated(quantity.dimension)
-        {
-            named.unit = HeadingUnit::Unit(stated);
-        }
-        named.datum = named.datum.or_else(|| self.datum(field, meaning));
-        named
-    }
-
-    /// The first unit of a dimension that the heading states in words; of what the file says elsewhere only where it is one.
-    fn stated(&self, dimension: Dimension) -> Option<&'static Unit> {
-        let units = |text: &str| -> Vec<&'static Unit> {
-            notes::stated(text, self.layout.language, self.gallon, &[])
-                .into_iter()
-                .filter(|stated| stated.types.is_empty())
-                .filter_map(|stated| stated.unit.filter(|unit| unit.dimension == dimension))
-                .collect()
-        };
-        units(self.heading).first().copied().or_else(|| match units(self.explained()).as_slice() {
-            // `inches for A, C, D` goes on for others.
-            [only] if ![" for ", " pour ", " para "].iter().any(|word| self.explained().contains(word)) => Some(*only),
-            _ => None,
-        })
-    }
-
     /// What the file says of the heading elsewhere.
     fn explained(&self) -> &str {
         self.layout.explained.get(self.column).map_or("", String::as_str)
     }
-
-    /// What a depth or level is counted from by what the file says of its heading elsewhere.
-    fn explained_datum(&self, field: Field) -> Option<heading::Datum> {
-        let words = lexicon::tokens(self.explained());
-        is_counted(field).then(|| notes::datum(&words, &lexicon::meaning(&words, self.layout.language))).flatten()
-    }
-
-    /// What a depth or level is counted from by the words of its heading or its group.
-    fn datum(&self, field: Field, meaning: &Meaning) -> Option<heading::Datum> {
-        if !is_counted(field) {
-            return None;
-        }
-        let words = lexicon::tokens(&format!("{} {}", self.heading, self.explained()));
-        let whole = lexicon::meaning(&words, self.layout.language);
-        notes::datum(&words, &whole).or_else(|| {
-            // `Eau / margelle`, `Prof. /marg.`: what stands beside a rim is counted from it.
-            let rim = meaning.has(Concept::Rim) || whole.has(Concept::Rim);
-            rim.then_some(heading::Datum::TopOfCasing)
-        })
-    }
-
-    /// What the unit of the heading and the cells say for or against a field; nothing where it cannot be.
-    fn support(&self, field: Field, named: &Named, exact: bool) -> Option<f64> {
-        let profile = self.profile;
-        let mut support = 0.0;
-        if let Some(quantity) = field.quantity() {
-            let unit = self.unit_below(field).or(match &named.unit {
-                HeadingUnit::Unit(unit) => Some(*unit),
-                _ => None,
-            });
-            let foreign = [Dimension::Length, Dimension::Volume, Dimension::Flow, Dimension::Concentration]
-                .into_iter()
-                .filter(|dimension| *dimension != quantity.dimension)
-                .any(|dimension| self.has_unit_of(dimension));
-            match unit {
-                Some(unit) if unit.dimension == quantity.dimension => {
-                    support += if quantity.dimension == Dimension::Length { 0.05 } else { 0.25 };
-                }
-                // A field by its own name with a unit of something else is said to be that.
-                Some(_) if !exact => return None,
-                None if foreign && !exact => return None,
-                Some(_) | None => {}
-            }
-        }
-        if profile.filled == 0 && self.rows > ENOUGH_CELLS as usize {
-            // A heading of the vocabulary means its field whatever stands below it.
-            return Some(if exact { support } else { support - EMPTY_COLUMN });
-        }
-        let weight = (profile.filled as f64 / ENOUGH_CELLS).min(1.0);
-        Some(support + weight * self.witness(field, named))
-    }
-
-    fn unit_below(&self, field: Field) -> Option<&'static Unit> {
-        let cell = self.layout.units.get(self.column).filter(|cell| !cell.is_empty())?;
-        match heading::unit_below(cell, field, self.gallon).0 {
-            HeadingUnit::Unit(unit) => Some(unit),
-            _ => notes::unit_of(&lexicon::tokens(cell), self.gallon),
-        }
-    }
-
-    fn has_unit_of(&self, dimension: Dimension) -> bool {
-        let below = self.layout.units.get(self.column).map(|cell| lexicon::tokens(cell));
-        let gallon = self.gallon.or(Some(Gallon::Us));
-        let of = |unit: Option<&'static Unit>| unit.is_some_and(|unit| unit.dimension == dimension);
-        let in_heading =
-            notes::stated(self.heading, self.layout.language, gallon, &[]).iter().any(|stated| of(stated.unit));
-        in_heading || below.is_some_and(|words| of(notes::unit_of(&words, gallon)))
-    }
-
-    /// What the cells say for or against a field, from -1 to 0.3.
-    fn witness(&self, field: Field, named: &Named) -> f64 {
-        let profile = self.profile;
-        if profile.filled == 0 {
-            return 0.0;
-        }
-        let share = |count: usize| profile.share(count);
-        let distinct = profile.distinct as f64 / profile.filled as f64;
-        match FIELDS[field as usize].kind {
-            Kind::Quantity(quantity) if quantity.dimension == Dimension::Length => {
-                if share(profile.dates) > 0.5 || share(profile.other_quantities) > 0.5 {
-                    return -0.9;
-                }
-                let measures = share(profile.measures());
-                if measures < 0.2 {
-                    return -0.8;
-                }
-                // What some cells write is not yet the unit of the bare ones.
-                let unit = match &named.unit {
-                    HeadingUnit::Unit(unit) => Some(*unit),
-                    _ => None,
-                };
-                let fit = fit(field, profile, unit);
-                let counting = if profile.counts_up { -0.5 } else { 0.0 };
-                counting + if measures < 0.5 { -0.3 } else { 0.0 } + if fit < 0.4 { -0.45 } else { 0.1 * fit }
-            }
-            Kind::Quantity(quantity) => {
-                let numbers = share(profile.numbers.len() + profile.lengths.len() + profile.other_quantities);
-                if numbers < 0.2 || share(profile.dates) > 0.5 {
-                    return -0.8;
-                }
-                let unit = unit::by_symbol(quantity.unit);
-                let inside = unit.map_or(1.0, |unit| {
-                    let si = |value: f64| unit.to_si(value);
-                    profile.within(unit, (si(quantity.possible.0), si(quantity.possible.1)))
-                });
-                let angle = quantity.dimension == Dimension::Angle && share(profile.decimals) < 0.3;
-                if angle
-                    || inside < 0.5 && quantity.dimension != Dimension::Flow && quantity.dimension != Dimension::Volume
-                {
-                    -0.5
-                } else {
-                    0.05
-                }
-            }
-            // A few short codes: what they mean is asked, or explained elsewhere in the file.
-            Kind::Choice(_) if profile.distinct <= 15 && profile.words_a_cell() <= 1.5 && distinct < 0.5 => {
-                choice(share(if field == Field::WellType { profile.types } else { profile.routes })).max(-0.05)
-            }
-            Kind::Choice(_) if field == Field::WellType => choice(share(profile.types)),
-            Kind::Choice(_) => choice(share(profile.routes)),
-            Kind::Flag => {
-                if share(profile.flags) >= 0.5 {
-                    0.1
-                } else if share(profile.flags) >= 0.2 {
-                    0.0
-                } else {
-                    -0.3
-                }
-            }
-            // A column of ticks answers a question; it names nothing.
-            Kind::Text
-                if named.rank == usize::MAX
-                    && profile.filled >= 5
-                    && profile.distinct <= 3
-                    && share(profile.flags) >= 0.9 =>
-            {
-                -0.6
-            }
-            Kind::Text => match field {
-                Field::WellId => {
-                    let words = profile.words_a_cell();
-                    let mut witness = if distinct >= 0.9 {
-                        0.15
-                    } else if distinct < 0.3 {
-                        -0.45
-                    } else {
-                        0.0
-                    };
-                    witness += if words > 4.0 { -0.4 } else { 0.0 };
-                    // `_id`, `_index`: the number of a form sent in, not of a well.
-                    witness += if self.heading.starts_with('_') { -0.3 } else { 0.0 };
-                    witness + if share(profile.dates) > 0.5 || share(profile.types) > 0.5 { -0.6 } else { 0.0 }
-                }
-                Field::CasingMaterial if share(profile.measures()) > 0.5 => -0.8,
-                // `District well no.`: an area has many wells.
-                Field::Region | Field::Depot if distinct > 0.95 && profile.filled >= 12 => -0.45,
-                Field::Region | Field::Depot if share(profile.numbers.len()) > 0.9 && profile.decimals > 0 => -0.6,
-                Field::Notes if share(profile.numbers.len()) > 0.6 => -0.5,
-                Field::Notes if profile.words_a_cell() >= 2.5 => 0.1,
-                Field::Status if share(profile.numbers.len()) > 0.8 && (profile.decimals > 0 || distinct > 0.5) => -0.5,
-                _ => 0.0,
-            },
-        }
-    }
-}
-
-fn choice(share: f64) -> f64 {
-    if share >= 0.7 {
-        0.25
-    } else if share >= 0.4 {
-        0.1
-    } else if share >= 0.15 {
-        -0.2
-    } else {
-        -0.6
-    }
-}
-
-/// Whether a field is counted from somewhere: the ground, the rim, the sea.
-const fn is_counted(field: Field) -> bool {
-    matches!(field, Field::TotalDepth | Field::StaticWaterLevel)
 }

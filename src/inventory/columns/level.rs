@@ -134,7 +134,6 @@ fn is_above(word: &str) -> bool {
     word == ARRIBA || ABOVE.contains(&word)
 }
 
-/// Words for below.
 const BELOW: [&str; 10] = ["below", "under", "down", "beneath", "bns", "bgl", "debajo", "bajo", "abaixo", "sous"];
 
 /// What a minus sign before a level means, where notes say: `minus = below the ground`, `negative levels are above grade`.
@@ -185,6 +184,24 @@ fn blank_is_ground(text: &str, language: Language) -> bool {
 }
 
 impl Planner<'_> {
+    /// How levels are written in this list: what flows, what was pumped, what a sign or a mark means.
+    pub(super) fn ways_of_levels(&mut self, feed: &mut Feed, column: usize) {
+        let layout = &self.table.layout;
+        feed.level.flowing = flowing(&layout.notes);
+        feed.level.pumped = pumped(&layout.notes);
+        let explained = layout.explained.get(column).into_iter();
+        let said = layout.notes.iter().chain(explained).chain(std::iter::once(&self.table.headings[column]));
+        let said: Vec<&str> = said.chain(layout.units.get(column)).map(String::as_str).collect();
+        feed.level.plus_is_above = plus_is_above(said.iter().copied());
+        feed.level.minus_is_below = self.minus_is_below(column, said.into_iter());
+        feed.level.plus_is_above |= feed.level.minus_is_below;
+        feed.level.marks = marks(&layout.notes, layout.language);
+        feed.level.datum_by_place = self.datum_by_place();
+        if feed.level.datum_by_place.is_some() {
+            feed.datum = None;
+        }
+    }
+
     /// Whether levels below the ground have a minus sign in this column: most of its numbers have one, for a whole country does
     /// not flow, and no note says otherwise.
     pub(super) fn minus_is_below<'a>(&mut self, column: usize, said: impl Iterator<Item = &'a str>) -> bool {

@@ -1,8 +1,8 @@
 //! How a column is measured, by its heading and the marks of its cells.
 
 use super::evidence::Reading;
-use super::units::{self, Statements};
-use super::{Planner, Shape, is_diameter};
+use super::statements::Statements;
+use super::{Planner, Shape, is_diameter, units};
 use crate::field::Field;
 use crate::inventory::heading;
 use crate::inventory::lexicon::{self, Concept};

@@ -1,15 +1,11 @@
-//! In which unit the bare numbers of a column are: by the heading, a row of units, a group, a note, the cells themselves,
-//! the columns beside it, and last by the campaign's system.
+//! In which unit the bare numbers of a column are where nobody states it: by the cells themselves, the columns beside it, the
+//! language, and last by the campaign's system.
 
-use super::evidence::Reading;
-use crate::field::rules::{ReadingRules, UnitSystem};
+use crate::field::rules::ReadingRules;
 use crate::field::{Field, WellType, usual as usual_of_type};
-use crate::inventory::heading::{self, Datum, HeadingUnit};
-use crate::inventory::layout::Layout;
-use crate::inventory::lexicon::{self, Language};
-use crate::inventory::notes::{self, About, Stated};
+use crate::inventory::lexicon::Language;
 use crate::inventory::profile::Profile;
-use crate::quantity::unit::{self, Dimension, Unit};
+use crate::quantity::unit::{self, Unit};
 
 /// How the unit of a column came about.
 #[derive(Debug, Clone, PartialEq)]
@@ -41,181 +37,10 @@ pub enum Source {
 /// A unit, and why.
 #[derive(Debug, Clone)]
 pub struct Settled {
-    /// The unit.
+    /// That of bare numbers.
     pub unit: &'static Unit,
-    /// Why.
+    /// What it rests on.
     pub source: Source,
-}
-
-/// What groups, rows of units and notes state for a field.
-pub struct Statements {
-    /// The unit for all types of well, and where it stands.
-    pub unit: Option<Settled>,
-    /// Units for some types of well.
-    pub by_type: Vec<(WellType, &'static Unit)>,
-    /// What is counted from.
-    pub datum: Option<Datum>,
-    /// The same for some types of well.
-    pub datum_by_type: Vec<(WellType, Datum)>,
-}
-
-/// Gathers what is stated about a column beside its heading.
-///
-/// `codes` are the list's own words for types of well.
-pub fn statements(
-    reading: &Reading,
-    heading: &str,
-    layout: &Layout,
-    system: Option<UnitSystem>,
-    codes: &[(String, WellType)],
-) -> Statements {
-    let field = reading.named.field;
-    let gallon = system.and_then(UnitSystem::gallon);
-    let mut found = Statements { unit: None, by_type: Vec::new(), datum: None, datum_by_type: Vec::new() };
-    let Some(quantity) = field.quantity() else { return found };
-    if quantity.dimension != Dimension::Length {
-        return found;
-    }
-    let counted = matches!(field, Field::TotalDepth | Field::StaticWaterLevel);
-    // `TD sounded` among other depths is named by a note that says `Sounded TD off top of casing`.
-    let name = lexicon::tokens(&super::plain_heading::without_brackets(heading));
-    let names_it = |words: &[String]| name.len() >= 2 && name.iter().all(|word| words.contains(word));
-    let mut of_this = None;
-    let mut of_levels = None;
-    let mut take = |text: &str, own: bool, found: &mut Statements| {
-        for Stated { unit, about, types, mut datum, words } in notes::stated(text, layout.language, gallon, codes) {
-            // What stands in the heading itself is about this column, whatever words it uses.
-            if !own && !notes::concerns(about, field) {
-                continue;
-            }
-            let types_are_none = types.is_empty();
-            // `Dug wells: bottom and water from the rim. Bores: from the ground`.
-            if let Some(of_types) = datum.filter(|_| !types.is_empty() && !own) {
-                found.datum_by_type.extend(types.iter().map(|well_type| (*well_type, of_types)));
-                datum = None;
-            }
-            if let Some(unit) = unit.filter(|unit| unit.dimension == Dimension::Length) {
-                if !types.is_empty() {
-                    // `mm for bores` says nothing of how deep they are, and `tubes in inches` neither.
-                    let narrow = matches!(unit.symbol, "in" | "cm") && field != Field::StickUp && about == About::All;
-                    if !super::is_diameter(field) && !own && (unit.symbol == "mm" || narrow) {
-                        continue;
-                    }
-                    // What a heading says itself counts before what is said of everything.
-                    if !own && about == About::All && matches!(reading.named.unit, HeadingUnit::Unit(_)) {
-                        continue;
-                    }
-                    for well_type in types {
-                        if !found.by_type.iter().any(|(known, _)| *known == well_type) {
-                            found.by_type.push((well_type, unit));
-                        }
-                    }
-                } else if found.unit.is_none() && sensible(unit, field, about, own) {
-                    let source = if own { Source::Heading } else { Source::Note(text.to_owned()) };
-                    found.unit = Some(Settled { unit, source });
-                }
-            }
-            if !own && counted && types_are_none && names_it(&words) {
-                of_this = of_this.or(datum);
-            }
-            // `Depths from the ground. Level from the rim`: what is said of levels alone counts before what is said of depths.
-            if about == About::Levels && field == Field::StaticWaterLevel && !own {
-                of_levels = of_levels.or(datum);
-            } else if about != About::All || own || datum.is_some() && counted && says_of_measures(text) {
-                found.datum = found.datum.or(datum);
-            }
-        }
-    };
-    if let Some((narrow, wide)) = heading::narrow_and_wide(heading).filter(|_| super::is_diameter(field)) {
-        let of_wide = [WellType::Dug, WellType::SpringBox];
-        found.by_type.extend(of_wide.map(|well_type| (well_type, wide)));
-        found.unit = Some(Settled { unit: narrow, source: Source::Heading });
-    } else if !heading::ends_in_preposition(heading, field) {
-        take(heading, true, &mut found);
-    }
-    if let Some(cell) = layout.units.get(reading.column) {
-        take(cell, true, &mut found);
-    }
-    if let Some(group) = layout.groups.get(reading.column) {
-        take(group, false, &mut found);
-        // `MEASURED FROM THE RIM (m)` above a column is said of that column, whatever it measures.
-        let stated = notes::stated(group, layout.language, gallon, codes).into_iter();
-        let of_all = stated.filter(|stated| counted && stated.about == About::All && stated.types.is_empty());
-        found.datum = found.datum.or_else(|| of_all.filter_map(|stated| stated.datum).next());
-    }
-    for note in &layout.notes {
-        match explained_with_others(note, &layout.headings) {
-            // `HOLE_DIA = …; CSG_DIA = …; all in inches` is said of these columns and of no other.
-            Some((columns, all)) if columns.contains(&reading.column) => {
-                let settled = found.unit.is_some();
-                take(all, true, &mut found);
-                if let Some(unit) = found.unit.as_mut().filter(|_| !settled) {
-                    unit.source = Source::Note(note.clone());
-                }
-            }
-            Some(_) => {}
-            None => take(note, false, &mut found),
-        }
-    }
-    found.datum = of_this.or(of_levels).or(found.datum);
-    // `pipe is inches`, and nothing said of wells that are no pipes: how wide they are, whatever they are.
-    let pipes = [WellType::Drilled, WellType::Driven];
-    if found.unit.is_none()
-        && let [(one, unit), (other, same)] = found.by_type.as_slice()
-        && pipes.contains(one)
-        && pipes.contains(other)
-        && std::ptr::eq(*unit, *same)
-        && let Some(note) = layout.notes.iter().find(|note| lexicon::tokens(note).iter().any(|word| word == "pipe"))
-    {
-        found.unit = Some(Settled { unit, source: Source::Note(note.clone()) });
-        found.by_type.clear();
-    }
-    found
-}
-
-/// Whether words speak of whatever is measured: `MEASURED FROM THE RIM`, `medidas desde el borde del brocal`.
-fn says_of_measures(text: &str) -> bool {
-    const MEASURES: [&str; 12] = [
-        "measurements",
-        "measurement",
-        "measures",
-        "measured",
-        "medidas",
-        "medidos",
-        "medido",
-        "mediciones",
-        "mesures",
-        "mesurees",
-        "medicoes",
-        "everything",
-    ];
-    lexicon::tokens(text).iter().any(|word| MEASURES.contains(&word.as_str()))
-}
-
-/// The columns that a note explains by their headings, two at least, and what it says at its end of all of them.
-fn explained_with_others<'a>(note: &'a str, headings: &[String]) -> Option<(Vec<usize>, &'a str)> {
-    const ALL: [&str; 8] = ["all", "both", "todo", "toda", "todos", "todas", "tout", "toutes"];
-    let all = note.rsplit([';', '.']).map(str::trim).find(|part| !part.is_empty())?;
-    if !lexicon::tokens(all).first().is_some_and(|first| ALL.contains(&first.as_str())) {
-        return None;
-    }
-    let is_explained = |heading: &str| {
-        heading.len() >= 2
-            && note.match_indices(heading).any(|(at, _)| {
-                let before = note[..at].chars().next_back();
-                let behind = note[at + heading.len()..].trim_start();
-                behind.starts_with('=') && !before.is_some_and(|c| c.is_alphanumeric() || c == '_')
-            })
-    };
-    let columns: Vec<usize> = (0..headings.len()).filter(|at| is_explained(&headings[*at])).collect();
-    (columns.len() >= 2).then_some((columns, all))
-}
-
-/// `all in feet` says nothing of diameters, `dia. inches` nothing of depths; a person measures neither so.
-fn sensible(unit: &Unit, field: Field, about: About, own: bool) -> bool {
-    let diameter = super::is_diameter(field);
-    own || about != About::All
-        || if diameter { !matches!(unit.symbol, "ft" | "m" | "yd") } else { !matches!(unit.symbol, "mm") }
 }
 
 /// Too few cells with a unit prove nothing.
@@ -391,14 +216,6 @@ pub fn by_language(field: Field, profile: &Profile, language: Language) -> Optio
 
 const fn is_small(field: Field) -> bool {
     matches!(field, Field::StickUp | Field::WallThickness)
-}
-
-/// The unit that the heading carries.
-pub const fn of_heading(named: &HeadingUnit) -> Option<&'static Unit> {
-    match named {
-        HeadingUnit::Unit(unit) => Some(unit),
-        _ => None,
-    }
 }
 
 /// The usual unit of the campaign's system.

@@ -3,7 +3,7 @@
 use super::super::phrases::Token;
 use super::super::remarks;
 use super::Draft;
-use super::overruled::Note;
+use super::words::Note;
 use crate::field::Field;
 use crate::finding::catalogue;
 

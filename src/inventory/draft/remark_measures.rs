@@ -6,7 +6,7 @@ use super::super::lexicon::{self, Language};
 use super::super::phrases::Token;
 use super::super::{notes, remarks};
 use super::Draft;
-use super::overruled::Note;
+use super::words::Note;
 use crate::field::Field;
 use crate::finding::{Words, catalogue};
 use crate::inventory::CellKind;

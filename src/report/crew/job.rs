@@ -1,5 +1,7 @@
 //! One visit as its card needs it: the well, how it is treated, what it needs, in which language.
 
+use std::ops::Deref;
+
 use chrono::NaiveDate;
 
 use super::amounts::Amounts;
@@ -13,30 +15,17 @@ use crate::kernel::constants::CHLORATE_GUIDELINE;
 use crate::kernel::measure::{Measured, weigh};
 use crate::kernel::moving::is_fed;
 use crate::kernel::neutralizer::Agent;
-use crate::kernel::requirement::{Practice, Requirement};
+use crate::kernel::requirement::Requirement;
 use crate::kernel::top_up::measured_top_up;
 use crate::quantity::{AgentMass, ChlorineConcentration};
-use crate::report::defaults::Taken;
-use crate::scenario::product::Product;
-use crate::scenario::stock::StockOnTheDay;
+use crate::report::defaults::{Taken, Treated};
 use crate::visit::Turn;
-use crate::well::Well;
 
 /// A visit that is planned.
 #[derive(Debug, Clone, Copy)]
 pub struct Job<'a> {
-    /// The well.
-    pub well: &'a Well,
-    /// How it is treated.
-    pub practice: &'a Practice,
-    /// What it needs.
-    pub need: &'a Requirement,
-    /// The product.
-    pub product: &'a Product,
-    /// The product on the day of use.
-    pub stock: &'a StockOnTheDay,
-    /// Whether the scenario or the prompt states the product's age.
-    pub age_stated: bool,
+    /// The well, how it is treated, with what, and what it needs.
+    pub treated: Treated<'a>,
     /// What nobody gave for it.
     pub taken: &'a [Taken],
     /// Headings of the well's carried cells.
@@ -45,6 +34,14 @@ pub struct Job<'a> {
     pub words: &'a Words,
     /// The crew's day that it is made on, and its stop there.
     pub turn: Option<&'a Turn>,
+}
+
+impl<'a> Deref for Job<'a> {
+    type Target = Treated<'a>;
+
+    fn deref(&self) -> &Treated<'a> {
+        &self.treated
+    }
 }
 
 /// What the list reports that stops a crew until somebody has settled it.

@@ -16,6 +16,7 @@ use crate::engine::{Case, Plan};
 use crate::error::Result;
 use crate::field::rules::UnitSystem;
 use crate::kernel::constants::STOCK_NEARLY_GONE;
+use crate::relation::Given;
 use crate::report::defaults::Treated;
 use crate::scenario::stock::StockOnTheDay;
 use crate::visit::{TreatedVisit, Visit};
@@ -70,9 +71,10 @@ pub fn of_run(plan: &Plan<'_>, kept: &[TreatedVisit], counts: Counts, language: 
             (Visit::Planned { well, turn, .. }, Some(need)) => {
                 let (practice, stated) = plan.practice_for(case, well)?;
                 let (practice, stock, carried, turn) = (&practice, &case.stock, &plan.carried, turn.as_ref());
-                let treated = Treated { well, practice, product, stock, need, age_stated };
+                let given = Given { well, practice, product, stock, need };
+                let treated = Treated { given, age_stated };
                 let taken = &treated.by_default(&|key| stated.contains(&key));
-                let job = Job { well, practice, need, product, stock, carried, age_stated, taken, words, turn };
+                let job = Job { treated, taken, carried, words, turn };
                 group.loaded.add(need, &stock.prepared.stock, &amounts);
                 group.loaded.meet(&job);
                 let card = planned::card(&job);

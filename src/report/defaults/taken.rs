@@ -2,6 +2,8 @@
 //!
 //! The prompt and the cards say the same list, each in its own words. Nothing is computed a second way.
 
+use std::ops::Deref;
+
 use crate::field::rules::UnitSystem;
 use crate::kernel::requirement::{Practice, Requirement, requirement};
 use crate::kernel::{demand, dose};
@@ -9,6 +11,7 @@ use crate::quantity::basis::{celsius, celsius_of, days_of};
 use crate::quantity::format::number;
 use crate::quantity::unit;
 use crate::quantity::{ChlorineConcentration, ThermodynamicTemperature, Volume, kitchen};
+use crate::relation::Given;
 use crate::scenario::product::{Age, Counted, Product, Storage, StorageLeg};
 use crate::scenario::stock::{StockOnTheDay, stock_on_the_day};
 use crate::well::Well;
@@ -43,7 +46,7 @@ impl Example {
         Self { age_days: 60.0, storage, plumbing, iron_mg_per_l: 5.0, allowance: 2.0, water }
     }
 
-    /// Its storage.
+    /// How warm the product of the example is stored.
     pub fn stored_at(&self) -> ThermodynamicTemperature {
         let mut temperature = celsius_of(0.0);
         temperature.value = si(self.storage);
@@ -55,7 +58,7 @@ impl Example {
         words(self.storage)
     }
 
-    /// Its plumbing.
+    /// How much the plumbing of the example holds.
     pub fn plumbing(&self) -> Volume {
         Volume { value: si(self.plumbing), ..Volume::default() }
     }
@@ -137,7 +140,7 @@ pub struct Lost {
 pub enum Taken {
     /// The age of the product; nothing is known of its loss where no law of aging holds.
     Age(Option<Lost>),
-    /// Plumbing.
+    /// The plumbing that is treated with the well.
     Plumbing {
         /// What this amount gives once it circulates through the example's plumbing.
         thin: ChlorineConcentration,
@@ -150,7 +153,7 @@ pub enum Taken {
     Allowance(More),
     /// The temperature of the water.
     Temperature {
-        /// pH after dosing.
+        /// pH after dosing at the temperature that is taken.
         ph: f64,
         /// pH after dosing in the example's cold water.
         cold: f64,
@@ -177,20 +180,20 @@ pub fn if_old(product: &Product, stock: &StockOnTheDay, example: &Example) -> Op
 }
 
 /// A well's treatment, whose defaults are asked for.
-#[derive(Clone, Copy)]
+#[derive(Debug, Clone, Copy)]
 pub struct Treated<'a> {
-    /// The well.
-    pub well: &'a Well,
-    /// How it is treated.
-    pub practice: &'a Practice,
-    /// With what.
-    pub product: &'a Product,
-    /// The product on the day of use.
-    pub stock: &'a StockOnTheDay,
-    /// What it needs.
-    pub need: &'a Requirement,
-    /// Whether the product's age is stated beside the product.
+    /// The well, how it is treated, with what, and what it needs.
+    pub given: Given<'a>,
+    /// Whether the scenario or the prompt states the product's age, beside the product.
     pub age_stated: bool,
+}
+
+impl<'a> Deref for Treated<'a> {
+    type Target = Given<'a>;
+
+    fn deref(&self) -> &Given<'a> {
+        &self.given
+    }
 }
 
 impl Treated<'_> {

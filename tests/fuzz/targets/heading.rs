@@ -23,6 +23,6 @@ fuzz_target!(|data: &[u8]| {
         heading::near(&tidy, gallon);
     }
     if let Some((group, below)) = tidy.split_once('|') {
-        heading::together(group, below, gallon);
+        heading::named_together(group, below, gallon);
     }
 });

@@ -12,6 +12,8 @@ struct Record {
     name: String,
     meaning: String,
     keys: Vec<(String, String, String)>,
+    /// Keys that stand for those of another record.
+    flattened: Vec<String>,
 }
 
 /// Every record of a folder of the source, file by file.
@@ -41,15 +43,18 @@ fn records_of(source: &str, found: &mut Vec<Record>) {
         }
         let head = lines.by_ref().find(|line| line.contains("struct ")).unwrap();
         let name = head.split("struct ").nth(1).unwrap().split(['<', ' ']).next().unwrap().to_owned();
-        let mut record = Record { name, meaning: std::mem::take(&mut meaning), keys: Vec::new() };
-        let mut said = String::new();
+        let mut record =
+            Record { name, meaning: std::mem::take(&mut meaning), keys: Vec::new(), flattened: Vec::new() };
+        let (mut said, mut flat) = (String::new(), false);
         for line in lines.by_ref().take_while(|line| *line != "}") {
+            flat |= line == "#[serde(flatten)]";
             if let Some(more) = line.strip_prefix("///") {
                 said = [said.as_str(), more.trim()].join(" ").trim().to_owned();
             } else if let Some((key, kind)) = line.trim_end_matches(',').split_once(": ")
                 && !line.starts_with("#[")
             {
                 let key = key.rsplit(' ').next().unwrap();
+                record.flattened.extend(std::mem::take(&mut flat).then(|| key.to_owned()));
                 record.keys.push((key.to_owned(), std::mem::take(&mut said), kind.to_owned()));
             }
         }
@@ -75,7 +80,31 @@ fn kind_of(kind: &str) -> String {
 fn all_records() -> Vec<Record> {
     let mut found = Vec::new();
     records(&root().join("src/cli"), &mut found);
+    unfold(&mut found);
     found
+}
+
+/// Puts the keys of a record in the place of the key that stands for them in others. One whose meaning names the message that
+/// its keys are of has a section of its own.
+fn unfold(records: &mut Vec<Record>) {
+    let stands_for = |record: &Record, key: &str| record.flattened.iter().any(|flat| flat == key);
+    let parts: BTreeMap<String, Vec<_>> = records
+        .iter()
+        .filter(|part| !part.meaning.starts_with("Keys of"))
+        .map(|part| (part.name.clone(), part.keys.clone()))
+        .collect();
+    let mut unfolded = BTreeSet::new();
+    for record in records.iter_mut() {
+        let keys = record.keys.clone().into_iter().flat_map(|(key, said, kind)| match parts.get(&kind) {
+            Some(keys) if stands_for(record, &key) => {
+                unfolded.insert(kind);
+                keys.clone()
+            }
+            _ => vec![(key, said, kind)],
+        });
+        record.keys = keys.collect();
+    }
+    records.retain(|record| !unfolded.contains(&record.name));
 }
 
 fn page(records: &[Record]) -> String {

@@ -1,40 +1,12 @@
-//! What a cell of a size says beside one number, or instead of it.
+//! A cell of a size: one number, or what stands there instead of it.
 
-use super::{ColumnUnit, Datum, IF_RIGHT, Understood, unread, written};
+use super::ColumnUnit;
+use super::number::{IF_RIGHT, written};
+use super::understood::{Datum, Form, Said, Understood, unread};
 use crate::field::Field;
 use crate::finding::catalogue;
-use crate::quantity::parse::{self, Comma, Nature, Piece, Pipe, Reading, Reference, Rings, Size, Sort, Trouble};
+use crate::quantity::parse::{self, Comma, Nature, Piece, Reading, Reference, Size, Sort, Trouble};
 use crate::quantity::unit::{Dimension, Gallon};
-
-/// What a cell says instead of one number.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Form {
-    /// Strings of casing, one below another.
-    Strings(Vec<Piece>),
-    /// A pipe by its outside or its nominal size.
-    Pipe(Pipe),
-    /// The height of the standing water, in metres.
-    Water(f64),
-    /// Narrower rings at the bottom.
-    Rings(Rings),
-    /// The depth of the water, in metres, where its height was asked.
-    Level(f64),
-    /// The water stands at the ground, where its height was asked.
-    Full,
-    /// The water stands at the ground, and would rise above it.
-    Flowing,
-}
-
-/// What a cell says beside its number, or instead of it.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct Said {
-    /// What a depth is counted from.
-    pub from: Option<Reference>,
-    /// Whether a range was written, of which the middle was taken.
-    pub range: bool,
-    /// What stands there instead of a number.
-    pub form: Option<Form>,
-}
 
 /// What the length of a field is of; nothing for fields of other dimensions.
 const fn sort(field: Field) -> Option<Sort> {

@@ -1,0 +1,119 @@
+//! How a column is measured by the file's own words: in which unit, and from where down.
+
+use super::super::plain_heading::without_brackets;
+use super::Asked;
+use crate::field::Field;
+use crate::inventory::heading::{self, HeadingUnit, Named};
+use crate::inventory::lexicon::{self, Concept, Meaning};
+use crate::inventory::notes;
+use crate::quantity::unit::{Dimension, Gallon, Unit};
+
+impl Asked<'_> {
+    /// The unit that the heading, a row of units or the group gives this column for a field.
+    pub fn named(&self, field: Field, meaning: &Meaning) -> Named {
+        let mut named = Named::told(field);
+        let Some(quantity) = field.quantity() else { return named };
+        let (unit, datum, bare_in) = heading::unit_for(self.heading, field, self.gallon);
+        // Of two units in two brackets neither is that of the column.
+        let two = heading::narrow_and_wide(self.heading).is_some();
+        named.unit = if two { HeadingUnit::None } else { unit };
+        named.datum = datum;
+        named.bare_in = bare_in && !without_brackets(self.heading).trim_end().ends_with('.');
+        named.species = heading::species_for(self.heading, field);
+        if named.unit == HeadingUnit::None
+            && !two
+            && let Some(stated) = self.stated(quantity.dimension)
+        {
+            named.unit = HeadingUnit::Unit(stated);
+        }
+        named.datum = named.datum.or_else(|| self.datum(field, meaning));
+        named
+    }
+
+    /// The first unit of a dimension that the heading states in words; of what the file says elsewhere only where it is one.
+    fn stated(&self, dimension: Dimension) -> Option<&'static Unit> {
+        let units = |text: &str| -> Vec<&'static Unit> {
+            notes::stated(text, self.layout.language, self.gallon, &[])
+                .into_iter()
+                .filter(|stated| stated.types.is_empty())
+                .filter_map(|stated| stated.unit.filter(|unit| unit.dimension == dimension))
+                .collect()
+        };
+        units(self.heading).first().copied().or_else(|| match units(self.explained()).as_slice() {
+            // `inches for A, C, D` goes on for others.
+            [only] if ![" for ", " pour ", " para "].iter().any(|word| self.explained().contains(word)) => Some(*only),
+            _ => None,
+        })
+    }
+
+    pub(super) fn unit_below(&self, field: Field) -> Option<&'static Unit> {
+        let cell = self.layout.units.get(self.column).filter(|cell| !cell.is_empty())?;
+        let known = heading::unit_below(cell, field, self.gallon).0.known();
+        known.or_else(|| notes::unit_of(&lexicon::tokens(cell), self.gallon))
+    }
+
+    pub(super) fn has_unit_of(&self, dimension: Dimension) -> bool {
+        let below = self.layout.units.get(self.column).map(|cell| lexicon::tokens(cell));
+        let gallon = self.gallon.or(Some(Gallon::Us));
+        let of = |unit: Option<&'static Unit>| unit.is_some_and(|unit| unit.dimension == dimension);
+        let in_heading =
+            notes::stated(self.heading, self.layout.language, gallon, &[]).iter().any(|stated| of(stated.unit));
+        in_heading || below.is_some_and(|words| of(notes::unit_of(&words, gallon)))
+    }
+
+    /// What a depth or level is counted from by the words of its heading or its group.
+    fn datum(&self, field: Field, meaning: &Meaning) -> Option<heading::Datum> {
+        if !is_counted(field) {
+            return None;
+        }
+        let words = lexicon::tokens(&format!("{} {}", self.heading, self.explained()));
+        let whole = lexicon::meaning(&words, self.layout.language);
+        notes::datum(&words, &whole).or_else(|| {
+            // `Eau / margelle`, `Prof. /marg.`: what stands beside a rim is counted from it.
+            let rim = meaning.has(Concept::Rim) || whole.has(Concept::Rim);
+            rim.then_some(heading::Datum::TopOfCasing)
+        })
+    }
+
+    /// What a depth or level is counted from by what the file says of its heading elsewhere.
+    pub(super) fn explained_datum(&self, field: Field) -> Option<heading::Datum> {
+        let words = lexicon::tokens(self.explained());
+        is_counted(field).then(|| notes::datum(&words, &lexicon::meaning(&words, self.layout.language))).flatten()
+    }
+
+    /// Whether the column is counted down from the ground or the rim, by its heading, the row of units or the file's own words.
+    pub fn is_counted_down(&self) -> bool {
+        // `Water at`: where it stands, and not how much of it.
+        let words = lexicon::tokens(&without_brackets(self.heading));
+        // `Water down`: so far down.
+        let said = |last: &str| words.ends_with(&["water".to_owned(), last.to_owned()]);
+        if said("at") || said("down") {
+            return true;
+        }
+        let units = self.layout.units.get(self.column).map_or("", String::as_str);
+        let words = lexicon::tokens(&format!("{} {units} {}", self.heading, self.explained()));
+        let datum = notes::datum(&words, &lexicon::meaning(&words, self.layout.language));
+        let down =
+            |datum: Option<heading::Datum>| matches!(datum, Some(heading::Datum::Ground | heading::Datum::TopOfCasing));
+        down(datum) || self.notes_name_it().any(|datum| down(Some(datum)))
+    }
+
+    /// What notes say that this column is counted from, where they name it by its heading: `fundo e água medidos desde a boca`.
+    fn notes_name_it(&self) -> impl Iterator<Item = heading::Datum> + '_ {
+        let own = lexicon::tokens(&without_brackets(self.heading));
+        let clauses = self.layout.notes.iter().flat_map(|note| note.split(['.', ';']));
+        clauses.filter_map(move |clause| {
+            let words = lexicon::tokens(clause);
+            let named = !own.is_empty() && own.iter().all(|word| words.contains(word));
+            let measured = words
+                .iter()
+                .any(|word| ["medid", "mesur", "measur", "taped", "midio"].iter().any(|start| word.starts_with(start)));
+            (named && measured).then(|| notes::datum(&words, &lexicon::meaning(&words, self.layout.language)))?
+        })
+    }
+}
+
+/// Whether a field is counted from somewhere: the ground, the rim, the sea.
+pub const fn is_counted(field: Field) -> bool {
+    matches!(field, Field::TotalDepth | Field::StaticWaterLevel)
+}

@@ -1,0 +1,307 @@
+//! The unit that a heading carries: in brackets, at its end, or in the row below.
+
+use super::words::{brackets, words};
+use crate::field::species::{self, Species};
+use crate::field::{Field, squash};
+use crate::quantity::parse::Reference;
+use crate::quantity::unit::{self, Dimension, Gallon, Meaning, Unit};
+
+/// The unit a heading carries.
+#[derive(Debug, Clone, PartialEq)]
+pub enum HeadingUnit {
+    /// It carries none.
+    None,
+    /// One that is known.
+    Unit(&'static Unit),
+    /// A US or an imperial one, as written.
+    EitherGallon(String),
+    /// Something in brackets that is not a unit we know.
+    Unknown(String),
+}
+
+impl HeadingUnit {
+    /// The one unit that it is, where it is known.
+    pub const fn known(&self) -> Option<&'static Unit> {
+        match self {
+            Self::Unit(unit) => Some(unit),
+            _ => None,
+        }
+    }
+}
+
+/// What a depth is counted from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Datum {
+    /// The ground, as depths are meant where nothing is said.
+    Ground,
+    /// Top of casing, which stands above the ground.
+    TopOfCasing,
+    /// Sea level: an elevation, not a depth.
+    SeaLevel,
+}
+
+impl Datum {
+    /// The same, as cells say it.
+    pub const fn reference(self) -> Reference {
+        match self {
+            Self::Ground => Reference::Ground,
+            Self::TopOfCasing => Reference::Top,
+            Self::SeaLevel => Reference::SeaLevel,
+        }
+    }
+}
+
+/// Words in brackets or after the name that are not units and change nothing.
+const REMARKS: &[&str] = &[
+    "total",
+    "est",
+    "estimated",
+    "approx",
+    "reported",
+    "measured",
+    "if known",
+    "optional",
+    "required",
+    "max",
+    "decimal",
+    "decimal degrees",
+    "wgs84",
+    "wgs 84",
+    "nad83",
+    "dd",
+    "yes/no",
+    "y/n",
+    "text",
+    "number",
+    "field",
+    "lab",
+    "inside",
+    "id",
+    "nominal",
+];
+
+const DATUM_PHRASES: &[(&str, Datum)] = &[
+    ("below ground level", Datum::Ground),
+    ("below ground surface", Datum::Ground),
+    ("below ground", Datum::Ground),
+    ("below land surface", Datum::Ground),
+    ("below surface", Datum::Ground),
+    ("below top of casing", Datum::TopOfCasing),
+    ("from top of casing", Datum::TopOfCasing),
+    ("above sea level", Datum::SeaLevel),
+    ("bgl", Datum::Ground),
+    ("bgs", Datum::Ground),
+    ("bls", Datum::Ground),
+    ("btoc", Datum::TopOfCasing),
+    ("btc", Datum::TopOfCasing),
+    ("toc", Datum::TopOfCasing),
+    ("amsl", Datum::SeaLevel),
+    ("asl", Datum::SeaLevel),
+];
+
+/// Whether a field is a depth, a level or a height, which hardly anybody measures in inches.
+pub const fn goes_down(field: Field) -> bool {
+    matches!(field, Field::TotalDepth | Field::StaticWaterLevel | Field::WaterColumn | Field::CasingDepth)
+}
+
+/// Whether a heading of a depth, a level or a height ends in a bare `in`, which may be the preposition: `Water in`, `Depth in`.
+/// A bracket, a period, a comma or a joint makes a unit of it, and what goes across is measured in inches.
+pub fn ends_in_preposition(heading: &str, field: Field) -> bool {
+    let heading = heading.trim_end().to_lowercase();
+    let rest = heading.strip_suffix("in").filter(|rest| rest.ends_with(char::is_whitespace)).map(str::trim_end);
+    goes_down(field) && rest.is_some_and(|rest| rest.ends_with(char::is_alphanumeric))
+}
+
+/// The unit in a pair of brackets, and what a depth is counted from by it.
+pub(super) fn bracket_unit(inner: &str, field: Field, gallon: Option<Gallon>) -> (HeadingUnit, Option<Datum>) {
+    let lower = inner.to_lowercase();
+    let mut rest = lower.trim();
+    // Before anything is cut off: what is left of `fbgs` would be a degree Fahrenheit.
+    if let Some((unit, meaning)) = joined(rest) {
+        return (HeadingUnit::Unit(unit), Some(meaning));
+    }
+    let mut datum = None;
+    for (ending, meaning) in DATUM_PHRASES {
+        if let Some(before) = rest.strip_suffix(ending) {
+            rest = before.trim_end_matches([' ', '-', ',', '_']);
+            datum = Some(*meaning);
+            break;
+        }
+    }
+    let after = |word: &&str| rest.strip_prefix(*word).filter(|rest| unit::look_up(rest, gallon).is_some());
+    let rest = ["in ", "en ", "em "].iter().find_map(after).unwrap_or(rest);
+    if rest.is_empty() || REMARKS.contains(&rest) || field.quantity().is_none() {
+        return (HeadingUnit::None, datum);
+    }
+    let unit = match unit::look_up(rest, gallon) {
+        Some(Meaning::Unit(unit)) => HeadingUnit::Unit(unit),
+        Some(Meaning::EitherGallon) => HeadingUnit::EitherGallon(rest.to_owned()),
+        None => HeadingUnit::Unknown(inner.to_owned()),
+    };
+    (unit, datum)
+}
+
+/// `mbgl`, `fbgs`, `ftbgs`: unit and datum in one word.
+fn joined(word: &str) -> Option<(&'static Unit, Datum)> {
+    for (ending, datum) in DATUM_PHRASES.iter().filter(|(ending, _)| !ending.contains(' ')) {
+        if let Some(start) = word.strip_suffix(ending) {
+            let symbol = match start.trim_end_matches(['-', '_']) {
+                "m" => "m",
+                "f" | "ft" => "ft",
+                _ => continue,
+            };
+            return unit::by_symbol(symbol).map(|unit| (unit, *datum));
+        }
+    }
+    None
+}
+
+/// A unit at the end of the words, and how many words stand before it.
+pub(super) struct Suffix {
+    pub(super) stem: usize,
+    pub(super) unit: HeadingUnit,
+    pub(super) datum: Option<Datum>,
+    pub(super) bare_in: bool,
+}
+
+/// Every way of seeing a unit at the end of these words, the longest first.
+pub(super) fn suffix(words: &[String], gallon: Option<Gallon>) -> Vec<Suffix> {
+    let mut end = words.len();
+    let mut datum = None;
+    let mut found = Vec::new();
+    if let Some(last) = words.last() {
+        if let Some((unit, meaning)) = joined(last) {
+            found.push(Suffix { stem: end - 1, unit: HeadingUnit::Unit(unit), datum: Some(meaning), bare_in: false });
+        }
+        if let Some((_, meaning)) = DATUM_PHRASES.iter().find(|(phrase, _)| *phrase == last.as_str()) {
+            datum = Some(*meaning);
+            end -= 1;
+            found.push(Suffix { stem: end, unit: HeadingUnit::None, datum, bare_in: false });
+        }
+    }
+    for count in (1..=4.min(end.saturating_sub(1))).rev() {
+        let parts = &words[end - count..end];
+        let spelled: Vec<&str> = parts.iter().map(|part| if part == "per" { "/" } else { part.as_str() }).collect();
+        for joint in ["/", " ", ""] {
+            let written = spelled.join(joint).replace("///", "/").replace(" / ", "/");
+            let unit = match unit::look_up(&written, gallon) {
+                Some(Meaning::Unit(unit)) => HeadingUnit::Unit(unit),
+                Some(Meaning::EitherGallon) => HeadingUnit::EitherGallon(written),
+                None => continue,
+            };
+            let mut stem = end - count;
+            if stem > 1 && words[stem - 1] == "in" {
+                stem -= 1; // `depth in feet`
+            }
+            found.push(Suffix { stem, unit, datum, bare_in: count == 1 && parts[0] == "in" });
+            break;
+        }
+    }
+    found
+}
+
+/// The unit, and what it is counted from or as, that a row of units gives a column, for a field.
+pub fn unit_below(
+    cell: &str,
+    field: Field,
+    gallon: Option<Gallon>,
+) -> (HeadingUnit, Option<Datum>, Option<&'static Species>) {
+    let (cell, species) = species::at_end(field, cell);
+    if cell.is_empty() {
+        return (HeadingUnit::None, None, species);
+    }
+    let (unit, datum) = bracket_unit(cell, field, gallon);
+    (unit, datum, species)
+}
+
+/// The unit a heading carries for a field it was mapped to by hand.
+pub fn unit_for(heading: &str, field: Field, gallon: Option<Gallon>) -> (HeadingUnit, Option<Datum>, bool) {
+    let Some(quantity) = field.quantity() else { return (HeadingUnit::None, None, false) };
+    let without_species = species::out_of(heading).map(|(rest, _)| rest);
+    let heading = without_species.as_deref().unwrap_or_else(|| species::at_end(field, heading).0);
+    let (outer, inner) = brackets(heading);
+    let inside = inner.map(|inner| bracket_unit(species::at_end(field, inner).0, field, gallon));
+    if let Some((HeadingUnit::Unit(unit), datum)) = &inside
+        && unit.dimension == quantity.dimension
+    {
+        return (HeadingUnit::Unit(unit), *datum, false);
+    }
+    // A mapping names the field and changes nothing else: what is not a unit of it is as much in the way as without one.
+    let (unit, datum) = inside.unwrap_or((HeadingUnit::None, None));
+    let words = words(outer);
+    match suffix(&words, gallon).into_iter().find(|suffix| fits(suffix, quantity.dimension)) {
+        Some(suffix) => (suffix.unit, datum.or(suffix.datum), suffix.bare_in),
+        None => {
+            let below = suffix(&words, gallon).into_iter().find_map(|suffix| suffix.datum);
+            (unit, datum.or(below), false)
+        }
+    }
+}
+
+fn fits(suffix: &Suffix, dimension: Dimension) -> bool {
+    match &suffix.unit {
+        HeadingUnit::Unit(unit) => unit.dimension == dimension,
+        HeadingUnit::EitherGallon(_) => matches!(dimension, Dimension::Volume | Dimension::Flow),
+        HeadingUnit::None | HeadingUnit::Unknown(_) => false,
+    }
+}
+
+/// The heading without its unit, squashed, and the unit.
+pub fn stem(heading: &str, gallon: Option<Gallon>) -> (String, HeadingUnit) {
+    let (outer, inner) = brackets(heading);
+    if let Some(inner) = inner
+        && let (unit @ HeadingUnit::Unit(_), _) = bracket_unit(inner, Field::TotalDepth, gallon)
+    {
+        return (squash(outer), unit);
+    }
+    let words = words(outer);
+    match suffix(&words, gallon).into_iter().find(|suffix| matches!(suffix.unit, HeadingUnit::Unit(_))) {
+        Some(suffix) => (words[..suffix.stem].concat(), suffix.unit),
+        None => (words.concat(), HeadingUnit::None),
+    }
+}
+
+/// `Csg "` as `Csg (in)`, `Depth '` as `Depth (ft)`: a lone mark at the end, which closes no quotation and follows no owner.
+pub(super) fn unit_of_mark(heading: &str) -> Option<String> {
+    const INCHES: [char; 3] = ['"', '″', '”'];
+    const FEET: [char; 3] = ['\'', '′', '’'];
+    let heading = heading.trim_end();
+    let mark = heading.chars().next_back()?;
+    let rest = &heading[..heading.len() - mark.len_utf8()];
+    let lone = |marks: &[char]| marks.contains(&mark) && !rest.contains(marks) && !rest.contains(['(', '[', '“']);
+    let unit = if lone(&INCHES) {
+        "in"
+    } else if lone(&FEET) && rest.ends_with(' ') {
+        "ft"
+    } else {
+        return None;
+    };
+    rest.contains(char::is_alphabetic).then(|| format!("{} ({unit})", rest.trim_end()))
+}
+
+/// `Casing (in) or mouth (m)`, `write inches or feet`: the units of pipes and of wide wells, where one heading names both.
+pub fn narrow_and_wide(heading: &str) -> Option<(&'static Unit, &'static Unit)> {
+    const OR: [&str; 4] = ["or", "o", "ou", "u"];
+    let length = |word: &str| match unit::look_up(word, None) {
+        Some(Meaning::Unit(unit)) if unit.dimension == Dimension::Length => Some(unit),
+        _ => None,
+    };
+    let mut units: Vec<&'static Unit> = heading
+        .split(['(', '['])
+        .skip(1)
+        .filter_map(|part| part.split([')', ']']).next())
+        .filter_map(|inner| length(&inner.trim().to_lowercase()))
+        .collect();
+    if units.len() < 2 {
+        let words = words(heading);
+        let either = |part: &[String]| OR.contains(&&*part[1]).then(|| Some([length(&part[0])?, length(&part[2])?]));
+        units = words.windows(3).find_map(|part| either(part).flatten()).map_or(units, Vec::from);
+    }
+    let is_wide = |unit: &Unit| matches!(unit.symbol, "ft" | "m");
+    match units.as_slice() {
+        [one, other] if is_wide(one) != is_wide(other) => {
+            Some(if is_wide(one) { (*other, *one) } else { (*one, *other) })
+        }
+        _ => None,
+    }
+}

@@ -1,0 +1,110 @@
+//! What a file says of its headings in other words, in notes or on a sheet of their own.
+
+use crate::inventory::heading::{self, tidy};
+use crate::inventory::lexicon;
+use crate::inventory::rows::Rows;
+use crate::inventory::{dated_heading, legend, notes};
+use crate::quantity::parse::plain;
+use crate::quantity::unit::Gallon;
+
+/// What notes say of a heading: the words after `heading =` or `heading:`, to the end of the sentence.
+pub(super) fn explained(heading: &str, notes: &[String]) -> String {
+    let whole = explained_as(heading.trim(), notes);
+    if !whole.is_empty() {
+        return whole;
+    }
+    // `Luz (m)` is explained as `Luz = inner width`, `DTW Spr 25` as `DTW = depth to water`.
+    let outer = heading.split(['(', '[']).next().filter(|outer| outer.len() < heading.len());
+    let undated = dated_heading::without_date(heading);
+    let shorter = outer.map(|outer| explained_as(outer.trim(), notes)).filter(|says| !says.is_empty());
+    shorter.or_else(|| undated.map(|measured| explained_as(&measured, notes))).unwrap_or_default()
+}
+
+/// What notes say of these very words.
+fn explained_as(wanted: &str, notes: &[String]) -> String {
+    if wanted.is_empty() || wanted.chars().count() > 24 {
+        return String::new();
+    }
+    let folded = lexicon::fold(wanted);
+    for note in notes {
+        let lower = lexicon::fold(note);
+        let mut from = 0;
+        while let Some(found) = lower.get(from..).and_then(|rest| rest.find(&folded)) {
+            let (start, end) = (from + found, from + found + folded.len());
+            from = end;
+            let before = lower[..start].chars().next_back();
+            // `TC by the static = taped off the casing` says what the mark means, not what the column is.
+            if before.is_some_and(char::is_alphanumeric) || stands_beside(&lower[..start]) {
+                continue;
+            }
+            let rest = lower[end..].trim_start();
+            let Some(says) = rest.strip_prefix('=').or_else(|| rest.strip_prefix(": ")) else { continue };
+            // `LEN_UOM applies to DPTH and LVL: F=feet M=metres` lists codes.
+            if says.split_whitespace().next().is_some_and(|word| word.contains('=')) {
+                continue;
+            }
+            let end = says.find(['.', ';', '\n']).unwrap_or(says.len());
+            return says[..end].trim().to_owned();
+        }
+    }
+    String::new()
+}
+
+/// Whether words end in those by which something stands beside what follows: `TC by the`, `an asterisk after`.
+fn stands_beside(before: &str) -> bool {
+    let before = before.trim_end();
+    let before = before.strip_suffix(" the").unwrap_or(before);
+    before.rsplit([' ', '.', ',', ';']).next().is_some_and(|word| notes::BESIDE.contains(&word))
+}
+
+/// The first cells of a row that hold anything, tidied, of at most so many columns.
+pub(super) fn filled_cells(rows: &Rows, row: usize, columns: usize) -> Vec<String> {
+    (0..rows.width(row).min(columns))
+        .map(|column| tidy(rows.cell(row, column)))
+        .filter(|cell| !cell.is_empty())
+        .collect()
+}
+
+/// Names with other words beside them on a sheet of two columns or three: `SWL | standing level`.
+pub fn words_by_name(rows: &Rows) -> Vec<(String, String)> {
+    let mut found = Vec::new();
+    let codes = legend::codes_of_table(rows);
+    for row in 0..rows.len() {
+        // `USE | D | Domestic` says what a code means, not what the column is.
+        if codes.is_some_and(|(head, column)| row > head && !rows.cell(row, column).trim().is_empty()) {
+            continue;
+        }
+        let cells = filled_cells(rows, row, 6);
+        if let [name, rest @ ..] = cells.as_slice()
+            && (1..=4).contains(&rest.len())
+            && name.chars().count() <= 24
+            && plain(name).is_none()
+        {
+            // What stands beside the name says what it is; the rest says more of it.
+            let says = match rest {
+                [alias, more @ ..] if more.len() >= 2 => format!("{alias} ({})", more.join("; ")),
+                _ => rest.join(" "),
+            };
+            found.push((heading::squash(name), says));
+        }
+    }
+    found
+}
+
+/// Names with a unit beside them, as a sheet of explanations has them: `TOT_DPTH | (ft) | finished depth`.
+pub fn units_by_name(rows: &Rows) -> Vec<(String, String)> {
+    let mut found = Vec::new();
+    for row in 0..rows.len() {
+        let cells = filled_cells(rows, row, 8);
+        let [name, rest @ ..] = cells.as_slice() else { continue };
+        let unit = rest.iter().take(2).find_map(|cell| {
+            let inner = cell.trim_matches(['(', ')', '[', ']']).trim();
+            let is_unit = notes::unit_of(&lexicon::tokens(inner), Some(Gallon::Us)).is_some();
+            (is_unit && inner.split_whitespace().count() <= 5 && plain(inner).is_none()).then(|| inner.to_owned())
+        });
+        if let Some(unit) = unit {
+            found.push((heading::squash(name), unit));
+        }
+    }
+    found
+}

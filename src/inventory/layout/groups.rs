@@ -1,0 +1,79 @@
+//! The groups that stand above headings.
+
+use crate::inventory::heading::tidy;
+use crate::inventory::rows::Rows;
+use crate::quantity::parse::plain;
+
+/// How many rows of groups may stand above the headings.
+const MOST_GROUP_ROWS: usize = 3;
+
+/// Letters of the name of a group, of a question over its answers, and how many questions make a survey.
+const LONGEST_GROUP: usize = 60;
+const LONGEST_QUESTION: usize = 200;
+const FEWEST_QUESTIONS: usize = 4;
+
+/// The rows of groups directly above the headings, from the top down: each names at least two groups, in words.
+pub(super) fn group_rows(rows: &Rows, heading_row: usize) -> Vec<usize> {
+    let mut found = Vec::new();
+    let mut below = heading_row;
+    while found.len() < MOST_GROUP_ROWS
+        && let Some(above) = below.checked_sub(1)
+        && rows.number(above) + 1 == rows.number(below)
+    {
+        let cells: Vec<String> = (0..rows.width(above)).map(|column| tidy(rows.cell(above, column))).collect();
+        let words = cells.iter().filter(|cell| !cell.is_empty());
+        // Questions of a survey are long, and there are many of them.
+        let longest = if words.clone().count() >= FEWEST_QUESTIONS { LONGEST_QUESTION } else { LONGEST_GROUP };
+        let sound = words.clone().all(|cell| plain(cell).is_none() && cell.len() <= longest);
+        // A title says the same in one cell; a merged title in all of them.
+        let different = {
+            let mut texts: Vec<&String> = words.clone().collect();
+            texts.dedup();
+            texts.len()
+        };
+        if words.count() < 2 || different < 2 && !is_one_band(&cells) || !sound {
+            break;
+        }
+        found.push(above);
+        below = above;
+    }
+    found.reverse();
+    found
+}
+
+/// Whether a row is one cell that was merged over some of the columns, with others to its left and right.
+fn is_one_band(cells: &[String]) -> bool {
+    let first = cells.iter().position(|cell| !cell.is_empty());
+    let last = cells.iter().rposition(|cell| !cell.is_empty());
+    let (Some(first), Some(last)) = (first, last) else { return false };
+    first > 0 && last > first && cells[first..=last].iter().all(|cell| *cell == cells[first])
+}
+
+/// The groups above each heading. A group reaches to the right until the next one, or until a group above it ends.
+pub(super) fn groups(rows: &Rows, group_rows: &[usize], headings: &[String], heading_row: usize) -> Vec<String> {
+    let mut groups = vec![String::new(); headings.len()];
+    let mut starts = vec![false; headings.len()];
+    for row in group_rows {
+        let mut current = String::new();
+        let mut merged = false;
+        for (column, group) in groups.iter_mut().enumerate() {
+            let cell = tidy(rows.cell(*row, column));
+            if !cell.is_empty() {
+                merged = cell == current;
+                current = cell;
+                starts[column] = true;
+            } else if starts[column] || merged {
+                current = String::new();
+            }
+            // What stands above a blank is that column's heading, not its group.
+            let is_heading = tidy(rows.cell(heading_row, column)).is_empty() && headings[column] == current;
+            if !current.is_empty() && !is_heading && !group.split(" > ").any(|part| part == current) {
+                if !group.is_empty() {
+                    group.push_str(" > ");
+                }
+                group.push_str(&current);
+            }
+        }
+    }
+    groups
+}

@@ -1,0 +1,100 @@
+//! What was read of each table.
+
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use super::Inventory;
+use super::bytes::Tally;
+use super::draft::Table;
+use super::table::{Opened, RowSource};
+use crate::field::{FIELDS, Field};
+use crate::place::Origin;
+
+/// A table that was read, as far as it was read.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SourceInfo {
+    /// The file and the sheet that it stands in.
+    pub origin: Origin,
+    /// The file as named.
+    pub path: PathBuf,
+    /// Rows read so far, blank ones not counted.
+    pub rows: u64,
+    /// SHA-256 of the file's bytes; of what was read so far, until the file is read to its end.
+    pub sha256: String,
+    /// Columns that are read as fields: heading as written, field, unit of a bare number.
+    pub fields: Vec<(String, Field, Option<String>)>,
+    /// Headings of the columns that are not fields.
+    pub carried: Vec<String>,
+    /// Headings in their order, each with the first cells below it that hold anything.
+    pub examples: Vec<(String, Vec<String>)>,
+}
+
+/// A table of wells, open for reading.
+pub(super) struct Source {
+    pub(super) path: PathBuf,
+    pub(super) tally: Arc<Tally>,
+    pub(super) table: Arc<Table>,
+    pub(super) rows_from: Option<Box<dyn RowSource>>,
+    pub(super) rows: u64,
+    pub(super) examples: Vec<(String, Vec<String>)>,
+}
+
+/// A table of casing intervals, read to its end at opening.
+pub(super) struct Beside {
+    pub(super) path: PathBuf,
+    pub(super) tally: Arc<Tally>,
+    pub(super) origin: Origin,
+    pub(super) rows: u64,
+}
+
+impl Inventory {
+    /// Every table, with what was read of it so far; tables of casing intervals last.
+    pub fn sources(&self) -> Vec<SourceInfo> {
+        self.sources
+            .iter()
+            .map(|source| SourceInfo {
+                origin: source.table.origin.clone(),
+                path: source.path.clone(),
+                rows: source.rows,
+                sha256: source.tally.sha256(),
+                fields: fields(&source.table),
+                carried: source.table.plan.carried.iter().map(|(_, heading)| heading.clone()).collect(),
+                examples: source.examples.clone(),
+            })
+            .chain(self.beside.iter().map(|beside| SourceInfo {
+                origin: beside.origin.clone(),
+                path: beside.path.clone(),
+                rows: beside.rows,
+                sha256: beside.tally.sha256(),
+                fields: Vec::new(),
+                carried: Vec::new(),
+                examples: Vec::new(),
+            }))
+            .collect()
+    }
+}
+
+fn fields(table: &Table) -> Vec<(String, Field, Option<String>)> {
+    let mut fields: Vec<(usize, Field, Option<String>)> = FIELDS
+        .iter()
+        .filter_map(|definition| {
+            let feed = table.plan.feeds.get(definition.field as usize)?.as_ref().filter(|feed| !feed.barred)?;
+            let counted_as = feed.species.map_or(String::new(), |species| format!(" as {}", species.symbol));
+            let unit = feed.unit.filter(|unit| !unit.symbol.is_empty());
+            let unit = unit.map(|unit| format!("{}{counted_as}", unit.symbol));
+            Some((feed.column, definition.field, unit))
+        })
+        .collect();
+    fields.sort_unstable_by_key(|(column, ..)| *column);
+    fields
+        .into_iter()
+        .map(|(column, field, unit)| (table.plan.columns[column].heading.as_ref().to_owned(), field, unit))
+        .collect()
+}
+
+/// The first cells of each column that hold anything.
+pub(super) fn examples(table: &Opened) -> Vec<(String, Vec<String>)> {
+    const SHOWN: usize = 3;
+    let filled = |column: usize| table.filled(column).take(SHOWN).map(str::to_owned).collect();
+    table.headings.iter().enumerate().map(|(column, heading)| (heading.clone(), filled(column))).collect()
+}
