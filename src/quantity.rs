@@ -13,7 +13,7 @@ pub mod kitchen;
 pub mod parse;
 pub mod unit;
 
-pub use band::Band;
+pub use band::{Band, Reading};
 pub use basis::{
     AgentMass, AgentPerChlorine, Chlorine, ChlorineConcentration, ChlorineMass, ChlorinePerDry, ChlorinePerLiquid,
     Neutralizer, Of, Product, ProductMass, ProductVolume, liters, liters_of, meters,

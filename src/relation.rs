@@ -18,7 +18,7 @@ pub mod rung;
 pub mod units;
 mod water;
 
-pub use expression::{Expression, Operand, Operands, Part, Reading, SLACK, Test};
+pub use expression::{Expression, Operand, Operands, Part, SLACK, Test};
 pub use given::Given;
 pub use operands::describe;
 pub use rung::Rung;

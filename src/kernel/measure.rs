@@ -7,7 +7,7 @@
 //! one of them ([`SPOON_ML`]). Knows nothing of wells, and nothing of how an amount is said: `quantity::kitchen` does.
 
 use crate::field::rules::UnitSystem;
-use crate::quantity::Band;
+use crate::quantity::Reading;
 use crate::quantity::unit::{IMPERIAL_GALLON_M3, POUND_KG, US_GALLON_M3};
 use crate::quantity::{MassDensity, Of, ProductMass, ProductVolume};
 use crate::source::{Equation, Provenance, Source};
@@ -69,11 +69,11 @@ impl MeasureFor {
         }
     }
 
-    /// The reading of this side.
-    pub fn of<T>(self, readings: Band<T>) -> T {
+    /// The reading that is measured out.
+    pub const fn reading(self) -> Reading {
         match self {
-            Self::Typical => readings.mid,
-            Self::High => readings.high,
+            Self::Typical => Reading::Mid,
+            Self::High => Reading::High,
         }
     }
 }

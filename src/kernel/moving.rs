@@ -128,7 +128,7 @@ pub fn wall_wash(
     product: &Prepared,
     practice: &Practice,
 ) -> Option<WallWash> {
-    let side = practice.measure_for;
+    let side = practice.measure_for.reading();
     let (amount, unit) = match product.stock {
         Stock::Liquid { used, .. } => {
             let measured = measure::measure_liquid(dose::liquid_product(chlorine, side.of(used)), practice.system)?;
@@ -146,7 +146,7 @@ pub fn wall_wash(
 /// What is fed to a spring that runs over during the hold; `None` for other wells.
 pub fn feed(well: &Well, practice: &Practice, product: &Prepared, dose: ChlorineConcentration) -> Option<Feed> {
     let inflow = inflow(well).filter(|_| is_fed(well, practice))?;
-    let side = practice.measure_for;
+    let side = practice.measure_for.reading();
     let amount = |chlorine| match product.stock {
         Stock::Liquid { used, density, .. } => Amount::liquid(chlorine, side.of(used), density),
         Stock::Dry { used, .. } => Amount::dry(chlorine, side.of(used)),

@@ -5,11 +5,11 @@
 
 use std::ops::Mul;
 
-use super::measure::{MeasureFor, Measured};
+use super::measure::Measured;
 use super::practice::Practice;
 use super::strength::Chemical;
 use super::{dose, measure};
-use crate::quantity::Band;
+use crate::quantity::{Band, Reading};
 use crate::quantity::{ChlorineMass, ChlorinePerDry, ChlorinePerLiquid, MassDensity, ProductMass, ProductVolume};
 
 /// A product on the day of use, with what its chemistry does to the water.
@@ -149,7 +149,7 @@ pub(super) fn pour(
     product: &Prepared,
     practice: &Practice,
 ) -> Option<Poured> {
-    let side = practice.measure_for;
+    let side = practice.measure_for.reading();
     match product.stock {
         Stock::Liquid { used, density, .. } => {
             let least = practice.least_product.liquid.map(|least| used.map(|strength| least * strength));
@@ -184,7 +184,7 @@ fn poured<S: Copy, P: Copy + Mul<S, Output = ChlorineMass>>(
     water: Band<ChlorineMass>,
     beside: Band<ChlorineMass>,
     used: Band<S>,
-    side: MeasureFor,
+    side: Reading,
     amount: impl Fn(ChlorineMass, S) -> Amount,
     measured: Measured<P>,
     liters_or_kilograms: f64,

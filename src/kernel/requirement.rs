@@ -233,7 +233,7 @@ impl<'a> Treatment<'a> {
     pub fn need(&self, product: &Prepared) -> Option<Requirement> {
         let Self { well, practice, dose, .. } = *self;
         let treated_volume = self.treated.mid;
-        let wash = match practice.measure_for.of(self.washes) {
+        let wash = match practice.measure_for.reading().of(self.washes) {
             Some((solution, chlorine)) => Some(moving::wall_wash(solution, chlorine, product, practice)?),
             None => None,
         };

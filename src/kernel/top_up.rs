@@ -12,8 +12,10 @@ use crate::quantity::Volume;
 fn top_up(treated: Volume, practice: &Practice, product: &Prepared) -> Amount {
     let chlorine = dose::chlorine(practice.target, treated);
     match product.stock {
-        Stock::Liquid { used, density, .. } => Amount::liquid(chlorine, practice.measure_for.of(used), density),
-        Stock::Dry { used, .. } => Amount::dry(chlorine, practice.measure_for.of(used)),
+        Stock::Liquid { used, density, .. } => {
+            Amount::liquid(chlorine, practice.measure_for.reading().of(used), density)
+        }
+        Stock::Dry { used, .. } => Amount::dry(chlorine, practice.measure_for.reading().of(used)),
     }
 }
 

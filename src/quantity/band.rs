@@ -1,5 +1,27 @@
 //! A value that is not known exactly: what is planned with, between the least and the greatest that it may be.
 
+/// Which reading of what is uncertain: what is not uncertain has the same value in all three.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Reading {
+    /// The one that needs least product.
+    Low,
+    /// The one that is planned with.
+    Mid,
+    /// The one that needs most product.
+    High,
+}
+
+impl Reading {
+    /// This reading of a band.
+    pub fn of<T>(self, band: Band<T>) -> T {
+        match self {
+            Self::Low => band.low,
+            Self::Mid => band.mid,
+            Self::High => band.high,
+        }
+    }
+}
+
 /// A value with its lowest and highest reading; all three are the same where nothing was assumed.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Band<T> {

@@ -7,17 +7,7 @@
 use std::ops::{Add, Div, Mul, Sub};
 
 use super::rung::Rung;
-
-/// Which reading of what is uncertain: an operand that is not uncertain has the same value in all three.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum Reading {
-    /// The one that needs least product.
-    Low,
-    /// The one that is planned with.
-    Mid,
-    /// The one that needs most product.
-    High,
-}
+use crate::quantity::Reading;
 
 /// An operand: which, and in which reading.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]

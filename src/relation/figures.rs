@@ -4,6 +4,7 @@
 use super::How;
 use super::expression::{Expression, Operands};
 use super::operands::describe;
+use crate::quantity::Reading;
 use crate::quantity::format::number;
 
 /// Digits that are shown.
@@ -128,7 +129,7 @@ impl Writer<'_> {
                 self.text(if test.holds(self.given, self.interval) { then } else { otherwise })
             }
             Expression::EachInterval(part) => {
-                let reading = super::Reading::Mid;
+                let reading = Reading::Mid;
                 let stretches = (0..self.given.intervals(reading)).filter_map(|at| {
                     let each = Writer { given: self.given, interval: Some(at) };
                     // A stretch above the water holds none.

@@ -1,10 +1,8 @@
 //! One visit under one practice with one product: the typed records and what the kernel made of them, which operands are read from.
 
-use super::expression::Reading;
-use crate::kernel::measure::MeasureFor;
 use crate::kernel::requirement::{Practice, Requirement};
 use crate::ledger::{CaseLabel, Get};
-use crate::quantity::Band;
+use crate::quantity::Reading;
 use crate::scenario::product::Product;
 use crate::scenario::stock::StockOnTheDay;
 use crate::well::{Interval, StandingWater, Well};
@@ -44,10 +42,7 @@ impl<'a> Given<'a> {
 
     /// The side on which the measured amount meets the target.
     pub fn side(&self) -> Reading {
-        match self.practice.measure_for {
-            MeasureFor::Typical => Reading::Mid,
-            MeasureFor::High => Reading::High,
-        }
+        self.practice.measure_for.reading()
     }
 
     /// A value of the ledger's column, in its unit.
@@ -57,17 +52,6 @@ impl<'a> Given<'a> {
             Get::NeedNumber(get) => get(self.need),
             Get::CaseNumber(get) => get(&CaseLabel { name: "", product: "", stock: prepared }),
             _ => f64::NAN,
-        }
-    }
-}
-
-impl Reading {
-    /// This reading of a band.
-    pub(super) fn of<T>(self, band: Band<T>) -> T {
-        match self {
-            Self::Low => band.low,
-            Self::Mid => band.mid,
-            Self::High => band.high,
         }
     }
 }

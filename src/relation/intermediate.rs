@@ -1,14 +1,13 @@
 //! What the chain computes on its way and no column of the tables shows, from the kernel's own functions; and the readings,
 //! low and high, of what the tables show once.
 
-use super::Reading;
 use super::given::Given;
 use super::observed::{Seen, seen};
 use crate::kernel::emptying::wall_area;
 use crate::kernel::measure::{measure_dry, measure_liquid};
 use crate::kernel::requirement::Stock;
 use crate::kernel::{dose, moving, volume};
-use crate::quantity::{ChlorineMass, ProductMass, ProductVolume, Volume, liters};
+use crate::quantity::{ChlorineMass, ProductMass, ProductVolume, Reading, Volume, liters};
 
 fn optional(value: Option<f64>) -> f64 {
     value.unwrap_or(f64::NAN)

@@ -1,13 +1,12 @@
 //! What the lists and the product give, as operands: fields, strengths, and flags that are one or zero.
 
-use super::Reading;
 use super::given::Given;
 use crate::kernel::emptying::FlushMethod;
 use crate::kernel::moving;
 use crate::kernel::requirement::Stock;
 use crate::kernel::strength::{StrengthBasis, dry_strength, liquid_strength};
-use crate::quantity::VolumeRate;
 use crate::quantity::basis::{liters, liters_per_minute};
+use crate::quantity::{Reading, VolumeRate};
 use crate::well::StandingWater;
 
 /// An operand whose value is read from a visit.

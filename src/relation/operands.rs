@@ -6,7 +6,7 @@ use std::sync::OnceLock;
 use foldhash::fast::FixedState;
 
 use super::constant::CONSTANTS;
-use super::expression::{Operand, Operands, Reading};
+use super::expression::{Operand, Operands};
 use super::given::Given;
 use super::intermediate::INTERMEDIATE;
 use super::observed::OBSERVED;
@@ -15,6 +15,7 @@ use super::rung::Rung;
 use crate::kernel::measure;
 use crate::kernel::requirement::{Practice, Stock};
 use crate::ledger::{self, Get};
+use crate::quantity::Reading;
 use crate::scenario::stock::StockOnTheDay;
 use crate::well::{Interval, StandingWater};
 

@@ -1,7 +1,8 @@
 //! Relations of the product: from chlorine to what is bought and measured out, and what that gives.
 
-use super::expression::{Expression, Operand, Part, Reading, first_known, greatest, if_holds, of};
+use super::expression::{Expression, Operand, Part, first_known, greatest, if_holds, of};
 use super::{Entry, closed, solved};
+use crate::quantity::Reading;
 
 pub(super) static PRODUCT: &[Entry] = &[
     closed("strength_label_g_per_l", "S1", || {

@@ -4,6 +4,7 @@
 use std::collections::BTreeMap;
 
 use super::expression::{Expression, Operand, Test};
+use crate::quantity::Reading;
 
 /// A product of powers of base symbols: `mg/L` is mg to the first and L to the minus first. Powers are counted in thirds.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -92,7 +93,7 @@ pub fn units(expression: &Expression, unit_of: &dyn Fn(Operand) -> Option<String
         Expression::If(test, then, otherwise) => {
             match &**test {
                 Test::Holds(id) => {
-                    let operand = Operand { id, reading: super::Reading::Mid };
+                    let operand = Operand { id, reading: Reading::Mid };
                     if unit_of(operand).as_deref() != Some("") {
                         return Err(format!("{id} is no flag"));
                     }

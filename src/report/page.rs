@@ -25,7 +25,8 @@ use crate::document::cell::Cell;
 use crate::document::figure;
 use crate::kernel::requirement::Stock;
 use crate::parameter::NO_CURRENCY;
-use crate::rollup::orders::{Reading, orders_at};
+use crate::quantity::Reading;
+use crate::rollup::orders::orders_at;
 use choice::Offer;
 
 /// What the sections are made from.

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use super::Sums;
 use crate::kernel::neutralizer::Agent;
+use crate::quantity::{Band, Reading};
 use crate::scenario::supply::{BoughtBy, SupplyLine};
 use crate::scenario::{Campaign, Scenario};
 
@@ -27,17 +28,6 @@ impl ItemKind {
             Self::Supply => "supply",
         }
     }
-}
-
-/// Which amount of product is bought, where wells have a low and a high.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Reading {
-    /// The lowest of every well.
-    Low,
-    /// What is planned with for every well.
-    Mid,
-    /// The highest of every well.
-    High,
 }
 
 /// What an order line can be about, with what it is known by.
@@ -125,11 +115,7 @@ pub(super) fn of_scenario<'a>(
 }
 
 fn of_product(sums: &Sums, reading: Reading) -> Need {
-    let first = match reading {
-        Reading::Low => sums.product_low,
-        Reading::Mid => sums.product,
-        Reading::High => sums.product_high,
-    };
+    let first = reading.of(Band { low: sums.product_low, mid: sums.product, high: sums.product_high });
     let share = if sums.product > 0.0 { first / sums.product } else { 1.0 };
     Need { first, low: sums.product_low, high: sums.product_high, repeat: sums.repeat * share, loss: sums.loss * share }
 }

@@ -4,11 +4,12 @@ use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::Totals;
+pub use super::needs::ItemKind;
 use super::needs::{self, Item, Needed};
-pub use super::needs::{ItemKind, Reading};
 use super::packages::{Cover, cover, covered_by};
 use crate::field::names::is_same;
 use crate::kernel::neutralizer::Agent;
+use crate::quantity::Reading;
 use crate::scenario::buy::BuyLine;
 use crate::scenario::section::near;
 use crate::scenario::supply::{Package, sold_by};

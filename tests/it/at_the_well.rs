@@ -555,7 +555,7 @@ fn an_agent_that_suits_the_water_is_brought_loaded_and_bought() {
     let practice = "discharge = { neutralizer = \"ascorbic_acid\", routes = [\"stream\"] }";
     let (_here, out, _) = plan(LIST, &scenario(practice, FRESH));
     let cards = std::fs::read_to_string(out.join("crew-sheets.html")).unwrap();
-    assert!(cards.contains("or, better for this water, <b data-figure=\"other_amount\">"), "{cards}");
+    assert!(cards.contains("or, better here, <b data-figure=\"other_amount\">"), "{cards}");
     assert!(cards.contains("in place of the other where a card says that it is better"), "{cards}");
     let report = std::fs::read_to_string(out.join("report.html")).unwrap();
     assert!(report.contains("buy sodium ascorbate (neutral vitamin C) for it"), "{report}");

@@ -4,7 +4,8 @@
 //! no number but zero and one.
 
 use crate::document::formula::Pieces;
-use crate::relation::{Expression, Operand, Part, Reading, Test, entry, varies};
+use crate::quantity::Reading;
+use crate::relation::{Expression, Operand, Part, Test, entry, varies};
 
 /// The name of the smallest part of a graduation that counts.
 pub(super) const SLACK: &str = "Rounding_slack";

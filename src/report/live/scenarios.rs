@@ -7,8 +7,9 @@ use super::numbers::SHEET as MEASURES;
 use crate::document::cell::{Cell, Sheet};
 use crate::document::formula::Pieces;
 use crate::kernel::strength::StrengthBasis;
+use crate::quantity::Reading;
 use crate::relation::operands::rungs;
-use crate::relation::{Given, Operand, Operands, Reading, Rung, entry, varies};
+use crate::relation::{Given, Operand, Operands, Rung, entry, varies};
 
 const SCENARIOS: &str = "Scenarios";
 

@@ -1,7 +1,8 @@
 //! Columns of the Wells sheet: which of the tables' are formulas, and what stands beside those for formulas to count with.
 
 use super::model::{Model, Row};
-use crate::relation::{Operand, Reading};
+use crate::quantity::Reading;
+use crate::relation::Operand;
 
 /// Columns of the tables that are formulas here.
 pub(super) const LIVE: [&str; 30] = [

@@ -13,8 +13,9 @@ use crate::document::cell::{Cell, Role, Sheet};
 use crate::document::formula::{Copied, Pieces};
 use crate::field::rules::UnitSystem;
 use crate::ledger::{COLUMNS, CaseLabel, Column, Datum};
+use crate::quantity::Reading;
 use crate::relation::parameter::PARAMETERS;
-use crate::relation::{Expression, Given, Operand, Operands, Reading, describe, entry, varies};
+use crate::relation::{Expression, Given, Operand, Operands, describe, entry, varies};
 use crate::visit::Visit;
 
 pub(super) const SHEET: &str = "Wells";

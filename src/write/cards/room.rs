@@ -46,12 +46,12 @@ pub(super) struct Set {
     rooms: [f64; 3],
     /// How much larger figures are.
     figure: f64,
-    /// How high a card may be, in millimeters.
+    /// How high what stands on a page may be, in millimeters: a card, or two together.
     pub(super) most: f64,
 }
 
-/// Two on a page: half of Letter, the shorter one of the two papers, less what stands between them. The boxes first as high as a
-/// hand likes them outdoors, then as high as it needs them.
+/// Two on a page: the height of Letter, the shorter one of the two papers, less its margins and what stands between the cards.
+/// The boxes first as high as a hand likes them outdoors, then as high as it needs them.
 pub(super) const HALF: [Set; 2] = [half("half", 10.0), half("half tight", 9.4)];
 
 const fn half(class: &'static str, height: f64) -> Set {
@@ -70,7 +70,7 @@ const fn half(class: &'static str, height: f64) -> Set {
         boxes: (6, height),
         rooms: [11.0, 18.0, 40.0],
         figure: 1.05,
-        most: 133.9,
+        most: 269.2,
     }
 }
 

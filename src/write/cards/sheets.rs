@@ -35,8 +35,9 @@ fn depot_pages(depot: &Depot, labels: &CardLabels) -> Markup {
 /// Cards in the order in which they are printed, those that share pages together: of a crew's day in the order of its stops, of a
 /// depot so that no page is half empty.
 fn in_order<'a>(cards: &'a [Card], depot: &str, labels: &CardLabels) -> Vec<Vec<(&'a Card, Laid)>> {
-    let mut laid: Vec<(&Card, Laid)> = cards.iter().map(|card| (card, laid(card, depot, labels))).collect();
-    if !cards.iter().any(|card| card.stop.is_some()) {
+    let by_stop = cards.iter().any(|card| card.stop.is_some());
+    let mut laid: Vec<(&Card, Laid)> = cards.iter().zip(paired(cards, by_stop, depot, labels)).collect();
+    if !by_stop {
         // Cards of a place keep their order.
         laid.sort_by_key(|(_, laid)| laid.place);
     }
@@ -107,17 +108,52 @@ struct Laid {
     class: String,
 }
 
-fn laid(card: &Card, depot: &str, labels: &CardLabels) -> Laid {
+/// How each card is laid out. Two that fit on a page together share it, however they share its height. Of two that do not, one
+/// has a page of its own, in larger type: the one with more words, or the first where the order of stops must be kept.
+fn paired(cards: &[Card], by_stop: bool, depot: &str, labels: &CardLabels) -> Vec<Laid> {
+    let mut laid: Vec<Laid> = cards.iter().map(|card| alone(card, depot, labels)).collect();
+    // The card that waits for another one on its page, and how tall it is in either set.
+    let mut waiting: Option<(usize, [f64; 2])> = None;
+    for (at, card) in cards.iter().enumerate() {
+        if card.size != Size::Half || laid[at].place == Place::ToMeasure {
+            waiting = waiting.filter(|_| !by_stop);
+            continue;
+        }
+        let tall = HALF.map(|set| room::height(card, (depot, labels), &set));
+        let Some((before, beside)) = waiting else {
+            waiting = Some((at, tall));
+            continue;
+        };
+        let both = (0..HALF.len()).find(|set| tall[*set] + beside[*set] <= HALF[*set].most);
+        waiting = match both {
+            Some(set) => {
+                laid[before] = shares(&HALF[set]);
+                laid[at] = shares(&HALF[set]);
+                None
+            }
+            None if by_stop || beside > tall => Some((at, tall)),
+            None => waiting,
+        };
+    }
+    laid
+}
+
+fn shares(set: &Set) -> Laid {
+    Laid { place: Place::HalfPage, class: format!("card {}", set.class) }
+}
+
+/// How a card is laid out for which no other one has been found: on half a page where it fits there, so that a page can be cut.
+fn alone(card: &Card, depot: &str, labels: &CardLabels) -> Laid {
     if card.size == Size::Half && card.bring.is_empty() {
         return Laid { place: Place::ToMeasure, class: "card half measure".to_owned() };
     }
-    let fits = |set: &&Set| room::height(card, (depot, labels), set) <= set.most;
-    if let Some(set) = HALF.iter().find(|set| card.size == Size::Half && fits(set)) {
-        return Laid { place: Place::HalfPage, class: format!("card {}", set.class) };
+    let height = |set: &Set| room::height(card, (depot, labels), set);
+    if let Some(set) = HALF.iter().find(|set| card.size == Size::Half && height(set) <= set.most / 2.0) {
+        return shares(set);
     }
     // The largest type that stays on the page.
     let [.., smallest] = &PAGE;
-    let class = PAGE.iter().find(fits).unwrap_or(smallest).class;
+    let class = PAGE.iter().find(|set| height(set) <= set.most).unwrap_or(smallest).class;
     Laid { place: Place::Page, class: format!("card full {class}") }
 }
 
