@@ -195,7 +195,7 @@ constants! {
     DECOMPOSITION_SALT_EFFECT: "L/mol" = 0.149, ADAM_GORDON;
     /// Pre-exponential factor of the rate.
     DECOMPOSITION_FREQUENCY: "L/(mol s K)" = 2.083e10, ADAM_GORDON;
-    /// Activation enthalpy.
+    /// Activation enthalpy of the decomposition.
     DECOMPOSITION_ENTHALPY: "J/mol" = 1.018e5, ADAM_GORDON;
     /// Activation entropy, as a loss.
     DECOMPOSITION_ENTROPY: "J/(mol K)" = 56.5, ADAM_GORDON;
@@ -376,17 +376,17 @@ constants! {
     CONTACT_CREDIT_LIMIT: "mg/L" = 3.0, CT_TABLES;
 
     // Neutralizers, mg agent per mg Cl2, as used in the field.
-    /// Sodium sulfite, field.
+    /// Sodium sulfite, as the table of the field guide counts it.
     SODIUM_SULFITE_FIELD: "mg/mg" = 1.96, FIELD_GUIDE;
-    /// Sodium bisulfite, field.
+    /// Sodium bisulfite, as the table of the field guide counts it.
     SODIUM_BISULFITE_FIELD: "mg/mg" = 1.61, FIELD_GUIDE;
-    /// Sodium metabisulfite, field.
+    /// Sodium metabisulfite, as the table of the field guide counts it.
     SODIUM_METABISULFITE_FIELD: "mg/mg" = 1.47, FIELD_GUIDE;
-    /// Calcium thiosulfate, field.
+    /// Calcium thiosulfate, as the table of the field guide counts it.
     CALCIUM_THIOSULFATE_FIELD: "mg/mg" = 1.22, FIELD_GUIDE;
-    /// Ascorbic acid, field.
+    /// Ascorbic acid, as the table of the field guide counts it.
     ASCORBIC_ACID_FIELD: "mg/mg" = 2.5, FIELD_GUIDE;
-    /// Sodium ascorbate, field.
+    /// Sodium ascorbate, as the table of the field guide counts it.
     SODIUM_ASCORBATE_FIELD: "mg/mg" = 2.8, FIELD_GUIDE;
     /// Sulfur dioxide: where the four quantities of the C651 appendix (0.8, 1.7, 8.3, 41.7 lb) meet.
     SULFUR_DIOXIDE_FIELD: "mg/mg" = 1.00,

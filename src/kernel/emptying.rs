@@ -23,7 +23,7 @@ pub enum FlushMethod {
 }
 
 impl FlushMethod {
-    /// Every method.
+    /// Every method, in the order in which messages name them.
     pub const ALL: [Self; 2] = [Self::MixedTank, Self::EmptyAndRefill];
 
     /// The word in scenario files and tables.
@@ -118,7 +118,7 @@ pub fn wall_area(water: &StandingWater) -> Area {
     }
 }
 
-/// Wall wash.
+/// What a wall is brushed with and what chlorine that takes.
 pub const WALL_WASH: Equation = Equation {
     id: "E2",
     name: "Chlorine in the wall wash",
@@ -152,7 +152,7 @@ pub fn wall_wash(wall: Area, film: Length) -> Volume {
     wall * film
 }
 
-/// Emptyings.
+/// How often a well is emptied until little enough chlorine is left.
 pub const EMPTYINGS: Equation = Equation {
     id: "E3",
     name: "Emptyings until little enough chlorine is left",

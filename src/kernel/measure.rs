@@ -130,7 +130,7 @@ const LB: Measure = Measure("lb", POUND_KG);
 
 const ALWAYS: f64 = f64::INFINITY;
 
-/// Measures, smallest first.
+/// Measures of one way of measuring, the smallest first; the last has no upper end.
 pub type Ladder = &'static [Rung];
 
 /// Teaspoons to 1/4 cup, tablespoons to a cup, cups to four; for liquids, and for granules of known bulk density.

@@ -27,7 +27,7 @@ use crate::well::{StandingWater, Well};
 pub struct WallWash {
     /// Solution to brush on.
     pub solution: Volume,
-    /// Chlorine in it.
+    /// Chlorine that the solution holds.
     pub chlorine: ChlorineMass,
     /// Product to mix into it, as measured out.
     pub amount: f64,

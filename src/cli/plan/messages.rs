@@ -29,7 +29,7 @@ pub(in crate::cli) struct FindingMessage {
     sheet: Option<String>,
     /// Row, as a spreadsheet program numbers it; nothing where it is about the whole list.
     row: Option<u32>,
-    /// Column, in letters.
+    /// Column, in letters; nothing where it is about a whole row.
     column: Option<String>,
     /// The heading, as it stands in the list.
     heading: Option<String>,
@@ -37,7 +37,7 @@ pub(in crate::cli) struct FindingMessage {
     well_id: Option<String>,
     /// What stands in the cell, letter by letter.
     as_typed: String,
-    /// What is wrong.
+    /// What is wrong with it, in a sentence.
     says: String,
     /// The rule that it breaks.
     rule: &'static str,

@@ -30,7 +30,7 @@ pub struct Job<'a> {
     pub taken: &'a [Taken],
     /// Headings of the well's carried cells.
     pub carried: &'a [String],
-    /// The crew's language.
+    /// The phrases and terms of the language that the crew reads.
     pub words: &'a Words,
     /// The crew's day that it is made on, and its stop there.
     pub turn: Option<&'a Turn>,
@@ -126,12 +126,12 @@ impl<'a> Job<'a> {
         Fill::Sentence(self.words.sentence(Phrase::CardPlanned, fills))
     }
 
-    /// An agent's name.
+    /// An agent's name in the crew's language, with what it is called in shops.
     pub(super) fn agent_name(&self, agent: Agent) -> &'a str {
         self.words.term(Terms::Agent, agent.name())
     }
 
-    /// The product's name.
+    /// The product's name as the campaign states it, to be put into a phrase.
     pub(super) fn product_fill(&self) -> Fill {
         Fill::Text(self.product.name.clone())
     }
@@ -157,23 +157,19 @@ fn weighed(agent: Agent, mass: AgentMass, system: UnitSystem) -> Option<(Agent, 
 
 /// Steps with what their phrases need, gathered in order.
 pub(super) struct Steps<'a> {
-    /// The visit.
     pub(super) job: &'a Job<'a>,
     said: Vec<Sentence>,
 }
 
 impl<'a> Steps<'a> {
-    /// None so far.
     pub(super) fn of(job: &'a Job<'a>) -> Self {
         Self { job, said: Vec::new() }
     }
 
-    /// All of them.
     pub(super) fn said(self) -> Vec<Sentence> {
         self.said
     }
 
-    /// One more step.
     pub(super) fn say(&mut self, phrase: Phrase, fills: Vec<(&'static str, Fill)>) {
         self.said.push(self.job.words.sentence(phrase, fills));
     }
