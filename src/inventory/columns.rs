@@ -248,6 +248,7 @@ pub fn plan(
     });
     let screens = planner.screens(&taken);
     let hole_is_drilled = planner.hole_is_drilled(&feeds);
+    let zeros_are_blanks = planner.zeros_are_blanks(&feeds);
     planner.blank_heights(&mut feeds);
     planner.unread_sizes(&taken);
     let changes = planner.changes_in_words(&taken);
@@ -269,6 +270,8 @@ pub fn plan(
         finish,
         screen_as_casing,
         hole_is_drilled,
+        zeros_are_blanks,
+        language: table.layout.language,
         screens,
         sides,
         strings,

@@ -6,6 +6,7 @@ mod beside;
 mod coded;
 mod damage;
 mod doubted;
+mod doubtful_zero;
 mod drilled_hole;
 mod fed;
 mod filled;

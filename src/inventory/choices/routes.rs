@@ -103,7 +103,8 @@ pub fn route(text: &str) -> Meaning<DischargeRoute> {
             Class::Not => not_in = Some(hit.part),
             Class::Is(_) | Class::AfterName(_) | Class::Ditch if not_in == Some(hit.part) => denied = true,
             Class::Is(route) => routes.push(route),
-            Class::AfterName(route) if is_name(&phrase, hit) => routes.push(route),
+            // `run`, and nothing else.
+            Class::AfterName(route) if is_name(&phrase, hit) || hit.words == phrase.words.len() => routes.push(route),
             Class::AfterName(_) | Class::Aside => {}
             Class::Ditch => ditch = true,
             Class::Road => road = true,

@@ -9,6 +9,7 @@ use crate::field::species::Species;
 use crate::field::{Field, WellType};
 use crate::inventory::description::Described;
 use crate::inventory::heading::Datum;
+use crate::inventory::lexicon::Language;
 use crate::inventory::multiple_choice::Question;
 use crate::place::Column;
 use crate::quantity::unit::Unit;
@@ -188,6 +189,10 @@ pub struct Plan {
     pub screen_as_casing: bool,
     /// Whether the column of the open hole may be that of the hole drilled for the casing: its heading does not say open.
     pub hole_is_drilled: bool,
+    /// Whether the list writes a zero where nothing was measured: it has wells that are none deep, or none wide.
+    pub zeros_are_blanks: bool,
+    /// The language of its headings.
+    pub language: Language,
     /// The column that says how wide the screen below the casing is.
     pub screens: Option<usize>,
     /// The sides of wells that are not round, where they have columns.

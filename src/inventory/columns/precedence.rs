@@ -111,6 +111,15 @@ impl Planner<'_> {
         !squashed.contains("openhole") && !words.into_iter().any(|word| OPEN.contains(&word.as_str()))
     }
 
+    /// Whether a zero stands in this list for what was not measured: no well is none deep, and no casing none wide.
+    pub(super) fn zeros_are_blanks(&self, feeds: &[Option<Feed>]) -> bool {
+        let zero = |field: &Field| {
+            let feed = feeds[*field as usize].as_ref().filter(|feed| !feed.barred);
+            feed.is_some_and(|feed| self.profiles[feed.column].numbers.contains(&0.0))
+        };
+        [Field::TotalDepth, Field::CasingDiameter].iter().any(zero)
+    }
+
     /// Whether two columns are of a depth that was sounded and of the one in the log: each fills in for the other.
     pub(super) fn sounded_and_logged(&self, sounded: usize, logged: usize) -> bool {
         let says = |column: usize, known: &[&str]| {

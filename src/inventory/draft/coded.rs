@@ -3,6 +3,7 @@
 use super::super::cell::{Datum, Understood};
 use super::super::columns::{Feed, Plan};
 use super::super::legend::Coded;
+use super::super::lexicon::Language;
 use super::super::multiple_choice::Question;
 use super::super::rows::CellKind;
 use super::super::table::Opened;
@@ -44,10 +45,21 @@ pub fn coded(table: &Opened, plan: &Plan, findings: &mut Vec<Finding>) -> u64 {
         .fold(0, |bits, (field, _)| bits | 1 << field as u64)
 }
 
+/// An abbreviation that is another word in the language of the list: `PT` is a point, and in Portuguese and Spanish a tube well.
+/// From memory.
+fn abbreviated<'a>(table: &Table, field: Field, typed: &'a str) -> &'a str {
+    let is_tube_well = field == Field::WellType && typed.eq_ignore_ascii_case("pt");
+    match table.plan.language {
+        Language::Portuguese if is_tube_well => "poço tubular (PT)",
+        Language::Spanish if is_tube_well => "pozo tubular (PT)",
+        _ => typed,
+    }
+}
+
 /// What stands in a cell once its code is looked up, with the datum where the code settles it.
 pub(super) fn decoded<'a>(table: &'a Table, field: Field, feed: &Feed, typed: &'a str) -> (&'a str, Option<Datum>) {
     if table.coded & 1 << field as u64 == 0 || typed.is_empty() {
-        return (typed, None);
+        return (abbreviated(table, field, typed), None);
     }
     let heading = table.plan.columns.get(feed.column).map_or("", |column| &column.heading);
     // A word of the trade is what it says; only a code needs to be looked up.

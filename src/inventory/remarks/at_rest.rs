@@ -76,6 +76,83 @@ pub fn not_at_rest(tokens: &[Token]) -> bool {
     })
 }
 
+/// Whether a well that is told to be full is so because of the flood, or for the moment: `lleno por la riada`, `to the top right
+/// now`, `flood water standing over casing`.
+pub fn full_for_now(tokens: &[Token]) -> bool {
+    const FLOOD: [&str; 18] = [
+        "flood",
+        "floods",
+        "flooded",
+        "flooding",
+        "floodwater",
+        "floodwaters",
+        "riada",
+        "crecida",
+        "creciente",
+        "inundacion",
+        "avenida",
+        "crue",
+        "inondation",
+        "cheia",
+        "enchente",
+        "inundacao",
+        "submerged",
+        "underwater",
+    ];
+    const DENIED: [&str; 12] =
+        ["not", "no", "never", "before", "without", "antes", "sin", "avant", "sans", "sem", "even", "always"];
+    let reader = Reader::of(tokens);
+    let word = |at: usize| reader.word(at);
+    let denied = |at: usize| reader.has(&DENIED, at.saturating_sub(4), at);
+    (0..tokens.len()).any(|at| {
+        let told = FLOOD.contains(&word(at))
+            || word(at) == "right" && word(at + 1) == "now"
+            || word(at) == "at" && ["present", "moment"].contains(&word(at + 1))
+            || word(at) == "the" && word(at + 1) == "moment"
+            || word(at) == "under" && word(at + 1) == "water"
+            || word(at) == "en" && word(at + 1) == "ce" && word(at + 2) == "moment";
+        told && !denied(at)
+    })
+}
+
+/// Whether a remark says that the level was not measured: `DTW not measured`, `nivel sin medir`.
+pub fn level_not_measured(tokens: &[Token]) -> bool {
+    const NOT: [&str; 14] = [
+        "not", "never", "no", "couldn't", "could", "cannot", "can't", "wasn't", "pas", "non", "sin", "nao", "sem",
+        "didn't",
+    ];
+    const TAKEN: [&str; 22] = [
+        "measured", "meas", "taken", "taped", "read", "sounded", "dipped", "measure", "tape", "mesure", "mesuree",
+        "mesurer", "medido", "medida", "medir", "midio", "mediu", "medi", "obtained", "checked", "recorded", "known",
+    ];
+    const OTHER: [&str; 10] = [
+        "depth",
+        "diameter",
+        "yield",
+        "width",
+        "profundidad",
+        "profondeur",
+        "diametro",
+        "largura",
+        "pressure",
+        "chlorine",
+    ];
+    const LEVEL: [&str; 11] = ["dtw", "swl", "level", "static", "water", "nivel", "niveau", "agua", "eau", "wl", "dip"];
+    let reader = Reader::of(tokens);
+    let last = tokens.len();
+    let not_taken = (0..last).any(|at| {
+        TAKEN.contains(&reader.word(at)) && reader.has(&NOT, at.saturating_sub(3), at)
+            || LEVEL.contains(&reader.word(at)) && is_unknown(reader.word(at + 1))
+    });
+    let no_data = ["no", "sin", "sem"].iter().any(|no| {
+        (0..last).any(|at| {
+            reader.word(at) == *no && ["data", "datos", "dados", "reading", "lectura"].contains(&reader.word(at + 1))
+        })
+    });
+    let of_level = reader.has(&LEVEL, 0, last) || !reader.has(&OTHER, 0, last);
+    (not_taken || no_data) && of_level
+}
+
 /// Whether a level was taken with the flood in the well: `meas. with the flood in it`.
 fn in_the_flood<'a>(word: &impl Fn(usize) -> &'a str, at: usize) -> bool {
     const WITH: [&str; 9] = ["with", "during", "in", "under", "con", "avec", "pendant", "durante", "com"];
