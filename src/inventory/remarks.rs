@@ -9,10 +9,13 @@ mod at_rest;
 mod basin;
 mod below;
 mod depth;
+mod inner;
 mod left_open;
 mod lengths;
 mod level;
 mod liner;
+mod newer;
+mod right;
 mod statement;
 mod told;
 mod units;
@@ -20,17 +23,20 @@ pub mod words;
 
 use super::phrases::{Class, Token, tokens};
 use crate::field::Field;
-pub use at_rest::not_at_rest;
+pub use at_rest::{full_for_now, level_not_measured, not_at_rest};
 pub use basin::basin;
 pub use below::narrower;
+pub use inner::PIPES;
 pub use left_open::{
     doubts_measures, has_gallery, leaves_open, names_several_wells, several_wells, tells_unit, wide_and_narrow,
 };
 use lengths::Reader;
 pub use lengths::Written;
-pub use liner::lined_to_the_bottom;
+pub use liner::{lined_to_the_bottom, liner_ends};
+pub use newer::with_the_change_alone;
+pub use right::{corrected, right_number, set_against};
 pub use statement::{Change, Statement};
-pub use told::{corrected, height_now, one_length, rim_height, told_height, told_level};
+pub use told::{height_now, one_length, rim_height, told_height, told_level};
 pub use units::{is_length_unit, is_numbering, is_other_unit, is_year, length_unit};
 use words::{GOES_DOWN, MEASURES, NOW, RUNNING, SOUNDING, Way, anchor};
 pub use words::{SAYS, VERIFY};
@@ -96,6 +102,14 @@ impl Reader<'_> {
             "read" if before(&["should", "shd", "shld"], 3) && before(&["depth", "deep"], 6) => Some(Way::Clean),
             "drilled" | "dug" if at >= 2 && self.word(at - 1) == "-" && self.word(at - 2) == "re" => Some(Way::Deeper),
             "rest" if before(&["after"], 1) => Some(Way::Level),
+            // `at 310 feet since 2018`
+            "since" | "depuis" | "desde"
+                if self.tokens.get(at + 1).and_then(|token| token.number).is_some_and(is_year) =>
+            {
+                Some(Way::Depth)
+            }
+            _ if self.new_well(at) => Some(Way::Depth),
+            _ if self.begins_inner(at) && self.inner(at, self.sentence(at)).is_some() => Some(Way::Liner),
             // `re-measured May 12: 5.2 m below ground`
             "measured" | "taped" | "dipped" if at >= 2 && self.word(at - 1) == "-" && self.word(at - 2) == "re" => {
                 Some(Way::Level)
@@ -133,9 +147,12 @@ impl Reader<'_> {
             Way::Silt => self.silt(at)?,
             Way::Cave => self.cave(at)?,
             Way::Clean => self.to(at, Field::TotalDepth)?,
+            Way::Depth if matches!(self.word(at), "since" | "depuis" | "desde") => self.depth_since(at, first)?,
+            Way::Depth if self.new_well(at) => self.new_depth(at)?,
             Way::Depth => self.depth(at, (first, last))?,
             Way::Sound => self.sound(at)?,
             Way::Level => self.level(at, (first, last))?,
+            Way::Liner if self.begins_inner(at) => self.inner(at, (first, last))?,
             Way::Liner => self.liner(at, (first, last))?,
         };
         let to = to.max(at + 1).min(self.tokens.len());

@@ -15,7 +15,11 @@ impl Draft {
             [Field::StaticWaterLevel, Field::WaterColumn, Field::CasingDiameter, Field::WaterVolume];
         let blank = |draft: &Self, field: Field| draft.datum(field) == Datum::Missing && draft.form(field).is_none();
         let is_box = self.type_of_row().is_none_or(|well_type| well_type == WellType::SpringBox);
-        if !is_box || !OTHERS.into_iter().all(|field| blank(self, field)) {
+        // `conc box` in the column of the casing is no width.
+        let worded = |draft: &Self, field: Field| {
+            draft.datum(field) == Datum::Unread && !draft.cell_of(field).contains(|c: char| c.is_ascii_digit())
+        };
+        if !is_box || !OTHERS.into_iter().all(|field| blank(self, field) || worded(self, field)) {
             return;
         }
         let found: Vec<(usize, f64)> = if blank(self, DEPTH) {
@@ -31,6 +35,14 @@ impl Draft {
         if self.column(DEPTH) == Some(*column) {
             self.findings.retain(|finding| !of_cell(&finding.place));
             self.set(DEPTH, Datum::Missing);
+        }
+        let unread: Vec<Field> = OTHERS.into_iter().filter(|field| worded(self, *field)).collect();
+        for field in unread {
+            if let Some(cell) = self.column(field) {
+                self.findings
+                    .retain(|finding| finding.place.column.as_ref().is_none_or(|at| at.number as usize != cell + 1));
+            }
+            self.set(field, Datum::Missing);
         }
         self.told(Field::WaterVolume, *column, *volume, None);
     }

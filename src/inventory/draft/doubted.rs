@@ -60,7 +60,16 @@ impl Draft {
                 let outright = *field == Field::TotalDepth && told && alone.is_some_and(slip);
                 other && repeats || outright
             });
-            if let Some(field) = field {
+            // `tag says 185 not 85` beside 185 agrees.
+            let agrees = |field: &Field| {
+                let cell = self.number(*field).zip(self.unit_of_bare(*field));
+                let right = remarks::set_against(words).map(|(right, _)| right);
+                cell.zip(right).is_some_and(|((cell, unit), right)| {
+                    let si = if right.unit.is_some() { right.value } else { unit.to_si(right.value) };
+                    (si - cell).abs() < 1e-6 * cell.abs().max(1.0)
+                })
+            };
+            if let Some(field) = field.filter(|field| !agrees(field)) {
                 let says = format!(
                     "this sets another number against the {} of the cell, \"{}\"",
                     field.name().replace('_', " "),

@@ -20,6 +20,9 @@ const SAME: f64 = 0.01;
 /// A pipe that is set into a casing is at least so much of its width. Common practice, no source.
 const NARROWEST_LINER: f64 = 0.4;
 
+/// A liner that reaches so far down reaches to the bottom. Common practice, no source.
+const AS_GOOD_AS_ALL: f64 = 0.95;
+
 impl Draft {
     /// Lets a later fact overrule a cell, or asks.
     pub(super) fn overrule(&mut self, fact: &Statement, column: usize, words: &str) {
@@ -91,9 +94,10 @@ impl Draft {
             }
             Way::Clean | Way::Depth | Way::Sound | Way::Level => false,
         });
+        let partial = fact.way == Way::Liner && self.ends_above_the_bottom(column);
         if value <= 0.0 || against {
             self.ask_about(fact, column, words, "the two do not fit together");
-        } else if !fact.sure && (cell.is_some() || self.datum(field) == Datum::Unread) {
+        } else if (!fact.sure || partial) && (cell.is_some() || self.datum(field) == Datum::Unread) {
             self.ask_about(fact, column, words, "which of the two applies is not clear");
         } else if self.datum(field) != Datum::Unread {
             let shown = |si: f64| self.shown_unit(field).map_or_else(String::new, |unit: &Unit| quantity(si, unit, 5));
@@ -118,6 +122,14 @@ impl Draft {
         }
     }
 
+    /// Whether a remark lets its liner end above the bottom of the well: `4 in liner, 0-60`.
+    fn ends_above_the_bottom(&self, column: usize) -> bool {
+        let Some(end) = remarks::liner_ends(&tokens(self.cell(column))) else { return false };
+        let unit = self.unit_of_bare(Field::TotalDepth);
+        let end = if end.unit.is_some() { Some(end.value) } else { unit.map(|unit| unit.to_si(end.value)) };
+        end.zip(self.number(Field::TotalDepth)).is_none_or(|(end, depth)| end < AS_GOOD_AS_ALL * depth)
+    }
+
     /// A liner in a well whose cell gives its casing piece by piece: from the top to the bottom it is the one width, else asked.
     fn line_strings(&mut self, fact: &Statement, column: usize, words: &str) {
         let all_the_way = remarks::lined_to_the_bottom(&tokens(self.cell(column)));
@@ -140,7 +152,7 @@ impl Draft {
     /// A remark that puts another number in the place of the cell's own, as in `it is 210 deep not 160`: the one measure that
     /// has the wrong one takes the right one.
     pub(super) fn corrected(&mut self, column: usize, words: &[Token]) -> bool {
-        let Some((right, wrong)) = remarks::corrected(words) else { return false };
+        let Some((right, wrong)) = remarks::corrected(words) else { return self.put_right(column, words) };
         let right_one = |unit: &Unit| right.unit.map_or(right.value, |_| unit.from_si(right.value));
         let has = |field: &Field| {
             let cell = self.number(*field).zip(self.unit_of_bare(*field)).map(|(si, unit)| (unit.from_si(si), unit));
@@ -159,6 +171,22 @@ impl Draft {
         }
         let text = self.cell(column).to_owned();
         let fact = Statement { field, way: Way::Sound, change: Change::To(right), sure: true, from: 0, to: text.len() };
+        self.overrule(&fact, column, &text);
+        true
+    }
+
+    /// A remark that calls its cell wrong, or says that its own number counts: `wrong, 8 in pipe`.
+    fn put_right(&mut self, column: usize, words: &[Token]) -> bool {
+        let Some((field, right, sure)) = remarks::right_number(words) else { return false };
+        let unit = self.unit_of_bare(field);
+        let si = if right.unit.is_some() { Some(right.value) } else { unit.map(|unit| unit.to_si(right.value)) };
+        let (least, most) = if field == Field::CasingDiameter { (0.4, 2.5) } else { (0.1, 10.0) };
+        let usual = |si: f64| self.number(field).is_none_or(|cell| (least..=most).contains(&(si / cell)));
+        if !si.is_some_and(usual) {
+            return false;
+        }
+        let text = self.cell(column).to_owned();
+        let fact = Statement { field, way: Way::Sound, change: Change::To(right), sure, from: 0, to: text.len() };
         self.overrule(&fact, column, &text);
         true
     }

@@ -26,6 +26,7 @@ const NARROWEST_BELOW: f64 = 0.4;
 impl Draft {
     /// What remarks say of measures in other words than numbers: a level not at rest, a second well, a blank cell's value.
     pub(super) fn told_in_words(&mut self, notes: &[Note]) {
+        self.doubtful_zero(notes);
         for (column, words) in notes {
             let water = [Field::StaticWaterLevel, Field::WaterColumn].map(|field| self.number(field).is_some());
             if water.contains(&true) && remarks::not_at_rest(words) {

@@ -91,6 +91,7 @@ impl Draft {
         }
         self.ask_of_description();
         let mut settled: Vec<usize> = Vec::new();
+        self.levels_that_are_heights(&mut later, &notes);
         // `se profundizó, ahora columna de 4,5 m`: how deep it is now does not matter.
         let unknown = |(fact, ..): &Later| fact.way == Way::Deeper && fact.change == Change::Unknown;
         if later.iter().all(unknown) {
@@ -122,12 +123,28 @@ impl Draft {
             };
             if let Some(fact) = of(true).or_else(|| of(false)) {
                 let (statement, column, words) = later.swap_remove(fact);
+                // `deepened 1994 to 240, water 60`: where the cells are of then or later, their level may be the later one.
+                let of_then = field == Field::StaticWaterLevel && self.number(Field::TotalDepth) == depth;
+                if of_then && remarks::with_the_change_alone(&tokens(self.cell(column))) {
+                    continue;
+                }
                 self.overrule(&statement, column, &words);
             }
         }
         if self.number(Field::TotalDepth) != depth {
             self.height_in_new_depth(&of_heights);
         }
+    }
+
+    /// Takes out what is told of the level in a list of heights, where the same words give a height: `remeasured: water 3.5`.
+    fn levels_that_are_heights(&self, later: &mut Vec<Later>, notes: &[Note]) {
+        if self.number(Field::WaterColumn).is_none() || self.number(Field::StaticWaterLevel).is_some() {
+            return;
+        }
+        later.retain(|(fact, column, _)| {
+            let words = notes.iter().find(|(of, _)| of == column).map(|(_, words)| words);
+            fact.field != Field::StaticWaterLevel || words.and_then(|words| remarks::height_now(words)).is_none()
+        });
     }
 
     /// The remarks of a row that gives the height of its water and not its level.

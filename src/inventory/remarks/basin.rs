@@ -21,7 +21,7 @@ const BOXES: [&str; 14] = [
     "boite",
 ];
 const BY: [&str; 4] = ["x", "by", "×", "por"];
-const WATER: [&str; 4] = ["water", "agua", "eau", "d'eau"];
+const WATER: [&str; 8] = ["water", "agua", "eau", "d'eau", "lamina", "lame", "tirante", "espejo"];
 /// Words between the water and how deep it is.
 const BETWEEN: [&str; 12] =
     ["of", "is", "stands", "standing", "about", "at", "de", "in", "it", "holds", "sits", "depth"];

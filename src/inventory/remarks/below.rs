@@ -26,6 +26,26 @@ const CHANGES: [&str; 14] = [
     "changes", "changed", "goes", "reduces", "reduced", "narrows", "narrowed", "drops", "steps", "stepped", "necks",
     "becomes", "turns", "switches",
 ];
+/// Words behind the lower width.
+const BELOW_IT: [&str; 14] = [
+    "under",
+    "below",
+    "beneath",
+    "thereafter",
+    "past",
+    "rest",
+    "debajo",
+    "abajo",
+    "resto",
+    "abaixo",
+    "dessous",
+    "reste",
+    "restante",
+    "onwards",
+];
+/// Words before it.
+const THEN: [&str; 11] =
+    ["then", "below", "under", "luego", "despues", "puis", "ensuite", "depois", "abajo", "abaixo", "dessous"];
 /// Things that have a width and a depth of their own.
 const OTHER: [&str; 12] =
     ["liner", "lined", "sleeve", "sleeved", "pump", "drop", "screen", "screened", "line", "tape", "wire", "not"];
@@ -55,8 +75,10 @@ pub fn narrower(tokens: &[Token]) -> Option<Narrower> {
             (changes || under).then_some(Narrower { above: None, below: *below, at: *at })
         }
         [(above, ..), (at, ..), (below, width, behind)] if is_width(above) && is_width(below) && !is_width(at) => {
-            let below_it = reader.has(&["under", "below", "beneath", "thereafter", "past", "rest"], *width, last)
-                || reader.has(&["then", "below", "under"], width.saturating_sub(2), *behind);
+            // `de 200 mm hasta 40 m y de 160 mm hasta el fondo`
+            let below_it = reader.has(&BELOW_IT, *width, last)
+                || reader.has(&THEN, width.saturating_sub(3), *behind)
+                || reader.all_the_way(*width, last);
             below_it.then_some(Narrower { above: Some(*above), below: *below, at: *at })
         }
         _ => None,

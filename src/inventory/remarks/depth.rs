@@ -7,7 +7,61 @@ use crate::field::Field;
 use crate::inventory::phrases::Class;
 use crate::quantity::unit::Unit;
 
+/// Words right before a number that is the depth: `deepened with caisson, bottom 12.0`.
+const DEPTHS: [&str; 15] = [
+    "td",
+    "depth",
+    "total",
+    "bottom",
+    "now",
+    "fond",
+    "fondo",
+    "fundo",
+    "profondeur",
+    "profundidad",
+    "profundidade",
+    "hondo",
+    "ahora",
+    "agora",
+    "maintenant",
+];
+
+/// Words before a depth that holds since a year.
+const UP_TO: [&str; 14] =
+    ["at", "to", "down", "deep", "is", "now", "drilled", "deepened", "a", "hasta", "de", "em", "en", "ate"];
+
 impl Reader<'_> {
+    /// `we have it at 310 feet since 2018`: a depth, where nothing before it names something else.
+    pub(super) fn depth_since(&self, at: usize, first: usize) -> Option<Said> {
+        const OTHER: [&str; 26] = [
+            "water", "level", "swl", "static", "pump", "casing", "cased", "screen", "liner", "agua", "eau", "nivel",
+            "niveau", "bomba", "pompe", "from", "away", "road", "house", "creek", "river", "fence", "yield", "tank",
+            "dropped", "fell",
+        ];
+        let (written, from) = self.before(at)?;
+        let long = written.unit.is_some_and(Unit::is_of_depths);
+        let tied = from > first && UP_TO.contains(&self.word(from - 1));
+        (long && tied && !self.has(&OTHER, first, from)).then_some((
+            Field::TotalDepth,
+            Change::To(written),
+            true,
+            from,
+            at + 2,
+        ))
+    }
+
+    /// The depth of a well that was drilled in place of the one of the row; it counts where the remark has its level too.
+    pub(super) fn new_depth(&self, at: usize) -> Option<Said> {
+        const LEVEL: [&str; 9] = ["water", "swl", "static", "level", "agua", "eau", "nivel", "niveau", "dtw"];
+        let found = self
+            .behind(at)
+            .into_iter()
+            .find(|found| found.tie == Tie::To || found.written.unit.is_some_and(Unit::is_of_depths))?;
+        let level = (0..self.tokens.len())
+            .any(|at| LEVEL.contains(&self.word(at)) && (at + 1..at + 3).any(|number| self.length(number).is_some()));
+        Some((Field::TotalDepth, Change::To(found.written), level, at, found.end))
+    }
+
     pub(super) fn deeper(&self, at: usize) -> Option<Said> {
         let numbers = self.behind(at);
         let field = Field::TotalDepth;
@@ -22,8 +76,7 @@ impl Reader<'_> {
         let is_depth = |found: &&Near| {
             let length = if found.written.unit.is_some() { 2 } else { 1 };
             // `log says TD 210` is somebody's word.
-            !self.has(words::SAYS, at, found.end)
-                && ["td", "depth", "total"].contains(&self.word((found.end - length).saturating_sub(1)))
+            !self.has(words::SAYS, at, found.end) && DEPTHS.contains(&self.word((found.end - length).saturating_sub(1)))
         };
         if let Some(found) = numbers.iter().find(is_depth) {
             return Some((field, Change::To(found.written), true, at, found.end));
@@ -61,20 +114,11 @@ impl Reader<'_> {
 
     pub(super) fn silt(&self, at: usize) -> Option<Said> {
         let field = Field::TotalDepth;
-        let is_noun = !matches!(
-            self.word(at),
-            "sanded"
-                | "silted"
-                | "ensable"
-                | "ensablee"
-                | "envase"
-                | "azolvado"
-                | "arenado"
-                | "enarenado"
-                | "assoreado"
-                | "assoreada"
-        );
-        if is_noun {
+        const NOUNS: [&str; 14] = [
+            "silt", "sand", "sediment", "mud", "fill", "debris", "sable", "vase", "azolvo", "azolve", "lodo", "arena",
+            "areia", "lama",
+        ];
+        if NOUNS.contains(&self.word(at)) {
             // `5 ft of sand in the bottom`; sand and mud elsewhere are the driller's log.
             let (written, from) = self.before(at)?;
             let (_, last) = self.sentence(at);

@@ -98,8 +98,24 @@ pub fn leaves_open(tokens: &[Token]) -> bool {
                 || word(at + 1) == "n" && word(at + 2) == "/" && ["r", "k"].contains(&word(at + 3))
                 || word(at + 1) == "not"
                     && ["reported", "recorded", "known", "given", "stated"].contains(&word(at + 2)));
-        either && of_well() || size || compared || less || open || unsaid
+        either && of_well() || size || compared || less || open || unsaid || of_pump(&word, at)
     })
+}
+
+/// Whether the depth is said to be the pump's: `that depth is to the pump not the bottom`. One with a number tells the pump's own.
+fn of_pump<'a>(word: &impl Fn(usize) -> &'a str, at: usize) -> bool {
+    const DEPTH: [&str; 8] = ["depth", "deep", "profundidad", "profondeur", "profundidade", "fondo", "prof", "feet"];
+    const PUMP: [&str; 6] = ["pump", "intake", "bomba", "pompe", "crepine", "footvalve"];
+    const IS: [&str; 12] = ["is", "to", "was", "of", "es", "hasta", "de", "est", "e", "ate", "the", "are"];
+    let pump = (at + 1..at + 6).find(|at| PUMP.contains(&word(*at)));
+    DEPTH.contains(&word(at))
+        && pump.is_some_and(|pump| {
+            (at + 1..pump)
+                .all(|at| IS.contains(&word(at)) || ["la", "l'", "da", "a", "only", "just"].contains(&word(at)))
+                && (at + 1..pump).any(|at| ["is", "was", "to", "es", "est", "e"].contains(&word(at)))
+                && !(pump..pump + 4).any(|at| word(at).starts_with(|c: char| c.is_ascii_digit()))
+                && !["test", "tested", "house"].contains(&word(pump + 1))
+        })
 }
 
 /// Whether a remark gives the well one width above and another below, and not how deep the change is: `arriba 1,20 m, abajo como

@@ -1,8 +1,9 @@
 //! The lengths that a remark writes, by the words around them.
 
 use super::super::phrases::{Class, Phrases, Token};
+use super::newer::is_day_number;
 use super::units::{is_length_unit, is_numbering, is_other_unit, is_year, length_unit};
-use super::words::{ABOUT, BY, COUNTED_FROM, STOPS, TO};
+use super::words::{ABOUT, BY, COUNTED_FROM, STOPS, TO, WATER};
 use crate::quantity::unit::Unit;
 
 /// A length as a remark writes it.
@@ -104,7 +105,7 @@ impl Reader<'_> {
             next += 1;
         }
         let Some(unit) = length_unit(self.word(next)) else {
-            if is_other_unit(self.word(next)) || is_year(number) {
+            if is_other_unit(self.word(next)) || is_year(number) || is_day_number(number) {
                 return None;
             }
             return Some((Written { value: number, unit: None }, at + 1));
@@ -169,7 +170,10 @@ impl Reader<'_> {
                 Some((written, end)) => {
                     // `from 120 to 240`
                     // `ahora columna de 4,5 m` is how high the water stands.
-                    let height = self.has(&["columna", "coluna", "colonne", "column"], next.saturating_sub(2), next);
+                    // `128 ft of water`
+                    let height = self.has(&["columna", "coluna", "colonne", "column"], next.saturating_sub(2), next)
+                        || ["of", "de"].contains(&self.word(end)) && WATER.contains(&self.word(end + 1))
+                        || self.word(end) == "d'eau";
                     if height {
                         next = end.max(next + 1);
                         continue;

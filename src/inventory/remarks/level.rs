@@ -2,14 +2,14 @@
 
 use super::lengths::{Reader, Tie};
 use super::statement::{Change, Said};
-use super::words::{AGAIN, MOVED, NO_LEVEL, NOW, PASSING};
+use super::words::{AGAIN, MOVED, NO_LEVEL, NOW, PASSING, SEASONS, WATER};
 use crate::field::Field;
 use crate::quantity::unit::Unit;
 
 impl Reader<'_> {
     /// What a word of levels begins to tell.
     pub(super) fn level(&self, at: usize, (first, last): (usize, usize)) -> Option<Said> {
-        if self.has(PASSING, first, last) {
+        if self.passing(first, last) && !self.outright() {
             return None;
         }
         // `dropped to`, `now`: within the words that belong together.
@@ -28,7 +28,10 @@ impl Reader<'_> {
             let (written, from) = self.before(at - 1)?;
             return Some((Field::StaticWaterLevel, Change::To(written), true, from, at + 1));
         }
-        if !moved && !now || self.word(at) == "water" && !self.has(&["at", "to", "level"], at + 1, to) {
+        if !moved && !now
+            || ["eau", "agua", "ne", "ns"].contains(&self.word(at))
+            || self.word(at) == "water" && !self.has(&["at", "to", "level"], at + 1, to)
+        {
             return None;
         }
         if self.word(at) == "level"
@@ -48,44 +51,40 @@ impl Reader<'_> {
         Some((Field::StaticWaterLevel, Change::To(found.written), true, at, found.end))
     }
 
-    /// A number right behind the word of a level, where the remark says that it was taken anew: `STATIC 34 REMEASURED`,
-    /// `re-checked 4/20 SWL 38`, `medido de nuevo: nivel 4,6`.
-    fn level_right_behind(&self, at: usize) -> Option<Said> {
-        const LEVEL: [&str; 7] = ["static", "swl", "wl", "level", "nivel", "niveau", "dtw"];
-        const BEFORE: [&str; 5] = ["old", "was", "previous", "former", "file"];
-        if !LEVEL.contains(&self.word(at)) || !self.taken_anew() || self.has(&BEFORE, at.saturating_sub(2), at) {
-            return None;
-        }
-        let between = usize::from(matches!(self.word(at + 1), ":" | "=" | "is" | "at" | "now"));
-        let (written, end) = self.length(at + 1 + between)?;
-        let long = written.unit.is_none_or(Unit::is_of_depths);
-        let only = !self.has(&["then", "or", "to", "-"], end, end + 1);
-        (long && only).then_some((Field::StaticWaterLevel, Change::To(written), true, at, end))
+    /// Whether the sentence tells of a level of a season or of pumping; `this spring` is a time.
+    fn passing(&self, first: usize, last: usize) -> bool {
+        let this = |at: usize| at > 0 && ["this", "last"].contains(&self.word(at - 1));
+        (first..last).any(|at| PASSING.contains(&self.word(at)) && !(SEASONS.contains(&self.word(at)) && this(at)))
     }
 
-    /// Whether the remark says that something was measured once more.
-    fn taken_anew(&self) -> bool {
-        const ANEW: [&str; 9] = [
-            "remeasured",
-            "retaped",
-            "redipped",
-            "rechecked",
-            "resounded",
-            "remesure",
-            "remesuree",
-            "remedido",
-            "remedida",
-        ];
-        const TAKEN: [&str; 10] =
-            ["measured", "checked", "taped", "dipped", "sounded", "medido", "medida", "mesure", "mesuree", "medimos"];
-        const ONCE_MORE: [&str; 7] = ["again", "anew", "nuevo", "nouveau", "novo", "nueva", "nova"];
-        (0..self.tokens.len()).any(|at| {
-            let word = self.word(at);
-            let behind = |by: usize| at.checked_sub(by).map_or("", |at| self.word(at));
-            ANEW.contains(&word)
-                || TAKEN.contains(&word)
-                    && (behind(1) == "-" && behind(2) == "re" || self.has(&ONCE_MORE, at + 1, at + 4))
-        })
+    /// A number right behind the word of a level, where the remark says that it is the later one: `STATIC 34 REMEASURED`,
+    /// `re-checked 4/20 SWL 38`, `SWL 27 this April`, `water now 21'`.
+    fn level_right_behind(&self, at: usize) -> Option<Said> {
+        const LEVEL: [&str; 9] = ["static", "swl", "wl", "level", "nivel", "niveau", "dtw", "ne", "ns"];
+        const BEFORE: [&str; 10] =
+            ["old", "was", "previous", "former", "file", "log", "orig", "original", "originally", "initial"];
+        /// What stands between the word and its number.
+        const BETWEEN: [&str; 12] =
+            [":", "=", "is", "at", "now", "on", "-", "ahora", "agora", "maintenant", "est", "esta"];
+        /// Water that stands elsewhere.
+        const OVER: [&str; 8] = ["over", "above", "around", "across", "deep", "of", "de", "in"];
+        let water = WATER.contains(&self.word(at));
+        if !water && !LEVEL.contains(&self.word(at)) || self.has(&BEFORE, at.saturating_sub(2), at) {
+            return None;
+        }
+        let mut number = at + 1;
+        while number < at + 4 && BETWEEN.contains(&self.word(number)) {
+            number += 1;
+        }
+        let now = self.has(&["now", "ahora", "agora", "maintenant"], at + 1, number);
+        // `now 34 SWL` is told elsewhere; water alone needs more than a day.
+        if !(self.taken_anew() || self.outright() || self.changed_well() || now && water || !water && self.dated()) {
+            return None;
+        }
+        let (written, end) = self.length(number)?;
+        let long = written.unit.is_none_or(Unit::is_of_depths);
+        let only = !self.has(&["then", "or", "to", "-"], end, end + 1) && !(water && self.has(&OVER, end, end + 1));
+        (long && only).then_some((Field::StaticWaterLevel, Change::To(written), true, at, end))
     }
 
     /// A level that was taken anew: `retaped 5/15, pump off overnight: 34.5 from top`, `after rest 61' TOC`.

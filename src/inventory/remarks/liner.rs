@@ -2,7 +2,7 @@
 
 use super::lengths::{Reader, Tie, Written};
 use super::statement::{Change, Said};
-use super::units::is_length_unit;
+use super::units::{is_length_unit, length_unit};
 use crate::field::Field;
 use crate::inventory::phrases::Token;
 use crate::quantity::unit::Unit;
@@ -12,14 +12,39 @@ pub fn lined_to_the_bottom(tokens: &[Token]) -> bool {
     Reader::of(tokens).lined_all_the_way(0, tokens.len())
 }
 
+/// How far down a liner reaches from the top, where a remark says: `4 in liner, 0-260`, `liner to 60 ft`.
+pub fn liner_ends(tokens: &[Token]) -> Option<Written> {
+    let reader = Reader::of(tokens);
+    let number = |at: usize| tokens.get(at).and_then(|token| token.number);
+    (0..tokens.len()).find_map(|at| {
+        let from_top = number(at) == Some(0.0) && matches!(reader.word(at + 1), "-" | "–" | "to");
+        let end = number(at + 2).filter(|_| from_top)?;
+        let unit = length_unit(reader.word(at + 3));
+        Some(Written { value: unit.map_or(end, |unit| unit.to_si(end)), unit })
+    })
+}
+
 impl Reader<'_> {
     /// Whether a lining reaches to the bottom: `right down`, `hasta el fondo`.
-    fn all_the_way(&self, from: usize, to: usize) -> bool {
-        let ends = |at: &usize| ["bottom", "fondo", "fond", "fundo"].contains(&self.word(*at));
+    pub(super) fn all_the_way(&self, from: usize, to: usize) -> bool {
+        let ends = |at: &usize| ["bottom", "td", "fondo", "fond", "fundo"].contains(&self.word(*at));
         let reaches = ["to", "hasta", "al", "au", "ao", "ate", "jusqu'au"];
         let down = |at: usize| {
-            ["right", "all", "full"].contains(&self.word(at))
+            ["right", "all", "full", "entire", "whole"].contains(&self.word(at))
                 && ["down", "depth", "length", "way", "the"].contains(&self.word(at + 1))
+                || ["toute", "todo", "toda", "sur"].contains(&self.word(at))
+                    && [
+                        "hauteur",
+                        "profondeur",
+                        "longueur",
+                        "largo",
+                        "profundidad",
+                        "profundidade",
+                        "comprimento",
+                        "altura",
+                    ]
+                    .iter()
+                    .any(|word| self.has(&[word], at + 1, at + 4))
         };
         (from..to).any(down) || (from..to).filter(ends).any(|at| self.has(&reaches, at.saturating_sub(2).max(from), at))
     }
@@ -51,7 +76,9 @@ impl Reader<'_> {
             (is_size(&written, at) && (written.unit.is_some() || self.tie(at, &written) == Tie::To || of_pipe(at)))
                 .then_some((written, at, end))
         });
-        let stretch = (at..last).any(|at| self.tokens[at].number.is_some() && matches!(self.word(at + 1), "-" | "–"));
+        // `0-260` is from the top; how far that is shows beside the depth.
+        let stretch = (at..last)
+            .any(|at| self.tokens[at].number.is_some_and(|top| top > 0.0) && matches!(self.word(at + 1), "-" | "–"));
         let somewhere = ["from", "below", "above", "between", "desde", "de", "bottom", "top"];
         let partial = stretch || self.has(&somewhere, at + 1, last) && !self.all_the_way(at + 1, last);
         match sizes.next() {

@@ -2,7 +2,7 @@
 
 use super::lengths::{Reader, Written};
 use super::units::is_length_unit;
-use super::words::{NOW, PASSING, RUNNING, SAYS, VERIFY};
+use super::words::{NOW, PASSING, RUNNING, SAYS, WATER};
 use crate::inventory::phrases::{Class, Token};
 use crate::quantity::unit::Unit;
 
@@ -76,7 +76,8 @@ pub fn height_now(tokens: &[Token]) -> Option<Written> {
     let reader = Reader::of(tokens);
     let last = tokens.len();
     let hedged = (0..last).any(|at| reader.phrases.class_at(tokens, at, Class::Hedge).is_some());
-    if hedged || !reader.has(NOW, 0, last) || reader.has(PASSING, 0, last) || reader.has(SAYS, 0, last) {
+    let later = reader.has(NOW, 0, last) || reader.taken_anew() || reader.dated() || reader.outright();
+    if hedged || !later || reader.has(PASSING, 0, last) || reader.has(SAYS, 0, last) {
         return None;
     }
     let mut heights = (0..last).filter_map(|at| {
@@ -85,56 +86,14 @@ pub fn height_now(tokens: &[Token]) -> Option<Written> {
         let column = at >= 2
             && ["columna", "coluna", "colonne", "column"].contains(&reader.word(at - 2))
             && ["de", "of"].contains(&reader.word(at - 1));
-        // `water now 141`
-        let now = at >= 2
-            && NOW.contains(&reader.word(at - 1))
-            && ["water", "agua", "eau"].contains(&reader.word(at - 2))
-            && !DOWN.contains(&reader.word(end));
-        (column || now || matches!(reader.word(end + of), "water" | "agua" | "eau" | "d'eau")).then_some(written)
+        // `water now 141`, `eau 3,5`
+        let named = |by: usize| at >= by && WATER.contains(&reader.word(at - by));
+        let between = at >= 1 && (NOW.contains(&reader.word(at - 1)) || matches!(reader.word(at - 1), ":" | "="));
+        let now = (named(1) || between && named(2)) && !DOWN.contains(&reader.word(end));
+        let of_water = WATER.contains(&reader.word(end + of)) || reader.word(end) == "d'eau";
+        (column || now || of_water).then_some(written)
     });
     heights.next().filter(|_| heights.next().is_none())
-}
-
-/// The right number and the wrong one of a remark that sets one in place of the other: `it is 210 deep not 160`, `no 160 sino
-/// 210`. Nothing where somebody only says so.
-pub fn corrected(tokens: &[Token]) -> Option<(Written, f64)> {
-    const NOT: [&str; 6] = ["not", "no", "non", "nao", "pas", "instead"];
-    const COUNTED: [&str; 13] =
-        ["paid", "cost", "phone", "tel", "call", "hp", "permit", "invoice", "pump", "yield", "tank", "lot", "$"];
-    const BUT: [&str; 5] = ["but", "sino", "mais", "mas", "rather"];
-    let reader = Reader::of(tokens);
-    let doubts = |token: &Token| {
-        let word = token.word.as_str();
-        word == "?" || VERIFY.contains(&word) || word != "not" && SAYS.contains(&word)
-    };
-    // `call back: diameter is 4 not 6` counts nothing.
-    let counts =
-        |at: usize| COUNTED.contains(&reader.word(at)) && !(reader.word(at) == "call" && reader.word(at + 1) == "back");
-    // `no 160` is no number of something here.
-    let figure = |at: usize| {
-        let alone = || Some((Written { value: tokens.get(at)?.number?, unit: None }, at + 1));
-        reader
-            .length(at)
-            .or_else(|| alone().filter(|_| reader.word(at - 1) == "no" && !is_length_unit(tokens.get(at + 1))))
-    };
-    let hedged = (0..tokens.len()).any(|at| reader.phrases.class_at(tokens, at, Class::Hedge).is_some());
-    if hedged || tokens.iter().any(doubts) || (0..tokens.len()).any(counts) {
-        return None;
-    }
-    let mut found = (0..tokens.len()).filter(|at| NOT.contains(&reader.word(*at))).filter_map(|not| {
-        let of = usize::from(matches!(reader.word(not + 1), "of" | "son" | "es"));
-        let (wrong, end) = figure(not + 1 + of)?;
-        let behind = (end..tokens.len().min(end + 3)).find(|at| BUT.contains(&reader.word(*at)));
-        let right = match behind {
-            Some(but) => reader.length(but + 1)?.0,
-            None => {
-                let from = (not.saturating_sub(5)..not).rev().find(|at| tokens[*at].number.is_some())?;
-                reader.length(from)?.0
-            }
-        };
-        Some((right, wrong.unit.map_or(wrong.value, |unit| unit.from_si(wrong.value))))
-    });
-    found.next().filter(|_| found.next().is_none())
 }
 
 /// Words that make a length a depth.

@@ -4,6 +4,7 @@
 mod anchors;
 mod bottoms;
 mod doubts;
+mod later;
 mod levels;
 mod numbers;
 
@@ -12,5 +13,6 @@ pub use anchors::{ANCHORS, Way};
 pub(super) use bottoms::{CAVED, GOES_DOWN, LEFT, SOUNDING};
 pub(super) use doubts::{DOUBTED, WROTE, is_unknown};
 pub use doubts::{SAYS, VERIFY};
-pub(super) use levels::{AGAIN, MEASURING, MOVED, NO_LEVEL, NOW, PASSING, RUNNING};
+pub(super) use later::{ANEW, CONFIRMED, DAYS, MONTHS, ONCE_MORE, OUTRIGHT, SEASONS, TAKEN, WRONG};
+pub(super) use levels::{AGAIN, MEASURING, MOVED, NO_LEVEL, NOW, PASSING, RUNNING, WATER};
 pub(super) use numbers::{ABOUT, BY, COUNTED_FROM, MEASURES, OTHER_UNITS, STOPS, TO};

@@ -3,6 +3,9 @@
 /// Words by which a depth or level is the later one.
 pub const NOW: &[&str] = &[
     "remeas",
+    "rechecked",
+    "retaped",
+    "redipped",
     "remeasured",
     "now",
     "actual",
@@ -138,3 +141,6 @@ pub const RUNNING: &[&str] = &[
     "encendida",
     "marche",
 ];
+
+/// Words for the water itself.
+pub const WATER: &[&str] = &["water", "eau", "agua"];
