@@ -117,6 +117,7 @@ const fn is_telling(class: Class) -> bool {
             | Class::Duplicate
             | Class::DuplicateState
             | Class::NoWell
+            | Class::NoWellState
             | Class::Source
             | Class::Water
             | Class::Hole
@@ -152,13 +153,26 @@ impl Said<'_> {
             }
             _ => {}
         }
+        // `TEST 2` as an id, `test`, `training, delete` as a remark.
+        if class == Class::NoWellState {
+            let whole = match self.role {
+                Role::Notes | Role::State => self.is_a_clause(),
+                Role::Name => self.whole(),
+                Role::Kind | Role::Use | Role::Other => false,
+            };
+            return whole.then_some(Fate::No(RowKind::OtherSource));
+        }
+        // `2nd call, same well as 26-0013, use this line`: the other line is the second one.
+        if matches!(class, Class::Duplicate | Class::DuplicateState) && super::pointed::counts(self.tokens) {
+            return None;
+        }
         // `after I filled this out`: a form.
         let form = self.tokens[self.found.end..].iter().take(3).any(|token| token.word == "out");
         if class == Class::GoneState && form || self.goes_on_with_another() {
             return None;
         }
         // `filled in some, weight hit bottom at 68`: what is left is a well.
-        if matches!(class, Class::Gone | Class::GoneState) && self.in_part() {
+        if matches!(class, Class::Gone | Class::GoneState) && (self.in_part() || self.leaves_some()) {
             return None;
         }
         let says_no = matches!(class, Class::Never | Class::NoWell);

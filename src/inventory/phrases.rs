@@ -102,7 +102,11 @@ impl Phrases {
             for word in super::remarks::words::ANCHORS.iter().flat_map(|(words, _)| *words) {
                 all.measuring.add(word);
             }
-            for word in ["down", "stops", "hits", "read", "re", "rest"] {
+            let pipes = super::remarks::PIPES.iter().flat_map(|words| *words);
+            for word in pipes.chain(&[
+                "down", "stops", "hits", "read", "re", "rest", "since", "desde", "depuis", "new", "nuevo", "nouveau",
+                "novo",
+            ]) {
                 all.measuring.add(word);
             }
             for phrases in all.by_start.values_mut() {

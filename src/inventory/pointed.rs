@@ -7,7 +7,7 @@
 use std::collections::{BTreeMap, HashMap};
 
 use super::lexicon::fold;
-use super::phrases::tokens;
+use super::phrases::{Token, tokens};
 use super::remarks;
 use super::remarks::words::Way;
 
@@ -28,6 +28,14 @@ pub struct Entry {
     pub measures: [Option<i64>; 3],
 }
 
+impl Entry {
+    /// Whether it is the same person's and has the same measures.
+    fn is_as(&self, other: &Self) -> bool {
+        let same = self.person[0] == other.person[0] && !self.person[0].is_empty();
+        same && (self.measures == other.measures || self.measures.iter().all(Option::is_none))
+    }
+}
+
 /// What another entry makes of one.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Standing {
@@ -38,11 +46,19 @@ pub enum Standing {
 }
 
 /// Words by which an entry counts instead of an earlier one of the same person. Other languages from memory.
-const COUNTS: [&str; 17] = [
+const COUNTS: [&str; 25] = [
     "use this one",
     "use this instead",
     "use this entry",
     "use this form",
+    "use this line",
+    "use this row",
+    "use this record",
+    "use this call",
+    "this line counts",
+    "this row counts",
+    "vale esta",
+    "retenir celle-ci",
     "please use this",
     "use the new one",
     "this one is right",
@@ -59,8 +75,12 @@ const COUNTS: [&str; 17] = [
 ];
 
 /// Words by which it counts instead of the one whose number it names.
-const OF_ANOTHER: [&str; 13] = [
+const OF_ANOTHER: [&str; 17] = [
     "this replaces",
+    "resend of",
+    "re-send of",
+    "resubmission of",
+    "reenvio de",
     "replaces entry",
     "correction of",
     "correction to",
@@ -80,11 +100,49 @@ const SEE: [&str; 8] = ["see", "see file", "see report", "see log", "refer to", 
 /// Words right before the id of the entry that is the same.
 const SAME: [&str; 8] =
     ["same as", "same one as", "duplicate of", "dup of", "copy of", "igual al", "igual que", "idem que"];
+/// Words right before the id under which the well is kept now.
+const BECAME: [&str; 12] = [
+    "now",
+    "is now",
+    "now acct",
+    "now account",
+    "now under",
+    "renumbered",
+    "renumbered to",
+    "changed to",
+    "moved to",
+    "became",
+    "ahora es",
+    "devenu",
+];
+/// Words by which an entry gives way to a later one with its id.
+const RESENT: [&str; 14] = [
+    "see resend",
+    "see resent",
+    "see re-send",
+    "see resubmission",
+    "see resubmitted",
+    "see corrected form",
+    "see next form",
+    "see new form",
+    "see later form",
+    "see second form",
+    "will resend",
+    "resent below",
+    "ver reenvio",
+    "voir renvoi",
+];
 /// Signs and words between those and the id.
 const NUMBERING: [&str; 6] = ["#", "no.", "no", "nr", "entry", "row"];
 
 /// A bare number below this many figures is an id only behind `#` or the like.
 const SHORT: usize = 4;
+
+/// Whether a text says outright that its entry counts.
+pub fn counts(words: &[Token]) -> bool {
+    let joined = words.iter().map(|token| token.word.as_str()).collect::<Vec<_>>().join(" ");
+    COUNTS.iter().any(|known| joined.contains(known))
+}
 
 /// The entries that others put out of force, by row.
 pub fn replaced(entries: &[Entry]) -> BTreeMap<u32, Standing> {
@@ -122,11 +180,27 @@ pub fn replaced(entries: &[Entry]) -> BTreeMap<u32, Standing> {
                 }
                 continue;
             }
+            if says_so(&RESENT) {
+                let own = at;
+                // The same well has the same id, or the same number in another column.
+                let shares = |other: &Entry| {
+                    let theirs: Vec<&String> = other.numbers.iter().chain([&other.id]).collect();
+                    entry.numbers.iter().chain([&entry.id]).any(|id| !id.is_empty() && theirs.contains(&id))
+                };
+                let again = |at: &usize| *at > own && shares(&entries[*at]);
+                let later: Vec<usize> = (0..entries.len()).filter(again).collect();
+                if let [one] = later.as_slice() {
+                    put(entry.row, Standing::Second(says(entries[*one].row)));
+                }
+                continue;
+            }
             for (start, target) in named {
                 let other = &entries[target];
                 let before = before(&lower[..start]);
                 let ends = |known: &[&str]| known.iter().any(|words| ends_in(before, words));
-                if ends(&SAME) {
+                if ends(&BECAME) && entry.is_as(other) {
+                    put(entry.row, Standing::Second(says(other.row)));
+                } else if ends(&SAME) {
                     let alike = entry.measures == other.measures || entry.measures.iter().all(Option::is_none);
                     put(
                         entry.row,
@@ -159,9 +233,8 @@ fn named(lower: &str, by_id: &HashMap<String, Vec<usize>>, own: usize) -> Vec<(u
         if is_short && !numbered || !word.bytes().any(|byte| byte.is_ascii_digit()) {
             continue;
         }
-        if let Some([target]) = by_id.get(word).map(Vec::as_slice)
-            && *target != own
-        {
+        let others: Vec<usize> = by_id.get(word).into_iter().flatten().copied().filter(|at| *at != own).collect();
+        if let [target] = others.as_slice() {
             found.push((start, *target));
         }
     }

@@ -97,6 +97,12 @@ catalogue! {
          Why it matters: feet read as meters are three times the water.\n\
          Example: a list in meters, and in row 49 \"old cards, feet and inches\".\n\
          How to fix it: no action needed if correct; otherwise write the unit into the cells below that row.";
+    ID_MADE = "I116" "id-made" Warning,
+        "A row without an id that says whose well it is, and of what type, is planned under the name of its owner or place.",
+        "What it finds: a row without an id in a list that has them, with a type of well, a measure, and an owner or an address.\n\
+         Why it matters: the well is treated; but whether another row is the same well cannot be told.\n\
+         Example: an old dug well without a permit, in a list of permits.\n\
+         How to fix it: no action needed if it is a well of its own; else give it its id.";
     NAMES_FOLDED = "I130" "names-folded" Note,
         "A depot or a region is spelled the same way everywhere.",
         "What it finds: a depot or region whose name differs from another only in capitals, spaces, hyphens or other marks; \

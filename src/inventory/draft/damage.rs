@@ -2,6 +2,7 @@
 
 use compact_str::CompactString;
 
+use super::super::lexicon::{self, Concept, Language};
 use super::super::rows::{CellKind, Damage, LONGEST_CELL};
 use super::Draft;
 use crate::field::Field;
@@ -9,6 +10,27 @@ use crate::finding::{Code, Finding, Words, catalogue};
 use crate::place::Place;
 
 impl Draft {
+    /// Whose well a row is, where it has a type and a measure, or stands for a place of its own.
+    fn named_otherwise(&self) -> Option<String> {
+        // `Dug/Bored` is a type too.
+        if self.cell_of(Field::WellType).is_empty() || !self.is_typed() && self.measures() < 3 {
+            return None;
+        }
+        let of = |concept: Concept| {
+            let cell = self.table.plan.carried.iter().find_map(|(column, heading)| {
+                let words = lexicon::tokens(heading);
+                let says = Language::ALL.into_iter().any(|language| lexicon::meaning(&words, language).has(concept));
+                Some(self.cell(*column)).filter(|text| says && text.chars().filter(|c| c.is_alphabetic()).count() > 2)
+            });
+            cell.map(str::to_owned)
+        };
+        let (name, place) = (of(Concept::Name), of(Concept::Address));
+        if self.measures() == 0 && (name.is_none() || place.is_none()) {
+            return None;
+        }
+        name.or(place)
+    }
+
     pub(super) fn row_damage(&mut self, has_ids: bool) {
         let row = self.row();
         let mut found: Vec<(Code, Words, &'static str)> = Vec::new();
@@ -68,7 +90,18 @@ impl Draft {
             self.findings.push(finding);
         }
         let ditto = self.column(Field::WellId).is_some_and(|column| self.dittos.contains(&column));
-        if has_ids && self.id().is_none() && !ditto {
+        let nameless = has_ids && self.id().is_none() && !ditto;
+        if nameless && let Some(name) = self.named_otherwise() {
+            let id = format!("{name} (row {row})");
+            let says = format!("this row has no id, and all else of a well; it is called \"{id}\"");
+            self.made_id = Some(id.into());
+            self.say(
+                catalogue::ID_MADE,
+                Field::WellId,
+                says,
+                "no action needed if it is a well of its own; else give it its id",
+            );
+        } else if nameless {
             self.say(
                 catalogue::NO_ID,
                 Field::WellId,

@@ -257,6 +257,23 @@ impl Said<'_> {
         near.into_iter().any(|at| PARTLY.contains(&self.tokens[at].word.as_str()))
     }
 
+    /// Whether the text tells what is left of the hole: `aterrado, queda a 9,1 m de fondo`, `filled in, 40 ft left`.
+    pub(super) fn leaves_some(&self) -> bool {
+        const LEFT: [&str; 11] =
+            ["queda", "quedan", "quedo", "reste", "restent", "fica", "ficou", "left", "remains", "remaining", "sobra"];
+        let word = |at: usize| self.tokens.get(at).map_or("", |token| token.word.as_str());
+        let number =
+            |at: &usize| self.tokens.get(*at).is_some_and(|token| token.number.is_some_and(|one| !is_year(one)));
+        (self.found.end..self.tokens.len())
+            .any(|at| LEFT.contains(&word(at)) && (at.saturating_sub(3)..at + 5).any(|near| number(&near)))
+    }
+
+    /// Whether the clause says this and nothing else.
+    pub(super) fn is_a_clause(&self) -> bool {
+        let (first, last) = self.clause();
+        self.alone_in(first, last)
+    }
+
     /// Whether a year follows, or who did it: `sealed 1998`, `sealed by the county`.
     pub(super) fn year_behind(&self) -> bool {
         let (_, last) = self.clause();

@@ -14,6 +14,7 @@ pub enum Class {
     Duplicate,
     DuplicateState,
     NoWell,
+    NoWellState,
     Source,
     Water,
     Hole,
@@ -38,7 +39,7 @@ pub enum Class {
 }
 
 /// Each by its name in the file of phrases.
-pub(super) const CLASSES: [(&str, Class); 31] = [
+pub(super) const CLASSES: [(&str, Class); 32] = [
     ("gone", Class::Gone),
     ("gone_state", Class::GoneState),
     ("fallen", Class::Fallen),
@@ -49,6 +50,7 @@ pub(super) const CLASSES: [(&str, Class); 31] = [
     ("duplicate", Class::Duplicate),
     ("duplicate_state", Class::DuplicateState),
     ("none", Class::NoWell),
+    ("none_state", Class::NoWellState),
     ("source", Class::Source),
     ("water", Class::Water),
     ("hole", Class::Hole),
@@ -73,7 +75,7 @@ pub(super) const CLASSES: [(&str, Class); 31] = [
 ];
 
 /// Classes whose words make a cell worth reading.
-pub(super) const TELLING: [Class; 16] = [
+pub(super) const TELLING: [Class; 17] = [
     Class::Gone,
     Class::GoneState,
     Class::Fallen,
@@ -84,6 +86,7 @@ pub(super) const TELLING: [Class; 16] = [
     Class::Duplicate,
     Class::DuplicateState,
     Class::NoWell,
+    Class::NoWellState,
     Class::Source,
     Class::Water,
     Class::Hole,
