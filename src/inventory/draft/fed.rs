@@ -150,7 +150,11 @@ impl Draft {
         let of_type = |wanted: WellType| feed.unit_of_type.iter().find(|(of, _)| *of == wanted).map(|(_, unit)| *unit);
         let well_type = self.type_of_row();
         let own = well_type.and_then(of_type);
-        own.or_else(|| self.only_sound(field, feed)).or(feed.unit.filter(|_| well_type.is_some()))
+        // `Drilled depth (m)`: a depth has one unit, whatever the well.
+        let one = feed.unit_of_type.first().map(|(_, unit)| *unit).filter(|first| {
+            !is_diameter(field) && feed.unit_of_type.iter().all(|(_, unit)| std::ptr::eq(*unit, *first))
+        });
+        own.or_else(|| self.only_sound(field, feed)).or(feed.unit.filter(|_| well_type.is_some())).or(one)
     }
 
     /// The only one of a column's units in which the width of this row could be a well's, where its type has none of its own.

@@ -44,16 +44,19 @@ impl Draft {
         let well_type = self.type_of_row()?;
         let middle = feed.middle_of_type.iter().find(|(of, _)| *of == well_type).map(|(_, middle)| *middle)?;
         let written = plain(self.in_cell(ACROSS))?;
-        let (unit, inch) = (self.unit_of_bare(ACROSS)?, by_symbol("in")?);
+        let (unit, inch, foot) = (self.unit_of_bare(ACROSS)?, by_symbol("in")?, by_symbol("ft")?);
         let read = self.number(ACROSS).filter(|si| (si - unit.to_si(written)).abs() < 1e-9)?;
         let middle = unit.to_si(middle);
         let inches = FITS.contains(&(inch.to_si(written) / middle));
         let wide = matches!(well_type, WellType::Bored | WellType::Dug);
         let figure_lost = wide && FITS.contains(&(10.0 * read / middle));
-        let meant = match (inches, figure_lost) {
-            (true, _) => format!("{} in", self.in_cell(ACROSS).trim()),
-            (false, true) => format!("{} {}", number(10.0 * written, 6), unit.symbol),
-            (false, false) => return None,
+        // 3 among bored wells of 36 inches.
+        let feet = wide && unit.symbol == "in" && FITS.contains(&(foot.to_si(written) / middle));
+        let meant = match (inches, feet, figure_lost) {
+            (true, ..) => format!("{} in", self.in_cell(ACROSS).trim()),
+            (false, true, _) => format!("{} ft", self.in_cell(ACROSS).trim()),
+            (false, false, true) => format!("{} {}", number(10.0 * written, 6), unit.symbol),
+            (false, false, false) => return None,
         };
         (read < FAR * middle).then_some((middle, meant))
     }

@@ -18,6 +18,8 @@ pub enum About {
 }
 
 pub(super) fn about(words: &[String], meaning: &Meaning) -> About {
+    // `fond et eau mesurés depuis la margelle`
+    const AND: [&str; 5] = ["and", "et", "y", "e", "&"];
     // `Norias: boca en metros`: the mouth of a well is measured across, unless something is counted from it.
     const MOUTH: [&str; 6] = ["boca", "bocas", "mouth", "mouths", "opening", "ouverture"];
     let mouth = words.iter().any(|word| MOUTH.contains(&word.as_str()));
@@ -35,6 +37,7 @@ pub(super) fn about(words: &[String], meaning: &Meaning) -> About {
         .any(|concept| meaning.has(*concept))
         && !meaning.has(Concept::Depth)
         && !meaning.has(Concept::TotalDepth)
+        && !(meaning.has(Concept::Bottom) && words.iter().any(|word| AND.contains(&word.as_str())))
     {
         About::Levels
     } else if [

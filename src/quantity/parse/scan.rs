@@ -9,7 +9,7 @@ use super::characters::Characters;
 use super::misspelling;
 use super::number::{self, Comma};
 use super::{Nature, Reading, Trouble};
-use words::{ABOUT, ABOUT_AFTER, AT_LEAST, AT_MOST, OR_LESS, OR_MORE, OR_SO, REMARKS};
+use words::{ABOUT, ABOUT_AFTER, AT_LEAST, AT_MOST, OR_LESS, OR_MORE, OR_SO, REMARKS, SOMETHING};
 
 /// Longest text that may be a quantity; anything longer is prose.
 const LONGEST: usize = 200;
@@ -119,6 +119,17 @@ impl Reader<'_> {
                 if unit.is_none() {
                     unit = self.unit()?;
                 }
+                self.blanks();
+            }
+            // `40 something`: somewhere in the forties.
+            let tens = first.value >= 10.0 && first.value % 10.0 == 0.0;
+            if tens && self.word(SOMETHING).is_some() {
+                self.about = true;
+                if unit.is_none() {
+                    self.blanks();
+                    unit = self.unit()?;
+                }
+                second = Some(Amount { value: first.value + 9.0, unit: first.unit });
                 self.blanks();
             }
             if self.word(OR_MORE).is_some() {

@@ -81,6 +81,8 @@ pub(super) const OR_SO: &[&str] = &[
     "more or less",
     "give or take",
 ];
+/// Words by which a number of tens is only the tens of it.
+pub(super) const SOMETHING: &[&str] = &["something", "some-odd", "y pico"];
 /// A bound after the number.
 pub(super) const OR_MORE: &[&str] = &["+", "or more", "or over", "or deeper", "and over", "plus", "min"];
 pub(super) const OR_LESS: &[&str] = &["or less", "or under", "max"];
