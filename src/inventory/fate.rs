@@ -153,12 +153,13 @@ impl Said<'_> {
             }
             _ => {}
         }
-        // `TEST 2` as an id, `test`, `training, delete` as a remark.
+        // `TEST 2` as an id, `training, delete` as a remark; a remark that says `test` may ask for one.
         if class == Class::NoWellState {
+            const TO_GO: [&str; 5] = ["delete", "dummy", "supprimer", "borrar", "apagar"];
             let whole = match self.role {
-                Role::Notes | Role::State => self.is_a_clause(),
+                Role::Notes => TO_GO.contains(&self.tokens[self.found.at].word.as_str()) && self.is_a_clause(),
                 Role::Name => self.whole(),
-                Role::Kind | Role::Use | Role::Other => false,
+                Role::State | Role::Kind | Role::Use | Role::Other => false,
             };
             return whole.then_some(Fate::No(RowKind::OtherSource));
         }

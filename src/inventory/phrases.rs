@@ -102,7 +102,7 @@ impl Phrases {
             for word in super::remarks::words::ANCHORS.iter().flat_map(|(words, _)| *words) {
                 all.measuring.add(word);
             }
-            let pipes = super::remarks::PIPES.iter().flat_map(|words| *words);
+            let pipes = super::remarks::words::PIPES.iter().flat_map(|words| *words);
             for word in pipes.chain(&[
                 "down", "stops", "hits", "read", "re", "rest", "since", "desde", "depuis", "new", "nuevo", "nouveau",
                 "novo",

@@ -137,7 +137,7 @@ fn rows_that_are_no_wells_say_so_in_few_words() {
     let plain = of(160.0, 40.0, 6.0);
     told(&[
         ("training at the office, delete", None),
-        ("test", None),
+        ("test", plain),
         ("pressed twice, sorry", None),
         ("lab test pending", plain),
         ("test well water in July", plain),

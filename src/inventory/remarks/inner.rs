@@ -3,42 +3,10 @@
 
 use super::lengths::{Reader, Written};
 use super::statement::{Change, Said};
+use super::words::{CASED, RINGS};
 use crate::field::Field;
 
-/// Words of casing a well, which say alone that the pipe stands in it.
-static CASED: [&str; 20] = [
-    "cased",
-    "casing",
-    "entubado",
-    "entubada",
-    "entubo",
-    "entubaron",
-    "ademado",
-    "ademada",
-    "ademaron",
-    "tube",
-    "tubee",
-    "tubage",
-    "cuvele",
-    "cuvelee",
-    "revestido",
-    "revestida",
-    "revestiu",
-    "encamisado",
-    "encamisada",
-    "camisa",
-];
-
-/// What a well may be lined with.
-static RINGS: [&str; 24] = [
-    "ring", "rings", "tile", "tiles", "crock", "crocks", "culvert", "pipe", "tube", "buse", "buses", "anneau",
-    "anneaux", "tuyau", "anillo", "anillos", "tubo", "tubos", "tuberia", "manilha", "manilhas", "anel", "aneis",
-    "cuvelage",
-];
-
-/// The words that such a pipe is told by.
-pub static PIPES: [&[&str]; 2] = [&CASED, &RINGS];
-
+/// Words that such a pipe stands inside what was there.
 const INSIDE: [&str; 10] = [
     "inside",
     "within",

@@ -1,8 +1,7 @@
 //! The lengths that a remark writes, by the words around them.
 
 use super::super::phrases::{Class, Phrases, Token};
-use super::newer::is_day_number;
-use super::units::{is_length_unit, is_numbering, is_other_unit, is_year, length_unit};
+use super::units::{is_day_number, is_length_unit, is_numbering, is_other_unit, is_year, length_unit};
 use super::words::{ABOUT, BY, COUNTED_FROM, STOPS, TO, WATER};
 use crate::quantity::unit::Unit;
 

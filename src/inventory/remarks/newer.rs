@@ -1,16 +1,12 @@
 //! Whether what a remark gives is later than the cells: it says so outright, was measured once more, or tells the day.
 
 use super::lengths::Reader;
-use super::words::{ANEW, DAYS, MONTHS, ONCE_MORE, OUTRIGHT, SEASONS, TAKEN};
+use super::units::is_day_number;
+use super::words::{ANEW, DAYS, MONTHS, ONCE_MORE, OUTRIGHT, SEASONS, TAKEN, Way, anchor};
 use crate::inventory::phrases::Token;
 
 /// A date with an older year tells nothing of what is later: the list may have been filled in since. Common practice, no source.
 const RECENT_YEAR: f64 = 2015.0;
-
-/// A number such as 20240408.
-pub(super) fn is_day_number(number: f64) -> bool {
-    (19_000_101.0..=20_501_231.0).contains(&number) && number.fract() == 0.0
-}
 
 /// Whether a level is told with a deepening or a new well, and nothing else says that it is later than the cell.
 pub fn with_the_change_alone(tokens: &[Token]) -> bool {
@@ -98,7 +94,7 @@ impl Reader<'_> {
     /// Whether it tells of a deepening, or of a new well: its other measures are those of the well as it is since then.
     pub(super) fn changed_well(&self) -> bool {
         (0..self.tokens.len()).any(|at| {
-            super::anchor(self.word(at)) == Some(super::Way::Deeper)
+            anchor(self.word(at)) == Some(Way::Deeper)
                 || self.word(at) == "drilled" && at >= 2 && self.word(at - 2) == "re"
                 || self.new_well(at)
         })

@@ -37,3 +37,8 @@ pub fn is_numbering(word: &str) -> bool {
 pub fn is_year(number: f64) -> bool {
     (1900.0..=2050.0).contains(&number) && number.fract() == 0.0
 }
+
+/// A number such as 20240408.
+pub fn is_day_number(number: f64) -> bool {
+    (19_000_101.0..=20_501_231.0).contains(&number) && number.fract() == 0.0
+}

@@ -7,6 +7,7 @@ mod doubts;
 mod later;
 mod levels;
 mod numbers;
+mod pipes;
 
 pub(super) use anchors::anchor;
 pub use anchors::{ANCHORS, Way};
@@ -16,3 +17,5 @@ pub use doubts::{SAYS, VERIFY};
 pub(super) use later::{ANEW, CONFIRMED, DAYS, MONTHS, ONCE_MORE, OUTRIGHT, SEASONS, TAKEN, WRONG};
 pub(super) use levels::{AGAIN, MEASURING, MOVED, NO_LEVEL, NOW, PASSING, RUNNING, WATER};
 pub(super) use numbers::{ABOUT, BY, COUNTED_FROM, MEASURES, OTHER_UNITS, STOPS, TO};
+pub use pipes::PIPES;
+pub(super) use pipes::{CASED, RINGS};
