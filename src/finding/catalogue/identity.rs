@@ -10,6 +10,12 @@ catalogue! {
          Why it matters: no one could tell which well a result is for; often the row is a total or a remark.\n\
          Example: a last row \"Total\" with sums.\n\
          How to fix it: give it an id, or take the row out.";
+    ID_FROM_PLACE = "I116" "id-from-place" Warning,
+        "Every row has an id.",
+        "What it finds: a row without an id in a list that has them, with a type of well, at least two of its measures and a name or an address; it is called by its file and row.\n\
+         Why it matters: an old well without a permit is drunk from like any other; but nobody can name it to the laboratory.\n\
+         Example: a dug well in a list of permits, \"no permit, old well\".\n\
+         How to fix it: give it an id, or take the row out if it is no well of its own.";
     REPEATED_VISIT = "I102" "repeated-visit" Error,
         "One visit of one well is one row.",
         "What it finds: a row whose id and visit were read before; it is held back.\n\

@@ -1,6 +1,7 @@
 //! Cells that are codes, and choices that are ticks: what a row says in a list that explains its codes, or asks with columns.
 
 use super::super::cell::{Datum, Understood};
+use super::super::columns::follow_up::is_other;
 use super::super::columns::{Feed, Plan};
 use super::super::legend::Coded;
 use super::super::multiple_choice::Question;
@@ -47,7 +48,8 @@ pub fn coded(table: &Opened, plan: &Plan, findings: &mut Vec<Finding>) -> u64 {
 /// What stands in a cell once its code is looked up, with the datum where the code settles it.
 pub(super) fn decoded<'a>(table: &'a Table, field: Field, feed: &Feed, typed: &'a str) -> (&'a str, Option<Datum>) {
     if table.coded & 1 << field as u64 == 0 || typed.is_empty() {
-        return (typed, None);
+        let own = || table.plan.short_types.iter().find(|(short, _)| typed.eq_ignore_ascii_case(short));
+        return (own().filter(|_| field == Field::WellType).map_or(typed, |(_, whole)| whole), None);
     }
     let heading = table.plan.columns.get(feed.column).map_or("", |column| &column.heading);
     // A word of the trade is what it says; only a code needs to be looked up.
@@ -71,7 +73,8 @@ impl Draft {
     /// Whether a row ticks nothing of a question and writes its answer out beside the ticks.
     pub(super) fn is_written_out(&self, question: &Question) -> bool {
         let cell = |column: usize| trim(self.rows.cell(self.row, column));
-        question.written.is_some_and(|written| !cell(written).is_empty()) && question.ticked(cell).is_empty()
+        question.written.is_some_and(|written| !cell(written).is_empty())
+            && question.ticked(cell).into_iter().all(is_other)
     }
 
     /// Reads the ticks of a question whose answers are what a cell would be: a width, a yes.

@@ -68,7 +68,17 @@ impl Draft {
             self.findings.push(finding);
         }
         let ditto = self.column(Field::WellId).is_some_and(|column| self.dittos.contains(&column));
-        if has_ids && self.id().is_none() && !ditto {
+        if has_ids && self.id().is_none() && !ditto && self.is_well_without_id() {
+            let place = Place::row(self.origin(), row).to_string();
+            let says = format!("this row has no id, and is a well by all else; it is called {place}");
+            self.made_id = Some(place.into());
+            self.say(
+                catalogue::ID_FROM_PLACE,
+                Field::WellId,
+                says,
+                "give it an id, so that the crew and the laboratory can name it; take the row out if it is no well of its own",
+            );
+        } else if has_ids && self.id().is_none() && !ditto {
             self.say(
                 catalogue::NO_ID,
                 Field::WellId,
@@ -84,5 +94,15 @@ impl Draft {
                 finding.well.get_or_insert_with(|| id.clone());
             }
         }
+    }
+
+    /// Whether a row without an id is a well by its type and its measures, and can be told by a name or an address.
+    fn is_well_without_id(&self) -> bool {
+        const FEWEST_LETTERS: usize = 3;
+        let is_name = |(column, _): &(usize, String)| {
+            !self.table.plan.wordy.contains(column)
+                && self.cell(*column).chars().filter(|letter| letter.is_alphabetic()).count() >= FEWEST_LETTERS
+        };
+        self.is_typed() && self.measures() >= 2 && self.table.plan.carried.iter().any(|carried| is_name(carried))
     }
 }
