@@ -128,7 +128,11 @@ pub(super) fn by_bore(
     // What lies below the casing, where nothing says how wide it is.
     let cased = listed.as_ref().map_or(casing.map(|casing| casing.mid), |listed| Some(listed.end()));
     let open_hole = match (cased, open_hole) {
-        (Some(end), None) if end + SAME_M < depth.mid => Some(hole_below(draft, end, depth.mid, diameter, assumed)),
+        (Some(end), None) if end + SAME_M < depth.mid => {
+            // Below several strings it is as wide as the innermost.
+            let innermost = listed.as_ref().map_or(diameter, casing::Listed::inner);
+            Some(hole_below(draft, end, depth.mid, innermost, assumed))
+        }
         (_, open_hole) => open_hole,
     };
     let bore = |depth: f64, level: f64, diameter: f64, casing: Option<f64>, hole: Option<f64>| StandingWater::Bore {

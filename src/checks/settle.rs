@@ -324,10 +324,9 @@ fn strings(draft: &mut Draft, well_type: Option<WellType>) {
         draft.set_number(Field::CasingDepth, bottom);
         return;
     }
-    if let (Some(last @ Piece { bottom: Some(bottom), .. }), Some(hole)) =
-        (pieces.last().copied(), draft.number(Field::OpenHoleDiameter))
-    {
-        pieces.push(Piece { top: bottom, bottom: None, diameter: hole, ..last });
+    let end = pieces.iter().map(|piece| piece.bottom).reduce(|one, other| Some(one?.max(other?))).flatten();
+    if let (Some(last), Some(end), Some(hole)) = (pieces.last().copied(), end, draft.number(Field::OpenHoleDiameter)) {
+        pieces.push(Piece { top: end, bottom: None, diameter: hole, ..last });
     }
     take_pieces(draft, FIELD, &pieces);
 }

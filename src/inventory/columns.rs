@@ -4,15 +4,18 @@
 //! it. Nothing is guessed silently.
 
 mod assignment;
+pub mod basin;
 mod carried;
 mod column_unit;
 mod continued;
 mod described;
 mod elimination;
+mod ends_beside;
 mod evidence;
 mod feed;
 mod fit;
 pub mod follow_up;
+mod halves;
 mod hyphens;
 mod identities;
 mod level;
@@ -50,6 +53,7 @@ use crate::field::rules::{ReadingRules, UnitSystem};
 use crate::field::{Field, WellType};
 use crate::finding::{Code, Finding, Words};
 use crate::place::{Column, Origin, Place};
+pub use halves::smaller;
 pub use hyphens::feet_and_inches;
 pub use plan::{AlsoWhen, Feed, Plan, Shape, is_diameter};
 pub use row_units::RowUnits;
@@ -88,6 +92,9 @@ pub fn plan(
         row_units: None,
         open: Vec::new(),
         strings: Vec::new(),
+        beside: Vec::new(),
+        first_width: None,
+        halves: halves::find(table, rules),
         before_latest: Vec::new(),
         findings,
     };
@@ -123,6 +130,13 @@ pub fn plan(
     let sides = sides::find(table, rules);
     for column in sides.iter().flat_map(sides::Sides::columns) {
         taken[column] = true;
+    }
+    let basin = basin::find(table, rules);
+    for (column, _) in basin.iter().flat_map(|basin| basin.measures) {
+        taken[column] = true;
+    }
+    for halves in &planner.halves {
+        taken[halves.small] = true;
     }
     let says_of_level =
         unit_columns::level::column(table, |at| taken[at] || heading::mapped(&table.headings[at], rules).is_some());
@@ -163,6 +177,8 @@ pub fn plan(
         }
     }
     planner.before_latest = planner.latest_of_series(&mut readings);
+    let of_later_groups = planner.first_of_groups(&mut readings);
+    planner.ends_beside_widths(&mut readings, asked_of);
     planner.casing_before_hole(&mut readings);
     planner.finished_before_drilled(&mut readings);
     planner.sounded_before_logged(&mut readings);
@@ -208,15 +224,13 @@ pub fn plan(
     planner.taken_off(&mut readings, asked_of);
     planner.second_is_below(&mut readings);
     planner.change_by_elimination(&mut readings);
-    let assignment = assign(&readings);
+    let mut assignment = assign(&readings);
     planner.strings = planner.next_strings(&assignment);
-    for next in &planner.strings {
-        taken[next.width] = true;
-        taken[next.end] = true;
-        if let Some(top) = next.top {
-            taken[top] = true;
-        }
+    for column in planner.strings.iter().flat_map(|next| next.columns()) {
+        taken[column] = true;
+        assignment.leave(column);
     }
+    planner.not_below(of_later_groups);
     water_depths.retain(|at| assignment.field_of(*at).is_none());
     let mut feeds = planner.feeds(&assignment, &asides);
     for at in water_depths {
@@ -274,6 +288,7 @@ pub fn plan(
         language: table.layout.language,
         screens,
         sides,
+        basin,
         strings,
         carried,
     }
@@ -296,6 +311,11 @@ struct Planner<'a> {
     row_units: Option<Arc<RowUnits>>,
     open: Vec<(usize, Field)>,
     strings: Vec<strings::NextString>,
+    /// Strings that are told by the `to` beside their width, and the width before them.
+    beside: Vec<strings::NextString>,
+    first_width: Option<usize>,
+    /// Lengths that have a column for each unit.
+    halves: Vec<halves::Halves>,
     /// Levels of an earlier date, each with the column of the latest.
     before_latest: Vec<(usize, Reading)>,
     findings: &'a mut Vec<Finding>,

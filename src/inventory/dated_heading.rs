@@ -36,8 +36,26 @@ pub struct Dated {
     pub keys: [(u32, u32, u32); 2],
 }
 
+impl Dated {
+    /// The two numbers of a date without a year, as they stand: `4/22`.
+    pub fn two_numbers(&self) -> Option<(u32, u32)> {
+        let [by_year, (year, one, other)] = self.keys;
+        (year == 0 && other > 0 && by_year == (other, one, 0)).then_some((one, other))
+    }
+}
+
 /// The date in a heading that measures something else as well.
 pub fn dated(heading: &str) -> Option<Dated> {
+    read(heading).filter(|dated| !dated.rest.is_empty())
+}
+
+/// Whether a heading is a date and nothing else.
+pub fn is_date(heading: &str) -> bool {
+    read(heading).is_some_and(|dated| dated.rest.is_empty())
+}
+
+/// The date in a heading, and what else it says.
+fn read(heading: &str) -> Option<Dated> {
     let (mut rest, mut numbers, mut month, mut year) = (Vec::new(), Vec::new(), None, None);
     let mut season = None;
     for word in lexicon::tokens(heading) {
@@ -64,7 +82,7 @@ pub fn dated(heading: &str) -> Option<Dated> {
             (None, None, [year]) => *year,
             _ => return None,
         };
-        return (!rest.is_empty()).then_some(Dated { rest, keys: [(year, one, 0), (year, other, 0)] });
+        return Some(Dated { rest, keys: [(year, one, 0), (year, other, 0)] });
     }
     let keys = match (year, month, numbers.as_slice()) {
         (Some(year), Some(month), []) => [(year, month, 0); 2],
@@ -77,7 +95,7 @@ pub fn dated(heading: &str) -> Option<Dated> {
         (None, None, [one, other, year]) => [(*year, *one, *other), (*year, *other, *one)],
         _ => return None,
     };
-    (!rest.is_empty()).then_some(Dated { rest, keys })
+    Some(Dated { rest, keys })
 }
 
 /// A heading without the date of its measure, where it has one: `DTW` of `DTW Spr 25`.

@@ -12,6 +12,7 @@ mod fed;
 mod filled;
 mod in_use;
 mod judge;
+mod left_over;
 mod no_well;
 mod other_units;
 mod overruled;
@@ -147,6 +148,8 @@ pub struct Draft {
     filled: Vec<(usize, Box<str>)>,
     /// Fields that this row gives in the second of two columns, as bits.
     from_second: u64,
+    /// How many dates back the level stands.
+    steps_back: u8,
     /// Why it is not a well, where it is none.
     no_well: Option<Box<NoWell>>,
     aside: Option<Box<Aside>>,
@@ -308,8 +311,7 @@ impl Draft {
 
     fn column(&self, field: Field) -> Option<usize> {
         let feed = self.table.plan.feeds[field as usize].as_ref().filter(|feed| !feed.barred)?;
-        let second = self.from_second & 1 << field as u64 != 0;
-        Some(feed.also.as_ref().filter(|_| second).map_or(feed.column, |also| also.column))
+        Some(self.fed_by(field, feed).column)
     }
 
     /// Whether a person calls the well so: by its id, or by the id as typed.

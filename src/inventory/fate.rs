@@ -146,6 +146,10 @@ impl Said<'_> {
             Class::Watched if self.role == Role::Notes && self.is_the_row() => {
                 return Some(Fate::Thing(RowKind::OtherHole));
             }
+            // `OBS` as the state of the well, or what a list of codes says of it.
+            Class::Watched | Class::WatchedCode if self.role == Role::State && self.whole() && self.is_observed() => {
+                return Some(Fate::Thing(RowKind::OtherHole));
+            }
             Class::WatchedCode => return None,
             Class::Fallen => return self.fallen(),
             Class::Watched | Class::Idle => {
@@ -229,6 +233,11 @@ impl Said<'_> {
             }
             _ => Some(Fate::No(kind)),
         }
+    }
+
+    /// Whether the words name a well that is there to be watched, and not what is being done at one: `observation`, not `monitor`.
+    fn is_observed(&self) -> bool {
+        ["obs", "piez"].iter().any(|start| self.tokens[self.found.at].word.starts_with(start))
     }
 
     /// `collapsed`, `well is collapsed`; of a part, or with the depth at which it fell in, the words are read elsewhere.

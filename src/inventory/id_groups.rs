@@ -49,7 +49,10 @@ pub fn decide(beginnings: Vec<Beginning>) -> Vec<Finding> {
     let mut findings = Vec::new();
     let mut decided: Vec<(Arc<Table>, Naming, Vec<Seen>)> = Vec::new();
     for Beginning { table, sample, first_row } in beginnings {
-        let columns = name_columns(&table);
+        let mut columns = name_columns(&table);
+        // What a well serves tells two of one farm apart, and is no name that counts for the rows below it.
+        let names = columns.len();
+        columns.extend(serving_columns(&table, &columns));
         let sample = Arc::new(sample);
         let rows: Vec<Draft> = drafts(&table, &sample).into_iter().skip(first_row).collect();
         let replaced = pointed::replaced(&entries(&table, &rows));
@@ -57,7 +60,7 @@ pub fn decide(beginnings: Vec<Beginning>) -> Vec<Finding> {
         let mut naming = Naming { ids_are_numbers: true, replaced, ..Naming::default() };
         let with_figures = seen.iter().filter(|row| row.id.contains(|c: char| c.is_ascii_digit())).count();
         naming.ids_are_numbers = 2 * with_figures >= seen.len();
-        for (at, column) in columns.iter().enumerate() {
+        for (at, column) in columns.iter().enumerate().take(names) {
             if is_written_once(&seen, at) {
                 naming.down.push(*column);
                 let mut held = String::new();
@@ -154,6 +157,52 @@ fn name_columns(table: &Table) -> Vec<usize> {
         }
     }
     columns
+}
+
+/// The columns that say which of several wells of one place a row is about: what it serves, where on the place it stands.
+fn serving_columns(table: &Table, names: &[usize]) -> Vec<usize> {
+    const WORDS: [&str; 34] = [
+        "serves",
+        "serving",
+        "served",
+        "supplies",
+        "supply",
+        "use",
+        "used",
+        "usage",
+        "purpose",
+        "uso",
+        "sirve",
+        "serve",
+        "dessert",
+        "utilisation",
+        "which",
+        "location",
+        "loc",
+        "located",
+        "building",
+        "bldg",
+        "structure",
+        "place",
+        "where",
+        "position",
+        "spot",
+        "ubicacion",
+        "edificio",
+        "lugar",
+        "batiment",
+        "emplacement",
+        "lieu",
+        "predio",
+        "local",
+        "cual",
+    ];
+    let is_one = |heading: &str| {
+        let words = lexicon::tokens(heading);
+        words.len() <= 4 && words.iter().any(|word| WORDS.contains(&word.as_str()))
+    };
+    let carried = table.plan.carried.iter().filter(|(column, heading)| !names.contains(column) && is_one(heading));
+    carried.map(|(column, _)| *column).collect()
 }
 
 /// The rows of a beginning as entries that may point to one another.

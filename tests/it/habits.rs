@@ -18,7 +18,7 @@ pub fn round(across: f64, height: f64) -> Option<f64> {
 }
 
 /// Liters by id; nothing for rows that are held back or no wells.
-fn liters(list: &str) -> BTreeMap<String, f64> {
+pub fn liters(list: &str) -> BTreeMap<String, f64> {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("list.csv");
     std::fs::write(&path, list).unwrap();

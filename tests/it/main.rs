@@ -53,6 +53,7 @@ mod formats;
 mod fuzzing;
 mod habits;
 mod hostile;
+mod laid_out;
 mod later;
 mod lists;
 mod measures;

@@ -185,4 +185,10 @@ catalogue! {
          Why it matters: the water of another year is another dose.\n\
          Example: \"DTW 4/22\", \"DTW 4/23\" and \"DTW 4/24\".\n\
          How to fix it: no action needed if correct; otherwise map the column that counts in [inventory.columns].";
+    LENGTH_IN_TWO_COLUMNS = "H139" "length-in-two-columns" Note,
+        "One column holds one measure.",
+        "What it finds: two columns side by side that hold one length, feet in the first and inches in the second, or meters and centimeters; they are read together.\n\
+         Why it matters: the inches alone, taken for a level, would fill the well.\n\
+         Example: \"ft\" and \"in\" below \"DEPTH\".\n\
+         How to fix it: no action needed if correct; otherwise leave the second column out: [inventory.columns] \"heading\" = \"\".";
 }

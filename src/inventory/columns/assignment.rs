@@ -23,6 +23,15 @@ impl Assignment {
         self.chosen.iter().flatten().any(|reading| reading.column == column && reading.score >= LIKELY)
     }
 
+    /// Leaves a column to another use, unless it is likely enough for its field.
+    pub fn leave(&mut self, column: usize) {
+        for chosen in &mut self.chosen {
+            if chosen.as_ref().is_some_and(|one| one.column == column && one.score < LIKELY && !one.by_hand) {
+                *chosen = None;
+            }
+        }
+    }
+
     /// The field that a column feeds.
     pub fn field_of(&self, column: usize) -> Option<Field> {
         self.chosen.iter().flatten().find(|reading| reading.column == column).map(|reading| reading.named.field)

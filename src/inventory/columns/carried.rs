@@ -16,7 +16,10 @@ impl Planner<'_> {
         let widest = (self.table.first_row..self.table.sample.len()).map(|row| self.table.sample.width(row)).max();
         for at in 0..self.columns.len().max(widest.unwrap_or(0)) {
             let feeds_from = |feed: &Feed| {
-                !feed.barred && (feed.column == at || feed.also.as_ref().is_some_and(|also| also.column == at))
+                !feed.barred
+                    && (feed.column == at
+                        || feed.left_over == Some(at)
+                        || feed.also.as_ref().is_some_and(|also| also.column == at))
             };
             let fed = feeds.iter().flatten().any(feeds_from);
             if fed || self.is_part(at) || asides.iter().any(|aside| aside.column == at && aside.says == Beside::Unit) {

@@ -194,6 +194,7 @@ impl Planner<'_> {
         }
         feed.units_beside = feed.unit_column.map_or_else(Vec::new, |beside| self.units_written(beside));
         feed.lettered = is_diameter(field) && self.is_lettered(column);
+        self.with_left_over(&mut feed);
         feed.feet_hyphen_inches = feed.unit.is_some_and(|unit| unit.symbol == "ft") && self.hyphens_join(column);
         feed
     }

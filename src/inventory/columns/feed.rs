@@ -104,7 +104,17 @@ impl Planner<'_> {
         known: &[(Field, &'static Unit, String)],
     ) {
         let of_it = self.before_latest.iter().filter(|(of, _)| *of == latest).map(|(_, reading)| reading.clone());
-        if let [before, older, ..] = of_it.collect::<Vec<Reading>>().as_slice() {
+        let of_it: Vec<Reading> = of_it.collect();
+        if self.last_number_counts() {
+            let mut next = None;
+            for before in of_it.iter().rev() {
+                let mut also = self.feed(before, None, feet_elsewhere, false, known);
+                also.also = next.map(Box::new);
+                next = Some(also);
+            }
+            feed.also = next.map(Box::new);
+            feed.also_when = AlsoWhen::NoNumber;
+        } else if let [before, older, ..] = of_it.as_slice() {
             let mut also = self.feed(before, None, feet_elsewhere, false, known);
             also.also = Some(Box::new(self.feed(older, None, feet_elsewhere, false, known)));
             feed.also = Some(Box::new(also));

@@ -59,6 +59,9 @@ impl Planner<'_> {
         ) else {
             return;
         };
+        if self.first_width == Some(upper) {
+            return;
+        }
         let [lower] = self.others_in_order(upper)[..] else { return };
         let filled = self.profiles[lower].filled;
         let telescopes = self.pairs(lower, upper).len() == filled && self.lies_within(lower, upper, 1);
@@ -129,11 +132,23 @@ impl Planner<'_> {
     fn numbers_things(&self, column: usize) -> bool {
         let profile = &self.profiles[column];
         let sample = &self.table.sample;
+        // `6/02`, `8/1974`: month and year.
+        let month_of_year = |text: &str| {
+            let Some((month, year)) = text.split_once('/') else { return false };
+            let part = |part: &str| part.parse::<u32>().ok().filter(|_| part.bytes().all(|byte| byte.is_ascii_digit()));
+            part(month).is_some_and(|month| (1..=12).contains(&month))
+                && matches!(year.len(), 2 | 4)
+                && part(year).is_some()
+        };
         let joined = |text: &str| {
             let figures = |part: &str| !part.is_empty() && part.bytes().all(|byte| byte.is_ascii_digit());
             text.split_once('-').is_some_and(|(thing, part)| figures(thing) && figures(part))
         };
         let cells = (self.table.first_row..sample.len()).map(|row| sample.cell(row, column).trim());
+        let months = cells.clone().filter(|text| month_of_year(text)).count();
+        if months * 10 >= profile.filled * 8 {
+            return true;
+        }
         let count = cells.filter(|text| joined(text)).count();
         profile.filled >= 8 && count * 10 >= profile.filled * 9 && profile.distinct * 10 >= profile.filled * 9
     }

@@ -222,7 +222,7 @@ const PATTERNS: &[Pattern] = &[
         field: Field::OpenHoleDiameter,
         names: &[
             (&[C::Hole, C::Diameter], 0.88), (&[C::Diameter, C::Bottom], 0.85), (&[C::Diameter, C::Bottom, C::Casing], 0.9), (&[C::Diameter, C::Lower], 0.85), (&[C::Casing, C::Lower], 0.75), (&[C::Hole, C::Size], 0.85), (&[C::Hole], 0.6), (&[C::Hole, C::Diameter, C::Rock], 0.92),
-            (&[C::Hole, C::Rock], 0.7), (&[C::Hole, C::Find], 0.5), (&[C::Hole, C::Casing], 0.6), (&[C::Hole, C::Bottom, C::Casing], 0.7), (&[C::Hole, C::Below, C::Casing], 0.92),
+            (&[C::Hole, C::Rock], 0.7), (&[C::Diameter, C::Rock], 0.88), (&[C::Size, C::Rock], 0.7), (&[C::Hole, C::Find], 0.5), (&[C::Hole, C::Casing], 0.6), (&[C::Hole, C::Bottom, C::Casing], 0.7), (&[C::Hole, C::Below, C::Casing], 0.92), (&[C::Below, C::Casing], 0.62),
             (&[C::Diameter, C::Below], 0.8), (&[C::IdentityOrInside, C::Below], 0.8), (&[C::Inside, C::Below], 0.8),
             (&[C::Size, C::Below], 0.75),
         ],

@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use super::RowUnits;
+use super::basin::Basin;
 use super::sides::Sides;
 use super::strings::NextString;
 use crate::field::species::Species;
@@ -31,6 +32,8 @@ pub struct Feed {
     pub unit_of_type: Vec<(WellType, &'static Unit)>,
     /// A hyphen between two numbers joins feet and inches: `62-0`, `24-6`.
     pub feet_hyphen_inches: bool,
+    /// The column of what is left over in the smaller unit, where the length has a column for each: `ft | in`.
+    pub left_over: Option<usize>,
     /// Sizes that a note gives for cells that say nothing: `drilled are 6 in. unless noted`.
     pub unless_noted: Vec<(WellType, f64)>,
     /// The middle of the bare numbers of a metric column, by type of well: one that is far smaller may be inches.
@@ -103,6 +106,7 @@ impl Feed {
             unit_unsaid: false,
             unit_of_type: Vec::new(),
             feet_hyphen_inches: false,
+            left_over: None,
             unless_noted: Vec::new(),
             middle_of_type: Vec::new(),
             if_blank: None,
@@ -123,6 +127,18 @@ impl Feed {
     }
 }
 
+impl Feed {
+    /// The column that counts where this one and so many after it do not.
+    pub fn further(&self, steps: u8) -> &Self {
+        (0..steps).fold(self, |feed, _| feed.also.as_deref().unwrap_or(feed))
+    }
+
+    /// How many columns stand behind this one.
+    pub fn depth(&self) -> u8 {
+        self.also.as_deref().map_or(0, |also| also.depth().saturating_add(1))
+    }
+}
+
 /// When the second column of a field counts.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum AlsoWhen {
@@ -133,6 +149,8 @@ pub enum AlsoWhen {
     Other,
     /// The first, of a later date, has no level at rest.
     NotAtRest,
+    /// The first has no number: of several dates the last one that has counts, as the list says.
+    NoNumber,
 }
 
 /// What was measured of a round thing.
@@ -197,6 +215,8 @@ pub struct Plan {
     pub screens: Option<usize>,
     /// The sides of wells that are not round, where they have columns.
     pub sides: Option<Sides>,
+    /// The box of a spring, where its measures have columns.
+    pub basin: Option<Basin>,
     /// The casing strings below the first one, where they have columns of their own.
     pub strings: Vec<NextString>,
     /// Columns that are carried: index of the column, and the heading it is carried under.

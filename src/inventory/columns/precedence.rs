@@ -7,6 +7,7 @@ use crate::field::Field;
 use crate::inventory::heading::{self, HeadingUnit};
 use crate::inventory::lexicon::{self, Concept};
 use crate::inventory::notes;
+use crate::quantity::parse::plain;
 use crate::quantity::unit::Unit;
 
 /// Words for the hole as it was drilled, and for the well as it was finished.
@@ -56,11 +57,31 @@ impl Planner<'_> {
             let rim = levels_are_told
                 && reading.named.field == Field::StickUp
                 && matches!(reading.named.unit, HeadingUnit::Unit(unit) if is_rim(unit));
-            let told = across && (short || self.notes_call_it_a_width(reading.column)) || rim;
+            let told = across
+                && (short || self.notes_call_it_a_width(reading.column) || self.cells_write_inches(reading.column))
+                || rim;
             if told && numbers && (OPEN..LIKELY).contains(&reading.score) {
                 reading.score += TOLD;
             }
         }
+    }
+
+    /// Whether several cells of a column of sizes write inches, and hardly any is more than a well is wide: `6"`, `30" tile`.
+    fn cells_write_inches(&self, column: usize) -> bool {
+        const FEWEST: usize = 3;
+        const WIDEST_IN: f64 = 96.0;
+        let number = |cell: &str| {
+            let figures: String = cell.chars().take_while(|c| c.is_ascii_digit() || *c == '.').collect();
+            plain(&figures)
+        };
+        let in_inches = |cell: &&str| {
+            let rest = cell.trim_start_matches(|c: char| c.is_ascii_digit() || matches!(c, '.' | ' ' | '/'));
+            cell.starts_with(|c: char| c.is_ascii_digit())
+                && (rest.starts_with('"') || lexicon::tokens(rest).first().is_some_and(|word| word == "in"))
+        };
+        let cells = self.table.filled(column).count();
+        let narrow = self.table.filled(column).filter_map(number).filter(|number| *number <= WIDEST_IN).count();
+        self.table.filled(column).filter(in_inches).count() >= FEWEST && narrow * 20 >= cells * 18
     }
 
     /// Whether a column is taken for the depth of a casing though its heading has a unit that only widths are measured in.

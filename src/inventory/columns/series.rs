@@ -7,6 +7,7 @@ use super::{Planner, map_line};
 use crate::field::Field;
 use crate::finding::catalogue;
 use crate::inventory::dated_heading::{Dated, dated};
+use crate::inventory::lexicon;
 use crate::quantity::unit::Dimension;
 
 impl Planner<'_> {
@@ -18,11 +19,19 @@ impl Planner<'_> {
             let is_length = field.quantity().is_some_and(|quantity| quantity.dimension == Dimension::Length);
             is_length && is_deciding(field) && reading.score >= OPEN && !reading.by_hand
         };
-        let candidates: Vec<(usize, Dated)> = readings
-            .iter()
-            .filter(of_length)
-            .filter_map(|reading| Some((reading.column, dated(&self.table.headings[reading.column])?)))
-            .collect();
+        // `11/12`, `2/20`, `4/3` below `Depth to water`: the group says what is measured.
+        let dated_of = |column: usize| {
+            let heading = &self.table.headings[column];
+            let group = self.table.layout.groups.get(column).filter(|group| !group.is_empty());
+            dated(heading).or_else(|| dated(&format!("{} {heading}", group?)))
+        };
+        let mut candidates: Vec<(usize, Dated)> = Vec::new();
+        for reading in readings.iter().filter(of_length) {
+            if !candidates.iter().any(|(column, _)| *column == reading.column) {
+                candidates.extend(dated_of(reading.column).map(|dated| (reading.column, dated)));
+            }
+        }
+        over_new_year(&mut candidates);
         let mut earlier: Vec<(usize, usize)> = Vec::new();
         for (column, date) in &candidates {
             let series = || candidates.iter().filter(|(_, other)| other.rest == date.rest);
@@ -52,5 +61,112 @@ impl Planner<'_> {
         }
         readings.retain(|reading| reading.by_hand || earlier.iter().all(|(column, _)| *column != reading.column));
         before
+    }
+
+    /// Whether a note says that of several dates the last one with a number counts: `go by the last round that has a number`.
+    pub(super) fn last_number_counts(&self) -> bool {
+        const LAST: [&str; 13] = [
+            "last", "latest", "newest", "recent", "ultimo", "ultima", "dernier", "derniere", "recente", "recent",
+            "reciente", "freshest", "lastest",
+        ];
+        const NUMBER: [&str; 30] = [
+            "number",
+            "numbers",
+            "reading",
+            "readings",
+            "level",
+            "levels",
+            "figure",
+            "value",
+            "measurement",
+            "measure",
+            "round",
+            "rounds",
+            "date",
+            "visit",
+            "entry",
+            "column",
+            "nivel",
+            "lectura",
+            "medida",
+            "medicion",
+            "ronda",
+            "fecha",
+            "niveau",
+            "mesure",
+            "releve",
+            "leitura",
+            "medicao",
+            "valor",
+            "rodada",
+            "data",
+        ];
+        const COUNTS: [&str; 22] = [
+            "go", "goes", "use", "used", "take", "taken", "counts", "count", "valid", "applies", "holds", "usar",
+            "use", "tomar", "tome", "vale", "cuenta", "prendre", "utiliser", "compte", "usa", "conta",
+        ];
+        // `use last year's levels` names a date.
+        const OF_TIME: [&str; 8] = ["year", "years", "week", "weeks", "month", "summer", "winter", "season"];
+        let sentences = self.table.layout.notes.iter().flat_map(|note| note.split(['.', ';', '\n']));
+        sentences.into_iter().any(|sentence| {
+            let words = lexicon::tokens(sentence);
+            let has = |known: &[&str]| words.iter().any(|word| known.contains(&word.as_str()));
+            has(&LAST) && has(&NUMBER) && has(&COUNTS) && !has(&OF_TIME)
+        })
+    }
+}
+
+/// Puts the dates of a series without years in the order of their columns, where they stand from the first to the last or from the
+/// last to the first, also over the end of a year: `11/12`, `2/20`, `4/3` begin in the year before.
+fn over_new_year(candidates: &mut [(usize, Dated)]) {
+    /// Of two dates alone nobody knows which way they stand.
+    const FEWEST: usize = 3;
+    let mut series: Vec<Vec<String>> = candidates.iter().map(|(_, date)| date.rest.clone()).collect();
+    series.sort();
+    series.dedup();
+    for rest in series {
+        let mut of_it: Vec<&mut (usize, Dated)> = candidates.iter_mut().filter(|(_, date)| date.rest == rest).collect();
+        of_it.sort_by_key(|(column, _)| *column);
+        let pairs: Option<Vec<(u32, u32)>> = of_it.iter().map(|(_, date)| date.two_numbers()).collect();
+        let Some(pairs) = pairs.filter(|pairs| pairs.len() >= FEWEST) else { continue };
+        let rises: Vec<bool> = ways(&pairs).iter().filter_map(|(keys, over)| rises(keys, *over)).collect();
+        let Some(rising) = rises.first().filter(|first| rises.iter().all(|other| other == *first)) else { continue };
+        let count = of_it.len() as u32;
+        for (at, (_, date)) in (0_u32..).zip(of_it) {
+            date.keys = [(if *rising { at } else { count - at }, 0, 0); 2];
+        }
+    }
+}
+
+/// Pairs of numbers as month and day, day and month, month and year, as far as all can be read so; and whether they may go over the
+/// end of a year.
+fn ways(pairs: &[(u32, u32)]) -> Vec<(Vec<(u32, u32)>, bool)> {
+    let month = |number: u32| (1..=12).contains(&number);
+    let day = |number: u32| (1..=31).contains(&number);
+    let turned = || pairs.iter().map(|(one, other)| (*other, *one)).collect();
+    let mut found = Vec::new();
+    if pairs.iter().all(|(one, other)| month(*one) && day(*other)) {
+        found.push((pairs.to_vec(), true));
+    }
+    if pairs.iter().all(|(one, other)| day(*one) && month(*other)) {
+        found.push((turned(), true));
+    }
+    if pairs.iter().all(|(one, _)| month(*one)) {
+        found.push((turned(), false));
+    }
+    found
+}
+
+/// Whether dates come one after the other, or one before the other; nothing where they do neither.
+fn rises(keys: &[(u32, u32)], over_new_year: bool) -> Option<bool> {
+    let turns =
+        |turns: &dyn Fn((u32, u32), (u32, u32)) -> bool| keys.windows(2).filter(|pair| turns(pair[0], pair[1])).count();
+    let (first, last) = (keys.first()?, keys.last()?);
+    match (turns(&|one, other| other <= one), turns(&|one, other| other >= one)) {
+        (0, _) => Some(true),
+        (_, 0) => Some(false),
+        (1, _) if over_new_year && last < first => Some(true),
+        (_, 1) if over_new_year && last > first => Some(false),
+        _ => None,
     }
 }

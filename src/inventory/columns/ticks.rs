@@ -2,7 +2,7 @@
 
 use super::super::heading;
 use super::super::multiple_choice::{self, Question};
-use super::{Feed, Planner};
+use super::{Feed, Planner, follow_up};
 use crate::finding::catalogue;
 
 impl Planner<'_> {
@@ -10,6 +10,12 @@ impl Planner<'_> {
     pub(super) fn questions(&mut self, feeds: &mut [Option<Feed>], taken: &mut [bool]) -> Vec<Question> {
         let (table, first_row) = (self.table, self.table.first_row);
         let mut questions = multiple_choice::questions(&table.headings, &table.layout.groups, &table.sample, first_row);
+        for question in questions.iter_mut().filter(|question| question.written.is_none()) {
+            // `Other type, specify` behind the ticks.
+            let has_other = question.answers.iter().any(|(_, answer)| follow_up::is_other(answer));
+            let last = question.answers.iter().map(|(column, _)| *column).max();
+            question.written = last.filter(|_| has_other).and_then(|last| follow_up::of_other(&table.headings, last));
+        }
         questions.retain(|question| {
             let answers = || question.answers.iter().map(|(column, _)| *column);
             let by_hand = answers().any(|column| heading::mapped(&self.table.headings[column], self.rules).is_some());

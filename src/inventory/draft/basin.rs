@@ -6,8 +6,28 @@ use super::Draft;
 use super::words::Note;
 use crate::field::{Field, WellType};
 use crate::inventory::cell::Datum;
+use crate::quantity::parse::plain_or_comma;
 
 impl Draft {
+    /// Takes the water of a box whose sides and depth of water have columns of their own.
+    pub(super) fn basin_in_columns(&mut self) {
+        const OTHERS: [Field; 3] = [Field::TotalDepth, Field::CasingDiameter, Field::WaterVolume];
+        let Some(basin) = self.table.plan.basin else { return };
+        let si =
+            basin.measures.map(|(column, unit)| plain_or_comma(self.cell(column)).map(|number| unit.to_si(number)));
+        let [Some(long), Some(wide), Some(water)] = si else { return };
+        let is_box = self.type_of_row().is_none_or(|well_type| well_type == WellType::SpringBox);
+        if is_box
+            && long > 0.0
+            && wide > 0.0
+            && water > 0.0
+            && OTHERS.iter().all(|of| self.datum(*of) == Datum::Missing)
+        {
+            let [.., (column, _)] = basin.measures;
+            self.told(Field::WaterVolume, column, long * wide * water, None);
+        }
+    }
+
     /// Takes the water of a box from the words that describe it, in the cell of the depth or in a remark, where no cell measures it.
     pub(super) fn basin_told(&mut self, notes: &[Note]) {
         const DEPTH: Field = Field::TotalDepth;

@@ -1,6 +1,7 @@
 //! Cells that are codes, and choices that are ticks: what a row says in a list that explains its codes, or asks with columns.
 
 use super::super::cell::{Datum, Understood};
+use super::super::columns::follow_up::is_other;
 use super::super::columns::{Feed, Plan};
 use super::super::legend::Coded;
 use super::super::lexicon::Language;
@@ -48,7 +49,7 @@ pub fn coded(table: &Opened, plan: &Plan, findings: &mut Vec<Finding>) -> u64 {
 /// An abbreviation that is another word in the language of the list: `PT` is a point, and in Portuguese and Spanish a tube well.
 /// From memory.
 fn abbreviated<'a>(table: &Table, field: Field, typed: &'a str) -> &'a str {
-    let is_tube_well = field == Field::WellType && typed.eq_ignore_ascii_case("pt");
+    let is_tube_well = field == Field::WellType && ["pt", "p.t."].iter().any(|short| typed.eq_ignore_ascii_case(short));
     match table.plan.language {
         Language::Portuguese if is_tube_well => "poço tubular (PT)",
         Language::Spanish if is_tube_well => "pozo tubular (PT)",
@@ -83,7 +84,8 @@ impl Draft {
     /// Whether a row ticks nothing of a question and writes its answer out beside the ticks.
     pub(super) fn is_written_out(&self, question: &Question) -> bool {
         let cell = |column: usize| trim(self.rows.cell(self.row, column));
-        question.written.is_some_and(|written| !cell(written).is_empty()) && question.ticked(cell).is_empty()
+        question.written.is_some_and(|written| !cell(written).is_empty())
+            && question.ticked(cell).into_iter().all(is_other)
     }
 
     /// Reads the ticks of a question whose answers are what a cell would be: a width, a yes.

@@ -52,6 +52,19 @@ impl Draft {
                 self.from_second |= 1 << field as u64;
                 return also;
             }
+            AlsoWhen::NoNumber => {
+                let has_number = |of: &Feed| {
+                    let coded = decoded(&self.table, field, of, cell(of));
+                    let digits = coded.0.bytes().any(|byte| byte.is_ascii_digit());
+                    matches!(coded.1, Some(Datum::Number(_))) || digits && without_pumped(feed, cell(of)).is_none()
+                };
+                let Some(steps) = (0..=feed.depth()).find(|steps| has_number(feed.further(*steps))) else {
+                    return feed;
+                };
+                self.steps_back = steps;
+                self.from_second |= u64::from(steps > 0) << field as u64;
+                return feed.further(steps);
+            }
             AlsoWhen::Blank => {}
         }
         if !says_nothing(cell(feed)) || says_nothing(cell(also)) {
@@ -74,6 +87,13 @@ impl Draft {
     pub(super) fn earlier_level(&mut self) {
         const LEVEL: Field = Field::StaticWaterLevel;
         let Some(feed) = self.table.plan.feeds[LEVEL as usize].as_ref() else { return };
+        if self.from_second & 1 << LEVEL as u64 != 0 && feed.also_when == AlsoWhen::NoNumber {
+            let heading = |feed: &Feed| self.heading_of(feed).to_owned();
+            let (latest, taken) = (heading(feed), heading(feed.further(self.steps_back)));
+            let says = format!("\"{latest}\" has no number here; that of \"{taken}\" is taken, as the note says");
+            self.say(catalogue::EARLIER_READINGS, LEVEL, says, "no action needed if correct");
+            return;
+        }
         let earlier = self.from_second & 1 << LEVEL as u64 != 0 && feed.also_when == AlsoWhen::NotAtRest;
         let Some(older) = feed.also.as_ref().and_then(|also| also.also.as_ref()).filter(|_| earlier) else { return };
         let Some(level) = self.number(LEVEL) else { return };
@@ -109,10 +129,15 @@ impl Draft {
         self.unit_for_type(field, self.fed_by(field, feed))
     }
 
+    /// How many columns further back the one is that gave a field of this row.
+    pub(super) fn steps_of(&self, field: Field, feed: &Feed) -> u8 {
+        let second = self.from_second & 1 << field as u64 != 0;
+        if feed.also_when == AlsoWhen::NoNumber { self.steps_back } else { u8::from(second) }
+    }
+
     /// The feed that gave a field of this row, once its cells are read.
     pub(super) fn fed_by<'a>(&self, field: Field, feed: &'a Feed) -> &'a Feed {
-        let second = self.from_second & 1 << field as u64 != 0;
-        feed.also.as_deref().filter(|_| second).unwrap_or(feed)
+        feed.further(self.steps_of(field, feed))
     }
 
     /// The size that a note gives for a blank cell of this row's type of well.

@@ -48,6 +48,15 @@ impl Draft {
                 &words,
                 "says that this well no longer exists, and the row says things that point to one in use",
             ),
+            // A well that is called after what stands beside it: `Standpipe #2`, drilled, with all of its measures.
+            Fate::Thing(RowKind::OtherSource) if role == Role::Name && is_well && measures >= 3 => self.say_in(
+                catalogue::NOT_IN_USE,
+                column,
+                format!(
+                    "\"{words}\" names something that is not a well; by its measures the row is one, and is planned"
+                ),
+                "if it is none, leave it out: an [[override]] with exclude = true and a reason",
+            ),
             Fate::Thing(_) => self.ask_whether_well(
                 column,
                 &words,

@@ -50,6 +50,7 @@ fn blank(table: &Arc<Table>, rows: &Arc<Rows>, row: usize) -> Draft {
         dittos: Vec::new(),
         filled: Vec::new(),
         from_second: 0,
+        steps_back: 0,
         no_well: None,
         aside: None,
         findings: Vec::new(),
@@ -93,6 +94,9 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
                 && let Some(si) = draft.size_unless_noted(field, feed)
             {
                 draft.data[slot] = Datum::Number(si);
+            }
+            if draft.with_left_over(field, slot, feed, text) {
+                continue;
             }
             if matches!(field.definition().kind, Kind::Text)
                 && !text.is_empty()
@@ -297,7 +301,7 @@ impl Draft {
 
     /// Takes what was understood of a cell whose bare numbers are in `unit`; whose well it is about is added when the whole row
     /// is read.
-    fn take(
+    pub(super) fn take(
         &mut self,
         (field, slot): (Field, usize),
         feed: &Feed,

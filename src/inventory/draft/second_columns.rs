@@ -43,6 +43,7 @@ impl Draft {
         if let Some(sides) = self.table.plan.sides.clone() {
             self.sided(&sides);
         }
+        self.basin_in_columns();
         if !self.table.plan.strings.is_empty() {
             self.strings_in_columns();
         }

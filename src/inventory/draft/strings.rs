@@ -15,6 +15,7 @@ impl Draft {
         let mut pieces: Vec<Piece> = Vec::new();
         let mut above = (self.number(ACROSS), self.number(END));
         let mut top = None;
+        let mut goes_on = false;
         for next in self.table.plan.strings.clone() {
             let below = (self.in_column(ACROSS, next.width), self.in_column(END, next.end));
             if below.0 == Datum::Missing {
@@ -27,18 +28,22 @@ impl Draft {
                 return;
             };
             pieces.push(piece(&pieces, diameter, Some(bottom), top));
-            top = next.top.and_then(|column| match plain(self.cell(column)) {
-                Some(0.0) => Some(0.0), // A casing has no depth of zero, and a liner may begin there.
-                _ => match self.in_column(END, column) {
-                    Datum::Number(top) => Some(top),
-                    _ => None,
-                },
-            });
+            top = match next.top.map(|column| self.top_in(column)) {
+                Some(Err(column)) => {
+                    let says = "nothing is known of where this string begins but these words";
+                    self.say_in(catalogue::TWO_READINGS, column, says, "write the depth where it begins");
+                    self.refuse(ACROSS);
+                    return;
+                }
+                Some(Ok(top)) => top,
+                None => None,
+            };
+            goes_on = next.goes_on;
             above = (Some(*narrower), if let Datum::Number(end) = below.1 { Some(end) } else { None });
         }
         let (false, Some(diameter)) = (pieces.is_empty(), above.0) else { return };
         let mut last = piece(&pieces, diameter, above.1, top);
-        last.may_hang_from_ground = top.is_none() && last.bottom.is_some();
+        last.may_hang_from_ground = !goes_on && top.is_none() && last.bottom.is_some();
         pieces.push(last);
         self.set(END, Datum::Missing);
         self.set_form(ACROSS, Form::Strings(pieces));
@@ -61,6 +66,22 @@ impl Draft {
             let says = "read as what lies below the casing: the screen or the hole is as wide as this says";
             self.say_in(catalogue::STRINGS_IN_WORDS, screens, says, "no action needed if correct");
             self.replace_form(ACROSS, Form::Strings(pieces));
+        }
+    }
+
+    /// Where a string begins by its own column; nothing where that is blank, the column where it cannot be read.
+    fn top_in(&mut self, column: usize) -> Result<Option<f64>, usize> {
+        let cell = self.cell(column);
+        if cell.is_empty() || self.table.cells.says_nothing(END, cell) {
+            return Ok(None);
+        }
+        // No water stands above the ground, and a casing has no depth of zero: `+2`, `-1.5`, `0`.
+        if cell.starts_with('+') || plain(cell).is_some_and(|top| top <= 0.0) {
+            return Ok(Some(0.0));
+        }
+        match self.in_column(END, column) {
+            Datum::Number(top) => Ok(Some(top)),
+            _ => Err(column),
         }
     }
 

@@ -50,6 +50,40 @@ fn explained_as(wanted: &str, notes: &[String]) -> String {
     String::new()
 }
 
+/// What lists of headings in notes say of each: `DP depth ft, WL water level ft from grd, CS casing in.`; nothing of headings
+/// that are explained nowhere. A list names two headings at least, and each of its parts begins with one.
+pub(super) fn listed(headings: &[String], notes: &[String]) -> Vec<(usize, String)> {
+    const MOST_LETTERS: usize = 10;
+    const FEWEST: usize = 2;
+    /// A remark that begins with the letters of a heading goes on for longer.
+    const MOST_WORDS: usize = 8;
+    let named = |part: &str| {
+        let (name, says) = part.trim().split_once(char::is_whitespace)?;
+        let says = says.trim_start_matches([' ', '-', '–', '=', ':', '>']).trim();
+        let name = name.trim_end_matches([':', '.', '-', '=']);
+        let at = headings.iter().position(|heading| heading.trim().trim_end_matches('.') == name)?;
+        let is_short = name.chars().count() <= MOST_LETTERS && says.split_whitespace().count() <= MOST_WORDS;
+        (is_short && says.starts_with(|c: char| c.is_alphabetic() || c == '(')).then(|| (at, says.to_owned()))
+    };
+    let mut found: Vec<(usize, String)> = Vec::new();
+    for note in notes {
+        // `Key: DP depth ft, …`
+        let list =
+            note.split_once(": ").filter(|(title, _)| named(note).is_none() && title.split_whitespace().count() <= 3);
+        let list = list.map_or(note.as_str(), |(_, list)| list);
+        let parts: Vec<&str> = list.split([',', ';', '|', '\n']).filter(|part| !part.trim().is_empty()).collect();
+        let told: Vec<Option<(usize, String)>> = parts.iter().map(|part| named(part)).collect();
+        let known = told.iter().flatten().count();
+        if told.first().is_some_and(Option::is_some) && known * 3 >= told.len() * 2 {
+            found.extend(told.into_iter().flatten());
+        }
+    }
+    let mut different: Vec<usize> = found.iter().map(|(at, _)| *at).collect();
+    different.sort_unstable();
+    different.dedup();
+    if different.len() >= FEWEST { found } else { Vec::new() }
+}
+
 /// Whether words end in those by which something stands beside what follows: `TC by the`, `an asterisk after`.
 fn stands_beside(before: &str) -> bool {
     let before = before.trim_end();
@@ -86,9 +120,25 @@ pub fn words_by_name(rows: &Rows) -> Vec<(String, String)> {
                 _ => rest.join(" "),
             };
             found.push((heading::squash(name), says));
+        } else if let [names, says] = cells.as_slice() {
+            // `DRLD_DEP, COMP_DEP, SWL | Feet below land surface`
+            found.extend(several(names).into_iter().map(|name| (name, says.clone())));
         }
     }
     found
+}
+
+/// The names of several columns in one cell, squashed; none where it names one, or says something else.
+fn several(names: &str) -> Vec<String> {
+    const MOST_LETTERS: usize = 24;
+    let parts: Vec<&str> = names.split([',', ';', '&', '/']).map(str::trim).filter(|part| !part.is_empty()).collect();
+    let is_name = |part: &&str| {
+        part.chars().count() <= MOST_LETTERS && part.split_whitespace().count() <= 3 && plain(part).is_none()
+    };
+    if parts.len() < 2 || !parts.iter().all(is_name) {
+        return Vec::new();
+    }
+    parts.into_iter().map(heading::squash).collect()
 }
 
 /// Names with a unit beside them, as a sheet of explanations has them: `TOT_DPTH | (ft) | finished depth`.
@@ -103,6 +153,7 @@ pub fn units_by_name(rows: &Rows) -> Vec<(String, String)> {
             (is_unit && inner.split_whitespace().count() <= 5 && plain(inner).is_none()).then(|| inner.to_owned())
         });
         if let Some(unit) = unit {
+            found.extend(several(name).into_iter().map(|name| (name, unit.clone())));
             found.push((heading::squash(name), unit));
         }
     }

@@ -1,5 +1,8 @@
 //! The groups that stand above headings.
 
+use std::ops::Range;
+
+use crate::inventory::dated_heading;
 use crate::inventory::heading::tidy;
 use crate::inventory::rows::Rows;
 use crate::quantity::parse::plain;
@@ -31,7 +34,8 @@ pub(super) fn group_rows(rows: &Rows, heading_row: usize) -> Vec<usize> {
             texts.dedup();
             texts.len()
         };
-        if words.count() < 2 || different < 2 && !is_one_band(&cells) || !sound {
+        let alone = found.is_empty() && alone(rows, above, below).is_some();
+        if words.count() < 2 && !alone || different < 2 && !alone && !is_one_band(&cells) || !sound {
             break;
         }
         found.push(above);
@@ -49,6 +53,16 @@ fn is_one_band(cells: &[String]) -> bool {
     first > 0 && last > first && cells[first..=last].iter().all(|cell| *cell == cells[first])
 }
 
+/// Over which columns the only cell of a row stands: over dates, which say nothing alone. `Depth to water` over `11/12`, `2/20`.
+fn alone(rows: &Rows, above: usize, heading_row: usize) -> Option<Range<usize>> {
+    let mut filled = (0..rows.width(above)).filter(|column| !rows.cell(above, *column).trim().is_empty());
+    let (first, None) = (filled.next()?, filled.next()) else { return None };
+    let dates =
+        (first..rows.width(heading_row)).take_while(|at| dated_heading::is_date(&tidy(rows.cell(heading_row, *at))));
+    let end = first + dates.count();
+    (first > 0 && end >= first + 2).then_some(first..end)
+}
+
 /// The groups above each heading. A group reaches to the right until the next one, or until a group above it ends.
 pub(super) fn groups(rows: &Rows, group_rows: &[usize], headings: &[String], heading_row: usize) -> Vec<String> {
     let mut groups = vec![String::new(); headings.len()];
@@ -56,7 +70,8 @@ pub(super) fn groups(rows: &Rows, group_rows: &[usize], headings: &[String], hea
     for row in group_rows {
         let mut current = String::new();
         let mut merged = false;
-        for (column, group) in groups.iter_mut().enumerate() {
+        let over = alone(rows, *row, heading_row).unwrap_or(0..usize::MAX);
+        for (column, group) in groups.iter_mut().enumerate().filter(|(column, _)| over.contains(column)) {
             let cell = tidy(rows.cell(*row, column));
             if !cell.is_empty() {
                 merged = cell == current;

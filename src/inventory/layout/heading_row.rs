@@ -5,6 +5,7 @@ use crate::inventory::heading::{self, tidy};
 use crate::inventory::lexicon::{self, Language};
 use crate::inventory::rows::{CellKind, Rows};
 use crate::quantity::parse::plain;
+use crate::quantity::unit::{self, Dimension, Meaning};
 
 /// How many rows at the top of a table are looked at for the heading.
 const WITHIN: usize = 40;
@@ -82,6 +83,9 @@ pub(super) fn goes_on_below(rows: &Rows, upper: usize) -> bool {
         return false;
     }
     let (above, below) = (heading::cells(rows, upper), heading::cells(rows, lower));
+    if units_below_bands(&above, &below) {
+        return true;
+    }
     let at = |cells: &[String], column: usize| cells.get(column).map_or("", String::as_str).to_owned();
     let columns = above.len().max(below.len());
     let some =
@@ -96,6 +100,21 @@ pub(super) fn goes_on_below(rows: &Rows, upper: usize) -> bool {
         && filled.len() >= 2
         && (words.count() * 10 >= filled.len() * 6 || fills_groups(&above, &below))
         && filled.iter().all(|cell| plain(cell).is_none())
+}
+
+/// Whether the upper row names bands and the lower one what stands below them, some of it by its unit alone: `| | DEPTH | |` above
+/// `Tag | Kind | ft | in`. What stands left of the first band has a heading in the lower row alone.
+fn units_below_bands(above: &[String], below: &[String]) -> bool {
+    const FEWEST: usize = 2;
+    let first = |cells: &[String]| cells.iter().position(|cell| !cell.is_empty());
+    let (Some(band), Some(left)) = (first(above), first(below)) else { return false };
+    let is_unit = |cell: &&String| matches!(unit::look_up(cell.trim_end_matches('.'), None), Some(Meaning::Unit(unit)) if unit.dimension == Dimension::Length);
+    let words = below.iter().filter(|cell| !cell.is_empty());
+    left < band
+        && words.clone().filter(is_unit).count() >= FEWEST
+        && words.clone().all(|cell| plain(cell).is_none())
+        && below[left..band].iter().all(|cell| !cell.is_empty() && !is_unit(&cell))
+        && above[band..].iter().zip(&below[band..]).all(|(band, cell)| band.is_empty() || !cell.is_empty())
 }
 
 /// Whether a row stands below groups and nowhere else: it fills each blank between the cells above, and what is left of the

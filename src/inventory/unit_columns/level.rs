@@ -39,6 +39,8 @@ pub enum LevelSays {
 const RISES: [&str; 2] = ["artesien", "brota"];
 const PUMPED: [&str; 5] = ["pump", "recover", "bombe", "pompage", "drawdown"];
 const MEASURED: [&str; 5] = ["measured", "taken", "medido", "mesure", "mesuree"];
+const REPORTED: [&str; 9] =
+    ["reported", "estimated", "declared", "recorded", "reportado", "estimado", "declarado", "rapporte", "estime"];
 const SOBRE: &str = "sobre";
 const DRY: [&str; 5] = ["dry", "seco", "seca", "sec", "seche"];
 
@@ -56,7 +58,7 @@ pub fn says(text: &str) -> Option<LevelSays> {
     let words = lexicon::tokens(text);
     let is = |known: &[&str]| words.iter().any(|word| known.contains(&word.as_str()));
     let not = is(&["not", "no", "non", "pas", "nao"]);
-    if is(&DRY) && words.len() <= 3 || not && is(&MEASURED) {
+    if is(&DRY) && words.len() <= 3 || not && (is(&MEASURED) || is(&REPORTED)) {
         return Some(LevelSays::Nothing);
     }
     if choices::says_nothing(text) {
@@ -76,7 +78,9 @@ pub fn says(text: &str) -> Option<LevelSays> {
     if flows {
         return Some(LevelSays::Flowing);
     }
-    Language::ALL.into_iter().find_map(|language| in_language(&words, language))
+    let in_words = Language::ALL.into_iter().find_map(|language| in_language(&words, language));
+    // `Measured`, `Reported by driller`: who took it, and nothing of how.
+    in_words.or_else(|| (is(&MEASURED) || is(&REPORTED)).then_some(LevelSays::Unsaid))
 }
 
 fn in_language(words: &[String], language: Language) -> Option<LevelSays> {
