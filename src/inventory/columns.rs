@@ -22,6 +22,7 @@ mod patterns;
 mod plain_heading;
 mod plan;
 mod precedence;
+mod prefixed;
 mod row_units;
 mod said;
 mod series;
@@ -96,8 +97,9 @@ pub fn plan(
     let mut taken = vec![false; columns.len()];
     let spaced: Vec<Option<String>> = continued::continued(&table.headings, table.layout.language)
         .into_iter()
+        .zip(prefixed::prefixed(&table.headings))
         .zip(&table.headings)
-        .map(|(continued, heading)| continued.or_else(|| heading::spaced(heading, gallon)))
+        .map(|((continued, prefixed), heading)| continued.or(prefixed).or_else(|| heading::spaced(heading, gallon)))
         .collect();
     let asked_of = |at: usize| Asked {
         column: at,

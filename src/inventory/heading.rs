@@ -151,8 +151,17 @@ pub fn spaced(heading: &str, gallon: Option<Gallon>) -> Option<String> {
         return Some(tidy(&heading.replace('@', " at ")));
     }
     let words = lexicon::tokens(heading);
-    let known = name(heading, gallon).is_some()
-        || words.len() != 1
-        || !lexicon::meaning(&words, lexicon::Language::English).concepts.is_empty();
-    if known { None } else { lexicon::spaced(heading) }
+    let is_known = |words: &[String]| !lexicon::meaning(words, lexicon::Language::English).concepts.is_empty();
+    if name(heading, gallon).is_some() {
+        return None;
+    }
+    if let [_] = words.as_slice() {
+        return if is_known(&words) { None } else { lexicon::spaced(heading) };
+    }
+    // `WTRCOL_FT`, `CASDIA IN`: the run of capitals is cut, what goes with it stays.
+    let capitals = !heading.contains(char::is_lowercase);
+    let cut = |word: &String| if is_known(std::slice::from_ref(word)) { None } else { lexicon::spaced(word) };
+    let parts: Vec<Option<String>> = words.iter().map(|word| cut(word).filter(|_| capitals)).collect();
+    let written = words.iter().zip(&parts).map(|(word, cut)| cut.clone().unwrap_or_else(|| word.clone()));
+    parts.iter().any(Option::is_some).then(|| written.collect::<Vec<_>>().join(" "))
 }

@@ -304,7 +304,9 @@ const PATTERNS: &[Pattern] = &[
     Pattern {
         field: Field::Flooded,
         names: &[(&[C::Flooded], 0.85), (&[C::Flooded, C::Well], 0.9), (&[C::Flooded, C::Water], 0.9)],
-        against: &[C::Date, C::Depth, C::Height, C::Testing, C::Discharge, C::Goes, C::Notes, C::Region, C::Cost, C::Identity],
+        against: &[
+            C::Date, C::Depth, C::Height, C::Testing, C::Discharge, C::Goes, C::Notes, C::Region, C::Cost, C::Identity, C::Power,
+        ],
         neutral: &[C::Well, C::Water, C::Bore, C::State, C::Level, C::Find, C::Site],
     },
     Pattern {

@@ -22,7 +22,7 @@ pub fn datum(words: &[String], meaning: &Meaning) -> Option<Datum> {
             to.is_some_and(|to| words[to..].iter().any(|word| ["water", "bottom", "level"].contains(&word.as_str())))
         })
     };
-    if reaches(&["top", "rim", "cap", "curb", "toc"]) && !meaning.has(Concept::Ground) {
+    if reaches(&["top", "rim", "cap", "curb", "toc", "casing", "pipe", "collar"]) && !meaning.has(Concept::Ground) {
         return Some(Datum::TopOfCasing);
     }
     if reaches(&["ground", "grade"]) && !meaning.has(Concept::Rim) {

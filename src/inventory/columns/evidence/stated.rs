@@ -84,10 +84,18 @@ impl Asked<'_> {
     /// Whether the column is counted down from the ground or the rim, by its heading, the row of units or the file's own words.
     pub fn is_counted_down(&self) -> bool {
         // `Water at`: where it stands, and not how much of it.
-        let words = lexicon::tokens(&without_brackets(self.heading));
-        // `Water down`: so far down.
-        let said = |last: &str| words.ends_with(&["water".to_owned(), last.to_owned()]);
-        if said("at") || said("down") {
+        // `Water down`, `Wtr dn`, `Water, ft down`: so far down.
+        const UNITS: [&str; 8] = ["ft", "feet", "foot", "m", "meters", "metres", "mts", "metros"];
+        const DOWN: [&str; 3] = ["at", "down", "dn"];
+        let words = lexicon::tokens(&self.heading.replace('@', " at "));
+        let words: Vec<String> = words.into_iter().filter(|word| !UNITS.contains(&word.as_str())).collect();
+        let is_water = |word: &String| {
+            lexicon::meaning(std::slice::from_ref(word), self.layout.language).concepts == [Concept::Water]
+        };
+        if let [.., water, last] = words.as_slice()
+            && is_water(water)
+            && DOWN.contains(&last.as_str())
+        {
             return true;
         }
         let units = self.layout.units.get(self.column).map_or("", String::as_str);
@@ -98,7 +106,8 @@ impl Asked<'_> {
         down(datum) || self.notes_name_it().any(|datum| down(Some(datum)))
     }
 
-    /// What notes say that this column is counted from, where they name it by its heading: `fundo e água medidos desde a boca`.
+    /// What notes say that this column is counted from, where they name it by its heading: `fundo e água medidos desde a boca`,
+    /// `Deep and Water are feet from the ground`.
     fn notes_name_it(&self) -> impl Iterator<Item = heading::Datum> + '_ {
         let own = lexicon::tokens(&without_brackets(self.heading));
         let clauses = self.layout.notes.iter().flat_map(|note| note.split(['.', ';']));
@@ -108,6 +117,8 @@ impl Asked<'_> {
             let measured = words
                 .iter()
                 .any(|word| ["medid", "mesur", "measur", "taped", "midio"].iter().any(|start| word.starts_with(start)));
+            let measured =
+                measured || notes::unit_of(&words, self.gallon).is_some_and(|unit| unit.dimension == Dimension::Length);
             (named && measured).then(|| notes::datum(&words, &lexicon::meaning(&words, self.layout.language)))?
         })
     }
