@@ -8,6 +8,7 @@ mod carried;
 mod column_unit;
 mod continued;
 mod described;
+mod elevations;
 mod elimination;
 mod evidence;
 mod feed;
@@ -30,6 +31,7 @@ pub mod sides;
 mod silent_heading;
 mod species;
 mod statements;
+mod storage;
 pub mod strings;
 mod taken_off;
 mod ticks;
@@ -90,6 +92,7 @@ pub fn plan(
         open: Vec::new(),
         strings: Vec::new(),
         before_latest: Vec::new(),
+        both_elevations: false,
         findings,
     };
     planner.row_units = row_units::find(table, rules).map(Arc::new);
@@ -150,6 +153,8 @@ pub fn plan(
             if profiles[at].filled > 0 {
                 readings.push(Reading { column: at, named, score: evidence::SURE, exact: false, by_hand: false });
             }
+        } else if let Some(named) = planner.width_of_storage(at) {
+            readings.push(Reading { column: at, named, score: evidence::LIKELY, exact: false, by_hand: false });
         } else if asked.is_water_depth() && heading::name(heading, gallon).is_none() && !asked.is_named_with_group() {
             if asked.is_counted_down() || says_of_level.is_some() {
                 let named = asked.named(Field::StaticWaterLevel, &Default::default());
@@ -169,6 +174,8 @@ pub fn plan(
     planner.finished_before_drilled(&mut readings);
     planner.sounded_before_logged(&mut readings);
     planner.hole_below_before_above(&mut readings);
+    planner.elevations(&mut readings, asked_of);
+    planner.height_without_water(&mut readings, asked_of);
     for reading in &mut readings {
         if let (HeadingUnit::None, Some(cell)) =
             (&reading.named.unit, table.layout.units.get(reading.column).filter(|cell| !cell.is_empty()))
@@ -297,6 +304,8 @@ struct Planner<'a> {
     strings: Vec<strings::NextString>,
     /// Levels of an earlier date, each with the column of the latest.
     before_latest: Vec<(usize, Reading)>,
+    /// Bottom and water are both given as elevations.
+    both_elevations: bool,
     findings: &'a mut Vec<Finding>,
 }
 

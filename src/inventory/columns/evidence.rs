@@ -230,7 +230,8 @@ impl Asked<'_> {
 
     /// A depth to water or a height of water: the words do not tell.
     pub fn is_water_depth(&self) -> bool {
-        let meaning = self.meaning();
+        let mut meaning = self.meaning();
+        meaning.unknown.retain(|word| !stated::UNITS.contains(&word.as_str()));
         let only =
             |concept: &Concept| matches!(concept, Concept::Water | Concept::Depth | Concept::Well | Concept::Below);
         let measured = self.profile.filled > 0 && self.profile.share(self.profile.measures()) >= 0.4;

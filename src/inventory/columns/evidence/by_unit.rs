@@ -9,6 +9,8 @@ use crate::quantity::unit::{Dimension, Unit};
 const BY_UNIT: f64 = 0.62;
 /// How sure an elevation of the bottom or of the water is.
 const ELEVATION: f64 = 0.85;
+/// How sure a column of wells is that of their types, where its cells are few words that come again.
+const KIND: f64 = 0.6;
 /// How sure the mouth of a well is its width.
 const MOUTH: f64 = 0.7;
 
@@ -36,7 +38,9 @@ impl Asked<'_> {
         let repeats = self.profile.filled >= 8 && self.profile.distinct * 10 < self.profile.filled * 3;
         let numbers =
             self.profile.share(self.profile.measures()) >= 0.9 && self.profile.decimals * 2 < self.profile.filled;
-        if only(&[Concept::IdentityOrInside]) && (narrow || repeats && numbers && !self.profile.counts_up) {
+        let inside = only(&[Concept::IdentityOrInside]);
+        is_no_name |= narrow && only(&[Concept::Inside]);
+        if inside && (narrow || repeats && numbers && !self.profile.counts_up) {
             found.push((Field::CasingDiameter, if narrow { ELEVATION } else { BY_UNIT }));
             is_no_name |= narrow;
         }
@@ -47,6 +51,15 @@ impl Asked<'_> {
         }
         if only(&[Concept::Rim]) && self.is_mouth() {
             found.push((Field::CasingDiameter, MOUTH));
+        }
+        // `Well: dug, drilled, "`: few words that come again name no well.
+        let few =
+            self.profile.distinct <= 15 && self.profile.distinct * 2 < self.profile.filled && self.profile.filled >= 8;
+        let words =
+            self.profile.numbers.len() * 10 < self.profile.filled && self.profile.share(self.profile.flags) < 0.5;
+        if only(&[Concept::Well]) && few && words && self.profile.share(self.profile.types) >= 0.25 {
+            found.push((Field::WellType, KIND));
+            is_no_name = true;
         }
         found.extend(self.elevation(meaning).map(|field| (field, ELEVATION)));
         (found, is_no_name)
@@ -101,7 +114,9 @@ impl Asked<'_> {
             (cells >= 4 && cells * 10 >= self.profile.filled * 7).then_some(unit)
         };
         let (own, ..) = crate::inventory::heading::unit_for(self.heading, Field::TotalDepth, self.gallon);
+        let said = || self.stated(Dimension::Length);
         of_length(own.known())
+            .or_else(said)
             .or_else(|| of_length(self.unit_below(Field::TotalDepth)))
             .or_else(|| of_length(written()))
     }

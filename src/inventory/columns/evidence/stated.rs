@@ -8,6 +8,9 @@ use crate::inventory::lexicon::{self, Concept, Meaning};
 use crate::inventory::notes;
 use crate::quantity::unit::{Dimension, Gallon, Unit};
 
+/// Units that a heading may say before what it measures: `Water, ft down`.
+pub(super) const UNITS: [&str; 8] = ["ft", "feet", "foot", "m", "meters", "metres", "mts", "metros"];
+
 impl Asked<'_> {
     /// The unit that the heading, a row of units or the group gives this column for a field.
     pub fn named(&self, field: Field, meaning: &Meaning) -> Named {
@@ -31,7 +34,7 @@ impl Asked<'_> {
     }
 
     /// The first unit of a dimension that the heading states in words; of what the file says elsewhere only where it is one.
-    fn stated(&self, dimension: Dimension) -> Option<&'static Unit> {
+    pub(super) fn stated(&self, dimension: Dimension) -> Option<&'static Unit> {
         let units = |text: &str| -> Vec<&'static Unit> {
             notes::stated(text, self.layout.language, self.gallon, &[])
                 .into_iter()
@@ -85,7 +88,6 @@ impl Asked<'_> {
     pub fn is_counted_down(&self) -> bool {
         // `Water at`: where it stands, and not how much of it.
         // `Water down`, `Wtr dn`, `Water, ft down`: so far down.
-        const UNITS: [&str; 8] = ["ft", "feet", "foot", "m", "meters", "metres", "mts", "metros"];
         const DOWN: [&str; 3] = ["at", "down", "dn"];
         let words = lexicon::tokens(&self.heading.replace('@', " at "));
         let words: Vec<String> = words.into_iter().filter(|word| !UNITS.contains(&word.as_str())).collect();
