@@ -1,6 +1,8 @@
 //! What cells say beside their numbers, put to use before anything is checked: what a level is counted from, a height of
 //! water where a depth was asked, strings of casing in words, a well that flows.
 
+mod elevation;
+
 use super::casing::FARTHEST_M;
 use super::{pipe, shown};
 use crate::field::{Field, WellType, usual, within};
@@ -19,6 +21,7 @@ pub(super) const TENTH: f64 = 0.1;
 /// Puts to use what the row's cells say beside their numbers.
 pub(super) fn settle(draft: &mut Draft, well_type: Option<WellType>, assumed: &mut Vec<Field>) {
     level_for_height(draft);
+    elevation::settle(draft);
     match draft.reference(Field::StaticWaterLevel) {
         Some(Reference::Top) => level_from_top(draft),
         Some(Reference::SeaLevel) => level_above_sea(draft),

@@ -9,6 +9,7 @@ mod carried;
 mod column_unit;
 mod continued;
 mod described;
+mod elevations;
 mod elimination;
 mod ends_beside;
 mod evidence;
@@ -25,6 +26,7 @@ mod patterns;
 mod plain_heading;
 mod plan;
 mod precedence;
+mod prefixed;
 mod row_units;
 mod said;
 mod series;
@@ -32,6 +34,7 @@ pub mod sides;
 mod silent_heading;
 mod species;
 mod statements;
+mod storage;
 pub mod strings;
 mod taken_off;
 mod ticks;
@@ -96,6 +99,7 @@ pub fn plan(
         first_width: None,
         halves: halves::find(table, rules),
         before_latest: Vec::new(),
+        both_elevations: false,
         findings,
     };
     planner.row_units = row_units::find(table, rules).map(Arc::new);
@@ -103,8 +107,9 @@ pub fn plan(
     let mut taken = vec![false; columns.len()];
     let spaced: Vec<Option<String>> = continued::continued(&table.headings, table.layout.language)
         .into_iter()
+        .zip(prefixed::prefixed(&table.headings))
         .zip(&table.headings)
-        .map(|(continued, heading)| continued.or_else(|| heading::spaced(heading, gallon)))
+        .map(|((continued, prefixed), heading)| continued.or(prefixed).or_else(|| heading::spaced(heading, gallon)))
         .collect();
     let asked_of = |at: usize| Asked {
         column: at,
@@ -162,6 +167,8 @@ pub fn plan(
             if profiles[at].filled > 0 {
                 readings.push(Reading { column: at, named, score: evidence::SURE, exact: false, by_hand: false });
             }
+        } else if let Some(named) = planner.width_of_storage(at) {
+            readings.push(Reading { column: at, named, score: evidence::LIKELY, exact: false, by_hand: false });
         } else if asked.is_water_depth() && heading::name(heading, gallon).is_none() && !asked.is_named_with_group() {
             if asked.is_counted_down() || says_of_level.is_some() {
                 let named = asked.named(Field::StaticWaterLevel, &Default::default());
@@ -183,6 +190,8 @@ pub fn plan(
     planner.finished_before_drilled(&mut readings);
     planner.sounded_before_logged(&mut readings);
     planner.hole_below_before_above(&mut readings);
+    planner.elevations(&mut readings, asked_of);
+    planner.height_without_water(&mut readings, asked_of);
     for reading in &mut readings {
         if let (HeadingUnit::None, Some(cell)) =
             (&reading.named.unit, table.layout.units.get(reading.column).filter(|cell| !cell.is_empty()))
@@ -318,6 +327,8 @@ struct Planner<'a> {
     halves: Vec<halves::Halves>,
     /// Levels of an earlier date, each with the column of the latest.
     before_latest: Vec<(usize, Reading)>,
+    /// Bottom and water are both given as elevations.
+    both_elevations: bool,
     findings: &'a mut Vec<Finding>,
 }
 

@@ -141,18 +141,43 @@ pub fn species_for(heading: &str, field: Field) -> Option<&'static Species> {
     species::out_of(heading).and_then(|(_, written)| species::named(field, written)).or_else(in_words)
 }
 
+/// `Bottom el.` as `Bottom elev`: the abbreviation behind what it is of. Elsewhere `el` is an article.
+fn with_elevation(heading: &str) -> Option<String> {
+    let lower = heading.to_ascii_lowercase();
+    let at = lower.find(" el").filter(|at| *at > 0)?;
+    let rest = &heading[at + " el".len()..];
+    let ends = rest.is_empty() || rest.starts_with(['.', ',']) || rest.starts_with(" (");
+    ends.then(|| format!("{} elev{}", &heading[..at], rest.trim_start_matches('.')))
+}
+
 /// A heading in the way that others write it: `Csg "` with its unit in brackets, one run of letters with blanks between its
 /// words; nothing where it is known as it stands.
 pub fn spaced(heading: &str, gallon: Option<Gallon>) -> Option<String> {
     if let Some(marked) = unit_of_mark(heading) {
         return Some(marked);
     }
+    if let Some(written) = with_elevation(heading) {
+        return Some(written);
+    }
     if heading.contains('@') {
         return Some(tidy(&heading.replace('@', " at ")));
     }
     let words = lexicon::tokens(heading);
-    let known = name(heading, gallon).is_some()
-        || words.len() != 1
-        || !lexicon::meaning(&words, lexicon::Language::English).concepts.is_empty();
-    if known { None } else { lexicon::spaced(heading) }
+    // `WELLSIZE` begins as `well` does.
+    let joined = |word: &String| word.len() > 6 && word.starts_with("well");
+    let is_known = |words: &[String]| {
+        !words.first().is_some_and(joined) && !lexicon::meaning(words, lexicon::Language::English).concepts.is_empty()
+    };
+    if name(heading, gallon).is_some() {
+        return None;
+    }
+    if let [_] = words.as_slice() {
+        return if is_known(&words) { None } else { lexicon::spaced(heading) };
+    }
+    // `WTRCOL_FT`, `CASDIA IN`: the run of capitals is cut, what goes with it stays.
+    let capitals = !heading.contains(char::is_lowercase);
+    let cut = |word: &String| if is_known(std::slice::from_ref(word)) { None } else { lexicon::spaced(word) };
+    let parts: Vec<Option<String>> = words.iter().map(|word| cut(word).filter(|_| capitals)).collect();
+    let written = words.iter().zip(&parts).map(|(word, cut)| cut.clone().unwrap_or_else(|| word.clone()));
+    parts.iter().any(Option::is_some).then(|| written.collect::<Vec<_>>().join(" "))
 }

@@ -13,14 +13,16 @@ pub use letters::{fold, tokens, unaccented};
 
 use dictionary::{dictionary, longest};
 
-/// `FINDPTHFT` as `fin dpth ft`: a run of letters that falls into known abbreviations and a unit, and into nothing else.
+/// `FINDPTHFT` as `fin dpth ft`: a run of letters that falls into known abbreviations and a unit, and into nothing else. Four
+/// letters only with the unit: `TDFT`.
 pub fn spaced(heading: &str) -> Option<String> {
     const UNITS: [&str; 10] = ["ft", "in", "mm", "cm", "m", "gpm", "lpm", "lps", "mgl", "gal"];
     const REFERENCES: [&str; 4] = ["bls", "bgs", "bgl", "btoc"];
     const LONGEST: usize = 24;
     const MOST_PARTS: usize = 4;
     let run = heading.trim().to_ascii_lowercase();
-    if !(5..=LONGEST).contains(&run.len()) || !run.bytes().all(|byte| byte.is_ascii_lowercase()) {
+    let short = run.len() == 4 && UNITS[..2].iter().any(|unit| run.ends_with(unit));
+    if !short && !(5..=LONGEST).contains(&run.len()) || !run.bytes().all(|byte| byte.is_ascii_lowercase()) {
         return None;
     }
     let english = dictionary(Language::English);

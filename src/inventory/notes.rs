@@ -42,6 +42,15 @@ pub struct Stated {
     pub words: Vec<String>,
 }
 
+/// Where the words end before `or pipe`: `from the curb or the pipe` is said of wells with either.
+fn or_pipe(words: &[String]) -> usize {
+    const OR: [&str; 4] = ["or", "ou", "o", "and"];
+    const PIPES: [&str; 5] = ["pipe", "tubo", "tuyau", "cano", "tube"];
+    let pipe = words.iter().position(|word| PIPES.contains(&word.as_str())).unwrap_or(words.len());
+    let or = words[..pipe].iter().rposition(|word| OR.contains(&word.as_str()));
+    or.filter(|or| pipe < words.len() && pipe - or <= 4).unwrap_or(words.len())
+}
+
 /// What a text states, clause by clause.
 ///
 /// `codes` are the list's own words for types of well: `en pulgadas en los PT y HN`.
@@ -68,7 +77,9 @@ pub fn stated(text: &str, language: Language, gallon: Option<Gallon>, codes: &[(
             let meaning = lexicon::meaning(&words, language);
             let about = about(&words, &meaning);
             let unit = unit_of(&words, gallon);
-            let mut types = types_of(&words, clause, codes);
+            let datum = datum(&words, &meaning);
+            let from_any = datum == Some(Datum::TopOfCasing) && unit.is_none();
+            let mut types = types_of(&words[..if from_any { or_pipe(&words) } else { words.len() }], clause, codes);
             // `inches for A, C, D`: codes alone go on with what was said before them.
             if unit.is_none()
                 && !wells_first
@@ -80,7 +91,6 @@ pub fn stated(text: &str, language: Language, gallon: Option<Gallon>, codes: &[(
                 last.types.extend(types);
                 continue;
             }
-            let datum = datum(&words, &meaning);
             if unit.is_none() && datum.is_some() && types.is_empty() {
                 // `Dug wells: bottom and water from the rim`
                 types.clone_from(&waiting);

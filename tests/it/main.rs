@@ -52,6 +52,7 @@ mod folders;
 mod formats;
 mod fuzzing;
 mod habits;
+mod headings;
 mod hostile;
 mod laid_out;
 mod later;

@@ -189,6 +189,7 @@ impl Planner<'_> {
             self.ways_of_levels(&mut feed, column);
         }
         if field == Field::CasingDiameter {
+            self.by_storage(&mut feed);
             feed.middle_of_type = self.middle_of_type(&feed);
             feed.unless_noted = self.sizes_unless_noted();
         }

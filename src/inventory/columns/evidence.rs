@@ -1,12 +1,13 @@
 //! What each column may be: by the words of its heading, by the group above it, by what its cells hold.
 
+mod by_unit;
 mod stated;
 mod witness;
 
 pub use stated::is_counted;
 
 use super::patterns::{self, is_of_something_else};
-use super::plain_heading::{without_brackets, without_condition, without_date};
+use super::plain_heading::{without_advice, without_brackets, without_condition, without_date, without_source};
 use crate::field::Field;
 use crate::inventory::heading::{self, Named};
 use crate::inventory::layout::Layout;
@@ -77,7 +78,8 @@ impl Asked<'_> {
     /// What the heading's words stand for, without what is in brackets unless nothing else is said, and without a date that
     /// goes with what is measured: `SWL / when`.
     pub fn meaning(&self) -> Meaning {
-        let question = without_condition(self.heading);
+        let question = without_advice(without_condition(self.heading));
+        let question = without_source(question, self.layout.language);
         let outer = without_date(&without_brackets(question), self.layout.language);
         let words = lexicon::tokens(&outer);
         let meaning = lexicon::meaning(&words, self.layout.language);
@@ -160,6 +162,10 @@ impl Asked<'_> {
                 }
             }
         }
+        let (by_unit, is_no_name) = self.by_unit(&alone);
+        for (field, score) in by_unit {
+            raise(field, score, false);
+        }
         // `Well dept (ft)`: a slip of the pen in a name, if the cells are what the name says.
         if exact.is_none()
             && !alone.unknown.is_empty()
@@ -202,6 +208,9 @@ impl Asked<'_> {
         if lexicon::meaning(&lexicon::tokens(self.explained()), self.layout.language).has(Concept::Grout) {
             scores.retain(|(field, ..)| *field != Field::OpenHoleDiameter);
         }
+        if is_no_name {
+            scores.retain(|(field, ..)| *field != Field::WellId);
+        }
         let mut found: Vec<Reading> = scores
             .into_iter()
             .filter_map(|(field, score, is_exact)| {
@@ -221,7 +230,8 @@ impl Asked<'_> {
 
     /// A depth to water or a height of water: the words do not tell.
     pub fn is_water_depth(&self) -> bool {
-        let meaning = self.meaning();
+        let mut meaning = self.meaning();
+        meaning.unknown.retain(|word| !stated::UNITS.contains(&word.as_str()));
         let only =
             |concept: &Concept| matches!(concept, Concept::Water | Concept::Depth | Concept::Well | Concept::Below);
         let measured = self.profile.filled > 0 && self.profile.share(self.profile.measures()) >= 0.4;

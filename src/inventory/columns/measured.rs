@@ -9,10 +9,12 @@ use crate::inventory::lexicon::{self, Concept};
 
 impl Planner<'_> {
     pub(super) fn has_ground_elevation(&self) -> bool {
-        self.table
-            .headings
-            .iter()
-            .any(|heading| heading::name(heading, None).is_some_and(|named| named.field == Field::GroundElevation))
+        self.both_elevations
+            || self
+                .table
+                .headings
+                .iter()
+                .any(|heading| heading::name(heading, None).is_some_and(|named| named.field == Field::GroundElevation))
     }
 
     /// A bracket that is not a unit but says something else: `(below rim)`, `(if known)`.

@@ -114,7 +114,7 @@ const PATTERNS: &[Pattern] = &[
             (&[C::Depth, C::Bore], 0.85), (&[C::Depth], 0.75), (&[C::Well, C::Bottom], 0.7), (&[C::Bottom, C::Distance], 0.85),
             (&[C::Bottom], 0.6), (&[C::Depth, C::Spring], 0.8), (&[C::Depth, C::Built], 0.75), (&[C::Depth, C::Hole], 0.7),
             (&[C::Built, C::Find], 0.72), (&[C::Hole], 0.5), (&[C::Hole, C::Find], 0.6),
-            (&[C::Total, C::Length], 0.45), (&[C::Total], 0.5), (&[C::Ground, C::Bottom], 0.85), (&[C::Depth, C::Rim], 0.7),
+            (&[C::Total, C::Length], 0.45), (&[C::Well, C::Length], 0.65), (&[C::Total], 0.5), (&[C::Ground, C::Bottom], 0.85), (&[C::Depth, C::Rim], 0.7),
         ],
         against: &[
             C::Water, C::Level, C::Casing, C::Static, C::StaticWaterLevel, C::Pumping, C::Height, C::Column, C::Diameter,
@@ -304,7 +304,9 @@ const PATTERNS: &[Pattern] = &[
     Pattern {
         field: Field::Flooded,
         names: &[(&[C::Flooded], 0.85), (&[C::Flooded, C::Well], 0.9), (&[C::Flooded, C::Water], 0.9)],
-        against: &[C::Date, C::Depth, C::Height, C::Testing, C::Discharge, C::Goes, C::Notes, C::Region, C::Cost, C::Identity],
+        against: &[
+            C::Date, C::Depth, C::Height, C::Testing, C::Discharge, C::Goes, C::Notes, C::Region, C::Cost, C::Identity, C::Power,
+        ],
         neutral: &[C::Well, C::Water, C::Bore, C::State, C::Level, C::Find, C::Site],
     },
     Pattern {

@@ -15,6 +15,97 @@ pub fn without_condition(heading: &str) -> &str {
     if follows && !question.trim().is_empty() { question.trim() } else { heading }
 }
 
+/// A question without the advice behind it: `How far down is the water? (feet) Check your well log or ask your driller.`
+pub fn without_advice(heading: &str) -> &str {
+    const FEWEST_WORDS: usize = 3;
+    let Some((question, rest)) = heading.split_once('?') else { return heading };
+    let brackets = rest.trim_start().starts_with(['(', '[']).then(|| rest.find([')', ']'])).flatten();
+    let behind = brackets.map_or(rest, |end| &rest[end + 1..]);
+    let advice = !behind.contains('?') && lexicon::tokens(behind).len() >= FEWEST_WORDS;
+    if advice && lexicon::tokens(question).len() >= FEWEST_WORDS {
+        &heading[..heading.len() - behind.len()]
+    } else {
+        heading
+    }
+}
+
+/// A measure without the paper or the person that it comes from: `Depth per driller's log`, `Profundidad según perforista`.
+pub fn without_source(heading: &str, language: lexicon::Language) -> &str {
+    const BEFORE_A_PAPER: [&str; 8] = [" per ", " as per ", " according to ", " from ", " off ", " on ", " by ", ", "];
+    const ALONE: [&str; 8] =
+        [" segun ", " según ", " selon ", " d'après ", " d’après ", " d'apres ", " segundo ", " conforme "];
+    const JOINS: [&str; 10] = ["the", "a", "an", "our", "your", "his", "her", "their", "well", "s"];
+    const SOURCES: [&str; 34] = [
+        "log",
+        "logs",
+        "report",
+        "reports",
+        "card",
+        "cards",
+        "driller",
+        "drillers",
+        "owner",
+        "owners",
+        "permit",
+        "permits",
+        "file",
+        "files",
+        "record",
+        "records",
+        "register",
+        "registry",
+        "county",
+        "state",
+        "contractor",
+        "tag",
+        "plate",
+        "label",
+        "deed",
+        "sticker",
+        "inspector",
+        "completion",
+        "certificate",
+        "tenant",
+        "database",
+        "book",
+        "paper",
+        "papers",
+    ];
+    const MEASURES: [Concept; 10] = [
+        Concept::Depth,
+        Concept::TotalDepth,
+        Concept::Bottom,
+        Concept::Water,
+        Concept::Level,
+        Concept::Static,
+        Concept::StaticWaterLevel,
+        Concept::Casing,
+        Concept::Diameter,
+        Concept::Size,
+    ];
+    let lower = heading.to_lowercase();
+    let measures = |end: usize| {
+        let meaning = lexicon::meaning(&lexicon::tokens(&without_brackets(&heading[..end])), language);
+        meaning.unknown.is_empty() && MEASURES.iter().any(|concept| meaning.has(*concept))
+    };
+    // Letters whose small form is longer would move the places.
+    if lower.len() != heading.len() {
+        return heading;
+    }
+    let alone = ALONE.iter().filter_map(|word| lower.find(word));
+    let papers = BEFORE_A_PAPER.iter().filter_map(|word| {
+        let at = lower.find(word)?;
+        let names = lexicon::tokens(&without_brackets(&lower[at + word.len()..]));
+        let mut source = names.iter().map(String::as_str).skip_while(|word| JOINS.contains(word));
+        source.next().is_some_and(|word| SOURCES.contains(&word)).then_some(at)
+    });
+    alone
+        .chain(papers)
+        .filter(|at| heading.is_char_boundary(*at) && measures(*at))
+        .min()
+        .map_or(heading, |at| &heading[..at])
+}
+
 /// `SWL / when`, `Level & date`: what is measured, without the day.
 pub fn without_date(heading: &str, language: lexicon::Language) -> String {
     let parted = [" / ", "/", " & ", ", ", " and ", " + "].into_iter().find_map(|mark| heading.rsplit_once(mark));

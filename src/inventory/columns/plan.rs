@@ -5,6 +5,7 @@ use std::sync::Arc;
 use super::RowUnits;
 use super::basin::Basin;
 use super::sides::Sides;
+use super::storage::Storage;
 use super::strings::NextString;
 use crate::field::species::Species;
 use crate::field::{Field, WellType};
@@ -13,7 +14,7 @@ use crate::inventory::heading::Datum;
 use crate::inventory::lexicon::Language;
 use crate::inventory::multiple_choice::Question;
 use crate::place::Column;
-use crate::quantity::unit::Unit;
+use crate::quantity::unit::{INCH_M, Unit};
 
 /// How a field's column is read.
 #[derive(Debug, Clone)]
@@ -163,6 +164,8 @@ pub enum Shape {
     Around,
     /// From the middle outward.
     Radius,
+    /// What a length of it holds; the number is written as inches are.
+    Storage(Storage),
 }
 
 impl Shape {
@@ -172,6 +175,7 @@ impl Shape {
             Self::Straight => measured,
             Self::Around => measured / std::f64::consts::PI,
             Self::Radius => 2.0 * measured,
+            Self::Storage(storage) => storage.diameter(measured / INCH_M),
         }
     }
 }

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::evidence::Reading;
 use super::feed::{is_deciding, is_sure};
 use super::units::{self, Settled, Source};
-use super::{Feed, Planner, map_line};
+use super::{Feed, Planner, Shape, map_line};
 use crate::field::{Field, Kind, WellType};
 use crate::finding::catalogue;
 use crate::inventory::heading::Datum;
@@ -18,6 +18,10 @@ impl Planner<'_> {
         let field = reading.named.field;
         // What a description gives is said once, of all its parts.
         if self.is_part(reading.column) || is_sure(reading) && !is_deciding(field) {
+            return;
+        }
+        // How it is read is said in its own words.
+        if matches!(feed.shape, Shape::Storage(_)) {
             return;
         }
         let unit = feed.unit.filter(|unit| !unit.symbol.is_empty());

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::super::cell::{ColumnUnit, Datum, Form, Known, Said, Understood, quick_number};
-use super::super::columns::{Feed, is_diameter};
+use super::super::columns::{Feed, Shape, is_diameter};
 use super::super::description;
 use super::super::ditto::is_ditto;
 use super::super::lexicon;
@@ -310,8 +310,11 @@ impl Draft {
         (unit, counted_as): (Option<&'static Unit>, Option<&'static Species>),
     ) {
         self.data[slot] = match understood.datum {
-            // A cell that says its own shape, as `4 x 6 ft`, is a diameter already.
-            Datum::Number(si) if understood.said.is_none() => {
+            // A cell that says its own shape, as `4 x 6 ft`, is a diameter already, and so is `6 in` among gallons in a foot.
+            Datum::Number(si)
+                if understood.said.is_none()
+                    && !(understood.unit_written && matches!(feed.shape, Shape::Storage(_))) =>
+            {
                 Datum::Number(feed.shape.diameter(counted(si, counted_as)))
             }
             Datum::Number(si) => Datum::Number(counted(si, counted_as)),

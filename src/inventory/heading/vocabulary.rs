@@ -10,8 +10,21 @@ use crate::quantity::parse::edits;
 use crate::quantity::unit::Gallon;
 
 /// Names that could be a depth to water or a height of water.
-const WATER_DEPTH: &[&str] =
-    &["waterdepth", "depthofwater", "depthwater", "waterdepths", "wdepth", "level", "standingwater", "waterstanding"];
+const WATER_DEPTH: &[&str] = &[
+    "waterdepth",
+    "depthofwater",
+    "depthwater",
+    "waterdepths",
+    "wdepth",
+    "wdpth",
+    "wdep",
+    "level",
+    "standingwater",
+    "waterstanding",
+    "standingwaterdepth",
+    "depthofstandingwater",
+    "depthofwaterstanding",
+];
 
 /// Words that look like one of ours and are another thing.
 const NOT_NEAR: &[&str] =

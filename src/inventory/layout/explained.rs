@@ -1,7 +1,7 @@
 //! What a file says of its headings in other words, in notes or on a sheet of their own.
 
 use crate::inventory::heading::{self, tidy};
-use crate::inventory::lexicon;
+use crate::inventory::lexicon::{self, Language};
 use crate::inventory::rows::Rows;
 use crate::inventory::{dated_heading, legend, notes};
 use crate::quantity::parse::plain;
@@ -38,7 +38,17 @@ fn explained_as(wanted: &str, notes: &[String]) -> String {
                 continue;
             }
             let rest = lower[end..].trim_start();
-            let Some(says) = rest.strip_prefix('=').or_else(|| rest.strip_prefix(": ")) else { continue };
+            // `Acr. is how wide across`, where the heading says nothing by itself.
+            let is = || {
+                let begins = matches!(lower[..start].trim_end().chars().next_back(), None | Some('.' | ';' | '\n'));
+                let silent = || lexicon::meaning(&lexicon::tokens(wanted), Language::English).concepts.is_empty();
+                [" is ", " means ", " es ", " est ", " e "]
+                    .iter()
+                    .find_map(|verb| lower[end..].strip_prefix(verb))
+                    .filter(|_| begins && silent())
+            };
+            let equals = rest.strip_prefix('=').or_else(|| rest.strip_prefix(": "));
+            let Some(says) = equals.or_else(is) else { continue };
             // `LEN_UOM applies to DPTH and LVL: F=feet M=metres` lists codes.
             if says.split_whitespace().next().is_some_and(|word| word.contains('=')) {
                 continue;

@@ -22,7 +22,13 @@ pub fn datum(words: &[String], meaning: &Meaning) -> Option<Datum> {
             to.is_some_and(|to| words[to..].iter().any(|word| ["water", "bottom", "level"].contains(&word.as_str())))
         })
     };
-    if reaches(&["top", "rim", "cap", "curb", "toc"]) && !meaning.has(Concept::Ground) {
+    // `casing to water`, side by side: `casing carries on to bottom` is another thing.
+    let from_pipe = words.windows(3).any(|part| {
+        ["casing", "pipe", "collar"].contains(&part[0].as_str())
+            && part[1] == "to"
+            && ["water", "bottom", "level"].contains(&part[2].as_str())
+    });
+    if (reaches(&["top", "rim", "cap", "curb", "toc"]) || from_pipe) && !meaning.has(Concept::Ground) {
         return Some(Datum::TopOfCasing);
     }
     if reaches(&["ground", "grade"]) && !meaning.has(Concept::Rim) {

@@ -26,9 +26,9 @@ pub(super) fn about(words: &[String], meaning: &Meaning) -> About {
     if mouth && datum(words, meaning).is_none() && !meaning.has(Concept::Depth) {
         return About::Diameters;
     }
-    // `SWL is from top of csg`: the casing is what the level is counted from.
-    let is_level = [Concept::Water, Concept::Level, Concept::StaticWaterLevel].iter().any(|of| meaning.has(*of));
-    let counted = is_level && datum(words, meaning).is_some();
+    // `SWL is from top of csg`, `fundo contado da boca do tubo`: the casing is what the level or the bottom is counted from.
+    let goes_down = [Concept::Water, Concept::Level, Concept::StaticWaterLevel, Concept::Bottom, Concept::TotalDepth];
+    let counted = goes_down.iter().any(|of| meaning.has(*of)) && datum(words, meaning).is_some();
     let widths = [Concept::Diameter, Concept::Outside, Concept::Casing, Concept::Size, Concept::Bore];
     if widths[..if counted { 2 } else { widths.len() }].iter().any(|concept| meaning.has(*concept)) {
         About::Diameters

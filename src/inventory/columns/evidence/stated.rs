@@ -8,6 +8,9 @@ use crate::inventory::lexicon::{self, Concept, Meaning};
 use crate::inventory::notes;
 use crate::quantity::unit::{Dimension, Gallon, Unit};
 
+/// Units that a heading may say before what it measures: `Water, ft down`.
+pub(super) const UNITS: [&str; 8] = ["ft", "feet", "foot", "m", "meters", "metres", "mts", "metros"];
+
 impl Asked<'_> {
     /// The unit that the heading, a row of units or the group gives this column for a field.
     pub fn named(&self, field: Field, meaning: &Meaning) -> Named {
@@ -31,7 +34,7 @@ impl Asked<'_> {
     }
 
     /// The first unit of a dimension that the heading states in words; of what the file says elsewhere only where it is one.
-    fn stated(&self, dimension: Dimension) -> Option<&'static Unit> {
+    pub(super) fn stated(&self, dimension: Dimension) -> Option<&'static Unit> {
         let units = |text: &str| -> Vec<&'static Unit> {
             notes::stated(text, self.layout.language, self.gallon, &[])
                 .into_iter()
@@ -84,10 +87,17 @@ impl Asked<'_> {
     /// Whether the column is counted down from the ground or the rim, by its heading, the row of units or the file's own words.
     pub fn is_counted_down(&self) -> bool {
         // `Water at`: where it stands, and not how much of it.
-        let words = lexicon::tokens(&without_brackets(self.heading));
-        // `Water down`: so far down.
-        let said = |last: &str| words.ends_with(&["water".to_owned(), last.to_owned()]);
-        if said("at") || said("down") {
+        // `Water down`, `Wtr dn`, `Water, ft down`: so far down.
+        const DOWN: [&str; 3] = ["at", "down", "dn"];
+        let words = lexicon::tokens(&self.heading.replace('@', " at "));
+        let words: Vec<String> = words.into_iter().filter(|word| !UNITS.contains(&word.as_str())).collect();
+        let is_water = |word: &String| {
+            lexicon::meaning(std::slice::from_ref(word), self.layout.language).concepts == [Concept::Water]
+        };
+        if let [.., water, last] = words.as_slice()
+            && is_water(water)
+            && DOWN.contains(&last.as_str())
+        {
             return true;
         }
         let units = self.layout.units.get(self.column).map_or("", String::as_str);
@@ -98,7 +108,8 @@ impl Asked<'_> {
         down(datum) || self.notes_name_it().any(|datum| down(Some(datum)))
     }
 
-    /// What notes say that this column is counted from, where they name it by its heading: `fundo e água medidos desde a boca`.
+    /// What notes say that this column is counted from, where they name it by its heading: `fundo e água medidos desde a boca`,
+    /// `Deep and Water are feet from the ground`.
     fn notes_name_it(&self) -> impl Iterator<Item = heading::Datum> + '_ {
         let own = lexicon::tokens(&without_brackets(self.heading));
         let clauses = self.layout.notes.iter().flat_map(|note| note.split(['.', ';']));
@@ -108,6 +119,8 @@ impl Asked<'_> {
             let measured = words
                 .iter()
                 .any(|word| ["medid", "mesur", "measur", "taped", "midio"].iter().any(|start| word.starts_with(start)));
+            let measured =
+                measured || notes::unit_of(&words, self.gallon).is_some_and(|unit| unit.dimension == Dimension::Length);
             (named && measured).then(|| notes::datum(&words, &lexicon::meaning(&words, self.layout.language)))?
         })
     }

@@ -3,7 +3,7 @@
 use super::super::fit::fit;
 use super::Asked;
 use crate::field::{FIELDS, Field, Kind};
-use crate::inventory::heading::Named;
+use crate::inventory::heading::{Datum, Named};
 use crate::quantity::unit::{self, Dimension};
 
 /// What a heading above nothing but blank cells loses.
@@ -58,7 +58,9 @@ impl Asked<'_> {
                     return -0.8;
                 }
                 // What some cells write is not yet the unit of the bare ones.
-                let fit = fit(field, profile, named.unit.known());
+                // An elevation is as high as the land is.
+                let is_elevation = named.datum == Some(Datum::SeaLevel);
+                let fit = if is_elevation { 1.0 } else { fit(field, profile, named.unit.known()) };
                 let counting = if profile.counts_up { -0.5 } else { 0.0 };
                 counting + if measures < 0.5 { -0.3 } else { 0.0 } + if fit < 0.4 { -0.45 } else { 0.1 * fit }
             }

@@ -1,0 +1,123 @@
+//! Headings that name a thing and not a measure of it, told by the unit: `Well (ft)` is how deep, `ID (in.)` how wide.
+
+use super::Asked;
+use crate::field::Field;
+use crate::inventory::lexicon::{self, Concept, Meaning};
+use crate::quantity::unit::{Dimension, Unit};
+
+/// How sure a thing with the unit of its measure is.
+const BY_UNIT: f64 = 0.62;
+/// How sure an elevation of the bottom or of the water is.
+const ELEVATION: f64 = 0.85;
+/// How sure a column of wells is that of their types, where its cells are few words that come again.
+const KIND: f64 = 0.6;
+/// How sure the mouth of a well is its width.
+const MOUTH: f64 = 0.7;
+
+impl Asked<'_> {
+    /// What a heading measures by its unit, and whether that makes it no name of a well.
+    pub(super) fn by_unit(&self, meaning: &Meaning) -> (Vec<(Field, f64)>, bool) {
+        let mut found = Vec::new();
+        let mut is_no_name = false;
+        let only = |known: &[Concept]| {
+            !meaning.concepts.is_empty() && meaning.concepts.iter().all(|concept| known.contains(concept))
+        };
+        let unit = self.unit_of_length();
+        let long = unit.is_some_and(|unit| matches!(unit.symbol, "ft" | "m"));
+        let narrow = unit.is_some_and(|unit| matches!(unit.symbol, "in" | "cm" | "mm"));
+        // `Well (ft)`, `Drilled (ft)`, `Perforado (m)`.
+        if long && only(&[Concept::Well, Concept::Bore, Concept::Hole, Concept::Built]) {
+            found.push((Field::TotalDepth, BY_UNIT));
+            is_no_name = true;
+        }
+        // `Well (in)`, `Furo (cm)`; `ID (in.)` is an inside diameter and no name.
+        if narrow && only(&[Concept::Well, Concept::Bore]) {
+            found.push((Field::CasingDiameter, BY_UNIT));
+            is_no_name = true;
+        }
+        let repeats = self.profile.filled >= 8 && self.profile.distinct * 10 < self.profile.filled * 3;
+        let numbers =
+            self.profile.share(self.profile.measures()) >= 0.9 && self.profile.decimals * 2 < self.profile.filled;
+        let inside = only(&[Concept::IdentityOrInside]);
+        is_no_name |= narrow && only(&[Concept::Inside]);
+        if inside && (narrow || repeats && numbers && !self.profile.counts_up) {
+            found.push((Field::CasingDiameter, if narrow { ELEVATION } else { BY_UNIT }));
+            is_no_name |= narrow;
+        }
+        // `D (in)`.
+        let letter = lexicon::tokens(&super::without_brackets(self.heading));
+        if narrow && letter.first().is_some_and(|first| first == "d") && letter.len() == 1 {
+            found.push((Field::CasingDiameter, BY_UNIT));
+        }
+        if only(&[Concept::Rim]) && self.is_mouth() {
+            found.push((Field::CasingDiameter, MOUTH));
+        }
+        // `Well: dug, drilled, "`: few words that come again name no well.
+        let few =
+            self.profile.distinct <= 15 && self.profile.distinct * 2 < self.profile.filled && self.profile.filled >= 8;
+        let words =
+            self.profile.numbers.len() * 10 < self.profile.filled && self.profile.share(self.profile.flags) < 0.5;
+        if only(&[Concept::Well]) && few && words && self.profile.share(self.profile.types) >= 0.25 {
+            found.push((Field::WellType, KIND));
+            is_no_name = true;
+        }
+        found.extend(self.elevation(meaning).map(|field| (field, ELEVATION)));
+        (found, is_no_name)
+    }
+
+    /// `Bottom el.`, `Water elev.`: what is counted from the sea or from a datum.
+    fn elevation(&self, meaning: &Meaning) -> Option<Field> {
+        let any = |known: &[Concept]| known.iter().any(|concept| meaning.has(*concept));
+        let other = [
+            Concept::Rim,
+            Concept::Ground,
+            Concept::Casing,
+            Concept::Screen,
+            Concept::Pump,
+            Concept::Set,
+            Concept::Pumping,
+            Concept::OtherTime,
+            Concept::Flooded,
+            Concept::Rock,
+            Concept::Tank,
+            Concept::Date,
+            Concept::StickUp,
+        ];
+        if !meaning.has(Concept::Elevation) || any(&other) {
+            return None;
+        }
+        let of_water = any(&[Concept::Water, Concept::Level, Concept::Static, Concept::StaticWaterLevel]);
+        match (meaning.has(Concept::Bottom), of_water) {
+            (true, false) => Some(Field::TotalDepth),
+            (false, true) => Some(Field::StaticWaterLevel),
+            _ => None,
+        }
+    }
+
+    /// Whether the heading is the word for the mouth of a well, which is measured across: `Boca (cm)`.
+    fn is_mouth(&self) -> bool {
+        const MOUTHS: [&str; 4] = ["boca", "bocas", "bouche", "mouth"];
+        const JOINS: [&str; 12] =
+            ["de", "da", "do", "la", "del", "a", "medida", "quanto", "cuanto", "mede", "mide", "tiene"];
+        let words = lexicon::tokens(&super::without_brackets(self.heading));
+        let words: Vec<&str> = words.iter().map(String::as_str).filter(|word| !JOINS.contains(word)).collect();
+        let unit = |word: &str| matches!(word, "cm" | "m" | "mm" | "in");
+        matches!(words.as_slice(), [mouth] if MOUTHS.contains(mouth))
+            || matches!(words.as_slice(), [mouth, symbol] if MOUTHS.contains(mouth) && unit(symbol))
+    }
+
+    /// The unit of length that the heading or the row below it states, or that nearly every cell writes.
+    fn unit_of_length(&self) -> Option<&'static Unit> {
+        let of_length = |unit: Option<&'static Unit>| unit.filter(|unit| unit.dimension == Dimension::Length);
+        let written = || {
+            let (unit, cells) = self.profile.written_unit()?;
+            (cells >= 4 && cells * 10 >= self.profile.filled * 7).then_some(unit)
+        };
+        let (own, ..) = crate::inventory::heading::unit_for(self.heading, Field::TotalDepth, self.gallon);
+        let said = || self.stated(Dimension::Length);
+        of_length(own.known())
+            .or_else(said)
+            .or_else(|| of_length(self.unit_below(Field::TotalDepth)))
+            .or_else(|| of_length(written()))
+    }
+}

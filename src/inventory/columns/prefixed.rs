@@ -1,0 +1,98 @@
+//! Names that a register puts a `W` before, for well: `WDEPTH`, `WSIZE`, `W_DIA`, `WSRC`.
+//!
+//! `WDEPTH` alone may as well be the depth of the water: it is the well's where others of the table have the same letter
+//! before them, or where another column is the level and none the depth.
+
+use super::patterns;
+use crate::field::Field;
+use crate::inventory::lexicon::{self, Concept, Language};
+
+/// Headings with the letter from which on it is the table's way of naming.
+const FEWEST: usize = 3;
+
+/// What the letter may stand before in any table.
+const ALONE: [Concept; 3] = [Concept::Size, Concept::Diameter, Concept::Kind];
+
+/// What it may stand before where it is the table's way of naming.
+const TOGETHER: [Concept; 14] = [
+    Concept::Size,
+    Concept::Diameter,
+    Concept::Kind,
+    Concept::Depth,
+    Concept::Total,
+    Concept::Bottom,
+    Concept::Level,
+    Concept::Number,
+    Concept::Yield,
+    Concept::Date,
+    Concept::Use,
+    Concept::State,
+    Concept::Built,
+    Concept::Name,
+];
+
+/// A heading as its letter, what the word behind it stands for, and the same without the letter.
+fn taken_apart(heading: &str) -> Option<(Vec<Concept>, String)> {
+    const LETTER: &str = "w";
+    const SHORTEST: usize = 2;
+    let words = lexicon::tokens(heading);
+    let first = words.first()?;
+    let (name, rest) = match first.strip_prefix(LETTER)? {
+        "" => (words.get(1)?.clone(), words.get(2..)?),
+        name => (name.to_owned(), &words[1..]),
+    };
+    let meaning = lexicon::meaning(std::slice::from_ref(&name), Language::English);
+    let known = name.len() >= SHORTEST && meaning.unknown.is_empty() && !meaning.concepts.is_empty();
+    let rest: String = rest.iter().map(|word| format!(" {word}")).collect();
+    known.then(|| (meaning.concepts, format!("well {name}{rest}")))
+}
+
+/// What each heading says with the letter read as well; nothing for those without it.
+pub(super) fn prefixed(headings: &[String]) -> Vec<Option<String>> {
+    let apart: Vec<Option<(Vec<Concept>, String)>> = headings
+        .iter()
+        .map(|heading| {
+            let words = lexicon::tokens(heading);
+            // `WATER`, `WIDTH`, `WELL_DEPTH`: a word of its own.
+            let whole = words.first().is_some_and(|first| {
+                first != "w" && {
+                    let meaning = lexicon::meaning(std::slice::from_ref(first), Language::English);
+                    meaning.unknown.is_empty() && !meaning.concepts.is_empty()
+                }
+            });
+            taken_apart(heading).filter(|_| !whole)
+        })
+        .collect();
+    let is_level = |heading: &String| {
+        let best = patterns::scores(&lexicon::meaning(&lexicon::tokens(heading), Language::English));
+        best.first().is_some_and(|(field, score)| *field == Field::StaticWaterLevel && *score >= 0.6)
+    };
+    let squeezed_level = |heading: &String| {
+        let words = lexicon::tokens(heading);
+        // `WLEVEL` and `W_LVL`; `WL` is written everywhere.
+        let squeezed = match words.as_slice() {
+            [only] => only.len() > 2 && only.starts_with('w') && !only.starts_with("wa") && !only.starts_with("wt"),
+            [first, ..] => first == "w",
+            [] => false,
+        };
+        squeezed && is_level(heading)
+    };
+    let in_this_way = |concepts: &[Concept], known: &[Concept]| concepts.iter().all(|concept| known.contains(concept));
+    let so_named = apart.iter().flatten().filter(|(concepts, _)| in_this_way(concepts, &TOGETHER)).count()
+        + headings.iter().filter(|heading| squeezed_level(heading)).count();
+    let depth_elsewhere = headings.iter().zip(&apart).any(|(heading, apart)| {
+        let best = patterns::scores(&lexicon::meaning(&lexicon::tokens(heading), Language::English));
+        apart.is_none() && best.first().is_some_and(|(field, _)| *field == Field::TotalDepth)
+    });
+    let level_elsewhere = headings.iter().zip(&apart).any(|(heading, apart)| apart.is_none() && is_level(heading));
+    apart
+        .into_iter()
+        .map(|apart| {
+            let (concepts, heading) = apart?;
+            let is_depth = concepts == [Concept::Depth] && level_elsewhere && !depth_elsewhere;
+            let sound =
+                in_this_way(&concepts, &ALONE) || so_named >= FEWEST && in_this_way(&concepts, &TOGETHER) || is_depth;
+            sound.then_some(heading)
+        })
+        .collect()
+}

@@ -1,0 +1,204 @@
+//! Columns by what their headings say in many hands: squeezed names, things with the unit of a measure, questions with advice,
+//! elevations, and gallons in a foot of casing. The lists are invented; the liters are π/4 d² h of the facts beside them.
+
+use crate::habits::{FT, IN, list, round};
+
+fn none() -> Vec<String> {
+    Vec::new()
+}
+
+/// Feet down and inches across, scattered as the wells of a country are.
+fn well(at: usize) -> (usize, usize) {
+    (120 + at * 37 % 90, 30 + at * 13 % 25)
+}
+
+fn water(at: usize, across: f64) -> Option<f64> {
+    let (depth, level) = well(at);
+    round(across, (depth - level) as f64 * FT)
+}
+
+#[test]
+fn a_thing_with_the_unit_of_a_measure_is_measured() {
+    for (deep, wide) in [
+        ("Well (ft)", "ID (in.)"),
+        ("Well ft", "I.D. (in)"),
+        ("Drilled (ft)", "ID in."),
+        ("Hole (ft)", "Well (in)"),
+        ("Feet drilled", "D (in)"),
+        ("Length of well (ft)", "Breadth (in)"),
+        ("Footage", "Nominal OD (in)"),
+    ] {
+        let head = format!("Ref,Owner,Kind,{deep},Static level (ft),{wide},Remarks");
+        let plain = |at: usize| {
+            let (depth, level) = well(at);
+            (format!(",Name {at},drilled,{depth},{level},6,"), water(at, 6.0 * IN))
+        };
+        assert_eq!(list(&head, plain, &[]), none(), "{head}");
+    }
+    // Its unit may stand in the cells: `135'`.
+    let plain = |at: usize| {
+        let (depth, level) = well(at);
+        (format!(",Name {at},drilled,{depth}',{level}',\"6\"\"\""), water(at, 6.0 * IN))
+    };
+    assert_eq!(list("Ref,Owner,Kind,Well,Water @,Casing", plain, &[]), none());
+}
+
+#[test]
+fn few_words_that_come_again_are_types_and_no_names() {
+    let plain = |at: usize| {
+        let (depth, level) = well(at);
+        if at.is_multiple_of(2) {
+            (format!(",Name {at},Dug,{},{},42", 20 + at, 6 + at), round(42.0 * IN, 14.0 * FT))
+        } else {
+            (format!(",Name {at},Drilled,{depth},{level},6"), water(at, 6.0 * IN))
+        }
+    };
+    assert_eq!(list("Ref,Owner,Well,Depth (ft),Static (ft),Casing (in)", plain, &[]), none());
+}
+
+#[test]
+fn a_w_before_a_name_stands_for_well() {
+    for head in [
+        "WELLNO,WTYPE,WDEPTH,WLEVEL,WSIZE\n,,ft,ft,in",
+        "PARCEL,WSRC,W_DPTH,WLVL,W_DIA\n,,ft,ft,in",
+        "PARCEL,KIND,WDEPTH_FT,SWL_FT,WDIAM_IN",
+        "PARCEL,KIND,TDFT,WLEV_FT,WELLSIZE_IN",
+    ] {
+        let plain = |at: usize| {
+            let (depth, level) = well(at);
+            (format!(",drilled,{depth},{level},6"), water(at, 6.0 * IN))
+        };
+        assert_eq!(list(head, plain, &[]), none(), "{head}");
+    }
+    // Beside a column of depths it may be that of the water.
+    let plain = |at: usize| {
+        let (depth, level) = well(at);
+        (format!(",drilled,{depth},{level},6"), None)
+    };
+    assert_eq!(list("PARCEL,KIND,DEPTH_FT,WDEPTH_FT,DIA_IN", plain, &[]), none());
+}
+
+#[test]
+fn the_paper_behind_a_measure_and_the_advice_behind_a_question_say_nothing() {
+    for (deep, level) in [
+        (
+            "Depth per driller's log (ft below grade)",
+            "How far down is the water with nothing running? (feet) Ask your driller.",
+        ),
+        ("Depth according to driller (ft)", "Water level in the well (ft)"),
+        ("Depth, owner says (ft)", "Water, ft down"),
+        ("Depth from the county card (ft)", "Wtr @ (ft)"),
+        ("How deep is it? (ft) Leave blank if you do not know.", "Stat. W/L (ft)"),
+    ] {
+        let head = format!("Ref;Kind;{deep};{level};Casing (in)");
+        let plain = |at: usize| {
+            let (depth, level) = well(at);
+            (format!(";drilled;{depth};{level};6"), water(at, 6.0 * IN))
+        };
+        assert_eq!(list(&head, plain, &[]), none(), "{head}");
+    }
+    let metric = |at: usize| {
+        (format!(";perforado;{};{};15", 50 + at, 10 + at * 3 % 7), round(0.15, (40 + at - at * 3 % 7) as f64))
+    };
+    let head = "Núm.;Tipo;Profundidad según perforista (m);Espejo (m);Boca (cm)";
+    assert_eq!(list(head, metric, &[]), none());
+}
+
+#[test]
+fn the_mouth_of_a_well_is_measured_across() {
+    for head in [
+        "N.º;Origem;Fundo (m);Água aos (m);Boca (cm)",
+        "Núm.;Tipo;Fondo (m);El agua está a (m);Medida de la boca (cm)",
+        "N°;Type;Fond (m);Nappe à (m);Bouche (cm)",
+    ] {
+        let kind =
+            if head.contains("Origem") { "furo" } else { ["forage", "perforado"][usize::from(head.contains("Tipo"))] };
+        let plain = |at: usize| {
+            (format!(";{kind};{};{};15", 50 + at, 10 + at * 3 % 7), round(0.15, (40 + at - at * 3 % 7) as f64))
+        };
+        assert_eq!(list(head, plain, &[]), none(), "{head}");
+    }
+    // Where a note counts both from there, nothing is taken off.
+    for note in ["fundo e água contados da boca do poço ou do tubo", "Fundo e água medidos desde a boca"] {
+        let head = format!("{note};;;;\nN.º;Tipo;Fundo (m);Água (m);Boca (cm)");
+        let plain = |at: usize| (format!(";furo;{};{};150", 7 + at, 2 + at % 2), None);
+        let read = list(&head, plain, &[]);
+        assert!(read.iter().all(|row| row.contains("Some(")), "{note}: {read:?}");
+    }
+}
+
+#[test]
+fn a_height_of_water_is_told_in_many_words() {
+    for (head, kind) in [
+        ("Ref;Kind;Depth (m);Water over the bottom (m);Width (m)", "dug"),
+        ("Ref;Kind;Depth (m);Water in pipe (m);Width (m)", "dug"),
+        ("Núm.;Tipo;Hondo (m);¿Cuántos metros de agua tiene?;Ancho (m)", "excavado"),
+        ("Núm.;Tipo;Hondo (m);Del fondo al agua (m);Ancho (m)", "excavado"),
+        ("N°;Type;Prof. (m);Combien de mètres d'eau ?;Largeur (m)", "puits creusé"),
+        ("N.º;Tipo;Prof. (m);Quanta água tem? (m);Largura (m)", "escavado"),
+    ] {
+        let plain =
+            |at: usize| (format!(";{kind};{};{};1.2", 8 + at, 2 + at * 5 % 4), round(1.2, (2 + at * 5 % 4) as f64));
+        assert_eq!(list(head, plain, &[]), none(), "{head}");
+    }
+    // A bare height beside a level may be that of the well from its bottom.
+    let plain = |at: usize| (format!(";escavado;{};{};1.2", 8 + at, 2 + at * 5 % 4), None);
+    assert_eq!(list("N.º;Tipo;Altura (m);Nível estático (m);Largura (m)", plain, &[]), none());
+}
+
+#[test]
+fn elevations_give_the_water_between_them() {
+    for head in [
+        "Ref,Kind,Rim el.,Bottom el.,Water el.,Inside dia. (in)\n,,ft,ft,ft,",
+        "Ref,Kind,Ground elev (ft),Bottom elev (ft),Water elev (ft),Inside dia. (in)",
+        "Ref,Kind,Remark,Bottom elevation (ft),Elevation of water (ft),Inside dia. (in)",
+    ] {
+        let top = |at: usize| if head.contains("Remark") { "ok".to_owned() } else { format!("{}", 512 + at) };
+        let plain = |at: usize| {
+            let (depth, level) = well(at);
+            let (bottom, water_at) = (512 + at - depth, 512 + at - level);
+            (format!(",drilled,{},{bottom},{water_at},6", top(at)), water(at, 6.0 * IN))
+        };
+        // A bottom above the rim, and a water below the bottom.
+        let wrong = format!(",drilled,{},520,480,6", top(0));
+        assert_eq!(list(head, plain, &[(&wrong, None)]), none(), "{head}");
+    }
+}
+
+#[test]
+fn gallons_in_a_foot_of_casing_tell_its_width() {
+    // 1.47, 1.02, 2.61 and 0.65 US gallons: 6, 5, 8 and 4 in, as handbooks print them.
+    let held = [("1.47", 6.0), ("1.02", 5.0), ("2.61", 8.0), ("0.65", 4.0)];
+    let plain = |at: usize| {
+        let (depth, level) = well(at);
+        let (gallons, inches) = held[at % 4];
+        (format!(",drilled,{gallons},{depth},{level}"), water(at, inches * IN))
+    };
+    for head in ["Acct,Well,Gal/ft,Bottom (ft),Static (ft)", "Acct,Kind,Gallons per foot of casing,Depth (ft),SWL (ft)"]
+    {
+        assert_eq!(list(head, plain, &[]), none(), "{head}");
+    }
+    // Where the sizes fit neither gallon nobody can say which it is.
+    let odd = |at: usize| {
+        let (depth, level) = well(at);
+        (format!(",drilled,{},{depth},{level}", ["1.33", "1.21", "2.3", "0.7"][at % 4]), None)
+    };
+    assert_eq!(list("Acct,Kind,Gal/ft,Depth (ft),SWL (ft)", odd, &[]), none());
+}
+
+#[test]
+fn a_spring_has_a_box_beside_wells_that_have_casings() {
+    let head = "Stop,Supply,Well depth (ft),Water at (ft),Casing (in),Box length (ft),Box width (ft),Water in box (ft),Remarks";
+    let plain = |at: usize| {
+        let (depth, level) = well(at);
+        (format!(",drilled well,{depth},{level},6,,,,"), water(at, 6.0 * IN))
+    };
+    let cubic_foot = FT * FT * FT * 1000.0;
+    let rows = [
+        (",spring box,,,,4,3,2.5,", Some(30.0 * cubic_foot)),
+        (",spring box,,,,3,3,2,round inside", round(3.0 * FT, 2.0 * FT)),
+        (",spring box,,,,4,3,2,round inside", None),
+        (",spring box,,,,4,3,,", None),
+    ];
+    assert_eq!(list(head, plain, &rows), none());
+}
