@@ -306,11 +306,11 @@ fn everything_that_a_list_says_reaches_every_output() {
     assert_eq!(by_id("W3")["not_understood"], "flooded: partly; users: about twelve");
     assert_eq!((&*by_id("W3")["flooded"], &*by_id("W3")["users_served"]), ("", ""));
     // Nor what a field took in part: the number, the yes.
-    let in_part = "depth (ft): 180 ft wires down here; diameter (in): 6 (locked cap); flooded: yes sewage came in";
+    let in_part = "depth (ft): wires down here; diameter (in): locked cap; flooded: sewage came in";
     assert_eq!(by_id("W4")["not_understood"], in_part);
     assert_eq!((&*by_id("W4")["crew_flags"], &*by_id("W4")["flooded"]), ("electric sewage locked", "yes"));
     let cards = std::fs::read_to_string(out.join("crew-sheets.html")).unwrap();
-    assert!(cards.contains("180 ft wires down here"), "the card");
+    assert!(cards.contains("depth (ft): wires down here"), "the card");
     assert!(heads(&out.join("visits.csv")).iter().any(|head| head == "crew_flags"));
 
     // Once a row, each to be checked, with the place of the words.
@@ -348,9 +348,9 @@ fn everything_that_a_list_says_reaches_every_output() {
             "patient not-found dog",
             "Users",
             "flooded: partly",
-            "180 ft wires down here",
-            "6 (locked cap)",
-            "yes sewage came in",
+            "depth (ft): wires down here",
+            "diameter (in): locked cap",
+            "flooded: sewage came in",
         ] {
             assert!(text.contains(said), "{sheet} does not say {said:?}");
         }
@@ -796,4 +796,28 @@ fn a_pit_brings_the_line_that_nobody_enters_it() {
     let (made, _, cards) = outcomes(held);
     assert_eq!(made["A"], ("held_back".to_owned(), "pit".to_owned()));
     assert!(cards.contains("WELL PIT: never enter"), "{cards}");
+}
+
+/// What a field took is not said to be left: a card that uses 6 in, steel and the storm drain does not call them not understood.
+#[test]
+fn what_was_put_to_use_is_not_called_not_understood() {
+    let list = "well_id,well_type,depth (ft),water level (ft),diameter (in),route,notes\n\
+                A,drilled,180,40,\"6\"\" stl\",storm drn,\nB,drilled,180,40,4 in PVC,YARD/LANDSCAPE,\n\
+                C,drilled,180,40,6,needs tanker,\nD,drilled,180,40,6,over the lawn to the creek,\n\
+                E,drilled,180,40,6 steel (bent at top),lawn behind shed,\n";
+    let (rows, cards) = planned(list);
+    for (row, (material, route, left)) in rows.iter().zip([
+        ("steel", "storm_drain", ""),
+        ("PVC", "land", ""),
+        ("", "hauled", ""),
+        ("", "stream", ""),
+        ("steel", "land", "diameter (in): bent at top; route: behind shed"),
+    ]) {
+        assert_eq!((&*row["casing_material"], &*row["discharge_route"]), (material, route), "{row:?}");
+        assert_eq!(row["not_understood"], left, "{row:?}");
+        assert_eq!(row["cautions"].contains("metal-casing"), material == "steel", "{row:?}");
+    }
+    for (card, left) in cards.iter().zip([false, false, false, false, true]) {
+        assert_eq!(card.contains("Not understood"), left, "{card}");
+    }
 }
