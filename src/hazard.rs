@@ -1,9 +1,10 @@
 //! What words in a list mean for the person who goes to the well: fuel in the water, wires down, a dog, a baby who drinks it.
 //!
-//! [`find`] reads a text that somebody typed; the words of each hazard stand in `words`, the rules of reading in `scan`.
+//! [`find`] reads a text that somebody typed; the words of each hazard stand in `words` and `states`, the rules of reading in `scan`.
 //! The checks report what is found, and results carry it as a small set. Refuses to know which column the text stood in.
 
 mod scan;
+mod states;
 mod words;
 
 use crate::source::{Provenance, Source};
@@ -20,21 +21,24 @@ pub enum Hazard {
     Chemicals,
     UnderWater,
     Damaged,
+    Pit,
     Uncovered,
     Flowing,
+    CannotPump,
     Seawater,
     Sewage,
     DeadAnimal,
     Infant,
     Patient,
     NotFound,
+    RoadClosed,
     Locked,
     Dog,
     Stings,
 }
 
 /// How many hazards there are.
-pub const COUNT: usize = 17;
+pub const COUNT: usize = 20;
 
 /// One hazard, as people read of it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -68,8 +72,8 @@ pub static ENTRIES: [Entry; COUNT] = [
         hazard: Hazard::Electric,
         word: "electric",
         what: "an electrical danger",
-        text: "Do not touch the pump, its wiring, the casing or standing water near them. Stay away until an electrician or the \
-               power company says that the power is off and the wiring is safe.",
+        text: "Do not touch the pump, its wiring, the casing or standing water near them. Have the power company or an electrician \
+               turn the power off at the pole or the meter, and stay away until they say that it is off and the wiring is safe.",
         source: seen("US EPA, flood precautions for private wells"),
     },
     Entry {
@@ -113,11 +117,20 @@ pub static ENTRIES: [Entry; COUNT] = [
         source: practice(),
     },
     Entry {
+        hazard: Hazard::Pit,
+        word: "pit",
+        what: "a well or a pump in a pit",
+        text: "Never enter the pit, not even for a moment: gas or a lack of air kills without warning, and flood water leaves bad air \
+               behind. Work from above, with a second person present. What cannot be reached from above needs people who are trained and \
+               equipped for confined spaces. Pump the pit dry before the well is opened.",
+        source: practice(),
+    },
+    Entry {
         hazard: Hazard::Uncovered,
         word: "uncovered",
-        what: "an open hole, or a cap or cover that is missing or broken",
+        what: "an open hole, or a cap, cover or seal that is missing or broken",
         text: "Watch out for the open hole: keep children and animals away and cover it before you leave. Without a sound cap, dirt gets in \
-               again; fit one when the well is treated.",
+               again: bring one, and fit it when the well is treated.",
         source: practice(),
     },
     Entry {
@@ -126,6 +139,14 @@ pub static ENTRIES: [Entry; COUNT] = [
         what: "a well that flows over",
         text: "Stop the flow with a valve or a standpipe, or leave the well to a licensed contractor: what is poured in runs out at \
                once. What flows over carries chlorine: keep it away from streams and ponds.",
+        source: practice(),
+    },
+    Entry {
+        hazard: Hazard::CannotPump,
+        word: "cannot-pump",
+        what: "no power, or a pump that does not run",
+        text: "Nothing can be circulated or flushed until the pump runs. Bring a generator, which an electrician connects, or a pump, or \
+               come back when the power is on. Pour in nothing that you cannot pump out again.",
         source: practice(),
     },
     Entry {
@@ -164,7 +185,7 @@ pub static ENTRIES: [Entry; COUNT] = [
         hazard: Hazard::Patient,
         word: "patient",
         what: "a patient, or people who fall ill from little",
-        text: "Call before you treat. Leave other safe water until a laboratory sample taken after flushing is free of coliform bacteria. \
+        text: "Call before you treat, and before you switch off power that medical equipment may need. Leave other safe water until a laboratory sample taken after flushing is free of coliform bacteria. \
                Chlorinated water must not reach a dialysis machine: the clinic must know beforehand.",
         source: practice(),
     },
@@ -173,6 +194,13 @@ pub static ENTRIES: [Entry; COUNT] = [
         word: "not-found",
         what: "a well that could not be found or reached",
         text: "Call the owner before you drive. Pour nothing until you are sure that it is the right well.",
+        source: practice(),
+    },
+    Entry {
+        hazard: Hazard::RoadClosed,
+        word: "road-closed",
+        what: "a road or bridge that is closed or gone",
+        text: "Ask whether the road is open before you drive. Never drive through flood water or around a barrier.",
         source: practice(),
     },
     Entry {

@@ -8,7 +8,7 @@ use std::ops::Deref;
 use compact_str::CompactString;
 
 use crate::field::{DischargeRoute, Field, WellType};
-use crate::hazard::Hazards;
+use crate::hazard::{Hazard, Hazards};
 use crate::quantity::{Length, ThermodynamicTemperature, Volume, VolumeRate};
 
 /// A stretch of the well with one diameter, by depth from the ground.
@@ -235,6 +235,11 @@ impl Well {
             Field::UsersServed => record.users_served,
             _ => None,
         }
+    }
+
+    /// Whether its list says that it stands in a pit.
+    pub fn is_in_pit(&self) -> bool {
+        self.hazards.has(Hazard::Pit)
     }
 
     /// The text of a text or choice field; `None` where the record has none.

@@ -10,7 +10,7 @@ pub(super) static RAISED: [(Caution, Entry); COUNT] = [
         Caution::ConfinedSpace,
         Entry {
             word: "confined-space",
-            text: "Dug and bored wells and spring boxes are confined spaces: gas, lack of air and collapse kill. Never enter \
+            text: "Dug and bored wells, spring boxes and well pits are confined spaces: gas, lack of air and collapse kill. Never enter \
                one; work from above, with a second person present.",
             source: practice(),
         },

@@ -1,9 +1,10 @@
 //! What a list says of a row beside what the dose rests on; it travels with the row even where nothing is computed.
 
-use crate::field::{FIELDS, Field};
+use crate::field::{FIELDS, Field, Kind};
 use crate::finding::{Code, Finding, catalogue};
 use crate::hazard::Hazards;
-use crate::inventory::{Datum, Draft};
+use crate::inventory::{Datum, Draft, choices};
+use crate::place::Place;
 use crate::quantity::unit;
 use crate::well::Well;
 
@@ -23,7 +24,7 @@ pub enum Known {
 pub struct Facts {
     /// What its cells give, field by field.
     known: Vec<(Field, Known)>,
-    /// Words of cells that could not be read and were left blank, or were read in part, each behind its heading.
+    /// Words of cells that could not be read and were left blank, and what no field took of those read in part, each behind its heading.
     pub not_understood: Option<Box<str>>,
     /// What a person must know before going there.
     pub hazards: Hazards,
@@ -37,6 +38,7 @@ impl Facts {
             Datum::Flag(flag) => Some(Known::Flag(flag)),
             Datum::Choice(_) => draft.choice(field).map(|word| Known::Text(word.into())),
             Datum::Text => draft.text(field).map(|text| Known::Text(text.into())),
+            Datum::Missing if field == Field::CasingMaterial => material_beside_width(draft).map(Known::Text),
             Datum::Missing | Datum::Unread => None,
         };
         Self {
@@ -77,8 +79,8 @@ const LEFT_BLANK: [Code; 4] = [
 /// Findings that read a cell whose other words no field took.
 const READ_IN_PART: [Code; 2] = [catalogue::REMARK_AFTER_NUMBER, catalogue::CHOICE_FROM_PHRASE];
 
-/// Words beside a number that say only how sure it is.
-const SAY_NOTHING: [&str; 12] = [
+/// Words beside what was read that say no more than it does, or only how sure it is.
+const SAY_NOTHING: [&str; 48] = [
     "about",
     "approx",
     "approximately",
@@ -91,26 +93,132 @@ const SAY_NOTHING: [&str; 12] = [
     "or",
     "so",
     "circa",
+    "need",
+    "needs",
+    "to",
+    "the",
+    "of",
+    "into",
+    "onto",
+    "on",
+    "at",
+    "by",
+    "for",
+    "from",
+    "only",
+    "use",
+    "with",
+    "and",
+    "it",
+    "goes",
+    "go",
+    "runs",
+    "run",
+    "out",
+    "over",
+    "through",
+    "across",
+    "along",
+    "will",
+    "can",
+    "de",
+    "la",
+    "el",
+    "al",
+    "en",
+    "du",
+    "da",
+    "do",
 ];
 
-/// Whether a cell holds words beside its number and its unit: `180 ft wires down here`, not `about 120 ft`.
-fn has_words(text: &str) -> bool {
-    text.split(|letter: char| !letter.is_alphabetic() && letter != '/').any(|word| {
-        word.len() > 1 && unit::look_up(word, None).is_none() && !SAY_NOTHING.contains(&word.to_lowercase().as_str())
-    })
+/// What casings are made of, as people write it beside a width, and how a card names it.
+const MATERIALS: [(&str, &str); 19] = [
+    ("stl", "steel"),
+    ("steel", "steel"),
+    ("iron", "iron"),
+    ("galv", "galvanized"),
+    ("galvanized", "galvanized"),
+    ("galvanised", "galvanized"),
+    ("pvc", "PVC"),
+    ("plastic", "plastic"),
+    ("tile", "tile"),
+    ("tiles", "tile"),
+    ("clay", "clay"),
+    ("conc", "concrete"),
+    ("concrete", "concrete"),
+    ("brick", "brick"),
+    ("bricks", "bricks"),
+    ("stone", "stone"),
+    ("stones", "stones"),
+    ("acero", "acero"),
+    ("acier", "acier"),
+];
+
+/// The material that a text names; nothing where it names several.
+fn material_in(text: &str) -> Option<&'static str> {
+    let words = text.split(|letter: char| !letter.is_alphanumeric());
+    let mut named = words.filter_map(|word| {
+        MATERIALS.iter().find(|(written, _)| written.eq_ignore_ascii_case(word)).map(|(_, named)| *named)
+    });
+    let first = named.next()?;
+    named.all(|other| other == first).then_some(first)
+}
+
+/// What the casing is made of where the cell of its width says so and no cell of its own does: `6" stl`.
+pub(super) fn material_beside_width(draft: &Draft) -> Option<Box<str>> {
+    let widths = [Field::CasingDiameter, Field::CasingOutsideDiameter].into_iter();
+    widths.filter_map(|field| material_in(draft.typed(field))).next().map(Into::into)
+}
+
+/// The field of a choice or an answer whose cell stands here.
+fn choice_at(draft: &Draft, place: &Place) -> Option<Field> {
+    let is_choice = |field: &Field| matches!(field.definition().kind, Kind::Choice(_) | Kind::Flag);
+    FIELDS.iter().map(|entry| entry.field).filter(is_choice).find(|field| draft.place(*field) == *place)
+}
+
+/// What no field took of a cell that was read in part, from its first word on that says more: `wires down here` of `180 ft wires
+/// down here`; nothing of `about 120 ft`, of `6" stl` or of `lawn, yard`.
+fn left_over<'a>(draft: &Draft, finding: &'a Finding) -> Option<&'a str> {
+    let text = &*finding.seen;
+    let choice = choice_at(draft, &finding.place).map(|field| choices::unread(field, text));
+    let of_width = [Field::CasingDiameter, Field::CasingOutsideDiameter].map(|field| draft.place(field));
+    let material = of_width.contains(&finding.place) && material_in(text).is_some();
+    let says_more = |word: &str| match &choice {
+        Some(unread) => choices::plain_words(word).iter().any(|word| unread.contains(word)),
+        None => !(material && material_in(word).is_some()),
+    };
+    let parts = |letter: char| !letter.is_alphabetic() && (letter != '/' || choice.is_some()) && letter != '\'';
+    let tells = |word: &str| {
+        let plain = word.trim_matches('\'').to_lowercase();
+        plain.len() > 1
+            && unit::look_up(&plain, None).is_none()
+            && !SAY_NOTHING.contains(&plain.as_str())
+            && says_more(word)
+    };
+    let mut from = 0;
+    for piece in text.split_inclusive(parts) {
+        if tells(piece.trim_end_matches(parts)) {
+            return text.get(from..).map(|rest| rest.trim_end_matches([')', ']', ',', ';', ' ']));
+        }
+        from += piece.len();
+    }
+    None
 }
 
 /// `Flush to: behind the barn; Submerged: partly`: a person reads what no field could take.
 pub(super) fn not_understood(draft: &Draft) -> Option<Box<str>> {
     let mut words: Option<String> = None;
-    let travels = |finding: &&Finding| {
-        LEFT_BLANK.contains(&finding.code) || READ_IN_PART.contains(&finding.code) && has_words(&finding.seen)
-    };
-    for finding in draft.findings.iter().filter(travels) {
-        let Some(column) = finding.place.column.as_ref().filter(|_| !finding.seen.is_empty()) else { continue };
+    for finding in &draft.findings {
+        let seen = match finding.code {
+            code if LEFT_BLANK.contains(&code) => Some(&*finding.seen),
+            code if READ_IN_PART.contains(&code) => left_over(draft, finding),
+            _ => None,
+        };
+        let Some(seen) = seen.filter(|seen| !seen.is_empty()) else { continue };
+        let Some(column) = finding.place.column.as_ref() else { continue };
         let words = words.get_or_insert_default();
         let between = if words.is_empty() { "" } else { "; " };
-        words.push_str(&format!("{between}{}: {}", column.heading, finding.seen));
+        words.push_str(&format!("{between}{}: {seen}", column.heading));
     }
     words.map(Into::into)
 }

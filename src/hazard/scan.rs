@@ -9,6 +9,7 @@ use std::sync::LazyLock;
 use aho_corasick::{AhoCorasick, AhoCorasickKind};
 
 use super::Hazard;
+use super::states::{IN_STATES, LINKS};
 use super::words::{
     BETWEEN, DENIALS, DENIED_BY, IN_WATER, MAY_FLOW, NAMES, NOT_WHAT, SPILT, TITLES, VOCABULARY, Vocabulary,
 };
@@ -48,18 +49,35 @@ struct Token {
 struct Phrase {
     of: &'static Vocabulary,
     words: Vec<&'static str>,
+    /// What must follow for it to count, where something must: states behind a thing, things behind a state.
+    then: Option<&'static [&'static str]>,
+}
+
+impl Phrase {
+    /// Whether one word says it all.
+    fn is_one_word(&self) -> bool {
+        self.words.len() == 1 && self.then.is_none()
+    }
+}
+
+/// Every vocabulary.
+fn vocabularies() -> impl Iterator<Item = &'static Vocabulary> {
+    VOCABULARY.iter().chain(IN_STATES)
 }
 
 /// Every phrase, cut into words, by the first letter.
 static PHRASES: LazyLock<HashMap<char, Vec<Phrase>>> = LazyLock::new(|| {
     let mut phrases: HashMap<char, Vec<Phrase>> = HashMap::new();
-    for of in VOCABULARY {
-        for phrase in of.phrases {
-            let words: Vec<&str> = phrase.split(' ').collect();
-            if let Some(first) = phrase.chars().next() {
-                phrases.entry(first).or_default().push(Phrase { of, words });
-            }
+    let mut add = |of, phrase: &'static str, then| {
+        if let Some(first) = phrase.chars().next() {
+            let words = phrase.split(' ').collect();
+            phrases.entry(first).or_default().push(Phrase { of, words, then });
         }
+    };
+    for of in vocabularies() {
+        of.phrases.iter().for_each(|phrase| add(of, *phrase, of.states.map(|states| states.behind)));
+        let before = of.states.map_or(&[][..], |states| states.before);
+        before.iter().for_each(|state| add(of, *state, Some(of.phrases)));
     }
     phrases
 });
@@ -80,7 +98,7 @@ const MATERIAL: &str = "concrete";
 /// Nothing where the automaton cannot be built; then every text is read word by word.
 static NEEDLES: LazyLock<Option<Needles>> = LazyLock::new(|| {
     let mut needles: BTreeMap<&str, bool> = BTreeMap::new();
-    for phrase in VOCABULARY.iter().flat_map(|of| of.phrases) {
+    for phrase in vocabularies().flat_map(Vocabulary::sought) {
         let words = phrase.split(' ').filter(|word| *word != MATERIAL);
         let needle = words.max_by_key(|word| word.trim_end_matches('*').len()).unwrap_or_default();
         *needles.entry(needle.trim_end_matches('*')).or_default() |= needle.ends_with('*');
@@ -156,20 +174,17 @@ pub fn find(text: &str) -> Vec<Hit> {
     for at in 0..tokens.len() {
         let first = tokens[at].word.chars().next();
         let phrases = first.and_then(|first| PHRASES.get(&first)).map_or(&[][..], Vec::as_slice);
-        let longest =
-            phrases.iter().filter(|phrase| stands_at(phrase, &tokens, at)).max_by_key(|phrase| phrase.words.len());
-        if let Some(phrase) = longest
-            && found.last().is_none_or(|(_, end, _)| *end < at + phrase.words.len())
+        let standing = phrases.iter().filter_map(|phrase| Some((ends_at(phrase, &tokens, at)?, phrase)));
+        if let Some((end, phrase)) = standing.max_by_key(|(end, _)| *end)
+            && found.last().is_none_or(|(_, before, _)| *before < end)
         {
-            found.push((at, at + phrase.words.len(), phrase));
+            found.push((at, end, phrase));
         }
     }
+    found.retain(|(from, to, phrase)| !is_harmless(&tokens, *to, phrase) && !is_named(&tokens, *from, phrase));
     let inside = |at: usize| found.iter().any(|(from, to, _)| (*from..*to).contains(&at));
     let reported = found.iter().filter(|(from, to, phrase)| {
-        !is_denied_before(&tokens, *from, &inside)
-            && !is_denied_after(&tokens, *to, phrase.of.hazard)
-            && !is_harmless(&tokens, *to, phrase)
-            && !is_named(&tokens, *from, phrase)
+        !is_denied_before(&tokens, *from, &inside) && !is_denied_after(&tokens, *to, phrase.of.hazard)
     });
     reported
         .map(|(from, to, phrase)| Hit {
@@ -243,15 +258,29 @@ fn is(token: &Token, words: &[&str]) -> bool {
     words.contains(&token.word.as_str())
 }
 
-fn stands_at(phrase: &Phrase, tokens: &[Token], at: usize) -> bool {
-    let Some(here) = tokens.get(at..at + phrase.words.len()) else { return false };
-    phrase.words.iter().zip(here).enumerate().all(|(place, (wanted, token))| {
-        (place == 0 || token.before == Break::None)
-            && match wanted.strip_suffix('*') {
-                Some(beginning) => token.word.starts_with(beginning),
-                None => token.word == *wanted,
-            }
-    })
+/// Where a phrase that begins at a word ends, with what must follow it; nothing where it does not stand there.
+fn ends_at(phrase: &Phrase, tokens: &[Token], at: usize) -> Option<usize> {
+    let end = stands_at(phrase.words.iter().copied(), tokens, at)?;
+    let Some(then) = phrase.then else { return Some(end) };
+    // `Panel: wet` says it as well.
+    let goes_on = |token: &&Token| token.before < Break::Hard;
+    let links = tokens.get(end..)?.iter().take_while(|token| goes_on(token) && is(token, LINKS)).count();
+    tokens.get(end + links).filter(goes_on)?;
+    then.iter().filter_map(|words| stands_at(words.split(' '), tokens, end + links)).max()
+}
+
+/// Where words end that stand here, one behind the other.
+fn stands_at<'a>(words: impl Iterator<Item = &'a str>, tokens: &[Token], at: usize) -> Option<usize> {
+    let mut end = at;
+    for wanted in words {
+        let token = tokens.get(end).filter(|token| end == at || token.before == Break::None)?;
+        let fits = match wanted.strip_suffix('*') {
+            Some(beginning) => token.word.starts_with(beginning),
+            None => token.word == wanted,
+        };
+        end = fits.then_some(end + 1)?;
+    }
+    Some(end)
 }
 
 /// `no fuel`, `no sign of fuel or oil`; never beyond the clause, and never by a word of another hazard (`no cap or dog`).
@@ -296,15 +325,16 @@ fn is_harmless(tokens: &[Token], to: usize, phrase: &Phrase) -> bool {
     let in_water = of.hazard == Hazard::Electric && clause.clone().any(|(_, token)| is(token, IN_WATER));
     let machine = is(next, of.harmless_before) && !in_water && !tokens.iter().any(|token| is(token, SPILT));
     let number = of.harmless_before_number && next.word.starts_with(|c: char| c.is_ascii_digit());
-    machine || number || phrase.words.len() == 1 && is(next, NAMES)
+    machine || number || phrase.is_one_word() && is(next, NAMES)
 }
 
-/// *Mr* Baby; and `not found` that is said of something before it: sheen not found.
+/// *Mr* Baby, *gravel* pit; and `not found` that is said of something before it: sheen not found.
 fn is_named(tokens: &[Token], from: usize, phrase: &Phrase) -> bool {
     let before = from.checked_sub(1).map(|at| &tokens[at]);
     let titled = before.is_some_and(|before| is(before, TITLES));
     let goes_on = from > 0 && tokens[from].before == Break::None;
-    titled && phrase.words.len() == 1 || goes_on && phrase.words == ["not", "found"]
+    let of_another = goes_on && before.is_some_and(|before| is(before, phrase.of.harmless_after));
+    (titled || of_another) && phrase.is_one_word() || goes_on && phrase.words == ["not", "found"]
 }
 
 #[cfg(test)]
@@ -315,11 +345,20 @@ mod tests {
         find(text).iter().map(|hit| hit.hazard.entry().word).collect::<Vec<_>>().join(" ")
     }
 
+    /// Every phrase as a text, with each state that it counts in.
+    fn texts(of: &Vocabulary) -> Vec<String> {
+        let Some(states) = of.states else { return of.phrases.iter().map(|phrase| phrase.replace('*', "")).collect() };
+        let each = of.phrases.iter().flat_map(|phrase| {
+            let behind = states.behind.iter().map(move |state| format!("{phrase} {state}"));
+            behind.chain(states.before.iter().map(move |state| format!("{state} {phrase}")))
+        });
+        each.map(|text| text.replace('*', "")).collect()
+    }
+
     #[test]
     fn every_phrase_is_found_by_itself() {
-        for vocabulary in VOCABULARY {
-            for phrase in vocabulary.phrases {
-                let text = phrase.replace('*', "");
+        for vocabulary in vocabularies() {
+            for text in texts(vocabulary) {
                 for text in [text.clone(), text.to_uppercase()] {
                     let found = find(&text);
                     let [hit] = &found[..] else { panic!("{text}: {found:?}") };
@@ -333,7 +372,7 @@ mod tests {
     #[test]
     fn the_quick_look_passes_over_no_phrase() {
         let starts = &NEEDLES.as_ref().expect("an automaton").starts;
-        for phrase in VOCABULARY.iter().flat_map(|vocabulary| vocabulary.phrases) {
+        for phrase in vocabularies().flat_map(Vocabulary::sought) {
             for before in ["", "12 ", "(", "–", "sí; "] {
                 let text = format!("{before}{}", phrase.replace('*', ""));
                 assert!(starts.may_begin_in(&text) && starts.may_begin_in(&text.to_ascii_uppercase()), "{text}");
@@ -344,10 +383,17 @@ mod tests {
 
     #[test]
     fn phrases_are_what_texts_are_cut_into() {
-        for vocabulary in VOCABULARY {
-            for phrase in vocabulary.phrases {
-                let cut: Vec<String> = tokens(&phrase.replace('*', "")).into_iter().map(|token| token.word).collect();
-                assert_eq!(cut.join(" "), phrase.replace('*', ""), "{phrase}");
+        for text in vocabularies().flat_map(texts) {
+            let cut: Vec<String> = tokens(&text).into_iter().map(|token| token.word).collect();
+            assert_eq!(cut.join(" "), text);
+        }
+    }
+
+    #[test]
+    fn no_state_begins_with_a_word_that_is_passed_over() {
+        for states in vocabularies().filter_map(|of| of.states) {
+            for state in states.behind {
+                assert!(!LINKS.contains(&state.split(' ').next().unwrap_or_default()), "{state}");
             }
         }
     }

@@ -12,18 +12,43 @@ pub struct Vocabulary {
     pub hazard: Hazard,
     /// Lower-case words separated by blanks; `*` stands for any ending of a word.
     pub phrases: &'static [&'static str],
+    /// Where a phrase is a danger in some states only, these behind it, and those before it: panel *under water*, *missing* lid.
+    pub states: Option<States>,
     /// Words that take the danger out of what they follow: an electric *pump*, a dog *leg* in the hole.
     pub harmless_before: &'static [&'static str],
     /// Whether a number behind the phrase does so too: open hole 60 to 200 ft.
     pub harmless_before_number: bool,
+    /// Words that take the danger out of a single word behind them: *gravel* pit.
+    pub harmless_after: &'static [&'static str],
 }
 
-const fn words(
+/// States in which a thing is a danger; words that link the two may stand between.
+#[derive(Clone, Copy)]
+pub struct States {
+    /// Those said behind it.
+    pub behind: &'static [&'static str],
+    /// Those said before it.
+    pub before: &'static [&'static str],
+    /// Whether they are rarer in lists than the things, so that a text is searched for them first.
+    pub are_rarer: bool,
+}
+
+impl Vocabulary {
+    /// Of every phrase that counts, something that stands in it.
+    pub fn sought(&self) -> impl Iterator<Item = &'static str> {
+        let states = self.states.filter(|states| states.are_rarer);
+        let of_states = states.into_iter().flat_map(|states| states.behind.iter().chain(states.before));
+        let of_phrases = if states.is_some() { &[] } else { self.phrases };
+        of_phrases.iter().chain(of_states).copied()
+    }
+}
+
+pub(super) const fn words(
     hazard: Hazard,
     phrases: &'static [&'static str],
     harmless_before: &'static [&'static str],
 ) -> Vocabulary {
-    Vocabulary { hazard, phrases, harmless_before, harmless_before_number: false }
+    Vocabulary { hazard, phrases, states: None, harmless_before, harmless_before_number: false, harmless_after: &[] }
 }
 
 /// Words that make a name of a road or a place of what they follow: Oil City, Snake Creek, Dog River.
@@ -134,8 +159,7 @@ pub static VOCABULARY: &[Vocabulary] = &[
         "wires down", "wire down", "downed wire*", "downed line*", "downed power", "power line* down", "lines down",
         "live wire*", "exposed wir*", "bare wir*", "loose wir*", "hanging wir*", "sparking", "electric shock", "electrical shock",
         "power line* on ground", "power line* on the ground", "line* on ground", "line* on the ground", "wire* on ground", "wire* on the ground",
-        "shock hazard", "electrical hazard", "electrical damage", "electrified", "wet wiring", "wiring wet", "wiring damaged",
-        "damaged wiring", "shorted", "shorted out", "shorts out", "short circuit*", "panel flooded", "flooded panel", "control box flooded", "control box wet", "electrocut*",
+        "shock hazard", "electrical hazard", "electrical damage", "electrified", "shorted", "shorted out", "shorts out", "short circuit*", "electrocut*",
         "cable caído", "cables caídos", "cable suelto", "cables sueltos", "descarga eléctrica", "peligro eléctrico", "cable pelado",
         "fil électrique", "fils électriques", "fils à terre", "câble tombé", "danger électrique",
         "fio caído", "fios caídos", "choque elétrico", "perigo elétrico",
@@ -190,19 +214,18 @@ pub static VOCABULARY: &[Vocabulary] = &[
             "bedrock", "rock", "dia", "size", "well", "finish", "part",
         ],
         harmless_before_number: true,
+        ..words(Hazard::Uncovered, &[], &[])
     },
     words(Hazard::Uncovered, &[
-        "no cap", "cap missing", "cap is missing", "missing cap", "without cap", "without a cap", "uncapped", "not capped",
-        "cap off", "cap gone", "cap is gone", "cap broken", "broken cap", "cap cracked", "cracked cap", "lid missing",
-        "lid is missing", "no lid", "missing lid", "lid broken", "broken lid", "lid off", "lid gone", "no cover", "cover missing",
-        "missing cover", "cover broken", "broken cover", "cover off", "uncovered", "open top", "well open",
-        "sin tapa", "pozo abierto", "tapa rota", "destapado", "sans couvercle", "sans capot", "couvercle manquant",
-        "puits ouvert", "sem tampa", "tampa quebrada", "poço aberto", "kein deckel", "ohne deckel", "deckel fehlt",
-        "deckel defekt", "brunnen offen",
+        "no cap", "no well cap", "without cap", "without a cap", "uncapped", "not capped", "no lid", "no well lid", "without a lid",
+        "no cover", "no well cover", "without a cover", "uncovered", "open top", "well open", "new cap needed", "new lid needed",
+        "new cover needed", "new seal needed",
+        "sin tapa", "pozo abierto", "destapado", "sans couvercle", "sans capot", "puits ouvert", "sem tampa", "poço aberto",
+        "kein deckel", "ohne deckel", "brunnen offen",
     ], &[]),
     words(Hazard::UnderWater, &[
         "still flooded", "flooded still", "still under water", "still underwater", "under water still", "underwater still", "is under water",
-        "is underwater", "now under water", "still submerged", "still inundated", "still in the water", "water still over", "water still up",
+        "is underwater", "now under water", "under water now", "underwater now", "still submerged", "still inundated", "still in the water", "water still over", "water still up",
         "water still high", "water still standing", "flood water still", "floodwater still", "still surrounded by water",
         "sigue inundad*", "todavía inundad*", "aún inundad*", "bajo agua", "bajo el agua", "encore inondé*", "toujours inondé*",
         "sous l eau", "ainda alagad*", "ainda inundad*", "debaixo de água", "debaixo d água", "noch überflutet", "noch überschwemmt",
@@ -214,11 +237,14 @@ pub static VOCABULARY: &[Vocabulary] = &[
         "water",
     ]),
     words(Hazard::Flowing, &[
-        "flowing well", "flowing artesian", "flows over", "flowing over", "flows out", "flowing out", "well flows", "well is flowing",
+        "flowing well", "flowing artesian", "runs out the overflow", "runs out of the overflow", "running out the overflow",
+        "running out of the overflow", "runs out the top", "running out of the top", "overflow is running", "overflow runs",
+        "runs over the rim", "spills over the top", "spills over the casing", "flows yr round", "flows year round", "flows over", "flowing over", "flows out", "flowing out", "well flows", "well is flowing",
         "well overflow*", "water overflow*", "casing overflow*", "overflows the top", "overflows at the top", "overflowing the casing",
         "overflows the casing", "overflowing at the top", "runs over the top", "running over the top", "runs over the casing",
         "runs out of the top", "water over the top", "flows at the surface", "flows at surface",
         "flows by itself", "flows on its own", "flows all year",
+        "sale por el rebose", "sort par le trop plein", "coule par le trop plein", "sai pelo ladrão", "sai pelo extravasor",
         "pozo surgente", "pozo fluyente", "pozo rebosa", "pozo desborda", "agua rebosa", "puits jaillissant", "puits artésien", "puits déborde", "poço jorrante",
         "poço transborda", "artesischer brunnen", "läuft über",
     ], &[]),
@@ -263,11 +289,18 @@ pub static VOCABULARY: &[Vocabulary] = &[
     words(Hazard::Patient, &[
         "dialysis", "immunocompromised", "immuno compromised", "immune compromised", "immunosuppress*", "immune suppressed",
         "weak immun*", "chemo", "chemotherapy", "transplant", "cancer", "hiv", "nursing home*", "care home*", "old people s home", "retirement home*", "assisted living",
-        "hospice", "hospital bed", "oxygen concentrator*", "oxygen machine*", "home oxygen", "on oxygen", "ventilator",
+        "hospice", "hospital bed", "oxygen concentrator*", "oxygen machine*", "home oxygen", "on oxygen", "ventilator", "oxygen patient*",
+        "oxygen user*", "oxygen dependent", "uses oxygen", "needs oxygen", "medical oxygen", "oxygen tank in house", "oxygen at home",
+        "feeding tube", "tracheostomy", "bedridden", "medically fragile", "medical need*", "medical equipment",
+        "oxígeno en casa", "con oxígeno", "usa oxígeno", "oxygène à domicile", "sous oxygène", "oxigênio em casa", "usa oxigênio",
         "diálisis", "dialisis", "inmunodeprimid*", "inmunosuprimid*", "quimioterapia", "trasplantad*",
         "dialyse", "immunodéprimé*", "chimiothérapie", "diálise", "imunossuprimid*", "imunodeprimid*",
         "dialysepatient*", "immungeschwächt*", "chemotherapie",
     ], &[]),
+    Vocabulary {
+        harmless_after: &["be", "being", "is", "was", "stay", "remain", "very", "sea", "soyez", "seja"],
+        ..words(Hazard::Patient, &["patient", "patients", "paciente", "pacientes"], &["owner", "people", "man", "woman", "lady"])
+    },
     words(Hazard::NotFound, &["buried"], &["cable", "line", "lines", "pipe", "tank", "wire", "power", "electric", "utilities"]),
     words(Hazard::NotFound, &[
         "cannot find", "can not find", "could not find", "unable to find", "cannot be found", "can not be found",
@@ -275,8 +308,7 @@ pub static VOCABULARY: &[Vocabulary] = &[
         "cannot locate", "can not locate", "could not locate", "could not be located", "unable to locate",
         "did not find", "never found", "well not found", "not located", "location unknown", "unknown location", "lost well",
         "under debris", "under rubble", "no access", "access denied", "denied access", "access refused",
-        "refused access", "refused entry", "no permission", "not accessible", "inaccessible", "not reachable", "road washed out",
-        "washed out road", "road closed", "bridge out", "bridge washed out", "impassable",
+        "refused access", "refused entry", "no permission", "not accessible", "inaccessible", "not reachable",
         "no se encuentra", "no encontrado", "no encontrada", "no se encontró", "sin acceso", "enterrad*", "no localizad*",
         "introuvable*", "enterré*", "pas d accès", "sans accès", "não encontrad*", "sem acesso", "soterrad*",
         "nicht gefunden", "nicht auffindbar", "kein zugang", "verschüttet",

@@ -26,6 +26,9 @@ pub use answers::flag;
 pub use routes::{most_careful, route};
 pub use types::{says_nothing, well_type};
 
+use crate::field::Field;
+use phrase::Phrase;
+
 /// What a text means where one of a few things is asked for.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Meaning<T> {
@@ -123,7 +126,17 @@ pub fn faults() -> Vec<String> {
     [types::faults(), routes::faults(), answers::faults()].concat()
 }
 
+/// Words of a text, as [`plain_words`] cuts it, that mean nothing where a type, a route or an answer is asked for.
+pub fn unread(field: Field, text: &str) -> Vec<String> {
+    let phrase = Phrase::of(text);
+    match field {
+        Field::WellType => types::unread(&phrase),
+        Field::DischargeRoute => routes::unread(&phrase),
+        _ => answers::unread(&phrase),
+    }
+}
+
 /// The words of a text in lower case and without accents.
-pub(super) fn plain_words(text: &str) -> Vec<String> {
-    phrase::Phrase::of(text).words.into_iter().map(|word| word.text).collect()
+pub fn plain_words(text: &str) -> Vec<String> {
+    Phrase::of(text).words.into_iter().map(|word| word.text).collect()
 }

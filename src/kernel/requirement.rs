@@ -339,7 +339,7 @@ fn cautions_at_rest(well: &Well) -> Cautions {
     let mut raised = Cautions::default();
     let large = matches!(well.well_type, WellType::Dug | WellType::Bored | WellType::SpringBox);
     let to_water = matches!(well.discharge_route, Some(DischargeRoute::StormDrain | DischargeRoute::Stream));
-    raised.raise_if(large, Caution::ConfinedSpace);
+    raised.raise_if(large || well.is_in_pit(), Caution::ConfinedSpace);
     raised.raise_if(well.seawater == Some(true), Caution::SeawaterDoNotEmpty);
     raised.raise_if(well.flows, Caution::FlowingWell);
     raised.raise_if(to_water, Caution::NeutralizeBeforeStream);

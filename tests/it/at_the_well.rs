@@ -279,7 +279,7 @@ fn spent_stock_is_told_by_how_spent_it_is() {
         let told = out.split("Chlorate ").nth(1).unwrap_or_else(|| panic!("{days} days: {out}"));
         assert!(told.contains("flush all ") && told.contains("not by the residual alone"), "{told}");
         assert!(
-            out.contains("strips miss chlorate, ") || out.contains("No strip shows the aged product's chlorate: "),
+            out.contains("strips show no chlorate, ") || out.contains("No strip shows the aged product's chlorate: "),
             "{out}"
         );
         assert!(out.contains("Stop after all ") || out.contains("Stop after that volume"), "{out}");
@@ -313,7 +313,7 @@ fn an_aged_product_is_flushed_by_volume_and_by_residual() {
             let (volume, rest) = told.split_once(" gallons and below 0.1 mg/L").unwrap();
             let volume: f64 = volume.replace(',', "").parse().unwrap();
             assert!((volume / gallons - 1.0).abs() < 0.005, "{volume} gallons on the card, {gallons} in the table");
-            let chlorate = rest.split("strips miss chlorate, ").nth(1).unwrap().split(' ').next().unwrap();
+            let chlorate = rest.split("strips show no chlorate, ").nth(1).unwrap().split(' ').next().unwrap();
             let table = number(well(&table, "hard"), "chlorate_mg_per_l");
             assert!((chlorate.parse::<f64>().unwrap() / table - 1.0).abs() < 0.005, "{chlorate}, {table}");
         }

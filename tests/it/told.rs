@@ -98,7 +98,7 @@ const TEXTS: &[(&str, &str)] = &[
     ("caving in", "damaged"),
     ("caving sand at 60 ft", ""),
     ("diesl smell", "fuel"),
-    ("Deisel in the pit", "fuel"),
+    ("Deisel in the pit", "fuel pit"),
     ("propane tank floating", "gas"),
     ("LP tank tipped over", "gas"),
     ("casing broke", "damaged"),
@@ -108,6 +108,87 @@ const TEXTS: &[(&str, &str)] = &[
     ("owner Mr Baby", ""),
     ("Mr. Baby", ""),
     ("baby next door", "infant-or-pregnant"),
+    // Electrical things under water; those that stayed dry are none.
+    ("ELEC PANEL UNDER WATER", "electric"),
+    ("Breaker box got wet", "electric"),
+    ("water in the fuse box", "electric"),
+    ("control box was under water two days", "electric"),
+    ("tablero inundado", "electric"),
+    ("coffret électrique sous l'eau", "electric"),
+    ("quadro de luz alagado", "electric"),
+    ("panel stayed dry", ""),
+    ("panel was not flooded", ""),
+    ("no water in the panel", ""),
+    ("new panel in the barn", ""),
+    // Pits of wells, and those of other things.
+    ("pit, cover was off", "pit uncovered"),
+    ("Well in a pit behind the garage", "pit"),
+    ("WELL PIT FULL OF WATER", "pit"),
+    ("pozo en una fosa", "pit"),
+    ("puits dans une fosse", "pit"),
+    ("poço em um fosso", "pit"),
+    ("not in a pit", ""),
+    ("no pit", ""),
+    ("Pit? No", ""),
+    ("pitless adapter", ""),
+    ("118 Gravel Pit Road", ""),
+    ("next to the gravel pit", ""),
+    ("60 m from pit latrine", "sewage"),
+    ("fosa séptica nueva", "sewage"),
+    // Caps, lids, covers and seals.
+    ("lid is off", "uncovered"),
+    ("Lid: missing", "uncovered"),
+    ("SANITARY SEAL CRACKED", "uncovered"),
+    ("needs new cap", "uncovered"),
+    ("well cap came loose", "uncovered"),
+    ("la tapa está rota", "uncovered"),
+    ("couvercle cassé", "uncovered"),
+    ("tampa rachada", "uncovered"),
+    ("lid is on", ""),
+    ("cap is not cracked", ""),
+    ("does not need a new cap", ""),
+    ("new cap fitted in May", ""),
+    ("SEAL WITNESSED", ""),
+    // Who needs oxygen.
+    ("oxygen patient, priority", "patient"),
+    ("elderly, uses oxygen", "patient"),
+    ("paciente con oxígeno", "patient"),
+    ("please be patient", ""),
+    // Roads.
+    ("cannot drive in before road reopens", "road-closed"),
+    ("Road is closed at the bridge", "road-closed"),
+    ("bridge washed out", "road-closed"),
+    ("driveway under water", "road-closed"),
+    ("camino cerrado", "road-closed"),
+    ("route coupée", "road-closed"),
+    ("estrada alagada", "road-closed"),
+    ("road open", ""),
+    ("road is open again", ""),
+    ("road not flooded", ""),
+    ("flooded road ditch", ""),
+    ("cannot get in touch with owner", ""),
+    // Power, and pumps that do not run.
+    ("no power", "cannot-pump"),
+    ("No power yet", "cannot-pump"),
+    ("power is out", "cannot-pump"),
+    ("power has not been restored", "cannot-pump"),
+    ("pump won't run", "cannot-pump"),
+    ("needs a generator", "cannot-pump"),
+    ("sin luz desde el viernes", "cannot-pump"),
+    ("pas d'électricité", "cannot-pump"),
+    ("sem energia", "cannot-pump"),
+    ("has power", ""),
+    ("power is on", ""),
+    ("power not out", ""),
+    ("no power problems", ""),
+    ("no power lines down", ""),
+    ("no electric pump", ""),
+    ("pump not broken", ""),
+    ("static level, pump not running", ""),
+    // Flows.
+    ("runs out the overflow all winter", "flowing"),
+    ("flows yr round", "flowing"),
+    ("never runs out the overflow", ""),
 ];
 
 #[test]
@@ -225,11 +306,11 @@ fn everything_that_a_list_says_reaches_every_output() {
     assert_eq!(by_id("W3")["not_understood"], "flooded: partly; users: about twelve");
     assert_eq!((&*by_id("W3")["flooded"], &*by_id("W3")["users_served"]), ("", ""));
     // Nor what a field took in part: the number, the yes.
-    let in_part = "depth (ft): 180 ft wires down here; diameter (in): 6 (locked cap); flooded: yes sewage came in";
+    let in_part = "depth (ft): wires down here; diameter (in): locked cap; flooded: sewage came in";
     assert_eq!(by_id("W4")["not_understood"], in_part);
     assert_eq!((&*by_id("W4")["crew_flags"], &*by_id("W4")["flooded"]), ("electric sewage locked", "yes"));
     let cards = std::fs::read_to_string(out.join("crew-sheets.html")).unwrap();
-    assert!(cards.contains("180 ft wires down here"), "the card");
+    assert!(cards.contains("depth (ft): wires down here"), "the card");
     assert!(heads(&out.join("visits.csv")).iter().any(|head| head == "crew_flags"));
 
     // Once a row, each to be checked, with the place of the words.
@@ -267,9 +348,9 @@ fn everything_that_a_list_says_reaches_every_output() {
             "patient not-found dog",
             "Users",
             "flooded: partly",
-            "180 ft wires down here",
-            "6 (locked cap)",
-            "yes sewage came in",
+            "depth (ft): wires down here",
+            "diameter (in): locked cap",
+            "flooded: sewage came in",
         ] {
             assert!(text.contains(said), "{sheet} does not say {said:?}");
         }
@@ -694,4 +775,49 @@ fn remarks_in_a_column_of_roads_are_not_filled_down() {
     }
     let (_, filled, _) = roads(&list(["Mill Road", "", "", "Hwy 12", "", ""]));
     assert!(filled, "the name of a road holds for the rows below it");
+}
+
+/// Gas and lack of air in pits kill (OSHA 29 CFR 1910.146 on confined spaces, from memory): the card of a well in one says so,
+/// also where no amount can be computed.
+#[test]
+fn a_pit_brings_the_line_that_nobody_enters_it() {
+    let list = "well_id,well_type,depth (ft),water level (ft),diameter (in),route,notes\n\
+                A,drilled,180,40,6,land,in a pit beside the barn\nB,drilled,180,40,6,land,not in a pit\n";
+    let (rows, cards) = planned(list);
+    for (row, is_pit) in rows.iter().zip([true, false]) {
+        assert_eq!(row["cautions"].contains("confined-space"), is_pit, "{row:?}");
+    }
+    for (card, is_pit) in cards.iter().zip([true, false]) {
+        assert_eq!(card.contains("WELL PIT: never enter"), is_pit, "{card}");
+        assert_eq!(card.contains("Never enter: gas, no air"), is_pit, "{card}");
+    }
+    let held =
+        "Well,Type,Depth (ft),Static level (ft),Dia. (in),Water goes to,Remarks\nA,drilled,,40,6,field,pump pit\n";
+    let (made, _, cards) = outcomes(held);
+    assert_eq!(made["A"], ("held_back".to_owned(), "pit".to_owned()));
+    assert!(cards.contains("WELL PIT: never enter"), "{cards}");
+}
+
+/// What a field took is not said to be left: a card that uses 6 in, steel and the storm drain does not call them not understood.
+#[test]
+fn what_was_put_to_use_is_not_called_not_understood() {
+    let list = "well_id,well_type,depth (ft),water level (ft),diameter (in),route,notes\n\
+                A,drilled,180,40,\"6\"\" stl\",storm drn,\nB,drilled,180,40,4 in PVC,YARD/LANDSCAPE,\n\
+                C,drilled,180,40,6,needs tanker,\nD,drilled,180,40,6,over the lawn to the creek,\n\
+                E,drilled,180,40,6 steel (bent at top),lawn behind shed,\n";
+    let (rows, cards) = planned(list);
+    for (row, (material, route, left)) in rows.iter().zip([
+        ("steel", "storm_drain", ""),
+        ("PVC", "land", ""),
+        ("", "hauled", ""),
+        ("", "stream", ""),
+        ("steel", "land", "diameter (in): bent at top; route: behind shed"),
+    ]) {
+        assert_eq!((&*row["casing_material"], &*row["discharge_route"]), (material, route), "{row:?}");
+        assert_eq!(row["not_understood"], left, "{row:?}");
+        assert_eq!(row["cautions"].contains("metal-casing"), material == "steel", "{row:?}");
+    }
+    for (card, left) in cards.iter().zip([false, false, false, false, true]) {
+        assert_eq!(card.contains("Not understood"), left, "{card}");
+    }
 }

@@ -6,7 +6,7 @@ use crate::finding::Severity;
 catalogue! {
     ELECTRIC_DANGER = "S601" "electric-danger" Warning,
         "A crew must know about wires that are down or wet before going near.",
-        "What it finds: words in notes, state, casing material or a carried column that report an electrical danger: wires down, exposed wiring, an electric shock.\n\
+        "What it finds: words in notes, state, casing material or a carried column that report an electrical danger: wires down, exposed wiring, an electric shock, a panel under water.\n\
          Why it matters: a wet or broken wire at the pump kills.\n\
          Example: Notes: power line down across the well house.\n\
          How to fix it: no action needed if correct: the row is planned, and crew_flags says electric. If there is no danger, write it in other words.";
@@ -36,7 +36,7 @@ catalogue! {
          How to fix it: have it repaired, or leave it out; the row is planned as it stands, and crew_flags says damaged.";
     UNCOVERED = "S606" "uncovered" Warning,
         "A well has a sound cap or cover.",
-        "What it finds: words that report an open hole, or a cap, lid or cover that is missing or broken. A driller's open hole (open hole 60 to 200 ft) is not meant.\n\
+        "What it finds: words that report an open hole, or a cap, lid, cover or sanitary seal that is missing, loose or broken. A driller's open hole (open hole 60 to 200 ft) is not meant.\n\
          Why it matters: people and animals fall in, and dirt gets in again.\n\
          Example: Notes: cap missing.\n\
          How to fix it: bring a cap; crew_flags says uncovered.";
@@ -60,7 +60,7 @@ catalogue! {
          How to fix it: bring other water; crew_flags says infant-or-pregnant.";
     PATIENT_REPORTED = "S610" "patient-reported" Warning,
         "Where a patient drinks, other water is left until a sample is clean, and a clinic is told beforehand.",
-        "What it finds: words that report dialysis, chemotherapy, a transplant or weak immunity.\n\
+        "What it finds: words that report a patient, dialysis, chemotherapy, oxygen at home, a transplant or weak immunity.\n\
          Why it matters: such people fall ill from less, and chlorine that reaches a dialysis machine injures.\n\
          Example: Notes: home dialysis, call first.\n\
          How to fix it: call before treating; bring other water; crew_flags says patient.";
@@ -106,4 +106,22 @@ catalogue! {
          Why it matters: salt water follows from below into a well that is emptied, and chlorine does not take salt out.\n\
          Example: Notes: storm surge over the well.\n\
          How to fix it: no action needed if correct; crew_flags says seawater. If none got in, write it in other words.";
+    PIT_REPORTED = "S618" "pit-reported" Warning,
+        "Nobody enters a well pit.",
+        "What it finds: words that say that the well or its pump stands in a pit. A gravel pit and a pit latrine are not meant.\n\
+         Why it matters: gas or a lack of air in a pit kills without warning, and whoever goes in to help as well.\n\
+         Example: Notes: well in a pit behind the house.\n\
+         How to fix it: no action needed if correct: the row is planned, and crew_flags says pit. If there is none, write it in other words.";
+    CANNOT_PUMP_REPORTED = "S619" "cannot-pump-reported" Warning,
+        "A crew can pump out what it pours in.",
+        "What it finds: words that say that there is no power, or that the pump does not run.\n\
+         Why it matters: without a pump the chlorine is neither spread nor flushed out, and stays in the water of the house.\n\
+         Example: Notes: no power since Friday.\n\
+         How to fix it: bring a generator or a pump, or go there once the power is back; crew_flags says cannot-pump.";
+    ROAD_CLOSED_REPORTED = "S620" "road-closed-reported" Warning,
+        "A crew can drive to the well it is sent to.",
+        "What it finds: words that say that a road, a driveway or a bridge is closed, flooded or gone.\n\
+         Why it matters: a crew makes the trip for nothing, or drives into flood water.\n\
+         Example: Notes: road closed at the bridge.\n\
+         How to fix it: ask when it opens, and go there then; crew_flags says road-closed.";
 }

@@ -56,6 +56,10 @@ pub(super) fn faults() -> Vec<String> {
     LEXICON.faults.clone()
 }
 
+pub(super) fn unread(phrase: &Phrase) -> Vec<String> {
+    LEXICON.unread(phrase)
+}
+
 /// Signs that are a tick, and those that are none.
 const TICKS: &[&str] = &["✓", "✔", "☑", "☒", "x", "X", "×", "1"];
 const CROSSES: &[&str] = &["☐", "✗", "✘", "0"];

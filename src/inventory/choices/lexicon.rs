@@ -108,6 +108,14 @@ impl<C: Copy> Lexicon<C> {
         }
         hits
     }
+
+    /// Words of a phrase in which nothing stands.
+    pub fn unread(&self, phrase: &Phrase) -> Vec<String> {
+        let hits = self.hits(phrase);
+        let stands_in = |at: usize| hits.iter().any(|hit| (hit.at..hit.at + hit.words).contains(&at));
+        let words = phrase.words.iter().enumerate().filter(|(at, _)| !stands_in(*at));
+        words.map(|(_, word)| word.text.clone()).collect()
+    }
 }
 
 fn fits(pattern: &str, word: &str) -> bool {

@@ -62,6 +62,10 @@ pub(super) fn faults() -> Vec<String> {
     LEXICON.faults.clone()
 }
 
+pub(super) fn unread(phrase: &Phrase) -> Vec<String> {
+    LEXICON.unread(phrase)
+}
+
 /// Routes that lead over open ground, from the one that needs the most care down: only these may stand together.
 const OVER_GROUND: [DischargeRoute; 3] = [DischargeRoute::Stream, DischargeRoute::StormDrain, DischargeRoute::Land];
 

@@ -76,6 +76,10 @@ pub(super) fn faults() -> Vec<String> {
     LEXICON.faults.clone()
 }
 
+pub(super) fn unread(phrase: &Phrase) -> Vec<String> {
+    LEXICON.unread(phrase)
+}
+
 /// What the words of a phrase come to.
 #[derive(Default)]
 struct Evidence {

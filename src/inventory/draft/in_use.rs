@@ -6,14 +6,18 @@ use crate::hazard::{self, Hazard};
 
 impl Draft {
     /// Whether the row says something that is said of a well in use: who drinks from it, or what a crew must mind there. What
-    /// goes with a well that is given up, that it is broken, open, locked or lost, is no such thing.
+    /// goes with a well that is given up, that it is broken, open, locked or lost, stands in a pit
+    /// or has no power, is no such thing.
     pub(super) fn points_to_use(&self) -> bool {
         // A latrine beside it is a fact of the place, in use or not.
-        const OF_RUINS: [Hazard; 7] = [
+        const OF_RUINS: [Hazard; 10] = [
             Hazard::Sewage,
             Hazard::Damaged,
             Hazard::Uncovered,
+            Hazard::Pit,
+            Hazard::CannotPump,
             Hazard::NotFound,
+            Hazard::RoadClosed,
             Hazard::Locked,
             Hazard::Flowing,
             Hazard::UnderWater,

@@ -35,6 +35,7 @@ phrases! {
     FileReadDefault = "file.read_default",
     FileReadSample = "file.read_sample",
     FileReadPlanned = "file.read_planned",
+    FileReadChlorate = "file.read_chlorate",
     FileReadRounded = "file.read_rounded",
     FileReadRoundedSpoon = "file.read_rounded_spoon",
     FileStrength = "file.strength",

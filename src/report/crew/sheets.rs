@@ -241,6 +241,7 @@ fn file(
             words.with(Phrase::FileReadLeast, &[("least", &amounts.chlorine(usual_end_residual()))]),
             say(Phrase::FileReadMore),
             say(Phrase::FileReadDefault),
+            say(Phrase::FileReadChlorate),
             words.with(Phrase::FileReadSample, &days),
             say(match system {
                 UnitSystem::Us => Phrase::FileReadRounded,

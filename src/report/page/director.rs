@@ -264,7 +264,7 @@ fn risks(pages: &Pages<'_>) -> Vec<String> {
     for (caution, words) in [
         (
             Caution::ConfinedSpace,
-            "are at dug or bored wells or spring boxes, where gas, lack of air and collapse kill: never enter one.",
+            "are at dug or bored wells, spring boxes or well pits, where gas, lack of air and collapse kill: never enter one.",
         ),
         (Caution::PhAboveEight, slow.as_str()),
         (Caution::RouteUnknown, "have no known place for the flush water: it is counted as a stream."),
