@@ -67,6 +67,7 @@ fn a_cell_that_is_called_wrong_gives_way() {
         ("pump depth is 120", of(160.0, 40.0, 6.0)),
         ("contractor: bottom is 210", None),
         ("contractor: bottom is 160", of(160.0, 40.0, 6.0)),
+        ("depth is 160 by the pipe, log says 250", None),
     ]);
 }
 

@@ -184,7 +184,9 @@ impl Reader<'_> {
         );
         // `contractor: bottom is 250`: said outright, by whom and when is not; asked where the cell says otherwise.
         let is = ["is", "=", "est", "es", "e"].contains(&self.word(at + 1));
+        let told = self.has(words::SAYS, 0, self.tokens.len());
         if is
+            && !told
             && !now
             && !to_water
             && let Some((written, end)) = self.length(at + 2)
