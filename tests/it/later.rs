@@ -65,6 +65,9 @@ fn a_cell_that_is_called_wrong_gives_way() {
         ("casing is 5 in per the inspector's field sheet, not 6", of(160.0, 40.0, 5.0)),
         ("that depth is to the pump", None),
         ("pump depth is 120", of(160.0, 40.0, 6.0)),
+        ("contractor: bottom is 210", None),
+        ("contractor: bottom is 160", of(160.0, 40.0, 6.0)),
+        ("depth is 160 by the pipe, log says 250", None),
     ]);
 }
 
@@ -155,5 +158,9 @@ fn a_box_is_told_in_a_remark_whatever_stands_in_the_column_of_the_casing() {
         (",Marden,spring box,,,,\"caixa 2,00 x 1,50 m, lâmina 1,00 m\"", Some(3000.0)),
         (",Marden,spring box,,,conc box,\"box 4 ft x 5 ft, 3 ft deep\"", None),
     ];
-    assert_eq!(list(HEAD, wells, &rows), Vec::<String>::new());
+    let noted = |at: usize| {
+        let (cells, liters) = wells(at);
+        (format!("{cells}gate is locked after six"), liters)
+    };
+    assert_eq!(list(HEAD, noted, &rows), Vec::<String>::new());
 }

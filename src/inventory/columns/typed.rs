@@ -32,19 +32,21 @@ impl Planner<'_> {
             .collect()
     }
 
-    /// The middle of the bare numbers of a column of widths in centimeters or millimeters, for each type with enough of them.
+    /// The middle of the bare numbers of a column of widths, for each type with enough of them; in inches for wide wells alone.
     pub(super) fn middle_of_type(&self, feed: &Feed) -> Vec<(WellType, f64)> {
         const FEWEST: usize = 6;
-        if !feed.unit.is_some_and(|unit| matches!(unit.symbol, "cm" | "mm")) {
+        let Some(symbol) = feed.unit.map(|unit| unit.symbol).filter(|symbol| ["cm", "mm", "in"].contains(symbol))
+        else {
             return Vec::new();
-        }
+        };
         let values = self.typed_values(feed.column);
         let middle = |well_type: WellType| {
             let mut own: Vec<f64> = values.iter().filter(|(of, _)| *of == well_type).map(|(_, value)| *value).collect();
             own.sort_by(f64::total_cmp);
             (own.len() >= FEWEST).then(|| (well_type, own[own.len() / 2]))
         };
-        [WellType::Drilled, WellType::Bored, WellType::Dug].into_iter().filter_map(middle).collect()
+        let types = [WellType::Bored, WellType::Dug, WellType::Drilled];
+        types[..if symbol == "in" { 2 } else { 3 }].iter().copied().filter_map(middle).collect()
     }
 
     /// Sizes that notes give for cells that say nothing.

@@ -182,6 +182,17 @@ impl Reader<'_> {
             first.max(at.saturating_sub(4)),
             at + 1,
         );
+        // `contractor: bottom is 250`: said outright, by whom and when is not; asked where the cell says otherwise.
+        let is = ["is", "=", "est", "es", "e"].contains(&self.word(at + 1));
+        let told = self.has(words::SAYS, 0, self.tokens.len());
+        if is
+            && !told
+            && !now
+            && !to_water
+            && let Some((written, end)) = self.length(at + 2)
+        {
+            return Some((field, Change::To(written), false, at, end));
+        }
         if !now && !of_the_well {
             return None;
         }
