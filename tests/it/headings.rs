@@ -98,7 +98,10 @@ fn the_paper_behind_a_measure_and_the_advice_behind_a_question_say_nothing() {
         assert_eq!(list(&head, plain, &[]), none(), "{head}");
     }
     let metric = |at: usize| {
-        (format!(";perforado;{};{};15", 50 + at, 10 + at * 3 % 7), round(0.15, (40 + at - at * 3 % 7) as f64))
+        (
+            format!(";perforado;{};{};15", 50 + at * 29 % 40, 10 + at * 3 % 7),
+            round(0.15, (40 + at * 29 % 40 - at * 3 % 7) as f64),
+        )
     };
     let head = "Núm.;Tipo;Profundidad según perforista (m);Espejo (m);Boca (cm)";
     assert_eq!(list(head, metric, &[]), none());
@@ -107,21 +110,24 @@ fn the_paper_behind_a_measure_and_the_advice_behind_a_question_say_nothing() {
 #[test]
 fn the_mouth_of_a_well_is_measured_across() {
     for head in [
-        "N.º;Origem;Fundo (m);Água aos (m);Boca (cm)",
+        "N.º;Origem da água;Fundo (m);Água aos (m);Boca (cm)",
         "Núm.;Tipo;Fondo (m);El agua está a (m);Medida de la boca (cm)",
         "N°;Type;Fond (m);Nappe à (m);Bouche (cm)",
     ] {
         let kind =
             if head.contains("Origem") { "furo" } else { ["forage", "perforado"][usize::from(head.contains("Tipo"))] };
         let plain = |at: usize| {
-            (format!(";{kind};{};{};15", 50 + at, 10 + at * 3 % 7), round(0.15, (40 + at - at * 3 % 7) as f64))
+            (
+                format!(";{kind};{};{};15", 50 + at * 29 % 40, 10 + at * 3 % 7),
+                round(0.15, (40 + at * 29 % 40 - at * 3 % 7) as f64),
+            )
         };
         assert_eq!(list(head, plain, &[]), none(), "{head}");
     }
     // Where a note counts both from there, nothing is taken off.
     for note in ["fundo e água contados da boca do poço ou do tubo", "Fundo e água medidos desde a boca"] {
         let head = format!("{note};;;;\nN.º;Tipo;Fundo (m);Água (m);Boca (cm)");
-        let plain = |at: usize| (format!(";furo;{};{};150", 7 + at, 2 + at % 2), None);
+        let plain = |at: usize| (format!(";furo;{};{};150", 7 + at * 5 % 8, 2 + at % 2), None);
         let read = list(&head, plain, &[]);
         assert!(read.iter().all(|row| row.contains("Some(")), "{note}: {read:?}");
     }
@@ -137,12 +143,13 @@ fn a_height_of_water_is_told_in_many_words() {
         ("N°;Type;Prof. (m);Combien de mètres d'eau ?;Largeur (m)", "puits creusé"),
         ("N.º;Tipo;Prof. (m);Quanta água tem? (m);Largura (m)", "escavado"),
     ] {
-        let plain =
-            |at: usize| (format!(";{kind};{};{};1.2", 8 + at, 2 + at * 5 % 4), round(1.2, (2 + at * 5 % 4) as f64));
+        let plain = |at: usize| {
+            (format!(";{kind};{};{};1.2", 8 + at * 5 % 8, 2 + at * 3 % 5), round(1.2, (2 + at * 3 % 5) as f64))
+        };
         assert_eq!(list(head, plain, &[]), none(), "{head}");
     }
     // A bare height beside a level may be that of the well from its bottom.
-    let plain = |at: usize| (format!(";escavado;{};{};1.2", 8 + at, 2 + at * 5 % 4), None);
+    let plain = |at: usize| (format!(";escavado;{};{};1.2", 8 + at * 5 % 8, 2 + at * 3 % 5), None);
     assert_eq!(list("N.º;Tipo;Altura (m);Nível estático (m);Largura (m)", plain, &[]), none());
 }
 
