@@ -238,8 +238,16 @@ pub fn plan(
     for column in planner.strings.iter().flat_map(|next| next.columns()) {
         taken[column] = true;
         assignment.leave(column);
+        // A second string is no hole below the first one.
+        let hole = &mut assignment.chosen[Field::OpenHoleDiameter as usize];
+        if hole.as_ref().is_some_and(|hole| hole.column == column && !hole.by_hand) {
+            *hole = None;
+        }
     }
     planner.not_below(of_later_groups);
+    // What belongs to a string below the first is no second column of the first.
+    let below = |column: usize| planner.strings.iter().any(|next| next.columns().any(|of| of == column));
+    assignment.others.retain(|other| other.by_hand || !below(other.column));
     water_depths.retain(|at| assignment.field_of(*at).is_none());
     let mut feeds = planner.feeds(&assignment, &asides);
     for at in water_depths {

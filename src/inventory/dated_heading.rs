@@ -54,8 +54,90 @@ pub fn is_date(heading: &str) -> bool {
     read(heading).is_some_and(|dated| dated.rest.is_empty())
 }
 
+/// Words for a time at which all wells were measured: `Round 2`, `Level 1st visit`.
+const ROUNDS: [&str; 22] = [
+    "round",
+    "rnd",
+    "visit",
+    "reading",
+    "measurement",
+    "survey",
+    "trip",
+    "event",
+    "ronda",
+    "visita",
+    "lectura",
+    "medicion",
+    "jornada",
+    "tournee",
+    "visite",
+    "releve",
+    "mesure",
+    "passage",
+    "rodada",
+    "leitura",
+    "medicao",
+    "campanha",
+];
+
+/// Places in an order.
+const ORDINALS: [&[&str]; 4] = [
+    &["1st", "first", "primera", "primer", "1ra", "1er", "1ere", "premier", "premiere", "primeira"],
+    &["2nd", "second", "segunda", "2da", "2do", "2e", "deuxieme"],
+    &["3rd", "third", "tercera", "tercer", "3ra", "3e", "troisieme", "terceira"],
+    &["4th", "fourth", "cuarta", "4ta", "4e", "quatrieme", "quarta"],
+];
+
+/// Words for a time as it is told without a date, the earlier first.
+const TIMES: [&[&str]; 3] = [
+    &["before", "prior", "pre", "preflood", "antes", "avant"],
+    &["after", "post", "since", "postflood", "despues", "apres", "depois"],
+    &[
+        "now",
+        "today",
+        "current",
+        "currently",
+        "present",
+        "ahora",
+        "hoy",
+        "actual",
+        "actuel",
+        "aujourd'hui",
+        "agora",
+        "hoje",
+        "atual",
+    ],
+];
+
+/// What such a time is told of.
+const FLOODS: [&str; 8] = ["flood", "flooding", "storm", "the", "crue", "inundacion", "enchente", "cheia"];
+
+/// A round, or a time that is told by the flood: what else the heading says, and its place in the order.
+fn in_order(heading: &str) -> Option<Dated> {
+    let words = lexicon::tokens(heading);
+    let place = |of: &[&[&str]], word: &str| of.iter().position(|names| names.contains(&word)).map(|at| at as u32 + 1);
+    let is_round = |word: &String| ROUNDS.contains(&word.as_str());
+    let number =
+        |word: &String| place(&ORDINALS, word).or_else(|| word.parse().ok().filter(|number| (1..=9).contains(number)));
+    let dated = |rest: Vec<String>, place: u32| Dated { rest, keys: [(0, 0, place); 2] };
+    if words.iter().filter(|word| is_round(word)).count() == 1
+        && let [place] = words.iter().filter_map(number).collect::<Vec<u32>>().as_slice()
+    {
+        let rest = words.iter().filter(|word| !is_round(word) && number(word).is_none()).cloned().collect();
+        return Some(dated(rest, *place));
+    }
+    let times: Vec<u32> = words.iter().filter_map(|word| place(&TIMES, word)).collect();
+    let [time] = times.as_slice() else { return None };
+    let told = |word: &&String| place(&TIMES, word).is_none() && !FLOODS.contains(&word.as_str());
+    let rest: Vec<String> = words.iter().filter(told).cloned().collect();
+    (rest.len() <= 3).then(|| dated(rest, *time))
+}
+
 /// The date in a heading, and what else it says.
 fn read(heading: &str) -> Option<Dated> {
+    if let Some(dated) = in_order(heading) {
+        return Some(dated);
+    }
     let (mut rest, mut numbers, mut month, mut year) = (Vec::new(), Vec::new(), None, None);
     let mut season = None;
     for word in lexicon::tokens(heading) {

@@ -53,7 +53,13 @@ impl Planner<'_> {
         }
         for next in below {
             readings.retain(|one| one.by_hand || one.column != next.width);
-            self.beside.push(NextString { width: next.width, end: next.end, top: next.top, goes_on: true });
+            self.beside.push(NextString {
+                width: next.width,
+                end: next.end,
+                top: next.top,
+                goes_on: true,
+                from_ground: false,
+            });
         }
         self.first_width = Some(first.width).filter(|_| !below.is_empty());
     }

@@ -82,6 +82,7 @@ impl Planner<'_> {
                 self.earlier_levels(reading.column, &mut feed, feet_elsewhere, &known);
             }
             let also = feed.also.as_ref().map(|also| also.column);
+            self.contested(reading, assignment, also);
             if is_diameter(field) {
                 self.second_of(reading, assignment, also);
             }

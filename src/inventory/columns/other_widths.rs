@@ -39,6 +39,40 @@ impl Planner<'_> {
         (0..self.columns.len()).filter(same).filter(|at| self.profiles[*at].measures() > 0).collect()
     }
 
+    /// Another column that says the same field as plainly and holds other numbers, of widths and of levels: which of the two counts
+    /// is asked, for nobody would see that the other was passed over.
+    pub(super) fn contested(&mut self, first: &Reading, assignment: &Assignment, also: Option<usize>) {
+        const FEWEST: usize = 3;
+        const APART: f64 = 0.1;
+        if !matches!(first.named.field, Field::CasingDiameter | Field::StaticWaterLevel) || first.by_hand || first.exact
+        {
+            return;
+        }
+        let rivals: Vec<Reading> = assignment
+            .others
+            .iter()
+            .filter(|other| {
+                other.named.field == first.named.field && other.score >= first.score - APART && other.score >= LIKELY
+            })
+            .filter(|other| {
+                Some(other.column) != also && !other.by_hand && !other.exact && !assignment.is_used(other.column)
+            })
+            .filter(|other| {
+                let pairs = self.pairs(first.column, other.column);
+                let apart =
+                    pairs.iter().filter(|(one, other)| (one - other).abs() > APART * one.abs().max(other.abs()));
+                let apart = apart.count();
+                apart >= FEWEST && apart * 4 >= pairs.len()
+            })
+            .cloned()
+            .collect();
+        for rival in rivals {
+            if !self.strings.iter().any(|next| next.width == rival.column) {
+                self.open(&rival);
+            }
+        }
+    }
+
     /// `Dia. 2` beside `Dia. 1`: another width of the same wells, which must not be passed over.
     pub(super) fn second_of(&mut self, first: &Reading, assignment: &Assignment, also: Option<usize>) {
         let chosen = |column: usize| assignment.chosen.iter().flatten().any(|reading| reading.column == column);

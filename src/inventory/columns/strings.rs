@@ -16,6 +16,52 @@ const LINER: [&str; 6] = ["liner", "lnr", "linr", "liners", "sleeve", "sleeves"]
 /// Words for a pipe that lets the water in.
 const SCREEN: [&str; 6] = ["screen", "screens", "scr", "scrn", "filtro", "filtros"];
 
+/// How strings are told apart.
+#[derive(Debug, Clone, Copy, Default)]
+struct Way {
+    with_group: bool,
+    by_words: bool,
+}
+
+/// Where a string begins by what it is called.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Below {
+    FromGround,
+    GoesOn,
+    Unsaid,
+}
+
+/// What strings are called, in which order they stand from the outside to the inside, and where each begins. A casing hangs from the
+/// ground inside the one before it; what is called lower goes on where the upper one ends. Usage of drillers, from memory.
+const CALLED: [(&str, u32, Below); 22] = [
+    ("conductor", 1, Below::Unsaid),
+    ("surface", 2, Below::Unsaid),
+    ("outer", 2, Below::Unsaid),
+    ("outside", 2, Below::Unsaid),
+    ("upper", 3, Below::Unsaid),
+    ("first", 4, Below::Unsaid),
+    ("1st", 4, Below::Unsaid),
+    ("primary", 4, Below::Unsaid),
+    ("a", 4, Below::Unsaid),
+    ("intermediate", 5, Below::FromGround),
+    ("production", 6, Below::FromGround),
+    ("prod", 6, Below::FromGround),
+    ("inner", 7, Below::FromGround),
+    ("main", 7, Below::FromGround),
+    ("lower", 8, Below::GoesOn),
+    ("second", 9, Below::Unsaid),
+    ("2nd", 9, Below::Unsaid),
+    ("secondary", 9, Below::Unsaid),
+    ("b", 9, Below::Unsaid),
+    ("third", 10, Below::Unsaid),
+    ("3rd", 10, Below::Unsaid),
+    ("c", 10, Below::Unsaid),
+];
+
+fn is_called(place: u32, below: Below) -> bool {
+    CALLED.iter().any(|(_, of, begins)| *of == place && *begins == below)
+}
+
 /// A string below the first one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct NextString {
@@ -27,6 +73,8 @@ pub struct NextString {
     pub top: Option<usize>,
     /// Whether it goes on where the one above it ends, by the layout of the list.
     pub goes_on: bool,
+    /// Whether it hangs from the ground inside the one above it, by what it is called.
+    pub from_ground: bool,
 }
 
 impl NextString {
@@ -47,9 +95,11 @@ impl Planner<'_> {
         if self.first_width == Some(width) {
             return self.beside.clone();
         }
-        let Some(mut found) = self.numbered(width, end, false) else { return Vec::new() };
-        if found.is_empty() {
-            found = self.numbered(width, end, true).unwrap_or_default();
+        let Some(mut found) = self.numbered(width, end, Way::default()) else { return Vec::new() };
+        for way in [(true, false), (false, true), (true, true)] {
+            if found.is_empty() {
+                found = self.numbered(width, end, Way { with_group: way.0, by_words: way.1 }).unwrap_or_default();
+            }
         }
         for below in [&LINER, &SCREEN] {
             let taken: Vec<usize> =
@@ -109,15 +159,27 @@ impl Planner<'_> {
         }
     }
 
-    /// The strings that are told by numbers; nothing where a width has no end, or an end no width.
-    fn numbered(&self, width: usize, end: usize, with_group: bool) -> Option<Vec<NextString>> {
+    /// The words of a heading without its place in the order of strings, and that.
+    fn ordered(&self, column: usize, way: Way) -> (Vec<String>, Option<u32>) {
+        let heading = self.in_words(column, way.with_group);
+        if !way.by_words {
+            return in_order(&heading);
+        }
+        let words = lexicon::tokens(&heading);
+        let place = |word: &String| CALLED.iter().find(|(name, ..)| name == word).map(|(_, place, _)| *place);
+        let places: Vec<u32> = words.iter().filter_map(place).collect();
+        let rest = words.iter().filter(|word| place(word).is_none()).cloned().collect();
+        (rest, if let [place] = places.as_slice() { Some(*place) } else { None })
+    }
+
+    /// The strings that are told by numbers, or by what they are called; nothing where a width has no end, or an end no width.
+    fn numbered(&self, width: usize, end: usize, way: Way) -> Option<Vec<NextString>> {
         let numbered = |first: usize| -> Vec<(u32, usize)> {
             // `CSG_DIA` beside `CSG2_DIA` is the first.
-            let (words, own) = in_order(&self.in_words(first, with_group));
-            let number =
-                |column: usize| in_order(&self.in_words(column, with_group)).1.or((column == first).then_some(1));
+            let (words, own) = self.ordered(first, way);
+            let number = |column: usize| self.ordered(column, way).1.or((column == first).then_some(1));
             let same = |column: &usize| {
-                let (others, number) = in_order(&self.in_words(*column, with_group));
+                let (others, number) = self.ordered(*column, way);
                 *column != first && others == words && number != own && (own.is_some() || number >= Some(2))
             };
             let mut found: Vec<(u32, usize)> = (0..self.columns.len())
@@ -134,8 +196,9 @@ impl Planner<'_> {
         let string = |(width, end): (&(u32, usize), &(u32, usize))| NextString {
             width: width.1,
             end: end.1,
-            top: self.top_of(width.0, end.1, with_group),
-            goes_on: false,
+            top: self.top_of(width.0, end.1, way.with_group),
+            goes_on: way.by_words && is_called(width.0, Below::GoesOn),
+            from_ground: way.by_words && is_called(width.0, Below::FromGround),
         };
         (pairs && from_the_first).then(|| widths.iter().zip(&ends).skip(1).map(string).collect())
     }
@@ -159,8 +222,8 @@ impl Planner<'_> {
         let width =
             one(&|at, words| self.meaning(at).has(Concept::Diameter) && !has(words, &ENDS) && !has(words, &TOP))?;
         let end = one(&|_, words| has(words, &ENDS) && !has(words, &TOP))?;
-        let top = one(&|_, words| has(words, &TOP) && !has(words, &ENDS))?;
-        (width != end).then_some(NextString { width, end, top: Some(top), goes_on: false })
+        let top = one(&|_, words| has(words, &TOP) && !has(words, &ENDS));
+        (width != end).then_some(NextString { width, end, top, goes_on: false, from_ground: false })
     }
 
     /// The column from where a numbered string reaches: `CSG2_FROM` beside `CSG2_TO`.

@@ -36,7 +36,7 @@ impl Draft {
                     return;
                 }
                 Some(Ok(top)) => top,
-                None => None,
+                None => next.from_ground.then_some(0.0),
             };
             goes_on = next.goes_on;
             above = (Some(*narrower), if let Datum::Number(end) = below.1 { Some(end) } else { None });
