@@ -4,6 +4,7 @@
 //! it. Nothing is guessed silently.
 
 mod assignment;
+mod banded_strings;
 pub mod basin;
 mod carried;
 mod column_unit;
@@ -97,6 +98,7 @@ pub fn plan(
         strings: Vec::new(),
         beside: Vec::new(),
         first_width: None,
+        upper_string: None,
         halves: halves::find(table, rules),
         before_latest: Vec::new(),
         both_elevations: false,
@@ -163,7 +165,8 @@ pub fn plan(
             taken[at] = true;
         } else if let Some(field) = table.described.and_then(|described| described.field_of(at)) {
             taken[at] = true;
-            let named = heading::Named::told(field);
+            let in_order = table.described.is_some_and(|described| described.is_in_order());
+            let named = if in_order { asked.named(field, &Default::default()) } else { heading::Named::told(field) };
             if profiles[at].filled > 0 {
                 readings.push(Reading { column: at, named, score: evidence::SURE, exact: false, by_hand: false });
             }
@@ -186,6 +189,7 @@ pub fn plan(
     planner.before_latest = planner.latest_of_series(&mut readings);
     let of_later_groups = planner.first_of_groups(&mut readings);
     planner.ends_beside_widths(&mut readings, asked_of);
+    planner.strings_below_bands(&mut readings, asked_of);
     planner.casing_before_hole(&mut readings);
     planner.finished_before_drilled(&mut readings);
     planner.sounded_before_logged(&mut readings);
@@ -331,6 +335,8 @@ struct Planner<'a> {
     /// Strings that are told by the `to` beside their width, and the width before them.
     beside: Vec<strings::NextString>,
     first_width: Option<usize>,
+    /// The end of the upper of two strings, where the lower one's is the bottom of the well, and the width of the lower one.
+    upper_string: Option<(usize, usize)>,
     /// Lengths that have a column for each unit.
     halves: Vec<halves::Halves>,
     /// Levels of an earlier date, each with the column of the latest.

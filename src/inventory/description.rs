@@ -7,12 +7,14 @@
 mod groups;
 mod labels;
 mod lengths;
+mod paired;
 mod reader;
 mod words;
 
 use std::borrow::Cow;
 
 use super::choices;
+use super::lexicon::Language;
 use super::phrases::{Token, tokens};
 use super::remarks::{self, Statement, words::Way};
 use super::rows::{Rows, trim};
@@ -21,6 +23,7 @@ use crate::field::{Field, WellType};
 use crate::inventory::heading;
 use crate::quantity::parse;
 use lengths::{Group, Length};
+use paired::Order;
 use reader::{Reader, counts_other, unit_of};
 use words::{AFTER, BEFORE, GUESSED, Label, in_table};
 
@@ -99,12 +102,30 @@ pub struct Described {
     pub cells: usize,
     /// Those of them that describe a well.
     pub understood: usize,
+    /// The measures of its cells, where they stand in the order of the heading.
+    order: Option<Order>,
 }
 
 impl Described {
     /// The headings of the parts, under the heading of the description.
-    pub fn headings(heading: &str) -> impl Iterator<Item = String> {
-        FIELDS.iter().map(move |(_, part)| format!("{heading}: {part}"))
+    pub fn headings(&self, heading: &str) -> Vec<String> {
+        let mut parts: Vec<String> = FIELDS.iter().map(|(_, part)| format!("{heading}: {part}")).collect();
+        if let Some(order) = self.order {
+            for (place, unit) in order.places().zip(order.units(heading)).filter(|(_, unit)| !unit.is_empty()) {
+                parts[place] = format!("{} ({unit})", FIELDS[place].1);
+            }
+        }
+        parts
+    }
+
+    /// Whether its cells give measures in the order of the heading, and no words.
+    pub const fn is_in_order(&self) -> bool {
+        self.order.is_some()
+    }
+
+    /// The parts of a cell of this column.
+    pub fn parts(&self, text: &str) -> Parts {
+        self.order.map_or_else(|| parts(text), |order| order.parts(text))
     }
 
     /// Whether a column is one of parts.
@@ -125,7 +146,7 @@ impl Described {
             if text.is_empty() || rows.width(row) > self.first {
                 continue;
             }
-            for (at, part) in parts(text).of.iter().enumerate().filter(|(_, part)| !part.is_empty()) {
+            for (at, part) in self.parts(text).of.iter().enumerate().filter(|(_, part)| !part.is_empty()) {
                 rows.replace(row, self.first + at, part);
             }
         }
@@ -133,16 +154,42 @@ impl Described {
 
     /// Whether the cells behind the last heading are parts of the row's description, and not the list's own.
     pub fn was_cut(&self, rows: &Rows, row: usize) -> bool {
-        let parts = parts(trim(rows.cell(row, self.column)));
+        let parts = self.parts(trim(rows.cell(row, self.column)));
         rows.width(row) <= self.first + FIELDS.len()
             && parts.of.iter().enumerate().all(|(at, part)| rows.cell(row, self.first + at) == part)
     }
 }
 
 /// Finds the column that describes whole wells, under these headings, in rows from `from` on.
-pub fn find(headings: &[String], rows: &Rows, from: usize, rules: &ReadingRules) -> Option<Described> {
+///
+/// `notes` stand around the table.
+pub fn find(
+    headings: &[String],
+    rows: &Rows,
+    from: usize,
+    rules: &ReadingRules,
+    (notes, language): (&[String], Language),
+) -> Option<Described> {
     /// From this share of its cells on a column is one of descriptions.
     const ENOUGH: f64 = 0.6;
+    let enough = |(cells, understood): (usize, usize)| understood >= 3 && understood as f64 >= ENOUGH * cells as f64;
+    let in_order =
+        (0..headings.len()).filter(|at| heading::mapped(&headings[*at], rules).is_none()).find_map(|column| {
+            let order = Order::told(&headings[column], notes, language)?;
+            let texts = (from..rows.len()).map(|row| trim(rows.cell(row, column))).filter(|text| !text.is_empty());
+            let (cells, understood) =
+                texts.fold((0, 0), |(cells, given), text| (cells + 1, given + usize::from(order.is_given(text))));
+            enough((cells, understood)).then_some(Described {
+                column,
+                first: headings.len(),
+                cells,
+                understood,
+                order: Some(order),
+            })
+        });
+    if in_order.is_some() {
+        return in_order;
+    }
     let count = |column: usize| {
         let texts = (from..rows.len()).map(|row| trim(rows.cell(row, column))).filter(|text| !text.is_empty());
         texts.fold((0, 0), |(cells, understood), text| {
@@ -158,9 +205,15 @@ pub fn find(headings: &[String], rows: &Rows, from: usize, rules: &ReadingRules)
     (0..headings.len())
         .filter(may)
         .map(|column| (column, count(column)))
-        .filter(|(_, (cells, understood))| *understood >= 3 && *understood as f64 >= ENOUGH * *cells as f64)
+        .filter(|(_, counted)| enough(*counted))
         .max_by_key(|(column, (_, understood))| (*understood, std::cmp::Reverse(*column)))
-        .map(|(column, (cells, understood))| Described { column, first: headings.len(), cells, understood })
+        .map(|(column, (cells, understood))| Described {
+            column,
+            first: headings.len(),
+            cells,
+            understood,
+            order: None,
+        })
 }
 
 /// Cuts a description into its parts.

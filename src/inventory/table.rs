@@ -75,9 +75,10 @@ impl Opened {
 
     /// Cuts a column that describes whole wells into columns of its parts, where there is one.
     pub fn describe(&mut self, rules: &ReadingRules) {
-        self.described = description::find(&self.headings, &self.sample, self.first_row, rules);
+        let told = (self.layout.notes.as_slice(), self.layout.language);
+        self.described = description::find(&self.headings, &self.sample, self.first_row, rules, told);
         if let Some(described) = self.described {
-            let parts = Described::headings(&self.headings[described.column]).collect::<Vec<_>>();
+            let parts = described.headings(&self.headings[described.column]);
             self.headings.extend(parts);
             // A row of a short list with a description is no note about it.
             let texts: Vec<String> = self.filled(described.column).map(str::to_owned).collect();

@@ -100,19 +100,30 @@ pub fn columns(table: &Opened, rules: &ReadingRules, named: impl Fn(usize) -> Op
 }
 
 /// The measured column right before one that holds nothing but units, and whose heading speaks of units or of nothing: `Unit
-/// for the bottom`, `U.`, a blank one.
+/// for the bottom`, `U.`, `in/ft`, a blank one. Cells in two different units are told by themselves, whatever the heading is.
 fn unit_of_column_before(table: &Opened, column: usize, named: impl Fn(usize) -> Option<Field>) -> Option<usize> {
-    const WORDS: [&str; 10] = ["unit", "units", "uom", "um", "unid", "und", "u", "unidad", "unite", "unidade"];
-    let words = lexicon::tokens(&table.headings[column]);
-    if !words.is_empty() && !words.iter().any(|word| WORDS.contains(&word.as_str())) {
-        return None;
-    }
+    const WORDS: [&str; 14] = [
+        "unit", "units", "uom", "um", "unid", "und", "u", "unidad", "unidades", "unite", "unites", "unidade", "inches",
+        "feet",
+    ];
     let owner = column.checked_sub(1)?;
     let dimension = named(owner)?.quantity()?.dimension;
+    let look_up = |text: &str| match unit::look_up(text, Some(Gallon::Us)) {
+        Some(Meaning::Unit(unit)) if unit.dimension == dimension => Some(unit.symbol),
+        _ => None,
+    };
+    let words = lexicon::tokens(&table.headings[column]);
+    let speaks = words.iter().any(|word| WORDS.contains(&word.as_str()));
+    // `in/ft`, `ft or in`, `m - cm`: the units to choose from.
+    let chooses = words.len() >= 2
+        && words.iter().all(|word| look_up(word).is_some() || ["or", "o", "ou", "y", "and"].contains(&word.as_str()));
     let filled: Vec<&str> = table.filled(column).collect();
-    let is_unit = |cell: &&&str| matches!(unit::look_up(cell, Some(Gallon::Us)), Some(Meaning::Unit(unit)) if unit.dimension == dimension);
-    let units = filled.iter().filter(is_unit).count();
-    (units >= 3 && units * 10 >= filled.len() * 8).then_some(owner)
+    let units: Vec<&str> = filled.iter().filter_map(|cell| look_up(cell)).collect();
+    let told = units.len() * 10 >= filled.len() * 8;
+    let two = units.iter().any(|unit| *unit != units[0]);
+    // `in` alone under another heading may be in or out.
+    let enough = if words.is_empty() || speaks || chooses { units.len() >= 3 } else { units.len() >= 4 && two };
+    (told && enough).then_some(owner)
 }
 
 /// What a word in a column of references says that a level is counted from.

@@ -38,10 +38,14 @@ impl Planner<'_> {
             return;
         }
         let Described { cells, understood, column, .. } = described;
-        let says = format!(
-            "{understood} of the first {cells} cells describe a whole well; read from their words: {}",
-            parts.join(", ")
-        );
+        let parts = parts.join(", ");
+        let says = if described.is_in_order() {
+            format!(
+                "{understood} of the first {cells} cells give several measures in the order of the heading: {parts}"
+            )
+        } else {
+            format!("{understood} of the first {cells} cells describe a whole well; read from their words: {parts}")
+        };
         let help = format!("no action needed if correct; else {}", map_line(&self.columns[column].heading, ""));
         self.say(catalogue::DESCRIPTIONS_READ, Some(column), says, help);
     }

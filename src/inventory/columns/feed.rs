@@ -78,6 +78,11 @@ impl Planner<'_> {
                 feed.also = Some(Box::new(self.feed(&told, None, feet_elsewhere, false, &known)));
                 feed.also_when = AlsoWhen::Other;
             }
+            if field == Field::TotalDepth {
+                self.bottom_of_upper(&mut feed, reading, |planner, upper| {
+                    planner.feed(upper, None, feet_elsewhere, false, &known)
+                });
+            }
             if field == Field::StaticWaterLevel {
                 self.earlier_levels(reading.column, &mut feed, feet_elsewhere, &known);
             }

@@ -3,6 +3,36 @@
 use super::follow_up::IF;
 use crate::inventory::lexicon::{self, Concept};
 
+/// Papers and people that a measure comes from.
+#[rustfmt::skip]
+const SOURCES: [&str; 34] = [
+    "log", "logs", "report", "reports", "card", "cards", "driller", "drillers", "owner", "owners", "permit",
+    "permits", "file", "files", "record", "records", "register", "registry", "county", "state", "contractor", "tag",
+    "plate", "label", "deed", "sticker", "inspector", "completion", "certificate", "tenant", "database", "book",
+    "paper", "papers",
+];
+
+/// What a heading measures of a well.
+const MEASURES: [Concept; 10] = [
+    Concept::Depth,
+    Concept::TotalDepth,
+    Concept::Bottom,
+    Concept::Water,
+    Concept::Level,
+    Concept::Static,
+    Concept::StaticWaterLevel,
+    Concept::Casing,
+    Concept::Diameter,
+    Concept::Size,
+];
+
+/// People that tell a measure, in other languages.
+#[rustfmt::skip]
+const TELLERS: [&str; 14] = [
+    "dueno", "duena", "propietario", "vecino", "perforista", "perforador", "pocero", "proprietaire", "foreur", "puisatier",
+    "proprietario", "dono", "morador", "perfurador",
+];
+
 /// A question without the answer that it follows on: `Q8e. If no: static level on the report` is `static level on the report`.
 pub fn without_condition(heading: &str) -> &str {
     const MOST_WORDS: usize = 4;
@@ -35,63 +65,17 @@ pub fn without_source(heading: &str, language: lexicon::Language) -> &str {
     const ALONE: [&str; 8] =
         [" segun ", " según ", " selon ", " d'après ", " d’après ", " d'apres ", " segundo ", " conforme "];
     const JOINS: [&str; 10] = ["the", "a", "an", "our", "your", "his", "her", "their", "well", "s"];
-    const SOURCES: [&str; 34] = [
-        "log",
-        "logs",
-        "report",
-        "reports",
-        "card",
-        "cards",
-        "driller",
-        "drillers",
-        "owner",
-        "owners",
-        "permit",
-        "permits",
-        "file",
-        "files",
-        "record",
-        "records",
-        "register",
-        "registry",
-        "county",
-        "state",
-        "contractor",
-        "tag",
-        "plate",
-        "label",
-        "deed",
-        "sticker",
-        "inspector",
-        "completion",
-        "certificate",
-        "tenant",
-        "database",
-        "book",
-        "paper",
-        "papers",
-    ];
-    const MEASURES: [Concept; 10] = [
-        Concept::Depth,
-        Concept::TotalDepth,
-        Concept::Bottom,
-        Concept::Water,
-        Concept::Level,
-        Concept::Static,
-        Concept::StaticWaterLevel,
-        Concept::Casing,
-        Concept::Diameter,
-        Concept::Size,
-    ];
     let lower = heading.to_lowercase();
-    let measures = |end: usize| {
-        let meaning = lexicon::meaning(&lexicon::tokens(&without_brackets(&heading[..end])), language);
+    let measures = |text: &str| {
+        let meaning = lexicon::meaning(&lexicon::tokens(&without_brackets(text)), language);
         meaning.unknown.is_empty() && MEASURES.iter().any(|concept| meaning.has(*concept))
     };
     // Letters whose small form is longer would move the places.
     if lower.len() != heading.len() {
         return heading;
     }
+    let told = told_by(&lower).filter(|at| heading.is_char_boundary(*at) && measures(&heading[*at..]));
+    let (heading, lower) = told.map_or((heading, lower.as_str()), |at| (&heading[at..], &lower[at..]));
     let alone = ALONE.iter().filter_map(|word| lower.find(word));
     let papers = BEFORE_A_PAPER.iter().filter_map(|word| {
         let at = lower.find(word)?;
@@ -101,9 +85,45 @@ pub fn without_source(heading: &str, language: lexicon::Language) -> &str {
     });
     alone
         .chain(papers)
-        .filter(|at| heading.is_char_boundary(*at) && measures(*at))
+        .filter(|at| heading.is_char_boundary(*at) && measures(&heading[..*at]))
         .min()
         .map_or(heading, |at| &heading[..at])
+}
+
+/// Where a measure begins behind the person who told it: `Owner says deep`, `Driller's depth`, `El dueño dice profundidad`.
+fn told_by(lower: &str) -> Option<usize> {
+    const SAYS: [&str; 22] = [
+        " says ",
+        " say ",
+        " said ",
+        " told us ",
+        " tells ",
+        " reports ",
+        " reported ",
+        " claims ",
+        " thinks ",
+        " gave ",
+        " gives ",
+        " stated ",
+        " remembers ",
+        " dice ",
+        " dijo ",
+        " declara ",
+        " dit ",
+        " declare ",
+        " diz ",
+        " disse ",
+        "'s ",
+        "’s ",
+    ];
+    const JOINS: [&str; 12] = ["the", "our", "well", "el", "la", "le", "o", "a", "l", "du", "del", "do"];
+    SAYS.iter().find_map(|says| {
+        let at = lower.find(says)?;
+        let words = lexicon::tokens(&lower[..at]);
+        let who = |word: &String| SOURCES.contains(&word.as_str()) || TELLERS.contains(&word.as_str());
+        let only = words.iter().all(|word| who(word) || JOINS.contains(&word.as_str()));
+        (words.iter().any(who) && only).then_some(at + says.len())
+    })
 }
 
 /// `SWL / when`, `Level & date`: what is measured, without the day.

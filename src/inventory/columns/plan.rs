@@ -152,6 +152,8 @@ pub enum AlsoWhen {
     NotAtRest,
     /// The first has no number: of several dates the last one that has counts, as the list says.
     NoNumber,
+    /// The first says nothing, and neither does this column, the width of the string that the first is the end of.
+    NoString(usize),
 }
 
 /// What was measured of a round thing.

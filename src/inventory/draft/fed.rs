@@ -65,6 +65,14 @@ impl Draft {
                 self.from_second |= u64::from(steps > 0) << field as u64;
                 return feed.further(steps);
             }
+            AlsoWhen::NoString(width) => {
+                let blank = |column: usize| says_nothing(trim(self.rows.cell(self.row, column)));
+                if !blank(feed.column) || !blank(width) || blank(also.column) {
+                    return feed;
+                }
+                self.from_second |= 1 << field as u64;
+                return also;
+            }
             AlsoWhen::Blank => {}
         }
         if !says_nothing(cell(feed)) || says_nothing(cell(also)) {

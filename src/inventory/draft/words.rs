@@ -170,7 +170,7 @@ impl Draft {
         if !self.table.plan.feeds.iter().flatten().any(rests_on) {
             return;
         }
-        let unread = description::parts(self.cell(described.column)).unread;
+        let unread = described.parts(self.cell(described.column)).unread;
         if !unread.is_empty() {
             let says = format!("what is {} in this description?", unread.join(", "));
             let help =

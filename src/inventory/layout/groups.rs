@@ -4,6 +4,8 @@ use std::ops::Range;
 
 use crate::inventory::dated_heading;
 use crate::inventory::heading::tidy;
+use crate::inventory::lexicon::{self, Concept};
+use crate::inventory::notes;
 use crate::inventory::rows::Rows;
 use crate::quantity::parse::plain;
 
@@ -53,14 +55,44 @@ fn is_one_band(cells: &[String]) -> bool {
     first > 0 && last > first && cells[first..=last].iter().all(|cell| *cell == cells[first])
 }
 
-/// Over which columns the only cell of a row stands: over dates, which say nothing alone. `Depth to water` over `11/12`, `2/20`.
+/// Over which columns the only cell of a row stands: over dates, which say nothing alone, `Depth to water` over `11/12`, `2/20`;
+/// or over bottom and water, where it says what they are counted from, `below pump base` over `Bottom`, `Water`.
 fn alone(rows: &Rows, above: usize, heading_row: usize) -> Option<Range<usize>> {
     let mut filled = (0..rows.width(above)).filter(|column| !rows.cell(above, *column).trim().is_empty());
     let (first, None) = (filled.next()?, filled.next()) else { return None };
-    let dates =
-        (first..rows.width(heading_row)).take_while(|at| dated_heading::is_date(&tidy(rows.cell(heading_row, *at))));
-    let end = first + dates.count();
+    let heading = |at: usize| tidy(rows.cell(heading_row, at));
+    let dates = (first..rows.width(heading_row)).take_while(|at| dated_heading::is_date(&heading(*at))).count();
+    let counted = if says_from_where(&tidy(rows.cell(above, first))) {
+        (first..rows.width(heading_row)).take_while(|at| is_counted(&heading(*at))).count()
+    } else {
+        0
+    };
+    let end = first + dates.max(counted);
     (first > 0 && end >= first + 2).then_some(first..end)
+}
+
+/// Whether a band says what is counted from, or that what stands below it are depths: `below pump base`, `Feet down to`.
+fn says_from_where(band: &str) -> bool {
+    let words = lexicon::tokens(band);
+    let language = lexicon::language(&words);
+    let meaning = lexicon::meaning(&words, language);
+    band.len() <= LONGEST_GROUP && (notes::datum(&words, &meaning).is_some() || meaning.concepts == [Concept::Depth])
+}
+
+/// Whether a heading is of something that is counted from the ground or the rim: a bottom, a level.
+fn is_counted(heading: &str) -> bool {
+    const COUNTED: [Concept; 7] = [
+        Concept::Depth,
+        Concept::TotalDepth,
+        Concept::Bottom,
+        Concept::Water,
+        Concept::Level,
+        Concept::Static,
+        Concept::StaticWaterLevel,
+    ];
+    let words = lexicon::tokens(heading);
+    let meaning = lexicon::meaning(&words, lexicon::language(&words));
+    meaning.concepts.first().is_some_and(|concept| COUNTED.contains(concept))
 }
 
 /// The groups above each heading. A group reaches to the right until the next one, or until a group above it ends.

@@ -101,11 +101,16 @@ impl Asked<'_> {
             return true;
         }
         let units = self.layout.units.get(self.column).map_or("", String::as_str);
-        let words = lexicon::tokens(&format!("{} {units} {}", self.heading, self.explained()));
-        let datum = notes::datum(&words, &lexicon::meaning(&words, self.layout.language));
+        let of = |text: &str| {
+            let words = lexicon::tokens(text);
+            notes::datum(&words, &lexicon::meaning(&words, self.layout.language))
+        };
         let down =
             |datum: Option<heading::Datum>| matches!(datum, Some(heading::Datum::Ground | heading::Datum::TopOfCasing));
-        down(datum) || self.notes_name_it().any(|datum| down(Some(datum)))
+        // `from top of casing, ft.` above `bottom` and `water`.
+        down(of(&format!("{} {units} {}", self.heading, self.explained())))
+            || down(of(self.group()))
+            || self.notes_name_it().any(|datum| down(Some(datum)))
     }
 
     /// What notes say that this column is counted from, where they name it by its heading: `fundo e água medidos desde a boca`,
