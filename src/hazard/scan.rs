@@ -67,36 +67,79 @@ static PHRASES: LazyLock<HashMap<char, Vec<Phrase>>> = LazyLock::new(|| {
 /// The longest word of every phrase, to be looked for all at once.
 struct Needles {
     automaton: AhoCorasick,
+    starts: Starts,
     /// For each, whether any ending may follow.
     open: Vec<bool>,
     /// Bytes of the shortest.
     shortest: usize,
 }
 
+/// What many a casing is made of: its phrases are looked for by another of their words.
+const MATERIAL: &str = "concrete";
+
 /// Nothing where the automaton cannot be built; then every text is read word by word.
 static NEEDLES: LazyLock<Option<Needles>> = LazyLock::new(|| {
     let mut needles: BTreeMap<&str, bool> = BTreeMap::new();
     for phrase in VOCABULARY.iter().flat_map(|of| of.phrases) {
-        let needle = phrase.split(' ').max_by_key(|word| word.trim_end_matches('*').len()).unwrap_or_default();
+        let words = phrase.split(' ').filter(|word| *word != MATERIAL);
+        let needle = words.max_by_key(|word| word.trim_end_matches('*').len()).unwrap_or_default();
         *needles.entry(needle.trim_end_matches('*')).or_default() |= needle.ends_with('*');
     }
     let mut builder = AhoCorasick::builder();
     builder.ascii_case_insensitive(true).kind(Some(AhoCorasickKind::DFA));
     let automaton = builder.build(needles.keys()).ok()?;
     let shortest = needles.keys().map(|needle| needle.len()).min().unwrap_or(0);
-    Some(Needles { automaton, open: needles.into_values().collect(), shortest })
+    let starts = Starts::of(needles.keys().copied());
+    Some(Needles { automaton, starts, open: needles.into_values().collect(), shortest })
 });
 
 impl Needles {
     /// Whether any needle stands in a text as a word, or as its beginning where any ending may follow.
     fn are_in(&self, text: &str) -> bool {
         text.len() >= self.shortest
+            && self.starts.may_begin_in(text)
             && self.automaton.find_overlapping_iter(text).any(|found| {
                 let joins = |letter: Option<char>| letter.is_some_and(char::is_alphanumeric);
                 let ends = self.open.get(found.pattern().as_usize()).copied().unwrap_or(true)
                     || !joins(text[found.end()..].chars().next());
                 ends && !joins(text[..found.start()].chars().next_back())
             })
+    }
+}
+
+/// Three letters that needles begin with, a bit each: most texts have no word that begins so, and need no closer look.
+struct Starts(Vec<u64>);
+
+impl Starts {
+    /// Places of three letters, 32 for each.
+    const PLACES: usize = 1 << 15;
+
+    fn of<'a>(needles: impl Iterator<Item = &'a str>) -> Self {
+        let mut starts = Self(vec![0; Self::PLACES / 64]);
+        for needle in needles {
+            let place = Self::place(needle.as_bytes());
+            // Anything may stand behind a shorter one.
+            let beyond = 1 << (5 * 3_usize.saturating_sub(needle.len()));
+            (place..place + beyond).for_each(|place| starts.0[place / 64] |= 1 << (place % 64));
+        }
+        starts
+    }
+
+    /// Letters by their place in the alphabet, whatever their case; everything else, and what is missing, is one.
+    fn place(bytes: &[u8]) -> usize {
+        let of = |at: usize| bytes.get(at).filter(|byte| byte.is_ascii_alphabetic()).map_or(0, |byte| byte & 31);
+        (0..3).fold(0, |place, at| place << 5 | usize::from(of(at)))
+    }
+
+    /// Whether a word of a text begins as some needle does. A byte beyond ASCII may end a word.
+    fn may_begin_in(&self, text: &str) -> bool {
+        let bytes = text.as_bytes();
+        let mut joined = false;
+        bytes.iter().enumerate().any(|(at, byte)| {
+            let begins = !std::mem::replace(&mut joined, byte.is_ascii_alphanumeric());
+            let place = if begins { Self::place(&bytes[at..]) } else { return false };
+            self.0[place / 64] >> (place % 64) & 1 == 1
+        })
     }
 }
 
@@ -140,8 +183,11 @@ pub fn find(text: &str) -> Vec<Hit> {
 ///
 /// A name is made of any words, as in Dog Hill or Oil Depot, so that one word counts only behind the name.
 pub fn find_in_name(text: &str) -> Vec<Hit> {
-    let behind = text.find(['(', '[', ',', ';', ':', '–', '—']).into_iter().chain(text.find(" - ")).min();
     let mut hits = find(text);
+    if hits.is_empty() {
+        return hits;
+    }
+    let behind = text.find(['(', '[', ',', ';', ':', '–', '—']).into_iter().chain(text.find(" - ")).min();
     let told = behind.map_or_else(Vec::new, |at| find(&text[at..]));
     let of_people = |hit: &Hit| matches!(hit.hazard, Hazard::Infant | Hazard::Patient) && hit.words != "baby";
     hits.retain(|hit| hit.words.contains(' ') || of_people(hit) || told.contains(hit));
@@ -282,6 +328,18 @@ mod tests {
                 }
             }
         }
+    }
+
+    #[test]
+    fn the_quick_look_passes_over_no_phrase() {
+        let starts = &NEEDLES.as_ref().expect("an automaton").starts;
+        for phrase in VOCABULARY.iter().flat_map(|vocabulary| vocabulary.phrases) {
+            for before in ["", "12 ", "(", "–", "sí; "] {
+                let text = format!("{before}{}", phrase.replace('*', ""));
+                assert!(starts.may_begin_in(&text) && starts.may_begin_in(&text.to_ascii_uppercase()), "{text}");
+            }
+        }
+        assert!(!starts.may_begin_in("W00000017") && !starts.may_begin_in("Northeast-12"));
     }
 
     #[test]
