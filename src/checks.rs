@@ -25,6 +25,8 @@ pub use facts::{Facts, Known};
 pub use identity::Identities;
 pub use other_rows::{OtherRow, OtherRows};
 
+use compact_str::CompactString;
+
 use crate::field::rules::ReadingRules;
 use crate::field::{DischargeRoute, Field, WellType};
 use crate::finding::{Code, Finding, Severity, catalogue};
@@ -40,17 +42,17 @@ use standing::Standing;
 #[derive(Debug, Clone, PartialEq)]
 pub struct HeldBack {
     /// The id, as typed; the row's place where it has none.
-    pub id: Box<str>,
+    pub id: CompactString,
     /// Which treatment of the well it is, as typed; `1` where the list does not say.
-    pub visit: Box<str>,
+    pub visit: CompactString,
     /// The region, as typed; nothing where the cell is blank or the list has no such column.
-    pub region: Option<Box<str>>,
+    pub region: Option<CompactString>,
     /// The depot that would serve it, as typed; nothing where the list does not say.
-    pub depot: Option<Box<str>>,
+    pub depot: Option<CompactString>,
     /// Type, where it is known.
     pub well_type: Option<WellType>,
     /// Carried cells, in the order of the campaign's carried columns.
-    pub carried: Vec<Box<str>>,
+    pub carried: Vec<CompactString>,
     /// What the list says of it.
     pub facts: Facts,
     /// File, sheet and row that it was read from.
@@ -68,7 +70,6 @@ impl HeldBack {
 
 /// What became of a row.
 #[derive(Debug, Clone, PartialEq)]
-#[allow(clippy::large_enum_variant)] // Nearly every row is admitted: boxing wells would cost an allocation for each.
 pub enum Verdict {
     /// It is a well, with whatever there is to say about it.
     Admitted {
@@ -158,7 +159,7 @@ fn held_back(mut draft: Draft, well_type: Option<WellType>, hazards: Hazards) ->
     draft.findings.retain(|finding| !ASSUMPTIONS.contains(&finding.code));
     in_order(&mut draft.findings);
     let place = Place::row(draft.origin(), draft.row());
-    let id = draft.id().map_or_else(|| place.to_string().into(), Into::into);
+    let id = draft.id().map_or_else(|| place.to_string().into(), CompactString::from);
     Verdict::HeldBack(Box::new(HeldBack {
         id,
         visit: draft.visit().into(),
@@ -172,7 +173,7 @@ fn held_back(mut draft: Draft, well_type: Option<WellType>, hazards: Hazards) ->
     }))
 }
 
-fn text(draft: &Draft, field: Field) -> Option<Box<str>> {
+fn text<'a, T: From<&'a str>>(draft: &'a Draft, field: Field) -> Option<T> {
     draft.text(field).map(Into::into)
 }
 

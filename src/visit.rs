@@ -13,6 +13,8 @@ pub use asked::Asked;
 pub use treated::TreatedVisit;
 pub use turn::{CrewDay, Turn};
 
+use compact_str::CompactString;
+
 use crate::checks::HeldBack;
 use crate::field::Field;
 use crate::finding::Code;
@@ -21,14 +23,13 @@ use crate::well::Well;
 
 /// A row of the list after the checks.
 #[derive(Debug)]
-#[allow(clippy::large_enum_variant)] // Nearly every row is planned: boxing wells would cost an allocation for each.
 pub enum Visit {
     /// Proven: every amount can be computed from it.
     Planned {
         /// What was proven, with what was assumed for it.
         well: Well,
         /// Names of the fields that were assumed, separated by blanks.
-        assumed: String,
+        assumed: CompactString,
         /// Words of what a person must know before going there.
         flags: String,
         /// The cell that its water rests on most: the volume, else the diameter, else the row.
@@ -188,7 +189,7 @@ impl Visit {
     }
 
     /// Columns of the list that are not fields.
-    pub fn carried(&self) -> &[Box<str>] {
+    pub fn carried(&self) -> &[CompactString] {
         match self {
             Self::Planned { well, .. } => &well.carried,
             Self::HeldBack { row, .. } => &row.carried,

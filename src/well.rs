@@ -5,6 +5,8 @@
 
 use std::ops::Deref;
 
+use compact_str::CompactString;
+
 use crate::field::{DischargeRoute, Field, WellType};
 use crate::hazard::Hazards;
 use crate::quantity::{Length, ThermodynamicTemperature, Volume, VolumeRate};
@@ -73,13 +75,13 @@ pub struct WaterQuality {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Record {
     /// The program's id, as typed.
-    pub id: Box<str>,
+    pub id: CompactString,
     /// The visit, as typed; `1` where the list has no visits.
-    pub visit: Box<str>,
+    pub visit: CompactString,
     /// Region as typed, for totals and for values drawn from wells nearby.
-    pub region: Option<Box<str>>,
+    pub region: Option<CompactString>,
     /// Depot that its product comes from, as typed.
-    pub depot: Option<Box<str>>,
+    pub depot: Option<CompactString>,
     /// How it was made, which decides what may be assumed of it and how it is flushed.
     pub well_type: WellType,
     /// Decimal degrees, north positive.
@@ -105,7 +107,7 @@ pub struct Record {
     /// Diameter of the open hole, where given or assumed.
     pub open_hole_diameter: Option<Length>,
     /// Casing material, as typed.
-    pub casing_material: Option<Box<str>>,
+    pub casing_material: Option<CompactString>,
     /// The standing water that is planned with.
     pub standing_water: StandingWater,
     /// The same with every assumed value taken so that the volume is least, and greatest; `None` where nothing that the
@@ -141,12 +143,12 @@ pub struct Record {
     pub assumed: Vec<Field>,
     /// Columns of the list that are not fields, in the order of the campaign's carried columns; empty text where the
     /// row's own file lacks the column.
-    pub carried: Vec<Box<str>>,
+    pub carried: Vec<CompactString>,
 }
 
-/// A well that the checks let through.
+/// A well that the checks let through; a pointer, because it is handed on many times.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Well(Record);
+pub struct Well(Box<Record>);
 
 /// Why a record cannot be a well.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -190,7 +192,7 @@ impl Well {
         if record.plumbing_volume.is_some_and(|volume| !(volume.value >= 0.0 && volume.value.is_finite())) {
             return Err(Impossible::NotPositive(Field::PlumbingVolume));
         }
-        Ok(Self(record))
+        Ok(Self(Box::new(record)))
     }
 
     /// The SI value of a measured field, given or assumed; `None` where the record has none.

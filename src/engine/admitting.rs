@@ -2,6 +2,8 @@
 
 use std::collections::BTreeMap;
 
+use compact_str::CompactString;
+
 use super::condition::Conditions;
 use super::springs::{self, Inflow};
 use crate::checks::{OtherRow, Verdict, admit};
@@ -76,6 +78,18 @@ impl Admitted {
     }
 }
 
+/// Words, separated by blanks; mostly one.
+fn in_words(words: impl Iterator<Item = &'static str>) -> CompactString {
+    let mut joined = CompactString::default();
+    for word in words {
+        if !joined.is_empty() {
+            joined.push(' ');
+        }
+        joined.push_str(word);
+    }
+    joined
+}
+
 /// Judges the rows of a batch.
 ///
 /// # Errors
@@ -93,14 +107,12 @@ pub(super) fn admit_all(drafts: Vec<Draft>, rules: &ReadingRules, overrides: &Ru
         let cell = springs::water_cell(&draft);
         match admit(draft, rules) {
             Verdict::Admitted { well, findings: more } => {
-                let mut assumed: Vec<&str> = well.assumed.iter().map(|field| field.name()).collect();
                 // Without a route neutralizer is counted: an assumption like any other.
-                if well.discharge_route.is_none() {
-                    assumed.push(Field::DischargeRoute.name());
-                }
+                let route = well.discharge_route.is_none().then_some(&Field::DischargeRoute);
+                let assumed = in_words(well.assumed.iter().chain(route).map(|field| field.name()));
                 findings.extend(more);
                 inflows.extend(inflow.map(|inflow| inflow.at(visits.len(), findings.len())));
-                let (assumed, flags) = (assumed.join(" "), well.hazards.words());
+                let flags = well.hazards.words();
                 visits.push(Visit::Planned { assumed, flags, cell, well, turn: None });
             }
             Verdict::HeldBack(mut row) => {

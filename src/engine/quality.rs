@@ -159,8 +159,8 @@ impl Quality {
                 .filter(|(place, field)| spread & (1 << place) != 0 || well.assumed.contains(field))
                 .map(|(_, field)| field);
             let repair = Repair {
-                well: well.id.clone(),
-                visit: well.visit.clone(),
+                well: well.id.as_str().into(),
+                visit: well.visit.as_str().into(),
                 list: marks.list.clone(),
                 row,
                 fields: fields.collect(),

@@ -27,6 +27,8 @@ mod written;
 
 use std::sync::{Arc, OnceLock};
 
+use compact_str::CompactString;
+
 use annotations::Aside;
 pub use coded::coded;
 pub use judge::{no_wells_by_name, worded};
@@ -348,7 +350,7 @@ impl Draft {
     }
 
     /// The carried cells, in the order of the campaign's carried columns.
-    pub fn carried(&self) -> Vec<Box<str>> {
+    pub fn carried(&self) -> Vec<CompactString> {
         self.table.carried.iter().map(|column| column.map_or("", |column| self.cell(column)).into()).collect()
     }
 

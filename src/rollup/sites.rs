@@ -6,6 +6,8 @@
 
 use std::collections::BTreeMap;
 
+use compact_str::CompactString;
+
 /// How many points are kept at most: about what a printed map can show.
 const MOST: usize = 6_000;
 
@@ -29,7 +31,7 @@ pub struct Site {
     /// Decimal degrees, east positive.
     pub longitude: f64,
     /// Its depot as typed; empty where it has none.
-    pub depot: Box<str>,
+    pub depot: CompactString,
     /// What became of it.
     pub state: State,
 }

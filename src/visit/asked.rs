@@ -1,5 +1,7 @@
 //! What a condition of the scenario file may ask of a well or a visit.
 
+use compact_str::CompactString;
+
 use super::Visit;
 use crate::checks::Known;
 use crate::field::Field;
@@ -14,7 +16,7 @@ pub trait Asked {
     /// The answer of a yes-or-no field; `None` where there is none.
     fn flag(&self, field: Field) -> Option<bool>;
     /// Cells of the columns that are not fields.
-    fn carried(&self) -> &[Box<str>];
+    fn carried(&self) -> &[CompactString];
 }
 
 impl Asked for Well {
@@ -27,7 +29,7 @@ impl Asked for Well {
     fn flag(&self, field: Field) -> Option<bool> {
         self.flag(field)
     }
-    fn carried(&self) -> &[Box<str>] {
+    fn carried(&self) -> &[CompactString] {
         &self.carried
     }
 }
@@ -70,7 +72,7 @@ impl Asked for Visit {
         }
     }
 
-    fn carried(&self) -> &[Box<str>] {
+    fn carried(&self) -> &[CompactString] {
         self.carried()
     }
 }

@@ -6,6 +6,7 @@
 
 use super::Visit;
 use crate::kernel::requirement::Requirement;
+use crate::well::Record;
 
 /// A visit and what it needs in each case of the plan.
 #[derive(Debug)]
@@ -32,6 +33,7 @@ impl TreatedVisit {
         let carried: usize = visit.carried().iter().map(|text| text.len()).sum();
         let texts = [visit.id(), visit.region(), visit.depot(), visit.notes(), visit.not_understood(), visit.status()];
         size_of::<Self>()
+            + size_of::<Record>()
             + size_of_val(&*self.needs)
             + carried
             + texts.iter().map(|text| text.len()).sum::<usize>()

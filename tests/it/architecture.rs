@@ -156,7 +156,7 @@ const OWNERS: &[(&str, &[&str])] = &[
     ("clap", &["cli"]),
     ("clap_complete", &["cli"]),
     ("clap_mangen", &["cli"]),
-    ("compact_str", &["finding", "inventory"]),
+    ("compact_str", &["finding", "well.rs", "inventory", "checks", "visit", "rollup", "engine"]),
     ("csv", &["write"]),
     ("encoding_rs", &["inventory"]),
     ("flate2", &["inventory"]),

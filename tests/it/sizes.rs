@@ -398,7 +398,7 @@ fn a_list_as_written_holds_what_geometry_says() {
                 }
             }
             Verdict::HeldBack(held) => {
-                if held.carried[0].as_ref() != "ask" {
+                if held.carried[0].as_str() != "ask" {
                     failures.push(format!(
                         "{}: {}",
                         held.id,
@@ -413,7 +413,7 @@ fn a_list_as_written_holds_what_geometry_says() {
     assert_eq!(planned, 48);
     let well = |id: &str| {
         outcome.verdicts.iter().find_map(|verdict| match verdict {
-            Verdict::Admitted { well, .. } if well.id.as_ref() == id => Some(well),
+            Verdict::Admitted { well, .. } if well.id.as_str() == id => Some(well),
             _ => None,
         })
     };
