@@ -243,7 +243,7 @@ impl Sums {
 }
 
 /// Where a row is counted: the values of the grouping columns, and its depot.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct GroupKey<'a> {
     /// Values of the grouping columns.
     pub values: Vec<Cow<'a, str>>,
@@ -254,10 +254,16 @@ pub struct GroupKey<'a> {
 impl<'a> GroupKey<'a> {
     /// Where a visit is counted.
     pub fn of(visit: &'a Visit, columns: &[GroupColumn]) -> Self {
-        Self {
-            values: columns.iter().map(|column| Cow::Borrowed(column.value(visit))).collect(),
-            depot: Cow::Borrowed(visit.depot()),
-        }
+        let mut key = Self::default();
+        key.turn_to(visit, columns);
+        key
+    }
+
+    /// Moves the key to where another visit is counted; its room is used again.
+    pub fn turn_to(&mut self, visit: &'a Visit, columns: &[GroupColumn]) {
+        self.values.clear();
+        self.values.extend(columns.iter().map(|column| Cow::Borrowed(column.value(visit))));
+        self.depot = Cow::Borrowed(visit.depot());
     }
 
     /// The same key, free of the batch it came from.

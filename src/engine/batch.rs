@@ -63,6 +63,7 @@ impl Plan<'_> {
         let wanted = tables.treatments.sink.wants_rows();
         let mut cells = wanted.then(|| NeedCells::new(&tables.treatments.columns, visits.len(), &groups, scenarios));
         let mut sums: HashMap<GroupKey<'_>, Vec<Sums>, FixedState> = HashMap::default();
+        let mut key = GroupKey::default();
         let mut caution_counts = vec![[0; 64]; scenarios];
         let (mut planned, mut held_back, mut assumed) = (0, 0, 0);
         let mut excluded_for: BTreeMap<Box<str>, u64> = BTreeMap::new();
@@ -76,8 +77,11 @@ impl Plan<'_> {
             tally.visit(visit);
             locate(first + at as u64, visit, &mut sites);
             let mut needs = Vec::new();
-            let group =
-                sums.entry(GroupKey::of(visit, &self.groups)).or_insert_with(|| vec![Sums::default(); scenarios]);
+            key.turn_to(visit, &self.groups);
+            let group = match sums.get_mut(&key) {
+                Some(group) => group,
+                None => sums.entry(key.clone()).or_insert_with(|| vec![Sums::default(); scenarios]),
+            };
             if let Some(well) = visit.well() {
                 let rests = !visit.assumed().is_empty();
                 assumed += u64::from(rests);
