@@ -25,6 +25,9 @@ use crate::document::formula::{Formula, Outcome};
 /// How hard a workbook is packed, 1 to 9: a third of the time of the usual 6, for a third more bytes.
 const PACKED: i64 = 2;
 
+/// Bytes of a sheet that are packed at once: a whole one would be tens of megabytes.
+const AT_ONCE: usize = 1 << 16;
+
 /// A sheet of which the library has a sketch.
 pub(super) struct Sketched<'a> {
     pub sheet: &'a Sheet,
@@ -74,8 +77,10 @@ pub(super) fn filled(workbook: Vec<u8>, sheets: &[Sketched<'_>]) -> Result<Vec<u
         let mut text = String::new();
         packed.read_to_string(&mut text)?;
         if name.starts_with("xl/worksheets/sheet") {
-            let sheet = sheets.next().and_then(|sheet| sheet.filled(&text, &mut styles, &mut texts));
-            text = sheet.ok_or_else(|| XlsxError::CustomError(format!("{name} is not as it was sketched")))?;
+            let sheet = sheets.next().ok_or_else(|| XlsxError::CustomError(format!("{name} was not sketched")))?;
+            made.start_file(name, options)?;
+            sheet.fill_in(&text, &mut styles, &mut texts, &mut made)?;
+            continue;
         } else if name.starts_with("xl/drawings/drawing") {
             text = super::charts::with_texts(text, charts.clone());
         } else if name == "xl/sharedStrings.xml" {
@@ -88,33 +93,47 @@ pub(super) fn filled(workbook: Vec<u8>, sheets: &[Sketched<'_>]) -> Result<Vec<u
 }
 
 impl<'a> Sketched<'a> {
-    /// The part of the file with all cells; nothing where it is not what was sketched.
-    fn filled(&self, sketch: &str, styles: &mut Styles, texts: &mut Texts<'a>) -> Option<String> {
+    /// Writes the part of the file with all cells.
+    ///
+    /// # Errors
+    /// Where it is not what was sketched, or cannot be packed.
+    fn fill_in(
+        &self,
+        sketch: &str,
+        styles: &mut Styles,
+        texts: &mut Texts<'a>,
+        out: &mut impl Write,
+    ) -> Result<(), XlsxError> {
+        let amiss = || XlsxError::CustomError(format!("the sheet {:?} is not as it was sketched", self.sheet.name));
         let columns = self.sheet.rows.iter().map(Vec::len).max().unwrap_or(0).max(self.page.across.into());
         let names: Vec<String> = (0..columns).map(|column| column_number_to_name(column as u16)).collect();
         let copies = Groups::of(self.sheet);
         let mut looks = self.looks.iter().peekable();
-        let mut made = String::with_capacity(sketch.len());
+        let mut made = String::with_capacity(2 * AT_ONCE);
         let mut rest = sketch;
         let (begins, ends) = (Finder::new("<row r=\""), Finder::new("</row>"));
         while let Some(at) = begins.find(rest.as_bytes()) {
-            let (_, tag) = rest.split_at(at);
-            let tag = &tag[..tag.find('>')? + 1];
-            made.push_str(&rest[..at + tag.len()]);
-            rest = &rest[at + tag.len()..];
+            let (tag, after) = tag_at(rest, at).ok_or_else(amiss)?;
+            made.push_str(&rest[..rest.len() - after.len()]);
+            rest = after;
             if tag.ends_with("/>") {
                 continue;
             }
-            let row = tag.split('"').nth(1)?.parse::<u32>().ok()?.checked_sub(1)?;
-            let (sketched, after) = rest.split_at(ends.find(rest.as_bytes())?);
+            let row = row_of(tag).ok_or_else(amiss)?;
+            let (sketched, after) = rest.split_at(ends.find(rest.as_bytes()).ok_or_else(amiss)?);
             while let Some((_, column, look)) = looks.next_if(|(at, ..)| *at == row) {
-                styles.insert(*look, style(sketched, row, *column)?);
+                styles.insert(*look, style(sketched, row, *column).ok_or_else(amiss)?);
             }
-            self.fill(row, (&names, &copies), styles, texts, &mut made)?;
+            self.fill(row, (&names, &copies), styles, texts, &mut made).ok_or_else(amiss)?;
+            if made.len() >= AT_ONCE {
+                out.write_all(made.as_bytes())?;
+                made.clear();
+            }
             rest = after;
         }
         made.push_str(rest);
-        looks.next().is_none().then_some(made)
+        out.write_all(made.as_bytes())?;
+        looks.next().map_or(Ok(()), |_| Err(amiss()))
     }
 
     fn fill(
@@ -198,6 +217,17 @@ fn push_formula(made: &mut String, formula: &Formula, (row, column): (u32, u16),
             made.push_str("</v></c>");
         }
     }
+}
+
+/// The tag of a sheet's part that begins at a place, and what stands behind it.
+fn tag_at(part: &str, at: usize) -> Option<(&str, &str)> {
+    let end = at + part[at..].find('>')? + 1;
+    Some((&part[at..end], &part[end..]))
+}
+
+/// The row of a tag, counted from 0.
+fn row_of(tag: &str) -> Option<u32> {
+    tag.split('"').nth(1)?.parse::<u32>().ok()?.checked_sub(1)
 }
 
 /// What a sketched cell says of its look.
