@@ -103,9 +103,29 @@ const fn full(class: &'static str, size: f64, leading: f64, (below_step, height)
     }
 }
 
-/// Width of a letter in sizes of the type: Arial's, which Liberation Sans and Helvetica share; from memory. What is not Latin is
-/// taken as wide.
+/// Letters that are Latin; what is not is taken as wide.
+const LATIN: usize = 0x250;
+
+/// Widths of the Latin letters: cards have millions of letters.
+static WIDTHS: [f64; LATIN] = {
+    let mut widths = [0.0; LATIN];
+    let mut at = 0;
+    while at < LATIN {
+        if let Some(letter) = char::from_u32(at as u32) {
+            widths[at] = width_of_latin(letter);
+        }
+        at += 1;
+    }
+    widths
+};
+
+/// Width of a letter in sizes of the type.
 fn width(letter: char) -> f64 {
+    WIDTHS.get(letter as usize).copied().unwrap_or(1.0)
+}
+
+/// Arial's widths, which Liberation Sans and Helvetica share; from memory.
+const fn width_of_latin(letter: char) -> f64 {
     match letter {
         'i' | 'j' | 'l' | 'í' | '\'' | '|' => 0.222,
         ' ' | '!' | ',' | '.' | '/' | ':' | ';' | 'I' | 'f' | 't' | '\u{a0}' => 0.278,
@@ -117,8 +137,7 @@ fn width(letter: char) -> f64 {
         'G' | 'O' | 'Q' | 'Ó' => 0.778,
         'M' | 'm' | '%' => 0.861,
         'W' => 0.944,
-        letter if letter < '\u{250}' => 0.556,
-        _ => 1.0,
+        _ => 0.556,
     }
 }
 
