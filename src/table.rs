@@ -134,11 +134,21 @@ impl TableBatch<'_> {
 
     /// Which cell of a column that varies so a row shows.
     pub fn cell_of(&self, varies: Varies, row: usize) -> usize {
+        self.cell_in(varies, row / self.block_rows, row % self.block_rows)
+    }
+
+    /// The same for all rows, in order.
+    pub fn cells_of(&self, varies: Varies) -> impl Iterator<Item = usize> + '_ {
+        let in_block = move |block| (0..self.block_rows).map(move |place| self.cell_in(varies, block, place));
+        (0..self.blocks).flat_map(in_block)
+    }
+
+    fn cell_in(&self, varies: Varies, block: usize, place: usize) -> usize {
         match varies {
-            Varies::Row => row,
-            Varies::Block => row / self.block_rows,
-            Varies::Place => row % self.block_rows,
-            Varies::Group => row / self.block_rows * self.groups.count() + self.groups.of_place(row % self.block_rows),
+            Varies::Row => block * self.block_rows + place,
+            Varies::Block => block,
+            Varies::Place => place,
+            Varies::Group => block * self.groups.count() + self.groups.of_place(place),
         }
     }
 }

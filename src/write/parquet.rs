@@ -127,8 +127,12 @@ impl TableSink for ParquetTable {
         // Codes of columns that hold one cell a block, or one a place in it, are the same for all of them.
         let codes_of = |varies| -> Buffer<u32> {
             let occurs = batch.columns.iter().any(|column| column.varies == varies);
-            let rows = if occurs { batch.rows() } else { 0 };
-            (0..rows).map(|row| batch.cell_of(varies, row) as u32).collect::<Vec<_>>().into()
+            let mut codes: Vec<u32> = Vec::new();
+            if occurs {
+                codes.reserve_exact(rows);
+                codes.extend(batch.cells_of(varies).map(|cell| cell as u32));
+            }
+            codes.into()
         };
         let [by_block, by_place, by_group] = [Varies::Block, Varies::Place, Varies::Group].map(codes_of);
         // So is the page of them, where the same cells are absent: it is made once.
