@@ -124,6 +124,10 @@ pub(super) fn sheet(model: &mut Model<'_>, told: bool) -> Sheet {
     };
     let formulas: Vec<Option<Copied>> =
         columns.iter().map(|column| made(column, &stands, scenario, practice).map(Pieces::copied)).collect();
+    // Once a column, because there are thousands of rows.
+    let settled: Vec<bool> =
+        columns.iter().map(|of| of.operand().is_some_and(|operand| SETTLED.contains(&operand.id))).collect();
+    let marks: Vec<Option<Operand>> = columns.iter().map(|column| mark_of(column.operand()?)).collect();
     let measured_unit = indexed("Measure_unit", Pieces::here(measure)).copied();
     let labels: Vec<CaseLabel<'_>> = matter.plan.labels().collect();
     let first = sheet.rows.len() as u32;
@@ -159,11 +163,11 @@ pub(super) fn sheet(model: &mut Model<'_>, told: bool) -> Sheet {
                 Filled::Beside(beside) => of_row(beside, row, (given.as_ref(), &measured), model),
             };
             let number = super::inputs::tidy(column.shown.value(number));
-            let is_settled = number.is_nan() && column.operand().is_some_and(|operand| SETTLED.contains(&operand.id));
-            let is_nothing = || column.operand().is_some_and(|operand| is_unmarked(operand, given.as_ref()));
+            // A quantity is nothing in a row that lacks the mark that it goes with.
+            let is_unmarked = |given: &Given<'_>| marks[at].is_some_and(|mark| given.value(mark, None) == 0.0);
             cells.push(match (&formulas[at], &given) {
-                _ if is_settled => Cell::empty(),
-                (Some(_), Some(_)) if is_nothing() => Cell::number(0.0, column.digits),
+                _ if number.is_nan() && settled[at] => Cell::empty(),
+                (Some(_), Some(given)) if is_unmarked(given) => Cell::number(0.0, column.digits),
                 (Some(copied), Some(_)) => Cell::formula(copied.giving(number, column.digits)),
                 _ => Cell::number(number, column.digits),
             });
@@ -196,11 +200,10 @@ pub(super) fn sheet(model: &mut Model<'_>, told: bool) -> Sheet {
     sheet
 }
 
-/// Whether a quantity is nothing in this row, because the row lacks the mark that it goes with.
-fn is_unmarked(operand: Operand, given: Option<&Given<'_>>) -> bool {
-    let mark = MARKED.iter().find(|(id, _)| *id == operand.id).map(|(_, mark)| *mark);
-    let of = |given: &Given<'_>, id| given.value(Operand { id, reading: Reading::Mid }, None);
-    mark.zip(given).is_some_and(|(mark, given)| of(given, mark) == 0.0)
+/// The mark that a quantity goes with, if it goes with one.
+fn mark_of(operand: Operand) -> Option<Operand> {
+    let (_, mark) = MARKED.iter().find(|(id, _)| *id == operand.id)?;
+    Some(Operand { id: mark, reading: Reading::Mid })
 }
 
 /// The figures of a row that its words rest on, in the units that they are shown in, added up: a change of one shows in the sum.
