@@ -6,6 +6,7 @@
 
 use std::collections::HashMap;
 use std::io::{Cursor, Read, Write};
+use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
 
 use foldhash::fast::FixedState;
 use memchr::memmem::Finder;
@@ -25,7 +26,7 @@ use crate::document::formula::{Formula, Outcome};
 /// How hard a workbook is packed, 1 to 9: a third of the time of the usual 6, for a third more bytes.
 const PACKED: i64 = 2;
 
-/// Bytes of a sheet that are packed at once: a whole one would be tens of megabytes.
+/// Bytes of a sheet that are handed on at once: a whole one would be tens of megabytes.
 const AT_ONCE: usize = 1 << 16;
 
 /// A sheet of which the library has a sketch.
@@ -58,15 +59,53 @@ pub(super) fn is_written(cell: &Cell, usual: bool) -> bool {
 /// What cells of each look say of it: ` s="6"`.
 type Styles = HashMap<Look, String, FixedState>;
 
-/// Fills the sketched rows of a finished workbook.
+/// A piece of a workbook on its way to be packed.
+enum Piece {
+    /// A part of the file begins, under this name.
+    Part(String),
+    /// What stands next in it.
+    Text(String),
+}
+
+/// Pieces that wait to be packed: more would only fill the memory.
+const WAITING: usize = 16;
+
+/// Fills the sketched rows of a finished workbook. While rows are filled, those before them are packed.
 pub(super) fn filled(workbook: Vec<u8>, sheets: &[Sketched<'_>]) -> Result<Vec<u8>, XlsxError> {
-    let mut parts = ZipArchive::new(Cursor::new(workbook))?;
+    std::thread::scope(|scope| {
+        let (pieces, waiting) = sync_channel(WAITING);
+        let packing = scope.spawn(move || packed(&waiting));
+        let filled = fill_parts(workbook, sheets, &pieces);
+        drop(pieces);
+        // Where packing failed, filling could not go on: its own error says why.
+        let packed = packing.join().map_err(|_| XlsxError::CustomError("packing broke off".to_owned()))??;
+        filled.map(|()| packed)
+    })
+}
+
+/// Packs the parts of a workbook as their pieces come.
+fn packed(pieces: &Receiver<Piece>) -> Result<Vec<u8>, XlsxError> {
     let mut made = ZipWriter::new(Cursor::new(Vec::new()));
     // Never the clock.
     let options = SimpleFileOptions::default()
         .compression_method(CompressionMethod::Deflated)
         .compression_level(Some(PACKED))
         .last_modified_time(DateTime::default());
+    for piece in pieces {
+        match piece {
+            Piece::Part(name) => made.start_file(name, options)?,
+            Piece::Text(text) => made.write_all(text.as_bytes())?,
+        }
+    }
+    Ok(made.finish()?.into_inner())
+}
+
+fn hand_on(pieces: &SyncSender<Piece>, piece: Piece) -> Result<(), XlsxError> {
+    pieces.send(piece).map_err(|_| XlsxError::CustomError("packing broke off".to_owned()))
+}
+
+fn fill_parts(workbook: Vec<u8>, sheets: &[Sketched<'_>], pieces: &SyncSender<Piece>) -> Result<(), XlsxError> {
+    let mut parts = ZipArchive::new(Cursor::new(workbook))?;
     let (mut styles, mut texts) = (Styles::default(), Texts::default());
     // The sheets stand in the file in their order, and the texts of all behind them.
     let charts = sheets.iter().flat_map(|sheet| &sheet.sheet.layout.charts);
@@ -76,24 +115,23 @@ pub(super) fn filled(workbook: Vec<u8>, sheets: &[Sketched<'_>]) -> Result<Vec<u
         let name = packed.name()?.into_owned();
         let mut text = String::new();
         packed.read_to_string(&mut text)?;
+        hand_on(pieces, Piece::Part(name.clone()))?;
         if name.starts_with("xl/worksheets/sheet") {
             let sheet = sheets.next().ok_or_else(|| XlsxError::CustomError(format!("{name} was not sketched")))?;
-            made.start_file(name, options)?;
-            sheet.fill_in(&text, &mut styles, &mut texts, &mut made)?;
+            sheet.fill_in(&text, &mut styles, &mut texts, pieces)?;
             continue;
         } else if name.starts_with("xl/drawings/drawing") {
             text = super::charts::with_texts(text, charts.clone());
         } else if name == "xl/sharedStrings.xml" {
             text = texts.part();
         }
-        made.start_file(name, options)?;
-        made.write_all(text.as_bytes())?;
+        hand_on(pieces, Piece::Text(text))?;
     }
-    Ok(made.finish()?.into_inner())
+    Ok(())
 }
 
 impl<'a> Sketched<'a> {
-    /// Writes the part of the file with all cells.
+    /// Hands the part of the file with all cells on, some rows at a time.
     ///
     /// # Errors
     /// Where it is not what was sketched, or cannot be packed.
@@ -102,7 +140,7 @@ impl<'a> Sketched<'a> {
         sketch: &str,
         styles: &mut Styles,
         texts: &mut Texts<'a>,
-        out: &mut impl Write,
+        pieces: &SyncSender<Piece>,
     ) -> Result<(), XlsxError> {
         let amiss = || XlsxError::CustomError(format!("the sheet {:?} is not as it was sketched", self.sheet.name));
         let columns = self.sheet.rows.iter().map(Vec::len).max().unwrap_or(0).max(self.page.across.into());
@@ -126,13 +164,13 @@ impl<'a> Sketched<'a> {
             }
             self.fill(row, (&names, &copies), styles, texts, &mut made).ok_or_else(amiss)?;
             if made.len() >= AT_ONCE {
-                out.write_all(made.as_bytes())?;
-                made.clear();
+                let full = std::mem::replace(&mut made, String::with_capacity(2 * AT_ONCE));
+                hand_on(pieces, Piece::Text(full))?;
             }
             rest = after;
         }
         made.push_str(rest);
-        out.write_all(made.as_bytes())?;
+        hand_on(pieces, Piece::Text(made))?;
         looks.next().map_or(Ok(()), |_| Err(amiss()))
     }
 
