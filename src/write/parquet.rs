@@ -152,10 +152,14 @@ impl TableSink for ParquetTable {
                 _ => self.options.compression,
             };
             let present = codes.map(|_| present(&cells));
+            let same = |known: &&(Varies, Vec<bool>, _)| known.0 == varies && Some(&known.1) == present.as_ref();
+            let shared = pages_of_codes.iter().find(same).map(|(.., pages)| pages.clone());
             let (array, encoding) = match (cells, codes.zip(present.as_ref())) {
                 (ColumnCells::Text(texts), None) => (text_array(&texts).map_err(failed)?, Encoding::RleDictionary),
                 (ColumnCells::Number(numbers), None) => number_array(numbers).map_err(failed)?,
                 (cells, Some((codes, present))) => {
+                    // Of a column whose codes are packed already only the dictionary is wanted.
+                    let codes = if shared.is_some() { &Buffer::default() } else { codes };
                     (coded_array(cells, codes, present).map_err(failed)?, Encoding::RleDictionary)
                 }
             };
@@ -164,14 +168,13 @@ impl TableSink for ParquetTable {
                 let mut compressed = pages
                     .map(|page| Ok(Arc::new(compress(page?, Vec::new(), compression).map_err(PolarsError::from)?)));
                 let mut made = Vec::new();
-                if let Some(present) = &present {
+                if present.is_some() {
                     made.extend(compressed.next().transpose().map_err(failed)?);
-                    let same = |known: &&(Varies, Vec<bool>, _)| known.0 == varies && known.1 == *present;
-                    if let Some((.., known)) = pages_of_codes.iter().find(same) {
-                        made.extend(known.iter().cloned());
-                        columns.push(made);
-                        continue;
-                    }
+                }
+                if let Some(shared) = &shared {
+                    made.extend(shared.iter().cloned());
+                    columns.push(made);
+                    continue;
                 }
                 let rest = compressed.collect::<PolarsResult<Vec<_>>>().map_err(failed)?;
                 made.extend(rest.iter().cloned());
