@@ -237,7 +237,8 @@ fn prove(
         casing_diameter: standing.casing_diameter.map(meters),
         casing_depth: standing.casing_depth.map(meters),
         open_hole_diameter: standing.open_hole_diameter.map(meters),
-        casing_material: text(draft, Field::CasingMaterial).or_else(|| facts::material_beside_width(draft).map(Into::into)),
+        casing_material: text(draft, Field::CasingMaterial)
+            .or_else(|| facts::material_beside_width(draft).map(Into::into)),
         standing_water: standing.water,
         standing_water_range: standing.range,
         plumbing_volume: extra.plumbing.map(volume),
