@@ -78,7 +78,13 @@ impl Planner<'_> {
             self.upper_string = Some((first.end, last.width));
         }
         for next in below {
-            self.beside.push(NextString { width: next.width, end: next.end, top: next.top, goes_on });
+            self.beside.push(NextString {
+                width: next.width,
+                end: next.end,
+                top: next.top,
+                goes_on,
+                from_ground: false,
+            });
         }
         self.first_width = Some(first.width);
     }
