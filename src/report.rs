@@ -40,6 +40,7 @@ mod summary;
 pub mod tables;
 pub mod template;
 mod wells;
+mod unpriced;
 pub mod working;
 
 use crate::document::cell::{Book, Sheet};

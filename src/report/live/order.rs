@@ -42,7 +42,7 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
     for remark in &matter.orders.remarks {
         sheet.wide(format!("Check: {remark}; it was not used."), Role::Flagged);
     }
-    if let Some(text) = super::super::settled::text(matter) {
+    for text in super::super::settled::text(matter).into_iter().chain(super::super::unpriced::text(matter)) {
         sheet.wide(text, Role::Flagged);
     }
     for text in super::super::outsized::texts(matter) {
