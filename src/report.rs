@@ -29,6 +29,7 @@ pub mod page;
 pub mod quality;
 pub mod question;
 pub mod questions;
+pub mod resting;
 pub mod scenarios;
 pub mod settled;
 pub mod show;

@@ -117,7 +117,7 @@ fn percent(part: f64, whole: f64) -> String {
 }
 
 /// `1 visit`, `2 visits`.
-fn counted(count: u64, one: &str, many: &str) -> String {
+pub(super) fn counted(count: u64, one: &str, many: &str) -> String {
     format!("{} {}", figure::number(count as f64, 0), if count == 1 { one } else { many })
 }
 

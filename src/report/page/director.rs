@@ -12,7 +12,7 @@ use crate::engine::raised;
 use crate::kernel::constants::SLOW_PH;
 use crate::parameter::NO_CURRENCY;
 use crate::report::fitted::{shortened, shortened_within};
-use crate::report::{defaults, outsized, quality, site};
+use crate::report::{crew_days, defaults, outsized, quality, resting, site};
 
 /// Bars on each of the two charts.
 const BARS: usize = 5;
@@ -145,9 +145,9 @@ fn figures(pages: &Pages<'_>) -> Block {
         product("With repeats and losses", sums.product_in_all(), String::new()),
         cost,
         count(
-            "Visits on assumed values",
-            run.assumed,
-            format!("{} % of those planned", percent(run.assumed as f64, run.planned as f64)),
+            "Visits on assumed sizes",
+            sums.resting.on_size,
+            format!("{} % of those planned", percent(sums.resting.on_size as f64, run.planned as f64)),
         ),
     ])
 }
@@ -202,7 +202,6 @@ fn reasons(count: &impl Fn(WhyNot) -> u64) -> String {
 fn uncertain(pages: &Pages<'_>) -> Vec<String> {
     let matter = pages.matter;
     let run = matter.run;
-    let sums = run.totals.overall(pages.shown);
     let mut texts = Vec::new();
     if run.held_back > 0 {
         texts.push(format!(
@@ -211,13 +210,7 @@ fn uncertain(pages: &Pages<'_>) -> Vec<String> {
             percent(run.held_back as f64, (run.planned + run.held_back) as f64)
         ));
     }
-    if run.assumed > 0 {
-        texts.push(format!(
-            "{} rest on assumed depths, levels or diameters: {} % of the water to be treated.",
-            counted(run.assumed, "visit", "visits"),
-            percent(sums.assumed_volume_l, sums.treated_volume_l)
-        ));
-    }
+    texts.extend(resting::text(matter, pages.shown));
     if let Some(repair) = run.quality.repairs.first() {
         texts.push(format!(
             "One measurement narrows the range by {} %: {} of well {} ({}).",
