@@ -73,7 +73,7 @@ pub(super) fn section(pages: &Pages<'_>) -> Section {
     section.headline("Three risks");
     section.push(list(risks(pages), 3));
     section.headline("To decide");
-    section.push(Block::List(List { counted: true, ..items(decisions(pages), 4) }));
+    section.push(Block::List(List { counted: true, ..items(decisions(pages), 5) }));
     section.push(Block::Form(Form {
         title: "Decided".to_owned(),
         lines: ["Scenario", "By", "Date"].map(str::to_owned).to_vec(),
@@ -318,6 +318,7 @@ fn decisions(pages: &Pages<'_>) -> Vec<String> {
     if sums.repeat > 0.0 {
         let shown = pages.bought_by(pages.shown);
         texts.push(format!(
+    texts.extend(crew_days::to_decide(matter, pages.shown));
             "Whether to buy the repeat round now ({} of product for about {}), or once the first samples are in.",
             words(shown, sums.repeat),
             counted(sums.repeat_visits.round() as u64, "visit", "visits")
