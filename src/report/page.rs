@@ -132,6 +132,13 @@ pub fn answer(matter: &Matter<'_>) -> Option<String> {
     })
 }
 
+/// The scenario that the report proposes: the cheapest of those that can be chosen.
+pub(super) fn proposed(matter: &Matter<'_>) -> Option<usize> {
+    (matter.run.planned > 0)
+        .then(|| Pages::new(matter))
+        .and_then(|pages| Some(choice::cheapest(&pages.offers)?.scenario))
+}
+
 /// Which days the plan is for. Without a day of the plan stocks are as old as the campaign states, whatever the crews' days.
 fn day(matter: &Matter<'_>) -> String {
     let dates = || matter.plan.schedule.iter().flat_map(|schedule| &schedule.days).filter_map(|day| day.date);

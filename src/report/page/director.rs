@@ -54,9 +54,12 @@ pub(super) fn section(pages: &Pages<'_>) -> Section {
     if pages.matter.plan.cases.len() > 1 {
         let cards = named(pages, 0);
         let other = if pages.shown == 0 {
-            ""
+            String::new()
         } else {
-            ", not for the choice above: plan that one with --only before a crew leaves"
+            format!(
+                ", not for the choice above: pick that one on the Summary for its order; for its cards {}, before a crew leaves",
+                pages.matter.cards_of_another()
+            )
         };
         section.flag(format!("The crew sheets, the Summary and the Order sheet are for \"{cards}\"{other}."));
     }
@@ -280,9 +283,10 @@ fn decisions(pages: &Pages<'_>) -> Vec<String> {
     let mut texts = Vec::new();
     match choice::cheapest(&pages.offers) {
         Some(best) => texts.push(format!(
-            "Release the order of \"{}\" ({}), or choose another scenario below.",
+            "Release the order of \"{}\" ({}{}), or choose another scenario below.",
             named(pages, best.scenario),
-            money(best.cost, pages.currency())
+            money(best.cost, pages.currency()),
+            if best.scenario == 0 { "" } else { "; the Order sheet shows it once it is picked on the Summary" }
         )),
         None => texts.push(
             "Find a product that can be had, is priced, and is not spent: no scenario can be released.".to_owned(),
@@ -314,11 +318,11 @@ fn decisions(pages: &Pages<'_>) -> Vec<String> {
             money(Some(cost), pages.currency())
         ));
     }
+    texts.extend(crew_days::to_decide(matter, pages.shown));
     let sums = matter.run.totals.overall(pages.shown);
     if sums.repeat > 0.0 {
         let shown = pages.bought_by(pages.shown);
         texts.push(format!(
-    texts.extend(crew_days::to_decide(matter, pages.shown));
             "Whether to buy the repeat round now ({} of product for about {}), or once the first samples are in.",
             words(shown, sums.repeat),
             counted(sums.repeat_visits.round() as u64, "visit", "visits")
