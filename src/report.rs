@@ -40,8 +40,8 @@ mod storage;
 mod summary;
 pub mod tables;
 pub mod template;
-mod wells;
 mod unpriced;
+mod wells;
 pub mod working;
 
 use crate::document::cell::{Book, Sheet};
