@@ -29,6 +29,7 @@ pub mod page;
 pub mod quality;
 pub mod question;
 pub mod questions;
+pub mod resting;
 pub mod scenarios;
 pub mod settled;
 pub mod show;
@@ -39,6 +40,7 @@ mod storage;
 mod summary;
 pub mod tables;
 pub mod template;
+mod unpriced;
 mod wells;
 pub mod working;
 
@@ -79,6 +81,8 @@ pub struct Matter<'a> {
     pub stated: &'a str,
     /// Name of the file that holds every row, where the workbook does not.
     pub table_file: Option<&'a str>,
+    /// Whether the plan was made of a workbook: people who fill in cells are told of sheets, not of options.
+    pub of_book: bool,
 }
 
 /// Rows of the treatments table that the workbook shows where it cannot show all: enough to see what they look like.
@@ -103,6 +107,15 @@ impl Matter<'_> {
             };
             format!("The first {shown} of {} rows are here; {rest}.", self.run.table_rows)
         })
+    }
+
+    /// How the cards of another scenario than the first are made.
+    fn cards_of_another(&self) -> &'static str {
+        if self.of_book {
+            "put it in the first line of the sheet Scenarios of the campaign book and plan the book again"
+        } else {
+            "plan again with --only and its name"
+        }
     }
 
     /// `222 of 246 well visits planned; 24 held back; 3 excluded; 5 rows are not wells`.

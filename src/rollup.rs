@@ -7,6 +7,7 @@ mod needs;
 pub mod orders;
 pub mod outsized;
 pub mod packages;
+pub mod resting;
 pub mod sites;
 pub mod types;
 
@@ -23,6 +24,7 @@ use crate::quantity::liters;
 use crate::scenario::section::near;
 use crate::scenario::stated::{Spot, refusal};
 use crate::visit::Visit;
+use resting::{Resting, Rests};
 
 /// A column that totals are grouped by.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -100,6 +102,8 @@ pub struct Sums {
     pub treated_volume_l: f64,
     /// Treated water of the rows that rest on an assumption, L.
     pub assumed_volume_l: f64,
+    /// The same rows by what is assumed of them.
+    pub resting: Resting,
     /// Available chlorine as Cl2 of the first round, g: for the water, the wall wash and a feed.
     pub chlorine_g: f64,
     /// Product of the first round.
@@ -139,6 +143,7 @@ impl Default for Sums {
             assumed: 0,
             treated_volume_l: 0.0,
             assumed_volume_l: 0.0,
+            resting: Resting::default(),
             chlorine_g: 0.0,
             product: 0.0,
             product_low: 0.0,
@@ -167,14 +172,15 @@ fn bought(amount: Amount) -> f64 {
 
 impl Sums {
     /// Adds a planned row; the shares are those of the practice that holds for it.
-    pub fn add(&mut self, need: &Requirement, assumed: bool, repeat_share: f64, handling_loss: f64) {
+    pub fn add(&mut self, need: &Requirement, rests: Rests, repeat_share: f64, handling_loss: f64) {
         let product = bought(need.product.mid);
         self.planned += 1;
         self.treated_volume_l += liters(need.treated_volume);
-        if assumed {
+        if rests.on_any() {
             self.assumed += 1;
             self.assumed_volume_l += liters(need.treated_volume);
         }
+        self.resting.add(rests, liters(need.treated_volume));
         self.chlorine_g += need.chlorine.grams();
         self.product += product;
         self.product_low += bought(need.product.low);
@@ -203,6 +209,7 @@ impl Sums {
         self.excluded += other.excluded;
         self.assumed += other.assumed;
         self.flush_unknown += other.flush_unknown;
+        self.resting.merge(&other.resting);
         for (mine, theirs) in [
             (&mut self.treated_volume_l, other.treated_volume_l),
             (&mut self.assumed_volume_l, other.assumed_volume_l),

@@ -113,6 +113,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         lists: &list_names,
         stated: &text,
         table_file,
+        of_book: demo.is_none() && options.scenarios.is_none(),
     };
     let of_scenarios = streams::write_scenarios(options.table, &staged, &matter)?;
     let streamed: Vec<&str> = streamed.into_iter().chain(of_scenarios).collect();

@@ -15,6 +15,7 @@ use crate::field::{Field, WellType};
 use crate::kernel::requirement::{AtRest, PreparedPractice, Requirement, Treatment};
 use crate::quantity::liters;
 use crate::rollup::outsized::Sizes;
+use crate::rollup::resting::Rests;
 use crate::rollup::sites::{Sites, State};
 use crate::rollup::types::TypeTotals;
 use crate::rollup::{GroupKey, Sums};
@@ -83,8 +84,8 @@ impl Plan<'_> {
                 None => sums.entry(key.clone()).or_insert_with(|| vec![Sums::default(); scenarios]),
             };
             if let Some(well) = visit.well() {
-                let rests = !visit.assumed().is_empty();
-                assumed += u64::from(rests);
+                let rests = Rests::of(visit);
+                assumed += u64::from(rests.on_any());
                 let practices = &practices[&masks[at]];
                 let mut rest = AtRest::of(well);
                 treatments.clear();

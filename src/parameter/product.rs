@@ -105,7 +105,7 @@ pub static PACKAGES: Vocabulary = Vocabulary::of(&[
     .means("What is in one: a volume of a liquid, a mass of anything dry."),
     Parameter::number("price", "Price", "", (0.0, f64::INFINITY))
         .else_words("not stated: nothing is said of cost")
-        .means("Of one package, in the campaign's currency."),
+        .means("Of one package, in the campaign's currency. Where some packages of an item have a price, the others are left out."),
     Parameter::new("available", "Available", Kind::Count { bounds: (0.0, 1e9) })
         .else_words("as many as are needed")
         .means("How many can be had in all, over every depot."),

@@ -292,7 +292,7 @@ pub(super) fn figures(matter: &Matter<'_>, index: usize) -> Figures {
 }
 
 /// In grams a liter or a kilogram; NaN of a product of the other kind.
-fn strength(stock: &Stock, used_now: bool, liquid: bool) -> f64 {
+pub(super) fn strength(stock: &Stock, used_now: bool, liquid: bool) -> f64 {
     match (stock, liquid) {
         (Stock::Liquid { label, used, .. }, true) => if used_now { used.mid } else { *label }.grams_per_liter(),
         (Stock::Dry { label, used, .. }, false) => if used_now { used.mid } else { *label }.ratio() * 1000.0,

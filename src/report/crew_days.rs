@@ -3,6 +3,7 @@
 use super::Matter;
 use super::crew;
 use crate::document::cell::{Cell, Role, Sheet};
+use crate::document::figure;
 use crate::schedule::Schedule;
 
 /// Said where people read days.
@@ -12,7 +13,8 @@ const ONE_VISIT: &str = "A visit is counted once: the return to flush after the 
 /// What is said of the crews, each with whether something is to be done about it; nothing where none are stated.
 pub fn told(matter: &Matter<'_>) -> Vec<(String, bool)> {
     let Some(schedule) = &matter.plan.schedule else { return Vec::new() };
-    let mut told = vec![(format!("{}. {ONE_VISIT}", days_out(schedule)), false)];
+    let flushing = flushing(matter, 0).map_or_else(String::new, |hours| format!(" Flushing takes {hours}."));
+    let mut told = vec![(format!("{}. {ONE_VISIT}{flushing}", days_out(schedule)), false)];
     let left = schedule.left();
     if left > 0 {
         let named = |(depot, count): (&String, &u64)| format!("{} {count}", super::page::depot_name(depot));
@@ -34,6 +36,31 @@ pub fn told(matter: &Matter<'_>) -> Vec<(String, bool)> {
         told.push((format!("Crew {name:?} goes out on no day: {why}."), true));
     }
     told
+}
+
+/// `about 1,076 hours in all, without 12 visits whose rate is not known`; nothing where no hours are known.
+fn flushing(matter: &Matter<'_>, scenario: usize) -> Option<String> {
+    let sums = matter.run.totals.overall(scenario);
+    let unknown = match sums.flush_unknown {
+        0 => String::new(),
+        1 => ", without 1 visit whose rate is not known".to_owned(),
+        unknown => format!(", without {} visits whose rate is not known", figure::number(unknown as f64, 0)),
+    };
+    (sums.flush_h > 0.0).then(|| format!("about {} hours in all{unknown}", figure::number(sums.flush_h, 0)))
+}
+
+/// What is to be decided about people and days, with the hours that flushing takes; nothing where no hours are known.
+pub fn to_decide(matter: &Matter<'_>, scenario: usize) -> Option<String> {
+    let hours = flushing(matter, scenario)?;
+    let days = matter.plan.schedule.as_ref().map(|schedule| (schedule.crews_out(), schedule.days.len()));
+    Some(match days {
+        Some((crews, days)) => format!(
+            "How many people and days: {crews} {} {days} {} of work, each visit counted once; flushing takes {hours}.",
+            if crews == 1 { "crew has" } else { "crews have" },
+            if days == 1 { "day" } else { "days" }
+        ),
+        None => format!("How many people and days: flushing alone takes {hours}."),
+    })
 }
 
 /// `Crews: 2 go out, 34 days of work in total, from 2026-04-13 to 2026-04-30`.

@@ -179,10 +179,10 @@ fn head(matter: &Matter<'_>, sheet: &mut Sheet, follows: bool) {
         let first = Pieces::text("IF(Picked=1,")
             .and(Pieces::quoted("The cards in crew-sheets.html are those of this scenario."))
             .then(",")
-            .and(Pieces::quoted(
-                "DO NOT TAKE THE CARDS ALONG: those in crew-sheets.html are for another scenario. Plan again with --only and the \
-                 name of this one for its cards.",
-            ))
+            .and(Pieces::quoted(&format!(
+                "DO NOT TAKE THE CARDS ALONG: those in crew-sheets.html are for another scenario. For the cards of this one {}.",
+                matter.cards_of_another()
+            )))
             .then(")");
         let cards = first.saying("The cards in crew-sheets.html are those of this scenario.");
         wide(sheet, Cell::formula(cards).with_role(Role::Total));
@@ -197,8 +197,9 @@ fn head(matter: &Matter<'_>, sheet: &mut Sheet, follows: bool) {
         if others > 0 {
             sheet.wide(
                 format!(
-                    "For this scenario only, whichever is picked on Summary; {others} others are on the Wells sheet. Run again with \
-                     --only and its name for a list and cards of another."
+                    "For this scenario only, whichever is picked on Summary; {others} others are on the Wells sheet. For a list and \
+                     cards of another {}.",
+                    matter.cards_of_another()
                 ),
                 Role::Flagged,
             );

@@ -17,6 +17,7 @@ mod pick;
 mod practices;
 mod prices;
 mod scenarios;
+mod signed;
 mod suppliers;
 mod well_columns;
 mod wells;

@@ -117,7 +117,7 @@ fn percent(part: f64, whole: f64) -> String {
 }
 
 /// `1 visit`, `2 visits`.
-fn counted(count: u64, one: &str, many: &str) -> String {
+pub(super) fn counted(count: u64, one: &str, many: &str) -> String {
     format!("{} {}", figure::number(count as f64, 0), if count == 1 { one } else { many })
 }
 
@@ -130,6 +130,13 @@ pub fn answer(matter: &Matter<'_>) -> Option<String> {
         (true, text) => format!("The cheapest choice that can be made: {text}"),
         (false, text) => text,
     })
+}
+
+/// The scenario that the report proposes: the cheapest of those that can be chosen.
+pub(super) fn proposed(matter: &Matter<'_>) -> Option<usize> {
+    (matter.run.planned > 0)
+        .then(|| Pages::new(matter))
+        .and_then(|pages| Some(choice::cheapest(&pages.offers)?.scenario))
 }
 
 /// Which days the plan is for. Without a day of the plan stocks are as old as the campaign states, whatever the crews' days.

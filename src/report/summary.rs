@@ -46,14 +46,9 @@ pub(super) fn sheet(matter: &Matter<'_>, live: Option<(&mut Vec<Name>, &Follows)
     for doubt in super::doubts::stock_doubts(matter) {
         sheet.wide(doubt, Role::Flagged);
     }
-    let share = if run.planned == 0 { 0.0 } else { 100.0 * run.assumed as f64 / run.planned as f64 };
-    sheet.wide(
-        format!(
-            "{} of {} planned visits ({share:.0} %) use assumed values; low and high show how much that matters.",
-            run.assumed, run.planned
-        ),
-        Role::Note,
-    );
+    if let Some(text) = super::resting::text(matter, 0) {
+        sheet.note(format!("{text} Low and high show how much assumed values matter."));
+    }
     for text in super::outsized::texts(matter) {
         sheet.wide(text, Role::Flagged);
     }

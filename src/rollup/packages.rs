@@ -22,16 +22,31 @@ const MOST_TRIALS: u64 = 200_000;
 
 /// Whole packages covering `need`, never one fewer; `left` is how many of each are still to be had (`None`: any number).
 ///
-/// Where every package has a price the cost is least, else the surplus is; ties go to the lesser surplus, then to fewer
-/// packages. The package that is cheapest a liter (or kilogram) carries the bulk; every combination of few of the others is
+/// Where packages have a price the cost is least, else the surplus is; ties go to the lesser surplus, then to fewer
+/// packages. Where only some have one, no other is bought as long as these are to be had: what has no price cannot be called
+/// the cheaper. The package that is cheapest a liter (or kilogram) carries the bulk; every combination of few of the others is
 /// tried beside it. That is exact unless two unit prices lie closer together than the number of trials can resolve, when
 /// the difference in cost is smaller still.
 pub fn cover(need: f64, packages: &[Package], left: &[Option<u64>]) -> Cover {
+    let some = |priced: bool| -> Vec<Option<u64>> {
+        let which = packages.iter().zip(left);
+        which.map(|(package, left)| if package.price.is_some() == priced { *left } else { Some(0) }).collect()
+    };
+    let with_price = of_some(need, packages, &some(true), true);
+    if with_price.short <= 0.0 {
+        return with_price;
+    }
+    let rest = of_some(with_price.short, packages, &some(false), false);
+    let counts = with_price.counts.iter().zip(&rest.counts).map(|(count, more)| count + more).collect();
+    covered_by(need, packages, counts)
+}
+
+/// The same by those of which some are left.
+fn of_some(need: f64, packages: &[Package], left: &[Option<u64>], priced: bool) -> Cover {
     let mut best = Cover { counts: vec![0; packages.len()], amount: 0.0, short: need.max(0.0), cost: Some(0.0) };
     if need <= 0.0 || packages.is_empty() {
         return best;
     }
-    let priced = packages.iter().all(|package| package.price.is_some());
     let mut order: Vec<usize> = (0..packages.len()).filter(|&index| left[index] != Some(0)).collect();
     let unit_price = |index: usize| packages[index].price.unwrap_or(0.0) / packages[index].amount;
     // Without prices the largest package carries the bulk, so that few are handled.

@@ -41,6 +41,7 @@ mod corrections;
 mod crew;
 mod crews;
 mod customs;
+mod decided;
 mod determinism;
 mod documents;
 mod dose_command;

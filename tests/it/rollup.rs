@@ -241,8 +241,11 @@ fn what_cannot_be_had_is_said_and_not_invented() {
     // Cheaper by mixing: 5 L for 9 or 1 L for 2.
     let (barn, mill) = plan("packages = [{ size = \"5 L\", price = 9 }, { size = \"1 L\", price = 2 }]", "");
     assert_eq!((barn["packages"].as_str(), mill["packages"].as_str()), ("1 x 5 L", "4 x 1 L"));
-    // No price, no cost; no package, no cost and no shortage that nobody could measure.
+    // What has no price is not bought beside what has one.
     let (barn, _) = plan("packages = [{ size = \"5 L\" }, { size = \"1 L\", price = 2 }]", "");
+    assert_eq!((barn["packages"].as_str(), barn["cost"].as_str()), ("5 x 1 L", "10"));
+    // No price, no cost; no package, no cost and no shortage that nobody could measure.
+    let (barn, _) = plan("packages = [{ size = \"5 L\" }, { size = \"1 L\" }]", "");
     assert_eq!((barn["packages"].as_str(), barn["cost"].as_str()), ("1 x 5 L", ""));
     let (barn, _) = plan("", "");
     assert_eq!((barn["packages"].as_str(), barn["amount_bought"].as_str(), barn["cost"].as_str()), ("", "0", ""));

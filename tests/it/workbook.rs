@@ -495,10 +495,12 @@ fn depots_share_a_page_of_the_order_where_it_has_room() {
     let order = sheet(&out, "Order");
     let totals = order.iter().filter(|row| text(row.first()).starts_with("Total for ")).count();
     assert!(!breaks.is_empty() && breaks.len() + 1 < totals, "{breaks:?} for {totals} depots");
-    // A page begins with a depot, never amid its lines, or with the suppliers, or with what is to be known on the road.
+    // A page begins with a depot, never amid its lines, or with the total that is signed, the suppliers, or what is to be known on
+    // the road.
     for row in breaks {
         let begins = order.get(row).map_or_else(String::new, |below| text(below.first()));
-        let at_the_end = begins.starts_with("On the road") || begins == "By supplier";
+        let at_the_end =
+            ["On the road, and what is left over", "By supplier", "Total of the order"].contains(&&*begins);
         assert!(at_the_end || text(order[row - 1].first()).starts_with("Total for "), "{row}");
     }
 }

@@ -11,7 +11,7 @@ use crate::caution;
 use crate::quantity::format::number;
 use crate::report::doubts::stock_doubts;
 use crate::report::show::Shown;
-use crate::report::{AS_IF_TOGETHER, Matter, crew_days, defaults, outsized, page, site};
+use crate::report::{AS_IF_TOGETHER, Matter, crew_days, defaults, outsized, page, resting, site};
 use crate::rollup::orders::{ItemKind, OrderLine, Orders};
 use crate::write::terminal;
 
@@ -127,7 +127,10 @@ fn scenarios(matter: &Matter<'_>, width: usize) -> String {
 /// What came of it, in the last lines: how many, and the cheapest choice.
 fn answer(matter: &Matter<'_>) -> String {
     let run = matter.run;
-    let mut text = format!("{}; {} of the planned visits use assumed values.", matter.coverage(), run.assumed);
+    let mut text = format!("{}.", matter.coverage());
+    if let Some(resting) = resting::text(matter, 0) {
+        text += &format!(" {resting}");
+    }
     if run.held_back > 0 {
         text += " Amounts leave out what is held back.";
     }

@@ -18,7 +18,10 @@ const DEPOT: u16 = 12;
 const SLOT: u16 = 13;
 /// Columns between the share that is priced and the cost, and behind the cost.
 const BEFORE_COST: usize = 4;
-const BEHIND_COST: usize = 3;
+const BEHIND_COST: usize = 2;
+/// Where an alert stands, and what it says of a need that is not covered.
+const ALERT: usize = 9;
+const NOT_COVERED: &str = "NOT COVERED";
 /// Lines of a page, on the safe side, and letters of a line that runs over it.
 const PAGE: usize = 56;
 const LETTERS: usize = 105;
@@ -42,7 +45,7 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
     for remark in &matter.orders.remarks {
         sheet.wide(format!("Check: {remark}; it was not used."), Role::Flagged);
     }
-    if let Some(text) = super::super::settled::text(matter) {
+    for text in super::super::settled::text(matter).into_iter().chain(super::super::unpriced::text(matter)) {
         sheet.wide(text, Role::Flagged);
     }
     for text in super::super::outsized::texts(matter) {
@@ -89,30 +92,30 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
         let lines = matter.orders.lines.iter().filter(|line| line.scenario == 0 && line.depot == *depot);
         let which = Pieces::text(",Needs_depot,").and(Pieces::here(DEPOT));
         let titles = [format!("Total for {name}"), format!("Priced so far, {name}")];
-        total_row(&mut sheet, titles, which, &PricedSoFar::of(lines), at);
+        total_row(&mut sheet, titles, which, (&PricedSoFar::of(lines), open(matter, Some(depot))), at);
     }
-    sheet.gap();
+    // Nobody signs for a total that stands on another page.
+    if filled(&sheet) + 1 + super::signed::LINES > PAGE {
+        sheet.layout.breaks.push(sheet.rows.len() as u32);
+    } else {
+        sheet.gap();
+    }
     let so_far = matter.orders.priced(0);
     let titles = ["Total of the order", "Priced so far, not the order"].map(str::to_owned);
-    total_row(&mut sheet, titles, Pieces::text(""), &so_far, 0);
+    total_row(&mut sheet, titles, Pieces::text(""), (&so_far, open(matter, None)), 0);
+    super::signed::not_covered(&mut sheet, open(matter, None));
     not_priced(&mut sheet, model, needs, &slots);
+    super::signed::add(&mut sheet, matter);
     apart(&mut sheet, super::suppliers::lines(model));
     super::suppliers::add(&mut sheet, model);
     let campaign = matter.plan.campaign;
     let products = matter.plan.cases.iter().map(|case| &campaign.products[case.scenario.product]);
     let rules = crew::on_the_road(products);
-    apart(&mut sheet, rules.len() + 6);
+    apart(&mut sheet, rules.len() + 2);
     sheet.wide("On the road, and what is left over", Role::Total);
     rules.into_iter().for_each(|rule| sheet.wide(rule, Role::Body));
-    sheet.gap();
-    for line in [
-        "Ordered by (name, in print): ______________________________",
-        "Signature: ______________________________    Date: ______________",
-    ] {
-        sheet.wide(line, Role::Body);
-        sheet.gap();
-    }
-    sheet.layout.widths = vec![28.0, 14.0, 6.5, 7.5, 9.0, 7.5, 9.5, 9.0, 8.0, 13.0, 7.0, 7.0, 7.0, 7.0];
+    // As wide together as a page upright takes; an alert stays on one line.
+    sheet.layout.widths = vec![26.0, 14.0, 6.5, 7.5, 8.5, 7.5, 9.5, 8.5, 7.5, 16.5, 7.0, 7.0, 7.0, 7.0];
     sheet.layout.printed_columns = Some(NEED);
     sheet
 }
@@ -125,12 +128,7 @@ pub(super) fn of_agents(matter: &Matter<'_>, at: usize) -> String {
 
 /// A page for what comes next where the page is more than half full, or has no room for so many lines; else a line between.
 fn apart(sheet: &mut Sheet, lines: usize) {
-    let begun = sheet.layout.breaks.last().copied().unwrap_or(0);
-    let of = |row: u32| match (sheet.layout.wide_rows.contains(&row), &sheet.rows[row as usize][..]) {
-        (true, [only]) => only.value.as_text().unwrap_or_default().chars().count().div_ceil(LETTERS).max(1),
-        _ => 1,
-    };
-    let filled: usize = (begun..sheet.rows.len() as u32).map(of).sum();
+    let filled = filled(sheet);
     if 2 * filled > PAGE || filled + 1 + lines > PAGE {
         sheet.layout.breaks.push(sheet.rows.len() as u32);
     } else {
@@ -138,9 +136,31 @@ fn apart(sheet: &mut Sheet, lines: usize) {
     }
 }
 
+/// Lines of the page that is begun.
+fn filled(sheet: &Sheet) -> usize {
+    let begun = sheet.layout.breaks.last().copied().unwrap_or(0);
+    let of = |row: u32| match (sheet.layout.wide_rows.contains(&row), &sheet.rows[row as usize][..]) {
+        (true, [only]) => only.value.as_text().unwrap_or_default().chars().count().div_ceil(LETTERS).max(1),
+        _ => 1,
+    };
+    (begun..sheet.rows.len() as u32).map(of).sum()
+}
+
+/// Needs of the first scenario that what is bought does not cover, of one depot or of all.
+fn open(matter: &Matter<'_>, depot: Option<&str>) -> usize {
+    let lines = matter.orders.lines.iter().filter(|line| line.scenario == 0 && line.is_not_covered());
+    lines.filter(|line| depot.is_none_or(|depot| line.depot == depot)).count()
+}
+
 /// A sum of the picked scenario's needs, of those that `which` narrows it to: the cost where all of them are priced, else what is
-/// priced so far, with two titles for the two.
-fn total_row(sheet: &mut Sheet, titles: [String; 2], which: Pieces, so_far: &PricedSoFar, depot: usize) {
+/// priced so far, with two titles for the two; beside it, whether it covers them.
+fn total_row(
+    sheet: &mut Sheet,
+    titles: [String; 2],
+    which: Pieces,
+    (so_far, open): (&PricedSoFar, usize),
+    depot: usize,
+) {
     let of = |start: &str| Pieces::text(start).then(",Needs_scenario,Picked").and(which.clone());
     let missing = || of("SUMIFS(Needs_unpriced").then(")>0");
     let counted = || Pieces::text("COUNTIFS(Needs_scenario,Picked").and(which.clone());
@@ -161,8 +181,19 @@ fn total_row(sheet: &mut Sheet, titles: [String; 2], which: Pieces, so_far: &Pri
     row.extend((0..BEFORE_COST).map(|_| Cell::empty().with_role(Role::Total)));
     row.push(total(of("SUMIFS(Needs_cost").then(")").giving(so_far.cost, 2)));
     row.extend((0..BEHIND_COST).map(|_| Cell::empty().with_role(Role::Total)));
+    let short = of("COUNTIFS(Needs_short,\">0\"").then(")>0");
+    let alert = Pieces::call("IF", [short, Pieces::quoted(NOT_COVERED), Pieces::quoted("")]);
+    row.push(total(alert.saying(if open > 0 { NOT_COVERED } else { "" })));
     row.extend([Cell::empty(), Cell::empty(), Cell::count(depot as u64 + 1)]);
+    leave_room_for_alert(sheet);
     sheet.push(row);
+}
+
+/// The next row is as tall as its alert may come to need.
+fn leave_room_for_alert(sheet: &mut Sheet) {
+    let mut cells = vec![Cell::empty(); ALERT];
+    cells.push(Cell::text(NOT_COVERED).with_role(Role::Total));
+    sheet.layout.room.push((sheet.rows.len() as u32, cells));
 }
 
 /// What the picked scenario's order holds without a price, by name.
@@ -205,7 +236,7 @@ fn block(sheet: &mut Sheet, model: &Model<'_>, depot: usize, slot: usize, kinds:
         .then(",Needs_slot,")
         .and(here(SLOT))
         .then(")");
-    let short = Pieces::text("IF(").and(indexed("Needs_short", here(NEED))).then(">0,\"NOT COVERED\",");
+    let short = Pieces::text("IF(").and(indexed("Needs_short", here(NEED))).then(format!(">0,\"{NOT_COVERED}\","));
     let priced = Pieces::call(
         "IF",
         [indexed("Needs_unpriced", here(NEED)).then(">0"), Pieces::quoted("no price"), Pieces::quoted("covered")],
@@ -213,11 +244,12 @@ fn block(sheet: &mut Sheet, model: &Model<'_>, depot: usize, slot: usize, kinds:
     let alert = Pieces::call("IF", [here(NEED).then("=0"), Pieces::quoted(""), short.and(priced).then(")")]);
     let said = match line {
         None => "",
-        Some(line) if line.is_not_covered() => "NOT COVERED",
+        Some(line) if line.is_not_covered() => NOT_COVERED,
         Some(line) if line.cost.is_none() => "no price",
         Some(_) => "covered",
     };
     let item = line.map_or("", OrderLine::item_name);
+    leave_room_for_alert(sheet);
     sheet.push(vec![
         Cell::formula(found("Needs_item").saying(item)),
         Cell::empty(),

@@ -79,5 +79,18 @@ pub(in crate::report) fn picker(matter: &Matter<'_>, sheet: &mut Sheet, names: &
     let lines = matter.orders.lines.iter().filter(|line| line.scenario == 0);
     let open = lines.filter(|line| line.is_not_covered()).count();
     line(Cell::text("Needs not covered"), Cell::formula(short.giving(open as f64, 0)), Cell::text("needs"));
+    if let Some(other) = super::super::page::proposed(matter).filter(|at| *at > 0) {
+        let name = |at: usize| &matter.plan.cases[at].scenario.name;
+        sheet.wide(
+            format!(
+                "The cheapest choice that can be made is \"{}\" (report.html): pick it above for its order. The crew sheets are for \
+                 \"{}\"; for cards of another {}.",
+                name(other),
+                name(0),
+                matter.cards_of_another()
+            ),
+            Role::Flagged,
+        );
+    }
     sheet.gap();
 }

@@ -1,7 +1,7 @@
 //! The Scenarios sheet: product and strength of each scenario; and what a person measures with, for the Numbers sheet.
 
 use super::formula::{Stands, formula};
-use super::inputs::Inputs;
+use super::inputs::{Inputs, tidy};
 use super::model::Model;
 use super::numbers::SHEET as MEASURES;
 use crate::document::cell::{Cell, Sheet};
@@ -9,6 +9,7 @@ use crate::document::formula::Pieces;
 use crate::kernel::strength::StrengthBasis;
 use crate::quantity::Reading;
 use crate::relation::operands::rungs;
+use crate::relation::parameter::PARAMETERS;
 use crate::relation::{Given, Operand, Operands, Rung, entry, varies};
 
 const SCENARIOS: &str = "Scenarios";
@@ -31,6 +32,8 @@ const COLUMNS: [(&str, Reading, &str, &str, usize); 14] = [
     ("flag.liquid", Reading::Mid, "Liquid: 1", "Liquid", 0),
 ];
 const FIRST: u16 = 3;
+/// What a scenario aims at, which the order says.
+const TARGET: &str = "practice.target_mg_per_l";
 
 /// The name of the column that holds an operand of the scenario.
 pub(super) fn name_of(operand: Operand) -> Option<&'static str> {
@@ -44,7 +47,10 @@ pub(super) fn sheets(model: &mut Model<'_>, inputs: Option<&Inputs>) -> (Sheet, 
     sheet.note("Workings; nothing to change here. The strength on the label is an input; what aging leaves of it is a value of the plan.");
     let mut heads = vec!["No.".to_owned(), "Scenario".to_owned(), "Product".to_owned()];
     heads.extend(COLUMNS.iter().map(|column| column.2.to_owned()));
-    heads.extend(["First measure", "Ladder of measures", "Said to crews", "Said on the order"].map(str::to_owned));
+    heads.extend(
+        ["First measure", "Ladder of measures", "Said to crews", "Said on the order", "Target (mg/L)"]
+            .map(str::to_owned),
+    );
     sheet.heads(heads);
     sheet.layout.filter_row = None;
     let first = sheet.rows.len() as u32;
@@ -106,6 +112,12 @@ pub(super) fn sheets(model: &mut Model<'_>, inputs: Option<&Inputs>) -> (Sheet, 
         cells.extend([Cell::count(first_measure as u64 + 1), Cell::count(ladder as u64 + 1)]);
         cells.push(Cell::text(super::super::field_words::of_scenario(matter, at)));
         cells.push(Cell::text(super::order::of_agents(matter, at)));
+        let target = tidy(practice.target.milligrams_per_liter());
+        let decided = PARAMETERS.iter().find(|parameter| parameter.id == TARGET).zip(inputs);
+        cells.push(match decided.and_then(|(parameter, inputs)| inputs.decides(at, 0, parameter)) {
+            Some((place, _)) => Cell::formula(Pieces::at(place).giving(target, 1)),
+            None => Cell::number(target, 1),
+        });
         sheet.push(cells);
     }
     let rows = (first, sheet.rows.len() as u32 - 1);
@@ -118,9 +130,10 @@ pub(super) fn sheets(model: &mut Model<'_>, inputs: Option<&Inputs>) -> (Sheet, 
     model.name("Ladder", SCENARIOS, FIRST + COLUMNS.len() as u16 + 1, rows);
     model.name("Said_to_crews", SCENARIOS, FIRST + COLUMNS.len() as u16 + 2, rows);
     model.name("Said_on_the_order", SCENARIOS, FIRST + COLUMNS.len() as u16 + 3, rows);
+    model.name("Targets", SCENARIOS, FIRST + COLUMNS.len() as u16 + 4, rows);
     sheet.layout.widths = vec![4.0, 24.0, 12.0];
     sheet.layout.widths.extend(std::iter::repeat_n(6.8, COLUMNS.len() + 2));
-    sheet.layout.widths.extend([120.0, 120.0]);
+    sheet.layout.widths.extend([120.0, 120.0, 8.0]);
     (sheet, measures)
 }
 

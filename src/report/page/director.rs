@@ -12,7 +12,7 @@ use crate::engine::raised;
 use crate::kernel::constants::SLOW_PH;
 use crate::parameter::NO_CURRENCY;
 use crate::report::fitted::{shortened, shortened_within};
-use crate::report::{defaults, outsized, quality, site};
+use crate::report::{crew_days, defaults, outsized, quality, resting, site};
 
 /// Bars on each of the two charts.
 const BARS: usize = 5;
@@ -54,9 +54,12 @@ pub(super) fn section(pages: &Pages<'_>) -> Section {
     if pages.matter.plan.cases.len() > 1 {
         let cards = named(pages, 0);
         let other = if pages.shown == 0 {
-            ""
+            String::new()
         } else {
-            ", not for the choice above: plan that one with --only before a crew leaves"
+            format!(
+                ", not for the choice above: pick that one on the Summary for its order; for its cards {}, before a crew leaves",
+                pages.matter.cards_of_another()
+            )
         };
         section.flag(format!("The crew sheets, the Summary and the Order sheet are for \"{cards}\"{other}."));
     }
@@ -73,7 +76,7 @@ pub(super) fn section(pages: &Pages<'_>) -> Section {
     section.headline("Three risks");
     section.push(list(risks(pages), 3));
     section.headline("To decide");
-    section.push(Block::List(List { counted: true, ..items(decisions(pages), 4) }));
+    section.push(Block::List(List { counted: true, ..items(decisions(pages), 5) }));
     section.push(Block::Form(Form {
         title: "Decided".to_owned(),
         lines: ["Scenario", "By", "Date"].map(str::to_owned).to_vec(),
@@ -145,9 +148,9 @@ fn figures(pages: &Pages<'_>) -> Block {
         product("With repeats and losses", sums.product_in_all(), String::new()),
         cost,
         count(
-            "Visits on assumed values",
-            run.assumed,
-            format!("{} % of those planned", percent(run.assumed as f64, run.planned as f64)),
+            "Visits on assumed sizes",
+            sums.resting.on_size,
+            format!("{} % of those planned", percent(sums.resting.on_size as f64, run.planned as f64)),
         ),
     ])
 }
@@ -202,7 +205,6 @@ fn reasons(count: &impl Fn(WhyNot) -> u64) -> String {
 fn uncertain(pages: &Pages<'_>) -> Vec<String> {
     let matter = pages.matter;
     let run = matter.run;
-    let sums = run.totals.overall(pages.shown);
     let mut texts = Vec::new();
     if run.held_back > 0 {
         texts.push(format!(
@@ -211,13 +213,7 @@ fn uncertain(pages: &Pages<'_>) -> Vec<String> {
             percent(run.held_back as f64, (run.planned + run.held_back) as f64)
         ));
     }
-    if run.assumed > 0 {
-        texts.push(format!(
-            "{} rest on assumed depths, levels or diameters: {} % of the water to be treated.",
-            counted(run.assumed, "visit", "visits"),
-            percent(sums.assumed_volume_l, sums.treated_volume_l)
-        ));
-    }
+    texts.extend(resting::text(matter, pages.shown));
     if let Some(repair) = run.quality.repairs.first() {
         texts.push(format!(
             "One measurement narrows the range by {} %: {} of well {} ({}).",
@@ -287,9 +283,10 @@ fn decisions(pages: &Pages<'_>) -> Vec<String> {
     let mut texts = Vec::new();
     match choice::cheapest(&pages.offers) {
         Some(best) => texts.push(format!(
-            "Release the order of \"{}\" ({}), or choose another scenario below.",
+            "Release the order of \"{}\" ({}{}), or choose another scenario below.",
             named(pages, best.scenario),
-            money(best.cost, pages.currency())
+            money(best.cost, pages.currency()),
+            if best.scenario == 0 { "" } else { "; the Order sheet shows it once it is picked on the Summary" }
         )),
         None => texts.push(
             "Find a product that can be had, is priced, and is not spent: no scenario can be released.".to_owned(),
@@ -321,6 +318,7 @@ fn decisions(pages: &Pages<'_>) -> Vec<String> {
             money(Some(cost), pages.currency())
         ));
     }
+    texts.extend(crew_days::to_decide(matter, pages.shown));
     let sums = matter.run.totals.overall(pages.shown);
     if sums.repeat > 0.0 {
         let shown = pages.bought_by(pages.shown);

@@ -108,9 +108,11 @@ fn repairs(pages: &Pages<'_>, section: &mut Section) {
     if quality.repairs.is_empty() {
         return;
     }
+    let on_size = pages.matter.run.totals.overall(pages.shown).resting.on_size;
     section.say(format!(
-        "{} use assumed values. These measurements narrow the range of the water most:",
-        counted(pages.matter.run.assumed, "planned visit", "planned visits")
+        "{} {} assumed sizes. These measurements narrow the range of the water most:",
+        counted(on_size, "planned visit", "planned visits"),
+        if on_size == 1 { "uses" } else { "use" }
     ));
     let columns = vec![
         Column::new("Well"),

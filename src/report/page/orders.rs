@@ -6,7 +6,7 @@ use crate::document::block::{Block, Column, Section, Table};
 use crate::document::cell::{Cell, Role};
 use crate::report::show::Shown;
 use crate::report::tables::package_list;
-use crate::report::{agents, outsized, settled};
+use crate::report::{agents, outsized, settled, unpriced};
 use crate::rollup::orders::{ItemKind, OrderLine};
 
 /// Lines that are shown, folded ones included; the plain table has all.
@@ -24,7 +24,7 @@ pub(super) fn section(pages: &Pages<'_>) -> Section {
     for remark in &matter.orders.remarks {
         section.flag(format!("Check: {remark}; it was not used."));
     }
-    if let Some(text) = settled::text(matter) {
+    for text in settled::text(matter).into_iter().chain(unpriced::text(matter)) {
         section.flag(text);
     }
     for text in outsized::texts(matter) {
