@@ -134,11 +134,12 @@ pub fn plan(
     if let Some(described) = table.described {
         taken[described.column] = true;
     }
-    let sides = sides::find(table, rules);
+    let basin = basin::find(table, rules);
+    // The box of a spring is a basin and no side of a well.
+    let sides = sides::find(table, rules).filter(|_| basin.is_none());
     for column in sides.iter().flat_map(sides::Sides::columns) {
         taken[column] = true;
     }
-    let basin = basin::find(table, rules);
     for (column, _) in basin.iter().flat_map(|basin| basin.measures) {
         taken[column] = true;
     }

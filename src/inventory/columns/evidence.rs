@@ -231,7 +231,10 @@ impl Asked<'_> {
     /// A depth to water or a height of water: the words do not tell.
     pub fn is_water_depth(&self) -> bool {
         let mut meaning = self.meaning();
-        meaning.unknown.retain(|word| !stated::UNITS.contains(&word.as_str()));
+        // `Water at ft`, `Water, ft down`; `Ft wtr` is how much of it.
+        if lexicon::tokens(self.heading).iter().any(|word| stated::DOWN.contains(&word.as_str())) {
+            meaning.unknown.retain(|word| !stated::UNITS.contains(&word.as_str()));
+        }
         let only =
             |concept: &Concept| matches!(concept, Concept::Water | Concept::Depth | Concept::Well | Concept::Below);
         let measured = self.profile.filled > 0 && self.profile.share(self.profile.measures()) >= 0.4;

@@ -38,25 +38,6 @@ pub enum Outline {
 const LONG: [&str; 9] = ["length", "long", "len", "lgth", "largo", "longitud", "longueur", "comprimento", "compr"];
 const WIDE: [&str; 9] = ["width", "wide", "wid", "across", "ancho", "anchura", "largeur", "largura", "larg"];
 
-/// What holds the water of a spring.
-const BOX: [&str; 15] = [
-    "box",
-    "basin",
-    "springbox",
-    "chamber",
-    "trough",
-    "vault",
-    "caja",
-    "caseta",
-    "pila",
-    "captage",
-    "bac",
-    "bassin",
-    "caixa",
-    "captacao",
-    "captacion",
-];
-
 const ROUND: [&str; 4] = ["round", "circ", "redond", "rond"];
 const SQUARE: [&str; 4] = ["square", "cuadr", "carre", "quadr"];
 const OBLONG: [&str; 3] = ["rect", "oblong", "retang"];
@@ -99,10 +80,8 @@ pub(super) fn find(table: &Opened, rules: &ReadingRules) -> Option<Sides> {
         let other = having(&[&WIDE])?;
         (one.abs_diff(other) == 1).then_some((one, Some(other)))
     };
-    // `Box length`, `Box width` beside wells that have casings.
-    let of_box = || Some((having(&[&BOX, &LONG])?, Some(having(&[&BOX, &WIDE])?)));
     let alone = || Some((shape.and_then(|_| having(&[&SIDE]))?, None));
-    let (one, other) = numbered().or_else(of_box).or_else(long_and_wide).or_else(alone)?;
+    let (one, other) = numbered().or_else(long_and_wide).or_else(alone)?;
     let unit = |column: usize| {
         let below = table.layout.units.get(column).map(|cell| heading::unit_below(cell, Field::CasingDiameter, None).0);
         let own = heading::unit_for(&table.headings[column], Field::CasingDiameter, None).0;

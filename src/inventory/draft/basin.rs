@@ -1,12 +1,19 @@
 //! A spring's box that one cell describes whole: its two sides and how high the water stands in it.
 
+use std::f64::consts::FRAC_PI_4;
+
+use super::super::columns::sides::{Outline, outline};
 use super::super::phrases::tokens;
 use super::super::remarks;
 use super::Draft;
 use super::words::Note;
 use crate::field::{Field, WellType};
+use crate::finding::catalogue;
 use crate::inventory::cell::Datum;
 use crate::quantity::parse::plain_or_comma;
+
+/// Sides that differ by less than this share are the same.
+const NEARLY: f64 = 0.01;
 
 impl Draft {
     /// Takes the water of a box whose sides and depth of water have columns of their own.
@@ -23,8 +30,16 @@ impl Draft {
             && water > 0.0
             && OTHERS.iter().all(|of| self.datum(*of) == Datum::Missing)
         {
-            let [.., (column, _)] = basin.measures;
-            self.told(Field::WaterVolume, column, long * wide * water, None);
+            let [(side, _), _, (column, _)] = basin.measures;
+            // `the box is round, 4 ft across` beside two sides of 4: a round one is as wide as that.
+            let round = outline(self.cell_of(Field::Notes)) == Some(Outline::Round);
+            if round && (long - wide).abs() > NEARLY * long {
+                let says = "two sides that are not the same, and a remark that says round";
+                self.say_in(catalogue::TWO_READINGS, side, says, "write how wide it is across");
+                return;
+            }
+            let floor = if round { FRAC_PI_4 } else { 1.0 } * long * wide;
+            self.told(Field::WaterVolume, column, floor * water, None);
         }
     }
 

@@ -222,15 +222,7 @@ impl Draft {
         }
         let with_unit =
             |side: &str| if plain(side).is_some() { format!("{side} {}", sides.unit.symbol) } else { side.to_owned() };
-        // `the box is round, 4 ft across` beside two sides of 4: a round one is as wide as that.
-        let round = shape.is_none() && outline(self.cell_of(Field::Notes)) == Some(Outline::Round);
-        if round && one != other {
-            let says = format!("two sides, {one} and {other}, and a remark that says round");
-            self.say_in(catalogue::TWO_READINGS, sides.one, says, "write how wide it is across");
-            self.refuse(ACROSS);
-            return;
-        }
-        let text = if round { with_unit(&one) } else { format!("{} x {}", with_unit(&one), with_unit(&other)) };
+        let text = format!("{} x {}", with_unit(&one), with_unit(&other));
         match self.read_text(ACROSS, sides.one, &text, Some(sides.unit)) {
             Datum::Number(si) => {
                 self.set_number(ACROSS, si);

@@ -11,6 +11,9 @@ use crate::quantity::unit::{Dimension, Gallon, Unit};
 /// Units that a heading may say before what it measures: `Water, ft down`.
 pub(super) const UNITS: [&str; 8] = ["ft", "feet", "foot", "m", "meters", "metres", "mts", "metros"];
 
+/// Words behind water that say that it is so far down.
+pub(super) const DOWN: [&str; 3] = ["at", "down", "dn"];
+
 impl Asked<'_> {
     /// The unit that the heading, a row of units or the group gives this column for a field.
     pub fn named(&self, field: Field, meaning: &Meaning) -> Named {
@@ -88,7 +91,6 @@ impl Asked<'_> {
     pub fn is_counted_down(&self) -> bool {
         // `Water at`: where it stands, and not how much of it.
         // `Water down`, `Wtr dn`, `Water, ft down`: so far down.
-        const DOWN: [&str; 3] = ["at", "down", "dn"];
         let words = lexicon::tokens(&self.heading.replace('@', " at "));
         let words: Vec<String> = words.into_iter().filter(|word| !UNITS.contains(&word.as_str())).collect();
         let is_water = |word: &String| {
