@@ -72,6 +72,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     };
     let Sources { lists, names: list_names, mut campaign, text, stated_in: scenario_file, digest: scenario_digest } =
         sources;
+    let is_of_book = options.scenarios.is_none() && !options.demo;
     let folder = options.out.clone().unwrap_or_else(|| PathBuf::from(DEMO_FOLDER));
     let date = date_of_plan(options.date, Some(&campaign))?;
     let mut corrections_digest = None;
@@ -114,6 +115,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         date,
         lists: &list_names,
         stated: &text,
+        is_of_book,
         table_file,
     };
     let of_scenarios = streams::write_scenarios(options.table, &staged, &matter)?;
