@@ -27,5 +27,6 @@ pub use conditions::names_in;
 pub use edited::{is_edited, read_edited};
 pub use laid_out::{Contents, book};
 pub use lists::{Alike, Column, Lacking, Understood, Unread};
-pub use read::{Book, LIST_ROWS, UNITS_OPEN, is_book, read};
+pub use read::{Book, LIST_ROWS, PRODUCTS_SHEET, UNITS_OPEN, is_book, read};
+pub use read_lists::Repair;
 pub use standing::open_points;

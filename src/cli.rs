@@ -16,6 +16,7 @@ mod new_book;
 mod plan;
 mod progress;
 mod quality;
+mod repair_faults;
 mod sources;
 mod start;
 mod tables;

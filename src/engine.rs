@@ -30,10 +30,13 @@ pub mod tally;
 
 use std::borrow::Cow;
 
+use chrono::NaiveDate;
+
 use crate::error::{Error, Result};
 use crate::finding::Finding;
 use crate::inventory::fixed_value;
 use crate::scenario::Campaign;
+use crate::scenario::stock::stock_on_the_day;
 pub use admitting::Rules;
 pub use alone::Alone;
 pub use checking::{Checked, Outcomes, check, check_with_water};
@@ -79,6 +82,17 @@ pub fn prove_columns(campaign: &Campaign, carried: &[String]) -> Result<()> {
         .iter()
         .map(|rule| Rules::prepare(std::slice::from_ref(rule), carried, &campaign.rules).map(drop));
     Error::all_told(groups.chain(rules))
+}
+
+/// Asks whether the stock of every scenario can be aged to the day of the plan.
+///
+/// # Errors
+/// With the places of all that cannot.
+pub fn prove_stock(campaign: &Campaign, date: Option<NaiveDate>) -> Result<()> {
+    Error::all_told(campaign.scenarios.iter().map(|scenario| {
+        let product = &campaign.products[scenario.product];
+        stock_on_the_day(product, scenario.age.as_ref(), scenario.storage.as_ref(), date).map(drop)
+    }))
 }
 
 /// Asks whether the conditions of the overrides are such as one well can answer; which columns there are is not known yet.

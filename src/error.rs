@@ -76,7 +76,11 @@ impl Error {
         for result in results {
             match result {
                 Ok(()) => {}
-                Err(Self::Scenario(more)) => faults.extend(more),
+                // One entry may be what several others rest on.
+                Err(Self::Scenario(more)) => {
+                    let new: Vec<_> = more.into_iter().filter(|fault| !faults.contains(fault)).collect();
+                    faults.extend(new);
+                }
                 Err(other) => return Err(other),
             }
         }

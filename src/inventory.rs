@@ -76,7 +76,7 @@ pub use table::{Opened, Payload, RowSource};
 
 use batch::Content;
 use bytes::Tally;
-use corrections::Corrections;
+use corrections::{Corrections, Unapplied};
 use intervals::Intervals;
 use sources::{Beside, Source};
 
@@ -141,12 +141,20 @@ impl Inventory {
     /// Findings that can only be made when everything is read, in canonical order: corrections that came to nothing, casing
     /// intervals that belong to no well.
     pub fn closing_findings(&self) -> Vec<Finding> {
-        let beside = self.beside.iter().map(|beside| &beside.origin);
-        let lists: Vec<&Origin> = self.sources.iter().map(|source| &source.table.origin).chain(beside).collect();
-        let mut findings = self.corrections.findings(&lists);
+        let mut findings = self.corrections.findings(&self.origins());
         findings.extend(self.intervals.without_well());
         findings.sort_by(|a, b| a.sort_key().cmp(&b.sort_key()));
         findings
+    }
+
+    fn origins(&self) -> Vec<&Origin> {
+        let beside = self.beside.iter().map(|beside| &beside.origin);
+        self.sources.iter().map(|source| &source.table.origin).chain(beside).collect()
+    }
+
+    /// The corrections that came to nothing, each with the reason; known when everything is read.
+    pub fn unapplied_corrections(&self) -> Vec<(&Correction, Unapplied)> {
+        self.corrections.unapplied(&self.origins())
     }
 
     /// The corrections that were applied to what was read so far.

@@ -79,6 +79,8 @@ pub struct Matter<'a> {
     pub lists: &'a [String],
     /// What the plan was made from, as the text of a scenario file.
     pub stated: &'a str,
+    /// Whether the campaign is stated in a book: what is to be done is then said by its sheets, not by lines of a file.
+    pub is_of_book: bool,
     /// Name of the file that holds every row, where the workbook does not.
     pub table_file: Option<&'a str>,
     /// Whether the plan was made of a workbook: people who fill in cells are told of sheets, not of options.
@@ -89,6 +91,12 @@ pub struct Matter<'a> {
 const SAMPLE_ROWS: usize = 2_000;
 
 impl Matter<'_> {
+    /// What is to be done about a cause, for whoever stated the campaign: by lines of a scenario file, or by sheets of a book.
+    fn what_to_do(&self, cause: &causes::Cause) -> String {
+        let line = questions::what_to_do(cause, self.causes);
+        if self.is_of_book { by_sheet::by_sheet(&line) } else { line }
+    }
+
     /// The visits that the workbook shows: all where they were all kept, else the first of them.
     pub fn visits(&self) -> &[TreatedVisit] {
         let kept = &self.run.kept;

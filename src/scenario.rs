@@ -20,4 +20,5 @@ pub mod toml_text;
 
 pub use campaign::{Campaign, Exclude, OutsizedRule, Override, UNITS_OPEN};
 pub use grid::Scenario;
+pub use in_words::{keys_as_words, plain_word};
 pub use rules::{field_names, meanings};

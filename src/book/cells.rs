@@ -8,9 +8,9 @@ use super::figures::{self, BareShare, number};
 use crate::document::cell::{Cell, Role, Value};
 use crate::inventory::CellKind;
 use crate::parameter::{Kind, Parameter, Within};
-use crate::scenario::file_text;
 use crate::scenario::stated::{At, Stated, Written};
 use crate::scenario::toml_text::inline;
+use crate::scenario::{file_text, plain_word};
 
 /// A cell to be filled in, with what is stated already.
 pub(super) fn shown(parameter: &Parameter, stated: Option<&Stated>) -> Cell {
@@ -171,20 +171,6 @@ fn flag(text: &str) -> Result<bool, String> {
         "no" | "n" | "false" | "0" => Ok(false),
         _ => Err(format!("{text:?} is neither yes nor no")),
     }
-}
-
-/// Words of a scenario file that say little to whoever reads a label, as people say them. No commas: drop-downs are parted by them.
-const PLAIN_WORDS: [(&str, &str); 4] = [
-    ("trade", "trade (g per 100 mL)"),
-    ("weight_naocl", "by weight as sodium hypochlorite"),
-    ("weight_available_chlorine", "by weight as available chlorine"),
-    ("grams_per_liter", "grams per liter"),
-];
-
-/// A word of a scenario file as it stands in a book; both are read.
-pub(super) fn plain_word(word: &str) -> String {
-    let plain = PLAIN_WORDS.iter().find(|(of, _)| *of == word).map(|(_, plain)| (*plain).to_owned());
-    plain.unwrap_or_else(|| word.replace('_', " "))
 }
 
 /// One of the parameter's words, however it is written: `Ascorbic acid` is `ascorbic_acid`.

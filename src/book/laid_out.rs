@@ -1,7 +1,7 @@
 //! The sheets of a book, of what is stated and what was understood of the lists.
 
 use super::about_lists::{columns, lists, names, words};
-use super::cells::{allowed, plain_word, shown};
+use super::cells::{allowed, shown};
 use super::conditions;
 use super::form::{
     OWN_COLUMNS, ROWS, RowForm, Slot, UPRIGHT, axis_title, heading, row_slots, setting_titled, sheet, slots,
@@ -15,6 +15,7 @@ use crate::document::entry::{Allowed, Entry, Remark};
 use crate::field::rules::UnitSystem;
 use crate::parameter::{GRID, Kind, Measured, PACKAGES, PRACTICE, Parameter, Taken, Within};
 use crate::quantity::unit;
+use crate::scenario::plain_word;
 use crate::scenario::stated::{Stated, Table};
 
 /// Pairs of columns for settings without a column of their own.
@@ -136,8 +137,8 @@ fn bare(of: &Measured, symbol: Option<&'static str>) -> Allowed {
 fn default_of(slot: &Slot, system: Option<UnitSystem>) -> String {
     match slot.parameter.default {
         Taken::Words(words) => words.to_owned(),
-        Taken::Word(word) => word.replace('_', " "),
-        Taken::Several(words) => words.join("; "),
+        Taken::Word(word) => plain_word(word),
+        Taken::Several(words) => words.iter().copied().map(plain_word).collect::<Vec<_>>().join("; "),
         Taken::Number(number) => match slot.parameter.kind {
             Kind::Share { .. } => format!("{} %", crate::quantity::format::number(number * 100.0, 4)),
             Kind::Quantity(of) => {

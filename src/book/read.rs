@@ -5,7 +5,7 @@
 use std::path::{Path, PathBuf};
 
 use super::conditions;
-use super::read_lists;
+use super::read_lists::{self, Repair};
 use super::table_reader::{Filled, Page, Reader, is_titled, put, value_mut};
 
 use super::form::{
@@ -27,6 +27,8 @@ pub const UNITS_OPEN: &str = "1 open: the units";
 const MOST_ROWS: usize = 60_000;
 /// The sheet on which wells may stand in the book itself.
 pub const LIST_ROWS: &str = sheet::WELLS;
+/// The sheet of what products are.
+pub const PRODUCTS_SHEET: &str = sheet::PRODUCTS;
 
 /// What a book holds.
 #[derive(Debug)]
@@ -39,12 +41,17 @@ pub struct Book {
     pub list_names: Vec<String>,
     /// Whether its units were open when it was written: what its sheets ask was asked without them.
     pub were_units_open: bool,
-    /// Whether cells are corrected on its sheet of repairs.
-    pub has_repairs: bool,
     /// Sheets that are none of the book's.
     pub foreign_sheets: Vec<String>,
-    /// The right values on it, each with its cell; their rows and columns are left to whoever applies them.
-    pub repairs: Vec<(Correction, At)>,
+    /// The right values on its sheet of repairs.
+    pub repairs: Vec<Repair>,
+}
+
+impl Book {
+    /// The right values, for whoever reads the lists.
+    pub fn corrections(&self) -> Vec<Correction> {
+        self.repairs.iter().map(|repair| repair.correction.clone()).collect()
+    }
 }
 
 /// Whether a file is a campaign book.
@@ -77,8 +84,7 @@ pub fn read(path: &Path, document: &Document<'_>) -> Result<Book> {
     read_lists::columns(&reader, &mut whole);
     read_lists::words(&reader, &mut whole);
     read_lists::names(&reader, &mut whole);
-    let repairs = read_lists::repairs(&reader);
-    let (has_repairs, repairs) = (repairs.is_some(), repairs.unwrap_or_default());
+    let repairs = read_lists::repairs(&reader, path);
     let foreign = sheets.iter().filter(|(name, rows)| !is_titled(rows) && !name.eq_ignore_ascii_case(sheet::WELLS));
     let foreign_sheets = foreign.map(|(name, _)| name.clone()).collect();
     let at = At::Cell { sheet: sheet::CAMPAIGN.to_owned(), cell: "A1".to_owned(), typed: String::new() };
@@ -87,7 +93,6 @@ pub fn read(path: &Path, document: &Document<'_>) -> Result<Book> {
         lists,
         list_names,
         were_units_open: were_units_open(&sheets),
-        has_repairs,
         repairs,
         foreign_sheets,
     })

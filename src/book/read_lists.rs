@@ -8,7 +8,7 @@ use super::table_reader::{Reader, is_titled, put, value_mut};
 use crate::field::Field;
 use crate::field::names::is_same;
 use crate::field::rules::{CORRECTION_HEADINGS, Correction};
-use crate::inventory::list_names;
+use crate::inventory::{corrections, list_names};
 use crate::scenario::stated::{At, Stated, Table, Written};
 
 /// The lists that the book names, and what it says of each as a whole.
@@ -130,23 +130,63 @@ pub(super) fn names(reader: &Reader<'_>, whole: &mut Table) {
     }
 }
 
-/// The right values on the sheet of repairs, each with its cell; nothing where the book has no such sheet.
-pub(super) fn repairs(reader: &Reader<'_>) -> Option<Vec<(Correction, At)>> {
-    let [severity, file, sheet_head, .., heading, typed, _, _, _, right, _] = CORRECTION_HEADINGS;
-    let page = reader.page(sheet::REPAIRS, severity)?;
-    let repairs = page.body().filter_map(|row| {
-        let filled = page.filled(row, page.column(right))?;
-        let correction = Correction {
-            file: page.text(row, file).to_owned(),
-            sheet: Some(page.text(row, sheet_head).to_owned()).filter(|sheet| !sheet.is_empty()),
-            heading: page.text(row, heading).to_owned(),
-            typed: page.text(row, typed).to_owned(),
-            corrected: filled.typed.trim().to_owned(),
-            ..Correction::default()
+/// A right value on the sheet of repairs, with the cells of its row that say where it belongs.
+#[derive(Debug, Clone)]
+pub struct Repair {
+    /// What is read in which cell.
+    pub correction: Correction,
+    /// The cell of the list's file.
+    pub file: At,
+    /// That of its sheet.
+    pub sheet: At,
+    /// That of the row's number.
+    pub row: At,
+    /// That of the column's letters.
+    pub column: At,
+    /// That of the column's heading.
+    pub heading: At,
+    /// That of what is typed there.
+    pub typed: At,
+    /// That of the right value itself.
+    pub right: At,
+}
+
+/// The right values on the sheet of repairs.
+pub(super) fn repairs(reader: &Reader<'_>, book: &Path) -> Vec<Repair> {
+    let [severity, file, sheet_head, row_head, column, _, _, heading, typed, _, _, _, right, who] = CORRECTION_HEADINGS;
+    let Some(page) = reader.page(sheet::REPAIRS, severity) else { return Vec::new() };
+    let book = book.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+    let mut repairs = Vec::new();
+    for row in page.body() {
+        let text = |head: &str| page.text(row, head).to_owned();
+        let at = |head: &str| page.at(row, page.column(head).unwrap_or_default());
+        let Some(filled) = page.filled(row, page.column(right)) else {
+            if text(severity).is_empty() && !(text(row_head).is_empty() && text(typed).is_empty()) {
+                let reason =
+                    "write the right value of this cell under Right value, (blank) to empty it, or take the row out";
+                reader.document.fault(&at(right), reason);
+            }
+            continue;
         };
-        Some((correction, filled.at))
-    });
-    Some(repairs.collect())
+        let mut correction = Correction {
+            file: text(file),
+            sheet: Some(text(sheet_head)).filter(|sheet| !sheet.is_empty()),
+            row: text(row_head).parse().unwrap_or(0),
+            column: corrections::column_number(page.text(row, column)),
+            heading: text(heading),
+            typed: text(typed),
+            is_for_any: corrections::is_for_any(page.text(row, severity), page.text(row, typed)),
+            corrected: filled.typed.trim().to_owned(),
+            who: text(who),
+            written_in: format!("{book}!{} row {}", page.name, page.rows.number(row)),
+            place: String::new(),
+        };
+        correction.place = corrections::place_of(&correction);
+        let [file, sheet, number, column, heading, typed] =
+            [file, sheet_head, row_head, column, heading, typed].map(at);
+        repairs.push(Repair { correction, file, sheet, row: number, column, heading, typed, right: filled.at });
+    }
+    repairs
 }
 
 /// Works on the table that is about all lists, or about one.

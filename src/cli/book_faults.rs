@@ -1,16 +1,16 @@
-//! What is wrong with a book beside its lists: columns that no list has, depots that no well has, right values that cannot be
-//! read. Told with everything else that is wrong in it, so that nobody is refused twice.
+//! What is wrong with a book beside its lists: columns that no list has, depots that no well has, right values that come to
+//! nothing. Told with everything else that is wrong in it, so that nobody is refused twice.
 
 use std::collections::BTreeSet;
-use std::path::Path;
 
+use super::repair_faults;
 use crate::book::{Book, names_in};
 use crate::engine;
 use crate::error::{Error, Fault, FaultPlace, Result};
 use crate::field::Field;
 use crate::field::names::is_same;
-use crate::field::rules::{Correction, ReadingRules, RepeatPolicy};
-use crate::inventory::{Inventory, cell_value, corrections};
+use crate::field::rules::{ReadingRules, RepeatPolicy};
+use crate::inventory::Inventory;
 use crate::scenario::Campaign;
 use crate::scenario::section::near;
 use crate::scenario::stated::{At, Document};
@@ -22,12 +22,7 @@ const BATCH_ROWS: usize = 8192;
 ///
 /// # Errors
 /// When a list is damaged on the way.
-pub(super) fn beside_lists(
-    book: &Book,
-    campaign: &Campaign,
-    document: &Document<'_>,
-    path: &Path,
-) -> Result<Vec<Fault>> {
+pub(super) fn beside_lists(book: &Book, campaign: &Campaign, document: &Document<'_>) -> Result<Vec<Fault>> {
     if book.lists.is_empty() || !book.lists.iter().all(|list| list.is_file()) {
         return Ok(Vec::new());
     }
@@ -37,9 +32,7 @@ pub(super) fn beside_lists(
     // Values for blank cells are proved by themselves.
     rules.fixed.clear();
     rules.lists.iter_mut().for_each(|list| list.rules.fixed.clear());
-    if book.has_repairs {
-        rules.corrections = corrections::read(path)?.0;
-    }
+    rules.corrections = book.corrections();
     let mut inventory = match Inventory::open(&book.lists, &rules) {
         Ok(inventory) => inventory,
         Err(Error::Input { path, reason, .. }) => {
@@ -48,15 +41,16 @@ pub(super) fn beside_lists(
         Err(Error::Scenario(faults)) => return Ok(faults),
         Err(other) => return Err(other),
     };
-    repairs(book, &rules, &inventory, document);
+    repair_faults::unreadable(book, &rules, &inventory, document);
     let faults = match engine::prove_columns(campaign, inventory.carried_columns()) {
         Err(Error::Scenario(faults)) => faults,
         Err(other) => return Err(other),
         Ok(()) => Vec::new(),
     };
     let (stated, named) = (depots_stated(book), names_in_exceptions(book));
-    if !(stated.is_empty() && named.is_empty()) {
+    if !(stated.is_empty() && named.is_empty() && book.repairs.is_empty()) {
         let listed = Listed::of(&mut inventory, &named)?;
+        repair_faults::unapplied(book, &inventory, document);
         let known: Vec<&str> = listed.depots.iter().map(String::as_str).collect();
         for (depot, at) in stated {
             if !known.is_empty() && !known.iter().any(|one| is_same(one, &depot)) {
@@ -121,25 +115,5 @@ impl Listed {
             }
         }
         Ok(listed)
-    }
-}
-
-/// Right values that cannot be read as what their column is.
-fn repairs(book: &Book, rules: &ReadingRules, inventory: &Inventory, document: &Document<'_>) {
-    let sources = inventory.sources();
-    for (correction, at) in &book.repairs {
-        let Correction { file, sheet, heading, typed, corrected, .. } = correction;
-        let source = sources.iter().find(|source| {
-            *source.origin.file == **file && (sheet.is_none() || source.origin.sheet.as_deref() == sheet.as_deref())
-        });
-        let field = source.and_then(|source| source.fields.iter().find(|(name, ..)| name == heading));
-        let (Some(source), Some((_, field, _))) = (source, field) else { continue };
-        // A heading that is corrected is no value, and (blank) empties a cell.
-        if typed == heading || corrected.eq_ignore_ascii_case("(blank)") {
-            continue;
-        }
-        if let Err(why) = cell_value(&rules.of(&source.origin), *field, corrected) {
-            document.fault(at, format!("{corrected:?} cannot be read as {}: {why}", field.name().replace('_', " ")));
-        }
     }
 }

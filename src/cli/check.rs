@@ -44,8 +44,9 @@ impl Units {
 const LIMIT: u64 = 1000;
 
 pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
-    let book =
-        book_of(&options.inventory, options.scenarios.as_ref()).map(|book| Sources::of_book(&book)).transpose()?;
+    let book = book_of(&options.inventory, options.scenarios.as_ref())
+        .map(|book| Sources::of_book(&book, |_| Ok(())))
+        .transpose()?;
     let (campaign, lists) = match book {
         Some(sources) => (Some(sources.campaign), sources.lists),
         None => (options.scenarios.as_deref().map(super::campaign).transpose()?, options.inventory.clone()),

@@ -19,12 +19,13 @@ pub(super) fn new_workbook(path: &Path) -> Result<()> {
     Ok(())
 }
 
-/// The campaign of a new book: the built-in products and a first scenario; prices are for people to fill in.
+/// The campaign of a new book: the built-in products and a first scenario, in which the practice holds as it is stated for all;
+/// prices are for people to fill in.
 pub(super) fn blank_campaign(system: Option<UnitSystem>) -> Result<Table> {
     let units = system.map_or(String::new(), |system| format!("units = \"{}\"\n", system.name()));
     let text = format!(
         "[campaign]\ntitle = \"Shock chlorination campaign\"\n{units}{BUILT_IN}\n\
-         [[scenario]]\nname = \"liquid 12.5, 100 mg/L\"\nproduct = \"liquid 12.5\"\ntarget_mg_per_l = 100\n\
+         [[scenario]]\nname = \"liquid 12.5\"\nproduct = \"liquid 12.5\"\n\
          [[neutralizer]]\nagent = \"ascorbic_acid\"\npackages = [{{ size = \"5 lb\" }}]\n\
          [[supply]]\nname = \"chlorine test strips\"\nper_visit = 3\npackage_of = 50\n\
          [[supply]]\nname = \"sample bottles, sterile, with thiosulfate\"\nper_visit = 2\npackage_of = 24\n"

@@ -18,7 +18,7 @@ use super::progress::Progress;
 use super::sources::{Sources, book_of};
 use super::tables as streams;
 use super::{DONE, HELD_BACK, Stop, date_of_plan, demo, language, say, say_corrections};
-use crate::engine::{Listener, Plan, Run};
+use crate::engine::{self, Listener, Plan, Run};
 use crate::error::{Error, Result};
 use crate::finding::Finding;
 use crate::inventory::{Inventory, corrections};
@@ -61,7 +61,9 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         (Some(demo), _) => Sources::of_files(&demo.inventory, &demo.scenarios)?,
         (None, Some(file)) => Sources::of_files(&options.inventory, file)?,
         (None, None) => match book_of(&options.inventory, None) {
-            Some(book) => Sources::of_book(&book)?,
+            Some(book) => Sources::of_book(&book, |campaign| {
+                engine::prove_stock(campaign, date_of_plan(options.date, Some(campaign))?)
+            })?,
             None => {
                 let reason = "name a scenario file with --scenarios FILE, or make a campaign book of the lists: aftercrest start";
                 return Err(Error::request(reason).into());
@@ -70,6 +72,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     };
     let Sources { lists, names: list_names, mut campaign, text, stated_in: scenario_file, digest: scenario_digest } =
         sources;
+    let is_of_book = options.scenarios.is_none() && !options.demo;
     let folder = options.out.clone().unwrap_or_else(|| PathBuf::from(DEMO_FOLDER));
     let date = date_of_plan(options.date, Some(&campaign))?;
     let mut corrections_digest = None;
@@ -112,6 +115,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         date,
         lists: &list_names,
         stated: &text,
+        is_of_book,
         table_file,
         of_book: demo.is_none() && options.scenarios.is_none(),
     };

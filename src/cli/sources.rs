@@ -4,10 +4,10 @@ use std::path::{Path, PathBuf};
 
 use super::book_faults::beside_lists;
 use super::campaign_and_digest;
-use crate::book;
+use crate::book::{self, PRODUCTS_SHEET};
 use crate::engine;
-use crate::error::{Error, Result};
-use crate::inventory::{corrections, list_names};
+use crate::error::{Error, Fault, FaultPlace, Result};
+use crate::inventory::list_names;
 use crate::scenario::Campaign;
 use crate::scenario::stated::Document;
 use crate::scenario::{file_text, toml_text};
@@ -35,18 +35,17 @@ pub(super) fn book_of(files: &[PathBuf], scenarios: Option<&PathBuf>) -> Option<
 }
 
 impl Sources {
-    /// A book: its campaign, its lists and its repairs; or the workbook of a plan, with what was changed in it.
+    /// A book: its campaign, its lists and its repairs; or the workbook of a plan, with what was changed in it. What it is read
+    /// for may ask more of the campaign.
     ///
     /// # Errors
     /// Everything in it that cannot be followed, with sheet and cell.
-    pub(super) fn of_book(path: &Path) -> Result<Self> {
+    pub(super) fn of_book(path: &Path, asks: impl FnOnce(&Campaign) -> Result<()>) -> Result<Self> {
         if book::is_edited(path) {
             return Self::of_plan(path);
         }
-        let (read, mut campaign) = read_book(path)?;
-        if read.has_repairs {
-            campaign.rules.corrections = corrections::read(path)?.0;
-        }
+        let (read, mut campaign) = read_book(path, asks)?;
+        campaign.rules.corrections = read.corrections();
         if read.lists.is_empty() {
             let reason = "it names no list of wells on its sheet Lists, and its sheet Wells holds none";
             return Err(Error::input(path, reason));
@@ -105,17 +104,18 @@ fn beside(workbook: &Path, name: &str) -> Result<PathBuf> {
     })
 }
 
-/// A book and the campaign that it states.
+/// A book and the campaign that it states, of which somebody asks more than that it can be followed.
 ///
 /// # Errors
 /// Everything in it that cannot be followed.
-pub(super) fn read_book(path: &Path) -> Result<(book::Book, Campaign)> {
+pub(super) fn read_book(path: &Path, asks: impl FnOnce(&Campaign) -> Result<()>) -> Result<(book::Book, Campaign)> {
     let document = Document::new(path, "");
     let read = book::read(path, &document)?;
     let Some(campaign) = Campaign::of(&document, &read.stated) else {
         return Err(document.refusal().unwrap_or_else(|| Error::input(path, "it states no campaign")));
     };
-    let beside = beside_lists(&read, &campaign, &document, path);
+    let beside = beside_lists(&read, &campaign, &document);
+    let asked = asks(&campaign);
     let proved = proved(&document, campaign);
     let mut faults = match (beside, &proved) {
         (Ok(faults), _) => faults,
@@ -123,6 +123,15 @@ pub(super) fn read_book(path: &Path) -> Result<(book::Book, Campaign)> {
         (Err(_), Err(_)) => Vec::new(),
         (Err(error), Ok(_)) => return Err(error),
     };
+    match (asked, &proved) {
+        (Err(Error::Scenario(more)), Ok(_)) => faults.extend(more),
+        // What a wrong entry of its line or of its product leads to is no fault of its own.
+        (Err(Error::Scenario(more)), Err(Error::Scenario(known))) => {
+            faults.extend(more.into_iter().filter(|fault| !known.iter().any(|other| is_beside(fault, other))));
+        }
+        (Err(other), Ok(_)) => return Err(other),
+        _ => {}
+    }
     match proved {
         Ok(campaign) if faults.is_empty() => Ok((read, campaign)),
         Ok(_) => Err(Error::Scenario(faults)),
@@ -134,6 +143,18 @@ pub(super) fn read_book(path: &Path) -> Result<(book::Book, Campaign)> {
         }
         Err(other) => Err(other),
     }
+}
+
+/// Whether a fault may come of another: both in one line of a sheet, or the other in what a product is.
+fn is_beside(fault: &Fault, other: &Fault) -> bool {
+    let line = |fault: &Fault| match &fault.place {
+        FaultPlace::Cell { sheet, cell, .. } => {
+            Some((sheet.clone(), cell.trim_start_matches(|letter: char| letter.is_ascii_alphabetic()).to_owned()))
+        }
+        _ => None,
+    };
+    let (line, other) = (line(fault), line(other));
+    line == other || other.is_some_and(|(sheet, _)| sheet.eq_ignore_ascii_case(PRODUCTS_SHEET))
 }
 
 /// A campaign in which everything can be followed.

@@ -14,7 +14,6 @@ use crate::document::cell::Sheet;
 use crate::error::{Error, Result, describe};
 use crate::field::rules::{Correction, ReadingRules, UnitSystem};
 use crate::finding::Finding;
-use crate::inventory::corrections;
 use crate::scenario::stated::{Document, Table};
 use crate::scenario::{Campaign, UNITS_OPEN, file_text, toml_text};
 use crate::write::xlsx;
@@ -75,7 +74,7 @@ fn updated(path: &Path) -> std::result::Result<Updated, Stop> {
     // Units may still be open in a book that is being filled in; everything else must be right before it is laid out anew.
     let campaign = Campaign::of(&document, &book.stated);
     let mut faults = match &campaign {
-        Some(campaign) => beside_lists(&book, campaign, &document, path)?,
+        Some(campaign) => beside_lists(&book, campaign, &document)?,
         None => Vec::new(),
     };
     if let Some(refusal) = document.refusal() {
@@ -90,7 +89,7 @@ fn updated(path: &Path) -> std::result::Result<Updated, Stop> {
     }
     let mut rules = campaign.as_ref().map_or_else(ReadingRules::default, |campaign| campaign.rules.clone());
     rules.system = system;
-    let answered = if book.has_repairs { corrections::read(path)?.0 } else { Vec::new() };
+    let answered = book.corrections();
     rules.corrections = answered.clone();
     if book.lists.iter().any(|list| list == path) {
         let reason = "its wells stand in it: there is nothing to bring up to date; check it as it is";
@@ -153,7 +152,7 @@ fn say_lost(book: &book::Book, kept: &Path, out: &mut dyn Write) -> std::io::Res
 /// A book of a scenario file, or a scenario file of a book.
 fn turn(from: &Path, to: &Path, lists: &[PathBuf], out: &mut dyn Write) -> std::result::Result<u8, Stop> {
     let stated = if book::is_book(from) {
-        let (book, _) = read_book(from)?;
+        let (book, _) = read_book(from, |_| Ok(()))?;
         book.stated.value.table().cloned().unwrap_or_default()
     } else {
         let content = std::fs::read_to_string(from).map_err(|error| Error::unread(from, error))?;

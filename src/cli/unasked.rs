@@ -13,6 +13,11 @@ use crate::book;
 use crate::error::Error;
 use crate::scenario::section::near;
 
+/// What an answer to a refused drop is called behind the name of the file, and what stands around the reasons in it.
+const MISSING: &str = "what is missing";
+const BEGINS: &str = " could not be used. Nothing else was written.\n\n";
+const ENDS: &str = "\n\nCorrect this, save the file, and drop it on the program again.\n";
+
 /// The commands, for those who mistype one.
 const COMMANDS: [&str; 9] =
     ["start", "plan", "check", "well", "explain", "columns", "template", "products", "completions"];
@@ -34,11 +39,8 @@ pub(super) fn run(files: &[PathBuf], out: &mut dyn Write) -> std::result::Result
     };
     let (Err(Stop::Failed(error)), Some(first)) = (&done, files.first()) else { return done };
     // A window that closes takes what was said with it.
-    let said = free(first, "what is missing", ".txt")?;
-    let text = format!(
-        "{} could not be used. Nothing else was written.\n\n{error}\n\nCorrect this, save the file, and drop it on the program again.\n",
-        first.display()
-    );
+    let said = free(first, MISSING, ".txt")?;
+    let text = format!("{}{BEGINS}{error}{ENDS}", first.display());
     let mut file = std::fs::File::options().write(true).create_new(true).open(&said);
     if let Ok(file) = &mut file
         && file.write_all(text.as_bytes()).is_ok()
@@ -48,11 +50,38 @@ pub(super) fn run(files: &[PathBuf], out: &mut dyn Write) -> std::result::Result
     done
 }
 
+/// Takes away the answers of earlier, refused drops of a file: what they say is missing no longer is. A file in which anything
+/// else stands than the program wrote stays.
+fn take_away_answers(dropped: &Path, out: &mut dyn Write) -> std::io::Result<()> {
+    let name = |path: &Path| path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+    let stem = dropped.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
+    let begins = format!("{stem}, {MISSING}");
+    let folder = dropped.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let Ok(beside) = std::fs::read_dir(folder) else { return Ok(()) };
+    let mut answers: Vec<PathBuf> = beside.flatten().map(|entry| entry.path()).collect();
+    answers.sort();
+    for answer in answers {
+        let called = name(&answer);
+        let number = called.strip_prefix(&begins).and_then(|rest| rest.strip_suffix(".txt"));
+        let is_numbered = number.is_some_and(|number| number.is_empty() || number.trim().parse::<u32>().is_ok());
+        let is_ours = || {
+            let text = std::fs::read_to_string(&answer).unwrap_or_default();
+            let about = text.split_once(BEGINS).filter(|_| text.ends_with(ENDS)).map(|(about, _)| PathBuf::from(about));
+            about.is_some_and(|about| name(&about) == name(dropped))
+        };
+        if is_numbered && is_ours() && std::fs::remove_file(&answer).is_ok() {
+            writeln!(out, "Taken away, because it no longer holds: {}", answer.display())?;
+        }
+    }
+    Ok(())
+}
+
 /// Begins a book of lists, beside the first of them.
 fn begun(first: &Path, files: &[PathBuf], out: &mut dyn Write) -> std::result::Result<u8, Stop> {
     let to = free(first, "campaign book", ".xlsx")?;
     let (stated, read) = start::new_book(files, &to, None, true)?;
     start::say_how_it_stands(&stated, &read, out)?;
+    take_away_answers(first, out)?;
     writeln!(out, "Written: the campaign book of your lists.")?;
     writeln!(
         out,
@@ -81,6 +110,7 @@ fn planned(book: &Path, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
         json: false,
     };
     let code = plan::run(&options, out)?;
+    take_away_answers(book, out)?;
     if book::is_book(book)
         && let Some(next) = start::continued(book)?
     {

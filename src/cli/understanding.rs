@@ -167,7 +167,7 @@ fn columns(sources: &[SourceInfo], headings: &[Finding]) -> Vec<Column> {
             };
             let why = match (said, read) {
                 (Some(finding), _) => {
-                    crate::report::corrections::in_words(&crate::report::fitted::one_line(&finding.says.to_string()))
+                    crate::scenario::keys_as_words(&crate::report::fitted::one_line(&finding.says.to_string()))
                 }
                 (None, Some(_)) => "its heading says so".to_owned(),
                 (None, None) => "no field is called so".to_owned(),

@@ -101,14 +101,13 @@ impl<'a> Plan<'a> {
         date: Option<chrono::NaiveDate>,
         carried: &[String],
     ) -> Result<Self> {
-        let cases = scenarios
-            .into_iter()
-            .map(|scenario| {
-                let product = &campaign.products[scenario.product];
-                let stock = stock_on_the_day(product, scenario.age.as_ref(), scenario.storage.as_ref(), date)?;
-                Ok(Case { scenario, stock })
-            })
-            .collect::<Result<Vec<_>>>()?;
+        let mut cases = Vec::with_capacity(scenarios.len());
+        Error::all_told(scenarios.into_iter().map(|scenario| {
+            let product = &campaign.products[scenario.product];
+            let stock = stock_on_the_day(product, scenario.age.as_ref(), scenario.storage.as_ref(), date)?;
+            cases.push(Case { scenario, stock });
+            Ok(())
+        }))?;
         Ok(Self {
             campaign,
             cases,

@@ -100,6 +100,9 @@ pub const CORRECTION_HEADINGS: [&str; 14] = [
     "Who and when",
 ];
 
+/// The severity of a row of that table which a person added, once the program writes it anew.
+pub const ADDED: &str = "added";
+
 /// A cell of a list that is read as if something else were typed in it.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Correction {
@@ -117,6 +120,8 @@ pub struct Correction {
     pub heading: String,
     /// What was typed there when the correction was written.
     pub typed: String,
+    /// Whether it counts whatever stands there: a person added it, and wrote nothing of what is typed.
+    pub is_for_any: bool,
     /// What is read instead.
     pub corrected: String,
     /// Who corrected it, and when.

@@ -2,7 +2,7 @@
 //!
 //! A workbook of findings comes back with right values filled in. A correction names its cell by file, sheet, row and
 //! column, and says what was typed there; where the cell holds something else by now, the correction is not applied and
-//! a finding says so. Knows cells, not fields.
+//! a finding says so. A row that a person added without what was typed counts whatever stands there. Knows cells, not fields.
 
 use std::collections::{BTreeMap, HashMap};
 use std::path::Path;
@@ -16,7 +16,7 @@ use super::rows::Rows;
 use super::stamp::Stamp;
 use super::table::{Opened, Payload};
 use crate::error::{Error, Result};
-use crate::field::rules::{CORRECTION_HEADINGS, Correction, ReadingRules};
+use crate::field::rules::{ADDED, CORRECTION_HEADINGS, Correction, ReadingRules};
 use crate::finding::{Finding, catalogue};
 use crate::place::{Column, Origin, Place};
 use crate::quantity::parse::plain;
@@ -43,6 +43,7 @@ pub fn read(path: &Path) -> Result<(Vec<Correction>, String)> {
         };
         found = true;
         let (sheet, head, who) = (column("Sheet"), column("Heading"), column("Who and when"));
+        let severity = column("Severity");
         let origin = table.origin.sheet.as_deref().map_or_else(|| name.clone(), |sheet| format!("{name}!{sheet}"));
         let Some(source) = &mut table.source else { continue };
         while let Some(payload) = source.next(4096)? {
@@ -64,6 +65,7 @@ pub fn read(path: &Path) -> Result<(Vec<Correction>, String)> {
                     column: column_number(cell(cell_column)),
                     heading: optional(head).to_owned(),
                     typed: cell(typed).to_owned(),
+                    is_for_any: is_for_any(optional(severity), cell(typed)),
                     corrected: cell(right).to_owned(),
                     who: optional(who).to_owned(),
                     written_in: format!("{origin} row {}", rows.number(at)),
@@ -85,8 +87,13 @@ pub fn place_of(correction: &Correction) -> String {
     place(origin(correction), correction).to_string()
 }
 
+/// Whether a row of the table counts whatever its cell holds: the program gives each row that it writes a severity.
+pub fn is_for_any(severity: &str, typed: &str) -> bool {
+    typed.is_empty() && (severity.is_empty() || severity.eq_ignore_ascii_case(ADDED))
+}
+
 /// The number of a column given by letters, as a spreadsheet shows it, or as a number; 0 where it is neither.
-fn column_number(written: &str) -> u32 {
+pub fn column_number(written: &str) -> u32 {
     if let Ok(number) = written.parse() {
         return number;
     }
@@ -106,12 +113,29 @@ fn column_number(written: &str) -> u32 {
 enum State {
     /// Its cell was not met.
     Unmet,
-    /// It was read in the place of what its cell holds.
-    Applied,
+    /// It was read in the place of this, which its cell holds.
+    Applied(Box<str>),
     /// Its cell holds the right value already: another correction says the same, or the list itself was mended.
     Settled,
     /// Its cell holds this instead.
     Different(Box<str>),
+}
+
+/// Why a correction came to nothing.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Unapplied {
+    /// Its cell holds this, which is not what was typed when it was written.
+    Different(Box<str>),
+    /// Another one gives the cell another value.
+    Second,
+    /// No such list or sheet is read.
+    NoList,
+    /// It names no row or no column.
+    NoCell,
+    /// Its list has columns up to this one.
+    NoColumn(u32),
+    /// Nothing stands in its row.
+    NoRow,
 }
 
 /// All corrections of a run, and what became of them.
@@ -122,6 +146,8 @@ pub(super) struct Corrections {
     places: HashMap<Origin, BTreeMap<u32, Vec<usize>>>,
     /// Corrections of a cell that an earlier one corrects already.
     second: Vec<usize>,
+    /// How many columns the lists have that corrections are given for.
+    widths: Mutex<HashMap<Origin, u32>>,
     states: Mutex<Vec<State>>,
 }
 
@@ -147,17 +173,19 @@ impl Corrections {
     /// Corrects the headings of a table, and what was read of it for judging.
     pub(super) fn prepare(&self, table: &mut Opened) {
         let Some(rows) = self.places.get(&table.origin) else { return };
+        let width = table.headings.len() as u32;
+        self.widths.lock().unwrap_or_else(PoisonError::into_inner).insert(table.origin.clone(), width);
         for at in rows.get(&table.heading_row).into_iter().flatten() {
             let correction = &self.all[*at];
             let Some(heading) = (correction.column as usize).checked_sub(1).and_then(|at| table.headings.get_mut(at))
             else {
                 continue;
             };
-            if is_same(heading, &heading::tidy(&correction.typed)) {
-                *heading = heading::tidy(&correction.corrected);
-                self.note(*at, State::Applied);
-            } else if is_same(heading, &heading::tidy(&correction.corrected)) {
+            if is_same(heading, &heading::tidy(&correction.corrected)) {
                 self.note(*at, State::Settled);
+            } else if correction.is_for_any || is_same(heading, &heading::tidy(&correction.typed)) {
+                let typed = std::mem::replace(heading, heading::tidy(&correction.corrected));
+                self.note(*at, State::Applied(typed.into()));
             } else {
                 self.note(*at, State::Different(heading.as_str().into()));
             }
@@ -173,16 +201,23 @@ impl Corrections {
 
     fn each(&self, origin: &Origin, rows: &mut Rows, from: usize, note: impl Fn(usize, State)) {
         let (Some(places), true) = (self.places.get(origin), rows.len() > from) else { return };
+        let width = self.width(origin).unwrap_or(u32::MAX);
         // Row by row, because a sheet need not hold its rows in order.
         for row in from..rows.len() {
             for at in places.get(&rows.number(row)).into_iter().flatten() {
                 let correction = &self.all[*at];
                 let Some(column) = (correction.column as usize).checked_sub(1) else { continue };
+                // Nobody has said what would stand in a column that the list does not have.
+                if correction.is_for_any && correction.column > width {
+                    continue;
+                }
                 let cell = rows.cell(row, column).trim();
-                if is_same(cell, &correction.typed) {
+                let is_right = is_same(cell, &correction.corrected);
+                if is_same(cell, &correction.typed) || correction.is_for_any && !is_right {
+                    let typed = cell.into();
                     rows.replace(row, column, &correction.corrected);
-                    note(*at, State::Applied);
-                } else if is_same(cell, &correction.corrected) {
+                    note(*at, State::Applied(typed));
+                } else if is_right {
                     note(*at, State::Settled);
                 } else {
                     note(*at, State::Different(cell.into()));
@@ -194,51 +229,75 @@ impl Corrections {
     fn note(&self, at: usize, state: State) {
         let mut states = self.states.lock().unwrap_or_else(PoisonError::into_inner);
         // One of two lists of the same name may hold the cell that is meant.
-        if !matches!(states[at], State::Applied | State::Settled) {
+        if !matches!(states[at], State::Applied(_) | State::Settled) {
             states[at] = state;
         }
     }
 
-    /// The corrections that were applied, in the order in which they were given.
+    fn width(&self, origin: &Origin) -> Option<u32> {
+        self.widths.lock().unwrap_or_else(PoisonError::into_inner).get(origin).copied()
+    }
+
+    /// The corrections that were applied, in the order in which they were given; each with what it was read in the place of.
     pub(super) fn applied(&self) -> Vec<Correction> {
         let states = self.states.lock().unwrap_or_else(PoisonError::into_inner);
-        let applied = self.all.iter().zip(states.iter()).filter(|(_, state)| **state == State::Applied);
-        applied.map(|(correction, _)| correction.clone()).collect()
+        let applied = self.all.iter().zip(states.iter()).filter_map(|(correction, state)| match state {
+            State::Applied(typed) if correction.is_for_any => {
+                Some(Correction { typed: typed.to_string(), ..correction.clone() })
+            }
+            State::Applied(_) => Some(correction.clone()),
+            _ => None,
+        });
+        applied.collect()
+    }
+
+    /// The corrections that came to nothing, in the order in which they were given, when everything is read; `lists` are those
+    /// that were read.
+    pub(super) fn unapplied(&self, lists: &[&Origin]) -> Vec<(&Correction, Unapplied)> {
+        let states = self.states.lock().unwrap_or_else(PoisonError::into_inner).clone();
+        let mut unapplied = Vec::new();
+        for (at, (correction, state)) in self.all.iter().zip(states).enumerate() {
+            let origin = origin(correction);
+            let width = self.width(&origin).filter(|width| correction.is_for_any && correction.column > *width);
+            let why = match state {
+                State::Applied(_) | State::Settled => continue,
+                State::Different(found) => Unapplied::Different(found),
+                State::Unmet if self.second.contains(&at) => Unapplied::Second,
+                State::Unmet if !lists.contains(&&origin) => Unapplied::NoList,
+                State::Unmet if correction.row == 0 || correction.column == 0 => Unapplied::NoCell,
+                State::Unmet => width.map_or(Unapplied::NoRow, Unapplied::NoColumn),
+            };
+            unapplied.push((correction, why));
+        }
+        unapplied
     }
 
     /// What there is to say about the others, when everything is read; `lists` are those that were read.
     pub(super) fn findings(&self, lists: &[&Origin]) -> Vec<Finding> {
-        let states = self.states.lock().unwrap_or_else(PoisonError::into_inner).clone();
         let mut findings = Vec::new();
-        for (at, (correction, state)) in self.all.iter().zip(states).enumerate() {
-            let origin = origin(correction);
-            let (code, says, help) = match state {
-                State::Applied | State::Settled => continue,
-                State::Different(found) => (
+        for (correction, why) in self.unapplied(lists) {
+            let written_in = &correction.written_in;
+            let place = place(origin(correction), correction);
+            let unmatched = |why: String| {
+                let says = format!("the correction in {written_in} is not applied: {why}");
+                (catalogue::CORRECTION_UNMATCHED, says, "check file, sheet, row and column of the correction")
+            };
+            let (code, says, help) = match why {
+                Unapplied::Different(found) => (
                     catalogue::CORRECTION_OUTDATED,
                     format!(
-                        "the correction in {} expects \"{}\" here, and the cell holds \"{found}\"; it is not applied",
-                        correction.written_in, correction.typed
+                        "the correction in {written_in} expects \"{}\" here, and the cell holds \"{found}\"; it is not applied",
+                        correction.typed
                     ),
                     "look at the cell again, and take the correction out or write what is typed now",
                 ),
-                State::Unmet => (
-                    catalogue::CORRECTION_UNMATCHED,
-                    format!("the correction in {} is not applied: {}", correction.written_in, {
-                        if self.second.contains(&at) {
-                            "another one gives this cell another value".to_owned()
-                        } else if !lists.contains(&&origin) {
-                            "no such list or sheet is read".to_owned()
-                        } else if correction.row == 0 || correction.column == 0 {
-                            "it names no cell".to_owned()
-                        } else {
-                            format!("the list has no cells in row {}", correction.row)
-                        }
-                    }),
-                    "check file, sheet, row and column of the correction",
-                ),
+                Unapplied::Second => unmatched("another one gives this cell another value".to_owned()),
+                Unapplied::NoList => unmatched("no such list or sheet is read".to_owned()),
+                Unapplied::NoCell => unmatched("it names no cell".to_owned()),
+                Unapplied::NoColumn(last) => unmatched(format!("the list has {last} columns")),
+                Unapplied::NoRow => unmatched(format!("the list has no cells in row {}", correction.row)),
             };
-            findings.push(Finding::new(code, place(origin, correction), says, help).seen(&correction.corrected));
+            findings.push(Finding::new(code, place, says, help).seen(&correction.corrected));
         }
         findings.sort_by(|a, b| a.sort_key().cmp(&b.sort_key()));
         findings

@@ -16,7 +16,7 @@ pub(super) const POURED: &[Column] = &[
     text(
         "outcome",
         "Outcome",
-        "planned; held_back where nothing can be computed; excluded where a rule of the scenario file leaves it out.",
+        "planned; held_back where nothing can be computed; excluded where a rule of the campaign leaves it out.",
         Get::VisitText(Visit::outcome),
     ),
     text(

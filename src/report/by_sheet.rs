@@ -1,10 +1,17 @@
 //! What is to be done about a finding, in words of a campaign book: the sheet, its row and its column in place of a line of a
 //! scenario file.
 
-use crate::field::{FIELDS, Field};
+use crate::field::Field;
+use crate::finding::Finding;
+use crate::scenario::keys_as_words as plain;
 
 /// Tables of a scenario file with the sheet that holds the same, where no line of theirs is named.
-const SHEETS: [(&str, &str); 10] = [
+const SHEETS: [(&str, &str); 14] = [
+    // What a help says of the value in a line that stood before it.
+    (", or = \"\" to leave it out", ", or (not a field) to leave it out"),
+    ("; if not: = \"\"", "; if not, Read as: (not a field)"),
+    ("[inventory.words.depot]", "the sheet Names"),
+    ("[inventory.words.region]", "the sheet Names"),
     ("[inventory.units]", "the sheet Columns (column Unit)"),
     ("[inventory.columns]", "the sheet Columns (column Read as)"),
     ("[inventory.fixed]", "the sheet Columns (column Where blank)"),
@@ -39,17 +46,17 @@ pub(super) fn by_sheet(help: &str) -> String {
     for (table, sheet) in SHEETS {
         said = said.replace(table, sheet);
     }
-    let said = said.replace("the scenario file", "this book");
+    let said = said.replace("the scenario file", "the campaign book");
     plain(&said.replace("with exclude = true and a reason", "with Leave out yes and a Reason"))
 }
 
-/// Names of fields as words.
-pub(super) fn plain(text: &str) -> String {
-    let keys = FIELDS.iter().map(|definition| definition.name).filter(|name| name.contains('_'));
-    keys.fold(
-        text.to_owned(),
-        |text, key| if text.contains(key) { text.replace(key, &key.replace('_', " ")) } else { text },
-    )
+/// A finding in words of the book: what is wrong, and what to do.
+pub(super) fn in_words_of_the_book(finding: &Finding) -> Finding {
+    let mut said = finding.clone();
+    said.help = by_sheet(&finding.help.to_string()).into();
+    said.suggested = finding.suggested.as_deref().map(|value| plain(value).into());
+    said.says = plain(&finding.says.to_string().replace("the scenario file", "the campaign book")).into();
+    said
 }
 
 /// A table with one of its lines, as the sheet says it, and how many bytes that was.
@@ -71,22 +78,27 @@ fn line(text: &str) -> Option<(String, usize)> {
     let value = behind.strip_prefix(" = \"").and_then(|value| value.find('"').map(|end| &value[..end]));
     let length = text.len() - behind.len() + value.map_or(0, |value| value.len() + " = \"\"".len());
     let field = |key: &str| Field::by_name(key).is_some();
+    let (is_stated, is_blank) = (value.is_some(), value == Some(""));
     let value = value.unwrap_or_default();
+    // What is to be chosen is said by the column alone: the campaign's own file shows a place for it.
+    let value = if ["field", "…", "TYPE", "UNIT"].contains(&value) { "" } else { value };
     let colon = if value.is_empty() { String::new() } else { format!(": {value}") };
     let words = match table.split_once('.').unwrap_or((table, "")) {
         ("inventory", "units") if field(key) => format!("sheet Columns, Unit of {key}{colon}"),
-        ("inventory", "columns") if !value.is_empty() => format!("sheet Columns, row {key:?}, Read as{colon}"),
+        ("inventory", "columns") if is_stated => {
+            let row =
+                if key.starts_with("heading") { "the row of its heading".to_owned() } else { format!("row {key:?}") };
+            format!("sheet Columns, {row}, Read as{}", if is_blank { ": (not a field)" } else { &colon })
+        }
         ("inventory", "fixed") if field(key) => format!("sheet Columns, Where blank of {key}{colon}"),
         ("inventory", "words.depot" | "words.region") => format!("sheet Names, keep {value:?}"),
-        ("inventory", of) if of.starts_with("words.") && !value.is_empty() => {
-            format!("sheet Words, {key:?} means{colon}")
-        }
+        ("inventory", of) if is_stated && of.starts_with("words.") => format!("sheet Words, {key:?} means{colon}"),
         ("inventory", "") if key == "repeats" => format!("sheet Campaign, Repeated rows{colon}"),
         ("campaign", "") if key == "units" => format!("sheet Campaign, Units{colon}"),
-        ("missing", of_type) if field(key) && !of_type.is_empty() => {
+        ("missing", "" | "TYPE") if field(key) => format!("sheet Missing, a row with {}", key.replace('_', " ")),
+        ("missing", of_type) if field(key) => {
             format!("sheet Missing, row {} / {}", of_type.replace('_', " "), key.replace('_', " "))
         }
-        ("missing", "") if field(key) => format!("sheet Missing, a row with {}", key.replace('_', " ")),
         _ => return None,
     };
     Some((words, length))
@@ -112,6 +124,26 @@ mod tests {
                 "map it in the sheet Columns (column Read as), or correct it",
             ),
             ("[inventory.words.well_type] \"bord\" = \"bored\"", "sheet Words, \"bord\" means: bored"),
+            ("[inventory.words.well_type] \"bord\" = \"TYPE\"", "sheet Words, \"bord\" means"),
+            ("[missing.TYPE] total_depth = \"from_list\"", "sheet Missing, a row with total depth"),
+            ("[missing.spring_box] water_volume = \"from_list\"", "sheet Missing, row spring box / water volume"),
+            (
+                "[inventory] repeats = \"separate_visits\", or \"latest\"",
+                "sheet Campaign, Repeated rows: separate visits, or \"latest\"",
+            ),
+            (
+                "no action needed if correct; else [inventory.columns] \"Ward\" = \"field\", or = \"\" to leave it out",
+                "no action needed if correct; else sheet Columns, row \"Ward\", Read as, or (not a field) to leave it out",
+            ),
+            (
+                "if it is: [inventory.columns] \"Tail pipe\" = \"casing_depth\"; if not: = \"\"",
+                "if it is: sheet Columns, row \"Tail pipe\", Read as: casing depth; if not, Read as: (not a field)",
+            ),
+            (
+                "[inventory.columns] \"heading\" = \"water_volume\"",
+                "sheet Columns, the row of its heading, Read as: water volume",
+            ),
+            ("write drilled or spring_box", "write drilled or spring box"),
         ] {
             assert_eq!(by_sheet(help), wanted);
         }

@@ -1,23 +1,31 @@
 //! Findings as work for people, and what came of it: the table of corrections that goes out blank and comes back filled in,
 //! and the sheet that says what was corrected.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
 
 use super::Matter;
-use super::by_sheet::{by_sheet, plain};
+use super::by_sheet::in_words_of_the_book;
 use super::question::is_about_words;
 use crate::document::cell::{Book, Cell, Paper, Role, Sheet, Value};
 use crate::document::entry::{Allowed, Entry, Remark};
-use crate::field::rules::{CORRECTION_HEADINGS, Correction};
+use crate::field::rules::{ADDED, CORRECTION_HEADINGS, Correction};
 use crate::field::{BOOK_TITLE, Field, Kind};
 use crate::finding::{Finding, Severity, Words, catalogue};
-use crate::place::Column;
+use crate::place::{Column, Origin};
 use crate::quantity::format::number;
+use crate::scenario::keys_as_words;
 
 /// Place of the column that is filled in.
 const RIGHT_VALUE: u16 = 12;
 /// The column of the field.
 const FIELD: usize = 6;
+
+/// The column of what is typed.
+const AS_TYPED: u16 = 8;
+/// Columns that a person fills in in a row of their own: file, sheet, row, column, heading, what is typed, the right value, and who.
+const OWN_COLUMNS: [usize; 8] = [1, 2, 3, 4, 7, 8, 12, 13];
+/// Blank rows of a book's sheet, for cells that are not listed.
+const SPARE_ROWS: usize = 12;
 
 /// Rows of the table; a list with more to mend is mended in several rounds.
 pub const MOST_ROWS: usize = 50_000;
@@ -58,11 +66,32 @@ impl Worklist {
 
     /// How many rows there are on the sheet of a book, and how many of them hold a well back.
     pub fn open(&self) -> (usize, usize) {
-        let rows = self.rows.iter().filter(|row| !row.iter().any(is_asked_elsewhere));
-        rows.fold((0, 0), |(all, held_back), row| {
+        self.rows_of_book().iter().fold((0, 0), |(all, held_back), (row, _)| {
             let holds = row.iter().any(|finding| finding.code.severity() == Severity::Error);
             (all + 1, held_back + usize::from(holds))
         })
+    }
+
+    /// The rows that a book asks about, each with how many more like it one answer settles: those are not asked one by one.
+    fn rows_of_book(&self) -> Vec<(&Vec<Finding>, u64)> {
+        let mut rows: Vec<(&Vec<Finding>, u64)> = Vec::new();
+        let mut known: HashMap<(&Origin, u32, &str, &str), usize> = HashMap::new();
+        for row in self.rows.iter().filter(|row| !row.iter().any(is_asked_elsewhere)) {
+            let key = row.first().filter(|first| row.len() == 1 && is_settled_at_once(first)).map(|first| {
+                let column = first.place.column.as_ref().map_or(0, |column| column.number);
+                // One word has one meaning, whatever else is in its column.
+                let word = if is_settled_by_column(first) { "" } else { first.seen.as_str() };
+                (&first.place.origin, column, first.code.id(), word)
+            });
+            match key.and_then(|key| known.get(&key).copied()) {
+                Some(at) => rows[at].1 += 1,
+                None => {
+                    known.extend(key.map(|key| (key, rows.len())));
+                    rows.push((row, 0));
+                }
+            }
+        }
+        rows
     }
 
     /// Whether there is nothing to mend.
@@ -82,23 +111,29 @@ impl Worklist {
         let severity = |row: &[Finding]| row.iter().map(|finding| finding.code.severity()).min();
         let liters = |row: &[Finding]| row.first().map_or(0.0, liters_of);
         let mut sums: BTreeMap<&str, f64> = BTreeMap::new();
-        let rows = self.rows.iter().filter(|row| !row.iter().any(is_asked_elsewhere));
-        let mut order: Vec<(f64, &Vec<Finding>)> = rows.map(|row| (liters(row), row)).collect();
-        for (liters, row) in &order {
+        let rows = self.rows_of_book().into_iter();
+        let mut order: Vec<(f64, &Vec<Finding>, u64)> = rows.map(|(row, more)| (liters(row), row, more)).collect();
+        for (liters, row, _) in &order {
             *sums.entry(code(row)).or_default() += liters;
         }
         let of_problem = |row: &[Finding]| sums.get(code(row)).copied().unwrap_or_default();
-        order.sort_by(|(one, a), (other, b)| {
+        order.sort_by(|(one, a, _), (other, b, _)| {
             let problem = severity(a).cmp(&severity(b)).then(of_problem(b).total_cmp(&of_problem(a)));
             problem.then(code(a).cmp(code(b))).then(other.total_cmp(one))
         });
-        let order = order.into_iter().map(|(_, row)| row.iter().map(in_words_of_the_book).collect());
+        let order = order.into_iter().map(|(_, row, more)| {
+            let mut row: Vec<Finding> = row.iter().map(in_words_of_the_book).collect();
+            if let (Some(first), 1..) = (row.first_mut(), more) {
+                first.says = format!("{}; {more} more like it, which one answer settles", first.says).into();
+            }
+            row
+        });
         let sorted = Self { rows: order.collect(), left_out: self.left_out };
         let mut book = sorted.book(field_of);
         let mut sheet = book.sheets.swap_remove(0);
         for row in sheet.rows.iter_mut().skip(sheet.layout.frozen_rows as usize) {
             if let Some(Cell { value: Value::Text(field), .. }) = row.get_mut(FIELD) {
-                *field = plain(field);
+                *field = keys_as_words(field);
             }
         }
         sheet.name = "Repairs";
@@ -111,7 +146,17 @@ impl Worklist {
                  water. A well whose water is not known counts as one of the middle, a whole column as all its wells.",
             );
         }
+        if let Some(Cell { value: Value::Text(text), .. }) = sheet.rows.get_mut(1).and_then(|row| row.first_mut()) {
+            *text += " For a cell that is not listed fill in a blank row at the end: File, Sheet, Row, Column and Right value.";
+        }
         let at = sheet.layout.frozen_rows as usize;
+        sheet.layout.remarks.push(Remark {
+            row: sheet.layout.frozen_rows.saturating_sub(1),
+            column: AS_TYPED,
+            text: "What stood in the cell when this line was written: once the cell holds something else, the line is asked about. \
+                   In a row of your own leave it blank, and the right value counts whatever stands there."
+                .to_owned(),
+        });
         for (place, correction) in answered.iter().enumerate() {
             sheet.rows.insert(at + place, answered_row(correction));
         }
@@ -120,6 +165,10 @@ impl Worklist {
             entry.first_row += moved;
             entry.last_row += moved;
         });
+        for _ in 0..SPARE_ROWS {
+            let role = |at: usize| if OWN_COLUMNS.contains(&at) { Role::Blank } else { Role::Body };
+            sheet.push((0..CORRECTION_HEADINGS.len()).map(|at| Cell::new(Value::Empty, role(at))).collect());
+        }
         sheet
     }
 
@@ -169,30 +218,32 @@ impl Worklist {
     }
 }
 
-/// A sentence with the names of fields as words.
-pub fn in_words(says: &str) -> String {
-    plain(says)
-}
-
 /// Whether other sheets of a book ask it: Columns of headings, Words of words, Names of names.
 fn is_asked_elsewhere(finding: &Finding) -> bool {
     let of_heading = finding.place.row.is_none() && finding.well.is_none() && finding.place.column.is_some();
-    of_heading || is_about_words(finding) || finding.code == catalogue::NAMES_NEARLY_ALIKE
+    of_heading
+        || is_about_words(finding)
+        || finding.well.is_none() && finding.code.id().starts_with('H') && is_settled_by_column(finding)
+        || [catalogue::NAMES_NEARLY_ALIKE, catalogue::OPEN_COLUMN_FILLED].contains(&finding.code)
 }
 
-/// The same finding, its help by the sheets of a book.
-fn in_words_of_the_book(finding: &Finding) -> Finding {
-    let mut said = finding.clone();
-    said.help = by_sheet(&finding.help.to_string()).into();
-    said.says = plain(&finding.says.to_string()).into();
-    said
+/// Whether one answer on the sheet Columns settles it for all cells of its column.
+fn is_settled_by_column(finding: &Finding) -> bool {
+    let help = finding.help.to_string();
+    finding.place.column.is_some()
+        && ["[inventory.columns]", "[inventory.units]"].iter().any(|table| help.contains(table))
+}
+
+/// Whether one answer on the sheets Columns or Words settles it wherever it is found.
+fn is_settled_at_once(finding: &Finding) -> bool {
+    is_settled_by_column(finding) || finding.help.to_string().contains("[inventory.words")
 }
 
 fn answered_row(correction: &Correction) -> Vec<Cell> {
     let column = Column { number: correction.column, heading: "".into() };
     let row = if correction.row == 0 { String::new() } else { correction.row.to_string() };
     let texts = [
-        "answered",
+        if correction.is_for_any { ADDED } else { "answered" },
         &correction.file,
         correction.sheet.as_deref().unwrap_or_default(),
         &row,
@@ -218,7 +269,7 @@ fn is_below_heading(finding: &Finding) -> bool {
 
 fn words(field: Field) -> Option<Vec<String>> {
     match field.definition().kind {
-        Kind::Choice(choices) => Some(choices.iter().map(|(word, _)| (*word).to_owned()).collect()),
+        Kind::Choice(choices) => Some(choices.iter().map(|(word, _)| keys_as_words(word)).collect()),
         Kind::Flag => Some(["yes", "no"].map(str::to_owned).to_vec()),
         Kind::Text | Kind::Quantity(_) => None,
     }

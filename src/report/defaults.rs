@@ -7,6 +7,7 @@ mod taken;
 
 use crate::kernel::requirement::{Practice, Requirement};
 use crate::kernel::{demand, dose};
+use crate::parameter::PRACTICE;
 use crate::quantity::format::number;
 use crate::quantity::{kitchen, liters};
 use crate::relation::Given;
@@ -184,9 +185,20 @@ pub fn in_brief(matter: &Matter<'_>, letters: usize) -> Vec<String> {
             ));
         }
     }
+    let scenarios: Vec<_> = plan.cases.iter().map(|case| case.scenario).collect();
+    for (of_all, own) in campaign.overruled(&scenarios) {
+        let title = PRACTICE.get(of_all.key).map_or(of_all.key, |parameter| parameter.title);
+        said.push(format!(
+            "The practice states {} for {}, and it holds nowhere: every scenario states its own, {}. Leave it out there if that of the \
+             practice is meant.",
+            of_all.label,
+            title.to_lowercase(),
+            own.label
+        ));
+    }
     if !left_to_practice.is_empty() {
         said.push(format!(
-            "Not in the lists, so taken from the scenario file: {} of {} planned visits.",
+            "Not in the lists, so taken as the campaign states: {} of {} planned visits.",
             left_to_practice.join(", "),
             run.planned
         ));

@@ -1,6 +1,7 @@
 //! The Findings sheets: what is wrong with the lists, cause by cause and with its rule, and then cell by cell.
 
 use super::Matter;
+use super::by_sheet::in_words_of_the_book;
 use super::causes::Cause;
 use super::{fitted, questions};
 use crate::document::cell::{Cell, Role, Sheet};
@@ -23,6 +24,9 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Sheet {
     sheet.note(
         "Held back by it alone: how many wells can be planned once this is fixed, unless another problem then shows up.",
     );
+    if matter.is_of_book {
+        sheet.note("Sheets that are named under What to do are those of the campaign book.");
+    }
     if causes.len() > MOST_CAUSES {
         sheet.wide(format!("The first {MOST_CAUSES} of {} causes are here.", causes.len()), Role::Flagged);
     }
@@ -63,7 +67,7 @@ fn row(cause: &Cause, matter: &Matter<'_>) -> Vec<Cell> {
         Cell::count(cause.times()),
         Cell::count(cause.wells),
         Cell::count(cause.alone),
-        Cell::text(questions::what_to_do(cause, matter.causes)),
+        Cell::text(matter.what_to_do(cause)),
         Cell::text(cause.code.rule()),
     ]
 }
@@ -88,6 +92,8 @@ pub(super) fn by_cell(matter: &Matter<'_>) -> Sheet {
         ["Severity", "Code", "Place", "Well", "As typed", "What is wrong", "What to do", "Suggested", "See also"];
     sheet.heads(heads);
     for finding in matter.findings {
+        let in_words = matter.is_of_book.then(|| in_words_of_the_book(finding));
+        let finding = in_words.as_ref().unwrap_or(finding);
         sheet.push(vec![
             severity_cell(finding.code.severity()),
             Cell::text(finding.code.id()),

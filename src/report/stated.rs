@@ -1,9 +1,12 @@
 //! What a plan was made from, at the end of the Assumptions sheet, for the program itself: the workbook can be planned again with
 //! the cells that were changed. `book::edited` reads it.
 
+use std::collections::HashMap;
+
 use super::Matter;
 use super::live::Back;
 use crate::document::cell::{Cell, Role, Sheet, Value};
+use crate::field::rules::Correction;
 
 /// Columns that are printed of the sheet; what is added has more.
 const PRINTED_COLUMNS: u16 = 5;
@@ -38,7 +41,11 @@ pub(super) fn add(matter: &Matter<'_>, back: &[Back], sheet: &mut Sheet) {
     let heads =
         ["Cell read as corrected", "Sheet", "Row", "Column", "Heading", "As typed", "Right value", "Who and when"];
     sheet.push(heads.map(Cell::head).to_vec());
-    for correction in &matter.plan.campaign.rules.corrections {
+    // What was read in the place of whatever stands there is from now on known to stand there.
+    let applied: HashMap<&str, &Correction> =
+        matter.corrections.iter().map(|correction| (correction.written_in.as_str(), correction)).collect();
+    for given in &matter.plan.campaign.rules.corrections {
+        let correction = applied.get(given.written_in.as_str()).copied().unwrap_or(given);
         sheet.push(vec![
             Cell::text(&correction.file),
             Cell::text(correction.sheet.as_deref().unwrap_or_default()),

@@ -31,7 +31,7 @@ pub(super) fn sheet(matter: &Matter<'_>, live: Option<(&mut Vec<Name>, &Follows)
     }
     sheet.note(format!("{}.", matter.account()));
     for (reason, count) in &run.excluded_for {
-        sheet.note(format!("{count} excluded by a rule of the scenario file: {reason}"));
+        sheet.note(format!("{count} excluded by a rule of the campaign: {reason}"));
     }
     for (kind, count) in run.other_rows.by_kind() {
         let rows = usize::try_from(count).unwrap_or(usize::MAX);

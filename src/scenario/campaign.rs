@@ -214,6 +214,16 @@ impl Campaign {
         self.practice.iter().chain(scenario.into_iter().flat_map(|scenario| &scenario.settings)).chain(overrides)
     }
 
+    /// What the practice states and no scenario follows, because every one of them states the same other value; with that.
+    pub fn overruled<'a>(&'a self, scenarios: &[&'a Scenario]) -> Vec<(&'a Setting, &'a Setting)> {
+        let overruled = self.practice.iter().filter_map(|of_all| {
+            let mut own = scenarios.iter().map(|scenario| scenario.settings.iter().find(|own| own.key == of_all.key));
+            let first = own.next()??;
+            (first != of_all && own.all(|other| other == Some(first))).then_some((of_all, first))
+        });
+        overruled.collect()
+    }
+
     /// The depots that stock, counts of packages or a crew are stated for, each as it is first spelled.
     pub fn stated_depots(&self) -> Vec<String> {
         let mut depots: Vec<String> = Vec::new();

@@ -17,6 +17,7 @@
 //! - `relations`: the relations of quantities against the kernel, and their units;
 //! - `asked_in_words`: what a book asks in words, not in keys or conditions;
 //! - `books`, `filled_books`: campaign books, and cells as people fill them in; `filling` fills them;
+//!   `own_repairs`: what people do with a book on their own, and what it tells them in its own words;
 //! - `crew`: cards, load lists and notices that crews take along; `crews`: who makes which visit when;
 //!   `elements`: what a sheet is asked for, on each kind of card; `trucks`: what goes along and what holds on the road;
 //!   `prompt_steps`: the same steps in the terminal;
@@ -62,6 +63,7 @@ mod measures;
 mod moving;
 mod names;
 mod offices;
+mod own_repairs;
 mod pages;
 mod prompt_steps;
 mod properties;

@@ -7,7 +7,7 @@ use crate::finding::Severity;
 use crate::report::causes::Cause;
 use crate::report::fitted::list_name;
 use crate::report::quality::{Units, cluster_words, kinds, names, percent, place_words};
-use crate::report::questions::{what, what_to_do};
+use crate::report::questions::what;
 
 /// Causes that are shown.
 const CAUSES: usize = 200;
@@ -36,6 +36,9 @@ fn causes(pages: &Pages<'_>, section: &mut Section) {
     if notes.is_empty() && shown.is_empty() {
         section.say("Nothing was found in the lists that needs a look.");
         return;
+    }
+    if pages.matter.is_of_book {
+        section.say("Sheets that are named under What to do are those of the campaign book.");
     }
     if shown.len() > CAUSES {
         section.flag(format!("The first {CAUSES} of {} causes are here; findings.csv has every finding.", shown.len()));
@@ -71,7 +74,7 @@ fn table(pages: &Pages<'_>, caption: &str, shown: Vec<&Cause>) -> Table {
             Cell::count(cause.times()),
             Cell::count(cause.wells),
             Cell::count(cause.alone),
-            Cell::text(what_to_do(cause, causes)),
+            Cell::text(pages.matter.what_to_do(cause)),
         ]);
     }
     table
