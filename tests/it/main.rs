@@ -2,7 +2,7 @@
 //!
 //! - `published`, `chemistry`: values printed by somebody else, and the independent solvers;
 //! - `quantities`, `reading`, `findings`: from written text to proven wells, one file per finding, dirty files;
-//! - `beside`: what one column, a note or a list of codes says of another column;
+//! - `beside`, `bands`: what one column, a band, a note or a list of codes says of another column;
 //! - `rows`: what is a well and what is none, and remarks that overrule a cell;
 //! - `fuzzing`, `hostile`: damaged files and files made to do harm;
 //! - `words`: phrases, codes and ticked boxes with what they mean;
@@ -32,6 +32,7 @@
 mod architecture;
 mod asked_in_words;
 mod at_the_well;
+mod bands;
 mod beside;
 mod books;
 mod causes;

@@ -4,6 +4,7 @@ use super::Draft;
 use crate::field::Field;
 use crate::finding::catalogue;
 use crate::inventory::cell::Datum;
+use crate::inventory::lexicon;
 
 impl Draft {
     /// Turns a level of such a column around: a minus is below, a plus above, and a number without a sign is asked.
@@ -24,7 +25,7 @@ impl Draft {
                     (*low, *high) = (-*high, -*low);
                 }
             }
-        } else if text.starts_with('+') && level > 0.0 {
+        } else if level > 0.0 && (text.starts_with('+') || flows(self.cell_of(Field::Notes))) {
             self.set(LEVEL, Datum::Number(-level));
         } else if level > 0.0 && words <= 1 && !text.starts_with('+') && self.form(LEVEL).is_none() {
             let says =
@@ -34,4 +35,16 @@ impl Draft {
             self.refuse(LEVEL);
         }
     }
+}
+
+/// Whether a remark says that the well flows: `flows`, `artesian, capped`; not `does not flow`, `flow test 12 gpm`.
+fn flows(remark: &str) -> bool {
+    const FLOWS: [&str; 9] =
+        ["flows", "flowing", "overflows", "artesian", "surgente", "jaillissant", "artesien", "rebosa", "jorra"];
+    const DENIES: [&str; 16] = [
+        "not", "no", "never", "doesn't", "doesn", "stopped", "used", "quit", "formerly", "once", "sin", "nunca", "pas",
+        "jamais", "nao", "was",
+    ];
+    let words = lexicon::tokens(remark);
+    words.iter().any(|word| FLOWS.contains(&word.as_str())) && !words.iter().any(|word| DENIES.contains(&word.as_str()))
 }

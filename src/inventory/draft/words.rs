@@ -22,6 +22,15 @@ pub(super) type Note = (usize, Vec<Token>);
 /// A text below this length names no measure.
 const SHORTEST_MEASURE: usize = 6;
 
+/// Words of a volume that was worked out.
+const WORKED_OUT: [&str; 10] =
+    ["figured", "calculated", "calc", "computed", "worked", "assumed", "calculado", "calculada", "calcule", "calculou"];
+
+/// Whether a text has a pump in it, in one of the languages of lists.
+fn speaks_of_pump(text: &str) -> bool {
+    text.as_bytes().windows(4).any(|part| [b"pump", b"bomb", b"pomp"].into_iter().any(|pump| part.eq_ignore_ascii_case(pump)))
+}
+
 impl Draft {
     /// Reads the words of the row.
     pub(super) fn read_words(&mut self) {
@@ -45,13 +54,16 @@ impl Draft {
             let text = meant.unwrap_or(cell);
             let in_remarks = matches!(role, Role::State | Role::Notes | Role::Other);
             let telling = phrases.may_tell(text, in_remarks);
-            if text.len() < 3 || text.len() > LONGEST || !telling && role != Role::Notes {
+            let pumped = in_remarks && speaks_of_pump(text);
+            if text.len() < 3 || text.len() > LONGEST || !telling && !pumped && role != Role::Notes {
                 continue;
             }
             let words = tokens(text);
             let described = self.table.plan.describes(column);
+            // Whatever the column is called: the level of the row was not taken at rest.
+            let role = if pumped && remarks::not_at_rest(&words) { Role::Notes } else { role };
             if !telling {
-                if !described {
+                if !described && role == Role::Notes {
                     notes.push((column, words));
                 }
                 continue;
@@ -188,6 +200,14 @@ impl Draft {
                     && finding.place.column.as_ref().is_some_and(|place| place.number as usize == column + 1)
             };
             if text.len() < SHORTEST_MEASURE || self.findings.iter().any(said) || !remarks::may_measure(words) {
+                continue;
+            }
+            // `gal. figured for 6 in, is 4 in`: the volume was worked out, and not with what holds.
+            if self.number(Field::WaterVolume).is_some()
+                && words.iter().any(|token| WORKED_OUT.contains(&token.word.as_str()))
+            {
+                let says = "this says how the volume of the water was worked out, and may say that it is another";
+                self.say_in(catalogue::REMARK_AGAINST_CELL, *column, says, "write the volume that holds into its cell");
                 continue;
             }
             let says = format!("\"{text}\" may change what is measured here; it was not put to use");

@@ -191,7 +191,10 @@ pub fn side_by_side(codes: &str, meanings: &str) -> Option<Line> {
 pub fn told_of(heading: &str, text: &str, is_used: impl Fn(&str) -> bool) -> Option<Line> {
     const NEAR: usize = 60;
     let bounded = |at: usize| !text[..at].ends_with(char::is_alphanumeric);
-    text.match_indices(heading).filter(|(at, _)| bounded(*at)).find_map(|(at, _)| {
+    // `WELL: 1 drilled, 2 dug` tells of the column `Well`, wherever else its name stands.
+    let capitals = format!("{}:", heading.to_uppercase());
+    let called = text.match_indices(&capitals).chain(text.match_indices(heading)).map(|(at, _)| at);
+    called.filter(|at| bounded(*at) && text.is_char_boundary(at + heading.len())).find_map(|at| {
         let rest = &text[at + heading.len()..];
         let mut found = Line { marked: true, ..Line::default() };
         let mut from = None;

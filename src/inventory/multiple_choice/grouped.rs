@@ -49,6 +49,8 @@ fn question(
     let mut rest = columns.filter(|column| !answers.iter().any(|(answer, _)| answer == column));
     let written = match (rest.next(), rest.next()) {
         (written, None) => written,
+        // The last band of a row reaches over whatever stands to its right.
+        (Some(behind), Some(_)) if answers.iter().all(|(column, _)| *column < behind) => None,
         _ => return None,
     };
     let field = field_of(asks, &answers).filter(|_| written.is_none()).or_else(|| read_as_cells(asks, &answers))?;

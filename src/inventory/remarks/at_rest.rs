@@ -8,12 +8,37 @@ use crate::inventory::phrases::Token;
 pub fn not_at_rest(tokens: &[Token]) -> bool {
     /// Words of the time that the water had to come back.
     const RESTED: [&str; 9] = ["hr", "hrs", "hour", "hours", "day", "days", "overnight", "week", "weeks"];
+    /// What else a pump is on for: `pump was on generator`, `pump was running fine`, `pump still running after the flood`.
+    const TOLD_OF_IT: [&str; 14] = [
+        "fine",
+        "ok",
+        "okay",
+        "well",
+        "good",
+        "after",
+        "before",
+        "generator",
+        "order",
+        "timer",
+        "site",
+        "hand",
+        "loan",
+        "during",
+    ];
     let reader = Reader::of(tokens);
     let word = |at: usize| reader.word(at);
     let denied =
         |at: usize| (at.saturating_sub(3)..at).any(|at| ["not", "no", "off", "sin", "sans", "sem"].contains(&word(at)));
     (0..tokens.len()).any(|at| {
         let told = match word(at) {
+            // `pump was on, milking`, `pump still running`: when the level was taken, where nothing else is told of it.
+            "pump" | "pumps"
+                if ["was", "still", "kept"].contains(&word(at + 1))
+                    && ["on", "running", "going"].contains(&word(at + 2))
+                    && !(at + 3..at + 6).any(|at| TOLD_OF_IT.contains(&word(at))) =>
+            {
+                true
+            }
             "pump" => {
                 let mut behind = (at + 1..at + 4).map(word);
                 behind.any(|word| ["running", "going", "on", "ran"].contains(&word))

@@ -2,7 +2,7 @@
 
 use std::f64::consts::PI;
 
-use super::super::unit::Unit;
+use super::super::unit::{self, Unit};
 use super::characters::small_letters;
 use super::items::{Amount, Item, compounds, items, lengths};
 use super::number::Comma;
@@ -123,6 +123,10 @@ const OTHER: &[&str] = &[
     "was",
 ];
 
+/// Words between a width and who tells it.
+const TOLD: &[&str] =
+    &["per", "according", "says", "said", "by", "segun", "según", "dice", "selon", "dit", "segundo", "conforme"];
+
 /// The widest well, and the narrowest, in metres.
 const POSSIBLE_M: (f64, f64) = (0.025, 4.0);
 
@@ -187,13 +191,28 @@ fn width_of_clause(text: &str, of_type: bool) -> Option<Width> {
     }
     let mut amounts = lengths(&whole);
     let amount: Amount = amounts.next().filter(|_| amounts.next().is_none())?;
-    let unit = amount.unit?;
+    let unit = match amount.unit {
+        Some(unit) => unit,
+        None => inches_of_pipe(&whole, amount.value)?,
+    };
     let pipe = unit.is_of_widths();
     if has(shape::AROUND) {
         return possible(Width { si: unit.to_si(amount.value) / PI, unit, side: None });
     }
     // `6 in` and nothing else: what a depth and a level lack.
-    let alone = whole.len() == 1 && matches!(unit.symbol, "in" | "mm");
+    let short = matches!(unit.symbol, "in" | "mm");
+    // `5 inch per driller`: and who says so.
+    let told = |item: &Item<'_>| item.word().is_some_and(|word| TOLD.contains(&word));
+    let alone = short && (whole.len() == 1 || whole[0].amount().is_some() && whole.get(1).is_some_and(told));
     (has(WIDE) || of_type && pipe || alone).then_some(())?;
     possible(Width { si: unit.to_si(amount.value), unit, side: None })
+}
+
+/// The unit of `1 1/4 pipe` or `6 casing`, of two words: pipe is sold by inches, and no wider.
+fn inches_of_pipe(whole: &[Item<'_>], value: f64) -> Option<&'static Unit> {
+    const PIPES: [&str; 4] = ["pipe", "casing", "csg", "point"];
+    const SOLD_IN: (f64, f64) = (1.25, 16.0);
+    let [Item::Amount(_), Item::Word(word)] = whole else { return None };
+    let sound = PIPES.contains(&word.as_ref()) && (SOLD_IN.0..=SOLD_IN.1).contains(&value);
+    unit::by_symbol("in").filter(|_| sound)
 }
