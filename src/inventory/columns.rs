@@ -134,11 +134,13 @@ pub fn plan(
     if let Some(described) = table.described {
         taken[described.column] = true;
     }
-    let sides = sides::find(table, rules);
+    let basin = basin::find(table, rules);
+    // The sides of a box whose water has a column too are none of a well.
+    let of_box = |column: usize| basin.is_some_and(|basin| basin.measures.iter().any(|(of, _)| *of == column));
+    let sides = sides::find(table, rules).filter(|sides| !sides.columns().any(of_box));
     for column in sides.iter().flat_map(sides::Sides::columns) {
         taken[column] = true;
     }
-    let basin = basin::find(table, rules);
     for (column, _) in basin.iter().flat_map(|basin| basin.measures) {
         taken[column] = true;
     }
