@@ -135,8 +135,9 @@ pub fn plan(
         taken[described.column] = true;
     }
     let basin = basin::find(table, rules);
-    // The box of a spring is a basin and no side of a well.
-    let sides = sides::find(table, rules).filter(|_| basin.is_none());
+    // The sides of a box whose water has a column too are none of a well.
+    let of_box = |column: usize| basin.is_some_and(|basin| basin.measures.iter().any(|(of, _)| *of == column));
+    let sides = sides::find(table, rules).filter(|sides| !sides.columns().any(of_box));
     for column in sides.iter().flat_map(sides::Sides::columns) {
         taken[column] = true;
     }

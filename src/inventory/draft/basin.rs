@@ -18,7 +18,7 @@ const NEARLY: f64 = 0.01;
 impl Draft {
     /// Takes the water of a box whose sides and depth of water have columns of their own.
     pub(super) fn basin_in_columns(&mut self) {
-        const OTHERS: [Field; 3] = [Field::TotalDepth, Field::CasingDiameter, Field::WaterVolume];
+        const OTHERS: [Field; 2] = [Field::CasingDiameter, Field::WaterVolume];
         let Some(basin) = self.table.plan.basin else { return };
         let si =
             basin.measures.map(|(column, unit)| plain_or_comma(self.cell(column)).map(|number| unit.to_si(number)));

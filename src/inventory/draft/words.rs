@@ -28,7 +28,9 @@ const WORKED_OUT: [&str; 10] =
 
 /// Whether a text has a pump in it, in one of the languages of lists.
 fn speaks_of_pump(text: &str) -> bool {
-    text.as_bytes().windows(4).any(|part| [b"pump", b"bomb", b"pomp"].into_iter().any(|pump| part.eq_ignore_ascii_case(pump)))
+    text.as_bytes()
+        .windows(4)
+        .any(|part| [b"pump", b"bomb", b"pomp"].into_iter().any(|pump| part.eq_ignore_ascii_case(pump)))
 }
 
 impl Draft {
