@@ -3,6 +3,7 @@
 //! [`find`] reads a text that somebody typed; the words of each hazard stand in `words` and `states`, the rules of reading in `scan`.
 //! The checks report what is found, and results carry it as a small set. Refuses to know which column the text stood in.
 
+mod needles;
 mod scan;
 mod states;
 mod words;

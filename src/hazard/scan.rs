@@ -3,16 +3,13 @@
 //! Nearly every cell holds none of the words, and one pass over it with all of them at once says so. What is left is read
 //! word by word. Where it is not clear whether a word is denied it is reported: a false alarm costs a phone call.
 
-use std::collections::{BTreeMap, HashMap};
+use std::collections::HashMap;
 use std::sync::LazyLock;
 
-use aho_corasick::{AhoCorasick, AhoCorasickKind};
-
 use super::Hazard;
-use super::states::{IN_STATES, LINKS};
-use super::words::{
-    BETWEEN, DENIALS, DENIED_BY, IN_WATER, MAY_FLOW, NAMES, NOT_WHAT, SPILT, TITLES, VOCABULARY, Vocabulary,
-};
+use super::needles::NEEDLES;
+use super::states::{LINKS, vocabularies};
+use super::words::{BETWEEN, DENIALS, DENIED_BY, IN_WATER, MAY_FLOW, NAMES, NOT_WHAT, SPILT, TITLES, Vocabulary};
 
 /// A hazard found in a text.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -60,11 +57,6 @@ impl Phrase {
     }
 }
 
-/// Every vocabulary.
-fn vocabularies() -> impl Iterator<Item = &'static Vocabulary> {
-    VOCABULARY.iter().chain(IN_STATES)
-}
-
 /// Every phrase, cut into words, by the first letter.
 static PHRASES: LazyLock<HashMap<char, Vec<Phrase>>> = LazyLock::new(|| {
     let mut phrases: HashMap<char, Vec<Phrase>> = HashMap::new();
@@ -81,85 +73,6 @@ static PHRASES: LazyLock<HashMap<char, Vec<Phrase>>> = LazyLock::new(|| {
     }
     phrases
 });
-
-/// The longest word of every phrase, to be looked for all at once.
-struct Needles {
-    automaton: AhoCorasick,
-    starts: Starts,
-    /// For each, whether any ending may follow.
-    open: Vec<bool>,
-    /// Bytes of the shortest.
-    shortest: usize,
-}
-
-/// What many a casing is made of: its phrases are looked for by another of their words.
-const MATERIAL: &str = "concrete";
-
-/// Nothing where the automaton cannot be built; then every text is read word by word.
-static NEEDLES: LazyLock<Option<Needles>> = LazyLock::new(|| {
-    let mut needles: BTreeMap<&str, bool> = BTreeMap::new();
-    for phrase in vocabularies().flat_map(Vocabulary::sought) {
-        let words = phrase.split(' ').filter(|word| *word != MATERIAL);
-        let needle = words.max_by_key(|word| word.trim_end_matches('*').len()).unwrap_or_default();
-        *needles.entry(needle.trim_end_matches('*')).or_default() |= needle.ends_with('*');
-    }
-    let mut builder = AhoCorasick::builder();
-    builder.ascii_case_insensitive(true).kind(Some(AhoCorasickKind::DFA));
-    let automaton = builder.build(needles.keys()).ok()?;
-    let shortest = needles.keys().map(|needle| needle.len()).min().unwrap_or(0);
-    let starts = Starts::of(needles.keys().copied());
-    Some(Needles { automaton, starts, open: needles.into_values().collect(), shortest })
-});
-
-impl Needles {
-    /// Whether any needle stands in a text as a word, or as its beginning where any ending may follow.
-    fn are_in(&self, text: &str) -> bool {
-        text.len() >= self.shortest
-            && self.starts.may_begin_in(text)
-            && self.automaton.find_overlapping_iter(text).any(|found| {
-                let joins = |letter: Option<char>| letter.is_some_and(char::is_alphanumeric);
-                let ends = self.open.get(found.pattern().as_usize()).copied().unwrap_or(true)
-                    || !joins(text[found.end()..].chars().next());
-                ends && !joins(text[..found.start()].chars().next_back())
-            })
-    }
-}
-
-/// Three letters that needles begin with, a bit each: most texts have no word that begins so, and need no closer look.
-struct Starts(Vec<u64>);
-
-impl Starts {
-    /// Places of three letters, 32 for each.
-    const PLACES: usize = 1 << 15;
-
-    fn of<'a>(needles: impl Iterator<Item = &'a str>) -> Self {
-        let mut starts = Self(vec![0; Self::PLACES / 64]);
-        for needle in needles {
-            let place = Self::place(needle.as_bytes());
-            // Anything may stand behind a shorter one.
-            let beyond = 1 << (5 * 3_usize.saturating_sub(needle.len()));
-            (place..place + beyond).for_each(|place| starts.0[place / 64] |= 1 << (place % 64));
-        }
-        starts
-    }
-
-    /// Letters by their place in the alphabet, whatever their case; everything else, and what is missing, is one.
-    fn place(bytes: &[u8]) -> usize {
-        let of = |at: usize| bytes.get(at).filter(|byte| byte.is_ascii_alphabetic()).map_or(0, |byte| byte & 31);
-        (0..3).fold(0, |place, at| place << 5 | usize::from(of(at)))
-    }
-
-    /// Whether a word of a text begins as some needle does. A byte beyond ASCII may end a word.
-    fn may_begin_in(&self, text: &str) -> bool {
-        let bytes = text.as_bytes();
-        let mut joined = false;
-        bytes.iter().enumerate().any(|(at, byte)| {
-            let begins = !std::mem::replace(&mut joined, byte.is_ascii_alphanumeric());
-            let place = if begins { Self::place(&bytes[at..]) } else { return false };
-            self.0[place / 64] >> (place % 64) & 1 == 1
-        })
-    }
-}
 
 /// The hazards that a text reports, in order of the text; each phrase once, the longer one where two overlap.
 pub fn find(text: &str) -> Vec<Hit> {

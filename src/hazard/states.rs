@@ -3,7 +3,12 @@
 //! What is said in other words denies itself: a panel that stayed dry, a road that is open. Common practice, no source.
 
 use super::Hazard;
-use super::words::{States, Vocabulary, words};
+use super::words::{States, VOCABULARY, Vocabulary, words};
+
+/// Every vocabulary, with those of things in states.
+pub(super) fn vocabularies() -> impl Iterator<Item = &'static Vocabulary> {
+    VOCABULARY.iter().chain(IN_STATES)
+}
 
 /// Words between a thing and its state: the panel *is now* under water, the cap *came* off.
 #[rustfmt::skip]

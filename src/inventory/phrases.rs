@@ -104,8 +104,8 @@ impl Phrases {
             }
             let pipes = super::remarks::words::PIPES.iter().flat_map(|words| *words);
             for word in pipes.chain(&[
-                "down", "stops", "hits", "read", "re", "rest", "since", "desde", "depuis", "new", "nuevo", "nouveau",
-                "novo",
+                "down", "stops", "hits", "read", "re", "rest", "since", "desde", "depuis", "lowered", "new", "nuevo",
+                "nouveau", "novo",
             ]) {
                 all.measuring.add(word);
             }

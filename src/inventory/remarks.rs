@@ -37,8 +37,11 @@ pub use right::{corrected, right_number, set_against};
 pub use statement::{Change, Statement};
 pub use told::{height_now, one_length, rim_height, told_height, told_level};
 pub use units::{is_length_unit, is_numbering, is_other_unit, is_year, length_unit};
-use words::{GOES_DOWN, MEASURES, NOW, RUNNING, SOUNDING, Way, anchor};
+use words::{GOES_DOWN, MEASURES, NOW, RINGS, RUNNING, SOUNDING, Way, anchor};
 pub use words::{SAYS, VERIFY};
+
+/// What else is lowered.
+const LOWERED: [&str; 10] = ["pump", "water", "level", "swl", "static", "intake", "screen", "pipe", "cable", "foot"];
 
 /// Reads a remark, statement by statement; what it does not understand it leaves out.
 pub fn statements(text: &str) -> Vec<Statement> {
@@ -89,6 +92,9 @@ pub fn may_measure(tokens: &[Token]) -> bool {
     let taped = number && says(&["taped", "sounded", "remeasured", "re-measured", "plumbed"]);
     // `ahora tiene 16,20 m`; `1,30 hasta los 3,50 m, de allí para abajo 0,90`.
     let part = |written: &&Written| written.unit.is_none() && written.value.fract() != 0.0;
+    // `tile is 30, I measured`, `checked 4/30: 9.5`
+    let taped = taped || number && reader.dated() && says(&["checked", "measured", "read"]);
+    let taped = taped || number && says(&["measured", "medi", "mesure"]) && says(&RINGS);
     let sizes = with_unit > 1 || with_unit == 1 && (says(NOW) || lengths.iter().any(|one| part(&one)));
     named && (!lengths.is_empty() || unit) || sizes || running || not_round || taped
 }
@@ -107,6 +113,8 @@ impl Reader<'_> {
             {
                 Some(Way::Depth)
             }
+            // `lowered to 415 in 2015`: no pump and no water.
+            "lowered" if self.word(at + 1) == "to" && !self.has(&LOWERED, 0, self.tokens.len()) => Some(Way::Deeper),
             _ if self.new_well(at) => Some(Way::Depth),
             _ if self.begins_inner(at) && self.inner(at, self.sentence(at)).is_some() => Some(Way::Liner),
             // `re-measured May 12: 5.2 m below ground`

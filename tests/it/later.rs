@@ -51,6 +51,12 @@ fn a_level_with_its_day_or_its_right_counts() {
 #[test]
 fn a_cell_that_is_called_wrong_gives_way() {
     told(&[
+        ("deeper 2012 - 240 ft", of(240.0, 40.0, 6.0)),
+        ("hole lowered to 240 in 2012, sheet not updated", of(240.0, 40.0, 6.0)),
+        ("pump lowered to 120", of(160.0, 40.0, 6.0)),
+        ("culvert is 8, measured it", of(160.0, 40.0, 8.0)),
+        ("measured 5/14: 55", of(160.0, 55.0, 6.0)),
+        ("checked 5/14", of(160.0, 40.0, 6.0)),
         ("tape hung up at 40, measured again: 55", of(160.0, 55.0, 6.0)),
         ("tape caught at 40, measured again: 55 ft", of(160.0, 55.0, 6.0)),
         ("40 was misread, correct is 55", of(160.0, 55.0, 6.0)),

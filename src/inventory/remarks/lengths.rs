@@ -95,7 +95,8 @@ impl Reader<'_> {
         // `555-0147`, `100-120`: a telephone number, a stretch.
         let ranged = |at: usize| at < self.tokens.len() && matches!(self.word(at), "-" | "–");
         if ranged(at + 1) && self.tokens.get(at + 2).is_some_and(|token| token.number.is_some())
-            || at >= 2 && ranged(at - 1) && self.tokens[at - 2].number.is_some()
+            // `deeper 2010 - 260 ft` is a year and a depth.
+            || at >= 2 && ranged(at - 1) && self.tokens[at - 2].number.is_some_and(|before| !is_year(before))
         {
             return None;
         }

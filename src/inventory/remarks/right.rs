@@ -2,7 +2,7 @@
 
 use super::lengths::{Reader, Written};
 use super::units::is_length_unit;
-use super::words::{CONFIRMED, ONCE_MORE, SAYS, VERIFY, WATER, WRONG};
+use super::words::{CONFIRMED, ONCE_MORE, RINGS, SAYS, TAKEN, VERIFY, WATER, WRONG};
 use crate::field::Field;
 use crate::inventory::phrases::{Class, Token};
 use crate::quantity::unit::Unit;
@@ -151,9 +151,15 @@ pub fn right_number(tokens: &[Token]) -> Option<(Field, Written, bool)> {
             && (at + 1 == last || ENDS.contains(&reader.word(at + 1)))
             && !reader.has(&["not", "no", "nothing"], at.saturating_sub(2), at)
     };
+    // `checked 4/30: 9.5` among levels; `tile is 30, I measured`
+    let checked = last > 2 && TAKEN.contains(&reader.word(0)) && reader.dated() && tokens[last - 1].number.is_some();
+    let is_tile =
+        |at: usize| RINGS.contains(&reader.word(at)) && ["is", "=", "es", "est"].contains(&reader.word(at + 1));
+    let measured = reader.has(&["measured", "taped", "medi", "mesure"], 0, last) && (0..last).any(is_tile);
+    let taken = checked || measured;
     let hedged = (0..last).any(|at| reader.phrases.class_at(tokens, at, Class::Hedge).is_some());
     let sure = !hedged && !reader.has(&["?"], 0, last);
-    if reader.has(&OTHER, 0, last) || !((0..last).any(called) || reader.outright()) {
+    if reader.has(&OTHER, 0, last) || !((0..last).any(called) || reader.outright() || taken) {
         return None;
     }
     let lengths: Vec<(Written, usize, usize)> = (0..last)
@@ -167,8 +173,8 @@ pub fn right_number(tokens: &[Token]) -> Option<(Field, Written, bool)> {
         && !reader.has(&DEPTH, 0, last);
     let height = reader.word(*end) == "of" && WATER.contains(&reader.word(end + 1)) || reader.word(*end) == "d'eau";
     let of = [
-        (Field::CasingDiameter, has(&ACROSS)),
-        (Field::StaticWaterLevel, has(&LEVEL) || below),
+        (Field::CasingDiameter, has(&ACROSS) || measured),
+        (Field::StaticWaterLevel, has(&LEVEL) || below || checked && !has(&ACROSS) && !has(&DEPTH)),
         (Field::TotalDepth, has(&DEPTH)),
     ];
     let mut named = of.into_iter().filter(|(_, named)| *named);

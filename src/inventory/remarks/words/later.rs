@@ -40,6 +40,8 @@ pub const OUTRIGHT: &[&[&str]] = &[
     &["go", "with", "this"],
     &["go", "with", "that"],
     &["not", "yet", "in"],
+    &["not", "updated"],
+    &["not", "yet", "updated"],
     &["not", "in", "column"],
     &["not", "in", "the", "column"],
     &["not", "yet", "entered"],
