@@ -64,7 +64,7 @@ fn a_band_says_what_bottom_and_water_are_counted_from() {
 fn bands_in_other_languages_say_what_is_counted_from() {
     let well = |kind: &'static str| {
         move |at: usize| {
-            let (depth, level) = (9 + at, 3 + at % 3);
+            let (depth, level) = (9 + (at * 7) % 11, 3 + at % 3);
             (format!(",{kind},{depth},{level},0.6,1.2"), round(1.2, (depth - level) as f64))
         }
     };
