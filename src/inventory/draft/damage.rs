@@ -19,7 +19,10 @@ impl Draft {
         let of = |concept: Concept| {
             let cell = self.table.plan.carried.iter().find_map(|(column, heading)| {
                 let words = lexicon::tokens(heading);
-                let says = Language::ALL.into_iter().any(|language| lexicon::meaning(&words, language).has(concept));
+                // How a crew gets there is no place: access road, camino de acceso, accès, acesso.
+                let is_way = ["acces", "acess"].iter().any(|way| lexicon::fold(heading).contains(way));
+                let says = !is_way
+                    && Language::ALL.into_iter().any(|language| lexicon::meaning(&words, language).has(concept));
                 Some(self.cell(*column)).filter(|text| says && text.chars().filter(|c| c.is_alphabetic()).count() > 2)
             });
             cell.map(str::to_owned)
