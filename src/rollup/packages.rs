@@ -33,7 +33,7 @@ pub fn cover(need: f64, packages: &[Package], left: &[Option<u64>]) -> Cover {
         which.map(|(package, left)| if package.price.is_some() == priced { *left } else { Some(0) }).collect()
     };
     let with_price = of_some(need, packages, &some(true), true);
-    if with_price.short <= 0.0 {
+    if with_price.short <= 0.0 || packages.iter().all(|package| package.price.is_some()) {
         return with_price;
     }
     let rest = of_some(with_price.short, packages, &some(false), false);
