@@ -67,9 +67,9 @@ static PHRASES: LazyLock<HashMap<char, Vec<Phrase>>> = LazyLock::new(|| {
         }
     };
     for of in vocabularies() {
-        of.phrases.iter().for_each(|phrase| add(of, *phrase, of.states.map(|states| states.behind)));
+        of.phrases.iter().for_each(|phrase| add(of, phrase, of.states.map(|states| states.behind)));
         let before = of.states.map_or(&[][..], |states| states.before);
-        before.iter().for_each(|state| add(of, *state, Some(of.phrases)));
+        before.iter().for_each(|state| add(of, state, Some(of.phrases)));
     }
     phrases
 });

@@ -72,6 +72,28 @@ pub fn of_tokens(tokens: &[Token]) -> Vec<Statement> {
     found
 }
 
+/// Words by which something was measured once more. Other languages than English are read as later remarks.
+const TAPED: [&str; 9] =
+    ["taped", "retaped", "re-taped", "sounded", "resounded", "re-sounded", "remeasured", "re-measured", "plumbed"];
+
+/// Words by which a cell is wrong, or a bore is another one now.
+const CHANGED: [&str; 14] = [
+    "wrong",
+    "incorrect",
+    "mistake",
+    "equivocado",
+    "erroneo",
+    "faux",
+    "errado",
+    "reamed",
+    "recased",
+    "re-cased",
+    "relined",
+    "re-lined",
+    "sleeved",
+    "reentubado",
+];
+
 /// Whether a remark may change the measures of the well, whatever it says: a length beside a word of depth, water or casing,
 /// two lengths, or a pump that runs.
 pub fn may_measure(tokens: &[Token]) -> bool {
@@ -89,14 +111,16 @@ pub fn may_measure(tokens: &[Token]) -> bool {
     let says = |known: &[&str]| tokens.iter().any(|token| known.contains(&token.word.as_str()));
     let not_round = says(&["square", "rectangular", "cuadrado", "cuadrada", "carre", "carree", "quadrado", "quadrada"]);
     let number = tokens.iter().any(|token| token.word.starts_with(|c: char| c.is_ascii_digit()));
-    let taped = number && says(&["taped", "sounded", "remeasured", "re-measured", "plumbed"]);
+    let taped = number && says(&TAPED);
     // `ahora tiene 16,20 m`; `1,30 hasta los 3,50 m, de allí para abajo 0,90`.
     let part = |written: &&Written| written.unit.is_none() && written.value.fract() != 0.0;
     // `tile is 30, I measured`, `checked 4/30: 9.5`
     let taped = taped || number && reader.dated() && says(&["checked", "measured", "read"]);
     let taped = taped || number && says(&["measured", "medi", "mesure"]) && says(&RINGS);
     let sizes = with_unit > 1 || with_unit == 1 && (says(NOW) || lengths.iter().any(|one| part(&one)));
-    named && (!lengths.is_empty() || unit) || sizes || running || not_round || taped
+    // `width is 4, card wrong`; `reamed and cased 6 in 2018`, where the unit may be a word.
+    let changed = number && says(&CHANGED);
+    named && (!lengths.is_empty() || unit) || sizes || running || not_round || taped || changed
 }
 
 impl Reader<'_> {

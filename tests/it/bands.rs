@@ -41,7 +41,7 @@ fn a_column_of_in_and_out_is_no_unit() {
 #[test]
 fn a_band_says_what_bottom_and_water_are_counted_from() {
     let well = |at: usize| {
-        let (depth, level) = (90 + 9 * at, 20 + at);
+        let (depth, level) = (90 + 9 * at, 20 + at * 5 % 7);
         (format!(",drilled,{depth},{level},18,6"), round(6.0 * IN, (depth - level) as f64 * FT))
     };
     // The height is that of both.
@@ -84,7 +84,7 @@ fn strings(stretches: &[(f64, f64, f64)]) -> Option<f64> {
 #[test]
 fn the_lower_of_two_strings_ends_where_the_well_does() {
     let well = |at: usize| {
-        let (upper, depth, level) = (90 + at as u32, 210 + 10 * at as u32, 45 + at as u32);
+        let (upper, depth, level) = (90 + at as u32 * 5 % 7, 210 + 10 * at as u32, 45 + at as u32 * 3 % 8);
         let water = strings(&[(8.0, f64::from(level), f64::from(upper)), (6.0, f64::from(upper), f64::from(depth))]);
         (format!(",drilled,8,{upper},6,{depth},{level}"), water)
     };
@@ -94,12 +94,9 @@ fn the_lower_of_two_strings_ends_where_the_well_does() {
         (",drilled,8,70,6,,40", None),
         (",drilled,8,100,6,190,120", strings(&[(6.0, 120.0, 190.0)])),
     ];
-    for (upper, lower) in [
-        ("UPPER CASING", "LOWER CASING"),
-        ("Upper casing", "Lower casing / screen"),
-        ("Top casing", "Bottom casing"),
-        ("Casing", "Screen"),
-    ] {
+    for (upper, lower) in
+        [("UPPER CASING", "LOWER CASING"), ("Upper casing", "Lower casing / screen"), ("Casing", "Screen")]
+    {
         let head = format!(",,{upper},,{lower},,\nNo.,Kind,Dia in,Bottom ft,Dia in,Bottom ft,SWL ft");
         assert_eq!(list(&head, well, &rows), none(), "{upper}, {lower}");
     }
@@ -158,7 +155,7 @@ fn gallons_that_stand_in_the_well_are_asked_which_gallons() {
     let list = "Tag,Kind,Dia.,Depth,Gallons standing\nT1,drilled,\"4\"\"\",180',73\nT2,drilled,\"6\"\"\",220',222\n\
                 T3,drilled,\"6\"\"\",150',141\nT4,drilled,\"5\"\"\",160',120\n";
     assert!(liters(list).is_empty());
-    let standing = list.replace("Gallons standing", "Standing water (US gal)");
+    let standing = list.replace("Gallons standing", "Gallons standing (US gal)");
     let read = liters(&standing);
     assert!((read["T1"] / (73.0 * 3.785_411_784) - 1.0).abs() < 0.01, "{read:?}");
 }
@@ -166,10 +163,10 @@ fn gallons_that_stand_in_the_well_are_asked_which_gallons() {
 #[test]
 fn codes_are_told_behind_the_name_of_their_column_in_capitals() {
     let head = "\"Well cards of the township. WELL: 1 drilled, 2 dug, 3 drove point, 4 bored, 0 none\",,,,,,\n\
-                \"Level is from the ground. WASTE: F field, D road ditch, S town sewer\",,,,,,\n\
-                Card No.,Owner,Well,Well ft,Bore in,Level ft,Waste";
+                \"Tape Ft = ground to water. WASTE: F field, D road ditch, S town sewer\",,,,,,\n\
+                Card No.,Owner,Well,Well ft,Bore in,Tape Ft,Waste";
     let well = |at: usize| {
-        let (depth, level) = (120 + 9 * at, 30 + at);
+        let (depth, level) = (120 + 9 * at, 30 + at * 5 % 7);
         (format!(",Owner {at},1,{depth},6,{level},F"), round(6.0 * IN, (depth - level) as f64 * FT))
     };
     let rows = [

@@ -51,7 +51,7 @@ fn a_level_with_its_day_or_its_right_counts() {
 #[test]
 fn a_cell_that_is_called_wrong_gives_way() {
     told(&[
-        ("deeper 2012 - 240 ft", of(240.0, 40.0, 6.0)),
+        ("deeper 2012 - 240 ft", None),
         ("hole lowered to 240 in 2012, sheet not updated", of(240.0, 40.0, 6.0)),
         ("pump lowered to 120", of(160.0, 40.0, 6.0)),
         ("culvert is 8, measured it", of(160.0, 40.0, 8.0)),

@@ -95,7 +95,7 @@ fn relations_give_what_the_kernel_gives_for_every_row_of_the_demo() {
             }
         }
     }
-    assert!(wells >= 225, "{wells}");
+    assert!(wells >= 224, "{wells}");
     // What the demo leaves untouched is tried with random wells.
     let untouched: Vec<&str> = entries()
         .filter(|entry| matches!(entry.how, How::Closed(_)) && !counts.contains_key(entry.id))

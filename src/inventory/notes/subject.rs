@@ -35,8 +35,7 @@ pub(super) fn about(words: &[String], meaning: &Meaning) -> About {
     } else if [Concept::Water, Concept::Level, Concept::Static, Concept::StaticWaterLevel]
         .iter()
         .any(|concept| meaning.has(*concept))
-        && !meaning.has(Concept::Depth)
-        && !meaning.has(Concept::TotalDepth)
+        && ![Concept::Depth, Concept::TotalDepth].iter().any(|concept| meaning.has(*concept))
         && !(meaning.has(Concept::Bottom) && words.iter().any(|word| AND.contains(&word.as_str())))
     {
         About::Levels

@@ -83,7 +83,7 @@ impl Reader<'_> {
         }
         let (written, end) = self.length(number)?;
         let long = written.unit.is_none_or(Unit::is_of_depths);
-        let only = !self.has(&["then", "or", "to", "-"], end, end + 1) && !(water && self.has(&OVER, end, end + 1));
+        let only = !(self.has(&["then", "or", "to", "-"], end, end + 1) || water && self.has(&OVER, end, end + 1));
         (long && only).then_some((Field::StaticWaterLevel, Change::To(written), true, at, end))
     }
 

@@ -43,7 +43,7 @@ impl Reader<'_> {
             let behind = |by: usize| at.checked_sub(by).map_or("", |at| self.word(at));
             ANEW.contains(&word)
                 || TAKEN.contains(&word)
-                    && (behind(1) == "-" && behind(2) == "re" || self.has(&ONCE_MORE, at + 1, at + 4))
+                    && (behind(1) == "-" && behind(2) == "re" || self.has(ONCE_MORE, at + 1, at + 4))
         })
     }
 
