@@ -223,7 +223,7 @@ WIDEST_DUG_M = 120 * 0.0254
 
 def read_row(place, cells):
     """One row: fields in SI, and the reasons why it cannot be planned that can be seen cell by cell."""
-    row, troubles = {"place": place}, []
+    row, troubles = {"place": place, "zeros": set()}, []
     for target, cell in cells:
         if isinstance(target, str):
             text = "" if cell is None else str(cell).strip()
@@ -243,6 +243,7 @@ def read_row(place, cells):
                 troubles.append(f"{field} unreadable")
             value = None
         if value == 0 and field in NEVER_ZERO:
+            row["zeros"].add(field)
             value = None
         if value is not None and not POSSIBLE[field][0] <= value <= POSSIBLE[field][1]:
             if field not in ASIDE:
@@ -261,6 +262,14 @@ def read_row(place, cells):
     return row
 
 
+def blank_levels(rows):
+    """In a list where a depth or a width is zero, a level of zero is one that nobody measured."""
+    if any(row["zeros"] & {"total_depth", "casing_diameter"} for row in rows):
+        for row in rows:
+            if row.get("static_water_level") == 0:
+                row["static_water_level"] = None
+
+
 def read_lists():
     """Every row of both counties, in the order of the files."""
     rows = []
@@ -272,11 +281,13 @@ def read_lists():
             if any(cell is not None for cell in line):
                 place = f"{WORKBOOK.name}!{name}:{number}"
                 rows.append(read_row(place, [(meaning[h], cell) for h, cell in zip(headings, line) if h in meaning]))
+        blank_levels([row for row in rows if row["place"].startswith(f"{WORKBOOK.name}!{name}:")])
     with TABLE.open(encoding="utf-8-sig", newline="") as file:
         lines = list(csv.reader(file, delimiter=";"))
     for number, line in enumerate(lines[1:], start=2):
         cells = [(QUILLMOOR[h], cell) for h, cell in zip(lines[0], line) if h in QUILLMOOR]
         rows.append(read_row(f"{TABLE.name}:{number}", cells))
+    blank_levels([row for row in rows if row["place"].startswith(f"{TABLE.name}:")])
     seen = set()
     rows = [row for row in rows if not row["no_well"]]  # A cistern is no well: in no table.
     for row in rows:
