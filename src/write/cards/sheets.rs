@@ -111,31 +111,39 @@ struct Laid {
 /// How each card is laid out. Two that fit on a page together share it, however they share its height. Of two that do not, one
 /// has a page of its own, in larger type: the one with more words, or the first where the order of stops must be kept.
 fn paired(cards: &[Card], by_stop: bool, depot: &str, labels: &CardLabels) -> Vec<Laid> {
-    let mut laid: Vec<Laid> = cards.iter().map(|card| alone(card, depot, labels)).collect();
-    // The card that waits for another one on its page, and how tall it is in either set.
+    let height = |card: &Card, set: &Set| room::height(card, (depot, labels), set);
+    // How tall those are that may share a page, in either set.
+    let may_share = |card: &Card| card.size == Size::Half && !card.bring.is_empty();
+    let tall: Vec<Option<[f64; 2]>> =
+        cards.iter().map(|card| may_share(card).then(|| HALF.map(|set| height(card, &set)))).collect();
+    let mut shared: Vec<Option<&Set>> = vec![None; cards.len()];
+    // The card that waits for another one on its page, and its heights.
     let mut waiting: Option<(usize, [f64; 2])> = None;
-    for (at, card) in cards.iter().enumerate() {
-        if card.size != Size::Half || laid[at].place == Place::ToMeasure {
+    for (at, own) in tall.iter().enumerate() {
+        let Some(own) = *own else {
             waiting = waiting.filter(|_| !by_stop);
             continue;
-        }
-        let tall = HALF.map(|set| room::height(card, (depot, labels), &set));
+        };
         let Some((before, beside)) = waiting else {
-            waiting = Some((at, tall));
+            waiting = Some((at, own));
             continue;
         };
-        let both = (0..HALF.len()).find(|set| tall[*set] + beside[*set] <= HALF[*set].most);
+        let both = HALF.iter().zip(own.iter().zip(beside)).find(|(set, (one, other))| **one + other <= set.most);
         waiting = match both {
-            Some(set) => {
-                laid[before] = shares(&HALF[set]);
-                laid[at] = shares(&HALF[set]);
+            Some((set, _)) => {
+                shared[before] = Some(set);
+                shared[at] = Some(set);
                 None
             }
-            None if by_stop || beside > tall => Some((at, tall)),
+            None if by_stop || beside > own => Some((at, own)),
             None => waiting,
         };
     }
-    laid
+    let laid = |(at, card): (usize, &Card)| match shared[at] {
+        Some(set) => shares(set),
+        None => alone(card, tall[at], |set| height(card, set)),
+    };
+    cards.iter().enumerate().map(laid).collect()
 }
 
 fn shares(set: &Set) -> Laid {
@@ -143,12 +151,12 @@ fn shares(set: &Set) -> Laid {
 }
 
 /// How a card is laid out for which no other one has been found: on half a page where it fits there, so that a page can be cut.
-fn alone(card: &Card, depot: &str, labels: &CardLabels) -> Laid {
+fn alone(card: &Card, tall: Option<[f64; 2]>, height: impl Fn(&Set) -> f64) -> Laid {
     if card.size == Size::Half && card.bring.is_empty() {
         return Laid { place: Place::ToMeasure, class: "card half measure".to_owned() };
     }
-    let height = |set: &Set| room::height(card, (depot, labels), set);
-    if let Some(set) = HALF.iter().find(|set| card.size == Size::Half && height(set) <= set.most / 2.0) {
+    let half = tall.and_then(|tall| HALF.iter().zip(tall).find(|(set, tall)| *tall <= set.most / 2.0));
+    if let Some((set, _)) = half {
         return shares(set);
     }
     // The largest type that stays on the page.
