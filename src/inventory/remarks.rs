@@ -24,7 +24,7 @@ pub mod words;
 use super::phrases::{Class, Token, tokens};
 use crate::field::Field;
 pub use at_rest::{full_for_now, level_not_measured, not_at_rest};
-pub use basin::basin;
+pub use basin::{BOXES, basin};
 pub use below::narrower;
 pub use left_open::{
     doubts_measures, has_gallery, leaves_open, names_several_wells, several_wells, tells_unit, wide_and_narrow,

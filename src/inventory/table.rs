@@ -3,15 +3,18 @@
 use std::sync::Arc;
 
 use super::description::{self, Described};
+use super::heading::{self, HeadingUnit};
 use super::layout::Layout;
 use super::legend::Legend;
 use super::rows::{Rows, trim};
 use super::split::Chunk;
 use crate::error::Result;
+use crate::field::Field;
 use crate::field::rules::ReadingRules;
 use crate::finding::Finding;
 use crate::place::Origin;
 use crate::quantity::parse::Comma;
+use crate::quantity::unit::{Dimension, Unit};
 
 /// Rows on their way.
 #[derive(Debug)]
@@ -71,6 +74,14 @@ impl Opened {
     pub fn filled(&self, column: usize) -> impl Iterator<Item = &str> {
         let cells = (self.first_row..self.sample.len()).map(move |row| trim(self.sample.cell(row, column)));
         cells.filter(|cell| !cell.is_empty())
+    }
+
+    /// The unit of length that a heading names, or the row of units below it, for a field of lengths.
+    pub fn length_unit(&self, column: usize, field: Field) -> Option<&'static Unit> {
+        let own = heading::unit_for(&self.headings[column], field, None).0;
+        let below = self.layout.units.get(column).map(|cell| heading::unit_below(cell, field, None).0);
+        let mut known = [Some(own), below].into_iter().flatten().filter_map(|unit: HeadingUnit| unit.known());
+        known.find(|unit| unit.dimension == Dimension::Length)
     }
 
     /// Cuts a column that describes whole wells into columns of its parts, where there is one.

@@ -292,15 +292,6 @@ impl Causes {
         self.answerable
     }
 
-    /// How often each finding was made: a missing column once a list.
-    pub fn times_by_code(&self) -> BTreeMap<Code, u64> {
-        let mut times = BTreeMap::new();
-        for cause in self.causes.iter().filter(|cause| cause.times() > 0) {
-            *times.entry(cause.code).or_insert(0) += cause.times();
-        }
-        times
-    }
-
     /// Of these questions, the fewest that set more wells free together than one by one, and how many wells they set free in
     /// all; of several such sets the one that sets most free, then the one that stands first.
     pub fn together(&self, among: &[usize]) -> Option<(Vec<usize>, u64)> {

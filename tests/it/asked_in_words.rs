@@ -3,8 +3,8 @@
 
 use std::path::{Path, PathBuf};
 
-use crate::filling::{Typed, filled};
-use crate::running::{folder, number, place, rows, run, run_in, sheets};
+use crate::filling::{Typed, filled, metric_book, table};
+use crate::running::{number, rows, run, run_in};
 
 const LIST: &str = "Well ID,Region,Depot,Well type,Depth (m),Static level (m),Diameter (mm),Flooded,Kind of tile\n\
                     001,Low,O'Dell,drilled,40,5,150,yes,\n002,Low,O'Dell,drilled,30,5,,no,\n003,High,Hall,dug,8,2,1200,yes,\n\
@@ -17,10 +17,7 @@ struct Trial {
 
 impl Trial {
     fn new() -> Self {
-        let folder = folder();
-        let list = place(folder.path(), "wells.csv", LIST).display().to_string();
-        let book = folder.path().join("book.xlsx");
-        run(&["start", &list, "--out", &book.display().to_string(), "--units", "metric"]).ended(0);
+        let (folder, book) = metric_book(LIST);
         Self { folder, book }
     }
 
@@ -30,11 +27,6 @@ impl Trial {
         filled(&self.book, &to, &cells);
         to.display().to_string()
     }
-}
-
-fn table(book: &Path, name: &str) -> Vec<Vec<String>> {
-    let (_, rows) = sheets(book).into_iter().find(|(sheet, _)| sheet == name).unwrap();
-    rows.into_iter().map(|row| row.iter().map(ToString::to_string).collect()).collect()
 }
 
 #[test]

@@ -2,11 +2,12 @@
 //! results. For the modules that test books. No test of its own.
 
 use std::io::{Cursor, Write};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
+use tempfile::TempDir;
 use zip::write::SimpleFileOptions;
 
-use crate::running::{parts, sheets};
+use crate::running::{folder, parts, place, run, sheets};
 
 /// What is typed into a cell.
 #[derive(Clone, Copy)]
@@ -17,6 +18,21 @@ pub enum Typed<'a> {
     Percent(f64),
     /// A formula whose result no program has stored.
     Formula(&'a str),
+}
+
+/// A list, and the book of it in metric units; the folder lives as long as the answer is kept.
+pub fn metric_book(list: &str) -> (TempDir, PathBuf) {
+    let folder = folder();
+    let list = place(folder.path(), "wells.csv", list).display().to_string();
+    let book = folder.path().join("book.xlsx");
+    run(&["start", &list, "--out", &book.display().to_string(), "--units", "metric"]).ended(0);
+    (folder, book)
+}
+
+/// The cells of a sheet as texts.
+pub fn table(book: &Path, name: &str) -> Vec<Vec<String>> {
+    let (_, rows) = sheets(book).into_iter().find(|(sheet, _)| sheet == name).unwrap_or_else(|| panic!("no {name}"));
+    rows.into_iter().map(|row| row.iter().map(ToString::to_string).collect()).collect()
 }
 
 /// The cell in a column of letters, beside a title in the first column.

@@ -5,8 +5,8 @@ use std::path::{Path, PathBuf};
 
 use tempfile::TempDir;
 
-use crate::filling::{Typed, beside, filled};
-use crate::running::{folder, names, number, place, rows, run, sheets};
+use crate::filling::{Typed, beside, filled, metric_book, table};
+use crate::running::{names, number, place, rows, run};
 
 const LIST: &str = "Well ID,Depot,Well type,Depth (m),Static level (m),Diameter (mm),Pipe,Discharge\n\
                     K1,East,drilled,40,5,150,31,pasture\nK2,East,drilled,30,5,150,22,pasture\n\
@@ -20,10 +20,7 @@ struct Trial {
 
 impl Trial {
     fn new() -> Self {
-        let folder = folder();
-        let list = place(folder.path(), "wells.csv", LIST).display().to_string();
-        let book = folder.path().join("book.xlsx");
-        run(&["start", &list, "--out", &book.display().to_string(), "--units", "metric"]).ended(0);
+        let (folder, book) = metric_book(LIST);
         Self { folder, book }
     }
 
@@ -64,11 +61,6 @@ impl Trial {
         std::fs::remove_file(book).unwrap();
         said.err
     }
-}
-
-fn table(book: &Path, name: &str) -> Vec<Vec<String>> {
-    let (_, rows) = sheets(book).into_iter().find(|(sheet, _)| sheet == name).unwrap_or_else(|| panic!("no {name}"));
-    rows.into_iter().map(|row| row.iter().map(ToString::to_string).collect()).collect()
 }
 
 fn of_well(folder: &Path, id: &str, column: &str) -> f64 {

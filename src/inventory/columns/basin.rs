@@ -4,10 +4,11 @@
 
 use crate::field::Field;
 use crate::field::rules::ReadingRules;
-use crate::inventory::heading::{self, HeadingUnit};
+use crate::inventory::heading;
 use crate::inventory::lexicon;
+use crate::inventory::remarks::BOXES;
 use crate::inventory::table::Opened;
-use crate::quantity::unit::{Dimension, Unit};
+use crate::quantity::unit::Unit;
 
 /// The columns of a box: two sides and the water, each with its unit.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -16,24 +17,8 @@ pub struct Basin {
     pub measures: [(usize, &'static Unit); 3],
 }
 
-const BOX: [&str; 16] = [
-    "box",
-    "boxes",
-    "basin",
-    "chamber",
-    "springbox",
-    "vault",
-    "springhouse",
-    "caja",
-    "camara",
-    "arqueta",
-    "caixa",
-    "bassin",
-    "chambre",
-    "captage",
-    "cuba",
-    "tanquilla",
-];
+/// More words for the box, in headings alone.
+const OF_COLUMNS: [&str; 3] = ["boxes", "cuba", "tanquilla"];
 const LONG: [&str; 8] = ["length", "long", "len", "largo", "longitud", "longueur", "comprimento", "l"];
 const WIDE: [&str; 8] = ["width", "wide", "ancho", "anchura", "largeur", "largura", "breadth", "w"];
 const WATER: [&str; 6] = ["water", "agua", "eau", "lamina", "lame", "nivel"];
@@ -49,21 +34,13 @@ pub(super) fn find(table: &Opened, rules: &ReadingRules) -> Option<Basin> {
         let mut found = (0..table.headings.len()).filter(|column| {
             let words = words(*column);
             heading::mapped(&table.headings[*column], rules).is_none()
-                && has(&words, &BOX)
+                && (has(&words, &BOXES) || has(&words, &OF_COLUMNS))
                 && has(&words, known)
                 && !has(&words, not)
         });
         found.next().filter(|_| found.next().is_none())
     };
-    let with_unit = |column: usize| {
-        let below = table.layout.units.get(column).map(|cell| heading::unit_below(cell, Field::WaterColumn, None).0);
-        let own = heading::unit_for(&table.headings[column], Field::WaterColumn, None).0;
-        let unit = [Some(own), below].into_iter().flatten().find_map(|unit| match unit {
-            HeadingUnit::Unit(unit) if unit.dimension == Dimension::Length => Some(unit),
-            _ => None,
-        });
-        Some((column, unit?))
-    };
+    let with_unit = |column: usize| Some((column, table.length_unit(column, Field::WaterColumn)?));
     let (long, wide) = (one(&LONG, &WATER)?, one(&WIDE, &WATER)?);
     let water = one(&WATER, &[])?;
     Some(Basin { measures: [with_unit(long)?, with_unit(wide)?, with_unit(water)?] })

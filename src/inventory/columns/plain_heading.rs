@@ -12,19 +12,8 @@ const SOURCES: [&str; 34] = [
     "paper", "papers",
 ];
 
-/// What a heading measures of a well.
-const MEASURES: [Concept; 10] = [
-    Concept::Depth,
-    Concept::TotalDepth,
-    Concept::Bottom,
-    Concept::Water,
-    Concept::Level,
-    Concept::Static,
-    Concept::StaticWaterLevel,
-    Concept::Casing,
-    Concept::Diameter,
-    Concept::Size,
-];
+/// What a heading measures of a well beside what is counted down.
+const ACROSS: [Concept; 3] = [Concept::Casing, Concept::Diameter, Concept::Size];
 
 /// People that tell a measure, in other languages.
 #[rustfmt::skip]
@@ -68,7 +57,8 @@ pub fn without_source(heading: &str, language: lexicon::Language) -> &str {
     let lower = heading.to_lowercase();
     let measures = |text: &str| {
         let meaning = lexicon::meaning(&lexicon::tokens(&without_brackets(text)), language);
-        meaning.unknown.is_empty() && MEASURES.iter().any(|concept| meaning.has(*concept))
+        meaning.unknown.is_empty()
+            && meaning.concepts.iter().any(|concept| concept.is_counted_down() || ACROSS.contains(concept))
     };
     // Letters whose small form is longer would move the places.
     if lower.len() != heading.len() {

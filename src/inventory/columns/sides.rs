@@ -6,10 +6,10 @@ use std::collections::BTreeSet;
 
 use crate::field::Field;
 use crate::field::rules::ReadingRules;
-use crate::inventory::heading::{self, HeadingUnit};
+use crate::inventory::heading;
 use crate::inventory::lexicon;
 use crate::inventory::table::Opened;
-use crate::quantity::unit::{Dimension, Unit};
+use crate::quantity::unit::Unit;
 
 /// The columns of sides.
 #[derive(Debug, Clone, PartialEq)]
@@ -82,14 +82,7 @@ pub(super) fn find(table: &Opened, rules: &ReadingRules) -> Option<Sides> {
     };
     let alone = || Some((shape.and_then(|_| having(&[&SIDE]))?, None));
     let (one, other) = numbered().or_else(long_and_wide).or_else(alone)?;
-    let unit = |column: usize| {
-        let below = table.layout.units.get(column).map(|cell| heading::unit_below(cell, Field::CasingDiameter, None).0);
-        let own = heading::unit_for(&table.headings[column], Field::CasingDiameter, None).0;
-        [Some(own), below].into_iter().flatten().find_map(|unit| match unit {
-            HeadingUnit::Unit(unit) if unit.dimension == Dimension::Length => Some(unit),
-            _ => None,
-        })
-    };
+    let unit = |column: usize| table.length_unit(column, Field::CasingDiameter);
     let of_one = unit(one)?;
     let same = other.is_none_or(|other| unit(other).is_none_or(|unit| std::ptr::eq(unit, of_one)));
     same.then_some(Sides { one, other, unit: of_one, shape })

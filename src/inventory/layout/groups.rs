@@ -81,18 +81,9 @@ fn says_from_where(band: &str) -> bool {
 
 /// Whether a heading is of something that is counted from the ground or the rim: a bottom, a level.
 fn is_counted(heading: &str) -> bool {
-    const COUNTED: [Concept; 7] = [
-        Concept::Depth,
-        Concept::TotalDepth,
-        Concept::Bottom,
-        Concept::Water,
-        Concept::Level,
-        Concept::Static,
-        Concept::StaticWaterLevel,
-    ];
     let words = lexicon::tokens(heading);
     let meaning = lexicon::meaning(&words, lexicon::language(&words));
-    meaning.concepts.first().is_some_and(|concept| COUNTED.contains(concept))
+    meaning.concepts.first().is_some_and(|concept| concept.is_counted_down())
 }
 
 /// The groups above each heading. A group reaches to the right until the next one, or until a group above it ends.

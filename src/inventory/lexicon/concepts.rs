@@ -187,3 +187,11 @@ concepts! {
     /// A word that asks or joins.
     Filler = "filler",
 }
+
+impl Concept {
+    /// Whether it is a depth or a level: something that is counted down from the ground or the rim.
+    pub fn is_counted_down(self) -> bool {
+        use Concept::{Bottom, Depth, Level, Static, StaticWaterLevel, TotalDepth, Water};
+        matches!(self, Depth | TotalDepth | Bottom | Water | Level | Static | StaticWaterLevel)
+    }
+}

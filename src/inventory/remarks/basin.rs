@@ -3,8 +3,8 @@
 use super::super::phrases::Token;
 use super::lengths::{Reader, Written};
 
-/// Words for what holds the water of a spring.
-const BOXES: [&str; 14] = [
+/// Words for what holds the water of a spring, in remarks and headings alike.
+pub const BOXES: [&str; 13] = [
     "box",
     "chamber",
     "basin",
@@ -18,7 +18,6 @@ const BOXES: [&str; 14] = [
     "bassin",
     "chambre",
     "captage",
-    "boite",
 ];
 const BY: [&str; 4] = ["x", "by", "×", "por"];
 const WATER: [&str; 8] = ["water", "agua", "eau", "d'eau", "lamina", "lame", "tirante", "espejo"];
@@ -30,7 +29,9 @@ const BETWEEN: [&str; 12] =
 pub fn basin(tokens: &[Token]) -> Option<f64> {
     let reader = Reader::of(tokens);
     let last = tokens.len();
-    if !reader.has(&BOXES, 0, last) || reader.has(&["?", "or", "not", "inlet", "o", "ou"], 0, last) {
+    if !(reader.has(&BOXES, 0, last) || reader.has(&["boite"], 0, last))
+        || reader.has(&["?", "or", "not", "inlet", "o", "ou"], 0, last)
+    {
         return None;
     }
     let found = reader.lengths()?;
