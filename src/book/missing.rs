@@ -6,7 +6,7 @@ use super::lists::Understood;
 use super::plain;
 use super::read::UNITS_OPEN;
 use super::sheets::{SPARE_ROWS, among, blank, titled, titled_yes_no};
-use super::table_reader::{Reader, put};
+use super::table_reader::Reader;
 use crate::document::cell::{Cell, Role, Sheet, Value};
 use crate::document::entry::Allowed;
 use crate::field::WellType;
@@ -92,7 +92,7 @@ impl Reader<'_> {
                     _ => self.value(slot.parameter, &filled, ""),
                 };
                 if let Some(value) = value {
-                    put(&mut table, &slot.path, value, &filled.at);
+                    self.put(&mut table, &slot.path, value, &filled.at);
                 }
             }
             // A line that nobody has filled in assumes nothing.
@@ -108,7 +108,7 @@ impl Reader<'_> {
                 && table.get("from_list").is_some_and(|stated| stated.value == Written::Flag(true));
             let value = if drawn_alone { Written::Text("from_list".to_owned()) } else { Written::Table(table) };
             let (of_type, key) = (plain::well_type(of_type.typed), plain::field(field.typed));
-            put(&mut missing, &[&of_type, &key], value, &field.at);
+            self.put(&mut missing, &[&of_type, &key], value, &field.at);
         }
         if !missing.entries.is_empty() {
             whole.put("missing", Written::Table(missing), page.at(page.first - 1, 0));

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 use super::conditions;
 use super::read_lists::{self, Repair};
-use super::table_reader::{Filled, Page, Reader, is_titled, put, value_mut};
+use super::table_reader::{Filled, Page, Reader, is_titled, value_mut};
 
 use super::form::{
     OWN_COLUMNS, ROWS, RowForm, Slot, UPRIGHT, axis_title, folded, heading, row_slots, setting_titled, sheet, slots,
@@ -135,7 +135,7 @@ impl Reader<'_> {
             }
             let Some(filled) = page.filled(row, page.column("Value")) else { continue };
             if let Some(value) = self.value(slot.parameter, &filled, page.text(row, "Unit")) {
-                put(&mut table, &slot.path, value, &filled.at);
+                self.put(&mut table, &slot.path, value, &filled.at);
             }
         }
         plain_method(&mut table);
@@ -178,7 +178,7 @@ impl Reader<'_> {
                 let column = page.column(&heading(slot));
                 let Some(filled) = page.filled(row, column) else { continue };
                 if let Some(value) = self.value(slot.parameter, &filled, page.unit_of(column)) {
-                    put(&mut table, &slot.path, value, &filled.at);
+                    self.put(&mut table, &slot.path, value, &filled.at);
                 }
             }
             if is_conditional {
@@ -188,7 +188,7 @@ impl Reader<'_> {
                 let column = page.column(&heading(slot));
                 let Some(filled) = page.filled(row, column) else { continue };
                 if let Some(value) = self.value(slot.parameter, &filled, page.unit_of(column)) {
-                    put(&mut settings, &slot.path, value, &filled.at);
+                    self.put(&mut settings, &slot.path, value, &filled.at);
                 }
             }
             for (setting, value) in &pairs {
@@ -233,7 +233,7 @@ impl Reader<'_> {
             return self.document.fault(&named.at, "write its value in the column beside it");
         };
         if let Some(value) = self.value(slot.parameter, &filled, "") {
-            put(settings, &slot.path, value, &filled.at);
+            self.put(settings, &slot.path, value, &filled.at);
         }
     }
 
@@ -241,12 +241,16 @@ impl Reader<'_> {
     fn strange_columns(&self, page: &Page<'_>, known: &[String]) {
         for (column, head) in page.heads.iter().enumerate() {
             let is_pair = head.starts_with("setting ") || head.starts_with("value ");
-            if head.is_empty() || known.contains(head) || is_pair {
+            let is_second = page.heads[..column].contains(head);
+            if head.is_empty() || (known.contains(head) || is_pair) && !is_second {
                 continue;
             }
             if let Some(row) = page.body().find(|row| page.filled(*row, Some(column)).is_some()) {
-                let reason =
-                    format!("no column of the sheet {} is called {head:?}; its cells would not be read", page.name);
+                let reason = if is_second {
+                    format!("the sheet {} has two columns called {head:?}; keep one of the two", page.name)
+                } else {
+                    format!("no column of the sheet {} is called {head:?}; its cells would not be read", page.name)
+                };
                 self.document.fault(&page.at(row, column), reason);
             }
         }
@@ -267,7 +271,7 @@ impl Reader<'_> {
                 let column = page.column(&heading(slot));
                 let Some(filled) = page.filled(row, column) else { continue };
                 if let Some(value) = self.value(slot.parameter, &filled, page.unit_of(column)) {
-                    put(&mut package, &slot.path, value, &filled.at);
+                    self.put(&mut package, &slot.path, value, &filled.at);
                 }
             }
             let Some(item) = page.filled(row, Some(0)) else {

@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use super::form::{COLUMN_HEADS, NAME_HEADS, WORD_HEADS, form_not_read, list_parameter, sheet};
 use super::plain;
-use super::table_reader::{Reader, is_titled, put, value_mut};
+use super::table_reader::{Reader, is_titled, value_mut};
 use crate::field::Field;
 use crate::field::names::is_same;
 use crate::field::rules::{CORRECTION_HEADINGS, Correction};
@@ -41,7 +41,7 @@ pub(super) fn files(reader: &Reader<'_>, book: &Path, whole: &mut Table) -> (Vec
     let called = list_names(&files);
     for (name, sheet, key, value, at) in said {
         let Some(list) = names.iter().position(|known| *known == name).and_then(|at| called.get(at)) else { continue };
-        list_table(whole, list, &sheet, &at, |table| put(table, &[key], value, &at));
+        list_table(whole, list, &sheet, &at, |table| reader.put(table, &[key], value, &at));
     }
     let wells = reader.sheets.iter().find(|(written, _)| written.eq_ignore_ascii_case(sheet::WELLS));
     if wells.is_some_and(|(_, rows)| rows.len() > 1 && !is_titled(rows)) {
@@ -62,7 +62,7 @@ pub(super) fn columns(reader: &Reader<'_>, whole: &mut Table) {
         if let Some(named) = named.as_ref().filter(|_| !head.trim().is_empty()) {
             let meant = if field == form_not_read() { "" } else { field.as_str() };
             about(whole, &of.0, &of.1, &named.at, |table| {
-                put(table, &["columns", head], Written::Text(meant.to_owned()), &named.at);
+                reader.put(table, &["columns", head], Written::Text(meant.to_owned()), &named.at);
             });
         }
         // What is said of a field that there is not is no fault of its own.
@@ -74,7 +74,7 @@ pub(super) fn columns(reader: &Reader<'_>, whole: &mut Table) {
                 continue;
             }
             about(whole, &of.0, &of.1, &filled.at, |table| {
-                put(table, &[key, &field], Written::Text(filled.typed.trim().to_owned()), &filled.at);
+                reader.put(table, &[key, &field], Written::Text(filled.typed.trim().to_owned()), &filled.at);
             });
         }
     }
@@ -92,7 +92,12 @@ pub(super) fn words(reader: &Reader<'_>, whole: &mut Table) {
         }
         let of = (page.text(row, file).to_owned(), page.text(row, sheet_head).to_owned());
         about(whole, &of.0, &of.1, &filled.at, |table| {
-            put(table, &["words", &field, &word], Written::Text(plain::meaning(&field, filled.typed)), &filled.at);
+            reader.put(
+                table,
+                &["words", &field, &word],
+                Written::Text(plain::meaning(&field, filled.typed)),
+                &filled.at,
+            );
         });
     }
 }
@@ -125,7 +130,7 @@ pub(super) fn names(reader: &Reader<'_>, whole: &mut Table) {
             }
         };
         about(whole, page.text(row, file), page.text(row, sheet_head), &kept.at, |table| {
-            put(table, &["words", field, counted], Written::Text(chosen.to_owned()), &kept.at);
+            reader.put(table, &["words", field, counted], Written::Text(chosen.to_owned()), &kept.at);
         });
     }
 }

@@ -7,7 +7,7 @@ use crate::field::BOOK_TITLE;
 use crate::inventory::{CellKind, Rows};
 use crate::parameter::Parameter;
 use crate::place::Column;
-use crate::scenario::stated::{At, Document, Table, Written};
+use crate::scenario::stated::{At, Document, Stated, Table, Written};
 
 /// Rows above the headings.
 const MOST_ABOVE: usize = 20;
@@ -116,17 +116,27 @@ impl<'a> Reader<'a> {
     }
 }
 
-/// Puts a value under a path of keys; tables on the way are made.
-pub(super) fn put(table: &mut Table, path: &[&str], value: Written, at: &At) {
-    let Some((first, rest)) = path.split_first() else { return };
-    if rest.is_empty() {
-        return table.put(*first, value, at.clone());
-    }
-    if table.get(first).is_none() {
-        table.put(*first, Written::Table(Table::default()), at.clone());
-    }
-    if let Some(Written::Table(inner)) = value_mut(table, first) {
-        put(inner, rest, value, at);
+impl Reader<'_> {
+    /// Puts a value under a path of keys; tables on the way are made. What is stated already, and otherwise, is a
+    /// fault.
+    pub fn put(&self, table: &mut Table, path: &[&str], value: Written, at: &At) {
+        let Some((first, rest)) = path.split_first() else { return };
+        if rest.is_empty() {
+            return match table.get(first) {
+                None => table.put(*first, value, at.clone()),
+                Some(known) if known.value == value => {}
+                Some(Stated { at: At::Cell { cell, .. }, .. }) => {
+                    self.document.fault(at, format!("{cell} says something else; keep one of the two"));
+                }
+                Some(_) => {}
+            };
+        }
+        if table.get(first).is_none() {
+            table.put(*first, Written::Table(Table::default()), at.clone());
+        }
+        if let Some(Written::Table(inner)) = value_mut(table, first) {
+            self.put(inner, rest, value, at);
+        }
     }
 }
 

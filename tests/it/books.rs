@@ -240,6 +240,30 @@ fn wrong_entries_are_refused_with_their_cells_all_at_once() {
 }
 
 #[test]
+fn what_is_said_twice_is_refused_where_it_is_said_again() {
+    let mut book = demo_book();
+    let campaign = sheet(&mut book, "Campaign");
+    let currency =
+        campaign.rows.iter().position(|row| matches!(&row[0].value, Value::Text(text) if text == "Currency"));
+    let mut again = campaign.rows[currency.unwrap()].clone();
+    again[1].value = Value::text("EUR");
+    campaign.rows.push(again);
+    let products = sheet(&mut book, "Products");
+    for row in &mut products.rows {
+        if let Some(name) = row.first().cloned() {
+            row.push(name);
+        }
+    }
+    let folder = folder();
+    let at = path_in(&folder, "twice.xlsx");
+    xlsx::write_new_book(Path::new(&at), &book).unwrap();
+    let Some(Error::Scenario(faults)) = read(Path::new(&at)).1 else { panic!("nobody minds") };
+    let said: Vec<String> = faults.iter().map(ToString::to_string).collect();
+    assert!(said.iter().any(|said| said.contains("says something else; keep one of the two")), "{said:?}");
+    assert!(said.iter().any(|said| said.contains("has two columns called")), "{said:?}");
+}
+
+#[test]
 fn what_people_type_is_taken_as_they_mean_it() {
     let text = |text: &str| Value::text(text);
     let mut book = demo_book();
