@@ -5,12 +5,17 @@ use std::sync::Arc;
 use super::assignment::Assignment;
 use super::evidence::{LIKELY, Reading};
 use super::statements::{Statements, statements};
+use super::units::{Settled, Source};
 use super::{Feed, Planner, is_diameter, map_line, units};
 use crate::field::rules::UnitSystem;
 use crate::field::{Field, Kind};
 use crate::finding::catalogue;
 use crate::inventory::heading::{self, Datum as CountedFrom, HeadingUnit};
-use crate::quantity::unit::{Dimension, Unit};
+use crate::inventory::lexicon;
+use crate::quantity::unit::{self, Dimension, Gallon, Meaning, Unit};
+
+/// Words for gallons, of either kind.
+const GALLONS: [&str; 5] = ["gal", "gals", "gallon", "gallons", "galones"];
 
 impl Planner<'_> {
     /// Units that headings, groups and notes state outright, of the lengths of the table.
@@ -42,6 +47,33 @@ impl Planner<'_> {
     fn statements(&self, claim: &Reading) -> Statements {
         let heading = &self.table.headings[claim.column];
         statements(claim, heading, &self.table.layout, self.rules.system, &self.own_types)
+    }
+
+    /// Which gallon the file means, where its words name one kind of them and not the other, and the words.
+    fn gallon_said(&self, column: usize) -> Option<(Gallon, String)> {
+        const IMPERIAL: [&str; 4] = ["imp", "imperial", "uk", "british"];
+        let layout = &self.table.layout;
+        let beside = [&layout.units, &layout.groups, &layout.explained];
+        let near = beside.into_iter().filter_map(|texts| texts.get(column));
+        let texts = std::iter::once(&self.table.headings[column]).chain(near).chain(&layout.notes);
+        let mut said: Option<(Gallon, String)> = None;
+        for text in texts {
+            // `U.S. gallons` has a word of each letter.
+            let words = lexicon::tokens(&text.replace("U.S.", "US").replace("u.s.", "us"));
+            for pair in words.windows(2).filter(|pair| pair[1].starts_with("gal")) {
+                let gallon = match pair[0].as_str() {
+                    "us" => Gallon::Us,
+                    word if IMPERIAL.contains(&word) => Gallon::Imperial,
+                    _ => continue,
+                };
+                match &said {
+                    Some((known, _)) if *known != gallon => return None,
+                    Some(_) => {}
+                    None => said = Some((gallon, text.clone())),
+                }
+            }
+        }
+        said
     }
 
     /// Settles the unit of a field's column.
@@ -79,7 +111,15 @@ impl Planner<'_> {
             feed.barred = true;
             return feed;
         }
-        let written = if preposition { &HeadingUnit::None } else { &claim.named.unit };
+        // `Gal. standing in well` begins with its unit.
+        let gallons = HeadingUnit::EitherGallon("gal".to_owned());
+        let begins =
+            || lexicon::tokens(&self.table.headings[column]).iter().any(|word| GALLONS.contains(&word.as_str()));
+        let written = match &claim.named.unit {
+            _ if preposition => &HeadingUnit::None,
+            HeadingUnit::None if quantity.dimension == Dimension::Volume && begins() => &gallons,
+            unit => unit,
+        };
         match written {
             HeadingUnit::Unit(unit) if unit.dimension != quantity.dimension => {
                 let says = format!(
@@ -130,8 +170,15 @@ impl Planner<'_> {
                 }
             }
             HeadingUnit::EitherGallon(written) => {
-                feed.unit = imposed;
-                if imposed.is_none() {
+                let said = self.gallon_said(column).filter(|_| imposed.is_none());
+                let of = |gallon| match unit::look_up(written, Some(gallon)) {
+                    Some(Meaning::Unit(unit)) => Some(unit),
+                    _ => None,
+                };
+                feed.unit = imposed.or(said.as_ref().and_then(|(gallon, _)| of(*gallon)));
+                if let (Some((_, note)), Some(unit)) = (said, feed.unit) {
+                    self.unit_by_evidence(field, column, &Settled { unit, source: Source::Note(note) });
+                } else if imposed.is_none() {
                     let says = format!(
                         "\"{written}\" is a US or an imperial measure, and nothing says which; the column is not read"
                     );

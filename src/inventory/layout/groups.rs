@@ -37,7 +37,8 @@ pub(super) fn group_rows(rows: &Rows, heading_row: usize) -> Vec<usize> {
             texts.len()
         };
         let alone = found.is_empty() && alone(rows, above, below).is_some();
-        if words.count() < 2 && !alone || different < 2 && !alone && !is_one_band(&cells) || !sound {
+        if words.count() < 2 && !alone || different < 2 && !alone && !is_one_band(&cells) || !sound || is_title(&cells)
+        {
             break;
         }
         found.push(above);
@@ -45,6 +46,19 @@ pub(super) fn group_rows(rows: &Rows, heading_row: usize) -> Vec<usize> {
     }
     found.reverse();
     found
+}
+
+/// Whether the cells of a row are a title that is spread over two or three of them: `Lake Association`, `wells that stood under
+/// water in the high water of June`. A sentence that gives a unit or a reference says something of the columns below it.
+fn is_title(cells: &[String]) -> bool {
+    const WORDS: usize = 6;
+    const CELLS: usize = 3;
+    let told: Vec<&String> = cells.iter().filter(|cell| !cell.is_empty()).collect();
+    let says = |cell: &str| {
+        let words = lexicon::tokens(cell);
+        words.len() < WORDS || !notes::stated(cell, lexicon::language(&words), None, &[]).is_empty()
+    };
+    cells.first().is_some_and(|first| !first.is_empty()) && told.len() <= CELLS && !told.iter().all(|cell| says(cell))
 }
 
 /// Whether a row is one cell that was merged over some of the columns, with others to its left and right.

@@ -90,7 +90,7 @@ impl Collector<'_> {
             for (_, text) in notes {
                 let few = |column: &&Column| {
                     let codes = column.values.keys().filter(|value| value.len() <= SHORT).count();
-                    column.page == page && (2..=MOST_CODES).contains(&codes) && column.values.len() <= MOST_CODES
+                    column.page == page && (1..=MOST_CODES).contains(&codes) && column.values.len() <= MOST_CODES
                 };
                 for column in self.columns.iter().filter(few) {
                     let is_used = |code: &str| column.values.contains_key(&code_key(code));

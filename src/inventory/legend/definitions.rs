@@ -202,7 +202,11 @@ pub fn told_of(heading: &str, text: &str, is_used: impl Fn(&str) -> bool) -> Opt
         for (start, word) in words_of(rest) {
             let code = word.trim_matches(['.', ',', ';', ':', '(', ')', '=', '"', '\'']);
             let written = code.chars().any(|letter| letter.is_ascii_digit()) || !code.chars().any(char::is_lowercase);
-            let is_next = begins && written && is_code(code) && is_used(code);
+            // `CONST. B BORED  D DRILLED`: codes stand apart, the first right behind the name.
+            let apart = rest[..start].ends_with("  ") || rest[..start].trim().is_empty();
+            // `Qual P pumping, R recently pumped`: a letter that nobody needed goes on with one that somebody did.
+            let goes_on = from.is_some() && code.chars().count() == 1 && !word.ends_with('.');
+            let is_next = (begins || apart) && written && is_code(code) && (is_used(code) || goes_on);
             // A new sentence that begins with no code is about something else.
             let ends = begins && rest[..start].trim_end().ends_with('.') && !is_next;
             if (is_next || ends)
@@ -239,6 +243,7 @@ fn words_of(text: &str) -> impl Iterator<Item = (usize, &str)> {
 fn add_meaning(line: &mut Line, code: &str, meaning: &str) {
     let joined = |c: char| c.is_whitespace() || matches!(c, ',' | ';' | '.' | '=' | ':' | '-' | '–' | '(' | ')');
     let meaning = meaning.trim_matches(joined);
+    let meaning = meaning.split("  ").next().unwrap_or(meaning);
     if meaning.starts_with(char::is_alphabetic) && line.codes.iter().all(|(known, _)| known != code) {
         line.codes.push((code.to_owned(), meaning.to_owned()));
     }

@@ -46,7 +46,7 @@ pub fn datum(words: &[String], meaning: &Meaning) -> Option<Datum> {
     {
         return Some(Datum::Ground);
     }
-    if has(&["btoc", "toc", "btc", "btoc"]) || from && (meaning.has(Concept::Rim) || has(&["cap"])) {
+    if has(&["btoc", "toc", "btc", "bmp", "bmpt"]) || from && (meaning.has(Concept::Rim) || has(&["cap"])) {
         return Some(Datum::TopOfCasing);
     }
     (from && meaning.has(Concept::Ground) && !not_from("g")).then_some(Datum::Ground)

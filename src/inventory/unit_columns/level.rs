@@ -137,10 +137,16 @@ pub fn column(table: &Opened, is_taken: impl Fn(usize) -> bool) -> Option<usize>
                 LevelSays::AtRest | LevelSays::Nothing | LevelSays::Unsaid | LevelSays::From(Reference::Ground)
             )
         };
-        known >= FEWEST
-            && known * 10 >= table.filled(*at).count() * 8
-            && said.iter().any(|(_, says)| telling(says))
-            && said.iter().any(|(_, says)| *says != said[0].1)
+        // `Qual: P pumping, R recently pumped`, above the table: where nothing stands, the level was taken at rest.
+        let explained = || {
+            let mut lists = table.legend.explained().iter().filter(|list| list.heading.as_deref() == Some(heading));
+            lists.any(|list| list.codes.iter().any(|(_, meaning)| says(meaning) == Some(LevelSays::Pumped)))
+        };
+        known > 0 && known == table.filled(*at).count() && explained()
+            || known >= FEWEST
+                && known * 10 >= table.filled(*at).count() * 8
+                && said.iter().any(|(_, says)| telling(says))
+                && said.iter().any(|(_, says)| *says != said[0].1)
     })
 }
 

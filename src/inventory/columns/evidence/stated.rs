@@ -118,7 +118,10 @@ impl Asked<'_> {
     /// What notes say that this column is counted from, where they name it by its heading: `fundo e água medidos desde a boca`,
     /// `Deep and Water are feet from the ground`.
     fn notes_name_it(&self) -> impl Iterator<Item = heading::Datum> + '_ {
-        let own = lexicon::tokens(&without_brackets(self.heading));
+        // `Depth and water in feet below the slab` names `Water stands`.
+        const VERBS: [&str; 8] = ["stands", "stood", "stand", "sits", "sat", "is", "was", "at"];
+        let mut own = lexicon::tokens(&without_brackets(self.heading));
+        own.retain(|word| !VERBS.contains(&word.as_str()));
         let clauses = self.layout.notes.iter().flat_map(|note| note.split(['.', ';']));
         clauses.filter_map(move |clause| {
             let words = lexicon::tokens(clause);
