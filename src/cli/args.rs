@@ -67,7 +67,7 @@ pub enum Command {
 pub enum Units {
     /// Feet, inches, US gallons.
     Us,
-    /// Meters, millimeters, liters.
+    /// Everything that people read is in meters, millimeters and liters.
     Metric,
     /// Feet, inches, imperial gallons.
     Imperial,
@@ -76,9 +76,9 @@ pub enum Units {
 /// How the tables are written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub enum Table {
-    /// visits.parquet, treatments.parquet, scenarios.parquet
+    /// For programs: visits.parquet, treatments.parquet, scenarios.parquet
     Parquet,
-    /// visits.csv, treatments.csv, scenarios.csv
+    /// For spreadsheets: visits.csv, treatments.csv, scenarios.csv
     Csv,
     /// No table; the workbook holds the wells up to its limit.
     None,
@@ -87,9 +87,9 @@ pub enum Table {
 /// In which language crews and users are told.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub enum Language {
-    /// English.
+    /// Cards and handouts in English.
     En,
-    /// Spanish.
+    /// Cards and handouts in Spanish.
     Es,
 }
 

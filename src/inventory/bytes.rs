@@ -88,7 +88,7 @@ pub fn open(path: &Path, tally: &Arc<Tally>) -> Result<Stream> {
 /// How a text is encoded, judged by its beginning.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Charset {
-    /// The encoding.
+    /// How bytes become letters, by the mark at the beginning or by what the bytes allow.
     pub encoding: &'static Encoding,
     /// Whether a byte order mark said so.
     pub marked: bool,

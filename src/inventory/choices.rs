@@ -64,7 +64,7 @@ pub enum NotAWell {
 }
 
 impl NotAWell {
-    /// All of them.
+    /// Every kind, as the files of words call them.
     pub const ALL: [Self; 7] =
         [Self::Cistern, Self::Tank, Self::Tap, Self::PublicSupply, Self::Intake, Self::OpenWater, Self::TestHole];
 

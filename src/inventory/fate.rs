@@ -22,7 +22,7 @@ pub enum Role {
     Use,
     /// The name of the well, or its place.
     Name,
-    /// Remarks, about anything.
+    /// Free remarks, which may be about the house or the road as well.
     Notes,
     /// Something else: less is taken from its words.
     Other,

@@ -22,7 +22,7 @@ use crate::place::Place;
 
 /// A table with its beginning.
 pub struct Beginning {
-    /// The table.
+    /// The table that the ids stand in.
     pub table: Arc<Table>,
     /// Its first rows, headings included.
     pub sample: Rows,

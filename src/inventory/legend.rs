@@ -21,7 +21,7 @@ use crate::field::{Field, Kind, squash};
 pub struct Page<'a> {
     /// Its name; empty in a text file.
     pub sheet: &'a str,
-    /// Its first rows.
+    /// The rows that it opens with: codes further down are not seen.
     pub rows: &'a Rows,
     /// Which of them holds the headings, where it is a table.
     pub heading_row: Option<usize>,

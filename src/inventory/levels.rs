@@ -2,5 +2,5 @@
 
 /// Beginnings of words for water that stands at the ground, or rises above it.
 pub(super) const FLOWING: [&str; 7] = ["flow", "overflow", "artesian", "surgent", "jaillissant", "rebosa", "jorra"];
-/// Words for above.
+/// Words by which water stands above what it is counted from.
 pub(super) const ABOVE: [&str; 4] = ["above", "over", "acima", "dessus"];

@@ -9,7 +9,7 @@ use crate::hazard;
 /// What stands before the id of a well.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Part {
-    /// A column.
+    /// What a column of the row says, by its place from the left.
     Column(usize),
     /// The section that the row stands under.
     Section,

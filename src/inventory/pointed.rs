@@ -22,7 +22,7 @@ pub struct Entry {
     pub numbers: Vec<String>,
     /// Whose it is and where, folded.
     pub person: [String; 2],
-    /// Its remarks.
+    /// What is remarked of it, in the order of the columns.
     pub told: Vec<String>,
     /// Depth, level and diameter.
     pub measures: [Option<i64>; 3],

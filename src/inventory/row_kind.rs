@@ -78,7 +78,7 @@ impl RowKind {
 /// That a row is not a well, and by which words.
 #[derive(Debug, Clone, PartialEq)]
 pub struct NoWell {
-    /// What it is.
+    /// What stands in the place of a well.
     pub kind: RowKind,
     /// The words that say so, as typed.
     pub seen: Box<str>,

@@ -116,7 +116,7 @@ impl Survey {
     }
 }
 
-/// The `share`-th percentile.
+/// The least value that `share` of a hundred wells do not exceed.
 fn centile(counts: &Counts, wells: u64, share: u64) -> f64 {
     let wanted = (wells * share).div_ceil(100).max(1);
     let mut seen = 0;

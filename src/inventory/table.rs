@@ -43,7 +43,7 @@ pub trait RowSource: Send {
 
 /// A table found in a file.
 pub struct Opened {
-    /// File and sheet.
+    /// File and sheet that the rows come from, as findings name them.
     pub origin: Origin,
     /// Headings as written, trimmed.
     pub headings: Vec<String>,

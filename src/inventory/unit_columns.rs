@@ -30,9 +30,9 @@ const REMARKS: &[&str] = &["remark", "remarks", "remarkcode", "remarkcd"];
 /// A column that says something of another.
 #[derive(Debug, Clone, Copy)]
 pub struct Aside {
-    /// The column.
+    /// Where the column stands that says it.
     pub column: usize,
-    /// What it says.
+    /// What its cells say of the measure beside them.
     pub says: Beside,
     owner: Owner,
 }
@@ -189,7 +189,7 @@ impl Qualifier {
 /// What a unit beside a value says.
 #[derive(Debug, Clone, Copy)]
 pub struct UnitWritten {
-    /// The unit.
+    /// The unit that the cell names.
     pub unit: &'static Unit,
     /// What its mg/L are counted as, where it says.
     pub species: Option<&'static Species>,

@@ -29,7 +29,7 @@ impl Rests {
         rests
     }
 
-    /// Whether anything is.
+    /// Whether the visit rests on any assumption at all.
     pub const fn on_any(self) -> bool {
         self.on_size || self.on_type || self.on_route
     }

@@ -93,7 +93,7 @@ impl OwnWords {
     }
 }
 
-/// Reads a choice.
+/// Reads a cell as one of the words of a field, by the campaign's own words first.
 pub(super) fn choice(field: Field, words: &[(&str, &[&str])], known: &Choices, text: &str) -> Understood {
     if let Some(at) = words.iter().position(|(name, _)| *name == text) {
         return Understood::of(Datum::Choice(at as u8));
@@ -152,7 +152,7 @@ pub(super) fn meant(
     Understood::of(Datum::Unread).say(code, format!("{why}{after}"), help)
 }
 
-/// Reads a flag.
+/// Reads a cell as yes or no, or as what was said instead.
 pub(super) fn flag(field: Field, text: &str) -> Understood {
     let why = match choices::flag(field, text) {
         choices::Meaning::Is(answer) => return Understood::of(Datum::Flag(answer)),

@@ -19,15 +19,15 @@ enum Class {
     Clear,
     /// Water reached a part of it: asked, because a dose may rest on it.
     Partly,
-    /// Salt water.
+    /// The water that came was of the sea.
     Salt,
-    /// Fresh water.
+    /// The water that came was of a river or of rain.
     Fresh,
-    /// Denies what follows.
+    /// Turns what follows into its opposite: `was not under`.
     Not,
     /// Says that nothing is known.
     Nothing,
-    /// Doubts.
+    /// Leaves what is said open: `maybe`, `I think`.
     Unsure,
     /// Passed over: keeps its words from being read alone.
     Aside,

@@ -12,9 +12,9 @@ use super::phrase::Phrase;
 /// A word or expression that stands in a phrase.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Hit<C> {
-    /// What it means.
+    /// What the words do in the phrase.
     pub class: C,
-    /// Its first word.
+    /// Where it begins, counted in words.
     pub at: usize,
     /// How many words it has.
     pub words: usize,
@@ -25,7 +25,7 @@ pub struct Hit<C> {
 /// Words and expressions of one subject, in all languages.
 #[derive(Debug)]
 pub struct Lexicon<C> {
-    /// By first word.
+    /// Expressions with their meaning, found by the word that they begin with.
     by_word: HashMap<String, Vec<(Vec<String>, C)>, FixedState>,
     /// Those whose first word has a star.
     starred: Vec<(Vec<String>, C)>,

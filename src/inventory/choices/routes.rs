@@ -13,7 +13,7 @@ use crate::field::DischargeRoute;
 /// What a word does in a description of a place.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Class {
-    /// Names a place.
+    /// Names where the water ends up.
     Is(DischargeRoute),
     /// Names a water after a name with a capital: `Otter Run`.
     AfterName(DischargeRoute),
@@ -29,7 +29,7 @@ enum Class {
     Nothing,
     /// Denies what follows, or keeps away from it.
     Not,
-    /// Doubts.
+    /// Leaves what is said open: `probably the ditch`.
     Unsure,
     /// Passed over: keeps its words from being read alone.
     Aside,

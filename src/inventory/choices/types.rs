@@ -29,9 +29,9 @@ enum Class {
     Ask,
     /// Says that nothing is known.
     Nothing,
-    /// Denies what follows.
+    /// Turns what follows into its opposite: `not drilled`.
     Not,
-    /// Doubts.
+    /// Leaves what is said open: `looks drilled`.
     Unsure,
     /// Tells of a change.
     Then,

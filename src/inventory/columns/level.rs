@@ -205,7 +205,7 @@ impl Planner<'_> {
     /// Whether levels below the ground have a minus sign in this column: most of its numbers have one, for a whole country does
     /// not flow, and no note says otherwise.
     pub(super) fn minus_is_below<'a>(&mut self, column: usize, said: impl Iterator<Item = &'a str>) -> bool {
-        /// Fewer prove nothing.
+        /// Fewer minus signs may be slips.
         const FEWEST: usize = 5;
         let profile = &self.profiles[column];
         let (negative, all) = (profile.negative(), profile.numbers.len());

@@ -14,7 +14,7 @@ struct Pattern {
     names: &'static [(&'static [Concept], f64)],
     /// Any of these makes the heading another thing.
     against: &'static [Concept],
-    /// These change nothing.
+    /// What may be named besides without changing what the heading says.
     neutral: &'static [Concept],
 }
 

@@ -41,7 +41,7 @@ pub struct Feed {
     pub middle_of_type: Vec<(WellType, f64)>,
     /// What a note gives for every cell that says nothing, in SI: `12 where the card is blank`.
     pub if_blank: Option<f64>,
-    /// What was measured.
+    /// What was measured of a width: straight across, around, or something to compute it from.
     pub shape: Shape,
     /// Columns that say for each row in which units it measures.
     pub unit_of_row: Option<Arc<RowUnits>>,
@@ -162,7 +162,7 @@ pub enum Shape {
     /// Straight, as the field says.
     #[default]
     Straight,
-    /// Around.
+    /// Around the outside: a circumference.
     Around,
     /// From the middle outward.
     Radius,
@@ -193,7 +193,7 @@ pub const fn is_diameter(field: Field) -> bool {
 /// The plan of one table.
 #[derive(Debug, Clone, Default)]
 pub struct Plan {
-    /// Columns as written.
+    /// The columns as the list has them, from the left.
     pub columns: Vec<Column>,
     /// One for each field.
     pub feeds: Vec<Option<Feed>>,

@@ -39,7 +39,7 @@ pub struct RowUnits {
 }
 
 impl RowUnits {
-    /// The columns.
+    /// The columns that say in which unit each row is measured.
     pub fn columns(&self) -> impl Iterator<Item = usize> + '_ {
         self.choices.iter().map(|choice| choice.column)
     }

@@ -14,7 +14,7 @@ use crate::quantity::unit::Unit;
 /// The columns of sides.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Sides {
-    /// One side.
+    /// The column of the first side, or of the only one.
     pub one: usize,
     /// The other; a list of square wells has only one.
     pub other: Option<usize>,
@@ -27,11 +27,11 @@ pub struct Sides {
 /// The outline of a well.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Outline {
-    /// Round.
+    /// As a ring or pipe is: one measure across.
     Round,
     /// As wide as it is long.
     Square,
-    /// Two different sides.
+    /// Longer than it is wide.
     Oblong,
 }
 
@@ -97,7 +97,7 @@ fn tells_outlines(table: &Opened, column: usize) -> bool {
 }
 
 impl Sides {
-    /// The columns.
+    /// The columns that the outline is read from.
     pub fn columns(&self) -> impl Iterator<Item = usize> {
         [Some(self.one), self.other, self.shape].into_iter().flatten()
     }

@@ -38,7 +38,7 @@ impl Storage {
         (4.0 * area / PI).sqrt()
     }
 
-    /// In words.
+    /// As findings call it.
     const fn words(self) -> &'static str {
         match self {
             Self::UsGallonsAFoot => "US gallons that a foot of casing holds",

@@ -78,7 +78,7 @@ pub struct NextString {
 }
 
 impl NextString {
-    /// Its columns.
+    /// The columns that tell its width, its end and where it begins.
     pub fn columns(self) -> impl Iterator<Item = usize> {
         [Some(self.width), Some(self.end), self.top].into_iter().flatten()
     }

@@ -9,7 +9,7 @@ use crate::quantity::unit::{self, Dimension, Gallon, Meaning, Unit};
 /// The unit a heading carries.
 #[derive(Debug, Clone, PartialEq)]
 pub enum HeadingUnit {
-    /// It carries none.
+    /// No word of it is a unit.
     None,
     /// One that is known.
     Unit(&'static Unit),

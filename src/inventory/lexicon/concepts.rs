@@ -22,9 +22,9 @@ concepts! {
     Total = "total",
     /// Total depth in one word: `TD`.
     TotalDepth = "total_depth",
-    /// The lower end.
+    /// The lower end of a well or a string.
     Bottom = "bottom",
-    /// Water.
+    /// Water itself: which measure of it is meant, other words say.
     Water = "water",
     /// Where something is found or reached: `to`, `reached at`.
     Find = "find",
@@ -34,7 +34,7 @@ concepts! {
     Static = "static",
     /// Static water level in one word: `SWL`.
     StaticWaterLevel = "static_water_level",
-    /// While pumping.
+    /// While the pump ran, so not at rest.
     Pumping = "pumping",
     /// At another time than now: in the dry season, when it was drilled, as somebody declared.
     OtherTime = "other_time",
@@ -42,11 +42,11 @@ concepts! {
     Height = "height",
     /// A column of water.
     Column = "column",
-    /// Across.
+    /// Across: how wide something is.
     Diameter = "diameter",
-    /// A size.
+    /// A size, which is a width where a pipe or a well is named.
     Size = "size",
-    /// Measured around.
+    /// Measured around the outside, with a tape or a string.
     Around = "around",
     /// From the middle outward.
     Radius = "radius",
@@ -58,41 +58,41 @@ concepts! {
     Lower = "lower",
     /// The bore as a whole.
     Bore = "bore",
-    /// Outside.
+    /// The outside of a pipe.
     Outside = "outside",
-    /// Inside.
+    /// The inside of a pipe, where the water stands.
     Inside = "inside",
     /// `ID`: an identity or an inside diameter.
     IdentityOrInside = "identity_or_inside",
     /// The wall of a pipe.
     Wall = "wall",
-    /// How thick.
+    /// How thick the wall of a pipe is.
     Thickness = "thickness",
-    /// Above the ground.
+    /// How far a pipe or rim stands above the ground.
     StickUp = "stick_up",
     /// Top of casing, rim.
     Rim = "rim",
-    /// The ground.
+    /// The ground, from which depths are counted.
     Ground = "ground",
-    /// Above sea level.
+    /// A height above sea level.
     Elevation = "elevation",
-    /// How long.
+    /// How long something is, as a tape or a pipe.
     Length = "length",
-    /// A volume.
+    /// How much water there is, in gallons or liters.
     Volume = "volume",
     /// What the well gives.
     Yield = "yield",
-    /// A rate.
+    /// How much water comes in a time.
     Rate = "rate",
-    /// The pump.
+    /// The pump and its pipe, whose depth is not the well's.
     Pump = "pump",
-    /// Where something hangs.
+    /// Where a pump or an intake hangs.
     Set = "set",
-    /// The well itself.
+    /// The well itself, or the source that stands for it.
     Well = "well",
-    /// A spring.
+    /// A spring, boxed or not.
     Spring = "spring",
-    /// A kind.
+    /// Which kind of a thing it is: `type`, `class`, `sort`.
     Kind = "kind",
     /// How it was made.
     Built = "built",
@@ -102,67 +102,67 @@ concepts! {
     Identity = "identity",
     /// A number of something.
     Number = "number",
-    /// A site.
+    /// The place of a well as a record of its own.
     Site = "site",
     /// A person's or a place's name.
     Name = "name",
-    /// A visit.
+    /// Which visit to a well is meant.
     Visit = "visit",
-    /// An area.
+    /// An area by which totals are given: a county, a township.
     Region = "region",
-    /// A depot.
+    /// Where a crew takes its product from.
     Depot = "depot",
-    /// Latitude.
+    /// Degrees north of the equator, or a northing.
     Latitude = "latitude",
-    /// Longitude.
+    /// Degrees east of Greenwich, or an easting.
     Longitude = "longitude",
-    /// Flushed water.
+    /// Water that is flushed out.
     Discharge = "discharge",
-    /// Where something goes.
+    /// Where something runs or is sent.
     Goes = "goes",
-    /// Flooded.
+    /// Whether flood water reached the well.
     Flooded = "flooded",
-    /// People who drink.
+    /// People who drink from the well.
     Users = "users",
-    /// Sea water.
+    /// Sea water, and whether it came in.
     Salt = "salt",
     /// The state of the well.
     State = "state",
-    /// Remarks.
+    /// Remarks in free words.
     Notes = "notes",
-    /// Temperature.
+    /// How warm the water is.
     Temperature = "temperature",
-    /// pH.
+    /// Acidity, on the pH scale.
     Ph = "ph",
-    /// Alkalinity.
+    /// What the water can take up of acid.
     Alkalinity = "alkalinity",
-    /// Iron.
+    /// Dissolved iron, which takes up chlorine.
     Iron = "iron",
-    /// Manganese.
+    /// Dissolved manganese, which takes up chlorine.
     Manganese = "manganese",
-    /// Sulfide.
+    /// Hydrogen sulfide, which takes up chlorine.
     Sulfide = "sulfide",
-    /// Ammonia.
+    /// Ammonia or ammonium, which takes up chlorine.
     Ammonia = "ammonia",
-    /// Nitrite.
+    /// Nitrite, which takes up chlorine.
     Nitrite = "nitrite",
-    /// Organic carbon.
+    /// Organic carbon, which takes up chlorine.
     Carbon = "carbon",
     /// Pipes and tanks of the house.
     Plumbing = "plumbing",
-    /// Well screen.
+    /// The well screen, whose slots and lengths are not the well's.
     Screen = "screen",
-    /// Grout or seal.
+    /// What the space around a casing is sealed with.
     Grout = "grout",
-    /// Rock and soil.
+    /// What the hole goes through: its depth is not the well's.
     Rock = "rock",
     /// Frost, mud and the like.
     Frost = "frost",
-    /// Sewage.
+    /// Where the house's sewage goes, which is not where flush water goes.
     Sewage = "sewage",
     /// A date or time.
     Date = "date",
-    /// An address.
+    /// Where people live, in words.
     Address = "address",
     /// How to reach somebody.
     Contact = "contact",
@@ -170,9 +170,9 @@ concepts! {
     Testing = "testing",
     /// A tank or a filter.
     Tank = "tank",
-    /// A distance.
+    /// How far the well is from something else.
     Distance = "distance",
-    /// Money, people, hours.
+    /// Money, people, hours: whatever work is counted in.
     Cost = "cost",
     /// Pump data and fittings.
     Power = "power",
@@ -180,9 +180,9 @@ concepts! {
     Use = "use",
     /// How well a position is known.
     Accuracy = "accuracy",
-    /// A rank.
+    /// Which well comes first.
     Priority = "priority",
-    /// Below something.
+    /// That something is counted downward.
     Below = "below",
     /// A word that asks or joins.
     Filler = "filler",

@@ -11,14 +11,14 @@ use super::letters::tokens;
 /// A language that headings come in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Language {
-    /// English.
+    /// The language of the headings of public registers; taken where nothing speaks for another.
     #[default]
     English,
-    /// Spanish.
+    /// As municipalities and relief programs of the Americas and Spain write.
     Spanish,
-    /// French.
+    /// As communes and relief programs of Europe, Africa and Canada write.
     French,
-    /// Portuguese.
+    /// As municipalities of Brazil, Portugal and Africa write.
     Portuguese,
 }
 
@@ -51,7 +51,7 @@ impl Language {
 pub(super) struct Dictionary {
     /// Words and phrases, their parts joined by single blanks.
     pub(super) exact: HashMap<String, Concept, FixedState>,
-    /// Beginnings of words.
+    /// Words of which any ending counts: `diam*`.
     pub(super) beginnings: HashMap<String, Concept, FixedState>,
     /// The most parts that a phrase has.
     longest: usize,

@@ -43,7 +43,7 @@ const BELOW_IT: [&str; 14] = [
     "restante",
     "onwards",
 ];
-/// Words before it.
+/// Words before a width that holds from there down.
 const THEN: [&str; 11] =
     ["then", "below", "under", "luego", "despues", "puis", "ensuite", "depois", "abajo", "abaixo", "dessous"];
 /// Things that have a width and a depth of their own.

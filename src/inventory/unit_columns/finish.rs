@@ -9,7 +9,7 @@ use super::level::few_answers;
 pub enum Finish {
     /// In the rock, with no pipe.
     OpenHole,
-    /// In a screen.
+    /// With a pipe that has slots, as wide as its own size.
     Screen,
     /// With the open end of its pipe.
     OpenEnd,

@@ -29,7 +29,7 @@ pub enum LevelSays {
     Pumped,
     /// It is how far the water would rise above the ground.
     Above,
-    /// There is none.
+    /// No level was taken: the hole was dry, or nobody measured.
     Nothing,
     /// Nothing is known of it.
     Unsaid,

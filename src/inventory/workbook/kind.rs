@@ -5,13 +5,13 @@ use std::path::Path;
 /// The kinds of workbook.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum WorkbookKind {
-    /// Office Open XML.
+    /// Office Open XML, ISO/IEC 29500.
     Xlsx,
-    /// Its binary form.
+    /// Office Open XML with binary parts.
     Xlsb,
     /// The older binary form.
     Xls,
-    /// OpenDocument.
+    /// OpenDocument spreadsheet, ISO/IEC 26300.
     Ods,
 }
 

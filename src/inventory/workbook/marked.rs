@@ -11,10 +11,10 @@ use calamine::{DataRef, Reader, Xlsx, XlsxFormulaMetadata, open_workbook};
 use super::cells::{Cells, Content, Tall};
 use super::{Told, told};
 
-/// What is marked.
+/// What a cell's style or formula says beyond its value.
 enum Mark {
     Percent,
-    /// With the formula.
+    /// A formula without a stored result, as it stands.
     Unsolved(String),
 }
 

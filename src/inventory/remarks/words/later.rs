@@ -63,7 +63,7 @@ pub const OUTRIGHT: &[&[&str]] = &[
     &["a", "prendre", "en", "compte"],
 ];
 
-/// Days.
+/// Days by name, by which a remark says when something was measured.
 pub const DAYS: &[&str] = &[
     "today",
     "yesterday",
@@ -100,7 +100,7 @@ pub const DAYS: &[&str] = &[
     "samedi",
 ];
 
-/// Months.
+/// Months by name, whole and shortened.
 pub const MONTHS: &[&str] = &[
     "january",
     "jan",
