@@ -50,6 +50,7 @@ use super::heading::{self, HeadingUnit};
 use super::intervals::Intervals;
 use super::lexicon::{self, Concept, Meaning};
 use super::multiple_choice;
+use super::notes;
 use super::profile::{self, Profile};
 use super::table::Opened;
 use super::unit_columns;
@@ -110,8 +111,11 @@ pub fn plan(
     let spaced: Vec<Option<String>> = continued::continued(&table.headings, table.layout.language)
         .into_iter()
         .zip(prefixed::prefixed(&table.headings))
+        .zip(prefixed::shared(&table.headings))
         .zip(&table.headings)
-        .map(|((continued, prefixed), heading)| continued.or(prefixed).or_else(|| heading::spaced(heading, gallon)))
+        .map(|(((continued, prefixed), shared), heading)| {
+            continued.or(prefixed).or(shared).or_else(|| heading::spaced(heading, gallon))
+        })
         .collect();
     let asked_of = |at: usize| Asked {
         column: at,
@@ -238,6 +242,7 @@ pub fn plan(
     planner.water_by_elimination(&mut readings, asked_of);
     planner.taken_off(&mut readings, asked_of);
     planner.second_is_below(&mut readings);
+    planner.hole_is_the_well(&mut readings, asked_of);
     planner.change_by_elimination(&mut readings);
     let mut assignment = assign(&readings);
     planner.strings = planner.next_strings(&assignment);
@@ -313,6 +318,7 @@ pub fn plan(
         sides,
         basin,
         strings,
+        rim_height: table.layout.notes.iter().find_map(|note| notes::height_of_all(note, table.layout.language)),
         carried,
     }
 }

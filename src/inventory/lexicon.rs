@@ -6,10 +6,12 @@
 mod concepts;
 mod dictionary;
 mod letters;
+mod phrased;
 
 pub use concepts::Concept;
 pub use dictionary::Language;
 pub use letters::{fold, tokens, unaccented};
+pub use phrased::phrased;
 
 use dictionary::{dictionary, longest};
 

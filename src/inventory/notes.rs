@@ -6,6 +6,7 @@
 
 mod clauses;
 mod datum;
+mod heights;
 mod sizes;
 mod subject;
 mod unit;
@@ -17,6 +18,7 @@ use crate::field::WellType;
 use crate::quantity::unit::{Gallon, Unit};
 use clauses::{dashed, measures, sentences};
 pub use datum::{datum, datum_by_place};
+pub use heights::height_of_all;
 pub use sizes::sizes_unless_noted;
 use subject::about;
 pub use subject::{About, concerns};

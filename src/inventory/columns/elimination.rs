@@ -112,6 +112,21 @@ impl Planner<'_> {
         readings.push(Reading { column: *at, named, score: LIKELY, exact: false, by_hand: false });
     }
 
+    /// Reads the one width that a list has as the well's, though it is called that of the hole: `Kind of hole`, `Hole size`. Where a
+    /// casing or its end has a column too, the hole is the one below it.
+    pub(super) fn hole_is_the_well<'a>(&self, readings: &mut Vec<Reading>, asked: impl Fn(usize) -> Asked<'a>) {
+        const SAID: f64 = 0.95;
+        let first = assign(readings);
+        let cased = [Field::CasingDiameter, Field::CasingOutsideDiameter, Field::CasingDepth];
+        let Some(hole) = first.likely(Field::OpenHoleDiameter) else { return };
+        if cased.into_iter().any(|field| first.chosen[field as usize].is_some()) {
+            return;
+        }
+        readings.retain(|reading| reading.column != hole || reading.named.field != Field::OpenHoleDiameter);
+        let named = asked(hole).named(Field::CasingDiameter, &Meaning::default());
+        readings.push(Reading { column: hole, named, score: SAID, exact: false, by_hand: false });
+    }
+
     /// Adds the column that says how deep the upper diameter reaches, where a lower one is given and no casing depth is:
     /// filled where the lower diameter is, and never below the bottom. `Changes at`, `csgDiaTopTo`.
     pub(super) fn change_by_elimination(&self, readings: &mut Vec<Reading>) {

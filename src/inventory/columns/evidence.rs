@@ -81,7 +81,7 @@ impl Asked<'_> {
         let question = without_advice(without_condition(self.heading));
         let question = without_source(question, self.layout.language);
         let outer = without_date(&without_brackets(question), self.layout.language);
-        let words = lexicon::tokens(&outer);
+        let words = lexicon::phrased(&lexicon::tokens(&outer));
         let meaning = lexicon::meaning(&words, self.layout.language);
         if meaning.concepts.is_empty() {
             return lexicon::meaning(&lexicon::tokens(self.heading), self.layout.language);

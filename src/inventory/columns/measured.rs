@@ -31,7 +31,7 @@ impl Planner<'_> {
         }
         let words = lexicon::tokens(&super::plain_heading::without_brackets(&self.table.headings[claim.column]));
         let meaning = lexicon::meaning(&words, self.table.layout.language);
-        if meaning.has(Concept::Around) {
+        if meaning.has(Concept::Around) && !meaning.has(Concept::Diameter) {
             Shape::Around
         } else if meaning.has(Concept::Radius) {
             Shape::Radius

@@ -176,7 +176,7 @@ const PATTERNS: &[Pattern] = &[
             (&[C::Diameter, C::Bore], 0.85), (&[C::Diameter], 0.8), (&[C::Size, C::Casing], 0.8), (&[C::Size, C::Well], 0.6),
             (&[C::Casing], 0.52), (&[C::Inside, C::Casing], 0.8), (&[C::IdentityOrInside, C::Casing], 0.85),
             (&[C::Size], 0.45), (&[C::Inside], 0.5), (&[C::Bore], 0.56), (&[C::Bore, C::Size], 0.75), (&[C::Radius], 0.6),
-            (&[C::Around], 0.6), (&[C::Diameter, C::Hole, C::Casing], 0.92), (&[C::Casing, C::Hole], 0.6),
+            (&[C::Around], 0.6), (&[C::IdentityOrInside], 0.45), (&[C::Diameter, C::Hole, C::Casing], 0.92), (&[C::Casing, C::Hole], 0.6),
             (&[C::Diameter, C::Spring], 0.8), (&[C::Inside, C::Wall], 0.5),
         ],
         against: &[

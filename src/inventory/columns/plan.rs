@@ -225,6 +225,8 @@ pub struct Plan {
     pub basin: Option<Basin>,
     /// The casing strings below the first one, where they have columns of their own.
     pub strings: Vec<NextString>,
+    /// How far every rim stands above the ground by a note, in SI, and the unit it is written in.
+    pub rim_height: Option<(f64, &'static Unit)>,
     /// Columns that are carried: index of the column, and the heading it is carried under.
     pub carried: Vec<(usize, String)>,
 }

@@ -37,14 +37,36 @@ fn taken_apart(heading: &str) -> Option<(Vec<Concept>, String)> {
     const SHORTEST: usize = 2;
     let words = lexicon::tokens(heading);
     let first = words.first()?;
-    let (name, rest) = match first.strip_prefix(LETTER)? {
-        "" => (words.get(1)?.clone(), words.get(2..)?),
-        name => (name.to_owned(), &words[1..]),
+    let (names, rest) = match first.strip_prefix(LETTER)? {
+        "" => (vec![words.get(1)?.as_str()], words.get(2..)?),
+        // `WLTYP`, `WLDEPFT` have two letters of the word.
+        name => (name.strip_prefix('l').into_iter().chain([name]).collect(), &words[1..]),
     };
-    let meaning = lexicon::meaning(std::slice::from_ref(&name), Language::English);
-    let known = name.len() >= SHORTEST && meaning.unknown.is_empty() && !meaning.concepts.is_empty();
     let rest: String = rest.iter().map(|word| format!(" {word}")).collect();
-    known.then(|| (meaning.concepts, format!("well {name}{rest}")))
+    names.into_iter().find_map(|name| {
+        let name = lexicon::spaced(name).unwrap_or_else(|| name.to_owned());
+        let mut parts = lexicon::tokens(&name);
+        parts.retain(|part| !UNITS.contains(&part.as_str()));
+        let meaning = lexicon::meaning(&parts, Language::English);
+        let known = name.len() >= SHORTEST && meaning.unknown.is_empty() && !meaning.concepts.is_empty();
+        known.then(|| (meaning.concepts, format!("well {name}{rest}")))
+    })
+}
+
+/// Units that a name may end with: `WLDIAIN`.
+const UNITS: [&str; 5] = ["ft", "in", "mm", "cm", "m"];
+
+/// Headings without the words that they share before a colon: `Well to treat: depth ft`, `Well to treat: dia in`.
+pub(super) fn shared(headings: &[String]) -> Vec<Option<String>> {
+    let before = |heading: &str| heading.split_once(": ").map(|(before, _)| before.trim().to_lowercase());
+    headings
+        .iter()
+        .map(|heading| {
+            let own = before(heading)?;
+            let many = headings.iter().filter(|other| before(other).as_ref() == Some(&own)).count() >= FEWEST;
+            heading.split_once(": ").filter(|_| many).map(|(_, rest)| rest.trim().to_owned())
+        })
+        .collect()
 }
 
 /// What each heading says with the letter read as well; nothing for those without it.

@@ -145,7 +145,8 @@ impl Draft {
             self.set_reference(LEVEL, Reference::Ground);
         }
         let height = self.table.plan.feeds[Field::StickUp as usize].as_ref();
-        if let Some((si, unit)) = height.and_then(|feed| feed.if_blank.zip(feed.unit))
+        let of_all = self.table.plan.rim_height.filter(|_| self.reference(LEVEL) == Some(Reference::Top));
+        if let Some((si, unit)) = height.and_then(|feed| feed.if_blank.zip(feed.unit)).or(of_all)
             && self.datum(Field::StickUp) == Datum::Missing
             && self.in_cell(Field::StickUp).is_empty()
             && self.measures() > 0

@@ -99,6 +99,12 @@ const DATUM_PHRASES: &[(&str, Datum)] = &[
     ("asl", Datum::SeaLevel),
 ];
 
+/// What stands alone in a bracket and says where from: `Water Level, ft (top of casing)`.
+const FROM_WHERE: [(&[&str], Datum); 2] = [
+    (&["top of casing", "casing top", "top of pipe", "rim", "top of rim", "top"], Datum::TopOfCasing),
+    (&["ground", "ground level", "ground surface", "grade", "land surface", "surface"], Datum::Ground),
+];
+
 /// Whether a field is a depth, a level or a height, which hardly anybody measures in inches.
 pub const fn goes_down(field: Field) -> bool {
     matches!(field, Field::TotalDepth | Field::StaticWaterLevel | Field::WaterColumn | Field::CasingDepth)
@@ -119,6 +125,9 @@ pub(super) fn bracket_unit(inner: &str, field: Field, gallon: Option<Gallon>) ->
     // Before anything is cut off: what is left of `fbgs` would be a degree Fahrenheit.
     if let Some((unit, meaning)) = joined(rest) {
         return (HeadingUnit::Unit(unit), Some(meaning));
+    }
+    if let Some((_, datum)) = FROM_WHERE.iter().find(|(words, _)| words.contains(&rest)) {
+        return (HeadingUnit::None, Some(*datum));
     }
     let mut datum = None;
     for (ending, meaning) in DATUM_PHRASES {

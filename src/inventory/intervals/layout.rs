@@ -58,6 +58,12 @@ pub(super) struct Layout {
     pub(super) gives_depth: bool,
 }
 
+/// `Top of water` is where the water stands, and no top of an interval.
+fn says_water(heading: &str) -> bool {
+    let meaning = lexicon::meaning(&lexicon::tokens(heading), lexicon::Language::English);
+    meaning.has(lexicon::Concept::Water) || meaning.has(lexicon::Concept::Level)
+}
+
 /// The layout, if this is a table of intervals.
 pub(super) fn layout(table: &Opened, rules: &ReadingRules) -> Option<Layout> {
     let gallon = rules.system.and_then(UnitSystem::gallon);
@@ -78,6 +84,7 @@ pub(super) fn layout(table: &Opened, rules: &ReadingRules) -> Option<Layout> {
             Some(*at) != not
                 && mapped(heading).is_none()
                 && lexicon::tokens(heading).iter().any(|word| words.contains(&word.as_str()))
+                && !says_water(heading)
                 && numbers_in(table, *at)
         };
         let mut found = (0..table.headings.len()).filter(says);
