@@ -59,8 +59,10 @@ impl Planner<'_> {
         let mut said: Option<(Gallon, String)> = None;
         for text in texts {
             // `U.S. gallons` has a word of each letter.
-            let words = lexicon::tokens(&text.replace("U.S.", "US").replace("u.s.", "us"));
-            for pair in words.windows(2).filter(|pair| pair[1].starts_with("gal")) {
+            let words = lexicon::tokens(&text.replace("U.S.", "US").replace("u.s.", "us").replace("EE. UU.", "US"));
+            // `US gallons`, `galones (EE. UU.)`.
+            let beside = words.windows(2).flat_map(|pair| [[&pair[0], &pair[1]], [&pair[1], &pair[0]]]);
+            for pair in beside.filter(|pair| pair[1].starts_with("gal")) {
                 let gallon = match pair[0].as_str() {
                     "us" => Gallon::Us,
                     word if IMPERIAL.contains(&word) => Gallon::Imperial,

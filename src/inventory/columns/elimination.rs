@@ -122,6 +122,15 @@ impl Planner<'_> {
         if cased.into_iter().any(|field| first.chosen[field as usize].is_some()) {
             return;
         }
+        let other = |at: usize| {
+            let meaning = self.meaning(at);
+            let names = [Concept::Casing, Concept::Diameter, Concept::Bore, Concept::Inside, Concept::Outside];
+            let profile = &self.profiles[at];
+            at != hole && profile.share(profile.measures()) >= 0.5 && names.iter().any(|name| meaning.has(*name))
+        };
+        if (0..self.columns.len()).any(|at| other(at) && !first.is_used(at)) {
+            return;
+        }
         readings.retain(|reading| reading.column != hole || reading.named.field != Field::OpenHoleDiameter);
         let named = asked(hole).named(Field::CasingDiameter, &Meaning::default());
         readings.push(Reading { column: hole, named, score: SAID, exact: false, by_hand: false });

@@ -5,7 +5,7 @@ use super::assignment::{Assignment, assign};
 use super::evidence::{LIKELY, Reading};
 use crate::field::Field;
 use crate::inventory::heading;
-use crate::inventory::lexicon::{self, Concept};
+use crate::inventory::lexicon::{self, Concept, Meaning};
 
 /// Headings of the land survey: town, range and section.
 const SURVEY: [&str; 10] = ["range", "rng", "rge", "twp", "sec", "section", "qtr", "legal", "plss", "trs"];
@@ -155,11 +155,46 @@ impl Planner<'_> {
                 || words.iter().any(|word| SURVEY.contains(&&**word));
             let sizes =
                 sizes && !surveyed && !super::patterns::is_of_something_else(&meaning) && !self.numbers_things(at);
-            if sizes && !known && !heading.is_empty() {
+            if (sizes || self.is_another_width(at, &meaning)) && !known && !heading.is_empty() {
                 let named = heading::Named::told(Field::CasingDiameter);
                 self.open(&Reading { column: at, named, score: 0.0, exact: false, by_hand: false });
             }
         }
+    }
+
+    /// Whether a column that nobody reads holds widths of the well, by its heading and its unit: with `Top csg, in` the well is not
+    /// as wide below as `Bottom csg, in` says.
+    fn is_another_width(&self, at: usize, meaning: &Meaning) -> bool {
+        const NARROW: [&str; 3] = ["in", "mm", "cm"];
+        // The hole that was drilled for the casing is wider, and no water stands between the two.
+        const NO_WIDTH: [Concept; 14] = [
+            Concept::Bore,
+            Concept::Built,
+            Concept::Depth,
+            Concept::Length,
+            Concept::Kind,
+            Concept::Number,
+            Concept::Identity,
+            Concept::StickUp,
+            Concept::Height,
+            Concept::Wall,
+            Concept::Thickness,
+            Concept::Water,
+            Concept::Material,
+            Concept::Rim,
+        ];
+        let profile = &self.profiles[at];
+        let unit = self.table.length_unit(at, Field::CasingDiameter).map(|unit| unit.symbol);
+        let of_pipe = meaning.has(Concept::Casing) || meaning.has(Concept::Hole);
+        let of_string =
+            self.strings.iter().chain(&self.beside).any(|string| string.columns().any(|column| column == at));
+        let named = meaning.has(Concept::Diameter) || of_pipe && unit.is_some_and(|unit| NARROW.contains(&unit));
+        named
+            && !of_string
+            && profile.filled >= 3
+            && profile.share(profile.measures()) >= 0.7
+            && !super::patterns::is_of_something_else(meaning)
+            && !NO_WIDTH.iter().any(|concept| meaning.has(*concept))
     }
 
     /// Whether the cells are numbers joined by a hyphen, hardly one twice: `163-1`, `163-2` number things and are no sizes.

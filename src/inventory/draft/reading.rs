@@ -289,6 +289,7 @@ impl Draft {
                 self.findings.push(Finding::new(catalogue::OPEN_COLUMN_FILLED, place, says, help).seen(text));
             }
         }
+        self.other_width();
     }
 
     /// Remembers the unit of a cell, where it is not its column's.

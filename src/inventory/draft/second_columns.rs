@@ -177,6 +177,28 @@ impl Draft {
         }
     }
 
+    /// A width in a column that is not read, where the one that is read says another: the well may be as wide as either, or change
+    /// its width.
+    pub(super) fn other_width(&mut self) {
+        const ALIKE: f64 = 0.05;
+        let is_fed = |column: usize| self.table.plan.feeds.iter().flatten().any(|feed| feed.column == column);
+        let is_unread = |(column, field): &&(usize, Field)| *field == ACROSS && !is_fed(*column);
+        let Some(read) = self.number(ACROSS).and_then(|_| plain(self.typed(ACROSS).trim())) else { return };
+        let another = self.table.plan.open.iter().filter(is_unread).find_map(|(column, _)| {
+            let text = trim(self.rows.cell(self.row, *column));
+            plain(text).filter(|width| (width - read).abs() > ALIKE * read).map(|_| (*column, text.to_owned()))
+        });
+        if let Some((column, text)) = another {
+            let says = format!(
+                "the column \"{}\" says {text}, and nothing says which width holds where",
+                self.table.plan.columns[column].heading
+            );
+            let help = "say what each column of widths is: [inventory.columns]";
+            self.say(catalogue::TWO_READINGS, ACROSS, says, help);
+            self.refuse(ACROSS);
+        }
+    }
+
     /// How the well ends below its casing: an open hole needs a width of its own where the list has a column for it, and a
     /// screen that is as wide as the casing goes on with it.
     fn finished(&mut self) {

@@ -44,24 +44,25 @@ use Part as P;
 
 fn part(word: &str) -> Part {
     match word {
-        "ground" | "grade" | "gs" | "gl" | "grd" | "surface" | "land" | "suelo" | "terreno" | "sol" | "chao"
-        | "solo" => P::Ground,
+        "tierra" | "terra" | "tn" | "ground" | "grade" | "gs" | "gl" | "grd" | "surface" | "land" | "suelo"
+        | "terreno" | "sol" | "chao" | "solo" => P::Ground,
         "top" | "rim" | "lip" | "brim" | "collar" | "riser" | "curb" | "toc" | "mp" | "cap" | "head" | "brocal"
-        | "margelle" | "pretil" | "boca" | "manilha" => P::Top,
+        | "margelle" | "pretil" | "boca" | "borde" | "cabezal" | "tope" | "haut" | "sommet" | "tete" | "topo" => P::Top,
         "well" | "hole" | "shaft" | "bore" | "borehole" | "casing" | "pipe" | "ring" | "rings" | "tile" | "box"
-        | "csg" | "pozo" | "noria" | "puits" | "forage" | "poco" | "furo" | "tubo" => P::Container,
+        | "csg" | "pozo" | "noria" | "puits" | "forage" | "poco" | "furo" | "tubo" | "tube" | "tubage" | "cano"
+        | "ademe" | "revestimento" => P::Container,
         "bottom" | "btm" | "floor" | "base" | "fondo" | "fond" | "fundo" => P::Bottom,
         "water" | "wtr" | "agua" | "eau" => P::Water,
         "standing" | "still" | "static" | "resting" | "undisturbed" | "estatica" | "quieta" | "parada" => P::Still,
         "ft" | "feet" | "foot" | "inches" | "meters" | "metres" | "metros" | "pies" | "pes" | "amount" | "much"
         | "cuanta" | "cuantos" | "quanta" | "quantos" => P::Length,
-        "to" | "hasta" | "al" | "ate" | "jusqu" => P::To,
+        "to" | "hasta" | "al" | "ao" | "au" | "ate" | "jusqu" => P::To,
         "from" | "below" | "under" | "beneath" | "desde" | "depuis" | "sous" | "bajo" | "abaixo" => P::From,
         "in" | "inside" | "within" | "dentro" | "en" | "dans" | "adentro" | "em" => P::In,
-        "above" | "over" | "out" | "sobre" | "acima" | "dessus" => P::Above,
+        "above" | "over" | "out" | "sobre" | "acima" | "dessus" | "hors" | "fuera" | "fora" => P::Above,
         "tape" | "taped" | "reading" | "measured" | "sounding" | "sounded" | "drop" | "dropped" | "tag" => P::Tape,
         "depth" | "deep" | "dpth" | "profundidad" | "profundidade" | "profondeur" => P::Deep,
-        "the" | "of" | "de" | "del" | "do" | "da" | "du" | "l" | "la" | "el" | "le" | "no" | "na" | "a" | "au"
+        "the" | "of" | "de" | "del" | "do" | "da" | "du" | "l" | "la" | "el" | "le" | "no" | "na" | "a" | "o"
         | "and" | "down" | "is" | "there" | "is there" | "finished" | "natural" => P::Joint,
         _ => P::Other,
     }
@@ -120,7 +121,15 @@ fn points(words: Vec<String>) -> Vec<String> {
 /// The words of a heading with each such turn in one word.
 pub fn phrased(words: &[String]) -> Vec<String> {
     let words = written_out(words);
-    let parts: Vec<Part> = words.iter().map(|word| part(word)).collect();
+    let parts: Vec<Part> = (0..words.len())
+        .map(|at| {
+            // `do tubo à água`, `du haut du tube à l'eau`.
+            let mut behind =
+                words[at + 1..].iter().map(String::as_str).skip_while(|word| ["l", "la", "el", "o"].contains(word));
+            let mut reaches = || behind.next().is_some_and(|next| matches!(part(next), P::Water | P::Bottom));
+            if words[at] == "a" && reaches() { P::To } else { part(&words[at]) }
+        })
+        .collect();
     let told: Vec<(usize, Part)> =
         parts.iter().copied().enumerate().filter(|(_, part)| !matches!(part, P::Joint)).collect();
     let Some((from, to, says)) = (0..told.len()).find_map(|at| turn(&told, at)) else { return words };
@@ -174,6 +183,10 @@ fn turn(told: &[(usize, Part)], at: usize) -> Option<(usize, usize, &'static [&'
         && only_in(&[P::Water, P::In, P::Above, P::Container, P::Bottom, P::Still, P::Length])
         && at <= 1
     {
+        return span(2, HEIGHT);
+    }
+    // `water from bottom to surface`.
+    if is(0, &[P::Water]) && is(1, &[P::From]) && is(2, &[P::Bottom]) {
         return span(2, HEIGHT);
     }
     // `lip above ground`, `pipe sticks out of ground`, `casing head above finished grade`.

@@ -10,8 +10,29 @@ pub fn datum(words: &[String], meaning: &Meaning) -> Option<Datum> {
     };
     let has = |list: &[&str]| words.iter().any(|word| list.contains(&word.as_str()));
     let from = has(&[
-        "from", "below", "under", "da", "btoc", "toc", "bgl", "bgs", "mbgl", "fbgs", "de", "del", "du", "do", "desde",
-        "depuis", "sous", "bajo", "abaixo", "down", "off",
+        "from",
+        "below",
+        "under",
+        "da",
+        "btoc",
+        "toc",
+        "bgl",
+        "bgs",
+        "mbgl",
+        "fbgs",
+        "de",
+        "del",
+        "du",
+        "do",
+        "desde",
+        "depuis",
+        "sous",
+        "bajo",
+        "abaixo",
+        "down",
+        "off",
+        "ref",
+        "referencia",
     ]);
     // `pris à la margelle`
     let from = from || words.windows(2).any(|pair| pair[0] == "a" && pair[1] == "la");
@@ -24,10 +45,16 @@ pub fn datum(words: &[String], meaning: &Meaning) -> Option<Datum> {
     };
     // `casing to water`, side by side: `casing carries on to bottom` is another thing.
     let from_pipe = words.windows(3).any(|part| {
-        ["casing", "pipe", "collar"].contains(&part[0].as_str())
-            && part[1] == "to"
-            && ["water", "bottom", "level"].contains(&part[2].as_str())
+        ["casing", "pipe", "collar", "tubo", "cano", "tube"].contains(&part[0].as_str())
+            && ["to", "a", "al"].contains(&part[1].as_str())
+            && ["water", "bottom", "level", "agua", "l"].contains(&part[2].as_str())
     });
+    // `level below casing`; a hole below the casing has a width and no level.
+    let from_pipe = from_pipe
+        || has(&["level", "static", "water"])
+            && words.windows(2).any(|pair| {
+                ["below", "under", "from"].contains(&pair[0].as_str()) && ["casing", "pipe"].contains(&pair[1].as_str())
+            });
     if (reaches(&["top", "rim", "cap", "curb", "toc"]) || from_pipe) && !meaning.has(Concept::Ground) {
         return Some(Datum::TopOfCasing);
     }

@@ -8,7 +8,7 @@ use crate::quantity::unit::{Dimension, Unit};
 
 /// The height of the rim that a sentence gives for all wells, in SI, with the unit it is written in.
 pub fn height_of_all(text: &str, language: Language) -> Option<(f64, &'static Unit)> {
-    const ALL: [&str; 16] = [
+    const ALL: [&str; 22] = [
         "all",
         "every",
         "each",
@@ -25,8 +25,33 @@ pub fn height_of_all(text: &str, language: Language) -> Option<(f64, &'static Un
         "everywhere",
         "both",
         "standard",
+        "tubos",
+        "casings",
+        "pipes",
+        "canos",
+        "cut",
+        "finished",
     ];
-    const ABOVE: [&str; 8] = ["above", "over", "out", "sobre", "encima", "acima", "dessus", "up"];
+    const ABOVE: [&str; 18] = [
+        "above",
+        "over",
+        "out",
+        "sobre",
+        "encima",
+        "acima",
+        "dessus",
+        "up",
+        "sobresale",
+        "sobresalen",
+        "salen",
+        "depassent",
+        "depasse",
+        "cut",
+        "finished",
+        "cortados",
+        "cortadas",
+        "coupes",
+    ];
     /// In m: no rim is lower or higher.
     const BOUNDS: (f64, f64) = (0.05, 1.5);
     sentences(text).iter().flat_map(|sentence| sentence.split([';', ','])).find_map(|clause| {
