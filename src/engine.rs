@@ -36,6 +36,7 @@ use crate::error::{Error, Result};
 use crate::finding::Finding;
 use crate::inventory::fixed_value;
 use crate::scenario::Campaign;
+use crate::scenario::depot_stock::with_own_strength;
 use crate::scenario::stock::stock_on_the_day;
 pub use admitting::Rules;
 pub use alone::Alone;
@@ -91,7 +92,8 @@ pub fn prove_columns(campaign: &Campaign, carried: &[String]) -> Result<()> {
 pub fn prove_stock(campaign: &Campaign, date: Option<NaiveDate>) -> Result<()> {
     Error::all_told(campaign.scenarios.iter().map(|scenario| {
         let product = &campaign.products[scenario.product];
-        stock_on_the_day(product, scenario.age.as_ref(), scenario.storage.as_ref(), date).map(drop)
+        let poured = stock_on_the_day(product, scenario.age.as_ref(), scenario.storage.as_ref(), date)?;
+        with_own_strength(&campaign.stock, product, scenario, &poured, date).map(drop)
     }))
 }
 

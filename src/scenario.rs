@@ -6,6 +6,7 @@
 pub mod buy;
 mod campaign;
 pub mod crew;
+pub mod depot_stock;
 pub mod file_text;
 mod grid;
 mod in_words;

@@ -7,6 +7,7 @@ use super::cells::{self, Typed};
 use super::counts::{self, Counted};
 use super::figures::BareShare;
 use crate::error::{Error, Result};
+use crate::field::names::is_same;
 use crate::field::rules::Correction;
 use crate::inventory::{CellKind, Rows, corrections, sheets_of};
 use crate::parameter::{FILE, Kind, PRACTICE, Parameter};
@@ -176,7 +177,11 @@ impl Change {
                 let rule = rule.and_then(table_of).ok_or_else(nowhere)?;
                 (made(rule, "set", &self.at).ok_or_else(nowhere)?, keys)
             }
-            ["stock", depot, item, keys @ ..] => (stock(whole, depot, item, &self.at).ok_or_else(nowhere)?, keys),
+            ["stock", depot, item, number, key] => {
+                let number = number.parse().map_err(|_| nowhere())?;
+                (stock(whole, depot, item, number, &self.at).ok_or_else(nowhere)?, std::slice::from_ref(key))
+            }
+            ["stock", depot, item, keys @ ..] => (stock(whole, depot, item, 1, &self.at).ok_or_else(nowhere)?, keys),
             [kind @ ("product" | "neutralizer"), name, "packages", number, keys @ ..] => {
                 let owner = named(whole, kind, name).ok_or_else(nowhere)?;
                 let packages = list_mut(owner, "packages").ok_or_else(nowhere)?;
@@ -272,19 +277,20 @@ fn named<'t>(whole: &'t mut Table, kind: &str, name: &str) -> Option<&'t mut Tab
     list_mut(whole, kind)?.iter_mut().filter_map(table_of).find(is_it)
 }
 
-/// The stock of an item at a depot; made where nobody has stated any.
-fn stock<'t>(whole: &'t mut Table, depot: &str, item: &str, at: &At) -> Option<&'t mut Table> {
+/// The stock of an item at a depot, of several lines the one of this number; made where nobody has stated any.
+fn stock<'t>(whole: &'t mut Table, depot: &str, item: &str, number: usize, at: &At) -> Option<&'t mut Table> {
     if entry_mut(whole, "stock").is_none() {
         whole.put("stock", Written::List(Vec::new()), at.clone());
     }
     let list = list_mut(whole, "stock")?;
     let says = |table: &Table, key: &str, wanted: &str| {
-        table.get(key).and_then(|stated| stated.value.text()).is_some_and(|text| text.eq_ignore_ascii_case(wanted))
+        table.get(key).and_then(|stated| stated.value.text()).is_some_and(|text| is_same(text, wanted))
     };
     let is_it = |stated: &Stated| {
         stated.value.table().is_some_and(|table| says(table, "depot", depot) && says(table, "product", item))
     };
-    let place = list.iter().position(is_it).unwrap_or_else(|| {
+    let known: Vec<usize> = (0..list.len()).filter(|place| list.get(*place).is_some_and(is_it)).collect();
+    let place = known.get(number.checked_sub(1)?).copied().unwrap_or_else(|| {
         let mut table = Table::default();
         table.put("depot", Written::Text(depot.to_owned()), at.clone());
         table.put("product", Written::Text(item.to_owned()), at.clone());

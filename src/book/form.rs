@@ -99,7 +99,11 @@ pub(super) static ROWS: [RowForm; 7] = [
         key: "stock",
         keys: &STOCK,
         settings: None,
-        notes: &["What is there already, and what is ordered, with its unit: 10 gal, 25 lb."],
+        notes: &[
+            "What is there already, and what is ordered, with its unit: 10 gal, 25 lb; a row for each age. Product loses strength: give its \
+             age and the temperature it was stored at, or what a test of it found. Left blank, it counts as strong as the scenario's \
+             product.",
+        ],
     },
     RowForm {
         sheet: sheet::SCENARIOS,

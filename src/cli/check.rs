@@ -15,7 +15,7 @@ use super::plan::{FORMAT, FindingMessage};
 use super::progress::Progress;
 use super::quality;
 use super::sources::{Sources, book_of};
-use super::{DONE, HELD_BACK, Stop, say, say_corrections};
+use super::{DONE, HELD_BACK, Stop, date_of_plan, say, say_corrections};
 use crate::engine::{self, Checked, Listener};
 use crate::error::{Error, Result};
 use crate::field::rules::{ReadingRules, UnitSystem};
@@ -24,6 +24,8 @@ use crate::inventory::{Inventory, corrections};
 use crate::report;
 use crate::report::causes::Causes;
 use crate::report::corrections::Worklist;
+use crate::scenario::Campaign;
+use crate::scenario::depot_stock::not_poured;
 use crate::scenario::practice::default_practice;
 use crate::write::{json, xlsx};
 use next::Next;
@@ -45,11 +47,13 @@ const LIMIT: u64 = 1000;
 
 pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
     let book = book_of(&options.inventory, options.scenarios.as_ref())
-        .map(|book| Sources::of_book(&book, |_| Ok(())))
+        .map(|book| {
+            Sources::of_book(&book, |campaign| engine::prove_stock(campaign, date_of_plan(None, Some(campaign))?))
+        })
         .transpose()?;
     let (campaign, lists) = match book {
         Some(sources) => (Some(sources.campaign), sources.lists),
-        None => (options.scenarios.as_deref().map(super::campaign).transpose()?, options.inventory.clone()),
+        None => (options.scenarios.as_deref().map(campaign_of_file).transpose()?, options.inventory.clone()),
     };
     let mut rules = campaign.as_ref().map_or_else(ReadingRules::default, |campaign| campaign.rules.clone());
     // What is asked for here counts over what the file says of all lists.
@@ -111,6 +115,9 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
             Screen { causes: &causes, sources: sources.len(), checked: &checked, tally: &tally, next: &next, all };
         screen.lines().iter().try_for_each(|line| writeln!(out, "{line}"))?;
     }
+    for remark in campaign.iter().flat_map(|stated| not_poured(&stated.stock, &stated.products, &stated.scenarios)) {
+        say(&format!("{remark}; it is not used"));
+    }
     if let (Some(path), Some(worklist)) = (&options.corrections_out, worklist) {
         let sources = inventory.sources();
         let field_of = |finding: &Finding| {
@@ -126,6 +133,14 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     Ok(if tally.held_back > 0 { HELD_BACK } else { DONE })
 }
 
+/// A scenario file of which a plan can be made; the day to plan for may still be named when planning.
+fn campaign_of_file(file: &Path) -> Result<Campaign> {
+    let campaign = super::campaign(file)?;
+    let date = date_of_plan(None, Some(&campaign))?.or_else(|| campaign.dates_of_stock().max());
+    engine::prove_stock(&campaign, date)?;
+    Ok(campaign)
+}
+
 /// What became of the rows; one place, so that words, messages and exit code agree.
 struct Tally {
     read: u64,
@@ -134,7 +149,6 @@ struct Tally {
     excluded: u64,
     not_wells: u64,
     assumed: u64,
-    without_route: u64,
 }
 
 impl Tally {
@@ -146,7 +160,6 @@ impl Tally {
             excluded: checked.excluded,
             not_wells: checked.other_rows.count(),
             assumed: checked.assumed,
-            without_route: checked.without_route,
         }
     }
 

@@ -25,7 +25,7 @@ use crate::inventory::{Inventory, corrections};
 use crate::report::causes::Causes;
 use crate::report::crew;
 use crate::report::{self, Matter, tables};
-use crate::rollup::orders;
+use crate::rollup::orders::{self, Orders};
 use crate::write::csv;
 use crate::write::earlier;
 use crate::write::folder::{Ours, OutputFolder};
@@ -100,8 +100,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     let (findings, causes) = watcher.finish()?;
     read_ahead.map_or(Ok(()), |before| before.prove(&inventory))?;
 
-    let scenarios: Vec<_> = plan.cases.iter().map(|case| case.scenario).collect();
-    let orders = orders::orders(&campaign, &scenarios, &run.totals);
+    let orders = orders::orders(&campaign, &plan.poured(), &run.totals);
     csv::write_grid(&staged.path(TOTALS), &tables::totals(&plan, &run))?;
     csv::write_grid(&staged.path(ORDERS), &tables::orders(&plan, &orders))?;
     let corrected = inventory.applied_corrections();
@@ -128,7 +127,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         },
         || -> Result<_> {
             html::write_page(&staged.path(REPORT), &report::page::document(&matter))?;
-            let cards = write_cards(&staged, &plan, &run, language(options.language))?;
+            let cards = write_cards(&staged, &plan, &run, &orders, language(options.language))?;
             let names = [&[REPORT, TOTALS, ORDERS, FINDINGS], &cards[..], &streamed].concat();
             Ok((cards, earlier::digests(&staged, &names)?))
         },
@@ -168,10 +167,11 @@ fn write_cards(
     staged: &OutputFolder,
     plan: &Plan<'_>,
     run: &Run,
+    orders: &Orders,
     language: crew::Language,
 ) -> Result<Vec<&'static str>> {
     let counts = crew::Counts { planned: run.planned, held_back: run.held_back, excluded: run.excluded };
-    let Some(papers) = crew::of_run(plan, &run.kept, counts, language)? else { return Ok(Vec::new()) };
+    let Some(papers) = crew::of_run(plan, &run.kept, orders, counts, language)? else { return Ok(Vec::new()) };
     cards::write_sheets(&staged.path(CREW_SHEETS), &papers.sheets)?;
     cards::write_notices(&staged.path(NOTICES), &papers.notices)?;
     Ok(vec![CREW_SHEETS, NOTICES])

@@ -42,7 +42,9 @@ impl Sources {
     /// Everything in it that cannot be followed, with sheet and cell.
     pub(super) fn of_book(path: &Path, asks: impl FnOnce(&Campaign) -> Result<()>) -> Result<Self> {
         if book::is_edited(path) {
-            return Self::of_plan(path);
+            let sources = Self::of_plan(path)?;
+            asks(&sources.campaign)?;
+            return Ok(sources);
         }
         let (read, mut campaign) = read_book(path, asks)?;
         campaign.rules.corrections = read.corrections();

@@ -66,7 +66,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     let taken = treated.by_default(&|key| stated.iter().any(|setting| setting.key == key));
     said.by_default = defaults::of_well(&treated, &taken);
     let words = Words::of(Language::English);
-    let job = Job { treated, taken: &taken, carried: &[], words, turn: None };
+    let job = Job { treated, taken: &taken, carried: &[], words, turn: None, in_place: &[] };
     if let Some(file) = &options.card {
         card::write(file, &job, options)?;
     }

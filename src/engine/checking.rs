@@ -15,6 +15,7 @@ use crate::kernel::requirement::Practice;
 use crate::kernel::volume::standing_volume;
 use crate::place::Origin;
 use crate::quantity::liters;
+use crate::rollup::resting::{Resting, Rests};
 use crate::visit::Visit;
 
 /// What a check without scenarios came to.
@@ -32,8 +33,8 @@ pub struct Checked {
     pub other_rows: OtherRows,
     /// Rows that can be planned with an assumption.
     pub assumed: u64,
-    /// Rows that can be planned and give no discharge route; they are among those with an assumption.
-    pub without_route: u64,
+    /// The same rows by what is assumed of them; their water is what stands in them.
+    pub resting: Resting,
     /// How often each finding was made, by code.
     pub finding_counts: BTreeMap<Code, u64>,
     /// What came of the rows of each list, in reading order.
@@ -58,12 +59,12 @@ pub struct Outcomes {
 impl Checked {
     /// Adds what came of a batch, which is of one list.
     fn absorb(&mut self, batch: Outcome) {
-        let Outcome { origin, counts, assumed, without_route, quality, .. } = batch;
+        let Outcome { origin, counts, assumed, resting, quality, .. } = batch;
         self.admitted += counts.planned;
         self.held_back += counts.held_back;
         self.excluded += counts.excluded;
         self.assumed += assumed;
-        self.without_route += without_route;
+        self.resting.merge(&resting);
         self.quality.absorb(quality);
         let Some(origin) = origin else { return };
         match self.lists.last_mut().filter(|(last, _)| *last == origin) {
@@ -87,7 +88,7 @@ struct Outcome {
     origin: Option<Origin>,
     counts: Outcomes,
     assumed: u64,
-    without_route: u64,
+    resting: Resting,
     quality: Quality,
     /// Standing water in liters by row, where somebody asks for it.
     water: Vec<(u32, f64)>,
@@ -98,14 +99,14 @@ impl Outcome {
         let Judged { origin, visits, rows, others, mut quality, marks, .. } = judged;
         let mut counts = Outcomes { not_wells: others, ..Outcomes::default() };
         let mut water = Vec::new();
-        let (mut assumed, mut without_route) = (0, 0);
+        let (mut assumed, mut resting) = (0, Resting::default());
         for (visit, row) in visits.iter().zip(rows) {
             match visit {
                 Visit::Planned { well, .. } => {
                     counts.planned += 1;
-                    without_route += u64::from(well.discharge_route.is_none());
                     assumed += u64::from(!visit.assumed().is_empty());
                     let standing = liters(standing_volume(&well.standing_water));
+                    resting.add(Rests::of(visit), standing);
                     quality.planned(&marks, row, well, standing);
                     water.extend(visit.row().row.filter(|_| wants_water).map(|row| (row, standing)));
                 }
@@ -113,7 +114,7 @@ impl Outcome {
                 Visit::Excluded { .. } => counts.excluded += 1,
             }
         }
-        Self { origin, counts, assumed, without_route, quality, water }
+        Self { origin, counts, assumed, resting, quality, water }
     }
 }
 

@@ -5,6 +5,8 @@ use crate::error::{Error, Result};
 use crate::kernel::requirement::Practice;
 use crate::ledger::{self, CaseLabel, Column};
 use crate::rollup::GroupColumn;
+use crate::rollup::orders::Poured;
+use crate::scenario::depot_stock::{OwnStock, with_own_strength};
 use crate::scenario::section::near;
 use crate::scenario::stock::{StockOnTheDay, stock_on_the_day};
 use crate::scenario::{Campaign, Scenario};
@@ -19,6 +21,8 @@ pub struct Case<'a> {
     pub scenario: &'a Scenario,
     /// The product on the day of use.
     pub stock: StockOnTheDay,
+    /// What depots have of the product that has a strength of its own.
+    pub own_stock: Vec<OwnStock<'a>>,
 }
 
 /// Everything a run needs but the lists.
@@ -105,7 +109,8 @@ impl<'a> Plan<'a> {
         Error::all_told(scenarios.into_iter().map(|scenario| {
             let product = &campaign.products[scenario.product];
             let stock = stock_on_the_day(product, scenario.age.as_ref(), scenario.storage.as_ref(), date)?;
-            cases.push(Case { scenario, stock });
+            let own_stock = with_own_strength(&campaign.stock, product, scenario, &stock, date)?;
+            cases.push(Case { scenario, stock, own_stock });
             Ok(())
         }))?;
         Ok(Self {
@@ -151,6 +156,11 @@ impl<'a> Plan<'a> {
     /// Which overrides hold for one well.
     fn mask(&self, well: &Well) -> Result<u64> {
         Ok(self.overrides.conditions().masks(&[well])?.first().copied().unwrap_or(0))
+    }
+
+    /// The scenarios of the cases with what depots have of their products, for orders.
+    pub fn poured(&self) -> Vec<Poured<'_>> {
+        self.cases.iter().map(|case| Poured { scenario: case.scenario, own_stock: &case.own_stock }).collect()
     }
 
     /// What the treatments table says of each case.

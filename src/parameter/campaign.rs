@@ -1,7 +1,7 @@
 //! Keys of the campaign as a whole, of reading its lists, of exceptions, stock and supplies; and the tables of the file.
 
-use super::product::{AXES, PACKAGES, PRODUCT, SCENARIO, SUPPLIER};
-use super::{Kind, Measured, PRACTICE, Parameter, Vocabulary, Within};
+use super::product::{AXES, PACKAGES, PRODUCT, SCENARIO, STORAGE_LEG, SUPPLIER, TESTED_STRENGTH};
+use super::{Kind, Measured, PRACTICE, Parameter, Vocabulary, Within, temperature};
 use crate::kernel::agent::Agent;
 use crate::quantity::unit::Dimension;
 
@@ -143,7 +143,27 @@ pub static STOCK: Vocabulary = Vocabulary::of(&[
     Parameter::text("depot", "Depot").needed().means("As it is written in the lists."),
     Parameter::text("product", "Product").needed().means("A product, or a neutralizer."),
     Parameter::new("on_hand", "On hand", AMOUNT).else_words("none").means("There already."),
-    Parameter::new("on_order", "On order", AMOUNT).else_words("none").means("Ordered already."),
+    Parameter::new("on_order", "On order", AMOUNT)
+        .else_words("none")
+        .means("Ordered already; counts as strong as what the scenario pours."),
+    Parameter::number("age_days", "Age", "days", (0.0, 36_525.0))
+        .else_words("as the scenario says of its product")
+        .means(
+            "How old what is on hand is on the day of use. It covers a need by the chlorine that is left in it, and the cards of its depot say \
+             how much of it to pour.",
+        ),
+    Parameter::new("label_date", "Made on", Kind::Date)
+        .means("In place of the age, which then counts to the day of the plan."),
+    Parameter::new(
+        "storage",
+        "Stored at",
+        Kind::QuantityOrTables(temperature(Within::Between(-30.0, 70.0)), &STORAGE_LEG),
+    )
+    .else_words("as the scenario or the product says")
+    .means("Storage temperature of what is on hand since it was made, or stretches of it in order."),
+    Parameter::table("measured_strength", "Strength found by a test", &TESTED_STRENGTH)
+        .else_words("the label, aged")
+        .means("Of what is on hand; counts in place of label and age. Aging goes on from the day of the test."),
 ]);
 
 /// Keys of a `[[neutralizer]]`.

@@ -58,6 +58,14 @@ pub static STRENGTH: Vocabulary = Vocabulary::of(&[PERCENT, GRAMS, BASIS]);
 static MEASURED_STRENGTH: Vocabulary =
     Vocabulary::of(&[PERCENT, GRAMS, BASIS, Parameter::new("date", "Tested on", Kind::Date)]);
 
+/// Keys of a strength that a test of stock found: columns of their own, so that nobody takes them for the label's.
+pub(super) static TESTED_STRENGTH: Vocabulary = Vocabulary::of(&[
+    Parameter { title: "Tested strength", ..PERCENT }.means("The number that the test found, on the basis beside it."),
+    Parameter { title: "Tested strength in grams per liter", ..GRAMS }.means("The same in grams per liter."),
+    Parameter { title: "Basis of the tested strength", ..BASIS },
+    Parameter::new("date", "Tested on", Kind::Date).else_words("the day of use"),
+]);
+
 const PERCENT: Parameter =
     Parameter::number("percent", "Strength", "%", (f64::NEG_INFINITY, f64::INFINITY)).means("The number on the label.");
 const GRAMS: Parameter =

@@ -43,11 +43,10 @@ pub(super) fn class_of(name: &str) -> Option<Class> {
 pub(super) fn sheet(matter: &Matter<'_>, sheets: &[&str]) -> Sheet {
     let mut sheet = Sheet::new("About");
     sheet.title("About this workbook: what it is, and how it is read");
-    let day = matter.date.map_or_else(|| "no stated day".to_owned(), |date| date.to_string());
     let campaign = matter.plan.campaign;
     for (what, said) in [
         ("Campaign", campaign.title.clone()),
-        ("Plan for", day),
+        ("Day", super::crew_days::day_of_plan(matter)),
         ("Made by", format!("{} {}", env!("CARGO_PKG_NAME"), env!("CARGO_PKG_VERSION"))),
         ("Lists", matter.lists.join(", ")),
         ("Rows", matter.account()),

@@ -156,7 +156,7 @@ fn amounts(matter: &Matter<'_>, figures: &[Figures], lines: &mut Lines<'_>) {
     if figures.iter().any(|figures| figures.sums.excluded > 0) {
         lines.counted("Visits excluded", &|i| sums(i).excluded);
     }
-    lines.counted("Visits using assumed values", &|i| sums(i).assumed);
+    lines.counted("Visits on assumed depths, levels or diameters", &|i| sums(i).resting.on_size);
     lines.live(
         "Water treated",
         volume.symbol,
@@ -244,7 +244,9 @@ fn costs(matter: &Matter<'_>, figures: &[Figures], lines: &mut Lines<'_>) {
         if own.peek().is_none() {
             return f64::NAN;
         }
-        own.try_fold(0.0, |sum, rounding| rounding.cost.map(|cost| sum + cost)).unwrap_or(f64::NAN)
+        // Of what is priced.
+        let known: Vec<f64> = own.filter_map(|rounding| rounding.cost).collect();
+        if known.is_empty() { f64::NAN } else { known.iter().sum() }
     });
 }
 

@@ -6,16 +6,19 @@
 //! time, follow-up) is on each card.
 //!
 //! - `steps`, `after`: what is done, in order; `rules`: figures that only practice gives, with their sources;
-//! - `planned`, `held_back`: a card; `facts`, `strength`, `taken`, `bring`: parts of it; `load`: what is loaded; `truck`: which gear, strips, bottles and water for users go along; `transport`: what holds on the road; `days`: crews' days; `dates`: those of a visit; `notice`: for users and taps;
+//! - `planned`, `held_back`: a card; `facts`, `strength`, `taken`, `bring`: parts of it; `load`: what is loaded; `containers`: out of which containers; `from_stock`, `in_place`: older stock that is poured; `truck`: which gear, strips, bottles and water for users go along; `transport`: what holds on the road; `days`: crews' days; `dates`: those of a visit; `notice`: for users and taps;
 //! - `job`: one visit as its card needs it; `amounts`: how a crew measures; `words`, `phrases`: its language.
 
 mod after;
 mod amounts;
 mod bring;
+mod containers;
 mod dates;
 mod days;
 mod facts;
+mod from_stock;
 mod held_back;
+mod in_place;
 mod job;
 mod load;
 mod notice;
@@ -31,7 +34,8 @@ mod truck;
 mod words;
 
 pub use bring::product_to_bring;
-pub(super) use days::loads;
+pub(super) use days::{loads, poured_by_depot};
+pub(super) use from_stock::of_older_stock;
 pub use job::Job;
 pub use sheets::{Counts, Papers, of_run, of_well};
 pub use steps::procedure;

@@ -1,5 +1,7 @@
 //! Who goes out when: what is said of the crews, and the sheet with a row for each day of a crew.
 
+use chrono::NaiveDate;
+
 use super::Matter;
 use super::crew;
 use crate::document::cell::{Cell, Role, Sheet};
@@ -63,6 +65,30 @@ pub fn to_decide(matter: &Matter<'_>, scenario: usize) -> Option<String> {
     })
 }
 
+/// The first and the last date on which a crew goes out.
+pub(super) fn dates(matter: &Matter<'_>) -> Option<(NaiveDate, NaiveDate)> {
+    first_and_last(matter.plan.schedule.as_ref()?)
+}
+
+fn first_and_last(schedule: &Schedule) -> Option<(NaiveDate, NaiveDate)> {
+    let dates = || schedule.days.iter().filter_map(|day| day.date);
+    dates().min().zip(dates().max())
+}
+
+/// `Plan for 2026-05-01`; without a day of the plan the days of the crews, where they have dates.
+pub(super) fn day_of_plan(matter: &Matter<'_>) -> String {
+    match (matter.date, dates(matter)) {
+        (Some(date), _) => format!("Plan for {date}"),
+        (None, Some((first, last))) if first == last => {
+            format!("Crews go out on {first}; no day of the plan is stated for the age of products")
+        }
+        (None, Some((first, last))) => {
+            format!("Crews go out from {first} to {last}; no day of the plan is stated for the age of products")
+        }
+        (None, None) => "Plan for no stated day".to_owned(),
+    }
+}
+
 /// `Crews: 2 go out, 34 days of work in total, from 2026-04-13 to 2026-04-30`.
 fn days_out(schedule: &Schedule) -> String {
     let days = match schedule.days.len() {
@@ -70,8 +96,7 @@ fn days_out(schedule: &Schedule) -> String {
         days => format!("{days} days of work"),
     };
     let mut text = format!("Crews: {} go out, {days} in total", schedule.crews_out());
-    let dates = || schedule.days.iter().filter_map(|day| day.date);
-    if let (Some(first), Some(last)) = (dates().min(), dates().max()) {
+    if let Some((first, last)) = first_and_last(schedule) {
         text.push_str(&format!(", from {first} to {last}"));
     }
     if let Some(last) = schedule.days.iter().filter(|day| day.date.is_none()).map(|day| day.number).max() {
@@ -89,6 +114,9 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Option<Sheet> {
     for (text, is_open) in told(matter) {
         sheet.wide(text, if is_open { Role::Flagged } else { Role::Total });
     }
+    for (text, is_open) in super::measured_out::texts(matter) {
+        sheet.wide(text, if is_open { Role::Flagged } else { Role::Note });
+    }
     sheet.note(
         "Visits of a depot follow one another along a curve from neighbor to neighbor, where the lists give positions, else in the \
          order of the lists; each day takes the next of them. As planned, for this scenario only; amounts are sums of the cards.",
@@ -99,7 +127,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Option<Sheet> {
         "Depot",
         "Visits",
         "Product, as the cards pour it",
-        "With topping up, in whole containers",
+        "With topping up, out of the depot's containers",
         "Neutralizer",
         "Water to mix with",
         "Wells, in the order of the stops",

@@ -141,12 +141,31 @@ pub(super) fn sheet(matter: &Matter<'_>, follows: Option<&Follows>) -> Sheet {
         let row = std::iter::once(whose).chain(printed(visit, need, system)).chain(depot);
         let row = row.chain(beside(visit, need, system)).chain(blanks);
         let mut cells: Vec<Cell> = row.zip(&formulas).map(|(cell, formula)| living(cell, formula.as_ref())).collect();
+        let of_stock = super::crew::of_older_stock(matter, treated);
+        if let Some(said) = &of_stock {
+            for (cell, (_, _, now)) in cells.iter_mut().zip(&columns) {
+                let text = match now {
+                    Now::Measure => &said.measure,
+                    Now::Said("Said_brush") => &said.brush,
+                    Now::Said("Said_feed") => &said.feed,
+                    _ => continue,
+                };
+                let formula =
+                    follows.map(|_| Cell::formula(Crew::of_first(text, changed))).filter(|_| !text.is_empty());
+                *cell = formula.unwrap_or_else(|| Cell::text(text)).with_role(cell.role);
+            }
+        }
         if follows.is_some() {
             let before = at * matter.plan.cases.len();
             cells.push(Cell::count(before as u64));
             cells.push(Cell::formula(key_formulas.0.giving(before as f64 + 1.0, 0)));
             cells.push(Cell::formula(key_formulas.1.giving(0.0, 0)));
-            sheet.layout.room.push((sheet.rows.len() as u32, room(treated, system)));
+            let mut longest = room(treated, system);
+            let measured = columns.iter().position(|column| matches!(column.2, Now::Measure));
+            if let (Some(said), Some(cell)) = (&of_stock, measured.and_then(|at| longest.get_mut(at))) {
+                *cell = Cell::text(&said.measure);
+            }
+            sheet.layout.room.push((sheet.rows.len() as u32, longest));
         }
         sheet.push(cells);
     }

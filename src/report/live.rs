@@ -18,6 +18,7 @@ mod practices;
 mod prices;
 mod scenarios;
 mod signed;
+mod stock;
 mod suppliers;
 mod well_columns;
 mod wells;

@@ -44,8 +44,7 @@ impl<'a> Pages<'a> {
     fn new(matter: &'a Matter<'a>) -> Self {
         let plan = matter.plan;
         let campaign = plan.campaign;
-        let scenarios: Vec<_> = plan.cases.iter().map(|case| case.scenario).collect();
-        let at = |reading| orders_at(campaign, &scenarios, &matter.run.totals, reading);
+        let at = |reading| orders_at(campaign, &plan.poured(), &matter.run.totals, reading);
         let (low, high) = (at(Reading::Low), at(Reading::High));
         let offers = choice::offers(matter, &low, &high);
         let shown = choice::cheapest(&offers).map_or(0, |offer| offer.scenario);

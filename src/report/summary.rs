@@ -52,8 +52,7 @@ pub(super) fn sheet(matter: &Matter<'_>, live: Option<(&mut Vec<Name>, &Follows)
     for text in super::outsized::texts(matter) {
         sheet.wide(text, Role::Flagged);
     }
-    let day = matter.date.map_or_else(|| "no stated day".to_owned(), |date| date.to_string());
-    sheet.note(format!("Lists: {}. Plan for {day}.", matter.lists.join(", ")));
+    sheet.note(format!("Lists: {}. {}.", matter.lists.join(", "), super::crew_days::day_of_plan(matter)));
     sheet.note(caution::GENERAL[0].text);
     sheet.gap();
 

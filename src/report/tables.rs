@@ -99,6 +99,7 @@ pub fn orders(plan: &Plan<'_>, orders: &Orders) -> Grid {
         "first_round_low",
         "first_round_high",
         "on_hand",
+        "on_hand_counts",
         "on_order",
         "gap",
         "packages",
@@ -123,6 +124,7 @@ pub fn orders(plan: &Plan<'_>, orders: &Orders) -> Grid {
                     line.first_round_low,
                     line.first_round_high,
                     line.on_hand,
+                    line.on_hand_counts,
                     line.on_order,
                     line.gap,
                 ]

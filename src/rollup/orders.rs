@@ -11,6 +11,7 @@ use crate::field::names::is_same;
 use crate::kernel::neutralizer::Agent;
 use crate::quantity::Reading;
 use crate::scenario::buy::BuyLine;
+use crate::scenario::depot_stock::{OwnStock, not_poured};
 use crate::scenario::section::near;
 use crate::scenario::supply::{Package, sold_by};
 use crate::scenario::{Campaign, Scenario};
@@ -67,6 +68,8 @@ pub struct OrderLine {
     pub first_round_high: f64,
     /// What the depot has already.
     pub on_hand: f64,
+    /// What that counts as: so much of what the scenario pours has the chlorine that is in it on the day of use.
+    pub on_hand_counts: f64,
     /// What was ordered for the depot before, which need not be bought again.
     pub on_order: f64,
     /// What is left to be bought after both; 0 where they are enough.
@@ -107,6 +110,12 @@ pub struct RoundingCost {
     pub item: String,
     /// Unit of both amounts: L, kg or pieces.
     pub unit: &'static str,
+    /// The item as people call it.
+    pub name: String,
+    /// What all depots have to buy, before it is rounded up.
+    pub gap: f64,
+    /// Packages that would cover it if it were rounded up once: `1 x 55 gal + 2 x 5 gal`.
+    pub packages: String,
     /// Amount bought, rounded up per depot.
     pub per_depot: f64,
     /// Amount bought if it were rounded up once.
@@ -190,18 +199,28 @@ impl PricedSoFar {
     }
 }
 
+/// A scenario, and what depots have of its product that has a strength of its own.
+#[derive(Debug, Clone, Copy)]
+pub struct Poured<'a> {
+    /// The scenario.
+    pub scenario: &'a Scenario,
+    /// Stock that counts by the chlorine that is left in it; other stock counts as it is.
+    pub own_stock: &'a [OwnStock<'a>],
+}
+
 /// What to buy for each of these scenarios.
-pub fn orders(campaign: &Campaign, scenarios: &[&Scenario], totals: &Totals) -> Orders {
+pub fn orders(campaign: &Campaign, scenarios: &[Poured<'_>], totals: &Totals) -> Orders {
     orders_at(campaign, scenarios, totals, Reading::Mid)
 }
 
 /// What to buy if every well took its lowest or its highest amount; repeats and losses change in proportion.
-pub fn orders_at(campaign: &Campaign, scenarios: &[&Scenario], totals: &Totals, reading: Reading) -> Orders {
+pub fn orders_at(campaign: &Campaign, scenarios: &[Poured<'_>], totals: &Totals, reading: Reading) -> Orders {
     let mut orders = Orders { remarks: stray_depots(campaign, totals), ..Orders::default() };
-    for (index, scenario) in scenarios.iter().enumerate() {
-        for needed in needs::of_scenario(campaign, scenario, &totals.by_depot(index), reading) {
-            let packages = packages(campaign, scenario, &needed);
-            buy(campaign, (index, scenario), &needed, &packages, &mut orders);
+    orders.remarks.extend(not_poured(&campaign.stock, &campaign.products, &campaign.scenarios));
+    for (index, poured) in scenarios.iter().enumerate() {
+        for needed in needs::of_scenario(campaign, poured.scenario, &totals.by_depot(index), reading) {
+            let packages = packages(campaign, poured.scenario, &needed);
+            buy(campaign, (index, *poured), &needed, &packages, &mut orders);
         }
     }
     orders
@@ -255,14 +274,21 @@ fn take(left: &mut [Option<u64>], counts: &[u64]) {
     }
 }
 
+/// `2 x 55 gal + 1 x 5 gal`.
+fn in_packages(counts: &[u64], packages: &[Package]) -> String {
+    let bought = counts.iter().zip(packages).filter(|(count, _)| **count > 0);
+    bought.map(|(count, package)| format!("{count} x {}", package.text)).collect::<Vec<_>>().join(" + ")
+}
+
 /// Covers what each depot needs of an item beyond its stock, in whole packages.
 fn buy(
     campaign: &Campaign,
-    (index, scenario): (usize, &Scenario),
+    (index, poured): (usize, Poured<'_>),
     needed: &Needed<'_>,
     packages: &[Package],
     orders: &mut Orders,
 ) {
+    let scenario = poured.scenario;
     let mut left: Vec<Option<u64>> = packages.iter().map(|package| package.available.map(u64::from)).collect();
     let all: Vec<Option<u64>> = left.clone();
     let (mut whole_gap, mut per_depot, mut cost, mut covered) = (0.0, 0.0, Some(0.0), true);
@@ -274,9 +300,14 @@ fn buy(
     }
     for ((depot, need), own) in needed.at.iter().zip(own) {
         let stock = campaign.stock.iter().filter(|line| is_same(&line.depot, depot) && line.item == needed.name);
-        let (on_hand, on_order) =
-            stock.fold((0.0, 0.0), |(hand, order), line| (hand + line.on_hand, order + line.on_order));
-        let gap = (need.in_all() - on_hand - on_order).max(0.0);
+        let (mut on_hand, mut on_hand_counts, mut on_order) = (0.0, 0.0, 0.0);
+        for line in stock {
+            let own = poured.own_stock.iter().find(|own| std::ptr::eq(own.line, line));
+            on_hand += line.on_hand;
+            on_hand_counts += line.on_hand * own.map_or(1.0, |own| own.counts);
+            on_order += line.on_order;
+        }
+        let gap = (need.in_all() - on_hand_counts - on_order).max(0.0);
         let is_settled = own.is_some();
         let cover: Cover = match own {
             Some(counts) => covered_by(gap, packages, counts),
@@ -303,6 +334,7 @@ fn buy(
             first_round_low: need.low,
             first_round_high: need.high,
             on_hand,
+            on_hand_counts,
             on_order,
             gap,
             bought: cover
@@ -330,7 +362,13 @@ fn buy(
         orders.rounding.push(RoundingCost {
             scenario: index,
             item: needed.name.to_owned(),
+            name: match needed.item {
+                Item::Neutralizer(agent) => agent.plain_name().to_owned(),
+                Item::Product | Item::Supply(_) => needed.name.to_owned(),
+            },
             unit: needed.unit,
+            gap: whole_gap,
+            packages: in_packages(&once.counts, packages),
             per_depot,
             once: once.amount,
             cost: cost.zip(once.cost).map(|(depots, once)| depots - once),

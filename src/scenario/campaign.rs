@@ -6,14 +6,15 @@ use chrono::NaiveDate;
 
 use super::buy::{self, BuyLine, Sold};
 use super::crew::{self, CrewLine};
+use super::depot_stock::{self, StockLine};
 use super::file_text;
 use super::grid::{self, Scenario};
 use super::practice::{Setting, default_practice};
-use super::product::{Product, Products, built_in_products};
+use super::product::{Age, Product, Products, built_in_products};
 use super::rules::{self, FixedSpot};
 use super::section::{Section, WHOLE};
 use super::stated::{At, Document, Spot, Stated};
-use super::supply::{self, NeutralizerSupply, StockLine, SupplyLine};
+use super::supply::{self, NeutralizerSupply, SupplyLine};
 use crate::error::{Error, Result};
 use crate::field::names::is_same;
 use crate::field::rules::{ReadingRules, UnitSystem};
@@ -159,7 +160,7 @@ impl Campaign {
         let scenarios = grid::expand(&file, head.system, &mut products);
         let overrides = read_overrides(&file, head.system);
         let neutralizers = supply::read_neutralizers(&file, gallon);
-        let stock = supply::read_stock(&file, &products.items(), |name| products.is_refused(name), gallon);
+        let stock = depot_stock::read_stock(&file, &products.items(), |name| products.is_refused(name), gallon);
         let supplies = supply::read_supplies(&file);
         let listed = &products.listed;
         let sold = Sold {
@@ -222,6 +223,17 @@ impl Campaign {
             (first != of_all && own.all(|other| other == Some(first))).then_some((of_all, first))
         });
         overruled.collect()
+    }
+
+    /// The days that ages of products and of stock count from.
+    pub fn dates_of_stock(&self) -> impl Iterator<Item = NaiveDate> {
+        let of_products = self.products.iter().map(|product| (&product.age, &product.measured));
+        let of_stock = self.stock.iter().map(|line| (&line.age, &line.measured));
+        let made = self.scenarios.iter().filter_map(|scenario| scenario.age.as_ref()?.made_on());
+        let both = of_products.chain(of_stock);
+        both.flat_map(|(age, test)| [age.as_ref().and_then(Age::made_on), test.as_ref().and_then(|test| test.date)])
+            .flatten()
+            .chain(made)
     }
 
     /// The depots that stock, counts of packages or a crew are stated for, each as it is first spelled.

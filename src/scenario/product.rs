@@ -14,7 +14,7 @@ use uom::si::time::second;
 use super::file_text;
 use super::section::{Section, WHOLE, near};
 use super::stated::{Document, Spot};
-use super::supply::{BoughtBy, Package, read_packages};
+use super::supply::{BoughtBy, Package, StockItem, read_packages};
 use crate::error::{Error, Result};
 use crate::field::names::is_same;
 use crate::field::rules::UnitSystem;
@@ -104,6 +104,17 @@ pub struct MeasuredStrength {
     pub spot: Spot,
 }
 
+impl MeasuredStrength {
+    /// Reads `measured_strength = { percent = 9.5, basis = "trade", date = 2026-05-01 }`.
+    pub fn read(section: &Section<'_>, chemical: Option<Chemical>) -> Option<Self> {
+        let test = section.section("measured_strength")?;
+        test.finish();
+        let strength = read_strength(&test, chemical);
+        let date = test.date("date");
+        Some(Self { strength: strength?, date, spot: test.spot_of("date") })
+    }
+}
+
 impl Product {
     /// How it is bought and measured.
     pub fn bought_by(&self) -> BoughtBy {
@@ -132,12 +143,7 @@ impl Product {
         }
         let caustic = section.number("caustic_percent");
         let bulk_density = section.quantity("bulk_density", gallon);
-        let measured = section.section("measured_strength").and_then(|test| {
-            test.finish();
-            let strength = read_strength(&test, chemical);
-            let date = test.date("date");
-            Some(MeasuredStrength { strength: strength?, date, spot: test.spot_of("date") })
-        });
+        let measured = MeasuredStrength::read(section, chemical);
         let (age, storage) = (Age::read(section), Storage::read(section));
         let (label_text, source) = (section.text("label"), section.text("source"));
         // What follows depends on what is in it.
@@ -222,10 +228,12 @@ impl Products {
         self.listed.push(product);
     }
 
-    /// What stock may be of: products and neutralizing agents, with how each is bought.
-    pub(super) fn items(&self) -> Vec<(&str, BoughtBy)> {
-        let agents = Agent::ALL.iter().map(|agent| (agent.name(), BoughtBy::Mass));
-        self.listed.iter().map(|product| (product.name.as_str(), product.bought_by())).chain(agents).collect()
+    /// What stock may be of: products and neutralizing agents.
+    pub(super) fn items(&self) -> Vec<StockItem<'_>> {
+        let agents = Agent::ALL.iter().map(|agent| StockItem { name: agent.name(), chemical: None });
+        let products = self.listed.iter();
+        let products = products.map(|product| StockItem { name: &product.name, chemical: Some(product.chemical) });
+        products.chain(agents).collect()
     }
 
     /// Whether a name is that of a product that was refused itself.
@@ -278,6 +286,14 @@ impl LabelStrength {
 }
 
 impl Age {
+    /// The day that it counts from, where it is one.
+    pub const fn made_on(&self) -> Option<NaiveDate> {
+        match self.counted {
+            Counted::MadeOn(date) => Some(date),
+            Counted::Time(_) => None,
+        }
+    }
+
     /// Reads `age_days` or `label_date`.
     pub fn read(section: &Section<'_>) -> Option<Self> {
         let days = section.number("age_days");

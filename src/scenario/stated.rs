@@ -147,6 +147,17 @@ impl Spot {
     }
 }
 
+impl Spot {
+    /// The place in a few words: `sheet Stock, B4`, `line 12`.
+    pub fn words(&self) -> String {
+        match &self.place {
+            FaultPlace::Whole => "the whole file".to_owned(),
+            FaultPlace::Line { row, .. } => format!("line {row}"),
+            FaultPlace::Cell { sheet, cell, .. } => format!("sheet {sheet}, {cell}"),
+        }
+    }
+}
+
 /// A refusal, with its place in the campaign where there is one: what a command line asks for has none.
 pub fn refusal(spot: Option<&Spot>, reason: impl Into<String>) -> Error {
     match spot {

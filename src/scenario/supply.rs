@@ -1,10 +1,10 @@
-//! What can be bought and what is there already: packages, stock, neutralizers, supplies that go with a visit.
+//! What can be bought: packages, neutralizers, supplies that go with a visit.
 //!
 //! Read from the scenario file, used by the roll-up. Knows nothing of wells.
 
-use super::section::{Section, near};
-use crate::field::names::is_same;
+use super::section::Section;
 use crate::kernel::neutralizer::Agent;
+use crate::kernel::strength::Chemical;
 use crate::parameter::NO_SUPPLIER;
 use crate::quantity::unit::{Dimension, Gallon};
 
@@ -70,17 +70,18 @@ pub fn sold_by(supplier: Option<&str>) -> &str {
     supplier.unwrap_or(NO_SUPPLIER)
 }
 
-/// Stock of a product at a depot.
-#[derive(Debug, Clone, PartialEq)]
-pub struct StockLine {
-    /// The depot, as it is written in the list.
-    pub depot: String,
-    /// Name of the product or of the neutralizing agent.
-    pub item: String,
-    /// What is there already, in liters or kilograms.
-    pub on_hand: f64,
-    /// Ordered already, in the same unit.
-    pub on_order: f64,
+/// Something that stock may be of.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct StockItem<'a> {
+    pub(super) name: &'a str,
+    /// What is in a product; nothing of a neutralizing agent.
+    pub(super) chemical: Option<Chemical>,
+}
+
+impl StockItem<'_> {
+    pub(super) fn bought_by(&self) -> BoughtBy {
+        if self.chemical.is_some_and(Chemical::is_liquid) { BoughtBy::Volume } else { BoughtBy::Mass }
+    }
 }
 
 /// Packages of a neutralizing agent.
@@ -144,33 +145,6 @@ pub fn read_packages(section: &Section<'_>, by: BoughtBy, gallon: Option<Gallon>
 
 fn supplier(section: &Section<'_>) -> Option<String> {
     section.text("supplier").map(|name| name.trim().to_owned()).filter(|name| !name.is_empty() && name != NO_SUPPLIER)
-}
-
-/// Reads `[[stock]]`; `items` are the products and agents there are, with how each is bought. Nothing is said of an item
-/// that was refused itself.
-pub(super) fn read_stock(
-    file: &Section<'_>,
-    items: &[(&str, BoughtBy)],
-    is_refused: impl Fn(&str) -> bool,
-    gallon: Option<Gallon>,
-) -> Vec<StockLine> {
-    let read = |line: &Section<'_>| {
-        line.finish();
-        let (depot, item) = (line.needed_text("depot"), line.needed_text("product"));
-        let item = item?;
-        let exact = items.iter().find(|(name, _)| *name == item);
-        let found = exact.or_else(|| items.iter().find(|(name, _)| is_same(name, &item)));
-        if found.is_none() && !is_refused(&item) {
-            let known: Vec<&str> = items.iter().map(|(name, _)| *name).collect();
-            let reason = format!("no product {item:?}{}; known: {}", near(&item, &known), known.join(", "));
-            line.fault_of("product", reason);
-        }
-        let (item, by) = found?;
-        let amount = |key| by.amount(line.quantity_as(key, by.dimension(), gallon).unwrap_or(0.0));
-        let (on_hand, on_order) = (amount("on_hand"), amount("on_order"));
-        Some(StockLine { depot: depot?, item: (*item).to_owned(), on_hand, on_order })
-    };
-    file.sections("stock").iter().filter_map(read).collect()
 }
 
 /// Reads `[[neutralizer]]`; the sizes of its packages are weights.

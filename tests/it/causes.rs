@@ -70,8 +70,7 @@ fn the_worked_example_says_what_each_answer_frees() {
     let wanted = "\
 118 of 243 wells can be planned now; 125 are held back.
 12 rows are not wells: 12 totals or averages.
-Of the 118, 118 use assumed values.
-Of the 118, 118 name no discharge route; stream assumed, neutralizer included.
+No place for the flush water is given for 118 visits (a stream is counted).
   county-a.csv                              118 of 143 wells, 12 rows not wells
   county-b.csv                                0 of 100 wells
 

@@ -303,7 +303,7 @@ fn a_sound_list_ends_with_nought() {
     assert_eq!(plan(folder.path(), &[]).ended(0).err, "");
     let answer = run_in(folder.path(), &["check", "wells.csv", "--scenarios", "plan.toml"]).ended(0);
     assert!(
-        answer.out.starts_with("2 of 2 wells can be planned now.\nOf the 2, 2 use assumed values.\n"),
+        answer.out.starts_with("2 of 2 wells can be planned now.\nNo place for the flush water is given for 2 visits (a stream is counted).\n"),
         "{}",
         answer.out
     );
@@ -353,8 +353,7 @@ fn a_check_says_what_became_of_each_column_and_what_is_still_open() {
     assert!(answer.out.contains("\n  ph                                       ph\n"), "{}", answer.out);
     assert!(answer.out.contains("\n  carried along: Road no., yield (gpm)\n"), "{}", answer.out);
     let asked = "\n1 of 2 wells can be planned now; 1 is held back.\n\
-                 Of the 1, 1 uses assumed values.\n\
-                 Of the 1, 1 names no discharge route; stream assumed, neutralizer included.\n\n\
+                 No place for the flush water is given for 1 visit (a stream is counted).\n\n\
                  Questions, and the wells an answer frees, unless another problem shows up:\n  \
                    1. unit of \"depth\": 1 more well\n     \
                       --units UNITS, or [inventory.units] total_depth = \"UNIT\"\n";

@@ -13,6 +13,7 @@
 //! - `moving`: springs, wells that are emptied, small wells, septic systems, the well that swallows the order;
 //! - `at_the_well`, `measures`: what people are told where a figure could hurt, and how amounts are said;
 //! - `rollup`, `workbook`, `determinism`: whole runs: sums, orders, sheets, and the same bytes every time;
+//! - `old_stock`: stock that has lost strength, and the containers that crews take;
 //! - `suppliers`: who sells what, and counts of packages that somebody settled on;
 //! - `relations`: the relations of quantities against the kernel, and their units;
 //! - `asked_in_words`: what a book asks in words, not in keys or conditions;
@@ -64,6 +65,7 @@ mod measures;
 mod moving;
 mod names;
 mod offices;
+mod old_stock;
 mod own_repairs;
 mod pages;
 mod prompt_steps;

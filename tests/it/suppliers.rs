@@ -71,9 +71,9 @@ fn an_order_says_who_sells_it_or_that_this_is_not_stated() {
         "water works||",
         "   Barn||",
         "   Mill||",
-        "supplier not stated|2|0",
-        "   Barn|1|0",
-        "   Mill|1|0",
+        "supplier not stated|2|",
+        "   Barn|1|",
+        "   Mill|1|",
     ];
     assert_eq!(shown, wanted);
 }

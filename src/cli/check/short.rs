@@ -14,6 +14,7 @@ use crate::report::fitted::{list_name, shortened, shortened_within, spot};
 use crate::report::question::MOST_TOGETHER;
 use crate::report::question::Question;
 use crate::report::questions;
+use crate::report::resting;
 
 /// Lines of the whole.
 const MOST_LINES: usize = 40;
@@ -69,18 +70,7 @@ impl Screen<'_> {
             let are = if tally.not_wells == 1 { "row is not a well" } else { "rows are not wells" };
             lines.push(format!("{} {are}: {}.", tally.not_wells, kinds.join(", ")));
         }
-        let of = format!("Of the {}", tally.planned);
-        if tally.assumed > 0 {
-            let uses = if tally.assumed == 1 { "uses" } else { "use" };
-            lines.push(format!("{of}, {} {uses} assumed values.", tally.assumed));
-        }
-        if tally.without_route > 0 {
-            let names = if tally.without_route == 1 { "names" } else { "name" };
-            lines.push(format!(
-                "{of}, {} {names} no discharge route; stream assumed, neutralizer included.",
-                tally.without_route
-            ));
-        }
+        lines.extend(resting::lines(&self.checked.resting));
         lines
     }
 

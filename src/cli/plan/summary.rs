@@ -11,7 +11,7 @@ use crate::caution;
 use crate::quantity::format::number;
 use crate::report::doubts::stock_doubts;
 use crate::report::show::Shown;
-use crate::report::{AS_IF_TOGETHER, Matter, crew_days, defaults, outsized, page, resting, site};
+use crate::report::{AS_IF_TOGETHER, Matter, crew_days, defaults, on_hand, outsized, page, resting, site};
 use crate::rollup::orders::{ItemKind, OrderLine, Orders};
 use crate::write::terminal;
 
@@ -37,6 +37,9 @@ pub(super) fn write(matter: &Matter<'_>, folder: &Path, files: &str, out: &mut d
     }
     for doubt in stock_doubts(matter) {
         say(&doubt)?;
+    }
+    for text in on_hand::texts(matter) {
+        say(&text)?;
     }
     let lines = &matter.orders.lines;
     let unpriced: BTreeSet<&str> = lines.iter().filter(|line| line.cost.is_none()).map(OrderLine::item_name).collect();

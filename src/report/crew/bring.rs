@@ -19,6 +19,10 @@ pub(super) fn of(job: &Job<'_>) -> Vec<Sentence> {
     } else {
         say(Phrase::BringProduct, fills);
     }
+    for other in job.in_place {
+        let own = job.of(other);
+        say(Phrase::BringFromStock, vec![("amount", figure(in_all(&own))), ("more", figure(own.top_up()))]);
+    }
     if let Some((agent, amount, _)) = job.agent() {
         say(Phrase::BringAgent, vec![("amount", figure(amount)), ("agent", text(job.agent_name(agent)))]);
         if let Some((other, amount, _)) = job.agent_instead() {

@@ -1,7 +1,11 @@
 //! The days of crews, each with its visits in the order of its stops.
 
+use std::collections::BTreeMap;
+
 use super::amounts::Amounts;
-use super::load::Loaded;
+use super::containers::{self, Out};
+use super::from_stock::Pours;
+use super::load::{Loaded, poured};
 use super::phrases::Phrase;
 use super::words::{Language, Words};
 use crate::report::Matter;
@@ -43,7 +47,7 @@ pub(in crate::report) struct DayLoad<'a> {
     pub(in crate::report) wells: String,
     /// Product as the cards pour it.
     pub(in crate::report) product: String,
-    /// The same with topping up, in whole containers.
+    /// The same with topping up, out of the containers of the depot.
     pub(in crate::report) containers: String,
     /// Agents with their amounts.
     pub(in crate::report) agents: String,
@@ -56,28 +60,66 @@ pub(in crate::report) fn loads<'a>(matter: &Matter<'a>) -> Vec<DayLoad<'a>> {
     let (Some(schedule), Some(case)) = (&matter.plan.schedule, matter.plan.cases.first()) else { return Vec::new() };
     let campaign = matter.plan.campaign;
     let product = &campaign.products[case.scenario.product];
-    let stock = &case.stock.prepared.stock;
     let amounts = Amounts { words: Words::of(Language::English), system: campaign.system };
-    let load = |outing: Outing<'a>| {
+    let load = |outing: &Outing<'a>| {
         let mut loaded = Loaded::default();
+        let pours = Pours::at(&outing.day.depot, case, product, matter.orders);
+        let stock = pours.stock(&case.stock);
         for treated in &outing.visits {
             let (Visit::Planned { well, .. }, Some(need)) = (&treated.visit, treated.need(0)) else { continue };
-            loaded.add(need, stock, &amounts);
             // Its conditions were asked when it was planned.
-            if let Ok((practice, _)) = matter.plan.practice_for(case, well) {
-                loaded.top_up(need, &practice, &case.stock.prepared);
-            }
+            let Ok((practice, _)) = matter.plan.practice_for(case, well) else { continue };
+            let own = pours.need(well, &practice);
+            let need = own.as_ref().unwrap_or(need);
+            loaded.add(need, &stock.prepared.stock, &amounts);
+            loaded.top_up(need, &practice, &stock.prepared);
         }
+        (loaded, pours)
+    };
+    let outings = whole(schedule, &matter.run.kept);
+    let loads: Vec<(Loaded, Pours<'_>)> = outings.iter().map(load).collect();
+    let out = outings.iter().zip(&loads).map(|(outing, (loaded, pours))| Out {
+        day: outing.day,
+        loaded,
+        pours,
+        stock: &pours.stock(&case.stock).prepared.stock,
+    });
+    let out: Vec<Out<'_>> = out.collect();
+    let containers = containers::taken(&out, matter.orders, product, &amounts);
+    let said = |((outing, out), containers): ((&Outing<'a>, &Out<'_>), Option<String>)| {
+        let Out { loaded, pours, stock, .. } = out;
         let agents =
             loaded.agents(&amounts).into_iter().map(|(agent, said)| format!("{said} of {}", agent.replace('_', " ")));
         DayLoad {
             day: outing.day,
             wells: outing.visits.iter().map(|treated| treated.visit.id()).collect::<Vec<_>>().join(", "),
-            product: loaded.product(stock, &amounts).unwrap_or_default(),
-            containers: loaded.containers(product).unwrap_or_default(),
+            product: loaded.product(stock, &amounts).unwrap_or_default() + pours.marked(),
+            containers: containers.unwrap_or_default(),
             agents: agents.collect::<Vec<_>>().join(", "),
             water: loaded.water(&amounts).unwrap_or_default(),
         }
     };
-    whole(schedule, &matter.run.kept).into_iter().map(load).collect()
+    outings.iter().zip(&out).zip(containers).map(said).collect()
+}
+
+/// What the cards of each depot measure out for the first scenario, in liters or kilograms of what it pours, by the depot as its lists
+/// spell it; nothing where not every visit is at hand.
+pub(in crate::report) fn poured_by_depot(matter: &Matter<'_>) -> Option<BTreeMap<String, f64>> {
+    let case = matter.plan.cases.first()?;
+    let visits = matter.visits();
+    if (visits.len() * matter.plan.cases.len()) as u64 != matter.run.table_rows {
+        return None;
+    }
+    let campaign = matter.plan.campaign;
+    let by = campaign.products[case.scenario.product].bought_by();
+    let mut depots: BTreeMap<String, f64> = BTreeMap::new();
+    for treated in visits {
+        let Some(need) = treated.need(0) else { continue };
+        let amount = by.amount(poured(need, &case.stock.prepared.stock));
+        match depots.get_mut(treated.visit.depot()) {
+            Some(sum) => *sum += amount,
+            None => drop(depots.insert(treated.visit.depot().to_owned(), amount)),
+        }
+    }
+    Some(depots)
 }

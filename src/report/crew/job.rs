@@ -5,6 +5,7 @@ use std::ops::Deref;
 use chrono::NaiveDate;
 
 use super::amounts::Amounts;
+use super::from_stock::InPlace;
 use super::phrases::Phrase;
 use super::words::{Fill, Terms, Words};
 use crate::document::card::{Part, Room, Sentence, Size};
@@ -17,7 +18,9 @@ use crate::kernel::moving::is_fed;
 use crate::kernel::neutralizer::Agent;
 use crate::kernel::requirement::Requirement;
 use crate::kernel::top_up::measured_top_up;
+use crate::quantity::basis::ChlorateConcentration;
 use crate::quantity::{AgentMass, ChlorineConcentration};
+use crate::relation::Given;
 use crate::report::defaults::{Taken, Treated};
 use crate::visit::Turn;
 
@@ -34,6 +37,8 @@ pub struct Job<'a> {
     pub words: &'a Words,
     /// The crew's day that it is made on, and its stop there.
     pub turn: Option<&'a Turn>,
+    /// Older stock that may be poured in place, with what the well needs of it.
+    pub in_place: &'a [InPlace<'a>],
 }
 
 impl<'a> Deref for Job<'a> {
@@ -52,6 +57,12 @@ impl<'a> Job<'a> {
     /// How its crew measures.
     pub(super) fn amounts(&self) -> Amounts<'a> {
         Amounts { words: self.words, system: self.practice.system }
+    }
+
+    /// The same visit with other stock.
+    pub(super) fn of<'b>(&'b self, other: &'b InPlace<'b>) -> Job<'b> {
+        let given = Given { stock: other.stock, need: &other.need, ..self.treated.given };
+        Job { treated: Treated { given, ..self.treated }, in_place: &[], ..*self }
     }
 
     /// Whether it is a spring that is fed all through the contact time.
@@ -115,7 +126,15 @@ impl<'a> Job<'a> {
 
     /// Chlorate that the product brings, where that is more than drinking water may hold.
     pub(super) fn chlorate(&self) -> Option<String> {
-        let brought = self.need.chlorate?;
+        // Older stock brings more of it.
+        let of_stock = self.in_place.iter().filter_map(|other| other.need.chlorate);
+        let brought = std::iter::once(self.need.chlorate?).chain(of_stock).fold(
+            None,
+            |most: Option<ChlorateConcentration>, one| match most {
+                Some(most) if most >= one => Some(most),
+                _ => Some(one),
+            },
+        )?;
         (brought.milligrams_per_liter() > CHLORATE_GUIDELINE.value).then(|| self.amounts().chlorate(brought))
     }
 

@@ -17,7 +17,6 @@ use crate::kernel::top_up::measured_top_up;
 use crate::quantity::format::number;
 use crate::quantity::unit::{self, Dimension};
 use crate::quantity::{Mass, Of, ProductVolume, Volume};
-use crate::rollup::packages::cover;
 use crate::scenario::product::Product;
 use crate::scenario::supply::SupplyLine;
 
@@ -34,6 +33,8 @@ pub(in crate::report) struct Loaded {
     instead: BTreeMap<&'static str, f64>,
     /// Visits at which chlorine is poured; those that are only measured are not counted.
     visits: usize,
+    /// Product and topping up of each older stock that may be poured in place.
+    in_place: Vec<f64>,
     /// Product that the cards add once where a strip reads too little, like `product`.
     top_up: f64,
     /// What the wells ask for beside it.
@@ -48,6 +49,10 @@ pub(super) struct For<'a> {
     pub(super) product: &'a Product,
     /// The product on the day of use.
     pub(super) stock: &'a Stock,
+    /// Containers that go out with a crew's day, in words.
+    pub(super) containers: Option<String>,
+    /// Ages of the older stock that may be poured in place.
+    pub(super) ages: Vec<String>,
     /// What goes with each visit.
     pub(super) supplies: &'a [SupplyLine],
     /// The stops of a crew's day.
@@ -58,16 +63,11 @@ impl Loaded {
     /// Adds what one more card pours, mixes with and neutralizes with.
     pub(in crate::report) fn add(&mut self, need: &Requirement, stock: &Stock, amounts: &Amounts<'_>) {
         self.visits += 1;
-        self.product += in_si(need.measured_amount, need.measured_unit, stock);
+        self.product += poured(need, stock);
         self.water += amounts.bucket_si(need.predilution, need.treated_volume);
         if let Some(wash) = need.wash {
-            self.product += in_si(wash.amount, wash.unit, stock);
             self.water += amounts.bucket_si(wash.solution, ANY_WELL);
         }
-        self.product += need.feed.map_or(0.0, |feed| match feed.in_all {
-            Amount::Liquid { volume, .. } => volume.quantity().value,
-            Amount::Dry(mass) => mass.kilograms(),
-        });
         if let Some((agent, _, kilograms)) = agent_of(need, amounts.system) {
             *self.agents.entry(agent.name()).or_default() += kilograms;
             if let Some(water) = agent_water(agent, kilograms) {
@@ -83,12 +83,16 @@ impl Loaded {
     pub(super) fn meet(&mut self, job: &Job<'_>) {
         self.truck.meet(job);
         self.top_up(job.need, job.practice, &job.stock.prepared);
+        self.in_place.resize(self.in_place.len().max(job.in_place.len()), 0.0);
+        for (sum, other) in self.in_place.iter_mut().zip(job.in_place) {
+            let product = &other.stock.prepared;
+            *sum += poured(&other.need, &product.stock) + topped_up(&other.need, job.practice, product);
+        }
     }
 
     /// What one more visit adds where a strip reads too little.
     pub(super) fn top_up(&mut self, need: &Requirement, practice: &Practice, product: &Prepared) {
-        let more = measured_top_up(need.treated_volume, practice, product);
-        self.top_up += more.map_or(0.0, |(amount, unit)| in_si(amount, unit, &product.stock));
+        self.top_up += topped_up(need, practice, product);
     }
 
     /// The product in words; nothing where none is poured.
@@ -96,14 +100,14 @@ impl Loaded {
         amounts.product(amount(self.product, stock), stock).filter(|_| self.product > 0.0)
     }
 
-    /// Whole containers of a product that hold it with topping up: `1 x 5 gal`. Nothing where no sizes are stated.
-    pub(in crate::report) fn containers(&self, product: &Product) -> Option<String> {
-        let need = product.bought_by().amount(self.product + self.top_up);
-        let packages = &product.packages;
-        let covered = cover(need, packages, &vec![None; packages.len()]);
-        let said = covered.counts.iter().zip(packages).filter(|(count, _)| **count > 0);
-        let said: Vec<String> = said.map(|(count, package)| format!("{count} x {}", package.text)).collect();
-        (!said.is_empty()).then(|| said.join(" + "))
+    /// What the cards pour, in SI.
+    pub(super) const fn poured(&self) -> f64 {
+        self.product
+    }
+
+    /// What they add once where a strip reads too little, in SI.
+    pub(super) const fn topping_up(&self) -> f64 {
+        self.top_up
     }
 
     /// Agents in words, each with its amount.
@@ -135,7 +139,18 @@ impl Loaded {
             }
         }
         let is_day = of.stops.is_some();
-        if let Some(said) = self.containers(of.product).filter(|_| is_day) {
+        for (si, age) in self.in_place.iter().zip(&of.ages) {
+            if let Some(said) = amounts.product(amount(*si, of.stock), of.stock) {
+                let fills = name().into_iter().chain([("age", text(age.clone()))]).collect();
+                line(
+                    words.sentence(Phrase::LoadFromStock, fills),
+                    "load_from_stock",
+                    said,
+                    noted(Phrase::LoadFromStockNote),
+                );
+            }
+        }
+        if let Some(said) = of.containers {
             let item = words.sentence(Phrase::LoadContainers, name());
             line(item, "load_containers", said, noted(Phrase::LoadContainersNote));
         }
@@ -202,6 +217,22 @@ impl Loaded {
     }
 }
 
+/// Everything that a card pours, in SI, as it is measured out.
+pub(super) fn poured(need: &Requirement, stock: &Stock) -> f64 {
+    let wash = need.wash.map_or(0.0, |wash| in_si(wash.amount, wash.unit, stock));
+    let feed = need.feed.map_or(0.0, |feed| match feed.in_all {
+        Amount::Liquid { volume, .. } => volume.quantity().value,
+        Amount::Dry(mass) => mass.kilograms(),
+    });
+    in_si(need.measured_amount, need.measured_unit, stock) + wash + feed
+}
+
+/// What a card adds once where a strip reads too little, in SI.
+fn topped_up(need: &Requirement, practice: &Practice, product: &Prepared) -> f64 {
+    let more = measured_top_up(need.treated_volume, practice, product);
+    more.map_or(0.0, |(amount, unit)| in_si(amount, unit, &product.stock))
+}
+
 /// What an amount of product in SI weighs.
 fn kilograms(si: f64, stock: &Stock) -> f64 {
     match amount(si, stock) {
@@ -210,7 +241,7 @@ fn kilograms(si: f64, stock: &Stock) -> f64 {
 }
 
 /// An amount of product in SI as what is measured out.
-fn amount(si: f64, stock: &Stock) -> Amount {
+pub(super) fn amount(si: f64, stock: &Stock) -> Amount {
     match stock {
         Stock::Liquid { density, .. } => {
             let volume: ProductVolume = Of::new(Volume { value: si, ..Volume::default() });

@@ -4,7 +4,7 @@ use super::facts::{Told, flags};
 use super::job::{Job, figure};
 use super::phrases::Phrase;
 use super::words::{Terms, filled};
-use super::{bring, steps, strength, taken};
+use super::{bring, in_place, steps, strength, taken};
 use crate::caution::{self, Caution};
 use crate::document::card::{Card, Fact, Part, Sentence};
 use crate::kernel::measure::MeasureFor;
@@ -36,6 +36,11 @@ pub fn card(job: &Job<'_>) -> Card {
     } else {
         (words.sentence(Phrase::CardPour, fills), gives)
     };
+    let mut gives = gives;
+    for other in in_place::amounts(job) {
+        gives.0.push(Part::Text(". ".to_owned()));
+        gives.0.extend(other.0);
+    }
     let told = Told {
         visit: well,
         carried: job.carried,

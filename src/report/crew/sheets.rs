@@ -3,7 +3,9 @@
 use std::collections::BTreeMap;
 
 use super::amounts::Amounts;
+use super::containers::{self, Out};
 use super::dates::Dates;
+use super::from_stock::{self, Pours};
 use super::job::Job;
 use super::load::{For, Loaded};
 use super::phrases::Phrase;
@@ -18,6 +20,7 @@ use crate::field::rules::UnitSystem;
 use crate::kernel::constants::STOCK_NEARLY_GONE;
 use crate::relation::Given;
 use crate::report::defaults::Treated;
+use crate::rollup::orders::Orders;
 use crate::scenario::stock::StockOnTheDay;
 use crate::visit::{TreatedVisit, Visit};
 
@@ -45,7 +48,11 @@ pub struct Counts {
 
 /// Cards that belong together: of a crew's day, or of a depot.
 #[derive(Default)]
-struct Group {
+struct Group<'a> {
+    /// What is poured at its wells.
+    pours: Pours<'a>,
+    /// The containers that go out with a crew.
+    containers: Option<String>,
     loaded: Loaded,
     with_amounts: Vec<Card>,
     to_measure: Vec<Card>,
@@ -57,24 +64,33 @@ struct Group {
 ///
 /// # Errors
 /// When a condition of the scenario file cannot be evaluated.
-pub fn of_run(plan: &Plan<'_>, kept: &[TreatedVisit], counts: Counts, language: Language) -> Result<Option<Papers>> {
+pub fn of_run(
+    plan: &Plan<'_>,
+    kept: &[TreatedVisit],
+    orders: &Orders,
+    counts: Counts,
+    language: Language,
+) -> Result<Option<Papers>> {
     let Some(case) = plan.cases.first() else { return Ok(None) };
     let words = Words::of(language);
     let (campaign, system) = (plan.campaign, plan.campaign.system);
     let amounts = Amounts { words, system };
     let product = &campaign.products[case.scenario.product];
-    let stock = &case.stock.prepared.stock;
-    let age_stated = case.scenario.age.is_some();
-    let add = |group: &mut Group, treated: &TreatedVisit| -> Result<()> {
+    let add = |group: &mut Group<'_>, treated: &TreatedVisit| -> Result<()> {
         let visit = &treated.visit;
         match (visit, treated.need(0)) {
             (Visit::Planned { well, turn, .. }, Some(need)) => {
                 let (practice, stated) = plan.practice_for(case, well)?;
-                let (practice, stock, carried, turn) = (&practice, &case.stock, &plan.carried, turn.as_ref());
+                let (practice, carried, turn) = (&practice, &plan.carried, turn.as_ref());
+                let stock = group.pours.stock(&case.stock);
+                let of_stock = group.pours.need(well, practice);
+                let need = of_stock.as_ref().unwrap_or(need);
                 let given = Given { well, practice, product, stock, need };
+                let age_stated = case.scenario.age.is_some() || of_stock.is_some();
                 let treated = Treated { given, age_stated };
                 let taken = &treated.by_default(&|key| stated.contains(&key));
-                let job = Job { treated, taken, carried, words, turn };
+                let in_place = &group.pours.in_place(well, practice);
+                let job = Job { treated, taken, carried, words, turn, in_place };
                 group.loaded.add(need, &stock.prepared.stock, &amounts);
                 group.loaded.meet(&job);
                 let card = planned::card(&job);
@@ -94,6 +110,7 @@ pub fn of_run(plan: &Plan<'_>, kept: &[TreatedVisit], counts: Counts, language: 
         }
         Ok(())
     };
+    let mut days_out = Vec::new();
     let mut parts = Vec::new();
     let mut cards = 0;
     let outings = plan.schedule.as_ref().map_or_else(Vec::new, |schedule| days::whole(schedule, kept));
@@ -102,7 +119,8 @@ pub fn of_run(plan: &Plan<'_>, kept: &[TreatedVisit], counts: Counts, language: 
             break;
         }
         cards += outing.visits.len();
-        let mut group = Group::default();
+        let pours = Pours::at(&outing.day.depot, case, product, orders);
+        let mut group = Group { pours, ..Group::default() };
         for treated in &outing.visits {
             add(&mut group, treated)?;
         }
@@ -111,9 +129,20 @@ pub fn of_run(plan: &Plan<'_>, kept: &[TreatedVisit], counts: Counts, language: 
         let fills = [("crew", outing.day.crew.as_str()), ("day", &days::said(outing.day, words)), ("depot", depot)];
         let title = words.with(Phrase::FileDay, &fills);
         parts.push((title, words.with(Phrase::LoadTitleDay, &fills), None, group));
+        days_out.push(outing.day);
+    }
+    let out = days_out.into_iter().zip(&parts).map(|(day, (.., group))| Out {
+        day,
+        loaded: &group.loaded,
+        pours: &group.pours,
+        stock: &group.pours.stock(&case.stock).prepared.stock,
+    });
+    let taken = containers::taken(&out.collect::<Vec<_>>(), orders, product, &amounts);
+    for ((.., group), taken) in parts.iter_mut().zip(taken) {
+        group.containers = taken;
     }
     // Those without a depot come last.
-    let mut depots: BTreeMap<(bool, &str), Group> = BTreeMap::new();
+    let mut depots: BTreeMap<(bool, &str), Group<'_>> = BTreeMap::new();
     let by_depot = kept.iter().filter(|treated| treated.visit.turn().is_none());
     for treated in by_depot.filter(|treated| !matches!(treated.visit, Visit::Excluded { .. })) {
         if cards == MOST_CARDS {
@@ -121,7 +150,10 @@ pub fn of_run(plan: &Plan<'_>, kept: &[TreatedVisit], counts: Counts, language: 
         }
         cards += 1;
         let depot = treated.visit.depot().trim();
-        add(depots.entry((depot.is_empty(), depot)).or_default(), treated)?;
+        let group = depots
+            .entry((depot.is_empty(), depot))
+            .or_insert_with(|| Group { pours: Pours::at(depot, case, product, orders), ..Group::default() });
+        add(group, treated)?;
     }
     for ((_, name), group) in depots {
         let no_depot = words.say(Phrase::FileNoDepot);
@@ -142,7 +174,9 @@ pub fn of_run(plan: &Plan<'_>, kept: &[TreatedVisit], counts: Counts, language: 
             title: load_title,
             held_back,
             product,
-            stock,
+            stock: &group.pours.stock(&case.stock).prepared.stock,
+            containers: group.containers.take(),
+            ages: group.pours.ages(words),
             supplies: &campaign.supplies,
             stops: held_back.is_none().then_some(group.stops),
         };
@@ -151,7 +185,9 @@ pub fn of_run(plan: &Plan<'_>, kept: &[TreatedVisit], counts: Counts, language: 
         Depot { title, load, cards: group.with_amounts }
     });
     let depots: Vec<Depot> = depots.collect();
-    let about = about(plan, case, counts, cards as u64, words);
+    let mut about = about(plan, case, counts, cards as u64, words);
+    // Behind the strength of what the scenario pours.
+    about.splice(2..2, from_stock::about(case, product, orders, words));
     let title = words.with(Phrase::FileTitle, &[("title", &campaign.title)]);
     let mut sheets = file(title, about, depots, (&case.stock, system, language));
     if notices.len() > 1 {
@@ -206,7 +242,16 @@ pub fn of_well(job: &Job<'_>, language: Language) -> Papers {
     loaded.add(job.need, stock, &job.amounts());
     loaded.meet(job);
     let title = words.with(Phrase::LoadTitle, &[("depot", &job.well.id)]);
-    let of = For { title, held_back: Some(0), product: job.product, stock, supplies: &[], stops: None };
+    let of = For {
+        title,
+        held_back: Some(0),
+        product: job.product,
+        stock,
+        containers: None,
+        ages: Vec::new(),
+        supplies: &[],
+        stops: None,
+    };
     let load = loaded.list(of, &job.amounts());
     let title = words.with(Phrase::FileTitle, &[("title", &job.well.id)]);
     let depots = vec![Depot { title: String::new(), load, cards: vec![planned::card(job)] }];

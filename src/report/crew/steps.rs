@@ -5,6 +5,7 @@
 
 use super::after;
 use super::dates::Dates;
+use super::in_place;
 use super::job::{FOUND, Job, READING, Steps, figure};
 use super::phrases::Phrase;
 use super::rules::{
@@ -112,6 +113,7 @@ fn pour(steps: &mut Steps<'_>) {
         None => steps.say(Phrase::StepMixPlain, fills),
     }
     settle(steps);
+    in_place::step(steps);
     let how = match (job.is_open(), job.well.well_type) {
         (true, _) => Phrase::StepPourDug,
         (false, WellType::Driven) => Phrase::StepPourDriven,

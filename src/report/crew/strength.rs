@@ -21,15 +21,7 @@ pub(super) fn said(
     // The cover says the basis whole; a card has room for the word that stands on the label.
     let basis = if phrase == Phrase::CardStrength { basis.split(" (").next().unwrap_or(basis) } else { basis };
     let label = format!("{} {basis}", product.label.number);
-    let counted = match stock.prepared.stock {
-        Stock::Liquid { used, .. } => {
-            format!("{} {}", number(used.mid.grams_per_liter(), 3), words.term(Terms::Basis, "grams_per_liter"))
-        }
-        Stock::Dry { used, .. } => {
-            let percent = number(used.mid.ratio() * 100.0, 3);
-            format!("{percent} {}", words.term(Terms::Basis, "weight_available_chlorine"))
-        }
-    };
+    let counted = counted(stock, words);
     let old = number(days(stock.age), 3);
     let stated = age_stated || product.age.is_some() || stock.age.value > 0.0;
     let age = match (stock.from_test, stated) {
@@ -41,4 +33,24 @@ pub(super) fn said(
         phrase,
         &[("product", &product.name), ("label", &label), ("age", &age), ("counted", &counted), ("left", &left)],
     )
+}
+
+/// The strength that a stock is counted with.
+pub(super) fn counted(stock: &StockOnTheDay, words: &Words) -> String {
+    match stock.prepared.stock {
+        Stock::Liquid { used, .. } => {
+            format!("{} {}", number(used.mid.grams_per_liter(), 3), words.term(Terms::Basis, "grams_per_liter"))
+        }
+        Stock::Dry { used, .. } => {
+            let percent = number(used.mid.ratio() * 100.0, 3);
+            format!("{percent} {}", words.term(Terms::Basis, "weight_available_chlorine"))
+        }
+    }
+}
+
+/// `60 days old, 101 g/L`: of a stock whose age or test is stated.
+pub(super) fn age_and_strength(stock: &StockOnTheDay, words: &Words) -> String {
+    let old = number(days(stock.age), 3);
+    let phrase = if stock.from_test { Phrase::FileAgeTested } else { Phrase::FileAgeDays };
+    format!("{}, {}", words.with(phrase, &[("days", &old)]), counted(stock, words))
 }

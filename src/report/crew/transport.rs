@@ -18,6 +18,9 @@ const MIXTURE_UP_TO_PERCENT: f64 = 39.0;
 /// Kilograms of such materials on a vehicle, containers and all, up to which small amounts for one's own work are such: 49 CFR 173.6.
 const SMALL_AMOUNTS_KG: f64 = 200.0;
 
+/// Liters or kilograms of such materials in one container up to which they are that: 49 CFR 173.6.
+pub(super) const MOST_IN_ONE: f64 = 30.0;
+
 /// Whether a truck's product alone is more than the small amounts of one's own work.
 pub(super) fn is_over(kilograms: f64) -> bool {
     kilograms > SMALL_AMOUNTS_KG

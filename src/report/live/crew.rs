@@ -2,7 +2,7 @@
 //! figures from there, and says amounts in the words that stand there while they are still those of the plan.
 
 use super::model::{indexed, named};
-use crate::document::formula::{Copied, Pieces};
+use crate::document::formula::{Copied, Formula, Pieces};
 
 /// Rows of Wells up to which the Crew sheet follows; with more it holds values of the first scenario, so that the largest workbooks
 /// open as fast: under five scenarios its formulas and words are a tenth of a workbook.
@@ -71,6 +71,12 @@ impl Crew {
         let apart = Pieces::text("ABS(").and(figures(row)).then("-").and(planned.clone());
         let most = apart.then(format!(")<={}*MAX(1,", super::formula::SLACK)).and(planned).then(")");
         Pieces::call("IF", [most, Pieces::text("0"), Pieces::text("1")]).copied()
+    }
+
+    /// Words of the plan's first scenario, which nothing stands for under another or once inputs are changed.
+    pub fn of_first(said: &str, changed: u16) -> Formula {
+        let same = Pieces::call("AND", [Pieces::text("Picked=1"), Pieces::here(changed).then("=0")]);
+        Pieces::call("IF", [same, Pieces::quoted(said), Pieces::quoted(CHANGED)]).saying(said)
     }
 
     /// The formula of a column, given where the number of the row on Wells and the mark of a change stand.

@@ -13,7 +13,7 @@ use crate::kernel::requirement::{Practice, Requirement};
 use crate::parameter::NO_SUPPLIER;
 use crate::relation::Given;
 use crate::rollup::GroupKey;
-use crate::rollup::orders::ItemKind;
+use crate::rollup::orders::{ItemKind, OrderLine};
 use crate::scenario::Campaign;
 use crate::visit::Visit;
 use crate::well::Well;
@@ -98,6 +98,14 @@ pub(super) struct Model<'a> {
     pub back: Vec<Back>,
     /// Named numbers that formulas use: name, title, unit, value, source.
     pub numbers: Vec<(String, String, String, f64, String)>,
+}
+
+impl Model<'_> {
+    /// Whether an order may hold anything for a depot: of those without a name only where something is needed there.
+    pub fn is_ordered_for(&self, depot: &str) -> bool {
+        let needs = |line: &OrderLine| line.first_round + line.repeat_round + line.handling_loss > 0.0;
+        !depot.is_empty() || self.matter.orders.lines.iter().any(|line| line.depot == depot && needs(line))
+    }
 }
 
 impl<'a> Model<'a> {

@@ -4,9 +4,10 @@ use super::super::show::Shown;
 use super::formula::SLACK;
 use super::inputs::tidy;
 use super::model::{Model, PackageRow};
-use super::prices::{Priced, Visits, from_zero, prices, stock};
+use super::prices::{Priced, Visits, from_zero, prices};
+use super::stock::{self, Stocked};
 use crate::document::cell::{Cell, Role, Sheet};
-use crate::document::formula::{Pieces, Place};
+use crate::document::formula::Pieces;
 use crate::rollup::orders::{ItemKind, OrderLine};
 
 pub(super) const NEEDS: &str = "Needs";
@@ -24,7 +25,7 @@ pub(super) struct Needs {
 
 pub(super) fn sheets(model: &mut Model<'_>, wells: bool) -> Needs {
     let (prices, priced, visits) = prices(model, wells);
-    let (stock, stocked) = stock(model);
+    let (stock, stocked) = stock::stock(model);
     let slots = slots(model);
     let mut needs = Sheet::new(NEEDS);
     needs.title("Needs: what each depot needs of each item, by scenario");
@@ -181,7 +182,7 @@ fn push_need(
     line: &OrderLine,
     at: usize,
     (has_packages, wells): (bool, bool),
-    stocked: &[(String, String, Place)],
+    stocked: &[Stocked],
     visits: &Visits,
     (shown, digits): (Shown, usize),
 ) {
@@ -231,11 +232,11 @@ fn push_need(
             (up(visits), again, None, here(8), here(8))
         }
     };
+    let whose = (line.depot.as_str(), line.item.as_str());
+    let on_hand = stock::on_hand(stocked, whose, (line.scenario, liquid), || here(1));
+    let on_order = stock::on_order(stocked, whose);
     let stock =
-        |column: u16, value: f64| match stocked.iter().find(|known| known.0 == line.depot && known.1 == line.item) {
-            Some((_, _, place)) => amount(Pieces::at(Place { column, ..*place }), value),
-            None => Cell::number(0.0, digits),
-        };
+        |pieces: Option<Pieces>, value: f64| pieces.map_or_else(|| Cell::number(0.0, digits), |at| amount(at, value));
     let gap =
         Pieces::text("MAX(0,").and(here(8)).then("+").and(here(9)).then("+").and(here(10)).then("-").and(here(11));
     let gap = gap.then("-").and(here(12)).then(")");
@@ -262,8 +263,8 @@ fn push_need(
         of_wells(first, line.first_round),
         of_wells(repeat, line.repeat_round),
         loss.map_or_else(|| Cell::number(0.0, digits), |loss| of_wells(loss, line.handling_loss)),
-        stock(2, line.on_hand),
-        stock(3, line.on_order),
+        stock(on_hand, line.on_hand_counts),
+        stock(on_order, line.on_order),
         amount(gap, line.gap).with_role(Role::Total),
         amount(bought("Packages_amount"), line.amount),
         amount(over, (line.amount - line.gap).max(0.0)),
@@ -301,7 +302,7 @@ fn push_package(
     let number = packages.rows.len() as u64 + 1;
     let first = u64::from(packages.layout.frozen_rows);
     let known = Pieces::call("ISNUMBER", [here(10)]);
-    let cost = Pieces::call("IF", [known.clone(), here(7).then("*").and(here(10)), Pieces::text("0")]);
+    let cost = Pieces::call("IF", [known.clone(), here(7).then("*").and(here(10)), Pieces::text("\"\"")]);
     let missing = Pieces::call("AND", [here(7).then(">0"), Pieces::call("NOT", [known.clone()])]);
     let unpriced = Pieces::call("IF", [missing, Pieces::text("1"), Pieces::text("0")]);
     let price = Pieces::call(
@@ -315,7 +316,7 @@ fn push_package(
         supplier: package.supplier.clone(),
         count: count as f64,
         amount: count as f64 * size,
-        cost: count as f64 * package.value.unwrap_or(0.0),
+        cost: count as f64 * package.value.unwrap_or(f64::NAN),
         price: package.value.unwrap_or(f64::NAN),
     });
     packages.push(vec![
@@ -331,7 +332,7 @@ fn push_package(
         Cell::text(shown.symbol),
         Cell::formula(price.giving(package.value.unwrap_or(f64::NAN), 2)),
         Cell::formula(here(7).then("*").and(here(8)).giving(count as f64 * size, 2)),
-        Cell::formula(cost.giving(count as f64 * package.value.unwrap_or(0.0), 2)),
+        Cell::formula(cost.giving(count as f64 * package.value.unwrap_or(f64::NAN), 2)),
         Cell::formula(unpriced.giving(f64::from(u8::from(count > 0 && package.value.is_none())), 0)),
         Cell::count(count),
         Cell::text(&package.supplier),

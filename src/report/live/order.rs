@@ -51,6 +51,12 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
     for text in super::super::outsized::texts(matter) {
         sheet.wide(text, Role::Flagged);
     }
+    for text in super::super::on_hand::texts(matter).into_iter().chain(super::super::rounding::texts(matter)) {
+        sheet.wide(text, Role::Flagged);
+    }
+    for (text, is_open) in super::super::measured_out::texts(matter) {
+        sheet.wide(text, if is_open { Role::Flagged } else { Role::Note });
+    }
     let of_first = of_agents(matter, 0);
     if (0..matter.plan.cases.len()).any(|at| super::super::agents::text(matter, at).is_some()) {
         let pieces = Pieces::text("INDEX(Said_on_the_order,Picked)&\"\"");
@@ -77,14 +83,15 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
     sheet.layout.filter_row = None;
     sheet.layout.repeat_rows = sheet.layout.frozen_rows.checked_sub(1);
     let mut slots: Vec<Place> = Vec::new();
-    for (at, depot) in model.depots.iter().enumerate() {
-        if at > 0 {
+    let mut is_first = true;
+    for (at, depot) in model.depots.iter().enumerate().filter(|(_, depot)| model.is_ordered_for(depot)) {
+        if !std::mem::take(&mut is_first) {
             apart(&mut sheet, needs.slots.iter().map(|(_, kinds)| 1 + kinds).sum::<usize>() + 2);
         }
         let name = if depot.is_empty() { "(no depot)" } else { depot.as_str() };
         sheet.push(vec![Cell::text(name).with_role(Role::Total)]);
         for (slot, (_, kinds)) in needs.slots.iter().enumerate() {
-            if at == 0 {
+            if slots.len() == slot {
                 slots.push(Place { sheet: SHEET, row: sheet.rows.len() as u32, column: SLOT });
             }
             block(&mut sheet, model, at, slot + 1, *kinds);
@@ -179,7 +186,12 @@ fn total_row(
         })),
     ];
     row.extend((0..BEFORE_COST).map(|_| Cell::empty().with_role(Role::Total)));
-    row.push(total(of("SUMIFS(Needs_cost").then(")").giving(so_far.cost, 2)));
+    // A cost that nobody knows is not nothing.
+    let sum = || of("SUMIFS(Needs_cost").then(")");
+    let unknown = Pieces::call("AND", [sum().then("=0"), missing()]);
+    let cost = Pieces::call("IF", [unknown, Pieces::quoted(""), sum()]);
+    let is_unknown = so_far.cost == 0.0 && !is_all;
+    row.push(total(cost.giving(if is_unknown { f64::NAN } else { so_far.cost }, 2)));
     row.extend((0..BEHIND_COST).map(|_| Cell::empty().with_role(Role::Total)));
     let short = of("COUNTIFS(Needs_short,\">0\"").then(")>0");
     let alert = Pieces::call("IF", [short, Pieces::quoted(NOT_COVERED), Pieces::quoted("")]);

@@ -1,4 +1,4 @@
-//! What may be had and what is there already: packages with their prices, and the stock of depots: Prices, Stock.
+//! What may be had: packages with their prices.
 
 use super::super::show::Shown;
 use super::inputs::tidy;
@@ -11,7 +11,6 @@ use crate::scenario::buy::names_of;
 use crate::scenario::supply::Package;
 
 const PRICES: &str = "Prices";
-const STOCK: &str = "Stock";
 
 /// A package with the cells that say what it holds and costs.
 pub(super) struct Priced {
@@ -153,59 +152,6 @@ pub(super) fn prices(model: &mut Model<'_>, wells: bool) -> (Sheet, PricedItems,
     }
     sheet.layout.widths = vec![27.0, 14.0, 8.0, 7.0, 8.0, 7.0, 8.0, 20.0, 30.0];
     (sheet, priced, visits)
-}
-
-/// The Stock sheet, with the cell of each depot and item.
-pub(super) fn stock(model: &mut Model<'_>) -> (Sheet, Vec<(String, String, Place)>) {
-    let mut sheet = Sheet::new(STOCK);
-    sheet.title("Stock: what each depot has already; change a framed cell");
-    sheet.note("On hand and on order, 0 or more, in the unit beside it; an order covers what is needed less this.");
-    sheet.heads(["Depot", "Item", "On hand", "On order", "Unit"]);
-    sheet.layout.filter_row = None;
-    let mut places: Vec<(String, String, Place)> = Vec::new();
-    let matter = model.matter;
-    let mut back = Vec::new();
-    // Visits without a depot have nowhere to keep anything.
-    for depot in model.depots.iter().filter(|depot| !depot.is_empty()) {
-        for line in matter.orders.lines.iter().filter(|line| line.depot == *depot && line.kind != ItemKind::Supply) {
-            if places.iter().any(|known| known.0 == line.depot && known.1 == line.item) {
-                continue;
-            }
-            let shown = Shown::of(line.unit, model.system);
-            let row = sheet.rows.len() as u32;
-            let amount = |value: f64| Cell::number(tidy(shown.value(value)), 1).with_role(Role::Input);
-            sheet.push(vec![
-                Cell::text(&line.depot),
-                Cell::text(line.item_name()),
-                amount(line.on_hand),
-                amount(line.on_order),
-                Cell::text(shown.symbol),
-            ]);
-            for (column, planned, key) in [(2, line.on_hand, "on_hand"), (3, line.on_order, "on_order")] {
-                let states = ["stock", &line.depot, &line.item, key].join(BETWEEN);
-                let label = format!("{}: {}", line.depot, line.item_name());
-                let place = Place { sheet: STOCK, row, column };
-                back.push(Back { place, label, planned: tidy(shown.value(planned)), states, unit: shown.symbol });
-            }
-            places.push((line.depot.clone(), line.item.clone(), Place { sheet: STOCK, row, column: 2 }));
-        }
-    }
-    model.back.extend(back);
-    let (first, last) = (sheet.layout.frozen_rows, sheet.rows.len() as u32 - 1);
-    if last >= first {
-        for (column, title) in [(2, "On hand"), (3, "On order")] {
-            let help = format!("{title} at this depot, 0 or more, in the unit of the line.");
-            sheet.layout.entries.push(from_zero(
-                column,
-                (first, last),
-                title,
-                &help,
-                &format!("{title} is 0 or more."),
-            ));
-        }
-    }
-    sheet.layout.widths = vec![18.0, 30.0, 11.0, 11.0, 10.0];
-    (sheet, places)
 }
 
 /// A number from 0 that people fill in.

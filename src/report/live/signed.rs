@@ -35,7 +35,12 @@ pub(super) fn add(sheet: &mut Sheet, matter: &Matter<'_>) {
     let said = Pieces::text("\"Scenario: \"&Picked_scenario").saying(format!("Scenario: {}", case.scenario.name));
     sheet.layout.wide_rows.push(sheet.rows.len() as u32);
     sheet.push(vec![Cell::formula(said).with_role(Role::Total)]);
-    let day = matter.date.map_or_else(|| "not stated".to_owned(), |date| date.to_string());
+    let crews = || super::super::crew_days::dates(matter);
+    let day = match (matter.date, crews()) {
+        (Some(date), _) => date.to_string(),
+        (None, Some((first, last))) => format!("not stated; crews go out {first} to {last}"),
+        (None, None) => "not stated".to_owned(),
+    };
     sheet.push(vec![Cell::text("Day of the plan"), Cell::text(day)]);
     let picked = |name: &str| Pieces::call("INDEX", [Pieces::text(name), Pieces::text("Picked")]);
     let target = matter.plan.campaign.practice_of(case.scenario, 0).target.milligrams_per_liter();

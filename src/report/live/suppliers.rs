@@ -39,7 +39,7 @@ pub(super) fn add(sheet: &mut Sheet, model: &Model<'_>) {
     );
     for supplier in 0..model.suppliers.len() {
         line(sheet, model, supplier, None);
-        for depot in 0..model.depots.len() {
+        for depot in (0..model.depots.len()).filter(|depot| model.is_ordered_for(&model.depots[*depot])) {
             line(sheet, model, supplier, Some(depot));
         }
     }
@@ -63,6 +63,7 @@ fn line(sheet: &mut Sheet, model: &Model<'_>, supplier: usize, depot: Option<usi
         orders.flat_map(|line| &line.bought).filter(|bought| bought.sold_by() == name.as_str()).collect();
     let count = bought.iter().map(|bought| bought.count).sum::<u64>() as f64;
     let cost = bought.iter().filter_map(|bought| bought.cost()).fold(0.0, |sum, cost| sum + cost);
+    let is_any_priced = bought.iter().any(|bought| bought.price.is_some());
     let is_priced = bought.iter().all(|bought| bought.price.is_some());
     let role = if depot.is_none() { Role::Total } else { Role::Body };
     let alert = Pieces::call("IF", [of("Packages_unpriced").then(">0"), Pieces::quoted(UNPRICED), Pieces::quoted("")]);
@@ -82,7 +83,18 @@ fn line(sheet: &mut Sheet, model: &Model<'_>, supplier: usize, depot: Option<usi
     row.extend(blank(BEHIND_NAME));
     row.push(shown("Packages_count", count, 0));
     row.extend(blank(BEHIND_COUNT));
-    row.push(shown("Packages_cost", cost, 2));
+    // A cost that nobody knows is not nothing.
+    let unknown = Pieces::call(
+        "IF",
+        [
+            Pieces::call("AND", [of("Packages_cost").then("=0"), of("Packages_unpriced").then(">0")]),
+            Pieces::quoted(""),
+            of("Packages_cost"),
+        ],
+    );
+    let nothing = of("Packages_count").then("=0");
+    let cell = Pieces::call("IF", [nothing, Pieces::quoted(""), unknown]);
+    row.push(Cell::formula(cell.giving(if is_any_priced { cost } else { f64::NAN }, 2)).with_role(role));
     row.extend(blank(BEHIND_COST));
     row.push(Cell::formula(alert.saying(if is_priced { "" } else { UNPRICED })).with_role(role));
     row.extend([Cell::empty(), Cell::empty()]);

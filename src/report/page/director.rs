@@ -11,8 +11,10 @@ use crate::document::figure;
 use crate::engine::raised;
 use crate::kernel::constants::SLOW_PH;
 use crate::parameter::NO_CURRENCY;
+use crate::report::Matter;
 use crate::report::fitted::{shortened, shortened_within};
 use crate::report::{crew_days, defaults, outsized, quality, resting, site};
+use crate::rollup::orders::ItemKind;
 
 /// Bars on each of the two charts.
 const BARS: usize = 5;
@@ -161,7 +163,9 @@ pub(super) fn answer(pages: &Pages<'_>) -> (bool, String) {
     let open = choice::by_cost(&pages.offers);
     let count = |why: WhyNot| pages.offers.iter().filter(|offer| offer.why_not == Some(why)).count() as u64;
     let Some(best) = open.first() else {
-        return (false, format!("No scenario can be chosen as it stands: {}.", reasons(&count)));
+        let mut text = format!("No scenario can be chosen as it stands: {}.", reasons(&count));
+        text += &supplies_without_price(matter).unwrap_or_default();
+        return (false, text);
     };
     let case = &matter.plan.cases[best.scenario];
     let sums = matter.run.totals.overall(best.scenario);
@@ -186,6 +190,27 @@ pub(super) fn answer(pages: &Pages<'_>) -> (bool, String) {
         text += &format!(" Left out: {others}.");
     }
     (true, text)
+}
+
+/// Supplies without a price, with how they are left out: many come with a new book, and they alone may keep every cost open.
+fn supplies_without_price(matter: &Matter<'_>) -> Option<String> {
+    let mut names: Vec<&str> = Vec::new();
+    for line in matter.orders.lines.iter().filter(|line| line.kind == ItemKind::Supply && line.cost.is_none()) {
+        if !names.contains(&line.item_name()) {
+            names.push(line.item_name());
+        }
+    }
+    let others = matter.orders.lines.iter().any(|line| line.kind != ItemKind::Supply && line.cost.is_none());
+    let place = if matter.is_of_book { "on the sheet Supplies" } else { "in the scenario file" };
+    (!names.is_empty()).then(|| {
+        format!(
+            " Supplies without a price: {}. Give {} a price {place}, or clear the lines there: what is not listed is neither counted nor \
+             ordered{}.",
+            names.join(", "),
+            if names.len() == 1 { "it" } else { "each" },
+            if others { "" } else { ", and nothing else keeps a cost open" }
+        )
+    })
 }
 
 /// `2 with spent stock, 3 with a lower target`.

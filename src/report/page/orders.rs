@@ -6,7 +6,7 @@ use crate::document::block::{Block, Column, Section, Table};
 use crate::document::cell::{Cell, Role};
 use crate::report::show::Shown;
 use crate::report::tables::package_list;
-use crate::report::{agents, outsized, settled, unpriced};
+use crate::report::{agents, on_hand, outsized, rounding, settled, unpriced};
 use crate::rollup::orders::{ItemKind, OrderLine};
 
 /// Lines that are shown, folded ones included; the plain table has all.
@@ -28,6 +28,9 @@ pub(super) fn section(pages: &Pages<'_>) -> Section {
         section.flag(text);
     }
     for text in outsized::texts(matter) {
+        section.flag(text);
+    }
+    for text in on_hand::texts(matter).into_iter().chain(rounding::texts(matter)) {
         section.flag(text);
     }
     if let Some(text) = agents::text(matter, pages.shown) {
@@ -87,7 +90,7 @@ fn table<'a>(pages: &Pages<'_>, scenario: usize, lines: impl Iterator<Item = &'a
             cell(line.first_round),
             cell(line.repeat_round),
             cell(line.handling_loss),
-            cell(line.on_hand + line.on_order),
+            cell(line.on_hand_counts + line.on_order),
             cell(line.gap).with_role(Role::Total),
             packages,
             if line.short > 0.0 { cell(line.short).with_role(Role::Flagged) } else { Cell::empty() },
