@@ -252,7 +252,13 @@ fn what_only_stands_is_told_by_its_cells_or_by_a_note_or_asked() {
             assert_eq!(list(&head, height, &[]), none(), "{note}");
         }
     }
-    for words in ["Standing level (ft)", "Standing water level (ft)", "Static (ft)", "Stands at (ft)"] {
+    for words in [
+        "Standing level (ft)",
+        "Standing water level (ft)",
+        "Static (ft)",
+        "Stands at (ft)",
+        "Lower a weight with the pump off. How many feet down is the water?",
+    ] {
         let head = format!("Ref,Kind,Depth (ft),{words},Casing (in)");
         assert_eq!(list(&head, level, &[]), none(), "{words}");
     }
