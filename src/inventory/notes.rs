@@ -88,7 +88,7 @@ pub fn stated(text: &str, language: Language, gallon: Option<Gallon>, codes: &[(
             // `PI pointe`: a code of the list is no unit, `pi` or `m`.
             let is_code = |word: &String| codes.iter().any(|(code, _)| code == word);
             let units: Vec<String> = words.iter().filter(|word| !is_code(word)).cloned().collect();
-            let unit = unit_of(if units.is_empty() { &words } else { &units }, gallon);
+            let unit = unit_of(&units, gallon);
             let datum = datum(&words, &meaning);
             let from_any = datum == Some(Datum::TopOfCasing) && unit.is_none();
             let mut types = types_of(&words[..if from_any { or_pipe(&words) } else { words.len() }], clause, codes);
