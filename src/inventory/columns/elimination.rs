@@ -10,7 +10,7 @@ use super::evidence::{Asked, LIKELY, OPEN, Reading};
 use super::patterns::is_of_something_else;
 use crate::field::Field;
 use crate::inventory::heading::Named;
-use crate::inventory::lexicon::{Concept, Meaning};
+use crate::inventory::lexicon::{self, Concept, Meaning};
 use crate::quantity::unit;
 
 /// Fewer pairs prove nothing.
@@ -120,6 +120,14 @@ impl Planner<'_> {
         let cased = [Field::CasingDiameter, Field::CasingOutsideDiameter, Field::CasingDepth];
         let Some(hole) = first.likely(Field::OpenHoleDiameter) else { return };
         if cased.into_iter().any(|field| first.chosen[field as usize].is_some()) {
+            return;
+        }
+        // `Still open` is no hole.
+        let is_hole = |word: &String| {
+            !word.starts_with("open")
+                && lexicon::meaning(std::slice::from_ref(word), self.table.layout.language).has(Concept::Hole)
+        };
+        if !lexicon::tokens(&self.table.headings[hole]).iter().any(is_hole) {
             return;
         }
         readings.retain(|reading| reading.column != hole || reading.named.field != Field::OpenHoleDiameter);

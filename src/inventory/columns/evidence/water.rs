@@ -79,7 +79,10 @@ impl Asked<'_> {
             let high = meaning.has(Concept::Column)
                 || words.iter().any(|word| HIGH.contains(&word.as_str()))
                 || words.windows(2).any(amount);
-            let of_water = [Concept::Height, Concept::Column, Concept::Water].iter().any(|one| meaning.has(*one));
+            // The height of a rim is none of water.
+            let is_water =
+                |word: &String| lexicon::meaning(std::slice::from_ref(word), self.layout.language).has(Concept::Water);
+            let of_water = meaning.has(Concept::Column) || words.iter().any(is_water);
             high && of_water && !OTHER.iter().any(|concept| meaning.has(*concept))
         })
     }
