@@ -97,7 +97,7 @@ pub(super) fn by_bore(
         draft.say(catalogue::TWO_READINGS, Field::OpenHoleDiameter, says, "write how deep the casing reaches");
         return None;
     }
-    if open_hole.is_some() && casing.is_none() {
+    if open_hole.is_some() && casing.is_none() && listed.is_none() {
         draft.say(
             catalogue::OPEN_HOLE_WITHOUT_CASING_DEPTH,
             Field::OpenHoleDiameter,

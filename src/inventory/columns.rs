@@ -6,6 +6,7 @@
 mod assignment;
 mod banded_strings;
 pub mod basin;
+mod below_water;
 mod carried;
 mod column_unit;
 mod continued;
@@ -22,6 +23,7 @@ mod hyphens;
 mod identities;
 mod level;
 mod measured;
+mod named_strings;
 mod other_widths;
 mod patterns;
 mod plain_heading;
@@ -40,6 +42,7 @@ pub mod strings;
 mod taken_off;
 mod ticks;
 mod typed;
+mod unit_first;
 mod units;
 mod unread;
 
@@ -112,10 +115,10 @@ pub fn plan(
         .into_iter()
         .zip(prefixed::prefixed(&table.headings))
         .zip(prefixed::shared(&table.headings))
+        .zip(unit_first::unit_first(&table.headings))
+        .map(|(((continued, prefixed), shared), unit_first)| continued.or(prefixed).or(shared).or(unit_first))
         .zip(&table.headings)
-        .map(|(((continued, prefixed), shared), heading)| {
-            continued.or(prefixed).or(shared).or_else(|| heading::spaced(heading, gallon))
-        })
+        .map(|(written, heading)| written.or_else(|| heading::spaced(heading, gallon)))
         .collect();
     let asked_of = |at: usize| Asked {
         column: at,
@@ -178,9 +181,13 @@ pub fn plan(
             }
         } else if let Some(named) = planner.width_of_storage(at) {
             readings.push(Reading { column: at, named, score: evidence::LIKELY, exact: false, by_hand: false });
-        } else if asked.is_water_depth() && heading::name(heading, gallon).is_none() && !asked.is_named_with_group() {
-            if asked.is_counted_down() || says_of_level.is_some() {
-                let named = asked.named(Field::StaticWaterLevel, &Default::default());
+        } else if asked.is_water_depth() && heading::name(heading, gallon).is_none() && !asked.is_named_with_group()
+            || planner.is_depth_below_water(at)
+        {
+            let is_height = asked.is_told_as_height();
+            if is_height || asked.is_counted_down() || says_of_level.is_some() {
+                let field = if is_height { Field::WaterColumn } else { Field::StaticWaterLevel };
+                let named = asked.named(field, &Default::default());
                 readings.push(Reading { column: at, named, score: evidence::SURE, exact: false, by_hand: false });
             } else {
                 water_depths.push(at);
@@ -291,6 +298,7 @@ pub fn plan(
     let screens = planner.screens(&taken);
     let hole_is_drilled = planner.hole_is_drilled(&feeds);
     let zeros_are_blanks = planner.zeros_are_blanks(&feeds);
+    let negative_blank = planner.negative_blank(&feeds);
     planner.blank_heights(&mut feeds);
     planner.unread_sizes(&taken);
     let changes = planner.changes_in_words(&taken);
@@ -313,6 +321,7 @@ pub fn plan(
         screen_as_casing,
         hole_is_drilled,
         zeros_are_blanks,
+        negative_blank,
         language: table.layout.language,
         screens,
         sides,

@@ -23,7 +23,7 @@ pub fn spaced(heading: &str) -> Option<String> {
     const LONGEST: usize = 24;
     const MOST_PARTS: usize = 4;
     let run = heading.trim().to_ascii_lowercase();
-    let short = run.len() == 4 && UNITS[..2].iter().any(|unit| run.ends_with(unit));
+    let short = run.len() == 4 && ["ft", "in", "m"].iter().any(|unit| run.ends_with(unit));
     if !short && !(5..=LONGEST).contains(&run.len()) || !run.bytes().all(|byte| byte.is_ascii_lowercase()) {
         return None;
     }

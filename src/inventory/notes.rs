@@ -53,6 +53,13 @@ fn or_pipe(words: &[String]) -> usize {
     or.filter(|or| pipe < words.len() && pipe - or <= 4).unwrap_or(words.len())
 }
 
+/// Whether a clause speaks of depths by the word down alone.
+fn only_says_down(words: &[String], language: Language) -> bool {
+    const DOWN: [&str; 4] = ["down", "dn", "abajo", "abaixo"];
+    let rest: Vec<String> = words.iter().filter(|word| !DOWN.contains(&word.as_str())).cloned().collect();
+    rest.len() < words.len() && about(&rest, &lexicon::meaning(&rest, language)) == About::All
+}
+
 /// What a text states, clause by clause.
 ///
 /// `codes` are the list's own words for types of well: `en pulgadas en los PT y HN`.
@@ -78,7 +85,10 @@ pub fn stated(text: &str, language: Language, gallon: Option<Gallon>, codes: &[(
             }
             let meaning = lexicon::meaning(&words, language);
             let about = about(&words, &meaning);
-            let unit = unit_of(&words, gallon);
+            // `PI pointe`: a code of the list is no unit, `pi` or `m`.
+            let is_code = |word: &String| codes.iter().any(|(code, _)| code == word);
+            let units: Vec<String> = words.iter().filter(|word| !is_code(word)).cloned().collect();
+            let unit = unit_of(&units, gallon);
             let datum = datum(&words, &meaning);
             let from_any = datum == Some(Datum::TopOfCasing) && unit.is_none();
             let mut types = types_of(&words[..if from_any { or_pipe(&words) } else { words.len() }], clause, codes);
@@ -102,6 +112,13 @@ pub fn stated(text: &str, language: Language, gallon: Option<Gallon>, codes: &[(
                 types = std::mem::take(&mut waiting);
                 wells_first |= !types.is_empty();
             }
+            // `Stood at = static, down from the MP`: which way the level is counted, and no other depth.
+            let about = if about == About::Depths && subject == Some(About::Levels) && only_says_down(&words, language)
+            {
+                About::All
+            } else {
+                about
+            };
             if about != About::All {
                 subject = Some(about);
             }

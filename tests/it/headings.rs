@@ -209,3 +209,125 @@ fn a_spring_has_a_box_beside_wells_that_have_casings() {
     ];
     assert_eq!(list(head, plain, &rows), none());
 }
+
+/// Wells whose depths are scattered and whose levels are much alike, as height and as level: depth, level.
+fn scattered(at: usize) -> (usize, usize) {
+    (90 + at * 53 % 140, 24 + at * 5 % 9)
+}
+
+/// Twenty wells; the last twelve stand as rows of their own.
+fn twenty(cells: impl Fn(usize) -> (String, Option<f64>), head: &str) -> Vec<String> {
+    let rest: Vec<(String, Option<f64>)> = (8..20).map(&cells).collect();
+    let rest: Vec<(&str, Option<f64>)> = rest.iter().map(|(cells, water)| (cells.as_str(), *water)).collect();
+    list(head, &cells, &rest)
+}
+
+#[test]
+fn what_only_stands_is_told_by_its_cells_or_by_a_note_or_asked() {
+    let bore = |at: usize| {
+        let (depth, level) = scattered(at);
+        (depth, level, round(6.0 * IN, (depth - level) as f64 * FT))
+    };
+    let height = |at: usize| {
+        let (depth, level, water) = bore(at);
+        (format!(",drilled,{depth},{},6", depth - level), water)
+    };
+    let level = |at: usize| {
+        let (depth, level, water) = bore(at);
+        (format!(",drilled,{depth},{level},6"), water)
+    };
+    for words in ["Ft standing", "Standing (ft)", "Feet standing"] {
+        let head = format!("Ref,Kind,Depth (ft),{words},Casing (in)");
+        assert_eq!(twenty(height, &head), none(), "{words} as a height");
+        assert_eq!(twenty(level, &head), none(), "{words} as a level");
+        // Eight wells prove nothing.
+        let unknown = |at: usize| (height(at).0, None);
+        assert_eq!(list(&head, unknown, &[]), none(), "{words} of few wells");
+        for note in [
+            "means feet of water in the casing when nothing runs (NOT how far down it is)",
+            "= height of water, not feet down to it",
+        ] {
+            let note = format!("\"{words} {note}\"").replace(" means", " =");
+            let head = format!("{note},,,,\n{head}");
+            assert_eq!(list(&head, height, &[]), none(), "{note}");
+        }
+    }
+    for words in [
+        "Standing level (ft)",
+        "Standing water level (ft)",
+        "Static (ft)",
+        "Stands at (ft)",
+        "Lower a weight with the pump off. How many feet down is the water?",
+    ] {
+        let head = format!("Ref,Kind,Depth (ft),{words},Casing (in)");
+        assert_eq!(list(&head, level, &[]), none(), "{words}");
+    }
+    // Beside the level while pumping it is a level.
+    let pumped = |at: usize| (format!("{},{}", level(at).0, 60), level(at).1);
+    assert_eq!(list("Ref,Kind,Depth (ft),Standing (ft),Casing (in),Pumping (ft)", pumped, &[]), none());
+    // How a permit stands is no level.
+    let permit = |at: usize| (format!("{},{}", level(at).0, ["in use", "standby"][at % 2]), level(at).1);
+    assert_eq!(twenty(permit, "Ref,Kind,Depth (ft),SWL (ft),Casing (in),Standing"), none());
+}
+
+#[test]
+fn a_depth_below_a_band_of_water_is_that_of_the_water() {
+    let cells = |at: usize| {
+        let (depth, level) = scattered(at);
+        (format!(",drilled,{depth},6,{level},5/21"), round(6.0 * IN, (depth - level) as f64 * FT))
+    };
+    for head in [
+        ",,BORE,,WATER,\nTag,Kind,Depth,Width,Depth,When\n,,ft,in,ft down,mo/yr",
+        ",,BORE,,WATER,\nTag,Kind,Depth,Across,Depth,When\n,,feet,inches,feet below,mo/yr",
+        ",,WELL,,WATER,\nTag,Kind,Depth (ft),Dia (in),Depth (ft down),When",
+    ] {
+        assert_eq!(list(head, cells, &[]), none(), "{head}");
+    }
+    // Where nothing says down, many wells tell by how they spread, and few do not.
+    let head = ",,BORE,,WATER,\nTag,Kind,Depth,Width,Depth,When\n,,ft,in,ft,mo/yr";
+    assert_eq!(twenty(cells, head), none());
+    assert_eq!(list(head, |at| (cells(at).0, None), &[]), none());
+    let deep = |at: usize| {
+        let (depth, level) = scattered(at);
+        (format!(",drilled,{depth},6,{},5/21", depth - level), cells(at).1)
+    };
+    let head = ",,BORE,,WATER,\nTag,Kind,Depth,Width,Depth,When\n,,ft,in,ft of water,mo/yr";
+    assert_eq!(list(head, deep, &[]), none());
+}
+
+#[test]
+fn names_that_begin_with_their_unit_are_taken_apart() {
+    let cells = |at: usize| {
+        let (depth, level) = scattered(at);
+        let cased = 50 + at;
+        let water = [(6.0, level, cased), (5.5, cased, depth)]
+            .map(|(across, from, to)| round(across * IN, (to - from) as f64 * FT).unwrap());
+        (format!(",drilled,{depth},6,{cased},5.5,{level}"), Some(water.iter().sum()))
+    };
+    let whole = |at: usize| {
+        let (depth, level) = scattered(at);
+        (format!(",drilled,{depth},6,{depth},0,{level}"), round(6.0 * IN, (depth - level) as f64 * FT))
+    };
+    let rest: Vec<(String, Option<f64>)> = (8..14).map(whole).collect();
+    let mut rest: Vec<(&str, Option<f64>)> = rest.iter().map(|(cells, water)| (cells.as_str(), *water)).collect();
+    // A number below nothing that stands for what was not measured.
+    rest.extend([
+        (",drilled,120,6,120,0,-8", None),
+        (",drilled,-8,6,80,0,20", None),
+        (",drilled,150,-8,80,0,20", None),
+    ]);
+    for head in [
+        "APPLNO,HOWMADE,FTBORE,INPIPE,FTPIPE,INROCK,FTREST",
+        "PERMIT,METHOD,FT_DEPTH,IN_CASING,FT_CASING,IN_HOLE,FT_STATIC",
+        "TAGNO,KIND,FTDPTH,INCSG,FTCSG,INROCK,FTSWL",
+    ] {
+        assert_eq!(list(head, cells, &rest), none(), "{head}");
+    }
+    let tail = |at: usize| {
+        let (depth, level) = scattered(at);
+        (format!(",drilled,{depth},6,{level}"), round(6.0 * IN, (depth - level) as f64 * FT))
+    };
+    for head in ["PERMIT,KIND,DPTHFT,DIAMIN,SWLFT", "PERMIT,KIND,TOTDPTHFT,CSGDIAIN,DTWFT"] {
+        assert_eq!(list(head, tail, &[]), none(), "{head}");
+    }
+}

@@ -80,6 +80,45 @@ fn strings_below_bands_hold_the_water_in_the_innermost() {
 }
 
 #[test]
+fn strings_that_headings_name_hold_the_water_in_the_innermost() {
+    let well = |at: usize| {
+        let (outer, inner, depth, level) = (60 + at as u32, 150 + 3 * at as u32, 240 + 5 * at as u32, 25 + at as u32);
+        // The inner one hangs from the outer, or reaches the surface.
+        let (top, from) =
+            if at.is_multiple_of(2) { ((outer - 5).to_string(), outer - 5) } else { ("+1".to_owned(), level) };
+        let all = water(&[
+            (8.0, f64::from(level), f64::from(from.max(level))),
+            (6.0, f64::from(from.max(level)), f64::from(inner)),
+            (5.5, f64::from(inner), f64::from(depth)),
+        ]);
+        (format!(",rotary,{depth},8,+1,{outer},6,{top},{inner},OH,5.5,{level}"), all)
+    };
+    let rows = [
+        // One string, and a hole or nothing below it.
+        (",cable tool,180,6,+1,60,,,,OH,6,30", water(&[(6.0, 30.0, 180.0)])),
+        (",rotary,140,6,+1,140,,,,,,40", water(&[(6.0, 40.0, 140.0)])),
+        // Where the inner one ends nobody says.
+        (",rotary,300,10,+2,80,8,80,,OH,6,40", None),
+    ];
+    for strings in [
+        "Outer str nom (in),Outer top (ft),Outer btm (ft),Inner str nom (in),Inner top (ft),Inner btm (ft),Finish,Finish nom (in)",
+        "Surf csg dia (in),Surf csg from (ft),Surf csg to (ft),Prod csg dia (in),Prod csg from (ft),Prod csg to (ft),Finish,Open hole dia (in)",
+        "Surface casing size (in),from (ft),to (ft),Liner size (in),set from (ft),set to (ft),Finish,Open hole size (in)",
+    ] {
+        let head = format!("Log,Method,TD (ft),{strings},SWL (ft)");
+        assert_eq!(list(&head, well, &rows), none(), "{head}");
+    }
+    // What the note says of the level is not said of the depth.
+    let head = "\"Footages from land surface. Stood at = static, down from the MP; MP ht = feet the MP is above land surface\",,,,\n\
+                Log,Method,TD (ft),Dia (in),Stood at (ft),MP ht (ft)";
+    let bore = |at: usize| {
+        let (depth, level) = (48 + scattered(at), 20 + at * 5 % 8);
+        (format!(",rotary,{depth},6,{level},2"), round(6.0 * IN, (depth - level + 2) as f64 * FT))
+    };
+    assert_eq!(list(head, bore, &[(",dug,20,48,10,", None)]), none());
+}
+
+#[test]
 fn a_to_beside_a_width_is_its_end_and_the_last_one_the_bottom() {
     let well = |at: usize| {
         let (casing, depth, level) = (40 + at as u32, 180 + 10 * at as u32, 25 + at as u32);

@@ -11,7 +11,7 @@ use crate::field::Field;
 use crate::inventory::lexicon::{self, Concept, Meaning};
 
 /// Words for where a string ends, and for where it begins.
-const ENDS: [&str; 19] = [
+pub(super) const ENDS: [&str; 19] = [
     "bot",
     "bottom",
     "btm",
@@ -32,7 +32,7 @@ const ENDS: [&str; 19] = [
     "profondeur",
     "profundidade",
 ];
-const BEGINS: [&str; 9] = ["top", "from", "start", "begins", "desde", "de", "topo", "depuis", "haut"];
+pub(super) const BEGINS: [&str; 9] = ["top", "from", "start", "begins", "desde", "de", "topo", "depuis", "haut"];
 
 /// Most rows, in tenths.
 const MOSTLY: usize = 9;
@@ -40,19 +40,24 @@ const MOSTLY: usize = 9;
 /// Fewer rows with both strings prove nothing.
 const FEWEST: usize = 3;
 
-/// The columns of a string below a band.
+/// The columns of a string below a band, or of one that its headings name.
 #[derive(Debug, Clone, Copy)]
-struct Banded {
-    width: usize,
-    top: Option<usize>,
-    end: usize,
+pub(super) struct Banded {
+    pub(super) width: usize,
+    pub(super) top: Option<usize>,
+    pub(super) end: usize,
+    /// What the string is called says that it goes on where the one above it ends, or that it hangs from the ground.
+    pub(super) goes_on: bool,
+    pub(super) from_ground: bool,
 }
 
 impl Planner<'_> {
     /// Reads strings of casing below bands, where each lies below the one to its left; with the bottom of the wells, where no
     /// other column has it.
     pub(super) fn strings_below_bands<'a>(&mut self, readings: &mut Vec<Reading>, asked: impl Fn(usize) -> Asked<'a>) {
-        let strings = self.banded();
+        let banded = self.banded();
+        let by_name = banded.is_empty();
+        let strings = if by_name { self.named() } else { banded };
         let [first, below @ ..] = strings.as_slice() else { return };
         let theirs = |column: usize| strings.iter().any(|one| column == one.width || column == one.end);
         let by_hand = readings.iter().any(|one| one.by_hand && theirs(one.column));
@@ -62,11 +67,13 @@ impl Planner<'_> {
         let has_depth = readings
             .iter()
             .any(|one| one.named.field == Field::TotalDepth && one.score >= LIKELY && !theirs(one.column));
-        let goes_on = self.in_order_by_words(&strings);
-        if has_depth && !goes_on {
+        let goes_on = !by_name && self.in_order_by_words(&strings);
+        let begins = |one: &Banded| one.top.is_some() || one.goes_on || one.from_ground;
+        let is_told = if by_name { has_depth && below.iter().all(begins) } else { !has_depth || goes_on };
+        if !is_told {
             return;
         }
-        readings.retain(|one| !theirs(one.column));
+        readings.retain(|one| !theirs(one.column) && !strings.iter().any(|string| string.top == Some(one.column)));
         let mut read = |column: usize, field: Field| {
             let named = asked(column).named(field, &Meaning::default());
             readings.push(Reading { column, named, score: (LIKELY + SURE) / 2.0, exact: false, by_hand: false });
@@ -82,8 +89,8 @@ impl Planner<'_> {
                 width: next.width,
                 end: next.end,
                 top: next.top,
-                goes_on,
-                from_ground: false,
+                goes_on: goes_on || next.goes_on,
+                from_ground: next.from_ground,
             });
         }
         self.first_width = Some(first.width);
@@ -171,7 +178,7 @@ impl Planner<'_> {
         };
         let width = only(&|at| across(at) && !ends(at) && !begins(at))?;
         let end = only(&|at| ends(at) && !across(at))?;
-        Some(Banded { width, top: only(&begins), end })
+        Some(Banded { width, top: only(&begins), end, goes_on: false, from_ground: false })
     }
 
     /// Whether each string ends below the one before it and is no wider, where a row has both.

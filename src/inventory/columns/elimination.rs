@@ -10,7 +10,7 @@ use super::evidence::{Asked, LIKELY, OPEN, Reading};
 use super::patterns::is_of_something_else;
 use crate::field::Field;
 use crate::inventory::heading::Named;
-use crate::inventory::lexicon::{Concept, Meaning};
+use crate::inventory::lexicon::{self, Concept, Meaning};
 use crate::quantity::unit;
 
 /// Fewer pairs prove nothing.
@@ -128,7 +128,13 @@ impl Planner<'_> {
             let profile = &self.profiles[at];
             at != hole && profile.share(profile.measures()) >= 0.5 && names.iter().any(|name| meaning.has(*name))
         };
-        if (0..self.columns.len()).any(|at| other(at) && !first.is_used(at)) {
+        // `Still open` is no hole.
+        let is_hole = |word: &String| {
+            !word.starts_with("open")
+                && lexicon::meaning(std::slice::from_ref(word), self.table.layout.language).has(Concept::Hole)
+        };
+        let called = lexicon::tokens(&self.table.headings[hole]).iter().any(is_hole);
+        if !called || (0..self.columns.len()).any(|at| other(at) && !first.is_used(at)) {
             return;
         }
         readings.retain(|reading| reading.column != hole || reading.named.field != Field::OpenHoleDiameter);

@@ -2,6 +2,7 @@
 
 mod by_unit;
 mod stated;
+mod water;
 mod witness;
 
 pub use stated::is_counted;
@@ -208,6 +209,15 @@ impl Asked<'_> {
         if lexicon::meaning(&lexicon::tokens(self.explained()), self.layout.language).has(Concept::Grout) {
             scores.retain(|(field, ..)| *field != Field::OpenHoleDiameter);
         }
+        if self.stands_as_state() {
+            scores.retain(|(field, ..)| *field != Field::StaticWaterLevel);
+            scores.push((Field::Status, LIKELY, false));
+        }
+        if self.is_told_as_height()
+            && let Some((field, score, _)) = scores.iter_mut().find(|(field, ..)| *field == Field::StaticWaterLevel)
+        {
+            (*field, *score) = (Field::WaterColumn, SURE);
+        }
         if is_no_name {
             scores.retain(|(field, ..)| *field != Field::WellId);
         }
@@ -243,6 +253,7 @@ impl Asked<'_> {
             && (meaning.has(Concept::Depth) || meaning.concepts.len() == 1 && measured)
             && meaning.concepts.iter().all(only)
             || heading::is_water_depth(self.heading, self.gallon)
+            || self.only_stands()
     }
 
     /// What the file says of the heading elsewhere.

@@ -215,6 +215,8 @@ pub struct Plan {
     pub hole_is_drilled: bool,
     /// Whether the list writes a zero where nothing was measured: it has wells that are none deep, or none wide.
     pub zeros_are_blanks: bool,
+    /// A negative number that stands for nothing in this list: depths or widths have it, which nothing can be.
+    pub negative_blank: Option<f64>,
     /// The language of its headings.
     pub language: Language,
     /// The column that says how wide the screen below the casing is.

@@ -117,9 +117,9 @@ impl Planner<'_> {
     /// Whether the column of the open hole may be that of the hole that was drilled for the casing: nothing in its heading, or
     /// in what the file says of it, calls it open or lower.
     pub(super) fn hole_is_drilled(&self, feeds: &[Option<Feed>]) -> bool {
-        const OPEN: [&str; 20] = [
+        const OPEN: [&str; 21] = [
             "open", "opn", "oh", "openhole", "uncased", "below", "under", "beneath", "lower", "lwr", "low", "bottom",
-            "rock", "bedrock", "rings", "nu", "abierto", "aberto", "roca", "rocha",
+            "rock", "bedrock", "rings", "finish", "nu", "abierto", "aberto", "roca", "rocha",
         ];
         let Some(feed) = &feeds[Field::OpenHoleDiameter as usize] else { return false };
         if heading::mapped(&self.table.headings[feed.column], self.rules).is_some() {
@@ -129,7 +129,9 @@ impl Planner<'_> {
         let texts = [&self.table.headings, &layout.explained, &layout.groups];
         let words = texts.iter().filter_map(|texts| texts.get(feed.column)).flat_map(|text| lexicon::tokens(text));
         let squashed = heading::squash(&self.table.headings[feed.column]);
-        !squashed.contains("openhole") && !words.into_iter().any(|word| OPEN.contains(&word.as_str()))
+        !squashed.contains("openhole")
+            && !squashed.ends_with("rock")
+            && !words.into_iter().any(|word| OPEN.contains(&word.as_str()))
     }
 
     /// Whether a zero stands in this list for what was not measured: no well is none deep, and no casing none wide.
@@ -139,6 +141,21 @@ impl Planner<'_> {
             feed.is_some_and(|feed| self.profiles[feed.column].numbers.contains(&0.0))
         };
         [Field::TotalDepth, Field::CasingDiameter].iter().any(zero)
+    }
+
+    /// A negative number that stands in this list for what was not measured: `-9` as a depth or a width, which nothing can be.
+    pub(super) fn negative_blank(&self, feeds: &[Option<Feed>]) -> Option<f64> {
+        const FEWEST: usize = 2;
+        let impossible = [Field::TotalDepth, Field::CasingDiameter, Field::CasingDepth, Field::OpenHoleDiameter];
+        let columns: Vec<usize> = impossible
+            .iter()
+            .filter_map(|field| feeds[*field as usize].as_ref().filter(|feed| !feed.barred))
+            .map(|feed| feed.column)
+            .collect();
+        let negative =
+            || columns.iter().flat_map(|at| &self.profiles[*at].numbers).copied().filter(|value| *value < 0.0);
+        let code = negative().next()?;
+        (negative().count() >= FEWEST && negative().all(|value| value == code)).then_some(code)
     }
 
     /// Whether two columns are of a depth that was sounded and of the one in the log: each fills in for the other.

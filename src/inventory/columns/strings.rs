@@ -9,7 +9,7 @@ use super::assignment::Assignment;
 use super::evidence::{LIKELY, Reading};
 use super::other_widths::in_order;
 use crate::field::Field;
-use crate::inventory::lexicon::{self, Concept};
+use crate::inventory::lexicon::{self, Concept, Meaning};
 
 /// Words for a pipe that is set into the casing.
 const LINER: [&str; 6] = ["liner", "lnr", "linr", "liners", "sleeve", "sleeves"];
@@ -60,6 +60,21 @@ const CALLED: [(&str, u32, Below); 22] = [
 
 fn is_called(place: u32, below: Below) -> bool {
     CALLED.iter().any(|(_, of, begins)| *of == place && *begins == below)
+}
+
+/// Words for a string that stand in headings beside those of [`CALLED`], each with its place among them.
+const SHORT: [(&str, u32); 7] =
+    [("surf", 2), ("sfc", 2), ("inter", 5), ("liner", 9), ("lnr", 9), ("sleeve", 9), ("linr", 9)];
+
+/// The place of a string by what it is called, from the outside to the inside; single letters say nothing by themselves.
+pub(super) fn place(word: &str) -> Option<u32> {
+    let called = CALLED.iter().filter(|(name, ..)| name.len() > 1).map(|(name, place, _)| (*name, *place));
+    called.chain(SHORT).find(|(name, _)| *name == word).map(|(_, place)| place)
+}
+
+/// Whether a string of this place goes on where the one above it ends, and whether it hangs from the ground.
+pub(super) fn begins(place: u32) -> (bool, bool) {
+    (is_called(place, Below::GoesOn), is_called(place, Below::FromGround))
 }
 
 /// A string below the first one.
@@ -219,8 +234,8 @@ impl Planner<'_> {
             found.next().filter(|_| found.next().is_none())
         };
         let has = |words: &[String], known: &[&str]| words.iter().any(|word| known.contains(&word.as_str()));
-        let width =
-            one(&|at, words| self.meaning(at).has(Concept::Diameter) && !has(words, &ENDS) && !has(words, &TOP))?;
+        let is_wide = |meaning: &Meaning| meaning.has(Concept::Diameter) || meaning.has(Concept::Size);
+        let width = one(&|at, words| is_wide(&self.meaning(at)) && !has(words, &ENDS) && !has(words, &TOP))?;
         let end = one(&|_, words| has(words, &ENDS) && !has(words, &TOP))?;
         let top = one(&|_, words| has(words, &TOP) && !has(words, &ENDS));
         (width != end).then_some(NextString { width, end, top, goes_on: false, from_ground: false })

@@ -15,6 +15,7 @@ impl Draft {
     pub(super) fn doubtful_zero(&mut self, notes: &[Note]) {
         /// Beginnings of words of a well that flows by itself.
         const FLOWS: [&str; 7] = ["flow", "artes", "jorr", "coul", "jaill", "surg", "overflow"];
+        self.negative_for_nothing();
         let Some(of_level) = self.column(LEVEL).filter(|_| self.number(LEVEL) == Some(0.0)) else { return };
         let is_zero = plain(self.in_cell(LEVEL)) == Some(0.0);
         let told = notes.iter().find(|(_, words)| remarks::level_not_measured(words)).map(|(column, _)| *column);
@@ -44,6 +45,16 @@ impl Draft {
             let help = "write the level at rest; write \"full\" if it stands so without the flood";
             self.say_in(catalogue::NOT_AT_REST, column, says, help);
             self.refuse(LEVEL);
+        }
+    }
+
+    /// Takes a negative number for a level that was not measured, where the list has it for depths and widths as well.
+    fn negative_for_nothing(&mut self) {
+        let Some(code) = self.table.plan.negative_blank else { return };
+        if self.number(LEVEL).is_some() && plain(self.in_cell(LEVEL)) == Some(code) {
+            let says = "in this list, which has depths or widths of it too, this number stands for a level that nobody measured";
+            self.say(catalogue::ZERO_FOR_MISSING, LEVEL, says, "blank the cell if it was not measured");
+            self.forget(LEVEL);
         }
     }
 }

@@ -16,6 +16,7 @@ impl Draft {
         let mut above = (self.number(ACROSS), self.number(END));
         let mut top = None;
         let mut goes_on = false;
+        let mut end = None;
         for next in self.table.plan.strings.clone() {
             let below = (self.in_column(ACROSS, next.width), self.in_column(END, next.end));
             if below.0 == Datum::Missing {
@@ -39,9 +40,17 @@ impl Draft {
                 None => next.from_ground.then_some(0.0),
             };
             goes_on = next.goes_on;
+            end = Some(next.end);
             above = (Some(*narrower), if let Datum::Number(end) = below.1 { Some(end) } else { None });
         }
         let (false, Some(diameter)) = (pieces.is_empty(), above.0) else { return };
+        if let (None, Some(end), true) = (above.1, end, self.number(Field::OpenHoleDiameter).is_some()) {
+            let says =
+                "a string without an end, and a hole below it: nothing says where the one ends and the other begins";
+            self.say_in(catalogue::TWO_READINGS, end, says, "write how deep this string reaches");
+            self.refuse(ACROSS);
+            return;
+        }
         let mut last = piece(&pieces, diameter, above.1, top);
         last.may_hang_from_ground = !goes_on && top.is_none() && last.bottom.is_some();
         pieces.push(last);

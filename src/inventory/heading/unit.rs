@@ -80,6 +80,9 @@ const REMARKS: &[&str] = &[
     "nominal",
 ];
 
+/// Words behind a unit that say which way a length was measured.
+const WAYS: [&str; 10] = [" down", " dn", " deep", " below", " across", " wide", " inside", " up", " high", " long"];
+
 const DATUM_PHRASES: &[(&str, Datum)] = &[
     ("below ground level", Datum::Ground),
     ("below ground surface", Datum::Ground),
@@ -137,6 +140,9 @@ pub(super) fn bracket_unit(inner: &str, field: Field, gallon: Option<Gallon>) ->
             break;
         }
     }
+    // `ft down`, `in across`: which way it was measured, behind the unit.
+    let before = |word: &&str| rest.strip_suffix(*word).filter(|rest| unit::look_up(rest, gallon).is_some());
+    let rest = WAYS.iter().find_map(before).unwrap_or(rest);
     let after = |word: &&str| rest.strip_prefix(*word).filter(|rest| unit::look_up(rest, gallon).is_some());
     let rest = ["in ", "en ", "em "].iter().find_map(after).unwrap_or(rest);
     if rest.is_empty() || REMARKS.contains(&rest) || field.quantity().is_none() {

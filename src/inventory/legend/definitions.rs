@@ -90,9 +90,17 @@ fn at_signs(piece: &str) -> Vec<&str> {
     cuts.windows(2).map(|cut| &piece[cut[0]..cut[1]]).collect()
 }
 
+/// `-9 in any measurement` without where it stands: the code.
+fn without_where(left: &str) -> &str {
+    const WHERE: [&str; 8] =
+        [" in any ", " in all ", " in a ", " in measure", " in number", " en cualquier", " dans tou", " em qualquer"];
+    let at = WHERE.iter().find_map(|words| left.to_ascii_lowercase().find(words));
+    at.and_then(|at| left.get(..at)).unwrap_or(left).trim_end()
+}
+
 /// The codes on the left of a sign: `999 or blank`, `1/2`.
 fn codes_of(left: &str) -> Option<Vec<&str>> {
-    let whole = left.trim().trim_matches(['"', '\'', '“', '”', '‘', '’']);
+    let whole = without_where(left.trim()).trim_matches(['"', '\'', '“', '”', '‘', '’']);
     if is_code(whole) {
         return Some(vec![whole]);
     }

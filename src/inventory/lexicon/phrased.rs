@@ -34,6 +34,8 @@ enum Part {
     Tape,
     /// A depth by name.
     Deep,
+    /// `down`, where it is no `down to`: a depth, and no height.
+    Down,
     /// `the`, `of`, `and`: joins and says nothing.
     Joint,
     /// Anything else.
@@ -62,8 +64,9 @@ fn part(word: &str) -> Part {
         "above" | "over" | "out" | "sobre" | "acima" | "dessus" | "hors" | "fuera" | "fora" => P::Above,
         "tape" | "taped" | "reading" | "measured" | "sounding" | "sounded" | "drop" | "dropped" | "tag" => P::Tape,
         "depth" | "deep" | "dpth" | "profundidad" | "profundidade" | "profondeur" => P::Deep,
+        "down" | "dn" | "abajo" => P::Down,
         "the" | "of" | "de" | "del" | "do" | "da" | "du" | "l" | "la" | "el" | "le" | "no" | "na" | "a" | "o"
-        | "and" | "down" | "is" | "there" | "is there" | "finished" | "natural" => P::Joint,
+        | "and" | "is" | "there" | "is there" | "finished" | "natural" => P::Joint,
         _ => P::Other,
     }
 }
@@ -131,8 +134,10 @@ pub fn phrased(words: &[String]) -> Vec<String> {
         })
         .collect();
     let told: Vec<(usize, Part)> =
-        parts.iter().copied().enumerate().filter(|(_, part)| !matches!(part, P::Joint)).collect();
-    let Some((from, to, says)) = (0..told.len()).find_map(|at| turn(&told, at)) else { return words };
+        parts.iter().copied().enumerate().filter(|(_, part)| !matches!(part, P::Joint | P::Down)).collect();
+    // `How many feet down is the water?`
+    let down = parts.contains(&P::Down);
+    let Some((from, to, says)) = (0..told.len()).find_map(|at| turn(&told, at, down)) else { return words };
     let mut found = words[..from].to_vec();
     found.extend(says.iter().map(|word| (*word).to_owned()));
     found.extend_from_slice(&words[to..]);
@@ -140,7 +145,7 @@ pub fn phrased(words: &[String]) -> Vec<String> {
 }
 
 /// A turn that begins at one of the parts that tell: where it begins and ends among the words, and what it says.
-fn turn(told: &[(usize, Part)], at: usize) -> Option<(usize, usize, &'static [&'static str])> {
+fn turn(told: &[(usize, Part)], at: usize, down: bool) -> Option<(usize, usize, &'static [&'static str])> {
     const HEIGHT: &[&str] = &["height", "water"];
     const LEVEL: &[&str] = &["swl"];
     const DEPTH: &[&str] = &["td"];
@@ -170,7 +175,7 @@ fn turn(told: &[(usize, Part)], at: usize) -> Option<(usize, usize, &'static [&'
         }
     }
     // `feet of standing water`, `ft of water in hole`; `depth of water` may be either.
-    if is(0, &[P::Length]) && !has(P::From) && !has(P::To) {
+    if is(0, &[P::Length]) && !down && !has(P::From) && !has(P::To) {
         let ahead = if is(1, &[P::Still]) { 2 } else { 1 };
         if is(ahead, &[P::Water]) && !is(ahead + 1, &[P::Other]) {
             return span(ahead, HEIGHT);
@@ -232,6 +237,7 @@ mod tests {
             ("Grade to bottom", "td"),
             ("Meters of water in bore", "height water in bore"),
             ("Feet of standing water", "height water"),
+            ("How many feet down is the water", "how many feet down is the water"),
             ("Water in the pipe, ft", "height water ft"),
             ("Water level in well", "water level in well"),
             ("Depth to water in well", "depth to water in well"),

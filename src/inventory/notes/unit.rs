@@ -29,6 +29,8 @@ pub fn unit_of(words: &[String], gallon: Option<Gallon>) -> Option<&'static Unit
             word if word.chars().count() == 1 => None,
             // A level's `foot valve`, the `foot of the sheet`.
             "foot" => known("ft").filter(|_| last && (at == 0 || words[at - 1] != "the")),
+            // `Footages from land surface`.
+            "footage" | "footages" => known("ft"),
             // Words of the trade that are also units: a point of a driven well, a column of a table, a dry day, the yard that
             // the water runs to.
             "pol" | "pulg" if count == 1 => known(word),

@@ -35,6 +35,13 @@ impl Asked<'_> {
             found.push((Field::CasingDiameter, BY_UNIT));
             is_no_name = true;
         }
+        // `Pipe (ft)` far deeper than any pipe is wide, `Rock (in)`.
+        if long && only(&[Concept::Casing]) && self.is_deep(unit) {
+            found.push((Field::CasingDepth, BY_UNIT));
+        }
+        if narrow && meaning.has(Concept::Rock) && only(&[Concept::Rock, Concept::Hole]) {
+            found.push((Field::OpenHoleDiameter, BY_UNIT));
+        }
         let repeats = self.profile.filled >= 8 && self.profile.distinct * 10 < self.profile.filled * 3;
         let numbers =
             self.profile.share(self.profile.measures()) >= 0.9 && self.profile.decimals * 2 < self.profile.filled;
@@ -63,6 +70,21 @@ impl Asked<'_> {
         }
         found.extend(self.elevation(meaning).map(|field| (field, ELEVATION)));
         (found, is_no_name)
+    }
+
+    /// Whether most numbers of a column in this unit are deeper than any well is wide.
+    fn is_deep(&self, unit: Option<&'static Unit>) -> bool {
+        /// In metres. Common practice, no source.
+        const WIDEST: f64 = 4.0;
+        const FEWEST: usize = 5;
+        /// Where a pipe begins, or a pipe within the casing.
+        const OTHER: [&str; 6] = ["from", "top", "start", "liner", "liners", "lnr"];
+        if lexicon::tokens(self.heading).iter().any(|word| OTHER.contains(&word.as_str())) {
+            return false;
+        }
+        let deep = |value: &&f64| unit.is_some_and(|unit| unit.to_si(**value) > WIDEST);
+        self.profile.numbers.iter().filter(deep).count() * 10 >= self.profile.numbers.len() * 7
+            && self.profile.numbers.len() >= FEWEST
     }
 
     /// `Bottom el.`, `Water elev.`: what is counted from the sea or from a datum.

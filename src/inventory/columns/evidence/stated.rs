@@ -110,7 +110,8 @@ impl Asked<'_> {
         let down =
             |datum: Option<heading::Datum>| matches!(datum, Some(heading::Datum::Ground | heading::Datum::TopOfCasing));
         // `from top of casing, ft.` above `bottom` and `water`.
-        down(of(&format!("{} {units} {}", self.heading, self.explained())))
+        self.unit_counts_down()
+            || down(of(&format!("{} {units} {}", self.heading, self.explained())))
             || down(of(self.group()))
             || self.notes_name_it().any(|datum| down(Some(datum)))
     }

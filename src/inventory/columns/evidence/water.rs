@@ -1,0 +1,101 @@
+//! Water of which a heading leaves open whether it stands so deep or so high, and what the file says of it elsewhere.
+
+use super::super::plain_heading::without_brackets;
+use super::Asked;
+use super::stated::UNITS;
+use crate::inventory::lexicon::{self, Concept};
+
+/// Words by which water stands, and no more: `Ft standing` may be how much of it does or where it does.
+const STANDING: [&str; 2] = ["standing", "stood"];
+
+/// Words of units that say a depth: `ft down`.
+const DEEP: [&str; 9] = ["down", "dn", "below", "under", "beneath", "abajo", "debajo", "abaixo", "sous"];
+
+impl Asked<'_> {
+    /// `Ft standing`, `Standing (ft)`: a level or a height of water, unless it stands below a band of levels or beside a level while
+    /// pumping.
+    pub(super) fn only_stands(&self) -> bool {
+        let of = |text: &str| lexicon::meaning(&lexicon::tokens(text), self.layout.language);
+        let pumping = |heading: &String| of(heading).concepts == [Concept::Pumping];
+        let is_level = !self.group().is_empty() && of(self.group()).concepts.iter().any(|one| one.is_counted_down());
+        let words = lexicon::tokens(&without_brackets(self.heading));
+        let said: Vec<&str> = words.iter().map(String::as_str).filter(|word| !UNITS.contains(word)).collect();
+        matches!(said.as_slice(), [only] if STANDING.contains(only))
+            && !is_level
+            && !self.layout.headings.iter().any(pumping)
+            && !self.stands_as_state()
+            && self.profile.filled > 0
+            && self.profile.share(self.profile.measures()) >= 0.4
+    }
+
+    /// Whether `Standing` is how a permit or a well stands: few words or codes that come again.
+    pub(super) fn stands_as_state(&self) -> bool {
+        const FEWEST: usize = 8;
+        const MOST: usize = 8;
+        let profile = self.profile;
+        lexicon::tokens(self.heading) == ["standing"]
+            && profile.filled >= FEWEST
+            && profile.distinct <= MOST
+            && profile.distinct * 5 <= profile.filled
+            && profile.decimals == 0
+            && profile.lengths.is_empty()
+    }
+
+    /// Whether the row of units or a bracket says that the column is counted down: `ft down`.
+    pub(super) fn unit_counts_down(&self) -> bool {
+        let units = self.layout.units.get(self.column).map_or("", String::as_str);
+        let behind = self.heading.split_once('(').map_or("", |(_, behind)| behind);
+        let words = lexicon::tokens(&format!("{units} {behind}"));
+        words.iter().any(|word| DEEP.contains(&word.as_str()))
+            && words.iter().any(|word| UNITS.contains(&word.as_str()))
+    }
+
+    /// Whether the file's own words for the heading, or the row of units, say a height of water: `Ft standing = feet of water in
+    /// the well (NOT feet down to water)`. What is said not to be meant says nothing.
+    pub fn is_told_as_height(&self) -> bool {
+        const HIGH: [&str; 6] = ["height", "ht", "much", "alto", "altura", "hauteur"];
+        const OF: [&str; 4] = ["of", "de", "d", "da"];
+        /// What else is said to stand so high, and where water is.
+        const OTHER: [Concept; 13] = [
+            Concept::Level,
+            Concept::Depth,
+            Concept::Find,
+            Concept::Below,
+            Concept::StaticWaterLevel,
+            Concept::Ground,
+            Concept::Pump,
+            Concept::Pumping,
+            Concept::Tank,
+            Concept::Flooded,
+            Concept::Diameter,
+            Concept::Volume,
+            Concept::Rate,
+        ];
+        let units = self.layout.units.get(self.column).map_or("", String::as_str);
+        [self.explained(), units].into_iter().any(|text| {
+            let words = lexicon::tokens(&affirmed(&without_brackets(text)));
+            let meaning = lexicon::meaning(&words, self.layout.language);
+            let amount = |pair: &[String]| UNITS.contains(&pair[0].as_str()) && OF.contains(&pair[1].as_str());
+            let high = meaning.has(Concept::Column)
+                || words.iter().any(|word| HIGH.contains(&word.as_str()))
+                || words.windows(2).any(amount);
+            // The height of a rim is none of water.
+            let is_water =
+                |word: &String| lexicon::meaning(std::slice::from_ref(word), self.layout.language).has(Concept::Water);
+            let of_water = meaning.has(Concept::Column) || words.iter().any(is_water);
+            high && of_water && !OTHER.iter().any(|concept| meaning.has(*concept))
+        })
+    }
+}
+
+/// A text without what it says is not meant: `height of water, not feet down`.
+fn affirmed(text: &str) -> String {
+    const NOT: [&str; 6] = ["not", "never", "no", "non", "pas", "nao"];
+    let clauses = text.split([',', ';', ':']);
+    let said = clauses.map(|clause| {
+        let words: Vec<&str> = clause.split_whitespace().collect();
+        let not = words.iter().position(|word| NOT.contains(&lexicon::fold(word).as_str()));
+        words[..not.unwrap_or(words.len())].join(" ")
+    });
+    said.collect::<Vec<_>>().join(", ")
+}
