@@ -54,6 +54,7 @@ mod findings;
 mod folders;
 mod formats;
 mod fuzzing;
+mod guards;
 mod habits;
 mod headings;
 mod hostile;

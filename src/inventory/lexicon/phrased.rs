@@ -123,7 +123,7 @@ pub fn phrased(words: &[String]) -> Vec<String> {
     let parts: Vec<Part> = words.iter().map(|word| part(word)).collect();
     let told: Vec<(usize, Part)> =
         parts.iter().copied().enumerate().filter(|(_, part)| !matches!(part, P::Joint)).collect();
-    let Some((from, to, says)) = (0..told.len()).find_map(|at| turn(&told, at)) else { return words };
+    let Some((from, to, says)) = (0..told.len()).find_map(|at| turn(&words, &told, at)) else { return words };
     let mut found = words[..from].to_vec();
     found.extend(says.iter().map(|word| (*word).to_owned()));
     found.extend_from_slice(&words[to..]);
@@ -131,7 +131,7 @@ pub fn phrased(words: &[String]) -> Vec<String> {
 }
 
 /// A turn that begins at one of the parts that tell: where it begins and ends among the words, and what it says.
-fn turn(told: &[(usize, Part)], at: usize) -> Option<(usize, usize, &'static [&'static str])> {
+fn turn(words: &[String], told: &[(usize, Part)], at: usize) -> Option<(usize, usize, &'static [&'static str])> {
     const HEIGHT: &[&str] = &["height", "water"];
     const LEVEL: &[&str] = &["swl"];
     const DEPTH: &[&str] = &["td"];
@@ -163,7 +163,11 @@ fn turn(told: &[(usize, Part)], at: usize) -> Option<(usize, usize, &'static [&'
     // `feet of standing water`, `ft of water in hole`; `depth of water` may be either.
     if is(0, &[P::Length]) && !has(P::From) && !has(P::To) {
         let ahead = if is(1, &[P::Still]) { 2 } else { 1 };
-        if is(ahead, &[P::Water]) && !is(ahead + 1, &[P::Other]) {
+        // `how many feet down is the water` asks how far it is.
+        let down =
+            |water: usize| words[told[at].0..water].iter().any(|word| ["down", "is", "a"].contains(&word.as_str()));
+        let water = told.get(at + ahead).map_or(0, |(water, _)| *water);
+        if is(ahead, &[P::Water]) && !is(ahead + 1, &[P::Other]) && !down(water) {
             return span(ahead, HEIGHT);
         }
     }
@@ -223,6 +227,7 @@ mod tests {
             ("Water level in well", "water level in well"),
             ("Depth to water in well", "depth to water in well"),
             ("Depth of water", "depth of water"),
+            ("How many feet down is the water?", "how many feet down is the water"),
             ("Rim above grade", "stickup"),
             ("Pipe sticks out of ground", "stickup"),
             ("Taped from rim", "swl"),
