@@ -241,7 +241,9 @@ fn usual_for_type(draft: &mut Draft) {
             Field::TotalDepth => high * FAR_DEPTH,
             _ => f64::INFINITY,
         };
-        if value > beyond * (1.0 + 1e-9) {
+        // Nobody digs a well of a hand's width: a figure is missing, or it is another kind of well.
+        let too_narrow = field == Field::CasingDiameter && well_type == WellType::Dug && value * FAR < low;
+        if value > beyond * (1.0 + 1e-9) || too_narrow {
             let or_else = meant.as_ref().map(|meant| format!("; {meant} would be usual")).unwrap_or_default();
             let says = format!("{written} is far from what is usual {range}{or_else}");
             let help = match field {

@@ -2,6 +2,7 @@
 //! water where a depth was asked, strings of casing in words, a well that flows.
 
 mod elevation;
+mod pieces_end;
 
 use super::casing::FARTHEST_M;
 use super::{pipe, shown};
@@ -288,6 +289,9 @@ fn strings(draft: &mut Draft, well_type: Option<WellType>) {
     const FIELD: Field = Field::CasingDiameter;
     let Some(Form::Strings(pieces)) = draft.form(FIELD) else { return };
     let mut pieces: Vec<Piece> = pieces.clone();
+    if pieces_end::above_bottom(draft, &pieces) {
+        return;
+    }
     let possible = FIELD.quantity().map_or((0.0, f64::MAX), |quantity| {
         let si = |value| unit::by_symbol(quantity.unit).map_or(value, |unit| unit.to_si(value));
         (si(quantity.possible.0), si(quantity.possible.1))

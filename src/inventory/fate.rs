@@ -41,6 +41,8 @@ pub enum Fate {
     Doubt,
     /// Not in use, or in use for something else.
     Idle,
+    /// It waters animals alone, and the house has its water from elsewhere.
+    NotOfHouse,
     /// It fell in: whether it is still a well is to be asked.
     Fallen,
     /// Another well than this one is said to be no more.
@@ -52,7 +54,7 @@ impl Fate {
     pub const fn weight(self) -> u8 {
         match self {
             Self::No(_) => 5,
-            Self::Doubt | Self::Fallen => 4,
+            Self::Doubt | Self::Fallen | Self::NotOfHouse => 4,
             Self::Thing(_) => 3,
             Self::Water => 2,
             Self::Idle | Self::OtherWell => 1,
@@ -152,6 +154,9 @@ impl Said<'_> {
             }
             Class::WatchedCode => return None,
             Class::Fallen => return self.fallen(),
+            Class::Idle if self.role == Role::Notes && self.waters_animals() && self.house_has_other_water() => {
+                return Some(Fate::NotOfHouse);
+            }
             Class::Watched | Class::Idle => {
                 return (self.subject() != Subject::Part && self.role != Role::Other).then_some(Fate::Idle);
             }

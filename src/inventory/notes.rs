@@ -60,6 +60,19 @@ fn only_says_down(words: &[String], language: Language) -> bool {
     rest.len() < words.len() && about(&rest, &lexicon::meaning(&rest, language)) == About::All
 }
 
+/// The words of a clause without the list's own codes for types of well, written as codes are: `PI pointe enfoncée` explains a
+/// code, and speaks of no feet.
+fn without_codes(words: &[String], clause: &str, codes: &[(String, WellType)]) -> Vec<String> {
+    let shouted = !clause.chars().any(char::is_lowercase);
+    let written: Vec<&str> = clause.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
+    let is_code = |at: usize, word: &String| {
+        let known = codes.iter().any(|(code, _)| code == word);
+        let capitals = |written: &&&str| lexicon::fold(written) == **word && !written.chars().any(char::is_lowercase);
+        known && written.iter().any(|written| capitals(&written)) && (!shouted || at == 0)
+    };
+    words.iter().enumerate().filter(|(at, word)| !is_code(*at, word)).map(|(_, word)| word.clone()).collect()
+}
+
 /// What a text states, clause by clause.
 ///
 /// `codes` are the list's own words for types of well: `en pulgadas en los PT y HN`.
@@ -85,10 +98,7 @@ pub fn stated(text: &str, language: Language, gallon: Option<Gallon>, codes: &[(
             }
             let meaning = lexicon::meaning(&words, language);
             let about = about(&words, &meaning);
-            // `PI pointe`: a code of the list is no unit, `pi` or `m`.
-            let is_code = |word: &String| codes.iter().any(|(code, _)| code == word);
-            let units: Vec<String> = words.iter().filter(|word| !is_code(word)).cloned().collect();
-            let unit = unit_of(&units, gallon);
+            let unit = unit_of(&without_codes(&words, clause, codes), gallon);
             let datum = datum(&words, &meaning);
             let from_any = datum == Some(Datum::TopOfCasing) && unit.is_none();
             let mut types = types_of(&words[..if from_any { or_pipe(&words) } else { words.len() }], clause, codes);

@@ -55,6 +55,7 @@ mod findings;
 mod folders;
 mod formats;
 mod fuzzing;
+mod guards;
 mod habits;
 mod headings;
 mod hostile;

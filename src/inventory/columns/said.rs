@@ -79,6 +79,9 @@ impl Planner<'_> {
             Source::Values { share } => {
                 format!("{share} % of the values are usual in {symbol}, and few in any other unit")
             }
+            Source::Instead { refused, share } => {
+                format!("in {refused} hardly any value would be usual for its type of well, in {symbol} {share} % are")
+            }
             Source::Language(language) => format!("lists in {language} are usually metric, and the values suit it"),
             Source::Beside(heading) => format!("as the column \"{heading}\" is measured"),
         };

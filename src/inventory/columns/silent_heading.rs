@@ -2,10 +2,11 @@
 
 use super::evidence::Reading;
 use super::statements::Statements;
-use super::units::{self, Settled, Source};
+use super::units::{self, Settled, Source, Trust};
 use super::{Feed, Planner, is_diameter};
-use crate::field::Field;
 use crate::field::rules::UnitSystem;
+use crate::field::{Field, WellType};
+use crate::finding::catalogue;
 use crate::inventory::lexicon::Language;
 use crate::quantity::unit::{Dimension, Unit};
 
@@ -72,6 +73,31 @@ impl Planner<'_> {
                     units::by_language(field, profile, self.table.layout.language).filter(|_| by_system.is_none())
                 })
         });
+        // Types with a unit of their own say nothing of the others' unit.
+        let own = |well_type: &WellType| feed.unit_of_type.iter().any(|(of, _)| of == well_type);
+        let bare: Vec<_> = typed.iter().filter(|(well_type, _)| !own(well_type)).copied().collect();
+        // What is said beside the column, or of the whole list, holds where the values bear it out.
+        let beside = settled
+            .as_ref()
+            .filter(|settled| matches!(settled.source, Source::Note(_) | Source::Beside(_) | Source::Language(_)));
+        let by_list = by_system.filter(|_| settled.is_none() && by_cells.is_none());
+        let settled = match beside
+            .map(|settled| settled.unit)
+            .or(by_list)
+            .map(|unit| (unit, units::trust(field, profile, &bare, unit)))
+        {
+            Some((_, Trust::Instead(instead))) => Some(instead),
+            Some((unit, Trust::Open)) if settled.is_some() => {
+                let says = format!(
+                    "the heading gives no unit, and in {}, as is said beside it, hardly any value would be usual for its type of well; it is not read",
+                    unit.symbol
+                );
+                let help = format!("[inventory.units] {} = \"{}\" (or the correct unit)", field.name(), unit.symbol);
+                self.say(catalogue::NO_UNIT, Some(column), says, help);
+                return;
+            }
+            _ => settled,
+        };
         match (settled, by_system) {
             (Some(settled), system) => {
                 feed.unit = Some(settled.unit);

@@ -43,6 +43,13 @@ pub fn statements(
     // `TD sounded` among other depths is named by a note that says `Sounded TD off top of casing`.
     let name = lexicon::tokens(&super::plain_heading::without_brackets(heading));
     let names_it = |words: &[String]| name.len() >= 2 && name.iter().all(|word| words.contains(word));
+    // A unit in the band above the heading is as good as its own.
+    let banded = layout.groups.get(reading.column).is_some_and(|group| {
+        let of_group = notes::stated(group, layout.language, gallon, codes);
+        of_group.iter().any(|stated| {
+            stated.types.is_empty() && stated.unit.is_some_and(|unit| unit.dimension == Dimension::Length)
+        })
+    });
     let mut of_this = None;
     let mut of_levels = None;
     let mut take = |text: &str, own: bool, found: &mut Statements| {
@@ -65,7 +72,7 @@ pub fn statements(
                         continue;
                     }
                     // What a heading says itself counts before what is said of everything.
-                    if !own && about == About::All && matches!(reading.named.unit, HeadingUnit::Unit(_)) {
+                    if !own && about == About::All && (banded || matches!(reading.named.unit, HeadingUnit::Unit(_))) {
                         continue;
                     }
                     for well_type in types {

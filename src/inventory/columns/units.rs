@@ -28,6 +28,13 @@ pub enum Source {
         /// Percent of the values that are usual in this unit.
         share: usize,
     },
+    /// In the unit that was stated beside the column hardly any value would be usual; in this one nearly all are.
+    Instead {
+        /// The unit that is not taken.
+        refused: &'static str,
+        /// Percent of the values that are usual in the unit taken.
+        share: usize,
+    },
     /// Lists in this language are metric, unless they say something else.
     Language(&'static str),
     /// Other columns of the list are in units that go with it: the heading of one of them.
@@ -79,6 +86,52 @@ pub fn by_values(field: Field, profile: &Profile, typed: &[(WellType, f64)]) -> 
     let [(best, unit), (next, _), ..] = shares.as_slice() else { return None };
     let source = Source::Values { share: (best * 100.0).round() as usize };
     (*best >= 0.8 && *next <= 0.35).then_some(Settled { unit, source })
+}
+
+/// What is to be made of a unit that does not stand in the column's own heading.
+pub enum Trust {
+    /// The values do not speak against it.
+    Kept,
+    /// Hardly any value is usual in it, and nearly all are in this one.
+    Instead(Settled),
+    /// Hardly any value is usual in it, and no other unit, or more than one, would do.
+    Open,
+}
+
+/// Whether the values are usual in a unit that a note, a neighbor or the whole list gave: of depths and widths, by the types
+/// of the wells.
+pub fn trust(field: Field, profile: &Profile, typed: &[(WellType, f64)], unit: &'static Unit) -> Trust {
+    /// Fewer numbers prove nothing.
+    const FEWEST: usize = 6;
+    const NEARLY_ALL: f64 = 0.9;
+    let candidates: &[&str] = match field {
+        Field::TotalDepth => &["ft", "m", "cm"],
+        _ if super::is_diameter(field) => &["in", "ft", "mm", "cm", "m"],
+        _ => return Trust::Kept,
+    };
+    let usual = |unit: &Unit| share_usual(field, profile, typed, unit);
+    let as_read = usual(unit);
+    // Where nearly all wells have a unit of their type, the rest proves nothing.
+    let told = typed.is_empty() || typed.len() >= FEWEST;
+    if profile.numbers.len() < FEWEST || !told || as_read >= 0.5 {
+        return Trust::Kept;
+    }
+    let fitting: Vec<&'static Unit> = candidates
+        .iter()
+        .filter_map(|symbol| unit::by_symbol(symbol))
+        .filter(|other| other.symbol != unit.symbol && usual(other) >= NEARLY_ALL)
+        .collect();
+    // Who said inches has feet rather than meters.
+    let customary = |unit: &Unit| matches!(unit.symbol, "ft" | "in" | "yd");
+    let alike: Vec<&'static Unit> =
+        fitting.iter().copied().filter(|other| customary(other) == customary(unit)).collect();
+    match (alike.as_slice(), fitting.as_slice()) {
+        ([other], _) | ([], [other]) => Trust::Instead(Settled {
+            unit: other,
+            source: Source::Instead { refused: unit.symbol, share: (usual(other) * 100.0).round() as usize },
+        }),
+        _ => Trust::Open,
+    }
 }
 
 /// Wells of a type below this number prove nothing.

@@ -62,6 +62,11 @@ impl Draft {
                 &words,
                 "names something that is not a well, and the row has the measures of one",
             ),
+            Fate::NotOfHouse => self.ask_whether_well(
+                column,
+                &words,
+                "says that it waters animals alone, and the house has its water from elsewhere: it may not belong to this campaign",
+            ),
             Fate::Idle => self.say_in(
                 catalogue::NOT_IN_USE,
                 column,

@@ -198,6 +198,31 @@ impl Said<'_> {
         self.tokens.windows(2).any(supply) && !self.tokens.iter().any(|token| token.word == "new")
     }
 
+    /// `cattle only`, `stock well only`.
+    pub(super) fn waters_animals(&self) -> bool {
+        const ANIMALS: [&str; 11] = [
+            "stock",
+            "livestock",
+            "cattle",
+            "animals",
+            "horses",
+            "barn",
+            "betes",
+            "animales",
+            "ganado",
+            "animais",
+            "gado",
+        ];
+        self.tokens[self.found.at..self.found.end].iter().any(|token| ANIMALS.contains(&token.word.as_str()))
+    }
+
+    /// Whether the text says where the house has its water from instead.
+    pub(super) fn house_has_other_water(&self) -> bool {
+        const INSTEAD: [&str; 9] =
+            ["cistern", "hauls", "hauled", "hauling", "bottled", "citerne", "aljibe", "cisterna", "acueducto"];
+        self.other_supply() || self.tokens.iter().any(|token| INSTEAD.contains(&token.word.as_str()))
+    }
+
     /// `replaced by well 14`, `by new drilled well`, `by W-12`.
     pub(super) fn by_a_well(&self) -> bool {
         let (_, last) = self.clause();

@@ -242,6 +242,7 @@ mod tests {
             ("Water level in well", "water level in well"),
             ("Depth to water in well", "depth to water in well"),
             ("Depth of water", "depth of water"),
+            ("How many feet down is the water?", "how many feet down is the water"),
             ("Rim above grade", "stickup"),
             ("Pipe sticks out of ground", "stickup"),
             ("Taped from rim", "swl"),

@@ -13,6 +13,8 @@ pub enum About {
     Depths,
     /// Levels of the water, and no other depth.
     Levels,
+    /// How far rims and casings stand up, and nothing that is counted from them.
+    Heights,
     /// Widths of casings, holes and dug wells.
     Diameters,
 }
@@ -23,7 +25,41 @@ pub(super) fn about(words: &[String], meaning: &Meaning) -> About {
     // `Norias: boca en metros`: the mouth of a well is measured across, unless something is counted from it.
     const MOUTH: [&str; 6] = ["boca", "bocas", "mouth", "mouths", "opening", "ouverture"];
     let mouth = words.iter().any(|word| MOUTH.contains(&word.as_str()));
-    if mouth && datum(words, meaning).is_none() && !meaning.has(Concept::Depth) {
+    // `Brocal en centímetros sobre el suelo`: the rim itself, not what is counted from it.
+    const FROM: [&str; 16] = [
+        "from", "below", "under", "off", "to", "desde", "depuis", "sous", "bajo", "del", "du", "da", "a", "abaixo",
+        "taped", "measured",
+    ];
+    let goes_down = [Concept::Water, Concept::Level, Concept::Static, Concept::StaticWaterLevel, Concept::Depth]
+        .into_iter()
+        .chain([Concept::TotalDepth, Concept::Bottom, Concept::Diameter, Concept::Elevation])
+        .any(|concept| meaning.has(concept));
+    let rim = meaning.has(Concept::Rim) || meaning.has(Concept::StickUp);
+    if rim && !goes_down && !mouth && !words.iter().any(|word| FROM.contains(&word.as_str())) {
+        return About::Heights;
+    }
+    // `Footages from land surface`
+    const FOOTAGES: [&str; 7] = ["footage", "footages", "metrage", "metrages", "meterage", "metraje", "metragem"];
+    if words.iter().any(|word| FOOTAGES.contains(&word.as_str())) {
+        return About::Depths;
+    }
+    // `Nominal sizes in inches`: what has a size in the trade is a pipe or a hole.
+    const SIZES: [&str; 12] = [
+        "sizes",
+        "size",
+        "nominal",
+        "diameters",
+        "widths",
+        "bores",
+        "tamanos",
+        "tamanhos",
+        "dimensions",
+        "anchos",
+        "larguras",
+        "ouvertures",
+    ];
+    let sizes = words.iter().any(|word| SIZES.contains(&word.as_str()));
+    if (mouth || sizes) && datum(words, meaning).is_none() && !meaning.has(Concept::Depth) {
         return About::Diameters;
     }
     // `SWL is from top of csg`, `fundo contado da boca do tubo`: the casing is what the level or the bottom is counted from.
@@ -67,6 +103,7 @@ pub fn concerns(about: About, field: Field) -> bool {
         About::All => level || depth || diameter || height,
         About::Depths => level || depth,
         About::Levels => level,
+        About::Heights => height,
         About::Diameters => diameter,
     }
 }

@@ -34,6 +34,8 @@ pub fn unit_of(words: &[String], gallon: Option<Gallon>) -> Option<&'static Unit
             // Words of the trade that are also units: a point of a driven well, a column of a table, a dry day, the yard that
             // the water runs to.
             "pol" | "pulg" if count == 1 => known(word),
+            // `Footages from land surface`
+            "metrage" | "metrages" | "meterage" | "metraje" | "metragem" => known("m"),
             "yd" | "yard" | "pt" | "pol" | "po" | "col" | "a" | "day" | "days" | "ins" | "mt" => None,
             word => known(word),
         };

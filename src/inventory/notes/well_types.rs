@@ -34,6 +34,8 @@ const TYPES: &[(&str, &[WellType])] = &[
     ("escavad", &[WellType::Dug, WellType::SpringBox]),
     ("creus", &[WellType::Dug, WellType::SpringBox]),
     ("puits", &[WellType::Dug, WellType::SpringBox]),
+    ("balde", &[WellType::Dug, WellType::SpringBox]),
+    ("cavad", &[WellType::Dug, WellType::SpringBox]),
     ("noria", &[WellType::Dug, WellType::SpringBox]),
     ("nora", &[WellType::Dug, WellType::SpringBox]),
     ("cacimba", &[WellType::Dug, WellType::SpringBox]),

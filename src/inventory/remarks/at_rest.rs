@@ -44,6 +44,15 @@ pub fn not_at_rest(tokens: &[Token]) -> bool {
                 behind.any(|word| ["running", "going", "on", "ran"].contains(&word))
                     && (0..tokens.len()).any(|at| MEASURING.contains(&word(at)))
             }
+            // `112 was with pump on`: what was read so is the number before it.
+            "with" if ["pump", "pumps"].contains(&word(at + usize::from(word(at + 1) == "the") + 1)) => {
+                let pump = at + usize::from(word(at + 1) == "the") + 1;
+                let told =
+                    ["on", "running", "going"].contains(&word(pump + 1)) && !TOLD_OF_IT.contains(&word(pump + 2));
+                let number = |at: usize| word(at).starts_with(|c: char| c.is_ascii_digit());
+                told && (0..at).any(|at| MEASURING.contains(&word(at)) || number(at))
+            }
+            _ if moves(&reader, at, tokens.len()) => return true,
             // `SWL IS PUMPING LEVEL`
             "pumping" if word(at + 1) == "level" && is_named_so(&word, at) => true,
             "pumping" | "pumped" if ["level", "rate", "test", "water"].contains(&word(at + 1)) => false,
@@ -99,6 +108,87 @@ pub fn not_at_rest(tokens: &[Token]) -> bool {
         };
         told && !denied(at)
     })
+}
+
+/// Whether the words at a place say that the water moved: `was drawing when read`, `never got a rest`, `pump could not be shut
+/// off`, `in use when taped`, `no estaba en reposo`.
+fn moves(reader: &Reader<'_>, at: usize, last: usize) -> bool {
+    const NOT: [&str; 22] = [
+        "not",
+        "never",
+        "no",
+        "hadn't",
+        "wasn't",
+        "couldn't",
+        "cannot",
+        "can't",
+        "wouldn't",
+        "won't",
+        "without",
+        "didn't",
+        "hadnt",
+        "wasnt",
+        "couldnt",
+        "cant",
+        "pas",
+        "hors",
+        "sin",
+        "nao",
+        "sem",
+        "impossible",
+    ];
+    const WHEN: [&str; 14] = [
+        "when", "while", "as", "before", "during", "cuando", "mientras", "al", "quando", "enquanto", "pendant", "lors",
+        "au", "just",
+    ];
+    const READ: [&str; 21] = [
+        "read", "taped", "measured", "meas", "taken", "sounded", "dipped", "checked", "tape", "reading", "medido",
+        "medimos", "medir", "midio", "mediu", "mesure", "mesuree", "sonde", "sondee", "releve", "relevee",
+    ];
+    let word = |at: usize| reader.word(at);
+    let denied = |within: usize| reader.has(&NOT, at.saturating_sub(within), at);
+    let timed = || {
+        (at + 1..at + 4).any(|when| WHEN.contains(&word(when)) && reader.has(&READ, when + 1, (when + 5).min(last)))
+            || reader.has(&["while", "when", "during"], at.saturating_sub(4), at) && reader.has(&READ, 0, at)
+    };
+    match word(at) {
+        // `was drawing when read`, `pumping when taped`, `irrigating while measured`, `being pumped when read`
+        "pumped" if reader.has(&["just", "recently"], at.saturating_sub(3), at) && !denied(3) => {
+            reader.has(&["level", "swl", "static", "dtw", "before"], 0, last)
+        }
+        "drawing" | "pumping" | "pumped" | "running" | "irrigating" | "watering" | "milking" | "filling" | "moving" => {
+            timed() && !denied(3)
+        }
+        "use" => ["in"].contains(&word(at.wrapping_sub(1))) && timed() && !denied(3),
+        // `just used`, `had just been pumped`, `used right before`
+        "used" | "drawn" => {
+            (reader.has(&["just", "recently"], at.saturating_sub(3), at) || ["just", "right"].contains(&word(at + 1)))
+                && reader.has(&["before", "was", "been", "had", "level", "water", "well"], 0, last)
+                && !denied(3)
+        }
+        "water" | "level" => {
+            let moving =
+                word(at + 2) == "moving" || word(at) == "level" && ["dropping", "falling"].contains(&word(at + 2));
+            ["was", "still", "kept"].contains(&word(at + 1)) && moving && !word(at.wrapping_sub(1)).starts_with("flood")
+        }
+        // `never got a rest`, `not at rest`, `pas au repos`
+        "rest" | "rested" | "settled" | "recovered" => {
+            let rest = word(at) != "rest" || ["at", "a", "any", "had", "no", "to"].contains(&word(at.wrapping_sub(1)));
+            let other = ["of", "is", "unknown"].contains(&word(at + 1)) || word(at + 1) == "level";
+            let named = !["settled", "recovered"].contains(&word(at));
+            let of_well = named || last <= 4 || reader.has(&["water", "level", "well", "static", "swl"], 0, last);
+            rest && !other && of_well && denied(3)
+        }
+        "repos" | "reposo" | "repouso" => denied(4),
+        // `pump could not be shut off`, `no se pudo apagar la bomba`
+        "shut" | "shutting" | "turn" | "turned" | "switch" | "switched" | "stop" | "stopped" | "apagar" | "parar"
+        | "desligar" | "arreter" => {
+            let pumps = ["pump", "pumps", "bomba", "motobomba", "pompe", "motor"];
+            let part = word(at.wrapping_sub(1)) == "no" || ["valve", "valves", "cock"].contains(&word(at + 1));
+            denied(4) && !part && reader.has(&pumps, at.saturating_sub(6), (at + 6).min(last))
+        }
+        _ => false,
+    }
 }
 
 /// Whether a well that is told to be full is so because of the flood, or for the moment: `lleno por la riada`, `to the top right
