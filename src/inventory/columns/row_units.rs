@@ -226,7 +226,9 @@ fn units_in(meaning: &str, language: Language) -> (Option<&'static Unit>, Option
     let stated = notes::stated(&parted, language, None, &[]);
     let lengths = || stated.iter().filter(|stated| stated.unit.is_some_and(|unit| unit.dimension == Dimension::Length));
     let of = |abouts: &[About]| lengths().find(|stated| abouts.contains(&stated.about)).and_then(|stated| stated.unit);
-    let (depths, widths) = (of(&[About::Depths, About::Levels, About::All]), of(&[About::Diameters]));
+    // `DIA_ and STKUP in inches`: rims are measured as widths are, where both are named.
+    let widths = of(&[About::Diameters]).or_else(|| of(&[About::Heights]));
+    let depths = of(&[About::Depths, About::Levels, About::All]);
     (depths, widths)
 }
 
