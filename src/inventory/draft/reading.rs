@@ -10,7 +10,7 @@ use super::super::lexicon;
 use super::super::rows::{CellKind, Rows};
 use super::super::unit_columns::{self, Qualifier};
 use super::coded::decoded;
-use super::fed::{DISAGREES, without_pumped};
+use super::fed::without_pumped;
 use super::written::{marked, rewritten};
 use super::{Draft, Table};
 use crate::field::rules::UnitSystem;
@@ -20,7 +20,6 @@ use crate::finding::{Finding, catalogue};
 use crate::inventory::identity::identity;
 use crate::inventory::rows::trim;
 use crate::place::Place;
-use crate::quantity::parse::plain;
 use crate::quantity::unit::Unit;
 
 /// What a code or a short word for a well that flows says.
@@ -279,28 +278,10 @@ impl Draft {
         }
     }
 
-    /// Says which cells hold something in columns that may be what a dose rests on, and are not read. Another width than the
-    /// one that is read is asked: either may be where the water stands.
+    /// Says which cells hold something in columns that may be what a dose rests on, and are not read.
     fn say_open(&mut self) {
-        const ACROSS: Field = Field::CasingDiameter;
-        let table = Arc::clone(&self.table);
-        for (column, field) in &table.plan.open {
-            let text = trim(self.rows.cell(self.row, *column)).to_owned();
-            let text = text.as_str();
-            let feed = table.plan.feeds[ACROSS as usize].as_ref().filter(|feed| !feed.barred && feed.also.is_none());
-            if *field == ACROSS
-                && let Some(feed) = feed
-                && let (Some(read), Some(open)) = (plain(trim(self.rows.cell(self.row, feed.column))), plain(text))
-                && open > 0.0
-                && (read - open).abs() > DISAGREES * read.abs()
-                && self.number(ACROSS).is_some()
-            {
-                let says = format!(
-                    "{read} is read, and another column that may be the width says {open}: which holds the water?"
-                );
-                self.say(catalogue::TWO_READINGS, ACROSS, says, "say what the other column is: [inventory.columns]");
-                self.refuse(ACROSS);
-            }
+        for (column, field) in &self.table.plan.open {
+            let text = trim(self.rows.cell(self.row, *column));
             if !text.is_empty() && !self.table.cells.says_nothing(*field, text) {
                 let place = Place::cell(self.origin(), self.row(), &self.table.plan.columns[*column]);
                 let says = format!("this may be the {}, and is not read", field.name().replace('_', " "));

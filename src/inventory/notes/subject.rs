@@ -1,6 +1,7 @@
 //! What a clause of a note is about: depths, levels, diameters, or all of them.
 
 use super::datum::datum;
+use super::unit::unit_of;
 use crate::field::Field;
 use crate::inventory::lexicon::{Concept, Meaning};
 
@@ -34,7 +35,10 @@ pub(super) fn about(words: &[String], meaning: &Meaning) -> About {
         .into_iter()
         .chain([Concept::TotalDepth, Concept::Bottom, Concept::Diameter, Concept::Elevation])
         .any(|concept| meaning.has(concept));
-    let rim = meaning.has(Concept::Rim) || meaning.has(Concept::StickUp);
+    // `DIA_ and STKUP in inches` is said of both; a clause without a unit says what a word means.
+    let rim = (meaning.has(Concept::Rim) || meaning.has(Concept::StickUp))
+        && unit_of(words, None).is_some()
+        && !words.iter().any(|word| AND.contains(&word.as_str()));
     if rim && !goes_down && !mouth && !words.iter().any(|word| FROM.contains(&word.as_str())) {
         return About::Heights;
     }
