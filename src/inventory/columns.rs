@@ -30,6 +30,7 @@ mod plain_heading;
 mod plan;
 mod precedence;
 mod prefixed;
+mod rival_widths;
 mod row_units;
 mod said;
 mod series;
@@ -111,14 +112,18 @@ pub fn plan(
     planner.row_units = row_units::find(table, rules).map(Arc::new);
     let rows = table.sample.len().saturating_sub(table.first_row);
     let mut taken = vec![false; columns.len()];
-    let spaced: Vec<Option<String>> = continued::continued(&table.headings, table.layout.language)
-        .into_iter()
-        .zip(prefixed::prefixed(&table.headings))
-        .zip(prefixed::shared(&table.headings))
-        .zip(unit_first::unit_first(&table.headings))
-        .map(|(((continued, prefixed), shared), unit_first)| continued.or(prefixed).or(shared).or(unit_first))
-        .zip(&table.headings)
-        .map(|(written, heading)| written.or_else(|| heading::spaced(heading, gallon)))
+    // Ways in which headings are read by more than their own words, the first that has something to say.
+    let written = [
+        continued::continued(&table.headings, table.layout.language),
+        prefixed::prefixed(&table.headings),
+        prefixed::shared(&table.headings),
+        unit_first::unit_first(&table.headings),
+    ];
+    let spaced: Vec<Option<String>> = (0..columns.len())
+        .map(|at| {
+            let first = written.iter().find_map(|way| way[at].clone());
+            first.or_else(|| heading::spaced(&table.headings[at], gallon))
+        })
         .collect();
     let asked_of = |at: usize| Asked {
         column: at,
@@ -306,6 +311,7 @@ pub fn plan(
     planner.no_fields(&feeds);
     planner.missing_columns(&feeds);
     planner.say_described(&feeds);
+    let rival_widths = planner.rival_widths(&feeds);
     let open = std::mem::take(&mut planner.open);
     let strings = std::mem::take(&mut planner.strings);
     let wordy = carried.iter().map(|(column, _)| *column).filter(|column| planner.is_wordy(*column)).collect();
@@ -314,6 +320,7 @@ pub fn plan(
         feeds,
         questions,
         open,
+        rival_widths,
         wordy,
         changes,
         described: table.described,

@@ -5,6 +5,7 @@ use std::sync::Arc;
 use super::assignment::Assignment;
 use super::evidence::{LIKELY, Reading};
 use super::statements::{Statements, statements};
+use super::storage::GALLONS;
 use super::units::{Settled, Source};
 use super::{Feed, Planner, is_diameter, map_line, units};
 use crate::field::rules::UnitSystem;
@@ -13,9 +14,6 @@ use crate::finding::catalogue;
 use crate::inventory::heading::{self, Datum as CountedFrom, HeadingUnit};
 use crate::inventory::lexicon;
 use crate::quantity::unit::{self, Dimension, Gallon, Meaning, Unit};
-
-/// Words for gallons, of either kind.
-const GALLONS: [&str; 5] = ["gal", "gals", "gallon", "gallons", "galones"];
 
 impl Planner<'_> {
     /// Units that headings, groups and notes state outright, of the lengths of the table.

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use super::RowUnits;
 use super::basin::Basin;
+use super::rival_widths::RivalWidth;
 use super::sides::Sides;
 use super::storage::Storage;
 use super::strings::NextString;
@@ -201,6 +202,8 @@ pub struct Plan {
     pub questions: Vec<Question>,
     /// Columns that may be what a dose rests on, and are not read until that is confirmed.
     pub open: Vec<(usize, Field)>,
+    /// Those of them that may hold another width than the one that is read.
+    pub rival_widths: Vec<RivalWidth>,
     /// Columns of sentences whose heading does not say what they are about.
     pub wordy: Vec<usize>,
     /// The column that says in words how the width changes further down.

@@ -44,12 +44,11 @@ pub fn statements(
     let name = lexicon::tokens(&super::plain_heading::without_brackets(heading));
     let names_it = |words: &[String]| name.len() >= 2 && name.iter().all(|word| words.contains(word));
     // A unit in the band above the heading is as good as its own.
-    let banded = layout.groups.get(reading.column).is_some_and(|group| {
-        let of_group = notes::stated(group, layout.language, gallon, codes);
-        of_group.iter().any(|stated| {
-            stated.types.is_empty() && stated.unit.is_some_and(|unit| unit.dimension == Dimension::Length)
-        })
-    });
+    let group = layout.groups.get(reading.column);
+    let of_group = group.map_or_else(Vec::new, |group| notes::stated(group, layout.language, gallon, codes));
+    let banded = of_group
+        .iter()
+        .any(|stated| stated.types.is_empty() && stated.unit.is_some_and(|unit| unit.dimension == Dimension::Length));
     let mut of_this = None;
     let mut of_levels = None;
     let mut take = |text: &str, own: bool, found: &mut Statements| {
@@ -106,11 +105,10 @@ pub fn statements(
     if let Some(cell) = layout.units.get(reading.column) {
         take(cell, true, &mut found);
     }
-    if let Some(group) = layout.groups.get(reading.column) {
+    if let Some(group) = group {
         take(group, false, &mut found);
         // `MEASURED FROM THE RIM (m)` above a column is said of that column, whatever it measures.
-        let stated = notes::stated(group, layout.language, gallon, codes).into_iter();
-        let of_all = stated.filter(|stated| counted && stated.about == About::All && stated.types.is_empty());
+        let of_all = of_group.iter().filter(|stated| counted && stated.about == About::All && stated.types.is_empty());
         found.datum = found.datum.or_else(|| of_all.filter_map(|stated| stated.datum).next());
     }
     for note in &layout.notes {

@@ -48,9 +48,11 @@ impl Storage {
     }
 }
 
+/// Words for gallons, of either kind.
+pub(super) const GALLONS: [&str; 5] = ["gal", "gals", "gallon", "gallons", "galones"];
+
 /// Whether a heading is a volume for each foot or meter, and not of time or people: gallons and feet, or liters and meters.
 fn is_storage(heading: &str) -> Option<bool> {
-    const GALLONS: [&str; 6] = ["gal", "gals", "gallon", "gallons", "galones", "gpf"];
     const LITERS: [&str; 9] = ["l", "lt", "lts", "liter", "liters", "litre", "litres", "litro", "litros"];
     const FEET: [&str; 5] = ["ft", "foot", "feet", "lf", "pie"];
     const METERS: [&str; 6] = ["meter", "metre", "metro", "ml", "metros", "meters"];
@@ -67,7 +69,9 @@ fn is_storage(heading: &str) -> Option<bool> {
     let of_liters = |length: &str| METERS.contains(&length) || length == "m" && any(&HOLDING);
     match words.as_slice() {
         ["gpf"] => Some(true),
-        [volume, length] if joined && GALLONS.contains(volume) && FEET.contains(length) => Some(true),
+        [volume, length] if joined && (GALLONS.contains(volume) || *volume == "gpf") && FEET.contains(length) => {
+            Some(true)
+        }
         [volume, length] if joined && LITERS.contains(volume) && of_liters(length) => Some(false),
         _ => None,
     }

@@ -4,7 +4,7 @@
 use super::super::cell::{ColumnUnit, Datum, Form, Said};
 use super::super::columns::Feed;
 use super::super::columns::sides::{Outline, Sides, outline};
-use super::super::lexicon::{self, Concept};
+use super::super::lexicon;
 use super::super::rows::CellKind;
 use super::super::unit_columns::finish::{self, Finish};
 use super::super::unit_columns::level::{self, LevelSays};
@@ -181,13 +181,16 @@ impl Draft {
     /// its width.
     pub(super) fn other_width(&mut self) {
         const ALIKE: f64 = 0.05;
-        let is_fed = |column: usize| self.table.plan.feeds.iter().flatten().any(|feed| feed.column == column);
-        let is_unread = |(column, field): &&(usize, Field)| *field == ACROSS && !is_fed(*column);
+        let rivals = &self.table.plan.rival_widths;
+        if rivals.is_empty() {
+            return;
+        }
         let Some(read) = self.number(ACROSS).and_then(|_| plain(self.typed(ACROSS).trim())) else { return };
-        let another = self.table.plan.open.iter().filter(is_unread).find_map(|(column, _)| {
-            let text = trim(self.rows.cell(self.row, *column));
+        let another = rivals.iter().find_map(|rival| {
+            let text = trim(self.rows.cell(self.row, rival.column));
             let width = plain(text).filter(|width| (width - read).abs() > ALIKE * read)?;
-            self.is_width_of_water(*column, width > read).then(|| (*column, text.to_owned()))
+            // A wider hole was drilled around the casing.
+            (!rival.is_hole || width < read).then(|| (rival.column, text.to_owned()))
         });
         if let Some((column, text)) = another {
             let says = format!(
@@ -198,24 +201,6 @@ impl Draft {
             self.say(catalogue::TWO_READINGS, ACROSS, says, help);
             self.refuse(ACROSS);
         }
-    }
-
-    /// Whether the heading of a column that is not read names a width in which water may stand: a pipe's, or a hole's that is no
-    /// wider than the casing. A wider hole was drilled around it, and `Up`, in the inches of the pipe, is no width.
-    fn is_width_of_water(&self, column: usize, wider: bool) -> bool {
-        // `Over csg (in)`: how far the flood or the rim stood from the pipe, and not how wide that is.
-        const BESIDE: [&str; 14] = [
-            "over", "above", "below", "under", "up", "out", "sobre", "encima", "debajo", "sur", "dessus", "sous",
-            "acima", "abaixo",
-        ];
-        let words = lexicon::tokens(&self.table.plan.columns[column].heading);
-        if words.iter().any(|word| BESIDE.contains(&word.as_str())) {
-            return false;
-        }
-        let meaning = lexicon::meaning(&words, self.table.plan.language);
-        let hole = meaning.has(Concept::Hole) || meaning.has(Concept::Bore);
-        let pipe = [Concept::Casing, Concept::Diameter, Concept::Size, Concept::Outside];
-        if hole { !wider } else { pipe.into_iter().any(|concept| meaning.has(concept)) }
     }
 
     /// How the well ends below its casing: an open hole needs a width of its own where the list has a column for it, and a

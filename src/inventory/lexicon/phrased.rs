@@ -66,7 +66,7 @@ fn part(word: &str) -> Part {
         "depth" | "deep" | "dpth" | "profundidad" | "profundidade" | "profondeur" => P::Deep,
         "down" | "dn" | "abajo" => P::Down,
         "the" | "of" | "de" | "del" | "do" | "da" | "du" | "l" | "la" | "el" | "le" | "no" | "na" | "a" | "o"
-        | "and" | "is" | "there" | "is there" | "finished" | "natural" => P::Joint,
+        | "and" | "is" | "there" | "finished" | "natural" => P::Joint,
         _ => P::Other,
     }
 }
