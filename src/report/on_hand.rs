@@ -59,7 +59,7 @@ pub fn texts(matter: &Matter<'_>) -> Vec<String> {
 }
 
 fn of_line<'c>(case: &'c Case<'_>, line: &StockLine) -> Option<&'c OwnStock<'c>> {
-    case.own_stock.iter().find(|own| std::ptr::eq(own.line, line)).filter(|_| line.on_hand > 0.0)
+    OwnStock::of(&case.own_stock, line).filter(|_| line.on_hand > 0.0)
 }
 
 fn amount(matter: &Matter<'_>, own: &OwnStock<'_>, value: f64) -> String {

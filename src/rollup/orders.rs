@@ -136,6 +136,13 @@ pub struct Orders {
 }
 
 impl Orders {
+    /// What a depot needs of a product under the first scenario, which crews go out for.
+    pub fn poured_at(&self, depot: &str, product: &str) -> Option<&OrderLine> {
+        let of_product =
+            |line: &&OrderLine| line.scenario == 0 && line.kind == ItemKind::Product && line.item == product;
+        self.lines.iter().filter(of_product).find(|line| is_same(&line.depot, depot))
+    }
+
     /// What of a scenario's orders has a price.
     pub fn priced(&self, scenario: usize) -> PricedSoFar {
         PricedSoFar::of(self.lines.iter().filter(|line| line.scenario == scenario))
@@ -275,7 +282,7 @@ fn take(left: &mut [Option<u64>], counts: &[u64]) {
 }
 
 /// `2 x 55 gal + 1 x 5 gal`.
-fn in_packages(counts: &[u64], packages: &[Package]) -> String {
+pub fn in_packages(counts: &[u64], packages: &[Package]) -> String {
     let bought = counts.iter().zip(packages).filter(|(count, _)| **count > 0);
     bought.map(|(count, package)| format!("{count} x {}", package.text)).collect::<Vec<_>>().join(" + ")
 }
@@ -302,7 +309,7 @@ fn buy(
         let stock = campaign.stock.iter().filter(|line| is_same(&line.depot, depot) && line.item == needed.name);
         let (mut on_hand, mut on_hand_counts, mut on_order) = (0.0, 0.0, 0.0);
         for line in stock {
-            let own = poured.own_stock.iter().find(|own| std::ptr::eq(own.line, line));
+            let own = OwnStock::of(poured.own_stock, line);
             on_hand += line.on_hand;
             on_hand_counts += line.on_hand * own.map_or(1.0, |own| own.counts);
             on_order += line.on_order;

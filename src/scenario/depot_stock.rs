@@ -54,6 +54,13 @@ pub struct OwnStock<'a> {
     pub counts: f64,
 }
 
+impl<'a> OwnStock<'a> {
+    /// What a line of stock is among those with a strength of their own; nothing where it counts as what the scenario pours.
+    pub fn of<'o>(own: &'o [Self], line: &StockLine) -> Option<&'o Self> {
+        own.iter().find(|own| std::ptr::eq(own.line, line))
+    }
+}
+
 /// Reads `[[stock]]`; `items` are the products and agents there are. Nothing is said of an item that was refused itself.
 pub(super) fn read_stock(
     file: &Section<'_>,

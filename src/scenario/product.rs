@@ -118,7 +118,7 @@ impl MeasuredStrength {
 impl Product {
     /// How it is bought and measured.
     pub fn bought_by(&self) -> BoughtBy {
-        if self.chemical.is_liquid() { BoughtBy::Volume } else { BoughtBy::Mass }
+        BoughtBy::of(Some(self.chemical))
     }
 
     /// Reads one `[[product]]`; what is missing, unknown, or not true of such a product is noted.

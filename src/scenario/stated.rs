@@ -145,9 +145,7 @@ impl Spot {
     pub fn error(&self, reason: impl Into<String>) -> Error {
         Error::Scenario(vec![self.fault(reason)])
     }
-}
 
-impl Spot {
     /// The place in a few words: `sheet Stock, B4`, `line 12`.
     pub fn words(&self) -> String {
         match &self.place {

@@ -18,6 +18,11 @@ pub enum BoughtBy {
 }
 
 impl BoughtBy {
+    /// How something with this in it is bought; a neutralizing agent has none.
+    pub fn of(chemical: Option<Chemical>) -> Self {
+        if chemical.is_some_and(Chemical::is_liquid) { Self::Volume } else { Self::Mass }
+    }
+
     /// Dimension of a package size.
     pub const fn dimension(self) -> Dimension {
         match self {
@@ -80,7 +85,7 @@ pub(super) struct StockItem<'a> {
 
 impl StockItem<'_> {
     pub(super) fn bought_by(&self) -> BoughtBy {
-        if self.chemical.is_some_and(Chemical::is_liquid) { BoughtBy::Volume } else { BoughtBy::Mass }
+        BoughtBy::of(self.chemical)
     }
 }
 

@@ -5,6 +5,9 @@
 
 use std::path::Path;
 
+use calamine::Data;
+
+use crate::crew::text;
 use crate::filling::{Typed, filled};
 use crate::running::{Row, folder, place, rows, run_in, sheets};
 
@@ -48,19 +51,9 @@ fn cards(at: &Path) -> String {
     std::fs::read_to_string(at.join("out/crew-sheets.html")).unwrap()
 }
 
-/// A page without its marks.
-fn words(page: &str) -> String {
-    let mut text = String::new();
-    let mut inside = false;
-    for letter in page.chars() {
-        match letter {
-            '<' => inside = true,
-            '>' => inside = false,
-            letter if !inside => text.push(letter),
-            _ => {}
-        }
-    }
-    text
+/// A sheet of the campaign's workbook.
+fn sheet(at: &Path, name: &str) -> Vec<Vec<Data>> {
+    sheets(&at.join("out/campaign.xlsx")).into_iter().find(|sheet| sheet.0 == name).unwrap().1
 }
 
 #[test]
@@ -75,7 +68,7 @@ fn stock_counts_by_the_chlorine_that_is_left_in_it() {
     // Stock of which nothing is said counts as strong as what is poured, and that is said.
     let ford = order(at, "Ford");
     near(number(&ford, "on_hand_counts"), 3.0);
-    let (_, sheet) = sheets(&at.join("out/campaign.xlsx")).into_iter().find(|sheet| sheet.0 == "Order").unwrap();
+    let sheet = sheet(at, "Order");
     let said = |wanted: &str| sheet.iter().any(|row| row[0].to_string().contains(wanted));
     assert!(said("Stock at Quay: 5 L of hypo, its strength tested: 80 g/L today, 80 % of its label."));
     assert!(said("it counts as 4 L of what is poured"));
@@ -92,7 +85,7 @@ fn lots_of_different_age_have_a_line_each() {
     let counts = number(&quay, "on_hand_counts");
     assert!(counts > 4.5 && counts < 5.0, "{counts}");
     // The workbook has a line for each, and goes back in unchanged: with the same order.
-    let (_, lines) = sheets(&at.join("out/campaign.xlsx")).into_iter().find(|sheet| sheet.0 == "Stock").unwrap();
+    let lines = sheet(at, "Stock");
     let of_quay = lines.iter().filter(|row| row[0] == "Quay" && row[1] == "hypo");
     assert_eq!(of_quay.map(|row| row[2].to_string()).collect::<Vec<_>>(), ["5", "1"]);
     run_in(at, &["plan", "out/campaign.xlsx", "--out", "again"]).ended(0);
@@ -109,7 +102,7 @@ fn the_cards_of_a_depot_that_pours_its_stock_alone_are_for_that() {
         let (_, behind) = page.split_once(&format!("id=\"{well}\"")).or_else(|| page.split_once(well)).unwrap();
         behind.to_owned()
     };
-    let page = words(&cards(at));
+    let page = text(&cards(at));
     assert!(page.contains("Quay pours the stock that it has, and nothing else"), "{page}");
     // 4000 L at 100 mg/L: 400 g of chlorine, 5 L at 80 g/L; 4 L at 100 g/L would be too weak.
     assert!(page.contains("5 L of hypo") || page.contains("5 liters of hypo"), "{}", of_well(&page, "A"));
@@ -122,12 +115,12 @@ fn the_cards_of_a_depot_that_has_both_say_both_amounts() {
     let folder = folder();
     let at = folder.path();
     planned(at, &stock("Quay", "5 L", TESTED));
-    let page = words(&cards(at));
+    let page = text(&cards(at));
     assert_eq!(page.matches("OR, of the older stock (").count(), 2, "the two wells of Quay");
     assert_eq!(page.matches("one or the other, never both").count(), 2);
     assert!(page.contains("Quay has older stock beside new product"));
     // The list of the workbook says them too.
-    let (_, crew) = sheets(&at.join("out/campaign.xlsx")).into_iter().find(|sheet| sheet.0 == "Crew").unwrap();
+    let crew = sheet(at, "Crew");
     let said = crew.iter().filter(|row| row.iter().any(|cell| cell.to_string().contains("of the stock at 80 g/L")));
     assert_eq!(said.count(), 2);
 }
@@ -187,7 +180,7 @@ fn two_crews_of_a_depot_do_not_take_the_same_container() {
     };
     planned(at, &(crew("North") + &crew("South")));
     let bought = order(at, "Quay")["packages"].clone();
-    let (_, days) = sheets(&at.join("out/campaign.xlsx")).into_iter().find(|sheet| sheet.0 == "Crew days").unwrap();
+    let days = sheet(at, "Crew days");
     let taken: Vec<String> = days
         .iter()
         .filter(|row| row.get(2).is_some_and(|cell| *cell == "Quay"))
@@ -206,7 +199,7 @@ fn a_day_without_a_date_of_the_plan_says_when_crews_go() {
     let folder = folder();
     let at = folder.path();
     planned(at, "[[crew]]\nname = \"North\"\nvisits_per_day = 2\nfirst_day = 2027-03-01\n");
-    let (_, summary) = sheets(&at.join("out/campaign.xlsx")).into_iter().find(|sheet| sheet.0 == "Summary").unwrap();
+    let summary = sheet(at, "Summary");
     let said = |wanted: &str| summary.iter().any(|row| row[0].to_string().contains(wanted));
     assert!(said("Crews go out from 2027-03-01 to 2027-03-02; no day of the plan is stated"));
     assert!(!said("no stated day"));
@@ -219,7 +212,7 @@ fn nothing_needed_without_a_depot_has_no_block_on_the_order() {
     place(at, "wells.csv", format!("{WELLS}E,drilled,,\n"));
     place(at, "plan.toml", HEAD);
     run_in(at, &["plan", "wells.csv", "--scenarios", "plan.toml", "--out", "out"]).ended(1);
-    let (_, order) = sheets(&at.join("out/campaign.xlsx")).into_iter().find(|sheet| sheet.0 == "Order").unwrap();
+    let order = sheet(at, "Order");
     assert!(order.iter().all(|row| row.iter().all(|cell| !cell.to_string().contains("(no depot)"))), "{order:?}");
     assert!(order.iter().any(|row| row[0] == "Quay"));
 }

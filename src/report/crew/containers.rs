@@ -8,11 +8,10 @@ use super::from_stock::Pours;
 use super::load::{Loaded, amount};
 use super::phrases::Phrase;
 use super::transport::MOST_IN_ONE;
-use crate::field::names::is_same;
 use crate::field::rules::UnitSystem;
 use crate::kernel::requirement::Stock;
 use crate::report::tables::package_list;
-use crate::rollup::orders::{ItemKind, OrderLine, Orders};
+use crate::rollup::orders::{OrderLine, Orders, in_packages};
 use crate::rollup::packages::cover;
 use crate::scenario::product::Product;
 use crate::scenario::supply::{BoughtBy, Package};
@@ -29,11 +28,6 @@ pub(super) struct Out<'a> {
 
 /// What each crew takes on its day, in words, in the order of `out`: `2 x 5 US gal`; nothing where it pours nothing.
 pub(super) fn taken(out: &[Out<'_>], orders: &Orders, product: &Product, amounts: &Amounts<'_>) -> Vec<Option<String>> {
-    let line_of = |day: &CrewDay| {
-        let is_product = |line: &OrderLine| line.kind == ItemKind::Product && line.item == product.name;
-        let mut lines = orders.lines.iter().filter(|line| line.scenario == 0 && is_product(line));
-        lines.find(|line| is_same(&line.depot, &day.depot))
-    };
     let mut said = vec![None; out.len()];
     // Day by day, so that what is poured first is gone.
     let mut order: Vec<usize> = (0..out.len()).collect();
@@ -43,7 +37,7 @@ pub(super) fn taken(out: &[Out<'_>], orders: &Orders, product: &Product, amounts
         let mut depots: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
         same.iter().for_each(|at| depots.entry(out[*at].day.depot.as_str()).or_default().push(*at));
         for (depot, crews) in depots {
-            let line = line_of(out[crews[0]].day);
+            let line = orders.poured_at(depot, &product.name);
             let by = product.bought_by();
             let first = line.map_or(f64::INFINITY, |line| out[crews[0]].pours.there(line));
             let left = there.entry(depot).or_insert(first);
@@ -112,8 +106,6 @@ impl<'a> Containers<'a> {
         for (left, count) in self.left.iter_mut().zip(&covered.counts) {
             *left = left.map(|left| left.saturating_sub(*count));
         }
-        let taken = covered.counts.iter().zip(&self.packages).filter(|(count, _)| **count > 0);
-        let taken: Vec<String> = taken.map(|(count, package)| format!("{count} x {}", package.text)).collect();
-        Some(taken.join(" + "))
+        Some(in_packages(&covered.counts, &self.packages))
     }
 }

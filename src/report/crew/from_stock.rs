@@ -12,7 +12,7 @@ use crate::field::rules::UnitSystem;
 use crate::kernel::requirement::{Practice, Requirement, requirement};
 use crate::report::Matter;
 use crate::report::field_words::{feed, measure, wash};
-use crate::rollup::orders::{ItemKind, OrderLine, Orders};
+use crate::rollup::orders::{OrderLine, Orders};
 use crate::scenario::depot_stock::OwnStock;
 use crate::scenario::product::Product;
 use crate::scenario::stock::StockOnTheDay;
@@ -48,14 +48,7 @@ impl<'a> Pours<'a> {
         if here.is_empty() {
             return Self::Product;
         }
-        let is_it = |line: &&OrderLine| {
-            line.scenario == 0
-                && line.kind == ItemKind::Product
-                && line.item == product.name
-                && is_same(&line.depot, depot)
-        };
-        let line = orders.lines.iter().find(is_it);
-        match (&here[..], line) {
+        match (&here[..], orders.poured_at(depot, &product.name)) {
             ([only], Some(line)) if line.bought.is_empty() && line.gap <= 0.0 && line.on_order <= 0.0 => {
                 // Other stock of the depot, which counts as it is, would be poured as well.
                 if line.on_hand > only.line.on_hand { Self::Either(here) } else { Self::Stock(only) }

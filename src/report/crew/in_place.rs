@@ -3,14 +3,14 @@
 use super::from_stock::InPlace;
 use super::job::{Job, Steps, figure, text};
 use super::phrases::Phrase;
-use super::strength;
-use super::words::Words;
+use super::strength::age_and_strength;
 use crate::document::card::Sentence;
 
 /// The amounts of each stock that may be poured in place, behind those of the card.
 pub(super) fn amounts(job: &Job<'_>) -> Vec<Sentence> {
     let said = |other: &InPlace<'_>| {
-        let fills = vec![("amount", figure(job.of(other).poured())), ("age", text(age(other, job.words)))];
+        let fills =
+            vec![("amount", figure(job.of(other).poured())), ("age", text(age_and_strength(other.stock, job.words)))];
         job.words.sentence(Phrase::CardFromStock, fills)
     };
     job.in_place.iter().map(said).collect()
@@ -24,7 +24,7 @@ pub(super) fn step(steps: &mut Steps<'_>) {
         let amounts = own.amounts();
         let fills = vec![
             ("amount", figure(own.poured())),
-            ("age", text(age(other, job.words))),
+            ("age", text(age_and_strength(other.stock, job.words))),
             ("more", figure(own.top_up())),
         ];
         steps.say(Phrase::StepFromStock, fills);
@@ -38,9 +38,4 @@ pub(super) fn step(steps: &mut Steps<'_>) {
             steps.add(Phrase::StepFromStockFeed, fills);
         }
     }
-}
-
-/// `60 days old, counted as 101 g/L`.
-fn age(other: &InPlace<'_>, words: &Words) -> String {
-    strength::age_and_strength(other.stock, words)
 }

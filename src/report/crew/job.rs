@@ -18,7 +18,6 @@ use crate::kernel::moving::is_fed;
 use crate::kernel::neutralizer::Agent;
 use crate::kernel::requirement::Requirement;
 use crate::kernel::top_up::measured_top_up;
-use crate::quantity::basis::ChlorateConcentration;
 use crate::quantity::{AgentMass, ChlorineConcentration};
 use crate::relation::Given;
 use crate::report::defaults::{Taken, Treated};
@@ -128,13 +127,8 @@ impl<'a> Job<'a> {
     pub(super) fn chlorate(&self) -> Option<String> {
         // Older stock brings more of it.
         let of_stock = self.in_place.iter().filter_map(|other| other.need.chlorate);
-        let brought = std::iter::once(self.need.chlorate?).chain(of_stock).fold(
-            None,
-            |most: Option<ChlorateConcentration>, one| match most {
-                Some(most) if most >= one => Some(most),
-                _ => Some(one),
-            },
-        )?;
+        let all = std::iter::once(self.need.chlorate?).chain(of_stock);
+        let brought = all.reduce(|most, one| if most >= one { most } else { one })?;
         (brought.milligrams_per_liter() > CHLORATE_GUIDELINE.value).then(|| self.amounts().chlorate(brought))
     }
 

@@ -147,7 +147,7 @@ pub(super) fn stock(model: &mut Model<'_>) -> (Sheet, Vec<Stocked>) {
 }
 
 fn of_line<'m>(matter: &Matter<'m>, case: usize, line: &StockLine) -> Option<&'m OwnStock<'m>> {
-    matter.plan.cases.get(case)?.own_stock.iter().find(|own| std::ptr::eq(own.line, line))
+    OwnStock::of(&matter.plan.cases.get(case)?.own_stock, line)
 }
 
 fn age(own: &OwnStock<'_>) -> String {
