@@ -216,8 +216,10 @@ impl Corrections {
                 if is_same(cell, &correction.typed) || correction.is_for_any && !is_right {
                     let typed = cell.into();
                     rows.replace(row, column, &correction.corrected);
+                    rows.mark_repaired(row, column);
                     note(*at, State::Applied(typed));
                 } else if is_right {
+                    rows.mark_repaired(row, column);
                     note(*at, State::Settled);
                 } else {
                     note(*at, State::Different(cell.into()));

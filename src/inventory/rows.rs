@@ -74,6 +74,8 @@ pub struct Rows {
     kinds: Vec<CellKind>,
     rows: Vec<RowSpan>,
     damages: Vec<(u32, Damage)>,
+    /// Cells that a person gave a right value for, by row and column.
+    repaired: Vec<(u32, u32)>,
     /// Bytes of the last row.
     row_bytes: usize,
 }
@@ -189,7 +191,17 @@ impl Rows {
         }
     }
 
-    /// Some of the rows, as rows of their own.
+    /// Marks a cell that a person gave a right value for.
+    pub fn mark_repaired(&mut self, row: usize, column: usize) {
+        self.repaired.push((row as u32, column as u32));
+    }
+
+    /// Whether a person gave a right value for the cell.
+    pub fn is_repaired(&self, row: usize, column: usize) -> bool {
+        !self.repaired.is_empty() && self.repaired.contains(&(row as u32, column as u32))
+    }
+
+    /// Some of the rows, as rows of their own, before anything was repaired.
     pub fn part(&self, of: std::ops::Range<usize>) -> Self {
         let damages = self.damages.iter().filter(|(at, _)| of.contains(&(*at as usize)));
         Self {
@@ -198,6 +210,7 @@ impl Rows {
             cells: self.cells.clone(),
             kinds: self.kinds.clone(),
             damages: damages.map(|(at, damage)| (at - of.start as u32, *damage)).collect(),
+            repaired: Vec::new(),
             rows: self.rows[of].to_vec(),
             row_bytes: 0,
         }

@@ -36,6 +36,11 @@ impl Draft {
         worked_out.push((field, datum));
     }
 
+    /// Whether a person repaired the field's cell: what a remark says of it was known then, and is settled.
+    pub(super) fn is_repaired(&self, field: Field) -> bool {
+        self.column(field).is_some_and(|column| self.rows.is_repaired(self.row, column))
+    }
+
     fn said(&self, field: Field) -> impl Iterator<Item = &Said> {
         let said = self.aside.iter().flat_map(|aside| &aside.said);
         said.filter(move |(of, _)| *of == field).map(|(_, said)| said)

@@ -21,6 +21,9 @@ impl Draft {
                 && has(&["depth", "deep", "td"])
                 && self.measures() > 0
             {
+                if self.is_repaired(Field::TotalDepth) {
+                    continue;
+                }
                 let says = "this puts the depth of the cell in doubt";
                 self.say_in(
                     catalogue::REMARK_AGAINST_CELL,
@@ -36,7 +39,12 @@ impl Draft {
             // `+44 is not a phone number` sets nothing against a depth.
             let told = words.iter().any(|token| !["not", "stopped"].contains(&token.word.as_str()) && is_told(token));
             let fields = [Field::TotalDepth, Field::StaticWaterLevel, Field::CasingDiameter];
-            let field = fields.into_iter().find(|field| {
+            // `tag says 146 deep, static 38` beside 146 and 38 agrees.
+            let of_another = |number: f64, field: Field| {
+                remarks::set_against(words).is_none()
+                    && fields.iter().any(|other| *other != field && self.is_in(*other, number))
+            };
+            let field = fields.into_iter().filter(|field| !self.is_repaired(*field)).find(|field| {
                 let Some(cell) = self.number(*field).zip(self.unit_of_bare(*field)).map(|(si, unit)| unit.from_si(si))
                 else {
                     return false;
@@ -51,7 +59,8 @@ impl Draft {
                 };
                 let other = numbers
                     .iter()
-                    .any(|number| (number - cell).abs() > 0.02 * cell.abs() && near.contains(&(number / cell)));
+                    .filter(|number| (**number - cell).abs() > 0.02 * cell.abs() && near.contains(&(**number / cell)))
+                    .any(|number| !(repeats && of_another(*number, *field)));
                 // Without the cell's own number only a depth is meant by `says 285 ft`, also where it is off by a place.
                 let slip =
                     |number: f64| (0.05..=20.0).contains(&(number / cell)) && (number - cell).abs() > 0.02 * cell;
@@ -80,9 +89,25 @@ impl Draft {
         }
     }
 
+    /// Whether a number is that of one of the measures of the row.
+    pub(super) fn repeats(&self, number: f64) -> bool {
+        [Field::TotalDepth, Field::StaticWaterLevel, Field::CasingDiameter]
+            .into_iter()
+            .any(|field| self.is_in(field, number))
+    }
+
+    /// Whether a bare number is that of a field's cell, in its unit.
+    fn is_in(&self, field: Field, bare: f64) -> bool {
+        let cell = self.number(field).zip(self.unit_of_bare(field)).map(|(si, unit)| unit.from_si(si));
+        cell.is_some_and(|cell| (cell - bare).abs() < 1e-6 * cell.abs().max(1.0))
+    }
+
     /// A remark by which somebody gives another width, and which is to be looked into: `technician says 1.00, check`.
     fn width_doubted(&mut self, column: usize, words: &[Token], numbers: &[f64]) {
         const FIELD: Field = Field::CasingDiameter;
+        if self.is_repaired(FIELD) {
+            return;
+        }
         let has = |known: &[&str]| words.iter().any(|token| known.contains(&token.word.as_str()));
         let cell = self.number(FIELD).zip(self.unit_of_bare(FIELD)).map(|(si, unit)| unit.from_si(si));
         let other = |number: &f64| {

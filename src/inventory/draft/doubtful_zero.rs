@@ -16,7 +16,10 @@ impl Draft {
         /// Beginnings of words of a well that flows by itself.
         const FLOWS: [&str; 7] = ["flow", "artes", "jorr", "coul", "jaill", "surg", "overflow"];
         self.negative_for_nothing();
-        let Some(of_level) = self.column(LEVEL).filter(|_| self.number(LEVEL) == Some(0.0)) else { return };
+        let Some(of_level) = self.column(LEVEL).filter(|_| self.number(LEVEL) == Some(0.0) && !self.is_repaired(LEVEL))
+        else {
+            return;
+        };
         let is_zero = plain(self.in_cell(LEVEL)) == Some(0.0);
         let told = notes.iter().find(|(_, words)| remarks::level_not_measured(words)).map(|(column, _)| *column);
         if is_zero && (told.is_some() || self.table.plan.zeros_are_blanks) {

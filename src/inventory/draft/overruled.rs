@@ -27,6 +27,9 @@ impl Draft {
     /// Lets a later fact overrule a cell, or asks.
     pub(super) fn overrule(&mut self, fact: &Statement, column: usize, words: &str) {
         let field = fact.field;
+        if self.is_repaired(field) {
+            return;
+        }
         if self.table.slots[field as usize].is_none() {
             // A list of heights: the level that a remark gives is put to use where the row has one, else asked.
             let of_heights = self.table.slots[Field::WaterColumn as usize].is_some();
@@ -198,7 +201,7 @@ impl Draft {
         let (Some(cell), Some(unit)) = (self.number(FIELD), self.unit_of_bare(FIELD)) else { return false };
         let si = if height.unit.is_some() { height.value } else { unit.to_si(height.value) };
         let fits = self.number(Field::TotalDepth).is_none_or(|depth| si < depth);
-        if si <= 0.0 || !fits {
+        if si <= 0.0 || !fits || self.is_repaired(FIELD) {
             return false;
         }
         if (si - cell).abs() > SAME * cell {

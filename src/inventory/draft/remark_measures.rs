@@ -29,7 +29,8 @@ impl Draft {
         self.doubtful_zero(notes);
         for (column, words) in notes {
             let water = [Field::StaticWaterLevel, Field::WaterColumn].map(|field| self.number(field).is_some());
-            if water.contains(&true) && remarks::not_at_rest(words) {
+            let repaired = [Field::StaticWaterLevel, Field::WaterColumn].map(|field| self.is_repaired(field));
+            if water.contains(&true) && !repaired.contains(&true) && remarks::not_at_rest(words) {
                 let says = "the level was taken while the pump ran, or before the water stood still";
                 self.say_in(catalogue::NOT_AT_REST, *column, says, "write the level at rest, before pumping");
                 self.refuse(Field::StaticWaterLevel);
@@ -48,13 +49,15 @@ impl Draft {
                 let says = "this speaks of more than one well, and the row has the measures of one";
                 self.say_in(catalogue::REMARK_AGAINST_CELL, *column, says, "give each well a row of its own");
             }
-            if self.measures() > 0 && remarks::leaves_open(words) {
+            let repaired = [Field::TotalDepth, Field::CasingDiameter].map(|field| self.is_repaired(field));
+            if self.measures() > 0 && !repaired.contains(&true) && remarks::leaves_open(words) {
                 let says = "this leaves open how deep the well is, or how wide";
                 self.say_in(catalogue::REMARK_AGAINST_CELL, *column, says, "write the measure that holds in its cell");
             }
             let across = self.number(Field::CasingDiameter);
             let unit = self.unit_of_bare(Field::CasingDiameter);
             if let Some(across) = across
+                && !self.is_repaired(Field::CasingDiameter)
                 && remarks::wide_and_narrow(words, across, |bare| unit.map(|unit| unit.to_si(bare)))
             {
                 let says = "this gives the well one width above and another below, and not how deep the change is";
@@ -93,7 +96,10 @@ impl Draft {
                 self.narrower_below(*column, words);
                 self.square_told(*column);
             }
-            if self.table.plan.changes == Some(*column) && self.form(Field::CasingDiameter).is_none() {
+            if self.table.plan.changes == Some(*column)
+                && !self.is_repaired(Field::CasingDiameter)
+                && self.form(Field::CasingDiameter).is_none()
+            {
                 let says = "this says that the width changes further down, and could not be put to use";
                 self.say_in(catalogue::REMARK_AGAINST_CELL, *column, says, "write it as in \"6 in to 80, 5 in below\"");
             }

@@ -169,7 +169,10 @@ impl Draft {
 
     /// A well whose depth has changed holds another height of water, which the same remark may give: else it is asked.
     fn height_in_new_depth(&mut self, notes: &[Note]) {
-        if notes.is_empty() || notes.iter().any(|(column, words)| self.height_now(*column, words)) {
+        if notes.is_empty()
+            || self.is_repaired(Field::WaterColumn)
+            || notes.iter().any(|(column, words)| self.height_now(*column, words))
+        {
             return;
         }
         let says = "the depth has changed, and how high the water stands now is not said";
@@ -202,6 +205,12 @@ impl Draft {
                     && finding.place.column.as_ref().is_some_and(|place| place.number as usize == column + 1)
             };
             if text.len() < SHORTEST_MEASURE || self.findings.iter().any(said) || !remarks::may_measure(words) {
+                continue;
+            }
+            // `tag says 146 deep, static 38` beside 146 and 38.
+            if words.iter().any(|word| word.number.is_some())
+                && words.iter().filter_map(|word| word.number).all(|number| self.repeats(number))
+            {
                 continue;
             }
             // `gal. figured for 6 in, is 4 in`: the volume was worked out, and not with what holds.
