@@ -190,6 +190,7 @@ fn strings_of_casing() {
         ),
         ("8 in. PVC to 140, 8 in. screen to 180", &[(0.0, Some(140.0), 8.0), (140.0, Some(180.0), 8.0)]),
         ("36 in. curb to 18, 6 in. drilled below", &[(0.0, Some(18.0), 36.0), (18.0, None, 6.0)]),
+        ("3 ft to 20 ft, 6 in below", &[(0.0, Some(20.0), 36.0), (20.0, None, 6.0)]),
         ("36 tile to 24, 30 tile below", &[(0.0, Some(24.0), 36.0), (24.0, None, 30.0)]),
         ("24 in. conc. to 33", &[(0.0, Some(33.0), 24.0)]),
     ] {
@@ -346,6 +347,7 @@ fn doubts_are_refused() {
         ("6 in, 4 in", Diameter),
         ("10x8", Diameter),
         ("6 in to 60 ft, 4 in liner", Diameter),
+        ("3 ft to 2 ft, 6 in below", Diameter), // Wider than deep.
         ("4 x 6 x 20 ft", Diameter),
         ("6 in (4 in liner)", Diameter),
         ("10-6", Diameter),

@@ -15,7 +15,7 @@ pub(super) use length::across_by_length;
 use length::{is_length_first, is_long_casing};
 pub use pieces::Piece;
 use pieces::laid;
-use pit::{pit, steps};
+use pit::{are_widths, pit, steps};
 use signs::signs;
 use spoken::{Spoken, spoken};
 use words::{Sign, sign};
@@ -47,14 +47,15 @@ pub(super) fn strings(items: &[Item<'_>], default: Option<&'static Unit>) -> Opt
     }
     let depths = |spoken: &Spoken| [spoken.top, spoken.bottom].into_iter().flatten();
     if spoken.is_empty()
-        || spoken.iter().any(|one| one.diameter.unit.is_some_and(|unit| !unit.is_of_widths()))
+        || !are_widths(&spoken)
         || spoken.iter().flat_map(depths).any(|depth| depth.unit.is_some_and(Unit::is_of_widths))
         || !whole && !spoken.iter().any(|one| depths(one).next().is_some())
     {
         return None;
     }
     // A unit that is written once holds for its kind.
-    let of_diameter = spoken.iter().find_map(|one| one.diameter.unit).or(default.filter(|unit| unit.is_of_widths()))?;
+    let of_diameter = spoken.iter().find_map(|one| one.diameter.unit);
+    let of_diameter = of_diameter.or(default.filter(|unit| unit.is_of_widths()))?;
     let written = spoken.iter().flat_map(depths).find_map(|depth| depth.unit);
     let of_depth = written.or_else(|| unit::by_symbol(if of_diameter.symbol == "in" { "ft" } else { "m" }))?;
     let mut pieces = laid(&spoken, of_diameter, of_depth)?;

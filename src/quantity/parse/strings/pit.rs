@@ -22,6 +22,20 @@ pub(super) fn pit(one: &Spoken) -> Option<Piece> {
     })
 }
 
+/// Whether the diameters are in units of widths; or each has its unit, and those of a depth are a dug well's that reaches
+/// deeper than it is wide: `3 ft to 20 ft, 6 in below`.
+pub(super) fn are_widths(spoken: &[Spoken]) -> bool {
+    let of_widths = |one: &Spoken| one.diameter.unit.is_none_or(Unit::is_of_widths);
+    let is_dug = |one: &Spoken| {
+        one.diameter.unit.is_some_and(|unit| {
+            let across = one.diameter.si(unit);
+            PIT_M.contains(&across) && one.bottom.is_none_or(|bottom| bottom.si(unit) > across)
+        })
+    };
+    spoken.iter().all(of_widths)
+        || spoken.len() > 1 && spoken.iter().all(|one| one.diameter.unit.is_some() && (of_widths(one) || is_dug(one)))
+}
+
 /// A dug well that narrows, where widths are in the unit of depths: `1.40 to 6 m, then 1.00`. Each width must be a pit's, each
 /// depth more than any width, and the last must go on to the bottom.
 pub(super) fn steps(spoken: &[Spoken], unit: &'static Unit) -> Option<Vec<Piece>> {
