@@ -11,6 +11,7 @@ mod facts;
 mod geometry;
 mod identity;
 mod inferred;
+mod left_over;
 mod other_rows;
 mod pipe;
 mod plausibility;

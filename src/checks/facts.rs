@@ -1,11 +1,10 @@
 //! What a list says of a row beside what the dose rests on; it travels with the row even where nothing is computed.
 
-use crate::field::{FIELDS, Field, Kind};
-use crate::finding::{Code, Finding, catalogue};
+use super::left_over::{left_over, material_in};
+use crate::field::{FIELDS, Field};
+use crate::finding::{Code, catalogue};
 use crate::hazard::Hazards;
-use crate::inventory::{Datum, Draft, choices};
-use crate::place::Place;
-use crate::quantity::unit;
+use crate::inventory::{Datum, Draft};
 use crate::well::Well;
 
 /// What a row that is held back gives for a field.
@@ -79,130 +78,10 @@ const LEFT_BLANK: [Code; 4] = [
 /// Findings that read a cell whose other words no field took.
 const READ_IN_PART: [Code; 2] = [catalogue::REMARK_AFTER_NUMBER, catalogue::CHOICE_FROM_PHRASE];
 
-/// Words beside what was read that say no more than it does, or only how sure it is.
-const SAY_NOTHING: [&str; 48] = [
-    "about",
-    "approx",
-    "approximately",
-    "around",
-    "est",
-    "estimated",
-    "ca",
-    "reported",
-    "measured",
-    "or",
-    "so",
-    "circa",
-    "need",
-    "needs",
-    "to",
-    "the",
-    "of",
-    "into",
-    "onto",
-    "on",
-    "at",
-    "by",
-    "for",
-    "from",
-    "only",
-    "use",
-    "with",
-    "and",
-    "it",
-    "goes",
-    "go",
-    "runs",
-    "run",
-    "out",
-    "over",
-    "through",
-    "across",
-    "along",
-    "will",
-    "can",
-    "de",
-    "la",
-    "el",
-    "al",
-    "en",
-    "du",
-    "da",
-    "do",
-];
-
-/// What casings are made of, as people write it beside a width, and how a card names it.
-const MATERIALS: [(&str, &str); 19] = [
-    ("stl", "steel"),
-    ("steel", "steel"),
-    ("iron", "iron"),
-    ("galv", "galvanized"),
-    ("galvanized", "galvanized"),
-    ("galvanised", "galvanized"),
-    ("pvc", "PVC"),
-    ("plastic", "plastic"),
-    ("tile", "tile"),
-    ("tiles", "tile"),
-    ("clay", "clay"),
-    ("conc", "concrete"),
-    ("concrete", "concrete"),
-    ("brick", "brick"),
-    ("bricks", "bricks"),
-    ("stone", "stone"),
-    ("stones", "stones"),
-    ("acero", "acero"),
-    ("acier", "acier"),
-];
-
-/// The material that a text names; nothing where it names several.
-fn material_in(text: &str) -> Option<&'static str> {
-    let words = text.split(|letter: char| !letter.is_alphanumeric());
-    let mut named = words.filter_map(|word| {
-        MATERIALS.iter().find(|(written, _)| written.eq_ignore_ascii_case(word)).map(|(_, named)| *named)
-    });
-    let first = named.next()?;
-    named.all(|other| other == first).then_some(first)
-}
-
 /// What the casing is made of where the cell of its width says so and no cell of its own does: `6" stl`.
 pub(super) fn material_beside_width(draft: &Draft) -> Option<Box<str>> {
     let widths = [Field::CasingDiameter, Field::CasingOutsideDiameter].into_iter();
     widths.filter_map(|field| material_in(draft.typed(field))).next().map(Into::into)
-}
-
-/// The field of a choice or an answer whose cell stands here.
-fn choice_at(draft: &Draft, place: &Place) -> Option<Field> {
-    let is_choice = |field: &Field| matches!(field.definition().kind, Kind::Choice(_) | Kind::Flag);
-    FIELDS.iter().map(|entry| entry.field).filter(is_choice).find(|field| draft.place(*field) == *place)
-}
-
-/// What no field took of a cell that was read in part, from its first word on that says more: `wires down here` of `180 ft wires
-/// down here`; nothing of `about 120 ft`, of `6" stl` or of `lawn, yard`.
-fn left_over<'a>(draft: &Draft, finding: &'a Finding) -> Option<&'a str> {
-    let text = &*finding.seen;
-    let choice = choice_at(draft, &finding.place).map(|field| choices::unread(field, text));
-    let of_width = [Field::CasingDiameter, Field::CasingOutsideDiameter].map(|field| draft.place(field));
-    let material = of_width.contains(&finding.place) && material_in(text).is_some();
-    let says_more = |word: &str| match &choice {
-        Some(unread) => choices::plain_words(word).iter().any(|word| unread.contains(word)),
-        None => !(material && material_in(word).is_some()),
-    };
-    let parts = |letter: char| !letter.is_alphabetic() && (letter != '/' || choice.is_some()) && letter != '\'';
-    let tells = |word: &str| {
-        let plain = word.trim_matches('\'').to_lowercase();
-        plain.len() > 1
-            && unit::look_up(&plain, None).is_none()
-            && !SAY_NOTHING.contains(&plain.as_str())
-            && says_more(word)
-    };
-    let mut from = 0;
-    for piece in text.split_inclusive(parts) {
-        if tells(piece.trim_end_matches(parts)) {
-            return text.get(from..).map(|rest| rest.trim_end_matches([')', ']', ',', ';', ' ']));
-        }
-        from += piece.len();
-    }
-    None
 }
 
 /// `Flush to: behind the barn; Submerged: partly`: a person reads what no field could take.
