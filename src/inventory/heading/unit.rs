@@ -248,8 +248,20 @@ pub fn unit_for(heading: &str, field: Field, gallon: Option<Gallon>) -> (Heading
         Some(suffix) => (suffix.unit, datum.or(suffix.datum), suffix.bare_in),
         None => {
             let below = suffix(&words, gallon).into_iter().find_map(|suffix| suffix.datum);
-            (unit, datum.or(below), false)
+            let asked = asked(&words, gallon).filter(|unit| unit.dimension == quantity.dimension);
+            (asked.map_or(unit, HeadingUnit::Unit), datum.or(below), false)
         }
+    }
+}
+
+/// The unit that a question counts: `How many inches is it across?`
+fn asked(words: &[String], gallon: Option<Gallon>) -> Option<&'static Unit> {
+    const MANY: [&str; 7] = ["many", "combien", "cuantos", "cuántos", "cuantas", "cuántas", "quantos"];
+    let at = words.iter().position(|word| MANY.contains(&word.as_str()))?;
+    let next = at + 1 + usize::from(words.get(at + 1).is_some_and(|word| word == "de"));
+    match unit::look_up(words.get(next)?, gallon)? {
+        Meaning::Unit(unit) => Some(unit),
+        Meaning::EitherGallon => None,
     }
 }
 
