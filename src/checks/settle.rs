@@ -168,8 +168,20 @@ fn level_from_top(draft: &mut Draft) {
         least * 100.0,
         most * 100.0
     );
-    draft.say(catalogue::STICK_UP_MISSING, LEVEL, says, "measure it and write stick_up, or the level from the ground");
+    let help = stick_up_help(draft, "level");
+    draft.say(catalogue::STICK_UP_MISSING, LEVEL, says, help);
     draft.refuse(LEVEL);
+}
+
+/// Where to write how far the top stands above the ground; where no column is read as it, the columns come first.
+fn stick_up_help(draft: &Draft, counted: &str) -> String {
+    if draft.fields().any(|field| field == Field::StickUp) {
+        return format!("measure it and write stick_up, or the {counted} from the ground");
+    }
+    format!(
+        "no column of this list is read as stick_up: if one tells how far the casing stands above the ground, say so, \
+         [inventory.columns] \"heading\" = \"stick_up\"; if none does, write the {counted} from the ground"
+    )
 }
 
 /// Says that the height of the rim is taken off a measure.
@@ -201,7 +213,8 @@ fn depth_from_top(draft: &mut Draft) {
         return;
     }
     let says = "the depth is counted from the top and the level from the ground, and how far the top stands above it is not given";
-    draft.say(catalogue::STICK_UP_MISSING, DEPTH, says, "measure it and write stick_up, or the depth from the ground");
+    let help = stick_up_help(draft, "depth");
+    draft.say(catalogue::STICK_UP_MISSING, DEPTH, says, help);
     draft.refuse(DEPTH);
 }
 
