@@ -6,7 +6,7 @@
 mod about;
 mod agents;
 mod assumptions;
-mod by_sheet;
+pub mod by_sheet;
 pub mod causes;
 mod cautions;
 mod compare;
@@ -20,6 +20,7 @@ mod field;
 mod field_words;
 mod findings;
 pub mod fitted;
+pub mod flooded;
 mod held_back;
 mod live;
 mod measured_out;

@@ -260,6 +260,12 @@ pub(super) fn names(stated: &Table, understood: &Understood) -> Sheet {
         "Depots and regions that differ by a letter are counted as two. If they are one, say in the column Keep which name counts; \
          the other is read as if it were that one. The lists stay as they are. Left blank they stay two.",
     );
+    if !understood.folded.is_empty() {
+        made.note(
+            "Spellings that differ in capitals, blanks or marks only are counted as one already: they stand at the end, and need \
+             no answer.",
+        );
+    }
     made.heads(NAME_HEADS);
     let mut listed: Vec<[String; 8]> = Vec::new();
     for alike in &understood.names {
@@ -277,14 +283,22 @@ pub(super) fn names(stated: &Table, understood: &Understood) -> Sheet {
             }
         }
     }
+    let asked = listed.len();
+    for alike in &understood.folded {
+        let none = String::new;
+        let (name, other) = (alike.name.clone(), alike.other.clone());
+        let field = alike.field.to_owned();
+        listed.push([none(), none(), field, name, other, none(), alike.says.clone(), alike.place.clone()]);
+    }
+    let told = asked..listed.len();
     listed.resize_with(listed.len() + SPARE_ROWS, Default::default);
-    for row in listed {
+    for (at, row) in listed.into_iter().enumerate() {
         let number = made.rows.len() as u32;
         if !row[3].is_empty() {
             let both = Allowed::Among(row[3..5].to_vec());
             made.layout.entries.push(among(both, 5, (number, number), "Keep"));
         }
-        let open = row[5].is_empty() && !row[3].is_empty();
+        let open = row[5].is_empty() && !row[3].is_empty() && !told.contains(&at);
         let role = |at: usize| match at {
             5 if open => Role::Flagged,
             ..=5 => Role::Blank,
@@ -292,7 +306,7 @@ pub(super) fn names(stated: &Table, understood: &Understood) -> Sheet {
         };
         made.push(row.into_iter().enumerate().map(|(at, text)| Cell::new(Value::text(text), role(at))).collect());
     }
-    made.layout.widths = vec![24.0, 16.0, 10.0, 28.0, 28.0, 28.0, 60.0, 28.0];
+    made.layout.widths = vec![16.0, 10.0, 9.0, 22.0, 22.0, 20.0, 38.0, 20.0];
     made
 }
 

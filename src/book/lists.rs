@@ -79,6 +79,8 @@ pub struct Understood {
     pub unread: Vec<Unread>,
     /// Names that are nearly alike.
     pub names: Vec<Alike>,
+    /// Spellings of names that are counted as other names without being asked about.
+    pub folded: Vec<Alike>,
     /// Fields that wells of a type lack.
     pub lacking: Vec<Lacking>,
     /// What is done and what is open, counted.

@@ -43,6 +43,7 @@ pub(super) fn of_stated(stated: &Table) -> Vec<(&'static str, String)> {
         (sheet::PRACTICE, practice),
         (sheet::PACKAGES, prices),
         (sheet::SCENARIOS, count("scenario", "scenario", "scenarios", "1 open: name a scenario and its product")),
+        (sheet::EXCEPTIONS, count("override", "exception", "exceptions", "none: every well is treated alike")),
         (sheet::MISSING, missing),
         (sheet::STOCK, count("stock", "line", "lines", "none stated: everything is ordered")),
         (sheet::CREWS, count("crew", "crew", "crews", "none: visits get no crew and no day")),

@@ -27,7 +27,7 @@ pub(super) fn start(stated: &Table, lists: &Understood) -> Sheet {
             .or_else(|| own.iter().find(|(of, _)| *of == sheet).map(|(_, status)| status.clone()))
             .unwrap_or_default()
     };
-    let steps: [(&str, &str); 11] = [
+    let steps: [(&str, &str); 12] = [
         ("Say how people of the campaign measure, and what it is called.", sheet::CAMPAIGN),
         (
             "Look at what each column was read as; say otherwise in the columns Read as and Unit where it is wrong or open.",
@@ -39,6 +39,10 @@ pub(super) fn start(stated: &Table, lists: &Understood) -> Sheet {
         ("Look at what is done at every well: target, contact time, discharge.", sheet::PRACTICE),
         ("Read the labels of your products; fill in sizes and prices.", sheet::PACKAGES),
         ("Name the scenarios that you want side by side.", sheet::SCENARIOS),
+        (
+            "Say which wells are treated otherwise, or left out: those that the flood did not reach, if they are not to be treated.",
+            sheet::EXCEPTIONS,
+        ),
         ("Say what to assume where the lists say nothing.", sheet::MISSING),
         ("Say what the depots have already.", sheet::STOCK),
         ("Say which crews go out, if the plan is to give each visit a crew and a day.", sheet::CREWS),

@@ -51,6 +51,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
             Sources::of_book(&book, |campaign| engine::prove_stock(campaign, date_of_plan(None, Some(campaign))?))
         })
         .transpose()?;
+    let is_of_book = book.is_some();
     let (campaign, lists) = match book {
         Some(sources) => (Some(sources.campaign), sources.lists),
         None => (options.scenarios.as_deref().map(campaign_of_file).transpose()?, options.inventory.clone()),
@@ -76,7 +77,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         out: &mut *out,
         style: match (options.json, all) {
             (true, _) => Style::Json,
-            (false, true) => Style::Cells(full::Cells::new(options.limit.unwrap_or(LIMIT))),
+            (false, true) => Style::Cells(full::Cells::new(options.limit.unwrap_or(LIMIT), is_of_book)),
             (false, false) => Style::Causes,
         },
         causes: Causes::new(rules.system.is_none()),
@@ -111,8 +112,15 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
         }
         let next = Next { options };
         let sources = inventory.sources();
-        let screen =
-            Screen { causes: &causes, sources: sources.len(), checked: &checked, tally: &tally, next: &next, all };
+        let screen = Screen {
+            causes: &causes,
+            sources: sources.len(),
+            checked: &checked,
+            tally: &tally,
+            next: &next,
+            is_of_book,
+            all,
+        };
         screen.lines().iter().try_for_each(|line| writeln!(out, "{line}"))?;
     }
     for remark in campaign.iter().flat_map(|stated| not_poured(&stated.stock, &stated.products, &stated.scenarios)) {

@@ -200,7 +200,7 @@ fn chain(plan: &Plan<'_>, draft: Draft, out: &mut dyn Write) -> std::result::Res
         return Ok(());
     };
     if let Some(reason) = plan.excluded(&well)? {
-        writeln!(out, "\nExcluded by a rule of the scenario file: {reason}. What it would need otherwise:")?;
+        writeln!(out, "\nExcluded by a rule of the campaign: {reason}. What it would need otherwise:")?;
     }
     for case in &plan.cases {
         let (practice, _) = plan.practice_for(case, &well)?;

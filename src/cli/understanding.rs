@@ -10,10 +10,12 @@ use crate::error::Result;
 use crate::field::Field;
 use crate::field::rules::{ReadingRules, UnitSystem};
 use crate::finding::{Code, Finding, Severity, catalogue};
+use crate::inventory::heading::mapped;
 use crate::inventory::{Inventory, SourceInfo, list_names};
 use crate::place::Origin;
 use crate::report::causes::Causes;
 use crate::report::corrections::Worklist;
+use crate::report::flooded;
 use crate::report::question::Key;
 use crate::scenario::Campaign;
 
@@ -36,6 +38,8 @@ struct Gatherer {
     causes: Causes,
     worklist: Worklist,
     names: Vec<Finding>,
+    /// Spellings of names that are counted as others.
+    folded: Vec<Finding>,
     headings: Vec<Finding>,
     /// Tables of which no heading is known.
     unknown: Vec<Origin>,
@@ -54,7 +58,9 @@ impl Listener for Gatherer {
             self.begun = true;
         }
         self.worklist.take(findings);
-        self.names.extend(findings.iter().filter(|finding| finding.code == catalogue::NAMES_NEARLY_ALIKE).cloned());
+        let of = |code: Code| findings.iter().filter(move |finding| finding.code == code).cloned();
+        self.names.extend(of(catalogue::NAMES_NEARLY_ALIKE));
+        self.folded.extend(of(catalogue::NAMES_FOLDED));
         Ok(())
     }
 
@@ -75,6 +81,7 @@ impl Reading {
             causes: Causes::new(rules.system.is_none()),
             worklist: Worklist::default(),
             names: Vec::new(),
+            folded: Vec::new(),
             headings: Vec::new(),
             unknown: Vec::new(),
             begun: false,
@@ -86,7 +93,8 @@ impl Reading {
         let checked =
             engine::check_with_water(&mut inventory, rules, &overrides, &practices, &mut gatherer, Some(&mut told))?;
         let sources = inventory.sources();
-        let mut understood = Understood { columns: columns(&sources, &gatherer.headings), ..Understood::default() };
+        let mut understood =
+            Understood { columns: columns(&sources, &gatherer.headings, rules), ..Understood::default() };
         let mut rows: BTreeMap<&Path, u64> = BTreeMap::new();
         for source in &sources {
             *rows.entry(&source.path).or_default() += source.rows;
@@ -101,13 +109,24 @@ impl Reading {
             understood.lacking = lacking(&gatherer.causes, &checked.quality);
         }
         understood.names = gatherer.names.iter().map(|finding| alike(finding, &sources)).collect();
+        understood.folded = gatherer.folded.iter().map(|finding| alike(finding, &sources)).collect();
         let is_strange = |file: &&String| {
             let mut tables = sources.iter().filter(|source| *source.origin.file == ***file).peekable();
             tables.peek().is_some() && tables.all(|source| gatherer.unknown.contains(&source.origin))
         };
         let strange = understood.called.iter().filter(is_strange).cloned().collect();
         let wells = checked.admitted + checked.held_back;
+        let flood = flooded::counted(checked.flood, checked.admitted);
         understood.status = status(&understood, &gatherer.worklist, rules.system, (checked.admitted, wells));
+        // Exceptions are what leaves dry wells out.
+        understood.status.extend(flood.map(|counted| {
+            let how = if checked.flood.dry == 0 {
+                ""
+            } else {
+                "; to leave the dry ones out: Flooded no, Leave out yes, a Reason"
+            };
+            ("Exceptions".to_owned(), format!("{counted}{how}"))
+        }));
         Ok(Self {
             understood,
             strange,
@@ -148,10 +167,11 @@ impl<'a> Water<'a> {
 }
 
 /// Each column: what it was read as, how sure that is, and why.
-fn columns(sources: &[SourceInfo], headings: &[Finding]) -> Vec<Column> {
+fn columns(sources: &[SourceInfo], headings: &[Finding], rules: &ReadingRules) -> Vec<Column> {
     let mut columns = Vec::new();
     for source in sources {
         let sheet = source.origin.sheet.as_deref().map(str::to_owned);
+        let stated = rules.of(&source.origin);
         for (heading, examples) in &source.examples {
             let read = source.fields.iter().find(|(name, ..)| name == heading);
             let of_column = |finding: &&Finding| {
@@ -159,18 +179,25 @@ fn columns(sources: &[SourceInfo], headings: &[Finding]) -> Vec<Column> {
                     && finding.place.column.as_ref().is_some_and(|column| *column.heading == **heading)
             };
             let said = headings.iter().filter(of_column).min_by_key(|finding| finding.code.severity());
-            let how_sure = match (said.map(|finding| finding.code.severity()), read) {
-                (Some(Severity::Error), _) => "open",
-                (Some(_), Some(_)) => "likely",
-                (None, Some(_)) => "sure",
-                (_, None) => "carried along",
+            let beside = source.beside.iter().find(|(name, _)| name == heading).map(|(_, what)| what.as_str());
+            let answer = mapped(heading, &stated).map(|(_, field)| field);
+            let unit_stated = read.is_some_and(|(_, field, _)| stated.units.contains_key(field));
+            let how_sure = match (said.map(|finding| finding.code.severity()), read, beside) {
+                (Some(Severity::Error), ..) => "open",
+                (Some(_), Some(_), _) | (_, None, Some(_)) => "likely",
+                (None, Some(_), _) => "sure",
+                (_, None, None) => "carried along",
             };
-            let why = match (said, read) {
-                (Some(finding), _) => {
+            let why = match (said, read, beside) {
+                (Some(finding), ..) => {
                     crate::scenario::keys_as_words(&crate::report::fitted::one_line(&finding.says.to_string()))
                 }
-                (None, Some(_)) => "its heading says so".to_owned(),
-                (None, None) => "no field is called so".to_owned(),
+                (None, Some(_), _) if answer.is_some() => "you said so in the column Read as".to_owned(),
+                (None, None, _) if answer == Some(None) => "not read: you said so in the column Read as".to_owned(),
+                (None, Some(_), _) if unit_stated => "its heading says so; you said the unit".to_owned(),
+                (None, Some(_), _) => "its heading says so".to_owned(),
+                (None, None, Some(what)) => format!("no field of its own: it {what}"),
+                (None, None, None) => "no field is called so".to_owned(),
             };
             if heading.is_empty() && read.is_none() {
                 continue;
@@ -268,9 +295,16 @@ fn status(
         0 => "all understood".to_owned(),
         count => format!("{count} open"),
     };
-    let names = match understood.names.len() {
-        0 => "none look alike".to_owned(),
-        count => format!("{count} open"),
+    let folded = match understood.folded.len() {
+        0 => String::new(),
+        1 => "1 spelling is counted as another name".to_owned(),
+        count => format!("{count} spellings are counted as another name"),
+    };
+    let names = match (understood.names.len(), folded.as_str()) {
+        (0, "") => "none look alike".to_owned(),
+        (0, _) => folded,
+        (count, "") => format!("{count} open"),
+        (count, _) => format!("{count} open; {folded}"),
     };
     let repairs = match worklist.open() {
         (0, _) => "nothing to repair".to_owned(),

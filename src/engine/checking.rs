@@ -6,6 +6,7 @@ use super::Listener;
 use super::admitting::Rules;
 use super::pass::{Judged, Pass};
 use super::quality::Quality;
+use super::tally::FloodTally;
 use crate::checks::OtherRows;
 use crate::error::Result;
 use crate::field::rules::ReadingRules;
@@ -35,6 +36,8 @@ pub struct Checked {
     pub assumed: u64,
     /// The same rows by what is assumed of them; their water is what stands in them.
     pub resting: Resting,
+    /// What the lists say of the flood at those that can be planned.
+    pub flood: FloodTally,
     /// How often each finding was made, by code.
     pub finding_counts: BTreeMap<Code, u64>,
     /// What came of the rows of each list, in reading order.
@@ -59,12 +62,13 @@ pub struct Outcomes {
 impl Checked {
     /// Adds what came of a batch, which is of one list.
     fn absorb(&mut self, batch: Outcome) {
-        let Outcome { origin, counts, assumed, resting, quality, .. } = batch;
+        let Outcome { origin, counts, assumed, resting, flood, quality, .. } = batch;
         self.admitted += counts.planned;
         self.held_back += counts.held_back;
         self.excluded += counts.excluded;
         self.assumed += assumed;
         self.resting.merge(&resting);
+        self.flood.absorb(flood);
         self.quality.absorb(quality);
         let Some(origin) = origin else { return };
         match self.lists.last_mut().filter(|(last, _)| *last == origin) {
@@ -89,6 +93,7 @@ struct Outcome {
     counts: Outcomes,
     assumed: u64,
     resting: Resting,
+    flood: FloodTally,
     quality: Quality,
     /// Standing water in liters by row, where somebody asks for it.
     water: Vec<(u32, f64)>,
@@ -100,10 +105,12 @@ impl Outcome {
         let mut counts = Outcomes { not_wells: others, ..Outcomes::default() };
         let mut water = Vec::new();
         let (mut assumed, mut resting) = (0, Resting::default());
+        let mut flood = FloodTally::default();
         for (visit, row) in visits.iter().zip(rows) {
             match visit {
                 Visit::Planned { well, .. } => {
                     counts.planned += 1;
+                    flood.take(well);
                     assumed += u64::from(!visit.assumed().is_empty());
                     let standing = liters(standing_volume(&well.standing_water));
                     resting.add(Rests::of(visit), standing);
@@ -114,7 +121,7 @@ impl Outcome {
                 Visit::Excluded { .. } => counts.excluded += 1,
             }
         }
-        Self { origin, counts, assumed, resting, quality, water }
+        Self { origin, counts, assumed, resting, flood, quality, water }
     }
 }
 

@@ -54,11 +54,13 @@ impl Names {
                 let Some(seen) = names.get(name.as_str()) else { continue };
                 let mut finding = seen.first.clone();
                 finding.says = format!(
-                    "{} of {} is counted as \"{as_name}\", which differs in capitals, blanks or marks only",
+                    "{} of {} {} counted as \"{as_name}\", which differs in capitals, blanks or marks only",
                     rows(seen.rows),
-                    field.name()
+                    field.name(),
+                    if seen.rows == 1 { "is" } else { "are" }
                 )
                 .into();
+                finding.suggested = Some(as_name.as_str().into());
                 finding.help = "no action needed if they are the same; otherwise give one of them another name".into();
                 finding.well = None;
                 findings.push(finding);

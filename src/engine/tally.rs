@@ -1,5 +1,6 @@
 //! Counts of a run beside its sums: what is reported of the sites, and what the lists leave to the practice.
 
+use crate::field::Field;
 use crate::hazard::{COUNT, Hazard};
 use crate::kernel::demand;
 use crate::kernel::requirement::Requirement;
@@ -16,6 +17,32 @@ pub struct Tally {
     pub without_demand: u64,
     /// Planned visits whose pH after dosing is computed without a measured water temperature.
     pub without_temperature: u64,
+    /// What the lists say of the flood at the planned visits.
+    pub flood: FloodTally,
+}
+
+/// How many planned visits the lists call not flooded, and of how many they say nothing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct FloodTally {
+    /// Wells that flood water did not stand over.
+    pub dry: u64,
+    /// Wells of which nothing is said.
+    pub unsaid: u64,
+}
+
+impl FloodTally {
+    /// Counts a planned well.
+    pub(super) fn take(&mut self, well: &Well) {
+        let flooded = well.flag(Field::Flooded);
+        self.dry += u64::from(flooded == Some(false));
+        self.unsaid += u64::from(flooded.is_none());
+    }
+
+    /// Adds the counts of others.
+    pub(super) fn absorb(&mut self, other: Self) {
+        self.dry += other.dry;
+        self.unsaid += other.unsaid;
+    }
 }
 
 impl Tally {
@@ -34,6 +61,7 @@ impl Tally {
         self.without_plumbing += u64::from(well.plumbing_volume.is_none());
         self.without_demand += u64::from(demand::least_demand(&well.water).is_none());
         self.without_temperature += u64::from(need.ph_after.is_some() && well.water.temperature.is_none());
+        self.flood.take(well);
     }
 
     /// How many visits report a hazard.
@@ -49,5 +77,6 @@ impl Tally {
         self.without_plumbing += other.without_plumbing;
         self.without_demand += other.without_demand;
         self.without_temperature += other.without_temperature;
+        self.flood.absorb(other.flood);
     }
 }

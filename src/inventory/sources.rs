@@ -23,6 +23,8 @@ pub struct SourceInfo {
     pub sha256: String,
     /// Columns that are read as fields: heading as written, field, unit of a bare number.
     pub fields: Vec<(String, Field, Option<String>)>,
+    /// Columns that are no field and are read all the same: heading as written, and what for.
+    pub beside: Vec<(String, String)>,
     /// Headings of the columns that are not fields.
     pub carried: Vec<String>,
     /// Headings in their order, each with the first cells below it that hold anything.
@@ -58,6 +60,7 @@ impl Inventory {
                 rows: source.rows,
                 sha256: source.tally.sha256(),
                 fields: fields(&source.table),
+                beside: beside(&source.table),
                 carried: source.table.plan.carried.iter().map(|(_, heading)| heading.clone()).collect(),
                 examples: source.examples.clone(),
             })
@@ -67,6 +70,7 @@ impl Inventory {
                 rows: beside.rows,
                 sha256: beside.tally.sha256(),
                 fields: Vec::new(),
+                beside: Vec::new(),
                 carried: Vec::new(),
                 examples: Vec::new(),
             }))
@@ -90,6 +94,57 @@ fn fields(table: &Table) -> Vec<(String, Field, Option<String>)> {
         .into_iter()
         .map(|(column, field, unit)| (table.plan.columns[column].heading.as_ref().to_owned(), field, unit))
         .collect()
+}
+
+/// What columns are read for that are the column of no field.
+fn beside(table: &Table) -> Vec<(String, String)> {
+    let plan = &table.plan;
+    let mut found: Vec<(usize, String)> = Vec::new();
+    for definition in &FIELDS {
+        let Some(feed) = plan.feeds.get(definition.field as usize).and_then(Option::as_ref) else { continue };
+        let field = definition.name.replace('_', " ");
+        let level = &feed.level;
+        let mut put = |column: Option<usize>, what: String| found.extend(column.map(|column| (column, what)));
+        put(feed.unit_column, format!("gives the unit of {field}"));
+        put(feed.qualifier_column, format!("gives a sign or a word before {field}"));
+        put(feed.left_over, format!("gives the inches beside the feet of {field}"));
+        put(level.reference_column, format!("tells from where each {field} is counted"));
+        put(
+            level.datum_by_place.as_ref().map(|(column, _)| *column),
+            format!("tells from where each {field} is counted"),
+        );
+        put(level.state_column, format!("tells whether each {field} was taken at rest"));
+        put(level.pump_off, format!("tells whether each {field} was taken at rest"));
+        let mut also = feed.also.as_deref();
+        while let Some(feed) = also {
+            put(Some(feed.column), format!("gives {field} where the column of {field} does not"));
+            also = feed.also.as_deref();
+        }
+    }
+    for question in &plan.questions {
+        let field = question.field.name().replace('_', " ");
+        let columns = question.answers.iter().map(|(column, _)| *column).chain(question.whole).chain(question.written);
+        found.extend(columns.map(|column| (column, format!("one of the answers that give {field}"))));
+    }
+    for string in &plan.strings {
+        let columns = [Some(string.width), Some(string.end), string.top].into_iter().flatten();
+        found.extend(columns.map(|column| (column, "tells of the casing further down".to_owned())));
+    }
+    let told = [
+        (plan.changes, "tells how the width changes further down"),
+        (plan.finish, "tells how the well ends below its casing"),
+        (plan.screens, "gives the width of the screen below the casing"),
+        (plan.described.map(|described| described.column), "describes the whole well"),
+    ];
+    found.extend(told.into_iter().filter_map(|(column, what)| Some((column?, what.to_owned()))));
+    let sides = plan.sides.iter().flat_map(|sides| [Some(sides.one), sides.other, sides.shape]).flatten();
+    found.extend(sides.map(|column| (column, "gives the sides of wells that are not round".to_owned())));
+    let basin = plan.basin.iter().flat_map(|basin| basin.measures.iter().map(|(column, _)| *column));
+    found.extend(basin.map(|column| (column, "gives a measure of the box of a spring".to_owned())));
+    let is_field = |column: usize| plan.feeds.iter().flatten().any(|feed| !feed.barred && feed.column == column);
+    found.retain(|(column, _)| !is_field(*column));
+    let heading = |column: usize| plan.columns.get(column).map(|column| column.heading.as_ref().to_owned());
+    found.into_iter().filter_map(|(column, what)| Some((heading(column)?, what))).collect()
 }
 
 /// The first cells of each column that hold anything.

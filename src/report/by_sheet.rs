@@ -6,10 +6,14 @@ use crate::finding::Finding;
 use crate::scenario::keys_as_words as plain;
 
 /// Tables of a scenario file with the sheet that holds the same, where no line of theirs is named.
-const SHEETS: [(&str, &str); 14] = [
+const SHEETS: [(&str, &str); 18] = [
     // What a help says of the value in a line that stood before it.
     (", or = \"\" to leave it out", ", or (not a field) to leave it out"),
     ("; if not: = \"\"", "; if not, Read as: (not a field)"),
+    ("--units UNITS (us, metric or imperial)", "sheet Campaign, Units: us, metric or imperial"),
+    ("--units UNITS", "sheet Campaign, Units"),
+    (": flowing_spring = \"isolated\"", ", Springs that flow: isolated"),
+    ("or \"feed\"", "or feed"),
     ("[inventory.words.depot]", "the sheet Names"),
     ("[inventory.words.region]", "the sheet Names"),
     ("[inventory.units]", "the sheet Columns (column Unit)"),
@@ -25,7 +29,7 @@ const SHEETS: [(&str, &str); 14] = [
 ];
 
 /// The same help, by sheet.
-pub(super) fn by_sheet(help: &str) -> String {
+pub fn by_sheet(help: &str) -> String {
     let mut said = String::with_capacity(help.len());
     let mut rest = help;
     while let Some(at) = rest.find('[') {
@@ -51,11 +55,15 @@ pub(super) fn by_sheet(help: &str) -> String {
 }
 
 /// A finding in words of the book: what is wrong, and what to do.
-pub(super) fn in_words_of_the_book(finding: &Finding) -> Finding {
+pub fn in_words_of_the_book(finding: &Finding) -> Finding {
     let mut said = finding.clone();
     said.help = by_sheet(&finding.help.to_string()).into();
     said.suggested = finding.suggested.as_deref().map(|value| plain(value).into());
-    said.says = plain(&finding.says.to_string().replace("the scenario file", "the campaign book")).into();
+    // `stick_up = "12"` beside a place.
+    for (_, phrase) in &mut said.related {
+        *phrase = plain(&phrase.replacen(" = \"", " \"", 1)).into();
+    }
+    said.says = by_sheet(&finding.says.to_string()).into();
     said
 }
 
@@ -144,6 +152,14 @@ mod tests {
                 "sheet Columns, the row of its heading, Read as: water volume",
             ),
             ("write drilled or spring_box", "write drilled or spring box"),
+            (
+                "state in [practice] or an [[override]]: flowing_spring = \"isolated\" (closed) or \"feed\" (fed)",
+                "state in the sheet Practice or the sheet Exceptions, Springs that flow: isolated (closed) or feed (fed)",
+            ),
+            (
+                "--units UNITS, or [inventory.units] total_depth = \"UNIT\"",
+                "sheet Campaign, Units, or sheet Columns, Unit of total depth",
+            ),
         ] {
             assert_eq!(by_sheet(help), wanted);
         }

@@ -37,6 +37,9 @@ pub(super) fn sheet(matter: &Matter<'_>, live: Option<(&mut Vec<Name>, &Follows)
         let rows = usize::try_from(count).unwrap_or(usize::MAX);
         sheet.note(format!("Not wells: {count} {} (the Findings sheet names the rows).", kind.words(rows)));
     }
+    if let Some(says) = super::flooded::says(run.tally.flood, run.planned, matter.is_of_book) {
+        sheet.wide(says, Role::Flagged);
+    }
     for says in super::defaults::of_run(matter) {
         sheet.wide(says, Role::Flagged);
     }

@@ -5,6 +5,7 @@ use std::io::{Result, Write};
 use crate::cli::width;
 use crate::finding::Finding;
 use crate::inventory::Inventory;
+use crate::report::by_sheet::in_words_of_the_book;
 use crate::report::question::lacks_column;
 use crate::write::terminal;
 
@@ -12,11 +13,13 @@ use crate::write::terminal;
 pub(super) struct Cells {
     left: u64,
     hidden: u64,
+    is_of_book: bool,
 }
 
 impl Cells {
-    pub(super) const fn new(limit: u64) -> Self {
-        Self { left: limit, hidden: 0 }
+    /// `is_of_book`: what is to be done is said by the sheets of the book that states the campaign.
+    pub(super) const fn new(limit: u64, is_of_book: bool) -> Self {
+        Self { left: limit, hidden: 0, is_of_book }
     }
 
     /// How many were not printed.
@@ -48,7 +51,11 @@ impl Cells {
                     continue;
                 }
                 self.left -= 1;
-                print_finding(out, finding)?;
+                if self.is_of_book {
+                    print_finding(out, &in_words_of_the_book(finding))?;
+                } else {
+                    print_finding(out, finding)?;
+                }
             }
         }
         Ok(())

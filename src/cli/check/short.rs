@@ -9,8 +9,10 @@ use crate::engine::{Checked, Outcomes};
 use crate::finding::Severity;
 use crate::inventory::RowKind;
 use crate::place::{Origin, Place};
+use crate::report::by_sheet::by_sheet;
 use crate::report::causes::{Cause, Causes};
 use crate::report::fitted::{list_name, shortened, shortened_within, spot};
+use crate::report::flooded;
 use crate::report::question::MOST_TOGETHER;
 use crate::report::question::Question;
 use crate::report::questions;
@@ -31,6 +33,8 @@ pub(super) struct Screen<'a> {
     pub(super) checked: &'a Checked,
     pub(super) tally: &'a Tally,
     pub(super) next: &'a Next<'a>,
+    /// Whether a campaign book states it all: what is to be done is then said by its sheets.
+    pub(super) is_of_book: bool,
     /// Whether every cause is wanted, however many.
     pub(super) all: bool,
 }
@@ -61,7 +65,8 @@ impl Screen<'_> {
         }
         let mut lines = vec![format!("{first}.")];
         if tally.excluded > 0 {
-            lines.push(format!("{} excluded by a rule of the scenario file.", are_wells(tally.excluded)));
+            let rule = if self.is_of_book { "the sheet Exceptions" } else { "a rule of the scenario file" };
+            lines.push(format!("{} excluded by {rule}.", are_wells(tally.excluded)));
         }
         if tally.not_wells > 0 {
             let kinds = self.checked.other_rows.by_kind();
@@ -71,6 +76,25 @@ impl Screen<'_> {
             lines.push(format!("{} {are}: {}.", tally.not_wells, kinds.join(", ")));
         }
         lines.extend(resting::lines(&self.checked.resting));
+        let of = format!("Of the {}", tally.planned);
+        let flood = self.checked.flood;
+        if flooded::counted(flood, tally.planned).is_some() {
+            let said = |count: u64, is: &str, are: &str| format!("{count} {}", if count == 1 { is } else { are });
+            let parts = [
+                (flood.dry, said(flood.dry, "is called not flooded", "are called not flooded")),
+                (flood.unsaid, said(flood.unsaid, "does not say", "do not say")),
+            ];
+            let parts: Vec<String> = parts.into_iter().filter(|(count, _)| *count > 0).map(|(_, part)| part).collect();
+            lines.push(format!("{of}, {}; all are treated.", parts.join(", ")));
+            if flood.dry > 0 {
+                let how = if self.is_of_book {
+                    "sheet Exceptions, Flooded no, Leave out yes"
+                } else {
+                    "[[override]] where = \"NOT flooded\", exclude = true"
+                };
+                lines.push(format!("  To leave dry wells out: {how}."));
+            }
+        }
         lines
     }
 
@@ -145,7 +169,8 @@ impl Screen<'_> {
 
     /// How to answer; behind the name of the list, where there are several.
     fn answer_line(&self, question: &Question) -> String {
-        let answer = question.answer(self.causes);
+        let line = question.answer(self.causes);
+        let answer = if self.is_of_book { by_sheet(&line) } else { line };
         match question.list(self.causes).filter(|_| self.sources > 1) {
             Some(origin) => {
                 let room = WIDTH.saturating_sub(answer.chars().count() + 7).max(12);
