@@ -71,7 +71,9 @@ pub(super) fn in_words(reason: &str) -> String {
         }
         let key =
             part.split(|letter: char| !(letter.is_ascii_alphanumeric() || letter == '_')).next().unwrap_or_default();
-        let title = title_in(reason, key).or_else(|| titles().get(key).copied()).unwrap_or(part);
+        // `liquid 12.5` is the name of a product and no key.
+        let is_key = matches!(part[key.len()..].trim_start().chars().next(), None | Some('=' | '.' | ':' | '['));
+        let title = title_in(reason, key).or_else(|| titles().get(key).copied()).filter(|_| is_key).unwrap_or(part);
         said.push_str(&format!("\"{title}\""));
     }
     for (table, words) in TABLES {
@@ -159,6 +161,11 @@ mod tests {
         assert_eq!(
             in_words("no field `wel depth`; fields: well_id, total_depth"),
             "no field \"wel depth\"; fields: well id, total depth"
+        );
+        // A name that begins like a key is a name.
+        assert_eq!(
+            in_words("no product `gray drum`; did you mean `liquid 9 drum`?"),
+            "no product \"gray drum\"; did you mean \"liquid 9 drum\"?"
         );
         // What somebody typed stays as it is.
         assert_eq!(
