@@ -197,7 +197,7 @@ fn upright(
             ]);
         }
     }
-    made.layout.widths = vec![44.0, 26.0, 11.0, 26.0, 34.0, 60.0, 34.0];
+    made.layout.widths = vec![30.0, 20.0, 8.0, 20.0, 22.0, 40.0, 18.0];
     made.layout.frozen_columns = 1;
     made.layout.filter_row = None;
     made
@@ -302,10 +302,12 @@ fn rows(form: &RowForm, stated: &Table, choices: &Choices) -> Sheet {
 
 fn width(column: usize, head: &str) -> f64 {
     match head {
-        _ if column == 0 => 30.0,
-        head if head.starts_with("Setting") => 30.0,
-        "Label" | "Source" | "Reason" | conditions::OTHERWISE => 36.0,
-        _ => (head.chars().count() as f64 / 2.0 + 4.0).clamp(14.0, 22.0),
+        _ if column == 0 => 24.0,
+        head if head.starts_with("Setting") => 24.0,
+        "Label" | "Source" => 42.0,
+        "Reason" | conditions::OTHERWISE => 28.0,
+        "Basis" => 20.0,
+        _ => (head.chars().count() as f64 / 3.0 + 4.0).clamp(12.0, 18.0),
     }
 }
 
@@ -315,6 +317,10 @@ fn packages(stated: &Table, choices: &Choices) -> Sheet {
     made.note("One row a package. Prices are yours to fill in: without one an order says nothing of its cost.");
     made.note(
         "A neutralizer is written by its name, such as ascorbic acid; sizes with their unit, such as 5 gal or 25 lb.",
+    );
+    made.note(
+        "Available: how many such packages can be had in all, a whole number such as 12. Leave it blank where as many can be had as are \
+         needed.",
     );
     let slots = slots(&PACKAGES);
     made.heads(["Product or neutralizer".to_owned()].into_iter().chain(slots.iter().map(heading)));

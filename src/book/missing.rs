@@ -74,7 +74,7 @@ pub(super) fn missing(stated: &Table, understood: &Understood) -> Sheet {
     made.layout.entries.push(among(Allowed::Among(types), 0, rows, HEADS[0]));
     made.layout.entries.push(among(Allowed::Among(FIELDS.map(plain::shown).to_vec()), 1, rows, HEADS[1]));
     made.layout.entries.push(titled_yes_no(2, rows, "Drawn from the list"));
-    made.layout.widths = vec![18.0, 24.0, 16.0, 14.0, 14.0, 14.0, 12.0, 60.0];
+    made.layout.widths = vec![14.0, 20.0, 12.0, 11.0, 11.0, 11.0, 12.0, 60.0];
     made
 }
 

@@ -61,6 +61,8 @@ impl Choices {
             made.push(self.0.iter().map(word).collect());
         }
         made.layout.widths = vec![24.0, 28.0, 30.0, 12.0, 52.0, 52.0];
+        // It is chosen from, never read.
+        made.layout.is_unprinted = true;
         made
     }
 }

@@ -207,7 +207,8 @@ impl Worklist {
             column: RIGHT_VALUE,
             text: text.to_owned(),
         });
-        sheet.layout.widths = vec![9.0, 22.0, 12.0, 7.0, 8.0, 14.0, 18.0, 22.0, 18.0, 48.0, 44.0, 16.0, 18.0, 20.0];
+        // As wide as a page: what is printed beside it would have neither row nor well.
+        sheet.layout.widths = vec![8.0, 12.0, 7.5, 5.0, 7.5, 7.5, 9.0, 13.0, 11.0, 23.0, 21.0, 9.5, 11.5, 8.0];
         Book {
             title: "Corrections".to_owned(),
             date: None,

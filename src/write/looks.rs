@@ -117,7 +117,7 @@ fn make(Look { role, digits, wide }: Look) -> Format {
             .set_background_color(PALE_SLATE)
             .set_text_wrap()
             .set_align(FormatAlign::Bottom)
-            .set_border_bottom(FormatBorder::Medium)
+            .set_border_bottom(FormatBorder::Thin)
             .set_border_bottom_color(SLATE),
         Role::Body => base,
         Role::Total => base.set_bold().set_background_color(PALE_SLATE),
