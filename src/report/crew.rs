@@ -35,6 +35,7 @@ mod words;
 
 pub use bring::product_to_bring;
 pub(super) use days::{loads, poured_by_depot};
+pub(super) use facts::whereabouts;
 pub(super) use from_stock::of_older_stock;
 pub use job::Job;
 pub use sheets::{Counts, Papers, of_run, of_well};

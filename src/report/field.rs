@@ -5,6 +5,7 @@
 //! Amounts are said as people measure them, routes, agents and cautions in whole words; the tables keep numbers and codes.
 
 use super::Matter;
+use super::crew::whereabouts;
 use super::field_words as words;
 use super::live::{Crew, Follows, Now, tidy};
 use super::show::Shown;
@@ -23,16 +24,21 @@ type Column = (&'static str, f64, Now);
 const PRINTED: [Column; 11] = [
     ("Well", 9.0, Now::Stays),
     ("Visit", 5.0, Now::Stays),
-    ("Type", 9.0, Now::Stays),
-    ("Measure out", 22.5, Now::Measure),
-    ("Dilute in", 11.5, Now::Dilution),
+    ("Type", 8.0, Now::Stays),
+    ("Measure out", 20.0, Now::Measure),
+    ("Dilute in", 10.0, Now::Dilution),
     ("Resulting dose (mg/L as Cl2)", 9.5, Now::Figure("Wells_dose")),
     ("Contact time (h)", 8.0, Now::Hold),
-    ("Flush water", 9.0, Now::Figure("Wells_flush")),
-    ("Flush time (h, approx.)", 9.0, Now::FigureOr("Wells_hours", NOT_KNOWN)),
-    ("Neutralizer", 27.0, Now::Neutralizer),
-    ("Also on its card", 17.0, Now::Said("Said_card")),
+    ("Flush water", 8.5, Now::Figure("Wells_flush")),
+    ("Flush time (h, approx.)", 8.5, Now::FigureOr("Wells_hours", NOT_KNOWN)),
+    ("Neutralizer", 21.0, Now::Neutralizer),
+    ("Also on its card", 13.0, Now::Said("Said_card")),
 ];
+
+/// Whose well it is and where, behind its number, where the lists tell.
+const WHERE: Column = ("Owner, place", 15.0, Now::Stays);
+/// Where that stands among the columns.
+const WHERE_AT: usize = 2;
 
 const NOT_KNOWN: &str = "not known";
 
@@ -88,13 +94,24 @@ pub(super) fn sheet(matter: &Matter<'_>, follows: Option<&Follows>) -> Sheet {
     let whose = if by_day { TURN } else { DEPOT };
     let depot_beside = by_day.then_some(&DEPOT);
     let keys = KEYS.iter().filter(|_| follows.is_some());
-    let columns: Vec<&Column> = std::iter::once(&whose)
+    let mut columns: Vec<&Column> = std::iter::once(&whose)
         .chain(&PRINTED)
         .chain(depot_beside)
         .chain(&BESIDE)
         .chain(&BY_HAND)
         .chain(keys)
         .collect();
+    let carried = &matter.plan.carried;
+    let visits = matter.visits();
+    let tells_where = visits.iter().any(|treated| !whereabouts(&treated.visit, carried).is_empty());
+    if tells_where {
+        columns.insert(WHERE_AT, &WHERE);
+    }
+    let with_where = |cells: &mut Vec<Cell>, visit: &Visit| {
+        if tells_where {
+            cells.insert(WHERE_AT, Cell::text(whereabouts(visit, carried)));
+        }
+    };
     let system = matter.plan.campaign.system;
     let volume = Shown::of("L", system);
     sheet.heads(columns.iter().map(|(head, ..)| match *head {
@@ -107,7 +124,6 @@ pub(super) fn sheet(matter: &Matter<'_>, follows: Option<&Follows>) -> Sheet {
         columns.iter().map(|column| follows.and_then(|crew| crew.made(column.2, row_on_wells, changed))).collect();
     let key_formulas = (Crew::row(first_key), Crew::changed(row_on_wells));
     // Crews leave from a depot: their rows stand together, in the order of the lists.
-    let visits = matter.visits();
     let mut rows: Vec<(usize, &Requirement)> =
         visits.iter().enumerate().filter_map(|(at, treated)| Some((at, treated.need(0)?))).collect();
     let place = |visit: &Visit| visit.turn().map_or((usize::MAX, 0), |turn| (turn.of.place, turn.stop));
@@ -139,8 +155,10 @@ pub(super) fn sheet(matter: &Matter<'_>, follows: Option<&Follows>) -> Sheet {
         };
         let blanks = std::iter::repeat_n(Cell::empty().with_role(Role::Blank), BY_HAND.len());
         let row = std::iter::once(whose).chain(printed(visit, need, system)).chain(depot);
-        let row = row.chain(beside(visit, need, system)).chain(blanks);
-        let mut cells: Vec<Cell> = row.zip(&formulas).map(|(cell, formula)| living(cell, formula.as_ref())).collect();
+        let mut row: Vec<Cell> = row.chain(beside(visit, need, system)).chain(blanks).collect();
+        with_where(&mut row, visit);
+        let mut cells: Vec<Cell> =
+            row.into_iter().zip(&formulas).map(|(cell, formula)| living(cell, formula.as_ref())).collect();
         let of_stock = super::crew::of_older_stock(matter, treated);
         if let Some(said) = &of_stock {
             for (cell, (_, _, now)) in cells.iter_mut().zip(&columns) {
@@ -161,6 +179,7 @@ pub(super) fn sheet(matter: &Matter<'_>, follows: Option<&Follows>) -> Sheet {
             cells.push(Cell::formula(key_formulas.0.giving(before as f64 + 1.0, 0)));
             cells.push(Cell::formula(key_formulas.1.giving(0.0, 0)));
             let mut longest = room(treated, system);
+            with_where(&mut longest, visit);
             let measured = columns.iter().position(|column| matches!(column.2, Now::Measure));
             if let (Some(said), Some(cell)) = (&of_stock, measured.and_then(|at| longest.get_mut(at))) {
                 *cell = Cell::text(&said.measure);
@@ -170,7 +189,7 @@ pub(super) fn sheet(matter: &Matter<'_>, follows: Option<&Follows>) -> Sheet {
         sheet.push(cells);
     }
     sheet.layout.widths = columns.iter().map(|column| column.1).collect();
-    sheet.layout.printed_columns = Some(PRINTED.len() as u16 + 1);
+    sheet.layout.printed_columns = Some(PRINTED.len() as u16 + 1 + u16::from(tells_where));
     sheet.layout.frozen_columns = 2;
     sheet
 }

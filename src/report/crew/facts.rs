@@ -167,6 +167,15 @@ pub(super) fn flags(hazards: Hazards, words: &Words) -> Vec<String> {
     hazards.iter().map(|entry| words.term(Terms::Hazard, entry.word).to_owned()).collect()
 }
 
+/// Whose well it is and where, by the first columns of the list that tell of it.
+pub(in crate::report) fn whereabouts(visit: &Visit, carried: &[String]) -> String {
+    const MOST: usize = 3;
+    let cells = visit.carried().iter().map(|cell| cell.trim());
+    let named = carried.iter().zip(cells).filter(|(heading, cell)| !cell.is_empty() && is_place(heading));
+    let cells: Vec<&str> = named.map(|(_, cell)| cell).take(MOST).collect();
+    cells.join(", ")
+}
+
 fn is_place(heading: &str) -> bool {
     let heading = heading.to_lowercase();
     let mut words = heading.split(|letter: char| !letter.is_alphanumeric());
