@@ -16,7 +16,7 @@
 //! - `old_stock`: stock that has lost strength, and the containers that crews take;
 //! - `suppliers`: who sells what, and counts of packages that somebody settled on;
 //! - `relations`: the relations of quantities against the kernel, and their units;
-//! - `asked_in_words`: what a book asks in words, not in keys or conditions;
+//! - `asked_in_words`, `asked_by_sheet`: what a book asks in words, not in keys or conditions; and what it tells by its sheets;
 //! - `books`, `filled_books`: campaign books, and cells as people fill them in; `filling` fills them;
 //!   `own_repairs`: what people do with a book on their own, and what it tells them in its own words;
 //! - `crew`: cards, load lists and notices that crews take along; `crews`: who makes which visit when;
@@ -31,6 +31,7 @@
 #![allow(clippy::unwrap_used, clippy::print_stdout, clippy::print_stderr, missing_docs)]
 
 mod architecture;
+mod asked_by_sheet;
 mod asked_in_words;
 mod at_the_well;
 mod bands;
