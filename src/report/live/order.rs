@@ -51,7 +51,11 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
     for text in super::super::outsized::texts(matter) {
         sheet.wide(text, Role::Flagged);
     }
-    for text in super::super::on_hand::texts(matter).into_iter().chain(super::super::rounding::texts(matter)) {
+    // The order follows the scenario that is picked; this was worked out for the first.
+    let rounding = super::super::rounding::text(matter, 0);
+    let rounding =
+        rounding.map(|text| if matter.plan.cases.len() > 1 { format!("Under \"{picked}\": {text}") } else { text });
+    for text in super::super::on_hand::texts(matter).into_iter().chain(rounding) {
         sheet.wide(text, Role::Flagged);
     }
     for (text, is_open) in super::super::measured_out::texts(matter) {

@@ -30,7 +30,7 @@ pub(super) fn section(pages: &Pages<'_>) -> Section {
     for text in outsized::texts(matter) {
         section.flag(text);
     }
-    for text in on_hand::texts(matter).into_iter().chain(rounding::texts(matter)) {
+    for text in on_hand::texts(matter).into_iter().chain(rounding::text(matter, pages.shown)) {
         section.flag(text);
     }
     if let Some(text) = agents::text(matter, pages.shown) {
