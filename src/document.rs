@@ -12,3 +12,4 @@ pub mod entry;
 pub mod figure;
 pub mod formula;
 pub mod plain;
+mod upright;

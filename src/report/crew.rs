@@ -34,7 +34,7 @@ mod truck;
 mod words;
 
 pub use bring::product_to_bring;
-pub(super) use days::{loads, poured_by_depot};
+pub(super) use days::{loads, on_containers, poured_by_depot};
 pub(super) use facts::whereabouts;
 pub(super) use from_stock::of_older_stock;
 pub use job::Job;

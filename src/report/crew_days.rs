@@ -121,6 +121,9 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Option<Sheet> {
         "Visits of a depot follow one another along a curve from neighbor to neighbor, where the lists give positions, else in the \
          order of the lists; each day takes the next of them. As planned, for this scenario only; amounts are sums of the cards.",
     );
+    if let Some(text) = crew::on_containers(matter) {
+        sheet.note(text);
+    }
     sheet.heads([
         "Crew",
         "Day",
@@ -148,7 +151,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Option<Sheet> {
         }
         sheet.push(row);
     }
-    sheet.layout.widths = vec![11.0, 11.0, 12.0, 6.0, 17.5, 18.5, 30.0, 11.0, 90.0];
+    sheet.layout.widths = vec![11.0, 11.0, 12.0, 6.0, 16.0, 28.0, 22.0, 11.0, 90.0];
     // The stops stand on the load lists.
     sheet.layout.printed_columns = Some(8);
     Some(sheet)

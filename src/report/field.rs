@@ -24,21 +24,24 @@ type Column = (&'static str, f64, Now);
 const PRINTED: [Column; 11] = [
     ("Well", 9.0, Now::Stays),
     ("Visit", 5.0, Now::Stays),
-    ("Type", 8.0, Now::Stays),
-    ("Measure out", 20.0, Now::Measure),
-    ("Dilute in", 10.0, Now::Dilution),
+    ("Type", 9.0, Now::Stays),
+    ("Measure out", 24.5, Now::Measure),
+    ("Dilute in", 12.5, Now::Dilution),
     ("Resulting dose (mg/L as Cl2)", 9.5, Now::Figure("Wells_dose")),
     ("Contact time (h)", 8.0, Now::Hold),
-    ("Flush water", 8.5, Now::Figure("Wells_flush")),
-    ("Flush time (h, approx.)", 8.5, Now::FigureOr("Wells_hours", NOT_KNOWN)),
-    ("Neutralizer", 21.0, Now::Neutralizer),
-    ("Also on its card", 13.0, Now::Said("Said_card")),
+    ("Flush water", 9.0, Now::Figure("Wells_flush")),
+    ("Flush time (h, approx.)", 9.0, Now::FigureOr("Wells_hours", NOT_KNOWN)),
+    ("Neutralizer", 27.5, Now::Neutralizer),
+    ("Also on its card", 13.5, Now::Said("Said_card")),
 ];
 
 /// Whose well it is and where, behind its number, where the lists tell.
 const WHERE: Column = ("Owner, place", 15.0, Now::Stays);
 /// Where that stands among the columns.
 const WHERE_AT: usize = 2;
+/// What the others give up of their widths for it: they wrap, and the page is not scaled below what can be read.
+const WHERE_GIVES: [(&str, f64); 4] =
+    [("Measure out", 4.0), ("Dilute in", 2.0), ("Neutralizer", 6.5), ("Also on its card", 1.5)];
 
 const NOT_KNOWN: &str = "not known";
 
@@ -188,7 +191,8 @@ pub(super) fn sheet(matter: &Matter<'_>, follows: Option<&Follows>) -> Sheet {
         }
         sheet.push(cells);
     }
-    sheet.layout.widths = columns.iter().map(|column| column.1).collect();
+    let given_up = |head: &str| WHERE_GIVES.iter().find(|(of, _)| tells_where && *of == head).map_or(0.0, |of| of.1);
+    sheet.layout.widths = columns.iter().map(|(head, width, _)| width - given_up(head)).collect();
     sheet.layout.printed_columns = Some(PRINTED.len() as u16 + 1 + u16::from(tells_where));
     sheet.layout.frozen_columns = 2;
     sheet

@@ -57,13 +57,9 @@ pub(super) fn sheet(matter: &Matter<'_>, live: Option<(&mut Vec<Name>, &Follows)
     }
     sheet.note(format!("Lists: {}. {}.", matter.lists.join(", "), super::crew_days::day_of_plan(matter)));
     sheet.note(caution::GENERAL[0].text);
-    sheet.gap();
-
+    sheet.keep_together(matter.plan.cases.len() + HEADS + 1);
     sheet.note(super::AS_IF_TOGETHER);
     by_scenario(matter, &mut sheet, follows);
-    if matter.plan.cases.len() > SCENARIOS_BESIDE_GROUPS {
-        sheet.layout.breaks.push(sheet.rows.len() as u32);
-    }
     by_group(matter, &mut sheet, follows);
     if super::site::reported(matter).next().is_some() {
         sheet.gap();
@@ -77,8 +73,8 @@ pub(super) fn sheet(matter: &Matter<'_>, live: Option<(&mut Vec<Name>, &Follows)
     sheet
 }
 
-/// More scenarios than this leave no room on a page for the groups.
-const SCENARIOS_BESIDE_GROUPS: usize = 8;
+/// Lines of the headings of a table.
+const HEADS: usize = 4;
 
 /// What each scenario comes to; Compare says more.
 fn by_scenario(matter: &Matter<'_>, sheet: &mut Sheet, follows: Option<&Follows>) {
@@ -150,6 +146,8 @@ fn bought_by(matter: &Matter<'_>, index: usize) -> Shown {
     }
 }
 
+/// More groups than this need not stand on one page.
+const GROUPS_TOGETHER: usize = 40;
 /// More groups than this are values: each asks every row of Wells a dozen times.
 const MOST_GROUPS: usize = 100;
 /// Where the number of a group stands, beside what is printed.
@@ -161,9 +159,9 @@ fn by_group(matter: &Matter<'_>, sheet: &mut Sheet, follows: Option<&Follows>) {
     let (Some(case), false) = (matter.plan.cases.first(), matter.plan.groups.is_empty()) else { return };
     let volume = Shown::of("L", matter.plan.campaign.system);
     let shown = bought_by(matter, 0);
-    sheet.gap();
     let names: Vec<&str> = matter.plan.groups.iter().map(|group| group.name.as_str()).collect();
     let groups = matter.run.totals.by_group(0);
+    sheet.keep_together(groups.len().min(GROUPS_TOGETHER) + HEADS + 1);
     let lives = follows.is_some_and(|follows| follows.wells) && groups.len() <= MOST_GROUPS;
     let by = format!("By {}", names.join(" and "));
     if lives {

@@ -445,11 +445,11 @@ def main():
     # What the plan said in words of its own counts stays the plan's.
     following = [cell for cell in following if "Said_on_the_order" not in cell[4]]
     found = differences(recalculated(edited, folder), fresh, following)
-    moved = len(differences(fresh, book, following))
+    moved = len(differences(book, fresh, following))
     print(f"{count} inputs and {counts} counts of packages changed: {len(following)} formulas compared with a fresh run, {moved} of them moved, {len(found)} differ")
     faults += found
     costs = [cell for cell in following if cell[0] == "Order" and "Needs_cost" in cell[4]]
-    if not costs or not differences(fresh, book, costs):
+    if not costs or not differences(book, fresh, costs):
         faults.append("no cost of Order moved")
     if moved < 10_000:
         faults.append(f"only {moved} figures moved")

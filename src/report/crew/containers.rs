@@ -8,7 +8,6 @@ use super::from_stock::Pours;
 use super::load::{Loaded, amount};
 use super::phrases::Phrase;
 use super::transport::MOST_IN_ONE;
-use crate::field::rules::UnitSystem;
 use crate::kernel::requirement::Stock;
 use crate::report::tables::package_list;
 use crate::rollup::orders::{OrderLine, Orders, in_packages};
@@ -89,18 +88,12 @@ impl<'a> Containers<'a> {
 
     fn take(&mut self, si: f64, stock: &Stock, amounts: &Amounts<'_>) -> Option<String> {
         let said = amounts.product(amount(si, stock), stock).filter(|_| si > 0.0)?;
-        let most = match (self.by, amounts.system) {
-            (BoughtBy::Volume, UnitSystem::Us) => "8 US gal",
-            (BoughtBy::Volume, _) => "30 L",
-            (BoughtBy::Mass, UnitSystem::Metric) => "30 kg",
-            (BoughtBy::Mass, _) => "66 lb",
-        };
         let Some(line) = self.line else {
-            return Some(amounts.words.with(Phrase::LoadFilledAny, &[("amount", &said), ("most", most)]));
+            return Some(amounts.words.with(Phrase::LoadFilledAny, &[("amount", &said)]));
         };
         let covered = cover(self.by.amount(si), &self.packages, &self.left);
         if covered.short > 0.0 {
-            let fills = [("amount", said.as_str()), ("containers", &package_list(line)), ("most", most)];
+            let fills = [("amount", said.as_str()), ("containers", &package_list(line))];
             return Some(amounts.words.with(Phrase::LoadFilled, &fills));
         }
         for (left, count) in self.left.iter_mut().zip(&covered.counts) {

@@ -4,9 +4,11 @@ use std::collections::BTreeMap;
 
 use super::amounts::Amounts;
 use super::containers::{self, Out};
+use super::facts::first_upper;
 use super::from_stock::Pours;
 use super::load::{Loaded, poured};
 use super::phrases::Phrase;
+use super::transport;
 use super::words::{Language, Words};
 use crate::report::Matter;
 use crate::schedule::Schedule;
@@ -100,6 +102,14 @@ pub(in crate::report) fn loads<'a>(matter: &Matter<'a>) -> Vec<DayLoad<'a>> {
         }
     };
     outings.iter().zip(&out).zip(containers).map(said).collect()
+}
+
+/// What holds for the containers that the first scenario's product goes out in, a sentence.
+pub(in crate::report) fn on_containers(matter: &Matter<'_>) -> Option<String> {
+    let campaign = matter.plan.campaign;
+    let product = &campaign.products[matter.plan.cases.first()?.scenario.product];
+    let said = transport::containers(product, Words::of(Language::English), campaign.system);
+    Some(first_upper(&said) + ".")
 }
 
 /// What the cards of each depot measure out for the first scenario, in liters or kilograms of what it pours, by the depot as its lists

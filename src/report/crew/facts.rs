@@ -49,6 +49,9 @@ const PLACE_WORDS: [&str; 34] = [
     "finca",
 ];
 
+/// Of these, words of how a crew gets there: no place of its own (`Access road`: gravel).
+const WAY_WORDS: [&str; 2] = ["access", "acceso"];
+
 /// Other columns of the list that a card has room for.
 const OTHER_COLUMNS: usize = 4;
 
@@ -171,19 +174,23 @@ pub(super) fn flags(hazards: Hazards, words: &Words) -> Vec<String> {
 pub(in crate::report) fn whereabouts(visit: &Visit, carried: &[String]) -> String {
     const MOST: usize = 3;
     let cells = visit.carried().iter().map(|cell| cell.trim());
-    let named = carried.iter().zip(cells).filter(|(heading, cell)| !cell.is_empty() && is_place(heading));
+    let says = |heading: &str| is_place(heading) && !has_word(heading, &WAY_WORDS);
+    let named = carried.iter().zip(cells).filter(|(heading, cell)| !cell.is_empty() && says(heading));
     let cells: Vec<&str> = named.map(|(_, cell)| cell).take(MOST).collect();
     cells.join(", ")
 }
 
 fn is_place(heading: &str) -> bool {
+    has_word(heading, &PLACE_WORDS)
+}
+
+fn has_word(heading: &str, known: &[&str]) -> bool {
     let heading = heading.to_lowercase();
-    let mut words = heading.split(|letter: char| !letter.is_alphanumeric());
-    words.any(|word| PLACE_WORDS.contains(&word))
+    heading.split(|letter: char| !letter.is_alphanumeric()).any(|word| known.contains(&word))
 }
 
 /// A label begins with a capital letter.
-fn first_upper(text: &str) -> String {
+pub(super) fn first_upper(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

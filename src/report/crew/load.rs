@@ -152,7 +152,7 @@ impl Loaded {
         }
         if let Some(said) = of.containers {
             let item = words.sentence(Phrase::LoadContainers, name());
-            line(item, "load_containers", said, noted(Phrase::LoadContainersNote));
+            line(item, "load_containers", said, Some(transport::containers(of.product, words, amounts.system)));
         }
         let agents = self.agents(amounts).into_iter().map(|agent| (Phrase::LoadAgent, agent));
         let instead = weighed_all(&self.instead, amounts).into_iter().map(|agent| (Phrase::LoadAgentInstead, agent));

@@ -8,8 +8,10 @@
 
 use super::phrases::Phrase;
 use super::words::{Language, Words};
+use crate::field::rules::UnitSystem;
 use crate::kernel::strength::Chemical;
 use crate::scenario::product::Product;
+use crate::scenario::supply::BoughtBy;
 
 /// Dry products with more available chlorine than this, in percent, are calcium hypochlorite on the road, weaker ones a mixture:
 /// 49 CFR 172.101.
@@ -36,7 +38,18 @@ pub(super) fn phrases(product: &Product) -> [Phrase; 6] {
     [what, Phrase::LoadRuleSmall, spill, Phrase::LoadRuleLeft, Phrase::LoadRuleEmpty, Phrase::LoadRuleUsual]
 }
 
-/// The same of some products, each line once, in English: for whoever orders them.
+/// What holds for the containers that a product goes out in.
+pub(super) fn containers(product: &Product, words: &Words, system: UnitSystem) -> String {
+    let most = match (product.bought_by(), system) {
+        (BoughtBy::Volume, UnitSystem::Us) => "8 US gal",
+        (BoughtBy::Volume, _) => "30 L",
+        (BoughtBy::Mass, UnitSystem::Metric) => "30 kg",
+        (BoughtBy::Mass, _) => "66 lb",
+    };
+    words.with(Phrase::LoadContainersNote, &[("most", most)])
+}
+
+/// What is said of some products, each line once, in English: for whoever orders them.
 pub fn on_the_road<'a>(products: impl Iterator<Item = &'a Product>) -> Vec<String> {
     let of_each: Vec<[Phrase; 6]> = products.map(phrases).collect();
     let mut said: Vec<Phrase> = Vec::new();

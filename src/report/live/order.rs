@@ -22,9 +22,6 @@ const BEHIND_COST: usize = 2;
 /// Where an alert stands, and what it says of a need that is not covered.
 const ALERT: usize = 9;
 const NOT_COVERED: &str = "NOT COVERED";
-/// Lines of a page, on the safe side, and letters of a line that runs over it.
-const PAGE: usize = 56;
-const LETTERS: usize = 105;
 /// Names of what is not priced; more make a formula too long.
 const MOST_NAMES: usize = 40;
 
@@ -90,7 +87,7 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
     let mut is_first = true;
     for (at, depot) in model.depots.iter().enumerate().filter(|(_, depot)| model.is_ordered_for(depot)) {
         if !std::mem::take(&mut is_first) {
-            apart(&mut sheet, needs.slots.iter().map(|(_, kinds)| 1 + kinds).sum::<usize>() + 2);
+            sheet.set_apart(needs.slots.iter().map(|(_, kinds)| 1 + kinds).sum::<usize>() + 2);
         }
         let name = if depot.is_empty() { "(no depot)" } else { depot.as_str() };
         sheet.push(vec![Cell::text(name).with_role(Role::Total)]);
@@ -106,23 +103,19 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
         total_row(&mut sheet, titles, which, (&PricedSoFar::of(lines), open(matter, Some(depot))), at);
     }
     // Nobody signs for a total that stands on another page.
-    if filled(&sheet) + 1 + super::signed::LINES > PAGE {
-        sheet.layout.breaks.push(sheet.rows.len() as u32);
-    } else {
-        sheet.gap();
-    }
+    sheet.keep_together(super::signed::LINES);
     let so_far = matter.orders.priced(0);
     let titles = ["Total of the order", "Priced so far, not the order"].map(str::to_owned);
     total_row(&mut sheet, titles, Pieces::text(""), (&so_far, open(matter, None)), 0);
     super::signed::not_covered(&mut sheet, open(matter, None));
     not_priced(&mut sheet, model, needs, &slots);
     super::signed::add(&mut sheet, matter);
-    apart(&mut sheet, super::suppliers::lines(model));
+    sheet.set_apart(super::suppliers::lines(model));
     super::suppliers::add(&mut sheet, model);
     let campaign = matter.plan.campaign;
     let products = matter.plan.cases.iter().map(|case| &campaign.products[case.scenario.product]);
     let rules = crew::on_the_road(products);
-    apart(&mut sheet, rules.len() + 2);
+    sheet.set_apart(rules.len() + 2);
     sheet.wide("On the road, and what is left over", Role::Total);
     rules.into_iter().for_each(|rule| sheet.wide(rule, Role::Body));
     // As wide together as a page upright takes; an alert stays on one line.
@@ -135,26 +128,6 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
 pub(super) fn of_agents(matter: &Matter<'_>, at: usize) -> String {
     super::super::agents::text(matter, at)
         .unwrap_or_else(|| "No visit wants another neutralizer under this scenario.".to_owned())
-}
-
-/// A page for what comes next where the page is more than half full, or has no room for so many lines; else a line between.
-fn apart(sheet: &mut Sheet, lines: usize) {
-    let filled = filled(sheet);
-    if 2 * filled > PAGE || filled + 1 + lines > PAGE {
-        sheet.layout.breaks.push(sheet.rows.len() as u32);
-    } else {
-        sheet.gap();
-    }
-}
-
-/// Lines of the page that is begun.
-fn filled(sheet: &Sheet) -> usize {
-    let begun = sheet.layout.breaks.last().copied().unwrap_or(0);
-    let of = |row: u32| match (sheet.layout.wide_rows.contains(&row), &sheet.rows[row as usize][..]) {
-        (true, [only]) => only.value.as_text().unwrap_or_default().chars().count().div_ceil(LETTERS).max(1),
-        _ => 1,
-    };
-    (begun..sheet.rows.len() as u32).map(of).sum()
 }
 
 /// Needs of the first scenario that what is bought does not cover, of one depot or of all.
