@@ -57,15 +57,15 @@ pub(super) fn sheet(matter: &Matter<'_>, live: Option<(&mut Vec<Name>, &Follows)
     }
     sheet.note(format!("Lists: {}. {}.", matter.lists.join(", "), super::crew_days::day_of_plan(matter)));
     sheet.note(caution::GENERAL[0].text);
-    sheet.keep_together(matter.plan.cases.len() + HEADS + 1);
-    sheet.note(super::AS_IF_TOGETHER);
-    by_scenario(matter, &mut sheet, follows);
-    by_group(matter, &mut sheet, follows);
     if super::site::reported(matter).next().is_some() {
         sheet.gap();
         sheet.wide("What the lists report about the sites (column Crew flags of Wells and Crew)", Role::Total);
         super::site::lines(matter, &mut sheet);
     }
+    sheet.keep_together(matter.plan.cases.len() + HEADS + 1);
+    sheet.note(super::AS_IF_TOGETHER);
+    by_scenario(matter, &mut sheet, follows);
+    by_group(matter, &mut sheet, follows);
     sheet.layout.frozen_rows = 0;
     sheet.layout.widths = vec![29.0, 12.5, 9.0, 8.0, 8.0, 11.0, 7.5, 10.5, 7.5, 9.5, 9.5];
     let some_not_priced = (0..matter.plan.cases.len()).any(|index| !matter.orders.priced(index).is_all());
