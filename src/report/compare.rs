@@ -156,7 +156,7 @@ fn amounts(matter: &Matter<'_>, figures: &[Figures], lines: &mut Lines<'_>) {
     if figures.iter().any(|figures| figures.sums.excluded > 0) {
         lines.counted("Visits excluded", &|i| sums(i).excluded);
     }
-    lines.counted("Visits on assumed depths, levels or diameters", &|i| sums(i).resting.on_size);
+    lines.counted("Visits on assumed measures", &|i| sums(i).resting.on_size);
     lines.live(
         "Water treated",
         volume.symbol,
