@@ -159,9 +159,20 @@ fn name_columns(table: &Table) -> Vec<usize> {
     columns
 }
 
-/// The columns that say which of several wells of one place a row is about: what it serves, where on the place it stands.
+/// The columns that say which of several wells of one place a row is about: its number as a source of a system, what it serves, where
+/// on the place it stands.
 fn serving_columns(table: &Table, names: &[usize]) -> Vec<usize> {
-    const WORDS: [&str; 34] = [
+    const WORDS: [&str; 44] = [
+        "src",
+        "source",
+        "facility",
+        "bore",
+        "fuente",
+        "captacion",
+        "captacao",
+        "captage",
+        "ouvrage",
+        "forage",
         "serves",
         "serving",
         "served",

@@ -103,6 +103,27 @@ fn the_lower_of_two_strings_ends_where_the_well_does() {
 }
 
 #[test]
+fn the_last_band_reaches_as_far_as_the_one_before_it() {
+    let well = |at: usize| {
+        let (upper, lower, depth, level) = (30 + at % 5, 80 + at % 7, 200 + 10 * at, 20 + at % 9);
+        let water = strings(&[
+            (10.0, level as f64, upper as f64),
+            (8.0, upper as f64, lower as f64),
+            (6.0, lower as f64, depth as f64),
+        ]);
+        (format!(",drilled,10,{upper},8,{lower},6,{depth},{depth},{level}"), water)
+    };
+    let rows = [
+        (",drilled,10,35,,,6,240,240,22", strings(&[(10.0, 22.0, 35.0), (6.0, 35.0, 240.0)])),
+        // A string that ends between two others and has no width.
+        (",drilled,10,35,,110,6,240,240,22", None),
+    ];
+    let head = ",,UPPER CASING,,LOWER CASING,,OPEN HOLE,,,\n\
+                No.,Kind,Dia in,To ft,Dia in,To ft,Dia in,To ft,Total depth ft,Static level ft";
+    assert_eq!(list(head, well, &rows), none());
+}
+
+#[test]
 fn two_measures_in_one_cell_are_in_the_order_of_the_heading() {
     let water = |depth: usize, level: usize| round(6.0 * IN, (depth - level) as f64 * FT);
     let note = "first number is the depth, second is how far down to the water from the ground";

@@ -17,9 +17,14 @@ impl Draft {
         let mut top = None;
         let mut goes_on = false;
         let mut end = None;
+        // The string above has a bottom and no width.
+        let mut unsized_to = None;
         for next in self.table.plan.strings.clone() {
             let below = (self.in_column(ACROSS, next.width), self.in_column(END, next.end));
             if below.0 == Datum::Missing {
+                if let Datum::Number(bottom) = below.1 {
+                    unsized_to = Some((next.width, bottom));
+                }
                 continue;
             }
             let ((Some(diameter), Some(bottom)), Datum::Number(narrower)) = (above, &below.0) else {
@@ -28,6 +33,12 @@ impl Draft {
                 self.refuse(ACROSS);
                 return;
             };
+            if let Some((width, _)) = unsized_to.take().filter(|(_, end)| *end > bottom) {
+                let says = "a string ends between two others here, and its width is not given";
+                self.say_in(catalogue::TWO_READINGS, width, says, "write how wide this string is");
+                self.refuse(ACROSS);
+                return;
+            }
             pieces.push(piece(&pieces, diameter, Some(bottom), top));
             top = match next.top.map(|column| self.top_in(column)) {
                 Some(Err(column)) => {

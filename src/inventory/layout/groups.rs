@@ -85,6 +85,18 @@ fn alone(rows: &Rows, above: usize, heading_row: usize) -> Option<Range<usize>> 
     (first > 0 && end >= first + 2).then_some(first..end)
 }
 
+/// How far a row of groups reaches whose last one stands over the same headings as the one before it: `Diam. | To` below
+/// `UPPER CASING` and below `LOWER CASING`, then what belongs to neither.
+fn alike(rows: &Rows, above: usize, heading_row: usize) -> Option<Range<usize>> {
+    let starts: Vec<usize> =
+        (0..rows.width(above)).filter(|column| !rows.cell(above, *column).trim().is_empty()).collect();
+    let [.., before, last] = starts.as_slice() else { return None };
+    let wide = last - before;
+    let heading = |at: usize| tidy(rows.cell(heading_row, at)).to_lowercase();
+    let is_alike = (0..wide).all(|at| !heading(before + at).is_empty() && heading(before + at) == heading(last + at));
+    (wide > 1 && is_alike).then_some(0..last + wide)
+}
+
 /// Whether a band says what is counted from, or that what stands below it are depths: `below pump base`, `Feet down to`.
 fn says_from_where(band: &str) -> bool {
     let words = lexicon::tokens(band);
@@ -107,7 +119,7 @@ pub(super) fn groups(rows: &Rows, group_rows: &[usize], headings: &[String], hea
     for row in group_rows {
         let mut current = String::new();
         let mut merged = false;
-        let over = alone(rows, *row, heading_row).unwrap_or(0..usize::MAX);
+        let over = alone(rows, *row, heading_row).or_else(|| alike(rows, *row, heading_row)).unwrap_or(0..usize::MAX);
         for (column, group) in groups.iter_mut().enumerate().filter(|(column, _)| over.contains(column)) {
             let cell = tidy(rows.cell(*row, column));
             if !cell.is_empty() {
