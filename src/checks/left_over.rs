@@ -125,12 +125,7 @@ pub(super) fn left_over<'a>(draft: &Draft, finding: &'a Finding) -> Option<&'a s
     if matches!(field.definition().kind, Kind::Choice(_) | Kind::Flag) {
         return of_choice(field, text);
     }
-    let says = finding.says.to_string();
-    // A well that is full was read by all of its words.
-    if says.starts_with("read as water standing") {
-        return None;
-    }
-    let in_words = says.contains("written in words");
+    let in_words = !text.contains(|letter: char| letter.is_ascii_digit());
     let counted = finding.code == catalogue::REMARK_AFTER_NUMBER && draft.reference_in_cell(field).is_some();
     let of_width = [Field::CasingDiameter, Field::CasingOutsideDiameter].contains(&field);
     let material = of_width && material_in(text).is_some();

@@ -62,7 +62,7 @@ pub(super) fn read(
         },
         Size::Full { flowing: false } => {
             let says = "read as water standing at the ground";
-            let mut full = Understood::of(Datum::Number(0.0)).say(catalogue::REMARK_AFTER_NUMBER, says, IF_RIGHT);
+            let mut full = Understood::of(Datum::Number(0.0)).say(catalogue::WATER_IN_WORDS, says, IF_RIGHT);
             // `al ras del suelo` in a column of levels from the rim.
             if parse::names_ground(text) {
                 full.said = Some(Box::new(Said { from: Some(Reference::Ground), ..Said::default() }));
