@@ -67,7 +67,7 @@ pub(super) fn sheet(matter: &Matter<'_>, live: Option<(&mut Vec<Name>, &Follows)
     by_scenario(matter, &mut sheet, follows);
     by_group(matter, &mut sheet, follows);
     sheet.layout.frozen_rows = 0;
-    sheet.layout.widths = vec![29.0, 12.5, 9.0, 8.0, 8.0, 11.0, 7.5, 10.5, 7.5, 9.5, 9.5];
+    sheet.layout.widths = vec![28.0, 12.0, 9.0, 8.0, 8.0, 11.0, 7.5, 12.0, 7.5, 9.5, 9.5];
     let some_not_priced = (0..matter.plan.cases.len()).any(|index| !matter.orders.priced(index).is_all());
     sheet.layout.printed_columns = Some(GROUP - u16::from(!some_not_priced));
     sheet
