@@ -27,7 +27,8 @@ pub use at_rest::{full_for_now, level_not_measured, not_at_rest};
 pub use basin::{BOXES, basin};
 pub use below::narrower;
 pub use left_open::{
-    doubts_measures, has_gallery, leaves_open, names_several_wells, several_wells, tells_unit, wide_and_narrow,
+    doubts_measures, has_gallery, is_of_width, leaves_open, names_several_wells, several_wells, tells_unit,
+    wide_and_narrow,
 };
 use lengths::Reader;
 pub use lengths::Written;

@@ -192,6 +192,38 @@ fn a_repair_settles_what_a_remark_put_in_doubt() {
 }
 
 #[test]
+fn what_is_written_on_the_line_of_a_remark_is_the_measure_and_the_remark_stays() {
+    let list = "well_id,well_type,depth (ft),water level (ft),diameter (in),notes\n\
+                A,drilled,80?,60,6,\"Card water damaged, depth 80 or 180\"\n\
+                B,drilled,150,42,6,\"level taken with the pump running\"\n\
+                C,drilled,155,40,6,\n";
+    let form = Form::new(list);
+    let repairs = table(&form.book, "Repairs");
+    let line = |row: &str, column: &str| {
+        let found = repairs.iter().position(|line| line[3] == row && line[4] == column);
+        found.unwrap_or_else(|| panic!("{row}, {column}: {repairs:#?}")) + 1
+    };
+    let cells = [(line("2", "C"), "180 ft"), (line("3", "D"), "30")];
+    let cells: Vec<(String, Typed<'_>)> =
+        cells.iter().map(|(line, value)| (format!("M{line}"), Typed::Text(value))).collect();
+    let cells: Vec<(&str, &str, Typed<'_>)> =
+        cells.iter().map(|(cell, typed)| ("Repairs", cell.as_str(), *typed)).collect();
+    let book = form.folder.path().join("repaired.xlsx");
+    filled(&form.book, &book, &cells);
+    let plan = form.plan(&book);
+    let (visits, treatments) = (rows(&plan.join("visits.csv")), rows(&plan.join("treatments.csv")));
+    for well in ["A", "B"] {
+        let treated = treatments.iter().find(|row| row["well_id"] == well).unwrap();
+        let visit = visit(&visits, well);
+        assert_eq!(visit["outcome"], "planned", "{well}: {}", visit["reasons"]);
+        // 120 ft of water in a bore of 6 in.
+        let liters: f64 = treated["standing_volume_l"].parse().unwrap();
+        assert!((liters / 667.19 - 1.0).abs() < 1e-3, "{well}: {liters} L");
+        assert!(visit["notes"].len() > 10, "{well}");
+    }
+}
+
+#[test]
 fn the_crew_list_says_whose_well_it_is() {
     let form = Form::new(FORM);
     let crew = table(&form.plan(&form.book).join("campaign.xlsx"), "Crew");

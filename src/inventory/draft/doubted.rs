@@ -5,7 +5,6 @@ use super::super::remarks;
 use super::Draft;
 use super::words::Note;
 use crate::field::Field;
-use crate::finding::catalogue;
 
 impl Draft {
     /// A remark that repeats the number of a cell and sets another one against it, as in `cust. says 210 not 255`, or says
@@ -25,12 +24,7 @@ impl Draft {
                     continue;
                 }
                 let says = "this puts the depth of the cell in doubt";
-                self.say_in(
-                    catalogue::REMARK_AGAINST_CELL,
-                    *column,
-                    says,
-                    "write the depth that holds, or leave the cell blank",
-                );
+                self.say_against(Field::TotalDepth, *column, says, "write the depth that holds");
                 continue;
             }
             let numbers: Vec<f64> = words.iter().filter_map(|token| token.number).collect();
@@ -84,7 +78,7 @@ impl Draft {
                     field.name().replace('_', " "),
                     self.typed(field)
                 );
-                self.say_in(catalogue::REMARK_AGAINST_CELL, *column, says, "write the right one in its own cell");
+                self.say_against(field, *column, &says, "write the right one");
             }
         }
     }
@@ -122,7 +116,7 @@ impl Draft {
                 "this sets another number against the diameter of the cell, \"{}\", and asks to look into it",
                 self.typed(FIELD)
             );
-            self.say_in(catalogue::REMARK_AGAINST_CELL, column, says, "write the right one in its own cell");
+            self.say_against(FIELD, column, &says, "write the right one");
         }
     }
 }

@@ -24,14 +24,14 @@ impl Draft {
         let told = notes.iter().find(|(_, words)| remarks::level_not_measured(words)).map(|(column, _)| *column);
         if is_zero && (told.is_some() || self.table.plan.zeros_are_blanks) {
             let says = match told {
-                Some(_) => "the zero of the water level stands for one that was not measured, as this says",
+                Some(_) => "the zero of the water level stands for one that was not measured, as a remark says",
                 None => {
                     "a zero; in this list, which has depths or widths of zero too, it stands for a level that nobody measured"
                 }
             };
             self.say_in(
                 catalogue::ZERO_FOR_MISSING,
-                told.unwrap_or(of_level),
+                of_level,
                 says,
                 "blank the cell if it was not measured; write \"full\" if it stands so",
             );
@@ -42,11 +42,10 @@ impl Draft {
         if cell.iter().any(|token| FLOWS.iter().any(|stem| token.word.starts_with(stem))) {
             return;
         }
-        let flooded = notes.iter().find(|(_, words)| remarks::full_for_now(words)).map(|(column, _)| *column);
-        if let Some(column) = flooded.or_else(|| remarks::full_for_now(&cell).then_some(of_level)) {
+        if remarks::full_for_now(&cell) || notes.iter().any(|(_, words)| remarks::full_for_now(words)) {
             let says = "the well is told to be full in a flood: where its water stands at rest is not known";
             let help = "write the level at rest; write \"full\" if it stands so without the flood";
-            self.say_in(catalogue::NOT_AT_REST, column, says, help);
+            self.say_in(catalogue::NOT_AT_REST, of_level, says, help);
             self.refuse(LEVEL);
         }
     }

@@ -234,11 +234,7 @@ impl Draft {
         let against =
             if typed.is_empty() { "the cell is blank".to_owned() } else { format!("{} = \"{typed}\"", field.name()) };
         let says = format!("\"{words}\" stands against the cell ({against}): {why}");
-        self.say_in(
-            catalogue::REMARK_AGAINST_CELL,
-            column,
-            says,
-            "write the value as it is now into the cell, and say in the remark that it is there",
-        );
+        let own = self.column(field).unwrap_or(column);
+        self.say_in(catalogue::REMARK_AGAINST_CELL, own, says, "write the value as it is now");
     }
 }

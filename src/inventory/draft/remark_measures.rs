@@ -31,8 +31,17 @@ impl Draft {
             let water = [Field::StaticWaterLevel, Field::WaterColumn].map(|field| self.number(field).is_some());
             let repaired = [Field::StaticWaterLevel, Field::WaterColumn].map(|field| self.is_repaired(field));
             if water.contains(&true) && !repaired.contains(&true) && remarks::not_at_rest(words) {
-                let says = "the level was taken while the pump ran, or before the water stood still";
-                self.say_in(catalogue::NOT_AT_REST, *column, says, "write the level at rest, before pumping");
+                let told = self.cell(*column);
+                let says =
+                    format!("\"{told}\": the level was taken while the pump ran, or before the water stood still");
+                let fields = [Field::StaticWaterLevel, Field::WaterColumn].into_iter();
+                let own = fields.filter(|field| self.number(*field).is_some()).find_map(|field| self.column(field));
+                self.say_in(
+                    catalogue::NOT_AT_REST,
+                    own.unwrap_or(*column),
+                    says,
+                    "write the level at rest, before pumping",
+                );
                 self.refuse(Field::StaticWaterLevel);
                 self.refuse(Field::WaterColumn);
             }
@@ -51,8 +60,11 @@ impl Draft {
             }
             let repaired = [Field::TotalDepth, Field::CasingDiameter].map(|field| self.is_repaired(field));
             if self.measures() > 0 && !repaired.contains(&true) && remarks::leaves_open(words) {
-                let says = "this leaves open how deep the well is, or how wide";
-                self.say_in(catalogue::REMARK_AGAINST_CELL, *column, says, "write the measure that holds in its cell");
+                let (of, says) = match remarks::is_of_width(words) {
+                    true => (Field::CasingDiameter, "this leaves open how wide the well is"),
+                    false => (Field::TotalDepth, "this leaves open how deep the well is"),
+                };
+                self.say_against(of, *column, says, "write the measure that holds");
             }
             let across = self.number(Field::CasingDiameter);
             let unit = self.unit_of_bare(Field::CasingDiameter);
@@ -61,7 +73,8 @@ impl Draft {
                 && remarks::wide_and_narrow(words, across, |bare| unit.map(|unit| unit.to_si(bare)))
             {
                 let says = "this gives the well one width above and another below, and not how deep the change is";
-                self.say_in(catalogue::REMARK_AGAINST_CELL, *column, says, "write it as in \"6 in to 80, 5 in below\"");
+                let help = "write it as in \"6 in to 80, 5 in below\"";
+                self.say_against(Field::CasingDiameter, *column, says, help);
             }
             let blank = |field: Field| self.datum(field) == Datum::Missing && self.form(field).is_none();
             if blank(Field::StaticWaterLevel)
@@ -101,7 +114,8 @@ impl Draft {
                 && self.form(Field::CasingDiameter).is_none()
             {
                 let says = "this says that the width changes further down, and could not be put to use";
-                self.say_in(catalogue::REMARK_AGAINST_CELL, *column, says, "write it as in \"6 in to 80, 5 in below\"");
+                let help = "write it as in \"6 in to 80, 5 in below\"";
+                self.say_against(Field::CasingDiameter, *column, says, help);
             }
             self.height_told(*column, words);
             // `pipe sticks up 2 ft`, where the level is counted from the top.

@@ -176,8 +176,8 @@ impl Draft {
             return;
         }
         let says = "the depth has changed, and how high the water stands now is not said";
-        let help = "write the height of the water as it is now into its cell";
-        self.say_in(catalogue::REMARK_AGAINST_CELL, notes[0].0, says, help);
+        let help = "write the height of the water as it is now";
+        self.say_against(Field::WaterColumn, notes[0].0, says, help);
     }
 
     /// Asks what the numbers of a description are that nothing says the meaning of.
@@ -200,10 +200,7 @@ impl Draft {
     fn unread_measures(&mut self, notes: &[Note]) {
         for (column, words) in notes {
             let text = self.cell(*column);
-            let said = |finding: &Finding| {
-                finding.code == catalogue::REMARK_AGAINST_CELL
-                    && finding.place.column.as_ref().is_some_and(|place| place.number as usize == column + 1)
-            };
+            let said = |finding: &Finding| finding.code == catalogue::REMARK_AGAINST_CELL;
             if text.len() < SHORTEST_MEASURE || self.findings.iter().any(said) || !remarks::may_measure(words) {
                 continue;
             }
@@ -218,12 +215,22 @@ impl Draft {
                 && words.iter().any(|token| WORKED_OUT.contains(&token.word.as_str()))
             {
                 let says = "this says how the volume of the water was worked out, and may say that it is another";
-                self.say_in(catalogue::REMARK_AGAINST_CELL, *column, says, "write the volume that holds into its cell");
+                self.say_against(Field::WaterVolume, *column, says, "write the volume that holds");
                 continue;
             }
             let says = format!("\"{text}\" may change what is measured here; it was not put to use");
             let help = "no action needed if the cells are right; otherwise correct them";
             self.say_in(catalogue::REMARK_WITH_MEASURES, *column, says, help);
+        }
+    }
+
+    /// Adds a finding about a remark that stands against a measure, at the cell of the measure: what is written there in its place
+    /// holds, and the remark stays as it is.
+    pub(super) fn say_against(&mut self, field: Field, column: usize, says: &str, help: &'static str) {
+        let says = format!("\"{}\": {says}", self.cell(column));
+        match self.column(field) {
+            Some(own) => self.say_in(catalogue::REMARK_AGAINST_CELL, own, says, help),
+            None => self.say_in(catalogue::REMARK_AGAINST_CELL, column, says, help),
         }
     }
 

@@ -58,6 +58,14 @@ pub fn several_wells(tokens: &[Token]) -> bool {
     !told || unclear
 }
 
+/// Whether what a remark leaves open is the width: `open hole below casing, size n/r`.
+pub fn is_of_width(tokens: &[Token]) -> bool {
+    const WIDTHS: [&str; 8] = ["size", "dia", "diam", "diameter", "width", "wide", "narrower", "inch"];
+    const DEPTHS: [&str; 6] = ["depth", "deep", "td", "bottom", "deeper", "shallower"];
+    let has = |known: &[&str]| tokens.iter().any(|token| known.contains(&token.word.as_str()));
+    has(&WIDTHS) && !has(&DEPTHS)
+}
+
 /// Whether a remark leaves open how deep or wide the well is: `depth 145 or 245`, `this one is much shallower`.
 pub fn leaves_open(tokens: &[Token]) -> bool {
     const MEASURED: [&str; 13] = [
