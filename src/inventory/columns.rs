@@ -18,6 +18,7 @@ mod evidence;
 mod feed;
 mod fit;
 pub mod follow_up;
+mod gallons;
 mod halves;
 mod hyphens;
 mod identities;
@@ -41,6 +42,7 @@ mod statements;
 mod storage;
 pub mod strings;
 mod taken_off;
+mod telescoped;
 mod ticks;
 mod typed;
 mod unit_first;
@@ -114,6 +116,7 @@ pub fn plan(
     let mut taken = vec![false; columns.len()];
     // Ways in which headings are read by more than their own words, the first that has something to say.
     let written = [
+        unit_first::feet_marks(&table.headings),
         continued::continued(&table.headings, table.layout.language),
         prefixed::prefixed(&table.headings),
         prefixed::shared(&table.headings),
@@ -205,6 +208,7 @@ pub fn plan(
         }
     }
     planner.before_latest = planner.latest_of_series(&mut readings);
+    planner.telescoped(&mut readings, asked_of);
     let of_later_groups = planner.first_of_groups(&mut readings);
     planner.ends_beside_widths(&mut readings, asked_of);
     planner.strings_below_bands(&mut readings, asked_of);

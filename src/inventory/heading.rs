@@ -10,7 +10,7 @@ mod words;
 
 pub use mapped::{mapped, mapped_beside};
 pub use unit::{Datum, HeadingUnit, ends_in_preposition, goes_down, narrow_and_wide, stem, unit_below, unit_for};
-use unit::{Suffix, bracket_unit, suffix, unit_of_mark};
+use unit::{Suffix, bracket_unit, suffix, unit_before, unit_of_mark};
 use vocabulary::vocabulary;
 pub use vocabulary::{is_water_depth, near};
 use words::{brackets, words};
@@ -155,6 +155,9 @@ fn with_elevation(heading: &str) -> Option<String> {
 pub fn spaced(heading: &str, gallon: Option<Gallon>) -> Option<String> {
     if let Some(marked) = unit_of_mark(heading) {
         return Some(marked);
+    }
+    if let Some(written) = unit_before(heading) {
+        return Some(written);
     }
     if let Some(written) = with_elevation(heading) {
         return Some(written);

@@ -53,6 +53,25 @@ fn or_pipe(words: &[String]) -> usize {
     or.filter(|or| pipe < words.len() && pipe - or <= 4).unwrap_or(words.len())
 }
 
+/// The words of a clause without the pipes that only say whose rim is meant: `del borde del tubo al agua`.
+fn without_rims(words: &[String]) -> Vec<String> {
+    const RIMS: [&str; 15] = [
+        "borde", "boca", "tope", "top", "rim", "lip", "edge", "haut", "sommet", "dessus", "bord", "topo", "borda",
+        "arriba", "beira",
+    ];
+    const JOINS: [&str; 12] = ["of", "the", "de", "del", "du", "do", "da", "la", "el", "le", "l", "well"];
+    const PIPES: [&str; 6] = ["pipe", "tubo", "tuyau", "cano", "tube", "bore"];
+    let of_rim = |at: usize| {
+        PIPES.contains(&words[at].as_str())
+            && words[..at]
+                .iter()
+                .rev()
+                .find(|word| !JOINS.contains(&word.as_str()))
+                .is_some_and(|word| RIMS.contains(&word.as_str()))
+    };
+    words.iter().enumerate().filter(|(at, _)| !of_rim(*at)).map(|(_, word)| word.clone()).collect()
+}
+
 /// Whether a clause speaks of depths by the word down alone.
 fn only_says_down(words: &[String], language: Language) -> bool {
     const DOWN: [&str; 4] = ["down", "dn", "abajo", "abaixo"];
@@ -93,7 +112,8 @@ pub fn stated(text: &str, language: Language, gallon: Option<Gallon>, codes: &[(
             {
                 words.truncate(at);
             }
-            if words.is_empty() {
+            // `Tubos cortados a 30 cm do solo` is how far they stand up, and not what is counted from there.
+            if words.is_empty() || height_of_all(clause, language).is_some() {
                 continue;
             }
             let meaning = lexicon::meaning(&words, language);
@@ -101,7 +121,8 @@ pub fn stated(text: &str, language: Language, gallon: Option<Gallon>, codes: &[(
             let unit = unit_of(&without_codes(&words, clause, codes), gallon);
             let datum = datum(&words, &meaning);
             let from_any = datum == Some(Datum::TopOfCasing) && unit.is_none();
-            let mut types = types_of(&words[..if from_any { or_pipe(&words) } else { words.len() }], clause, codes);
+            let told = without_rims(&words[..if from_any { or_pipe(&words) } else { words.len() }]);
+            let mut types = types_of(&told, clause, codes);
             // `inches for A, C, D`: codes alone go on with what was said before them.
             if unit.is_none()
                 && !wells_first
@@ -129,6 +150,12 @@ pub fn stated(text: &str, language: Language, gallon: Option<Gallon>, codes: &[(
             } else {
                 about
             };
+            // `Height of casing in millimetres, everything else in metres`
+            const REST: [&str; 10] =
+                ["else", "rest", "others", "other", "demas", "resto", "restante", "reste", "autres", "outros"];
+            if about == About::All && words.iter().any(|word| REST.contains(&word.as_str())) {
+                subject = None;
+            }
             if about != About::All {
                 subject = Some(about);
             }

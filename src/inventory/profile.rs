@@ -27,6 +27,8 @@ pub struct Profile {
     pub other_quantities: usize,
     /// Cells of several numbers that describe one size: `4 x 6`, `10 in. to 38 ft`.
     pub sizes: usize,
+    /// Cells that are a nominal size: `DN 100`.
+    pub nominal: usize,
     /// Those of them that are strings of casing, each to its depth.
     pub strings: usize,
     /// Cells that read as a date or a time of day.
@@ -173,6 +175,7 @@ fn profile(table: &Opened, body: &[usize], column: usize, cells: &CellRules, gal
             continue;
         }
         if has_figure(text) && !is_code {
+            profile.nominal += usize::from(parse::nominal_bore(text).is_some());
             measured(text, comma, gallon, cells, &mut profile);
         }
         let meant = coded.unwrap_or(text);

@@ -23,7 +23,7 @@ pub use number::{Comma, plain, plain_or_comma};
 pub use numerals::written_out;
 pub use rings::{Rings, rings};
 pub use shape::{Pipe, Wall};
-pub use size::{Reference, Size, Sort, second, size, unit_is_written};
+pub use size::{Reference, Size, Sort, nominal_bore, second, size, unit_is_written};
 pub use standing::{FULL_WORDS, names_ground, water_in_words};
 pub use strings::Piece;
 pub use trouble::Trouble;

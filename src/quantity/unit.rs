@@ -128,6 +128,7 @@ macro_rules! units {
 static UNITS: &[Unit] = units! {
     Length "m" = 1.0, ["metre", "metres", "meter", "meters", "mtr", "mtrs", "miters", "mts", "mt", "metro", "metros", "mètre", "mètres"], SI;
     Length "cm" = 0.01, ["centimetre", "centimetres", "centimeter", "centimeters", "cms", "centimetro", "centimetros", "centímetro", "centímetros", "centimètre", "centimètres"], SI;
+    Length "dm" = 0.1, ["decimetre", "decimetres", "decimeter", "decimeters", "decimetro", "decimetros", "decímetro", "decímetros", "décimètre", "décimètres"], SI;
     Length "mm" = 0.001, ["millimetre", "millimetres", "millimeter", "millimeters", "mms", "milimetro", "milimetros", "milímetro", "milímetros", "millimètre", "millimètres"], SI;
     Length "ft" = FOOT_M, ["foot", "feet", "'", "′", "ft.", "fts", "pie", "pies", "pied", "pieds", "pi", "pé", "pés"], YARD_POUND;
     Length "in" = INCH_M, ["inch", "inches", "\"", "″", "in.", "ins", "inchs", "pulgada", "pulgadas", "pulg", "plg", "pouce", "pouces", "po", "polegada", "polegadas", "pol"], YARD_POUND;
@@ -206,7 +207,14 @@ static TEMPERATURES: &[Unit] = &[
 
 /// Spellings that mean one of two units, until the campaign says which gallon it uses.
 static BARE: &[(&[&str], &str, &str)] = &[
-    (&["gal", "gals", "gallon", "gallons", "gal."], "US gal", "imp gal"),
+    (
+        &[
+            "gal", "gals", "gallon", "gallons", "gal.", "galon", "galones", "galón", "galoes", "galões", "galao",
+            "galão",
+        ],
+        "US gal",
+        "imp gal",
+    ),
     (&["gpm", "gal/min", "gallons per minute", "gallons/min", "gallon per minute"], "US gpm", "imp gpm"),
     (&["qt", "qts", "quart", "quarts"], "US qt", "imp qt"),
     (&["pt", "pts", "pint", "pints"], "US pt", "imp pt"),

@@ -69,7 +69,10 @@ impl Planner<'_> {
             .any(|one| one.named.field == Field::TotalDepth && one.score >= LIKELY && !theirs(one.column));
         let goes_on = !by_name && self.in_order_by_words(&strings);
         let begins = |one: &Banded| one.top.is_some() || one.goes_on || one.from_ground;
-        let is_told = if by_name { has_depth && below.iter().all(begins) } else { !has_depth || goes_on };
+        let by_word = |last: &Banded| last.goes_on && self.fills_nearly_all(last.end);
+        let lower_is_last = matches!(below, [last] if by_word(last));
+        let is_told =
+            if by_name { (has_depth || lower_is_last) && below.iter().all(begins) } else { !has_depth || goes_on };
         if !is_told {
             return;
         }
@@ -107,6 +110,12 @@ impl Planner<'_> {
         let upper = Reading { column: end, ..reading.clone() };
         feed.also = Some(Box::new(read(self, &upper)));
         feed.also_when = AlsoWhen::NoString(width);
+    }
+
+    /// Whether nearly every row has a number in a column: the bottom of a well, and not the end of a string that some wells have.
+    fn fills_nearly_all(&self, column: usize) -> bool {
+        let most = self.profiles.iter().map(|profile| profile.filled).max().unwrap_or(0);
+        self.profiles[column].measures() * 10 >= most * MOSTLY
     }
 
     /// The strings below bands, from left to right: a band of casing over one width and one end.

@@ -5,15 +5,13 @@ use std::sync::Arc;
 use super::assignment::Assignment;
 use super::evidence::{LIKELY, Reading};
 use super::statements::{Statements, statements};
-use super::storage::GALLONS;
 use super::units::{Settled, Source};
 use super::{Feed, Planner, is_diameter, map_line, units};
 use crate::field::rules::UnitSystem;
 use crate::field::{Field, Kind};
 use crate::finding::catalogue;
 use crate::inventory::heading::{self, Datum as CountedFrom, HeadingUnit};
-use crate::inventory::lexicon;
-use crate::quantity::unit::{self, Dimension, Gallon, Meaning, Unit};
+use crate::quantity::unit::{self, Dimension, Meaning, Unit};
 
 impl Planner<'_> {
     /// Units that headings, groups and notes state outright, of the lengths of the table.
@@ -45,35 +43,6 @@ impl Planner<'_> {
     fn statements(&self, claim: &Reading) -> Statements {
         let heading = &self.table.headings[claim.column];
         statements(claim, heading, &self.table.layout, self.rules.system, &self.own_types)
-    }
-
-    /// Which gallon the file means, where its words name one kind of them and not the other, and the words.
-    fn gallon_said(&self, column: usize) -> Option<(Gallon, String)> {
-        const IMPERIAL: [&str; 4] = ["imp", "imperial", "uk", "british"];
-        let layout = &self.table.layout;
-        let beside = [&layout.units, &layout.groups, &layout.explained];
-        let near = beside.into_iter().filter_map(|texts| texts.get(column));
-        let texts = std::iter::once(&self.table.headings[column]).chain(near).chain(&layout.notes);
-        let mut said: Option<(Gallon, String)> = None;
-        for text in texts {
-            // `U.S. gallons` has a word of each letter.
-            let words = lexicon::tokens(&text.replace("U.S.", "US").replace("u.s.", "us").replace("EE. UU.", "US"));
-            // `US gallons`, `galones (EE. UU.)`.
-            let beside = words.windows(2).flat_map(|pair| [[&pair[0], &pair[1]], [&pair[1], &pair[0]]]);
-            for pair in beside.filter(|pair| pair[1].starts_with("gal")) {
-                let gallon = match pair[0].as_str() {
-                    "us" => Gallon::Us,
-                    word if IMPERIAL.contains(&word) => Gallon::Imperial,
-                    _ => continue,
-                };
-                match &said {
-                    Some((known, _)) if *known != gallon => return None,
-                    Some(_) => {}
-                    None => said = Some((gallon, text.clone())),
-                }
-            }
-        }
-        said
     }
 
     /// Settles the unit of a field's column.
@@ -113,11 +82,12 @@ impl Planner<'_> {
         }
         // `Gal. standing in well` begins with its unit.
         let gallons = HeadingUnit::EitherGallon("gal".to_owned());
-        let begins =
-            || lexicon::tokens(&self.table.headings[column]).iter().any(|word| GALLONS.contains(&word.as_str()));
+        let begins = || self.speaks_of_gallons(column);
         let written = match &claim.named.unit {
             _ if preposition => &HeadingUnit::None,
-            HeadingUnit::None if quantity.dimension == Dimension::Volume && begins() => &gallons,
+            HeadingUnit::None | HeadingUnit::Unknown(_) if quantity.dimension == Dimension::Volume && begins() => {
+                &gallons
+            }
             unit => unit,
         };
         match written {

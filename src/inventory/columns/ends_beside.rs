@@ -34,7 +34,7 @@ impl Planner<'_> {
             let is_end = |one: &Reading| stretches.iter().any(|stretch| stretch.end == one.column);
             readings.iter().any(|one| one.named.field == field && one.score >= LIKELY && !is_end(one))
         };
-        if is_taken(Field::CasingDepth, readings) {
+        if self.first_width.is_some() || is_taken(Field::CasingDepth, readings) {
             return;
         }
         let has_depth = is_taken(Field::TotalDepth, readings);

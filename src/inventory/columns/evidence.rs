@@ -82,7 +82,10 @@ impl Asked<'_> {
         let question = without_advice(without_condition(self.heading));
         let question = without_source(question, self.layout.language);
         let outer = without_date(&without_brackets(question), self.layout.language);
-        let words = lexicon::phrased(&lexicon::tokens(&outer));
+        let mut words = lexicon::phrased(&lexicon::tokens(&outer));
+        if self.is_top_of_casing() {
+            words.iter_mut().filter(|word| *word == "toc").for_each(|word| "rim".clone_into(word));
+        }
         let meaning = lexicon::meaning(&words, self.layout.language);
         if meaning.concepts.is_empty() {
             return lexicon::meaning(&lexicon::tokens(self.heading), self.layout.language);
@@ -132,7 +135,7 @@ impl Asked<'_> {
         };
         let with_group = self.with_group();
         let exact = with_group.clone().or_else(|| heading::name(self.heading, self.gallon));
-        let exact = exact.filter(|named| !self.is_explained_otherwise(named.field));
+        let exact = exact.filter(|named| !self.is_explained_otherwise(named.field) && !self.is_top_of_casing());
         if let Some(named) = &exact {
             // `dia.` under `Rock hole` is not the casing's.
             let against =
@@ -214,9 +217,21 @@ impl Asked<'_> {
             scores.push((Field::Status, LIKELY, false));
         }
         if self.is_told_as_height()
-            && let Some((field, score, _)) = scores.iter_mut().find(|(field, ..)| *field == Field::StaticWaterLevel)
+            && let Some((field, score, _)) = scores
+                .iter_mut()
+                .find(|(field, ..)| matches!(field, Field::StaticWaterLevel | Field::WaterColumn | Field::WaterVolume))
         {
             (*field, *score) = (Field::WaterColumn, SURE);
+        }
+        // `Lâmina d'água a (m abaixo do solo)`: so far down, and no height.
+        if self.bracket_counts_down()
+            && let Some(at) = scores.iter().position(|(field, ..)| *field == Field::WaterColumn)
+            && !scores.iter().any(|(field, ..)| *field == Field::StaticWaterLevel)
+        {
+            scores[at] = (Field::StaticWaterLevel, SURE, false);
+        }
+        if self.is_nominal() {
+            scores.retain(|(field, ..)| *field == Field::CasingDiameter);
         }
         if is_no_name {
             scores.retain(|(field, ..)| *field != Field::WellId);
@@ -240,9 +255,14 @@ impl Asked<'_> {
 
     /// A depth to water or a height of water: the words do not tell.
     pub fn is_water_depth(&self) -> bool {
+        if self.has_unit_of(Dimension::Volume) {
+            return false;
+        }
         let mut meaning = self.meaning();
         // `Water at ft`, `Water, ft down`; `Ft wtr` is how much of it.
-        if lexicon::tokens(self.heading).iter().any(|word| stated::DOWN.contains(&word.as_str())) {
+        if self.bracket_says_height()
+            || lexicon::tokens(self.heading).iter().any(|word| stated::DOWN.contains(&word.as_str()))
+        {
             meaning.unknown.retain(|word| !stated::UNITS.contains(&word.as_str()));
         }
         let only =

@@ -188,13 +188,22 @@ impl Planner<'_> {
         let of_pipe = meaning.has(Concept::Casing) || meaning.has(Concept::Hole);
         let of_string =
             self.strings.iter().chain(&self.beside).any(|string| string.columns().any(|column| column == at));
-        let named = meaning.has(Concept::Diameter) || of_pipe && unit.is_some_and(|unit| NARROW.contains(&unit));
+        // `Dia. to collar end`: no date.
+        let is_to_end = meaning.has(Concept::Diameter) && meaning.has(Concept::Date) && {
+            let mut rest = meaning.clone();
+            rest.concepts.retain(|concept| *concept != Concept::Date);
+            !super::patterns::is_of_something_else(&rest) && profile.dates == 0
+        };
+        let narrow = unit.is_some_and(|unit| NARROW.contains(&unit));
+        // `Lower bore, in`: the hole goes on narrower.
+        let lower = narrow && meaning.has(Concept::Lower);
+        let named = meaning.has(Concept::Diameter) || (of_pipe || lower) && narrow;
         named
             && !of_string
             && profile.filled >= 3
             && profile.share(profile.measures()) >= 0.7
-            && !super::patterns::is_of_something_else(meaning)
-            && !NO_WIDTH.iter().any(|concept| meaning.has(*concept))
+            && !(super::patterns::is_of_something_else(meaning) && !is_to_end)
+            && !NO_WIDTH.iter().any(|concept| meaning.has(*concept) && !(lower && *concept == Concept::Bore))
     }
 
     /// Whether the cells are numbers joined by a hyphen, hardly one twice: `163-1`, `163-2` number things and are no sizes.

@@ -226,7 +226,10 @@ const PATTERNS: &[Pattern] = &[
             (&[C::Diameter, C::Below], 0.8), (&[C::IdentityOrInside, C::Below], 0.8), (&[C::Inside, C::Below], 0.8),
             (&[C::Size, C::Below], 0.75),
         ],
-        against: &[C::Depth, C::Date, C::Screen, C::Grout, C::Tank, C::Water, C::Total, C::Number, C::Length, C::Ground],
+        against: &[
+            C::Depth, C::Date, C::Screen, C::Grout, C::Tank, C::Water, C::Total, C::Number, C::Length, C::Ground, C::Level, C::Static,
+            C::StaticWaterLevel,
+        ],
         neutral: &[C::Well, C::Bore],
     },
     Pattern {

@@ -64,6 +64,13 @@ pub fn without_source(heading: &str, language: lexicon::Language) -> &str {
     if lower.len() != heading.len() {
         return heading;
     }
+    // `Report depth`, `Log water`: the paper stands before what it says.
+    let first = lower.split(' ').next().unwrap_or_default();
+    let (heading, lower) =
+        match SOURCES.contains(&first) && lower.len() > first.len() + 1 && measures(&heading[first.len() + 1..]) {
+            true => (&heading[first.len() + 1..], lower[first.len() + 1..].to_owned()),
+            false => (heading, lower),
+        };
     let told = told_by(&lower).filter(|at| heading.is_char_boundary(*at) && measures(&heading[*at..]));
     let (heading, lower) = told.map_or((heading, lower.as_str()), |at| (&heading[at..], &lower[at..]));
     let alone = ALONE.iter().filter_map(|word| lower.find(word));

@@ -44,6 +44,8 @@ fn taken_apart(heading: &str) -> Option<(Vec<Concept>, String)> {
     };
     let rest: String = rest.iter().map(|word| format!(" {word}")).collect();
     names.into_iter().find_map(|name| {
+        // `W.D.` beside `W.L.`
+        let name = if name == "d" { "depth" } else { name };
         let name = lexicon::spaced(name).unwrap_or_else(|| name.to_owned());
         let mut parts = lexicon::tokens(&name);
         parts.retain(|part| !UNITS.contains(&part.as_str()));

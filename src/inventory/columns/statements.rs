@@ -10,6 +10,9 @@ use crate::inventory::lexicon;
 use crate::inventory::notes::{self, About, Stated};
 use crate::quantity::unit::{Dimension, Unit};
 
+/// Wells that are a pipe.
+const PIPES: [WellType; 2] = [WellType::Drilled, WellType::Driven];
+
 /// What groups, rows of units and notes state for a field.
 pub struct Statements {
     /// The unit for all types of well, and where it stands.
@@ -52,7 +55,18 @@ pub fn statements(
     let mut of_this = None;
     let mut of_levels = None;
     let mut take = |text: &str, own: bool, found: &mut Statements| {
-        for Stated { unit, about, types, mut datum, words } in notes::stated(text, layout.language, gallon, codes) {
+        let said = notes::stated(text, layout.language, gallon, codes);
+        let of_length = |stated: &&Stated| stated.unit.is_some_and(|unit| unit.dimension == Dimension::Length);
+        // `Pulgadas de tubo` is in inches, whatever kind of well it is: a pipe in a heading is the thing that is measured.
+        let only_unit = own && said.iter().filter(of_length).count() == 1;
+        // `in feet and inches`: feet are how deep, inches how wide.
+        let both = !own
+            && said.iter().filter(of_length).any(|one| is_long(one))
+            && said.iter().filter(of_length).any(|one| !is_long(one));
+        for Stated { unit, about, mut types, mut datum, words } in said {
+            if only_unit {
+                types.clear();
+            }
             // What stands in the heading itself is about this column, whatever words it uses.
             if !own && !notes::concerns(about, field) {
                 continue;
@@ -64,6 +78,15 @@ pub fn statements(
                 datum = None;
             }
             if let Some(unit) = unit.filter(|unit| unit.dimension == Dimension::Length) {
+                let long = matches!(unit.symbol, "ft" | "m" | "yd");
+                if both && about == About::All && (heading::goes_down(field) && !long || field == Field::StickUp) {
+                    continue;
+                }
+                // No pipe is a foot across, whatever the title says of bores.
+                types.retain(|of| !super::is_diameter(field) || own || !long || !PIPES.contains(of));
+                if types.is_empty() && !types_are_none {
+                    continue;
+                }
                 if !types.is_empty() {
                     // `mm for bores` says nothing of how deep they are, and `tubes in inches` neither.
                     let narrow = matches!(unit.symbol, "in" | "cm") && field != Field::StickUp && about == About::All;
@@ -127,11 +150,10 @@ pub fn statements(
     }
     found.datum = of_this.or(of_levels).or(found.datum);
     // `pipe is inches`, and nothing said of wells that are no pipes: how wide they are, whatever they are.
-    let pipes = [WellType::Drilled, WellType::Driven];
     if found.unit.is_none()
         && let [(one, unit), (other, same)] = found.by_type.as_slice()
-        && pipes.contains(one)
-        && pipes.contains(other)
+        && PIPES.contains(one)
+        && PIPES.contains(other)
         && std::ptr::eq(*unit, *same)
         && let Some(note) = layout.notes.iter().find(|note| lexicon::tokens(note).iter().any(|word| word == "pipe"))
     {
@@ -139,6 +161,11 @@ pub fn statements(
         found.by_type.clear();
     }
     found
+}
+
+/// Whether a statement names a unit that depths are measured in.
+fn is_long(stated: &Stated) -> bool {
+    stated.unit.is_some_and(|unit| matches!(unit.symbol, "ft" | "m" | "yd"))
 }
 
 /// Whether words speak of whatever is measured: `MEASURED FROM THE RIM`, `medidas desde el borde del brocal`.

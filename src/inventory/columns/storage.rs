@@ -49,7 +49,7 @@ impl Storage {
 }
 
 /// Words for gallons, of either kind.
-pub(super) const GALLONS: [&str; 5] = ["gal", "gals", "gallon", "gallons", "galones"];
+pub(super) const GALLONS: [&str; 6] = ["gal", "gals", "gallon", "gallons", "galones", "galoes"];
 
 /// Whether a heading is a volume for each foot or meter, and not of time or people: gallons and feet, or liters and meters.
 fn is_storage(heading: &str) -> Option<bool> {

@@ -88,3 +88,15 @@ pub(super) fn unit_first(headings: &[String]) -> Vec<Option<String>> {
     let apart: Vec<Option<String>> = headings.iter().map(|heading| taken_apart(heading)).collect();
     if apart.iter().flatten().count() >= FEWEST { apart } else { vec![None; headings.len()] }
 }
+
+/// `TD'`, `SWL'`: feet, where several headings end so and one has the inches of a pipe beside them. A single mark may be an owner's.
+pub(super) fn feet_marks(headings: &[String]) -> Vec<Option<String>> {
+    const MARKS: [char; 3] = ['\'', '′', '’'];
+    let marked = |heading: &String| {
+        let name = heading.trim().strip_suffix(MARKS)?;
+        (name.ends_with(char::is_alphabetic) && !name.contains(MARKS)).then(|| format!("{name} (ft)"))
+    };
+    let found: Vec<Option<String>> = headings.iter().map(marked).collect();
+    let inches = headings.iter().any(|heading| heading.trim().ends_with(['"', '″', '”']));
+    if inches && found.iter().flatten().count() >= FEWEST { found } else { vec![None; headings.len()] }
+}

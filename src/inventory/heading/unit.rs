@@ -95,6 +95,8 @@ const DATUM_PHRASES: &[(&str, Datum)] = &[
     ("bgl", Datum::Ground),
     ("bgs", Datum::Ground),
     ("bls", Datum::Ground),
+    ("bg", Datum::Ground),
+    ("below lawn", Datum::Ground),
     ("btoc", Datum::TopOfCasing),
     ("btc", Datum::TopOfCasing),
     ("toc", Datum::TopOfCasing),
@@ -145,6 +147,10 @@ pub(super) fn bracket_unit(inner: &str, field: Field, gallon: Option<Gallon>) ->
     let rest = WAYS.iter().find_map(before).unwrap_or(rest);
     let after = |word: &&str| rest.strip_prefix(*word).filter(|rest| unit::look_up(rest, gallon).is_some());
     let rest = ["in ", "en ", "em "].iter().find_map(after).unwrap_or(rest);
+    let undotted = rest
+        .strip_suffix('.')
+        .filter(|undotted| unit::look_up(rest, gallon).is_none() && unit::look_up(undotted, gallon).is_some());
+    let rest = undotted.unwrap_or(rest);
     if rest.is_empty() || REMARKS.contains(&rest) || field.quantity().is_none() {
         return (HeadingUnit::None, datum);
     }
@@ -306,10 +312,19 @@ pub(super) fn unit_of_mark(heading: &str) -> Option<String> {
     rest.contains(char::is_alphabetic).then(|| format!("{} ({unit})", rest.trim_end()))
 }
 
+/// `in - Casing above grade` as `Casing above grade (in)`: a unit before a dash or a colon, with blanks around it.
+pub(super) fn unit_before(heading: &str) -> Option<String> {
+    let (first, rest) = [" - ", " – ", " — ", ": "].iter().find_map(|mark| heading.split_once(mark))?;
+    let unit = unit::look_up(first.trim().trim_end_matches('.'), None)?;
+    let long = matches!(unit, Meaning::Unit(unit) if unit.dimension == Dimension::Length);
+    let carries_none = !rest.contains(['(', '[']) && rest.contains(char::is_alphabetic);
+    (long && carries_none).then(|| format!("{} ({})", rest.trim(), first.trim()))
+}
+
 /// `Casing (in) or mouth (m)`, `write inches or feet`: the units of pipes and of wide wells, where one heading names both.
 pub fn narrow_and_wide(heading: &str) -> Option<(&'static Unit, &'static Unit)> {
     const OR: [&str; 4] = ["or", "o", "ou", "u"];
-    let length = |word: &str| match unit::look_up(word, None) {
+    let length = |word: &str| match unit::look_up(word.trim_end_matches('.'), None) {
         Some(Meaning::Unit(unit)) if unit.dimension == Dimension::Length => Some(unit),
         _ => None,
     };

@@ -5,7 +5,7 @@ use crate::inventory::lexicon::{self, Language};
 use crate::inventory::rows::Rows;
 use crate::inventory::{dated_heading, legend, notes};
 use crate::quantity::parse::plain;
-use crate::quantity::unit::Gallon;
+use crate::quantity::unit::{self, Gallon};
 
 /// What notes say of a heading: the words after `heading =` or `heading:`, to the end of the sentence.
 pub(super) fn explained(heading: &str, notes: &[String]) -> String {
@@ -14,9 +14,17 @@ pub(super) fn explained(heading: &str, notes: &[String]) -> String {
         return whole;
     }
     // `Luz (m)` is explained as `Luz = inner width`, `DTW Spr 25` as `DTW = depth to water`.
-    let outer = heading.split(['(', '[']).next().filter(|outer| outer.len() < heading.len());
+    let outer = heading.split(['(', '[', ',']).next().filter(|outer| outer.len() < heading.len());
+    // `Water ft-in` is explained as `Water = from the top down`.
+    let measure = |word: &&str| lexicon::tokens(word).iter().all(|part| unit::look_up(part, None).is_some());
+    let words: Vec<&str> = heading.split_whitespace().collect();
+    let without_unit = match words.as_slice() {
+        [name @ .., last] if !name.is_empty() && measure(last) => Some(name.join(" ")),
+        _ => None,
+    };
+    let outer = outer.map(str::to_owned).or(without_unit);
     let undated = dated_heading::without_date(heading);
-    let shorter = outer.map(|outer| explained_as(outer.trim(), notes)).filter(|says| !says.is_empty());
+    let shorter = outer.as_deref().map(|outer| explained_as(outer.trim(), notes)).filter(|says| !says.is_empty());
     shorter.or_else(|| undated.map(|measured| explained_as(&measured, notes))).unwrap_or_default()
 }
 
@@ -54,7 +62,12 @@ fn explained_as(wanted: &str, notes: &[String]) -> String {
                 continue;
             }
             let end = says.find(['.', ';', '\n']).unwrap_or(says.len());
-            return says[..end].trim().to_owned();
+            // `P = profondeur, N = niveau d'eau`: the next name begins with its sign.
+            let next = says[..end].match_indices(',').map(|(at, _)| at).find(|at| {
+                let (name, equals) = says[*at + 1..end].split_once('=').unwrap_or_default();
+                !equals.is_empty() && name.split_whitespace().count() == 1
+            });
+            return says[..next.unwrap_or(end)].trim().to_owned();
         }
     }
     String::new()
@@ -72,7 +85,9 @@ pub(super) fn listed(headings: &[String], notes: &[String]) -> Vec<(usize, Strin
         let says = says.trim_start_matches([' ', '-', '–', '=', ':', '>']).trim();
         let name = name.trim_end_matches([':', '.', '-', '=']);
         let at = headings.iter().position(|heading| heading.trim().trim_end_matches('.') == name)?;
-        let is_short = name.chars().count() <= MOST_LETTERS && says.split_whitespace().count() <= MOST_WORDS;
+        // `PROF. y N.EST. en m` explains neither.
+        let joins = says.split_whitespace().next().is_some_and(|word| ["y", "and", "et", "e", "&"].contains(&word));
+        let is_short = !joins && name.chars().count() <= MOST_LETTERS && says.split_whitespace().count() <= MOST_WORDS;
         (is_short && says.starts_with(|c: char| c.is_alphabetic() || c == '(')).then(|| (at, says.to_owned()))
     };
     let mut found: Vec<(usize, String)> = Vec::new();

@@ -46,23 +46,24 @@ use Part as P;
 
 fn part(word: &str) -> Part {
     match word {
-        "tierra" | "terra" | "tn" | "ground" | "grade" | "gs" | "gl" | "grd" | "surface" | "land" | "suelo"
-        | "terreno" | "sol" | "chao" | "solo" => P::Ground,
+        "tierra" | "terra" | "tn" | "ground" | "grade" | "gs" | "gl" | "ls" | "grd" | "surface" | "land" | "lawn"
+        | "suelo" | "terreno" | "sol" | "chao" | "solo" => P::Ground,
         "top" | "rim" | "lip" | "brim" | "collar" | "riser" | "curb" | "toc" | "mp" | "cap" | "head" | "brocal"
         | "margelle" | "pretil" | "boca" | "borde" | "cabezal" | "tope" | "haut" | "sommet" | "tete" | "topo" => P::Top,
         "well" | "hole" | "shaft" | "bore" | "borehole" | "casing" | "pipe" | "ring" | "rings" | "tile" | "box"
-        | "csg" | "pozo" | "noria" | "puits" | "forage" | "poco" | "furo" | "tubo" | "tube" | "tubage" | "cano"
-        | "ademe" | "revestimento" => P::Container,
+        | "csg" | "liner" | "sleeve" | "pozo" | "noria" | "puits" | "forage" | "poco" | "furo" | "tubo" | "tube"
+        | "tubage" | "cano" | "ademe" | "revestimento" => P::Container,
         "bottom" | "btm" | "floor" | "base" | "fondo" | "fond" | "fundo" => P::Bottom,
         "water" | "wtr" | "agua" | "eau" => P::Water,
         "standing" | "still" | "static" | "resting" | "undisturbed" | "estatica" | "quieta" | "parada" => P::Still,
-        "ft" | "feet" | "foot" | "inches" | "meters" | "metres" | "metros" | "pies" | "pes" | "amount" | "much"
-        | "cuanta" | "cuantos" | "quanta" | "quantos" => P::Length,
+        "ft" | "feet" | "foot" | "footage" | "inches" | "meters" | "metres" | "metros" | "pies" | "pes" | "amount"
+        | "much" | "cuanta" | "cuantos" | "quanta" | "quantos" => P::Length,
         "to" | "hasta" | "al" | "ao" | "au" | "ate" | "jusqu" => P::To,
         "from" | "below" | "under" | "beneath" | "desde" | "depuis" | "sous" | "bajo" | "abaixo" => P::From,
         "in" | "inside" | "within" | "dentro" | "en" | "dans" | "adentro" | "em" => P::In,
         "above" | "over" | "out" | "sobre" | "acima" | "dessus" | "hors" | "fuera" | "fora" => P::Above,
-        "tape" | "taped" | "reading" | "measured" | "sounding" | "sounded" | "drop" | "dropped" | "tag" => P::Tape,
+        "tape" | "taped" | "mesure" | "reading" | "read" | "measured" | "sounding" | "sounded" | "drop" | "dropped"
+        | "tag" => P::Tape,
         "depth" | "deep" | "dpth" | "profundidad" | "profundidade" | "profondeur" => P::Deep,
         "down" | "dn" | "abajo" => P::Down,
         "the" | "of" | "de" | "del" | "do" | "da" | "du" | "l" | "la" | "el" | "le" | "no" | "na" | "a" | "o"
@@ -192,7 +193,8 @@ fn turn(told: &[(usize, Part)], at: usize, down: bool) -> Option<(usize, usize, 
     }
     // `water from bottom to surface`.
     if is(0, &[P::Water]) && is(1, &[P::From]) && is(2, &[P::Bottom]) {
-        return span(2, HEIGHT);
+        let up = is(3, &[P::To]) && is(4, &[P::Ground, P::Top, P::Water]);
+        return span(if up { 4 } else { 2 }, HEIGHT);
     }
     // `lip above ground`, `pipe sticks out of ground`, `casing head above finished grade`.
     if is(0, &[P::Top, P::Container]) && !has(P::Water) && !has(P::To) {
@@ -205,7 +207,8 @@ fn turn(told: &[(usize, Part)], at: usize, down: bool) -> Option<(usize, usize, 
         }
     }
     // `Below T.O.C. (ft)`, `above ground`: from where, and nothing else.
-    let alone = told.iter().all(|(_, part)| matches!(part, P::From | P::Top | P::Above | P::Ground | P::Length));
+    let alone =
+        told.iter().all(|(_, part)| matches!(part, P::From | P::Top | P::Above | P::Ground | P::Length | P::Container));
     if at == 0 && alone && has(P::From) && has(P::Top) && !has(P::Above) {
         return span(told.len() - 1, LEVEL);
     }
@@ -219,7 +222,10 @@ fn turn(told: &[(usize, Part)], at: usize, down: bool) -> Option<(usize, usize, 
         && told.iter().any(|(_, part)| *part == P::Top)
         && !has(P::Above)
     {
-        let last = told.iter().rposition(|(_, part)| *part == P::Top)?;
+        let mut last = told.iter().rposition(|(_, part)| *part == P::Top)?;
+        while told.get(last + 1).is_some_and(|(_, part)| *part == P::Container) {
+            last += 1;
+        }
         return (last > at).then(|| (told[at].0, told[last].0 + 1, LEVEL));
     }
     None

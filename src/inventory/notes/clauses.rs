@@ -1,5 +1,6 @@
 //! A note in its sentences and clauses, so that each holds one statement.
 
+use super::datum::datum;
 use super::subject::{About, about};
 use super::unit::unit_of;
 use crate::inventory::lexicon::{self, Language};
@@ -18,7 +19,14 @@ pub(super) fn sentences(text: &str) -> Vec<String> {
         let apart = sentences.last().is_some_and(|last| ends_in_unit(last)) && length(part) && part.starts_with(' ');
         // `in cm. HE = height of the water`: a word with its meaning begins anew.
         let defines = part.split_once('=').is_some_and(|(name, _)| name.split_whitespace().count() == 1);
-        match sentences.last_mut().filter(|_| open && !apart && !defines) {
+        // `stands 1.5 ft above ground`
+        let figure = |c: Option<char>| c.is_some_and(|c| c.is_ascii_digit());
+        let decimal = figure(part.chars().next())
+            && sentences
+                .last()
+                .and_then(|last| last.strip_suffix('.'))
+                .is_some_and(|last| figure(last.chars().next_back()));
+        match sentences.last_mut().filter(|_| open && !apart && !defines || decimal) {
             Some(last) => last.push_str(part),
             None => sentences.push(part.to_owned()),
         }
@@ -51,7 +59,9 @@ pub(super) fn measures(clause: &str, language: Language, gallon: Option<Gallon>)
     const AND: [&str; 5] = [" and ", " & ", " y ", " et ", " e "];
     let is_measure = |text: &str| {
         let words = lexicon::tokens(text);
-        unit_of(&words, gallon).is_some() && about(&words, &lexicon::meaning(&words, language)) != About::All
+        let meaning = lexicon::meaning(&words, language);
+        let told = unit_of(&words, gallon).is_some() || datum(&words, &meaning).is_some();
+        told && about(&words, &meaning) != About::All
     };
     let mut parts = Vec::new();
     let mut rest = clause;

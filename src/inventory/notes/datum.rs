@@ -8,7 +8,12 @@ pub fn datum(words: &[String], meaning: &Meaning) -> Option<Datum> {
     let not_from = |concept: &str| {
         words.windows(4).any(|part| part[0] == "not" && part[1] == "from" && part[3].starts_with(concept))
     };
-    let has = |list: &[&str]| words.iter().any(|word| list.contains(&word.as_str()));
+    // `Below T.O.C.`
+    let spelled = |list: &[&str]| {
+        let letters = |part: &[String]| part.iter().all(|word| word.len() == 1);
+        (3..=4).any(|count| words.windows(count).any(|part| letters(part) && list.contains(&part.concat().as_str())))
+    };
+    let has = |list: &[&str]| words.iter().any(|word| list.contains(&word.as_str())) || spelled(list);
     let from = has(&[
         "from",
         "below",
@@ -64,7 +69,7 @@ pub fn datum(words: &[String], meaning: &Meaning) -> Option<Datum> {
     if meaning.has(Concept::Elevation) {
         return Some(Datum::SeaLevel);
     }
-    if has(&["bgl", "bgs", "mbgl", "fbgs", "bls"]) {
+    if has(&["bgl", "bgs", "mbgl", "fbgs", "bls", "bg"]) {
         return Some(Datum::Ground);
     }
     // `below land surface (MP height already taken off)`

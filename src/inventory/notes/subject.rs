@@ -67,7 +67,14 @@ pub(super) fn about(words: &[String], meaning: &Meaning) -> About {
         return About::Diameters;
     }
     // `SWL is from top of csg`, `fundo contado da boca do tubo`: the casing is what the level or the bottom is counted from.
-    let goes_down = [Concept::Water, Concept::Level, Concept::StaticWaterLevel, Concept::Bottom, Concept::TotalDepth];
+    let goes_down = [
+        Concept::Water,
+        Concept::Level,
+        Concept::Static,
+        Concept::StaticWaterLevel,
+        Concept::Bottom,
+        Concept::TotalDepth,
+    ];
     let counted = goes_down.iter().any(|of| meaning.has(*of)) && datum(words, meaning).is_some();
     let widths = [Concept::Diameter, Concept::Outside, Concept::Casing, Concept::Size, Concept::Bore];
     if widths[..if counted { 2 } else { widths.len() }].iter().any(|concept| meaning.has(*concept)) {

@@ -28,6 +28,8 @@ pub fn unit_of(words: &[String], gallon: Option<Gallon>) -> Option<&'static Unit
             "m" => known("m").filter(|_| last || at == 0),
             word if word.chars().count() == 1 => None,
             // A level's `foot valve`, the `foot of the sheet`.
+            // `Pied du tubage`, `pie del ademe`: where the pipe stands.
+            "pied" | "pie" | "pe" => known("ft").filter(|_| last),
             "foot" => known("ft").filter(|_| last && (at == 0 || words[at - 1] != "the")),
             // `Footages from land surface`.
             "footage" | "footages" => known("ft"),
@@ -36,7 +38,8 @@ pub fn unit_of(words: &[String], gallon: Option<Gallon>) -> Option<&'static Unit
             "pol" | "pulg" if count == 1 => known(word),
             // `Footages from land surface`
             "metrage" | "metrages" | "meterage" | "metraje" | "metragem" => known("m"),
-            "yd" | "yard" | "pt" | "pol" | "po" | "col" | "a" | "day" | "days" | "ins" | "mt" => None,
+            // `dm` in a note is a code more often than decimeters, which a heading says in its bracket.
+            "dm" | "yd" | "yard" | "pt" | "pol" | "po" | "col" | "a" | "day" | "days" | "ins" | "mt" => None,
             word => known(word),
         };
         if found.is_some() {

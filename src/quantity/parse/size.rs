@@ -74,6 +74,15 @@ impl Size {
     }
 }
 
+/// `DN 100`, `ND 32`: the nominal bore of a pipe, whose number is close to its inside in millimeters (ISO 6708).
+pub fn nominal_bore(text: &str) -> Option<u32> {
+    let text = text.trim();
+    let letters = text.get(..2).filter(|letters| ["dn", "nd"].contains(&letters.to_ascii_lowercase().as_str()))?;
+    let number = text[letters.len()..].trim();
+    let figures = !number.is_empty() && number.bytes().all(|byte| byte.is_ascii_digit());
+    number.parse().ok().filter(|bore| figures && (10..=3000).contains(bore))
+}
+
 /// Reads a size; `default` is the unit of a bare number.
 ///
 /// # Errors
@@ -87,6 +96,9 @@ pub fn size(text: &str, sort: Sort, default: Option<&'static Unit>, comma: Comma
             reading.note = Some(format!("\"{date}\" beside it is taken for its date{note}").into());
         }
         return Ok(size);
+    }
+    if let Some(bore) = nominal_bore(text).filter(|_| sort == Sort::Diameter) {
+        return size(&format!("{bore} mm"), sort, default, comma);
     }
     if !matches!(sort, Sort::Level | Sort::Depth) || !text.starts_with('+') {
         let quick = number_and_unit(text, Dimension::Length, None).or_else(|| feet_and_inches(text, Dimension::Length));

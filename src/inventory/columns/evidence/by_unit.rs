@@ -46,17 +46,46 @@ impl Asked<'_> {
         let numbers =
             self.profile.share(self.profile.measures()) >= 0.9 && self.profile.decimals * 2 < self.profile.filled;
         let inside = only(&[Concept::IdentityOrInside]);
+        let notes = || self.layout.notes.iter().map(|note| lexicon::fold(note));
+        let noted = only(&[Concept::IdentityOrInside, Concept::Inside])
+            && self.column > 0
+            && notes().any(|note| note.contains("inside dia"));
+        let narrow_inside = narrow || noted && numbers;
         is_no_name |= narrow && only(&[Concept::Inside]);
-        if inside && (narrow || repeats && numbers && !self.profile.counts_up) {
-            found.push((Field::CasingDiameter, if narrow { ELEVATION } else { BY_UNIT }));
-            is_no_name |= narrow;
+        if noted && numbers || inside && (narrow_inside || repeats && numbers && !self.profile.counts_up) {
+            found.push((Field::CasingDiameter, if narrow_inside { ELEVATION } else { BY_UNIT }));
+            is_no_name |= narrow_inside;
         }
         // `D (in)`.
         let letter = lexicon::tokens(&super::without_brackets(self.heading));
         if narrow && letter.first().is_some_and(|first| first == "d") && letter.len() == 1 {
             found.push((Field::CasingDiameter, BY_UNIT));
         }
-        if only(&[Concept::Rim]) && self.is_mouth() {
+        // `Pipe DN`, `ND mm`: the trade's nominal size.
+        let nominal = letter.iter().any(|word| matches!(word.as_str(), "dn" | "nd"));
+        let of_pipe = [Concept::Casing, Concept::Depth, Concept::Pumping, Concept::Well, Concept::Bore];
+        if self.is_nominal() || nominal && narrow && meaning.concepts.iter().all(|concept| of_pipe.contains(concept)) {
+            found.push((Field::CasingDiameter, ELEVATION));
+        }
+        if self.is_top_of_casing() && only(&[Concept::Rim]) {
+            found.push((Field::StickUp, MOUTH));
+        }
+        // `Agua en el pozo (galones)`, `Standing water, litres`.
+        let in_well = [
+            Concept::Water,
+            Concept::Static,
+            Concept::Well,
+            Concept::Height,
+            Concept::Column,
+            Concept::Depth,
+            Concept::Volume,
+            Concept::Bore,
+            Concept::Casing,
+        ];
+        if meaning.has(Concept::Water) && only(&in_well) && self.has_unit_of(Dimension::Volume) {
+            found.push((Field::WaterVolume, ELEVATION));
+        }
+        if only(&[Concept::Rim, Concept::Well]) && self.is_mouth() {
             found.push((Field::CasingDiameter, MOUTH));
         }
         // `Well: dug, drilled, "`: few words that come again name no well.
@@ -70,6 +99,18 @@ impl Asked<'_> {
         }
         found.extend(self.elevation(meaning).map(|field| (field, ELEVATION)));
         (found, is_no_name)
+    }
+
+    /// Whether the heading is the top of the casing and no organic carbon: `TOC (ft ags)`, by its unit of length.
+    pub(super) fn is_top_of_casing(&self) -> bool {
+        let words = lexicon::tokens(&super::without_brackets(self.heading));
+        words.iter().any(|word| word == "toc") && self.has_unit_of(Dimension::Length)
+    }
+
+    /// Whether the cells are nominal sizes of pipes: `DN 100`.
+    pub(super) fn is_nominal(&self) -> bool {
+        const FEWEST: usize = 3;
+        self.profile.nominal >= FEWEST && self.profile.nominal * 10 >= self.profile.filled * 7
     }
 
     /// Whether most numbers of a column in this unit are deeper than any well is wide.
@@ -119,8 +160,10 @@ impl Asked<'_> {
     /// Whether the heading is the word for the mouth of a well, which is measured across: `Boca (cm)`.
     fn is_mouth(&self) -> bool {
         const MOUTHS: [&str; 4] = ["boca", "bocas", "bouche", "mouth"];
-        const JOINS: [&str; 12] =
-            ["de", "da", "do", "la", "del", "a", "medida", "quanto", "cuanto", "mede", "mide", "tiene"];
+        const JOINS: [&str; 20] = [
+            "poco", "pozo", "puits", "furo", "cacimba", "noria", "du", "well", "de", "da", "do", "la", "del", "a",
+            "medida", "quanto", "cuanto", "mede", "mide", "tiene",
+        ];
         let words = lexicon::tokens(&super::without_brackets(self.heading));
         let words: Vec<&str> = words.iter().map(String::as_str).filter(|word| !JOINS.contains(word)).collect();
         let unit = |word: &str| matches!(word, "cm" | "m" | "mm" | "in");

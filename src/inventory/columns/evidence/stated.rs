@@ -1,6 +1,6 @@
 //! How a column is measured by the file's own words: in which unit, and from where down.
 
-use super::super::plain_heading::without_brackets;
+use super::super::plain_heading::{without_brackets, without_source};
 use super::Asked;
 use crate::field::Field;
 use crate::inventory::heading::{self, HeadingUnit, Named};
@@ -22,7 +22,12 @@ impl Asked<'_> {
         let (unit, datum, bare_in) = heading::unit_for(self.heading, field, self.gallon);
         // Of two units in two brackets neither is that of the column.
         let two = heading::narrow_and_wide(self.heading).is_some();
-        named.unit = if two { HeadingUnit::None } else { unit };
+        // `ft ags`: a unit with a word behind it that the words of the heading tell.
+        let told = |unit: HeadingUnit| match unit {
+            HeadingUnit::Unknown(_) if self.stated(quantity.dimension).is_some() => HeadingUnit::None,
+            unit => unit,
+        };
+        named.unit = if two { HeadingUnit::None } else { told(unit) };
         named.datum = datum;
         named.bare_in = bare_in && !without_brackets(self.heading).trim_end().ends_with('.');
         named.species = heading::species_for(self.heading, field);
@@ -39,9 +44,11 @@ impl Asked<'_> {
     /// The first unit of a dimension that the heading states in words; of what the file says elsewhere only where it is one.
     pub(super) fn stated(&self, dimension: Dimension) -> Option<&'static Unit> {
         let units = |text: &str| -> Vec<&'static Unit> {
-            notes::stated(text, self.layout.language, self.gallon, &[])
-                .into_iter()
-                .filter(|stated| stated.types.is_empty())
+            let said = notes::stated(text, self.layout.language, self.gallon, &[]);
+            // `Tubo (pol.)`: the pipe is what is measured, and no kind of well.
+            let only = text == self.heading && said.iter().filter(|stated| stated.unit.is_some()).count() == 1;
+            said.into_iter()
+                .filter(|stated| only || stated.types.is_empty())
                 .filter_map(|stated| stated.unit.filter(|unit| unit.dimension == dimension))
                 .collect()
         };
@@ -92,7 +99,8 @@ impl Asked<'_> {
         // `Water at`: where it stands, and not how much of it.
         // `Water down`, `Wtr dn`, `Water, ft down`: so far down.
         let words = lexicon::tokens(&self.heading.replace('@', " at "));
-        let words: Vec<String> = words.into_iter().filter(|word| !UNITS.contains(&word.as_str())).collect();
+        let silent = |word: &str| UNITS.contains(&word) || ["is", "was", "stands", "stood", "sits"].contains(&word);
+        let words: Vec<String> = words.into_iter().filter(|word| !silent(word)).collect();
         let is_water = |word: &String| {
             lexicon::meaning(std::slice::from_ref(word), self.layout.language).concepts == [Concept::Water]
         };
@@ -114,6 +122,49 @@ impl Asked<'_> {
             || down(of(&format!("{} {units} {}", self.heading, self.explained())))
             || down(of(self.group()))
             || self.notes_name_it().any(|datum| down(Some(datum)))
+            || self.notes_count_all_down()
+    }
+
+    /// Whether a note says that whatever is measured up and down is counted from the ground or the rim: `All vertical measures feet
+    /// below ground`, `All feet are below the ground`.
+    fn notes_count_all_down(&self) -> bool {
+        const MOST_WORDS: usize = 6;
+        const ALL: [&str; 8] = ["all", "every", "todas", "todos", "toutes", "tous", "everything", "todo"];
+        const MEASURES: [&str; 16] = [
+            "vertical",
+            "verticals",
+            "measures",
+            "measurements",
+            "depths",
+            "levels",
+            "feet",
+            "meters",
+            "metres",
+            "footages",
+            "medidas",
+            "profundidades",
+            "niveles",
+            "niveis",
+            "mesures",
+            "profondeurs",
+        ];
+        let clauses = self.layout.notes.iter().flat_map(|note| note.split(['.', ';', ',']));
+        clauses.into_iter().any(|clause| {
+            let words = lexicon::tokens(clause);
+            let has = |known: &[&str]| words.iter().any(|word| known.contains(&word.as_str()));
+            let meaning = lexicon::meaning(&words, self.layout.language);
+            let datum = notes::datum(&words, &meaning);
+            // `Depuis le sol`, `Mètres sous le sol`: said of nothing else, it is said of all.
+            let of_place = |concept: &Concept| matches!(concept, Concept::Ground | Concept::Rim | Concept::Below);
+            let is_length = |word: &String| {
+                UNITS.contains(&word.as_str()) || notes::unit_of(std::slice::from_ref(word), None).is_some()
+            };
+            let alone = words.len() <= MOST_WORDS
+                && meaning.concepts.iter().all(of_place)
+                && meaning.unknown.iter().all(|word| is_length(word) || MEASURES.contains(&word.as_str()));
+            (has(&ALL) && has(&MEASURES) || alone)
+                && matches!(datum, Some(heading::Datum::Ground | heading::Datum::TopOfCasing))
+        })
     }
 
     /// What notes say that this column is counted from, where they name it by its heading: `fundo e água medidos desde a boca`,
@@ -121,7 +172,8 @@ impl Asked<'_> {
     fn notes_name_it(&self) -> impl Iterator<Item = heading::Datum> + '_ {
         // `Depth and water in feet below the slab` names `Water stands`.
         const VERBS: [&str; 8] = ["stands", "stood", "stand", "sits", "sat", "is", "was", "at"];
-        let mut own = lexicon::tokens(&without_brackets(self.heading));
+        let outer = without_brackets(self.heading);
+        let mut own = lexicon::tokens(without_source(&outer, self.layout.language));
         own.retain(|word| !VERBS.contains(&word.as_str()));
         let clauses = self.layout.notes.iter().flat_map(|note| note.split(['.', ';']));
         clauses.filter_map(move |clause| {
@@ -130,6 +182,9 @@ impl Asked<'_> {
             let measured = words
                 .iter()
                 .any(|word| ["medid", "mesur", "measur", "taped", "midio"].iter().any(|start| word.starts_with(start)));
+            // `Bottom and water both down from ground`
+            let measured =
+                measured || words.iter().any(|word| ["both", "down", "counted", "contados"].contains(&word.as_str()));
             let measured =
                 measured || notes::unit_of(&words, self.gallon).is_some_and(|unit| unit.dimension == Dimension::Length);
             (named && measured).then(|| notes::datum(&words, &lexicon::meaning(&words, self.layout.language)))?

@@ -3,7 +3,9 @@
 use super::super::plain_heading::without_brackets;
 use super::Asked;
 use super::stated::UNITS;
+use crate::inventory::heading::Datum;
 use crate::inventory::lexicon::{self, Concept};
+use crate::inventory::notes;
 
 /// Words by which water stands, and no more: `Ft standing` may be how much of it does or where it does.
 const STANDING: [&str; 2] = ["standing", "stood"];
@@ -72,19 +74,50 @@ impl Asked<'_> {
             Concept::Rate,
         ];
         let units = self.layout.units.get(self.column).map_or("", String::as_str);
-        [self.explained(), units].into_iter().any(|text| {
-            let words = lexicon::tokens(&affirmed(&without_brackets(text)));
-            let meaning = lexicon::meaning(&words, self.layout.language);
-            let amount = |pair: &[String]| UNITS.contains(&pair[0].as_str()) && OF.contains(&pair[1].as_str());
-            let high = meaning.has(Concept::Column)
-                || words.iter().any(|word| HIGH.contains(&word.as_str()))
-                || words.windows(2).any(amount);
-            // The height of a rim is none of water.
-            let is_water =
-                |word: &String| lexicon::meaning(std::slice::from_ref(word), self.layout.language).has(Concept::Water);
-            let of_water = meaning.has(Concept::Column) || words.iter().any(is_water);
-            high && of_water && !OTHER.iter().any(|concept| meaning.has(*concept))
-        })
+        self.bracket_says_height()
+            || [self.explained(), units].into_iter().any(|text| {
+                let words = lexicon::tokens(&affirmed(&without_brackets(text)));
+                let meaning = lexicon::meaning(&words, self.layout.language);
+                let amount = |pair: &[String]| UNITS.contains(&pair[0].as_str()) && OF.contains(&pair[1].as_str());
+                let high = meaning.has(Concept::Column)
+                    || words.iter().any(|word| HIGH.contains(&word.as_str()))
+                    || words.windows(2).any(amount);
+                // The height of a rim is none of water.
+                let is_water = |word: &String| {
+                    lexicon::meaning(std::slice::from_ref(word), self.layout.language).has(Concept::Water)
+                };
+                let of_water = meaning.has(Concept::Column) || words.iter().any(is_water);
+                high && of_water && !OTHER.iter().any(|concept| meaning.has(*concept))
+            })
+    }
+}
+
+impl Asked<'_> {
+    /// Whether a bracket says from where the water is counted down: `(m abaixo do solo)`; `(feet of pipe under water)` says no such thing.
+    pub(super) fn bracket_counts_down(&self) -> bool {
+        let Some((_, inner)) = self.heading.split_once(['(', '[']) else { return false };
+        let words = lexicon::tokens(inner);
+        let datum = notes::datum(&words, &lexicon::meaning(&words, self.layout.language));
+        matches!(datum, Some(Datum::Ground | Datum::TopOfCasing)) && self.unit_counts_down()
+    }
+
+    /// Whether the bracket behind water says that it is a height: `Puits, eau (hauteur)`, `Water (floor to surface)`.
+    pub(super) fn bracket_says_height(&self) -> bool {
+        const HIGH: [&str; 9] = ["height", "ht", "high", "alto", "altura", "hauteur", "haut", "alta", "tall"];
+        const BOTTOM: [&str; 7] = ["bottom", "floor", "base", "fondo", "fond", "fundo", "btm"];
+        const TO: [&str; 7] = ["to", "up", "a", "al", "ao", "hasta", "ate"];
+        const SURFACE: [&str; 8] = ["surface", "top", "water", "superficie", "espejo", "espelho", "level", "nivel"];
+        const OF_WATER: [Concept; 5] =
+            [Concept::Water, Concept::Well, Concept::Volume, Concept::Static, Concept::Depth];
+        let Some((outer, inner)) = self.heading.split_once(['(', '[']) else { return false };
+        let outer = lexicon::meaning(&lexicon::tokens(outer), self.layout.language);
+        let of_water = outer.has(Concept::Water) && outer.concepts.iter().all(|concept| OF_WATER.contains(concept));
+        let words = lexicon::tokens(inner);
+        let is = |at: usize, known: &[&str]| words.get(at).is_some_and(|word| known.contains(&word.as_str()));
+        let named = words.iter().any(|word| HIGH.contains(&word.as_str()))
+            && words.iter().all(|word| HIGH.contains(&word.as_str()) || UNITS.contains(&word.as_str()) || word == "de");
+        let upward = is(0, &BOTTOM) && is(1, &TO) && words.iter().any(|word| SURFACE.contains(&word.as_str()));
+        of_water && (named || upward)
     }
 }
 
