@@ -23,7 +23,7 @@ pub mod fitted;
 pub mod flooded;
 mod held_back;
 mod live;
-mod measured_out;
+pub mod measured_out;
 mod method;
 pub mod moving;
 pub mod on_hand;

@@ -219,7 +219,8 @@ pub static VOCABULARY: &[Vocabulary] = &[
     words(Hazard::Uncovered, &[
         "no cap", "no well cap", "without cap", "without a cap", "uncapped", "not capped", "no lid", "no well lid", "without a lid",
         "no cover", "no well cover", "without a cover", "uncovered", "open top", "well open", "new cap needed", "new lid needed",
-        "new cover needed", "new seal needed",
+        "new cover needed", "new seal needed", "boards rotten", "boards rotted", "rotten boards", "rotted boards", "boards are rotten",
+        "top are rotten", "top is rotten", "cover rotten", "cover is rotten", "cover rotted", "lid rotten", "lid is rotten", "lid rotted",
         "sin tapa", "pozo abierto", "destapado", "sans couvercle", "sans capot", "puits ouvert", "sem tampa", "poço aberto",
         "kein deckel", "ohne deckel", "brunnen offen",
     ], &[]),

@@ -14,6 +14,7 @@ use std::collections::HashSet;
 
 use foldhash::fast::FixedState;
 
+pub use choice::says_no_well;
 use choice::{Choices, OwnWords, choice, flag, meant};
 use kept::KeptNames;
 pub use known::Known;

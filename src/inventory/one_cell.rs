@@ -35,6 +35,9 @@ pub(super) fn fixed(rules: &ReadingRules) -> Result<Fixed> {
 /// # Errors
 /// In words, why not.
 pub fn cell_value(rules: &ReadingRules, field: Field, text: &str) -> std::result::Result<(), String> {
+    if cell::says_no_well(field, text) {
+        return Ok(());
+    }
     match read_text(rules, field, text.trim()) {
         // Text of a field aside is left blank with a word of it; what says "not known" is blank without one.
         (Datum::Unread | Datum::Missing, Some(why)) => Err(why),

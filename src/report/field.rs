@@ -267,7 +267,10 @@ fn head(matter: &Matter<'_>, sheet: &mut Sheet, follows: bool) {
          and measure; repeat until below the limit. Feed: this much product each hour of the contact time while the spring \
          runs.",
     );
-    sheet.note("Amounts are rounded up to the measure, by an eighth at most (from 10 to 40 mL to the next 5 mL).");
+    sheet.note(
+        "Amounts are rounded up to the measure, by an eighth at most; less than a teaspoon to the next \
+         eighth of one, 10 to 40 mL to the next 5 mL.",
+    );
     for says in super::defaults::of_run(matter) {
         sheet.wide(says, Role::Flagged);
     }

@@ -27,7 +27,7 @@ pub fn texts(matter: &Matter<'_>) -> Vec<(String, bool)> {
     let mut texts = vec![(
         format!(
             "Under \"{}\" the cards measure out {} in the first round, {} % more than the {} that the order counts: each amount on a \
-             card is rounded up to the measure, by an eighth at most, so that no well gets less than it needs, and so is each amount of neutralizer. Whole packages cover \
+             card is rounded up to the measure, a few spoons by more than an eighth, so that no well gets less than it needs, and so is each amount of neutralizer. Whole packages cover \
              that, but for what is named here.",
             case.scenario.name,
             said(in_all),

@@ -52,6 +52,9 @@ pub(super) fn sheet(matter: &Matter<'_>, live: Option<(&mut Vec<Name>, &Follows)
     if let Some(text) = super::resting::text(matter, 0) {
         sheet.note(format!("{text} Low and high show how much assumed values matter."));
     }
+    for (text, _) in super::measured_out::texts(matter).into_iter().filter(|(_, is_open)| *is_open) {
+        sheet.wide(text, Role::Flagged);
+    }
     for text in super::outsized::texts(matter) {
         sheet.wide(text, Role::Flagged);
     }

@@ -89,7 +89,11 @@ pub fn steps(
         format!(
             "{}, by an eighth{} at most",
             figures("measured_amount"),
-            if need.measured_unit == "mL" { " or a spoon of 5 mL" } else { "" }
+            match need.measured_unit {
+                "mL" => " or a spoon of 5 mL",
+                "US tsp" => " or an eighth of a teaspoon",
+                _ => "",
+            }
         ),
         format!("{measured} of {}", product.name),
     );

@@ -11,7 +11,9 @@ use crate::caution;
 use crate::quantity::format::number;
 use crate::report::doubts::stock_doubts;
 use crate::report::show::Shown;
-use crate::report::{AS_IF_TOGETHER, Matter, crew_days, defaults, on_hand, outsized, page, resting, site};
+use crate::report::{
+    AS_IF_TOGETHER, Matter, crew_days, defaults, measured_out, on_hand, outsized, page, resting, site,
+};
 use crate::rollup::orders::{ItemKind, OrderLine, Orders};
 use crate::write::terminal;
 
@@ -38,7 +40,8 @@ pub(super) fn write(matter: &Matter<'_>, folder: &Path, files: &str, out: &mut d
     for doubt in stock_doubts(matter) {
         say(&doubt)?;
     }
-    for text in on_hand::texts(matter) {
+    let open = measured_out::texts(matter).into_iter().filter_map(|(text, is_open)| is_open.then_some(text));
+    for text in on_hand::texts(matter).into_iter().chain(open) {
         say(&text)?;
     }
     let lines = &matter.orders.lines;

@@ -93,6 +93,11 @@ impl OwnWords {
     }
 }
 
+/// Whether the cell of a type says outright that there is no well: the word that stands for it in words and repairs.
+pub fn says_no_well(field: Field, text: &str) -> bool {
+    field == Field::WellType && text.trim().eq_ignore_ascii_case(NO_WELL)
+}
+
 /// Reads a cell as one of the words of a field, by the campaign's own words first.
 pub(super) fn choice(field: Field, words: &[(&str, &[&str])], known: &Choices, text: &str) -> Understood {
     if let Some(at) = words.iter().position(|(name, _)| *name == text) {
@@ -100,6 +105,10 @@ pub(super) fn choice(field: Field, words: &[(&str, &[&str])], known: &Choices, t
     }
     if let Some(at) = known.exact.get(&fold(text)) {
         return Understood::of(Datum::Choice(*at));
+    }
+    if says_no_well(field, text) {
+        let says = "this says that it is not a well that is treated";
+        return Understood::of(Datum::Unread).say(catalogue::NOT_A_WELL, says, "no action needed if correct");
     }
     // `Drilled (rotary)`, `hand dug well, brick`: by what the words mean.
     let meaning = if field == Field::WellType {

@@ -45,6 +45,10 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
     for text in super::super::settled::text(matter).into_iter().chain(super::super::unpriced::text(matter)) {
         sheet.wide(text, Role::Flagged);
     }
+    sheet.note(format!(
+        "The lines from here to the table are of the plan as it was made{}: they do not follow what is changed.",
+        if matter.plan.cases.len() > 1 { format!(", for \"{picked}\"") } else { String::new() }
+    ));
     for text in super::super::outsized::texts(matter) {
         sheet.wide(text, Role::Flagged);
     }
