@@ -37,6 +37,8 @@ fn the_upper_width_ends_where_the_lower_one_begins() {
         ["Top csg (in)", "Joint at (ft)", "Bottom csg (in)"],
         ["Dia. to collar end (in)", "Collar end at (ft)", "Dia. below (in)"],
         ["Casing dia (in)", "Casing bottom (ft)", "Bore dia (in)"],
+        ["Casing (in)", "Casing ends (ft)", "Reduced to (in)"],
+        ["DIAM1 (in)", "DIAM1_BOT (ft)", "DIAM2 (in)"],
     ] {
         let head = format!("No,Kind,Depth (ft),Static level (ft),{upper},{end},{lower}");
         assert_eq!(list(&head, row, &[]), none(), "{head}");
@@ -64,6 +66,7 @@ fn four_languages_call_the_upper_and_the_lower_part() {
             "Nº;Type;Profondeur (m);Niveau statique (m);Tubage supérieur (mm);Pied du tubage supérieur (m/sol);Diamètre du trou inférieur (mm)",
             "foré",
         ),
+        ("Nº;Type;Profondeur (m);Niveau statique (m);Tube haut (mm);Tube haut jusqu'à (m);Tube bas (mm)", "foré"),
         ("Nº;Type;Profondeur (m);Niveau statique (m);Diamètre haut (mm);Réduction à (m);Diamètre bas (mm)", "foré"),
         (
             "Nº;Tipo;Profundidade (m);Nível estático (m);Diâmetro do trecho de cima (mm);Fim do trecho de cima (m abaixo do solo);Diâmetro do trecho de baixo (mm)",

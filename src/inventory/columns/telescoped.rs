@@ -28,6 +28,8 @@ const LOWER: [&str; 33] = [
     "bajo", "baja", "menor", "segundo", "inferieur", "inferieure", "bas", "basse", "dessous", "petit", "deuxieme", "baixo", "baixa",
     "below", "inf", "debajo", "under", "abaixo", "beneath",
 ];
+/// Words for a width that became smaller.
+const REDUCED: [&str; 6] = ["reduced", "reduces", "reducido", "reducida", "reduit", "reduzido"];
 /// Words for the place where the width changes.
 #[rustfmt::skip]
 const CHANGE: [&str; 24] = [
@@ -200,13 +202,35 @@ impl Planner<'_> {
         let wide = unit.is_some_and(|unit| matches!(unit, "ft" | "m"));
         let only_parts = own_words.iter().filter(|word| self.is_end(word)).all(|word| PARTS.contains(&word.as_str()));
         // `Diamètre haut` is the upper one, and no height.
-        let high = own.has(Concept::Height) && !by_name;
-        across
+        let high = own.has(Concept::Height) && !by_name && !self.has_lower_twin(&own_words);
+        let reduced = narrow && own_words.iter().any(|word| REDUCED.contains(&word.as_str()));
+        (across || reduced)
             && !high
+            && !self.is_end_of_numbered(column)
             && (narrow || !ends || by_name && (only_parts || reaches_something(&own_words)))
             && (!wide || by_name && !ends)
             && !NO_WIDTH.iter().any(|concept| own.has(*concept))
             && !words.iter().any(|word| OTHER.contains(&word.as_str()) && !all.has(Concept::Hole))
+    }
+
+    /// Whether another heading is the same of the lower part: `Tube haut` beside `Tube bas`.
+    fn has_lower_twin(&self, words: &[String]) -> bool {
+        const TWINS: [(&str, &str); 5] =
+            [("haut", "bas"), ("haute", "basse"), ("alto", "bajo"), ("alto", "baixo"), ("alta", "baixa")];
+        TWINS.iter().any(|(upper, lower)| {
+            let twin: Vec<&str> = words.iter().map(|word| if word == upper { lower } else { word.as_str() }).collect();
+            twin.contains(lower) && self.table.headings.iter().any(|heading| lexicon::tokens(heading) == twin)
+        })
+    }
+
+    /// Whether a heading is a numbered one with the word for an end behind it: `DIAM1_BOT` beside `DIAM1`.
+    fn is_end_of_numbered(&self, column: usize) -> bool {
+        let (mut words, number) = in_order(&self.table.headings[column]);
+        let all = words.len();
+        words.retain(|word| !self.is_end(word));
+        number.is_some()
+            && words.len() < all
+            && self.table.headings.iter().any(|heading| in_order(heading) == (words.clone(), number))
     }
 
     fn is_end(&self, word: &str) -> bool {
@@ -258,7 +282,11 @@ impl Planner<'_> {
         let hole = [Concept::Bore, Concept::Hole, Concept::Well];
         let is_hole = |column: usize| hole.iter().any(|concept| self.banded_meaning(column).has(*concept));
         let by_kind = is_casing(upper) && is_hole(lower) && !is_casing(lower);
-        upper != lower && (by_words || by_number || by_kind)
+        // `Casing in. | Casing ends ft | Reduced to in.`
+        let is_reduced =
+            lexicon::tokens(&self.table.headings[lower]).iter().any(|word| REDUCED.contains(&word.as_str()));
+        let by_reduction = is_reduced && is_casing(upper) && self.part(upper) != Some(Part::Lower);
+        upper != lower && (by_words || by_number || by_kind || by_reduction)
     }
 
     /// Whether a depth is where the upper of two widths ends: by what it is called, or because it stands below the same band or

@@ -66,7 +66,14 @@ pub fn datum(words: &[String], meaning: &Meaning) -> Option<Datum> {
     if reaches(&["ground", "grade"]) && !meaning.has(Concept::Rim) {
         return Some(Datum::Ground);
     }
-    if meaning.has(Concept::Elevation) {
+    // `Tube haut jusqu'à la cote donnée, tube bas de cette cote jusqu'au fond`: a mark on the way down.
+    const MARKS: [&str; 11] =
+        ["jusqu", "jusque", "hasta", "ate", "cette", "esta", "esa", "dicha", "essa", "dita", "dado"];
+    let is_mark = words.iter().enumerate().any(|(at, word)| {
+        ["cote", "cota"].contains(&word.as_str())
+            && words[at.saturating_sub(3)..at].iter().any(|before| MARKS.contains(&before.as_str()))
+    });
+    if meaning.has(Concept::Elevation) && !is_mark {
         return Some(Datum::SeaLevel);
     }
     if has(&["bgl", "bgs", "mbgl", "fbgs", "bls", "bg"]) {
