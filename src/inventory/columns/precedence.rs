@@ -27,8 +27,15 @@ impl Planner<'_> {
         let of_width = |reading: &Reading| reading.named.field == Field::CasingDiameter;
         let has = |reading: &Reading, concept: Concept| self.meaning(reading.column).has(concept);
         let filled = |reading: &Reading| self.profiles[reading.column].measures();
+        // A casing with a word beside it that is not known may be anything of it.
+        let is_width = |one: &Reading| {
+            let meaning = self.meaning(one.column);
+            meaning.unknown.is_empty()
+                || [Concept::Diameter, Concept::Size, Concept::Inside].iter().any(|of| meaning.has(*of))
+        };
         let casing = readings
             .iter()
+            .filter(|one| is_width(one))
             .filter(|one| of_width(one) && one.score >= LIKELY && has(one, Concept::Casing) && !has(one, Concept::Bore))
             .map(filled)
             .max();

@@ -25,6 +25,20 @@ pub struct Statements {
     pub datum_by_type: Vec<(WellType, Datum)>,
 }
 
+/// Whether a clause says from where a tape was let down, and names nothing that was measured with it.
+fn only_dips(words: &[String]) -> bool {
+    const TAKEN: [&str; 8] = ["dipped", "taped", "sounded", "plumbed", "measured", "sondeado", "medido", "mesure"];
+    const FROM: [&str; 5] = ["from", "off", "below", "desde", "depuis"];
+    matches!(words, [taken, from, ..] if TAKEN.contains(&taken.as_str()) && FROM.contains(&from.as_str()))
+        && !words.iter().any(|word| ["water", "level", "swl", "static", "agua", "nivel"].contains(&word.as_str()))
+}
+
+/// Whether a depth was measured with a line at the well.
+fn is_plumbed(heading: &[String]) -> bool {
+    const PLUMBED: [&str; 8] = ["plumbed", "plumb", "sounded", "taped", "dipped", "sondeada", "sondeado", "plombee"];
+    heading.iter().any(|word| PLUMBED.contains(&word.as_str()))
+}
+
 /// Gathers what is stated about a column beside its heading.
 ///
 /// `codes` are the list's own words for types of well.
@@ -68,7 +82,9 @@ pub fn statements(
                 types.clear();
             }
             // What stands in the heading itself is about this column, whatever words it uses.
-            if !own && !notes::concerns(about, field) {
+            // `Dipped from top of casing` is said of a depth that was plumbed as well: both hang from one line.
+            let same_line = field == Field::TotalDepth && datum.is_some() && only_dips(&words) && is_plumbed(&name);
+            if !own && !notes::concerns(about, field) && !same_line {
                 continue;
             }
             let types_are_none = types.is_empty();
