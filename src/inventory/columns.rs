@@ -25,6 +25,7 @@ mod identities;
 mod level;
 mod measured;
 mod named_strings;
+mod one_name;
 mod other_widths;
 mod patterns;
 mod plain_heading;
@@ -120,6 +121,8 @@ pub fn plan(
         continued::continued(&table.headings, table.layout.language),
         prefixed::prefixed(&table.headings),
         prefixed::shared(&table.headings),
+        one_name::bracketed(&table.headings, table.layout.language),
+        one_name::shortened(&table.headings),
         unit_first::unit_first(&table.headings),
     ];
     let spaced: Vec<Option<String>> = (0..columns.len())

@@ -68,6 +68,7 @@ mod moving;
 mod names;
 mod offices;
 mod old_stock;
+mod one_name;
 mod own_repairs;
 mod pages;
 mod prompt_steps;

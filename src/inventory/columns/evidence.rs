@@ -30,6 +30,11 @@ const GROUP_DISCOUNT: f64 = 0.03;
 const ORIGIN: [Concept; 6] =
     [Concept::Region, Concept::Site, Concept::Name, Concept::Notes, Concept::Find, Concept::Date];
 
+/// A height by its name, and of what it is one of water.
+const HEIGHTS: [&str; 6] = ["height", "ht", "hgt", "altura", "hauteur", "alto"];
+const OF_WATER: [Concept; 6] =
+    [Concept::Water, Concept::Column, Concept::Static, Concept::Well, Concept::Bore, Concept::Level];
+
 /// A way to read a column.
 #[derive(Debug, Clone)]
 pub struct Reading {
@@ -85,6 +90,9 @@ impl Asked<'_> {
         let mut words = lexicon::phrased(&lexicon::tokens(&outer));
         if self.is_top_of_casing() {
             words.iter_mut().filter(|word| *word == "toc").for_each(|word| "rim".clone_into(word));
+        }
+        if self.is_depth_from_surface(&words) {
+            words = vec!["depth".to_owned(), "ground".to_owned()];
         }
         let meaning = lexicon::meaning(&words, self.layout.language);
         if meaning.concepts.is_empty() {
@@ -162,7 +170,9 @@ impl Asked<'_> {
             let full = first.into_iter().flatten().map(of).filter(|meaning| meaning.concepts.len() > 1);
             for meaning in whole.iter().map(|text| of(text)).chain(full) {
                 for (field, score) in patterns::scores(&meaning) {
-                    raise(field, score - GROUP_DISCOUNT, false);
+                    if !self.cannot_be(&alone, &meaning, field) {
+                        raise(field, score - GROUP_DISCOUNT, false);
+                    }
                 }
             }
         }
@@ -175,13 +185,17 @@ impl Asked<'_> {
             && !alone.unknown.is_empty()
             && let Some((field, _)) = heading::near(self.heading, self.gallon)
             && field.quantity().is_some_and(|quantity| quantity.dimension == Dimension::Length)
+            // `CASING_NOM` is two letters from `casing od`.
+            && (field != Field::CasingOutsideDiameter || alone.has(Concept::Outside))
         {
             raise(field, 0.5, false);
         }
         // A column of `drilled`, `dug`, `driven` is a type whatever it is called.
         // Names of places that have wells in them are not types.
         let few_texts = self.profile.distinct * 10 <= self.profile.filled * 4 || self.profile.distinct <= 8;
-        if self.profile.share(self.profile.types) >= 0.7 && self.profile.filled >= 5 && few_texts {
+        // A jet or a hammer is a kind of pump where the heading is.
+        let of_pump = alone.has(Concept::Pump) && !alone.has(Concept::Well) && !alone.has(Concept::Kind);
+        if self.profile.share(self.profile.types) >= 0.7 && self.profile.filled >= 5 && few_texts && !of_pump {
             raise(Field::WellType, 0.62, false);
         }
         // What stands first in every row and never twice is what the office calls the well by.
@@ -216,12 +230,23 @@ impl Asked<'_> {
             scores.retain(|(field, ..)| *field != Field::StaticWaterLevel);
             scores.push((Field::Status, LIKELY, false));
         }
-        if self.is_told_as_height()
-            && let Some((field, score, _)) = scores
-                .iter_mut()
-                .find(|(field, ..)| matches!(field, Field::StaticWaterLevel | Field::WaterColumn | Field::WaterVolume))
+        if self.is_told_as_height() {
+            let waters = [Field::StaticWaterLevel, Field::WaterColumn, Field::WaterVolume];
+            let known = scores.iter().position(|(field, ..)| waters.contains(field));
+            if known.is_some() || self.bracket_says_height() {
+                scores.retain(|(field, ..)| !waters.contains(field));
+                scores.push((Field::WaterColumn, SURE, false));
+            }
+        }
+        // `Pump plinth height (cm)` is the height of something that is not known.
+        let names_height = || lexicon::tokens(self.heading).iter().any(|word| HEIGHTS.contains(&word.as_str()));
+        if alone.has(Concept::Height)
+            && !alone.unknown.is_empty()
+            && !OF_WATER.iter().any(|concept| alone.has(*concept))
+            && names_height()
+            && let Some((_, score, _)) = scores.iter_mut().find(|(field, ..)| *field == Field::WaterColumn)
         {
-            (*field, *score) = (Field::WaterColumn, SURE);
+            *score = score.min(OPEN);
         }
         // `Lâmina d'água a (m abaixo do solo)`: so far down, and no height.
         if self.bracket_counts_down()
@@ -251,6 +276,16 @@ impl Asked<'_> {
             .collect();
         found.sort_by(|a, b| b.score.total_cmp(&a.score).then(a.named.field.cmp(&b.named.field)));
         found
+    }
+
+    /// Whether a heading's own words keep it from what other words of the file would make of it: a width is no depth, and a
+    /// column of water no level, unless it is said to be counted down.
+    fn cannot_be(&self, alone: &Meaning, said: &Meaning, field: Field) -> bool {
+        const DEPTHS: [Field; 4] = [Field::TotalDepth, Field::StaticWaterLevel, Field::CasingDepth, Field::WaterColumn];
+        let down = [Concept::Depth, Concept::Ground, Concept::Rim, Concept::Below, Concept::Find];
+        let is_down = down.iter().any(|concept| said.has(*concept));
+        let high = alone.has(Concept::Column) || alone.has(Concept::Height);
+        alone.has(Concept::Diameter) && DEPTHS.contains(&field) || high && !is_down && field == Field::StaticWaterLevel
     }
 
     /// A depth to water or a height of water: the words do not tell.

@@ -25,13 +25,31 @@ const TELLERS: [&str; 14] = [
 /// A question without the answer that it follows on: `Q8e. If no: static level on the report` is `static level on the report`.
 pub fn without_condition(heading: &str) -> &str {
     const MOST_WORDS: usize = 4;
-    let Some((condition, question)) = heading.split_once(':') else { return heading };
+    let Some((condition, question)) = heading.split_once(':') else { return without_rest(heading) };
     let words = lexicon::tokens(condition);
     // `Q8e.` is the number of the question.
     let numbered = words.first().is_some_and(|word| word.chars().any(|letter| letter.is_ascii_digit()));
     let rest = &words[usize::from(numbered)..];
     let follows = rest.first().is_some_and(|word| IF.contains(&word.as_str())) && rest.len() <= MOST_WORDS;
     if follows && !question.trim().is_empty() { question.trim() } else { heading }
+}
+
+/// A question without the rest that the water has had: `8. When nobody has run water for a while, how many feet down is the
+/// water?`. A clause that speaks of a running pump, or of another time, stays.
+fn without_rest(heading: &str) -> &str {
+    const WHEN: [&str; 8] = ["when", "after", "if", "cuando", "si", "quand", "quando", "se"];
+    const NOT: [&str; 10] = ["nobody", "no", "not", "none", "nothing", "nadie", "personne", "ninguem", "nao", "before"];
+    const ASKS: [&str; 8] = ["how", "what", "at", "a", "cuantos", "combien", "quantos", "cuanto"];
+    let Some((clause, question)) = heading.split_once(", ") else { return heading };
+    let words = lexicon::tokens(clause);
+    let numbered = words.first().is_some_and(|word| word.chars().any(|letter| letter.is_ascii_digit()));
+    let said = &words[usize::from(numbered)..];
+    let when = said.first().is_some_and(|word| WHEN.contains(&word.as_str()));
+    let at_rest = said.iter().any(|word| NOT.contains(&word.as_str()));
+    let asks = lexicon::tokens(question).first().is_some_and(|word| ASKS.contains(&word.as_str()));
+    let meaning = lexicon::meaning(said, lexicon::Language::English);
+    let running = [Concept::Pumping, Concept::OtherTime, Concept::Flooded].iter().any(|concept| meaning.has(*concept));
+    if when && at_rest && asks && !running { question.trim() } else { heading }
 }
 
 /// A question without the advice behind it: `How far down is the water? (feet) Check your well log or ask your driller.`

@@ -28,6 +28,18 @@ pub(super) fn explained(heading: &str, notes: &[String]) -> String {
     shorter.or_else(|| undated.map(|measured| explained_as(&measured, notes))).unwrap_or_default()
 }
 
+/// Words by which a sentence says that its first words are a height of water: `Standing water is the height of …`
+const HEIGHT: [&str; 8] = [
+    "the height of",
+    "height of",
+    "the length of",
+    "feet of water",
+    "how much water",
+    "la altura d",
+    "la hauteur d",
+    "a altura d",
+];
+
 /// What notes say of these very words.
 fn explained_as(wanted: &str, notes: &[String]) -> String {
     if wanted.is_empty() || wanted.chars().count() > 24 {
@@ -53,7 +65,7 @@ fn explained_as(wanted: &str, notes: &[String]) -> String {
                 [" is ", " means ", " es ", " est ", " e "]
                     .iter()
                     .find_map(|verb| lower[end..].strip_prefix(verb))
-                    .filter(|_| begins && silent())
+                    .filter(|says| begins && (silent() || HEIGHT.iter().any(|words| says.starts_with(words))))
             };
             let equals = rest.strip_prefix('=').or_else(|| rest.strip_prefix(": "));
             let Some(says) = equals.or_else(is) else { continue };

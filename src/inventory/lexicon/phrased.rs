@@ -191,6 +191,11 @@ fn turn(told: &[(usize, Part)], at: usize, down: bool) -> Option<(usize, usize, 
     {
         return span(2, HEIGHT);
     }
+    // `water surface to bottom`, `water to bottom`.
+    let surface = usize::from(is(1, &[P::Ground]));
+    if is(0, &[P::Water]) && is(1 + surface, &[P::To]) && is(2 + surface, &[P::Bottom]) {
+        return span(2 + surface, HEIGHT);
+    }
     // `water from bottom to surface`.
     if is(0, &[P::Water]) && is(1, &[P::From]) && is(2, &[P::Bottom]) {
         let up = is(3, &[P::To]) && is(4, &[P::Ground, P::Top, P::Water]);

@@ -3,6 +3,7 @@
 use super::Asked;
 use crate::field::Field;
 use crate::inventory::lexicon::{self, Concept, Meaning};
+use crate::inventory::notes;
 use crate::quantity::unit::{Dimension, Unit};
 
 /// How sure a thing with the unit of its measure is.
@@ -56,6 +57,12 @@ impl Asked<'_> {
             found.push((Field::CasingDiameter, if narrow_inside { ELEVATION } else { BY_UNIT }));
             is_no_name |= narrow_inside;
         }
+        // `Stock well ID (in)`.
+        let of_well = [Concept::IdentityOrInside, Concept::Well, Concept::Casing, Concept::Bore];
+        if narrow && meaning.has(Concept::IdentityOrInside) && only(&of_well) && numbers && !self.profile.counts_up {
+            found.push((Field::CasingDiameter, ELEVATION));
+            is_no_name = true;
+        }
         // `D (in)`.
         let letter = lexicon::tokens(&super::without_brackets(self.heading));
         if narrow && letter.first().is_some_and(|first| first == "d") && letter.len() == 1 {
@@ -93,12 +100,21 @@ impl Asked<'_> {
             self.profile.distinct <= 15 && self.profile.distinct * 2 < self.profile.filled && self.profile.filled >= 8;
         let words =
             self.profile.numbers.len() * 10 < self.profile.filled && self.profile.share(self.profile.flags) < 0.5;
-        if only(&[Concept::Well]) && few && words && self.profile.share(self.profile.types) >= 0.25 {
+        let are_types = || self.profile.share(self.profile.types) >= 0.25 || self.lists_types();
+        if only(&[Concept::Well]) && few && words && are_types() {
             found.push((Field::WellType, KIND));
             is_no_name = true;
         }
         found.extend(self.elevation(meaning).map(|field| (field, ELEVATION)));
         (found, is_no_name)
+    }
+
+    /// Whether a bracket lists how wells are made: `Well (dr = drilled, du = dug)`.
+    fn lists_types(&self) -> bool {
+        let behind = self.heading.split_once('(').map_or("", |(_, behind)| behind);
+        let is_make =
+            |word: &&String| lexicon::meaning(std::slice::from_ref(*word), self.layout.language).has(Concept::Built);
+        lexicon::tokens(behind).iter().filter(is_make).count() >= 2
     }
 
     /// Whether the heading is the top of the casing and no organic carbon: `TOC (ft ags)`, by its unit of length.
@@ -160,15 +176,16 @@ impl Asked<'_> {
     /// Whether the heading is the word for the mouth of a well, which is measured across: `Boca (cm)`.
     fn is_mouth(&self) -> bool {
         const MOUTHS: [&str; 4] = ["boca", "bocas", "bouche", "mouth"];
-        const JOINS: [&str; 20] = [
-            "poco", "pozo", "puits", "furo", "cacimba", "noria", "du", "well", "de", "da", "do", "la", "del", "a",
-            "medida", "quanto", "cuanto", "mede", "mide", "tiene",
+        const JOINS: [&str; 26] = [
+            "quantos", "cuantos", "cuantas", "combien", "how", "many", "poco", "pozo", "puits", "furo", "cacimba",
+            "noria", "du", "well", "de", "da", "do", "la", "del", "a", "medida", "quanto", "cuanto", "mede", "mide",
+            "tiene",
         ];
         let words = lexicon::tokens(&super::without_brackets(self.heading));
         let words: Vec<&str> = words.iter().map(String::as_str).filter(|word| !JOINS.contains(word)).collect();
-        let unit = |word: &str| matches!(word, "cm" | "m" | "mm" | "in");
+        let unit = |word: &str| notes::unit_of(&[word.to_owned()], None).is_some() || matches!(word, "m" | "in");
         matches!(words.as_slice(), [mouth] if MOUTHS.contains(mouth))
-            || matches!(words.as_slice(), [mouth, symbol] if MOUTHS.contains(mouth) && unit(symbol))
+            || matches!(words.as_slice(), [mouth, symbol] | [symbol, mouth] if MOUTHS.contains(mouth) && unit(symbol))
     }
 
     /// The unit of length that the heading or the row below it states, or that nearly every cell writes.

@@ -110,6 +110,15 @@ impl Asked<'_> {
         {
             return true;
         }
+        // `How many feet down is the water?`
+        let only_water = |concept: &Concept| matches!(concept, Concept::Water | Concept::Depth | Concept::Well);
+        if words.first().is_some_and(|word| word == "how")
+            && words.iter().any(|word| word == "down")
+            && self.meaning().has(Concept::Water)
+            && self.meaning().concepts.iter().all(only_water)
+        {
+            return true;
+        }
         let units = self.layout.units.get(self.column).map_or("", String::as_str);
         let of = |text: &str| {
             let words = lexicon::tokens(text);
@@ -123,6 +132,24 @@ impl Asked<'_> {
             || down(of(self.group()))
             || self.notes_name_it().any(|datum| down(Some(datum)))
             || self.notes_count_all_down()
+    }
+
+    /// Whether `Depth from surface` is that of the well: the surface is the ground's where another column has the water and none
+    /// another depth.
+    pub(super) fn is_depth_from_surface(&self, words: &[String]) -> bool {
+        let said =
+            |heading: &String| lexicon::meaning(&lexicon::tokens(&without_brackets(heading)), self.layout.language);
+        let bottoms = [Concept::Depth, Concept::TotalDepth, Concept::Bottom];
+        let other = |concept: Concept| {
+            self.layout.headings.iter().enumerate().any(|(at, heading)| {
+                let meaning = said(heading);
+                at != self.column && meaning.has(concept) && !meaning.has(Concept::Casing)
+            })
+        };
+        let from = |word: &String| ["from", "below", "under"].contains(&word.as_str());
+        matches!(words, [depth, way, surface] if depth == "depth" && from(way) && surface == "surface")
+            && other(Concept::Water)
+            && !bottoms.into_iter().any(other)
     }
 
     /// Whether a note says that whatever is measured up and down is counted from the ground or the rim: `All vertical measures feet

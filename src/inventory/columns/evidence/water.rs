@@ -10,6 +10,9 @@ use crate::inventory::notes;
 /// Words by which water stands, and no more: `Ft standing` may be how much of it does or where it does.
 const STANDING: [&str; 2] = ["standing", "stood"];
 
+/// Words for the lower end of a well.
+const BOTTOM: [&str; 7] = ["bottom", "floor", "base", "fondo", "fond", "fundo", "btm"];
+
 /// Words of units that say a depth: `ft down`.
 const DEEP: [&str; 9] = ["down", "dn", "below", "under", "beneath", "abajo", "debajo", "abaixo", "sous"];
 
@@ -48,7 +51,14 @@ impl Asked<'_> {
         let units = self.layout.units.get(self.column).map_or("", String::as_str);
         let behind = self.heading.split_once('(').map_or("", |(_, behind)| behind);
         let words = lexicon::tokens(&format!("{units} {behind}"));
-        words.iter().any(|word| DEEP.contains(&word.as_str()))
+        // `feet of pipe under water` is how much stands in water.
+        let in_water = |at: usize| {
+            let mut behind = words[at + 1..]
+                .iter()
+                .filter(|word| !["the", "el", "l", "la", "de", "d", "da"].contains(&word.as_str()));
+            behind.next().is_some_and(|word| self.is_water_itself(word))
+        };
+        (0..words.len()).any(|at| DEEP.contains(&words[at].as_str()) && !in_water(at))
             && words.iter().any(|word| UNITS.contains(&word.as_str()))
     }
 
@@ -83,11 +93,8 @@ impl Asked<'_> {
                     || words.iter().any(|word| HIGH.contains(&word.as_str()))
                     || words.windows(2).any(amount);
                 // The height of a rim is none of water.
-                let is_water = |word: &String| {
-                    lexicon::meaning(std::slice::from_ref(word), self.layout.language).has(Concept::Water)
-                };
-                let of_water = meaning.has(Concept::Column) || words.iter().any(is_water);
-                high && of_water && !OTHER.iter().any(|concept| meaning.has(*concept))
+                let of_water = meaning.has(Concept::Column) || words.iter().any(|word| self.is_water_itself(word));
+                of_water && (high && !OTHER.iter().any(|concept| meaning.has(*concept)) || reaches_up(&words))
             })
     }
 }
@@ -101,24 +108,48 @@ impl Asked<'_> {
         matches!(datum, Some(Datum::Ground | Datum::TopOfCasing)) && self.unit_counts_down()
     }
 
+    /// Whether a word is water, and nothing that is measured of it.
+    fn is_water_itself(&self, word: &String) -> bool {
+        lexicon::meaning(std::slice::from_ref(word), self.layout.language).has(Concept::Water)
+    }
+
     /// Whether the bracket behind water says that it is a height: `Puits, eau (hauteur)`, `Water (floor to surface)`.
     pub(super) fn bracket_says_height(&self) -> bool {
         const HIGH: [&str; 9] = ["height", "ht", "high", "alto", "altura", "hauteur", "haut", "alta", "tall"];
-        const BOTTOM: [&str; 7] = ["bottom", "floor", "base", "fondo", "fond", "fundo", "btm"];
-        const TO: [&str; 7] = ["to", "up", "a", "al", "ao", "hasta", "ate"];
-        const SURFACE: [&str; 8] = ["surface", "top", "water", "superficie", "espejo", "espelho", "level", "nivel"];
         const OF_WATER: [Concept; 5] =
             [Concept::Water, Concept::Well, Concept::Volume, Concept::Static, Concept::Depth];
         let Some((outer, inner)) = self.heading.split_once(['(', '[']) else { return false };
         let outer = lexicon::meaning(&lexicon::tokens(outer), self.layout.language);
         let of_water = outer.has(Concept::Water) && outer.concepts.iter().all(|concept| OF_WATER.contains(concept));
         let words = lexicon::tokens(inner);
-        let is = |at: usize, known: &[&str]| words.get(at).is_some_and(|word| known.contains(&word.as_str()));
         let named = words.iter().any(|word| HIGH.contains(&word.as_str()))
             && words.iter().all(|word| HIGH.contains(&word.as_str()) || UNITS.contains(&word.as_str()) || word == "de");
-        let upward = is(0, &BOTTOM) && is(1, &TO) && words.iter().any(|word| SURFACE.contains(&word.as_str()));
-        of_water && (named || upward)
+        of_water && (named || reaches_up(&words) || self.is_above_bottom(&words))
     }
+
+    /// Whether words say how much stands above the bottom, and no more: `ft of water above bottom`.
+    fn is_above_bottom(&self, words: &[String]) -> bool {
+        const ABOVE: [&str; 8] = ["above", "over", "from", "sobre", "acima", "dessus", "encima", "up"];
+        const JOINS: [&str; 14] =
+            ["the", "of", "de", "del", "do", "du", "d", "el", "le", "o", "high", "height", "in", "well"];
+        let known = |word: &String| {
+            [&ABOVE[..], &JOINS, &BOTTOM, &UNITS].iter().any(|known| known.contains(&word.as_str()))
+                || self.is_water_itself(word)
+        };
+        words.iter().any(|word| ABOVE[..2].contains(&word.as_str()) || ABOVE[3..7].contains(&word.as_str()))
+            && words.iter().any(|word| BOTTOM.contains(&word.as_str()))
+            && words.iter().any(|word| UNITS.contains(&word.as_str()) || self.is_water_itself(word))
+            && words.iter().all(known)
+    }
+}
+
+/// Whether words go from the bottom up to the surface of the water: `bottom to surface`.
+fn reaches_up(words: &[String]) -> bool {
+    const TO: [&str; 7] = ["to", "up", "a", "al", "ao", "hasta", "ate"];
+    const SURFACE: [&str; 8] = ["surface", "top", "water", "superficie", "espejo", "espelho", "level", "nivel"];
+    let Some(at) = words.iter().position(|word| BOTTOM.contains(&word.as_str())) else { return false };
+    words.get(at + 1).is_some_and(|word| TO.contains(&word.as_str()))
+        && words[at + 1..].iter().any(|word| SURFACE.contains(&word.as_str()))
 }
 
 /// A text without what it says is not meant: `height of water, not feet down`.
