@@ -21,6 +21,9 @@ const LEAST_COLUMN_M: f64 = 0.05;
 /// another way. No source.
 const FAR_BELOW: f64 = 1.3;
 
+/// One that reaches so many times deeper is asked where the water down to there would be more by a tenth. No source.
+const TOO_FAR: f64 = 1.05;
+
 /// Where two diameters are given and not where they change, the wider one is taken all the way if the narrower one would
 /// hold no more than this share less.
 const MOST_UNSAID: f64 = 0.2;
@@ -77,7 +80,9 @@ pub(super) fn by_bore(
             shown(draft, Field::TotalDepth, depth.mid)
         );
         let help = "check depth and casing depth, and their units";
-        if casing.mid > depth.high * FAR_BELOW {
+        // What the well holds down to the one and to the other differs by more than a tenth, and nothing says which is right.
+        let tenth = casing.mid - depth.mid > super::settle::TENTH * (depth.mid - level.mid.max(0.0));
+        if casing.mid > depth.high * FAR_BELOW || tenth && casing.mid > depth.high * TOO_FAR {
             let says = format!("{reaches} by far: one of the two is wrong");
             draft.say(catalogue::TWO_READINGS, Field::TotalDepth, says, help);
             return None;

@@ -302,9 +302,6 @@ fn strings(draft: &mut Draft, well_type: Option<WellType>) {
     const FIELD: Field = Field::CasingDiameter;
     let Some(Form::Strings(pieces)) = draft.form(FIELD) else { return };
     let mut pieces: Vec<Piece> = pieces.clone();
-    if pieces_end::above_bottom(draft, &pieces) {
-        return;
-    }
     let possible = FIELD.quantity().map_or((0.0, f64::MAX), |quantity| {
         let si = |value| unit::by_symbol(quantity.unit).map_or(value, |unit| unit.to_si(value));
         (si(quantity.possible.0), si(quantity.possible.1))
@@ -329,6 +326,10 @@ fn strings(draft: &mut Draft, well_type: Option<WellType>) {
         return;
     }
     in_units_of_depth(draft, &mut pieces);
+    pieces_end::gives_depth(draft, &pieces);
+    if pieces_end::apart_from_bottom(draft, &pieces) {
+        return;
+    }
     if let Some(says) = hanging(draft, &pieces) {
         draft.say(catalogue::TWO_READINGS, FIELD, says, "write from where to where each string reaches: 8 in 0-120");
         draft.refuse(FIELD);

@@ -22,7 +22,9 @@ use super::rows::{Rows, trim};
 use crate::field::Field;
 use crate::field::rules::ReadingRules;
 use crate::inventory::heading;
-use crate::quantity::parse;
+use crate::quantity::format::number;
+use crate::quantity::parse::{self, Comma, Size, Sort};
+use crate::quantity::unit;
 use lengths::Group;
 use paired::Order;
 use place::place;
@@ -195,7 +197,7 @@ pub fn find(
     let count = |column: usize| {
         let texts = (from..rows.len()).map(|row| trim(rows.cell(row, column))).filter(|text| !text.is_empty());
         texts.fold((0, 0), |(cells, understood), text| {
-            (cells + 1, understood + usize::from(text.len() >= 8 && parts(text).describe_a_well()))
+            (cells + 1, understood + usize::from(text.len() >= 8 && cut(text, true).describe_a_well()))
         })
     };
     let measures = [Field::TotalDepth, Field::StaticWaterLevel, Field::WaterColumn, Field::CasingDiameter];
@@ -220,7 +222,24 @@ pub fn find(
 
 /// Cuts a description into its parts.
 pub fn parts(text: &str) -> Parts {
-    cut(text, true)
+    strings_alone(text).unwrap_or_else(|| cut(text, true))
+}
+
+/// The parts of a text that gives strings of casing and nothing else, as the reader of cells knows them: `8" stl to 24, 6" OH to
+/// TD`.
+fn strings_alone(text: &str) -> Option<Parts> {
+    if !text.contains(['"', '”', '″']) && !text.contains("in") && !text.contains("mm") {
+        return None;
+    }
+    let Ok(Size::Strings(pieces)) = parse::size(text, Sort::Diameter, None, Comma::ByForm) else { return None };
+    let last = pieces.last().filter(|_| pieces.len() > 1)?;
+    let unit = last.depths_in.or_else(|| unit::by_symbol("m"))?;
+    let mut parts = Parts::default();
+    text.clone_into(&mut parts.of[WIDTH]);
+    if let Some(bottom) = last.bottom {
+        parts.of[DEPTH] = format!("{} {}", number(unit.from_si(bottom), 6), unit.symbol);
+    }
+    Some(parts)
 }
 
 /// The same; of a whole well, the one number without a word is its depth.
