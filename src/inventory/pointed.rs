@@ -116,7 +116,11 @@ const BECAME: [&str; 12] = [
     "devenu",
 ];
 /// Words by which an entry gives way to a later one with its id.
-const RESENT: [&str; 14] = [
+const RESENT: [&str; 18] = [
+    "do not use, see next",
+    "do not use see next",
+    "don't use, see next",
+    "see next line, do not use",
     "see resend",
     "see resent",
     "see re-send",
@@ -133,7 +137,7 @@ const RESENT: [&str; 14] = [
     "voir renvoi",
 ];
 /// Signs and words between those and the id.
-const NUMBERING: [&str; 6] = ["#", "no.", "no", "nr", "entry", "row"];
+const NUMBERING: [&str; 8] = ["#", "no.", "no", "nr", "n°", "nº", "entry", "row"];
 
 /// A bare number below this many figures is an id only behind `#` or the like.
 const SHORT: usize = 4;
@@ -228,7 +232,10 @@ fn named(lower: &str, by_id: &HashMap<String, Vec<usize>>, own: usize) -> Vec<(u
         from = end;
         let word = lower[start..end].trim_end_matches(['.', '!', '?', '\'']);
         let is_bare = word.len() < SHORT && word.bytes().all(|byte| byte.is_ascii_digit());
-        let numbered = lower[..start].trim_end().ends_with('#');
+        // `#9`, `same as no. 9`; `now no. 9` may be a number of something else.
+        let head = lower[..start].trim_end();
+        let same = before(head).len() < head.len() && SAME.iter().any(|words| ends_in(before(head), words));
+        let numbered = head.ends_with('#') || same;
         let is_short = word.len() < 3 || is_bare;
         if is_short && !numbered || !word.bytes().any(|byte| byte.is_ascii_digit()) {
             continue;

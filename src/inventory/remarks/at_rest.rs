@@ -152,6 +152,10 @@ fn moves(reader: &Reader<'_>, at: usize, last: usize) -> bool {
             || reader.has(&["while", "when", "during"], at.saturating_sub(4), at) && reader.has(&READ, 0, at)
     };
     match word(at) {
+        // `level is pumping`, `swl pumping, not static`
+        "pumping" if is_of_level(reader, at) => {
+            !reader.has(&NOT, at.saturating_sub(1), at) && !["level", "rate", "test", "water"].contains(&word(at + 1))
+        }
         // `was drawing when read`, `pumping when taped`, `irrigating while measured`, `being pumped when read`
         "pumped" if reader.has(&["just", "recently"], at.saturating_sub(3), at) && !denied(3) => {
             reader.has(&["level", "swl", "static", "dtw", "before"], 0, last)
@@ -276,6 +280,13 @@ fn in_the_flood<'a>(word: &impl Fn(usize) -> &'a str, at: usize) -> bool {
     let with = (at.saturating_sub(2)..at).find(|at| WITH.contains(&word(*at)));
     let taken = with.is_some_and(|with| (with.saturating_sub(6)..with).any(|at| MEASURING.contains(&word(at))));
     taken && !OTHER.contains(&word(at + 1))
+}
+
+/// Whether the word of pumping at a place is said of the level right before it.
+fn is_of_level(reader: &Reader<'_>, at: usize) -> bool {
+    const LEVEL: [&str; 6] = ["level", "swl", "static", "dtw", "wl", "reading"];
+    let is = usize::from(["is", "was", "="].contains(&reader.word(at.wrapping_sub(1))));
+    at.checked_sub(1 + is).is_some_and(|level| LEVEL.contains(&reader.word(level)))
 }
 
 /// Whether the pumping level that is named here is what stands for the level at rest: `SWL is pumping level`.

@@ -40,7 +40,14 @@ pub fn has_gallery(tokens: &[Token]) -> bool {
 pub fn names_several_wells(tokens: &[Token]) -> bool {
     const MANY: [&str; 9] = ["two", "2", "three", "3", "dos", "deux", "dois", "ambos", "both"];
     const WELLS: [&str; 8] = ["wells", "pozos", "puits", "forages", "pocos", "boreholes", "bores", "furos"];
-    tokens.windows(2).any(|pair| MANY.contains(&pair[0].word.as_str()) && WELLS.contains(&pair[1].word.as_str()))
+    /// Points that one pump draws from: `three points on one header`.
+    const POINTS: [&str; 5] = ["points", "sandpoints", "wellpoints", "pointes", "puntas"];
+    const TOGETHER: [&str; 5] = ["header", "manifold", "together", "tied", "joined"];
+    let has = |known: &[&str]| tokens.iter().any(|token| known.contains(&token.word.as_str()));
+    let many = |known: &[&str]| {
+        tokens.windows(2).any(|pair| MANY.contains(&pair[0].word.as_str()) && known.contains(&pair[1].word.as_str()))
+    };
+    many(&WELLS) || many(&POINTS) && has(&TOGETHER)
 }
 
 /// Whether more than one well is told of, and nothing says which of them the row is.
@@ -53,7 +60,9 @@ pub fn several_wells(tokens: &[Token]) -> bool {
     }
     let place = (0..tokens.len())
         .any(|at| word(at) == "this" && ["place", "property", "permit", "lot", "farm"].contains(&word(at + 1)));
-    let told = (0..tokens.len()).any(|at| TOLD.contains(&word(at)) && !(word(at) == "this" && place));
+    // `on one header` is no well.
+    let header = |at: usize| ["header", "manifold"].contains(&word(at + 1));
+    let told = (0..tokens.len()).any(|at| TOLD.contains(&word(at)) && !header(at) && !(word(at) == "this" && place));
     let unclear = (0..tokens.len()).any(|at| ["think", "known", "unknown", "which", "deeper"].contains(&word(at)));
     !told || unclear
 }
@@ -106,8 +115,23 @@ pub fn leaves_open(tokens: &[Token]) -> bool {
                 || word(at + 1) == "n" && word(at + 2) == "/" && ["r", "k"].contains(&word(at + 3))
                 || word(at + 1) == "not"
                     && ["reported", "recorded", "known", "given", "stated"].contains(&word(at + 2)));
-        either && of_well() || size || compared || less || open || unsaid || of_pump(&word, at)
+        // `read 150 for 105`, `12 for 21, typed by phone`: two figures of one number turned round.
+        let turned = word(at + 1) == "for" && turned_round(tokens, at, at + 2);
+        either && of_well() || turned || size || compared || less || open || unsaid || of_pump(&word, at)
     })
+}
+
+/// Whether two numbers have the same figures in another order, of which somebody says that one was read or typed for the other.
+fn turned_round(tokens: &[Token], one: usize, other: usize) -> bool {
+    const READ: [&str; 7] = ["read", "reads", "typed", "wrote", "written", "maybe", "perhaps"];
+    let figures = |at: usize| {
+        let mut figures: Vec<char> = tokens.get(at)?.number.map(|_| tokens[at].word.chars().collect())?;
+        figures.sort_unstable();
+        Some(figures)
+    };
+    let said = tokens.iter().any(|token| READ.contains(&token.word.as_str()));
+    said && tokens.get(one).map(|token| &token.word) != tokens.get(other).map(|token| &token.word)
+        && figures(one).is_some_and(|one| one.len() > 1 && figures(other) == Some(one))
 }
 
 /// Whether the depth is said to be the pump's: `that depth is to the pump not the bottom`. One with a number tells the pump's own.

@@ -89,6 +89,7 @@ const FLOWING: &[&str] = &[
     "overflowing",
     "over",
     "surgente",
+    "surge",
     "corre",
     "fluyente",
     "fluye",
@@ -147,7 +148,8 @@ const BESIDE_FULL: &[&str] = &[
     "agl", "ags", "pressure", "by", "itself", "right", "now", "today", "brim", "shut", "on", "own", "terre", "terra",
     "tierra", "chão", "da", "niveau", "nível", "borde", "borda", "boca", "margelle", "brocal", "está", "esta", "est",
     "l", "eau", "agua", "água", "le", "puits", "pozo", "poço", "os", "até", "haut", "arriba", "cima", "por", "par",
-    "o", "pipe", "lip", "piso", "llena", "cheia", "crecida", "inundada", "terreno", "fora",
+    "o", "sozinho", "sozinha", "sola", "seul", "pipe", "lip", "piso", "llena", "cheia", "crecida", "inundada",
+    "terreno", "fora",
 ];
 
 /// Whether one of the words stands among the items.
