@@ -181,6 +181,8 @@ impl Reader<'_> {
             Way::Clean => self.to(at, Field::TotalDepth)?,
             Way::Depth if matches!(self.word(at), "since" | "depuis" | "desde") => self.depth_since(at, first)?,
             Way::Depth if self.new_well(at) => self.new_depth(at)?,
+            // `liner 0-TD`: how far down something else reaches.
+            Way::Depth if at >= 2 && self.word(at - 1) == "-" && self.tokens[at - 2].number.is_some() => return None,
             Way::Depth => self.depth(at, (first, last))?,
             Way::Sound => self.sound(at)?,
             Way::Level => self.level(at, (first, last))?,

@@ -170,3 +170,78 @@ fn a_box_is_told_in_a_remark_whatever_stands_in_the_column_of_the_casing() {
     };
     assert_eq!(list(HEAD, noted, &rows), Vec::<String>::new());
 }
+
+#[test]
+fn a_level_of_the_flood_or_of_the_pump_is_not_at_rest() {
+    let later = of(160.0, 55.0, 6.0);
+    told(&[
+        ("the 40 was with the flood in it, 55 on 6/22", later),
+        ("40 ft during the flood; 55 ft on 6/22", later),
+        ("40 era da enchente, dia 22/06: 55", later),
+        ("40 son de la riada, medido el 22/06: 55", later),
+        ("40 pendant la crue ; le 22/06 : 55", later),
+        // Without a day nobody knows which is the later one.
+        ("40 ft during the flood, 55 ft", of(160.0, 40.0, 6.0)),
+        ("water is at 55, measured Aug", later),
+        ("4/30: water down 55 now", later),
+        ("level is pumping, crew could not wait", None),
+        ("SWL pumping", None),
+        ("level is not pumping", of(160.0, 40.0, 6.0)),
+    ]);
+}
+
+#[test]
+fn a_slip_that_somebody_owns_up_to_is_mended_or_asked() {
+    told(&[
+        ("pipe is 8 inch, wrote 6 by mistake", of(160.0, 40.0, 8.0)),
+        ("6 was wrote by mistake", of(160.0, 40.0, 6.0)),
+        ("owner's paper says 8 in casing, not 6", of(160.0, 40.0, 8.0)),
+        ("as built 185 ft by the driller", of(185.0, 40.0, 6.0)),
+        ("pump house as built 2018", of(160.0, 40.0, 6.0)),
+        ("measured across again: 8 in", of(160.0, 40.0, 8.0)),
+        ("clerk read 160 for 106", None),
+        ("lid 12 for 21 dollars", of(160.0, 40.0, 6.0)),
+        ("sanded in, today only 90 ft", of(90.0, 40.0, 6.0)),
+        ("silted, only 90 ft now", of(90.0, 40.0, 6.0)),
+        ("three points on one header", None),
+        ("three points to note: locked", of(160.0, 40.0, 6.0)),
+        ("P&A'd 2009, town water", None),
+        ("4 in liner 0-TD", of(160.0, 40.0, 4.0)),
+    ]);
+}
+
+/// The water of a hole that is 6 in to 100 ft and 4 in below, down to 160 ft, with its water at 40 ft.
+fn narrower() -> Option<f64> {
+    let across = |inches: f64, feet: f64| round(inches * IN, feet * FT).unwrap_or_default();
+    Some(across(6.0, 60.0) + across(4.0, 60.0))
+}
+
+#[test]
+fn a_narrower_bore_further_down_is_told_in_four_languages() {
+    told(&[
+        ("6 in to 100 ft, then 4 in below", narrower()),
+        ("6 pol ate 30,48 m, dai para baixo 4 pol", narrower()),
+        ("6 pulg hasta 30,48 m, luego 4 pulg", narrower()),
+        ("4 in in the bottom 60 ft", narrower()),
+        ("4 in across in the last 60 ft", narrower()),
+        ("bottom 60 ft is sandstone", of(160.0, 40.0, 6.0)),
+    ]);
+}
+
+#[test]
+fn strings_give_the_bottom_where_the_list_does_not_and_are_asked_where_they_go_past_it() {
+    const HEAD: &str = "Well,Owner,Kind,TD (ft),Csg (in),SWL (ft),Notes";
+    let plain = |at: usize| {
+        let (top, end) = (30 + at, 150 + at);
+        (format!(",Hale {at},drilled,{end},\"6\"\" stl 0-{top}, 6\"\" OH {top}-{end}\",30,"), of(end as f64, 30.0, 6.0))
+    };
+    let rows = [
+        (",Marden,drilled,160,\"6\"\" stl to 100, 4\"\" OH to TD\",40,", narrower()),
+        (",Marden,drilled,,\"6\"\" stl 0-100, 4\"\" OH 100-160\",40,", narrower()),
+        // A casing may end above the bottom, and say nothing of it.
+        (",Marden,drilled,,\"8\"\" stl 0-20, 6\"\" stl 20-100\",40,", None),
+        (",Marden,drilled,120,\"6\"\" stl 0-100, 4\"\" OH 100-160\",40,", None),
+        (",Marden,drilled,158,\"6\"\" stl 0-100, 6\"\" OH 100-160\",40,", of(158.0, 40.0, 6.0)),
+    ];
+    assert_eq!(list(HEAD, plain, &rows), Vec::<String>::new());
+}

@@ -163,7 +163,9 @@ impl Draft {
             // The cell may have the right one already.
             cell.is_some_and(|(cell, unit)| same(wrong, cell) || same(right_one(unit), cell))
         };
-        let mut fields = [Field::TotalDepth, Field::StaticWaterLevel, Field::CasingDiameter].into_iter().filter(has);
+        const FIELDS: [Field; 4] =
+            [Field::TotalDepth, Field::StaticWaterLevel, Field::WaterColumn, Field::CasingDiameter];
+        let mut fields = FIELDS.into_iter().filter(has);
         let (Some(field), None) = (fields.next(), fields.next()) else { return false };
         let usual = self.unit_of_bare(field).is_some_and(|unit| {
             let (least, most) = if field == Field::CasingDiameter { (0.4, 2.5) } else { (0.1, 10.0) };
@@ -180,8 +182,13 @@ impl Draft {
 
     /// A remark that calls its cell wrong, or says that its own number counts: `wrong, 8 in pipe`.
     fn put_right(&mut self, column: usize, words: &[Token]) -> bool {
-        let Some((field, right, sure)) = remarks::right_number(words) else { return false };
+        let Some((field, mut right, sure)) = remarks::right_number(words) else { return false };
         let unit = self.unit_of_bare(field);
+        // `1.20 m` in a column without a unit, and `is 1.50` beside it.
+        let own = self.own_units.iter().find(|(of, _)| *of == field).map(|(_, unit)| *unit);
+        if let (None, None, Some(own)) = (right.unit, unit, own) {
+            right = Written { value: own.to_si(right.value), unit: Some(own) };
+        }
         let si = if right.unit.is_some() { Some(right.value) } else { unit.map(|unit| unit.to_si(right.value)) };
         let (least, most) = if field == Field::CasingDiameter { (0.4, 2.5) } else { (0.1, 10.0) };
         let usual = |si: f64| self.number(field).is_none_or(|cell| (least..=most).contains(&(si / cell)));

@@ -275,6 +275,7 @@ impl Draft {
             Some(_) => Some(told.at.value),
             None => of_depth.map(|unit| unit.to_si(told.at.value)),
         };
+        let at = if told.from_bottom { at.map(|height| bottom - height) } else { at };
         let agrees = told.above.is_none_or(|above| (above.value - cell).abs() <= 0.03 * cell);
         let narrower = (NARROWEST_BELOW * cell..cell).contains(&told.below.value);
         let Some(at) = at.filter(|at| agrees && narrower && (0.0..bottom).contains(at)) else { return };

@@ -133,7 +133,13 @@ impl Reader<'_> {
             (at + 1..found.end)
                 .any(|between| anchor(self.word(between)) == Some(Way::Sound) || taped(self.word(between)))
         };
-        if let Some(found) = numbers.iter().find(|found| found.tie == Tie::To || sounded(found)) {
+        // `assoreado, hoje só 6,2 m`, `silted, only 14 ft now`: what is left today.
+        let today = |found: &&Near| {
+            const LEFT_NOW: [&str; 11] =
+                ["hoje", "agora", "hoy", "ahora", "aujourd'hui", "today", "so", "solo", "only", "apenas", "seulement"];
+            self.has(&LEFT_NOW, at + 1, found.end) && !["of", "de"].contains(&self.word(found.end))
+        };
+        if let Some(found) = numbers.iter().find(|found| found.tie == Tie::To || sounded(found) || today(found)) {
             return Some((field, Change::To(found.written), true, at, found.end));
         }
         match numbers.iter().find(|found| found.tie != Tie::None) {

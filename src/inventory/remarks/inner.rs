@@ -31,9 +31,13 @@ impl Reader<'_> {
 
     /// The one width that a sentence gives a pipe from the top to the bottom.
     pub(super) fn inner(&self, at: usize, (first, last): (usize, usize)) -> Option<Said> {
-        let inside = CASED.contains(&self.word(at)) || self.has(&INSIDE, first, last);
+        // `cuvelage refait à 1,00 m jusqu'au fond`
+        let anew = self.has(&["refait", "refaite", "rehecho", "rehecha", "refeito", "refeita", "redone"], first, last);
+        let inside = CASED.contains(&self.word(at)) || anew || self.has(&INSIDE, first, last);
         let gone = self.has(&["pulled", "removed", "retirado", "retire", "rusted", "rotten", "old"], first, last);
-        if !inside || gone || !self.all_the_way(first, last) {
+        // `4 in pvc set inside, curb backfilled`: around the pipe there is no water any more.
+        let around = self.has(&INSIDE, first, last) && self.has(&["backfilled", "grouted"], first, last);
+        if !inside || gone || !(self.all_the_way(first, last) || around && !self.has(&["to"], first, last)) {
             return None;
         }
         let is_width = |written: &Written| match written.unit {

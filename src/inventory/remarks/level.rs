@@ -64,8 +64,27 @@ impl Reader<'_> {
         const BEFORE: [&str; 10] =
             ["old", "was", "previous", "former", "file", "log", "orig", "original", "originally", "initial"];
         /// What stands between the word and its number.
-        const BETWEEN: [&str; 12] =
-            [":", "=", "is", "at", "now", "on", "-", "ahora", "agora", "maintenant", "est", "esta"];
+        const BETWEEN: [&str; 19] = [
+            ":",
+            "=",
+            "is",
+            "at",
+            "now",
+            "on",
+            "-",
+            "ahora",
+            "agora",
+            "maintenant",
+            "est",
+            "esta",
+            "a",
+            "e",
+            "es",
+            "hoy",
+            "hoje",
+            "aujourd'hui",
+            "today",
+        ];
         /// Water that stands elsewhere.
         const OVER: [&str; 8] = ["over", "above", "around", "across", "deep", "of", "de", "in"];
         let water = WATER.contains(&self.word(at));
@@ -73,12 +92,22 @@ impl Reader<'_> {
             return None;
         }
         let mut number = at + 1;
-        while number < at + 4 && BETWEEN.contains(&self.word(number)) {
+        while number < at + 4
+            && (BETWEEN.contains(&self.word(number)) || water && number == at + 1 && self.word(number) == "down")
+        {
             number += 1;
         }
-        let now = self.has(&["now", "ahora", "agora", "maintenant"], at + 1, number);
+        let now = self.has(&["now", "ahora", "agora", "maintenant", "today", "hoy", "hoje"], at + 1, number);
+        // `4/30: water down 16 now`, `revu le 14 : eau à 2,90`: how far down it is.
+        let down = water && self.dated() && ["down", "a", "at"].contains(&self.word(number - 1));
         // `now 34 SWL` is told elsewhere; water alone needs more than a day.
-        if !(self.taken_anew() || self.outright() || self.changed_well() || now && water || !water && self.dated()) {
+        if !(self.taken_anew()
+            || self.outright()
+            || self.changed_well()
+            || now && water
+            || down
+            || !water && self.dated())
+        {
             return None;
         }
         let (written, end) = self.length(number)?;

@@ -27,7 +27,7 @@ pub fn liner_ends(tokens: &[Token]) -> Option<Written> {
 impl Reader<'_> {
     /// Whether a lining reaches to the bottom: `right down`, `hasta el fondo`.
     pub(super) fn all_the_way(&self, from: usize, to: usize) -> bool {
-        let ends = |at: &usize| ["bottom", "td", "fondo", "fond", "fundo"].contains(&self.word(*at));
+        let ends = |at: &usize| ["bottom", "btm", "td", "fondo", "fond", "fundo"].contains(&self.word(*at));
         let reaches = ["to", "hasta", "al", "au", "ao", "ate", "jusqu'au"];
         let down = |at: usize| {
             ["right", "all", "full", "entire", "whole"].contains(&self.word(at))
@@ -46,12 +46,15 @@ impl Reader<'_> {
                     .iter()
                     .any(|word| self.has(&[word], at + 1, at + 4))
         };
-        (from..to).any(down) || (from..to).filter(ends).any(|at| self.has(&reaches, at.saturating_sub(2).max(from), at))
+        // `4 in liner 0-TD`
+        let from_top = |at: usize| at >= 2 && self.word(at - 1) == "-" && self.tokens[at - 2].number == Some(0.0);
+        (from..to).any(down)
+            || (from..to).filter(ends).any(|at| from_top(at) || self.has(&reaches, at.saturating_sub(2).max(from), at))
     }
 
     /// Whether a liner is told of that reaches to the bottom.
     pub(super) fn lined_all_the_way(&self, from: usize, to: usize) -> bool {
-        self.has(&["liner", "lined", "relined", "sleeve", "sleeved"], from, to) && self.all_the_way(from, to)
+        self.has(&["liner", "lnr", "lined", "relined", "sleeve", "sleeved"], from, to) && self.all_the_way(from, to)
     }
 
     pub(super) fn liner(&self, at: usize, (first, last): (usize, usize)) -> Option<Said> {
@@ -66,7 +69,8 @@ impl Reader<'_> {
             return None;
         }
         // `sleeved with 100`: in the unit of the column.
-        let of_pipe = |at: usize| at > 0 && ["with", "con", "avec", "com", "de"].contains(&self.word(at - 1));
+        let of_pipe =
+            |at: usize| at > 0 && ["with", "con", "avec", "com", "de", "en", "em"].contains(&self.word(at - 1));
         let is_size = |written: &Written, at: usize| {
             written.unit.map_or(written.value <= 12.0 || of_pipe(at), Unit::is_of_widths)
         };
@@ -89,7 +93,7 @@ impl Reader<'_> {
                     && is_length_unit(self.tokens.get(from - 2));
                 Some((field, Change::To(written), !partial && !of_length, from.min(at), end.max(at + 1)))
             }
-            None if matches!(word, "liner" | "relined" | "sleeve" | "sleeved" | "recased") => {
+            None if matches!(word, "liner" | "lnr" | "relined" | "sleeve" | "sleeved" | "recased") => {
                 Some((field, Change::Unknown, true, at, at + 1))
             }
             None => None,

@@ -63,6 +63,11 @@ impl Reader<'_> {
             if DAYS.contains(&word) || this && (WEEKS.contains(&word) || SEASONS.contains(&word)) {
                 return true;
             }
+            // `revu le 14 :`, `medido el 3:`
+            let day_of_month = || number(at + 1).is_some_and(|day| (1.0..=31.0).contains(&day) && day.fract() == 0.0);
+            if ["le", "el"].contains(&word) && matches!(self.word(at + 2), ":" | ",") && day_of_month() {
+                return true;
+            }
             let Some(first) = number(at) else {
                 // `this April`, `April 12`, `12 avril`
                 let near =
@@ -71,7 +76,9 @@ impl Reader<'_> {
                     .into_iter()
                     .filter_map(number)
                     .find(|year| (1900.0..2051.0).contains(year));
-                return MONTHS.contains(&word) && (this || near.is_some()) && !year.is_some_and(old);
+                // `measured Aug`
+                let taken = at > 0 && TAKEN.contains(&self.word(at - 1)) && word != "may";
+                return MONTHS.contains(&word) && (this || taken || near.is_some()) && !year.is_some_and(old);
             };
             if is_day_number(first) {
                 return !old((first / 10_000.0).floor());

@@ -2,7 +2,7 @@
 
 use super::lengths::{Reader, Written};
 use super::units::is_length_unit;
-use super::words::{CONFIRMED, ONCE_MORE, RINGS, SAYS, TAKEN, VERIFY, WATER, WRONG};
+use super::words::{CONFIRMED, ONCE_MORE, RINGS, SAYS, TAKEN, VERIFY, WATER, WRONG, WROTE};
 use crate::field::Field;
 use crate::inventory::phrases::{Class, Token};
 use crate::quantity::unit::Unit;
@@ -13,10 +13,71 @@ pub fn corrected(tokens: &[Token]) -> Option<(Written, f64)> {
     let reader = Reader::of(tokens);
     // `tag says 325 not 225 - owner confirmed 325`
     let told = tokens.iter().any(|token| token.word != "not" && SAYS.contains(&token.word.as_str()));
-    if told && !is_confirmed(&reader) {
+    if told && !is_confirmed(&reader) && !on_paper(&reader) {
         return None;
     }
-    set_against(tokens)
+    set_against(tokens).or_else(|| by_mistake(&reader)).or_else(|| of_the_flood(&reader))
+}
+
+/// Two numbers of which the first is of the flood, and the second was taken on a day after it: `0.8 was the flood, on 6/22: 3.4`,
+/// `4,90 m pendant la crue ; repris le 19/09 : 2,60 m`. Dates are no numbers here.
+fn of_the_flood(reader: &Reader) -> Option<(Written, f64)> {
+    const FLOOD: [&str; 13] = [
+        "flood",
+        "floodwater",
+        "crue",
+        "inondation",
+        "creciente",
+        "crecida",
+        "riada",
+        "inundacion",
+        "avenida",
+        "cheia",
+        "enchente",
+        "enxurrada",
+        "inundacao",
+    ];
+    const IS: [&str; 18] = [
+        "is", "was", "were", "in", "during", "from", "son", "era", "eran", "fue", "durante", "pendant", "etait", "est",
+        "en", "foi", "na", "with",
+    ];
+    let last = reader.tokens.len();
+    let hedged = (0..last).any(|at| reader.phrases.class_at(reader.tokens, at, Class::Hedge).is_some());
+    let lengths: Vec<(Written, usize, usize)> =
+        (0..last).filter_map(|at| reader.length(at).map(|(written, end)| (written, at, end))).collect();
+    let [(wrong, _, ends), (right, second, _)] = lengths.as_slice() else { return None };
+    let flood = (*ends..last.min(ends + 4).min(*second)).find(|at| FLOOD.contains(&reader.word(*at)))?;
+    let long = [wrong, right].into_iter().all(|one| one.unit.is_none_or(Unit::is_of_depths));
+    let told = reader.has(&IS, *ends, flood) && !reader.has(&["?", "or", "ou", "not", "no"], 0, last);
+    (told && long && !hedged && reader.dated())
+        .then(|| (*right, wrong.unit.map_or(wrong.value, |unit| unit.from_si(wrong.value))))
+}
+
+/// Whether a paper of the well says it, which nobody's memory does: `owner's paper says 8 in, not 6`.
+fn on_paper(reader: &Reader) -> bool {
+    const PAPERS: [&str; 6] = ["paper", "papers", "certificate", "invoice", "receipt", "plate"];
+    let says = |at: &usize| ["says", "said", "states", "stated"].contains(&reader.word(*at));
+    let denied = reader.has(&["no", "without", "lost", "faded"], 0, reader.tokens.len());
+    !denied && (1..reader.tokens.len()).filter(says).any(|at| PAPERS.contains(&reader.word(at - 1)))
+}
+
+/// Two numbers of which somebody says that he wrote the one by mistake: `pipe is 4 inch, I wrote 6 by mistake`.
+fn by_mistake(reader: &Reader) -> Option<(Written, f64)> {
+    let last = reader.tokens.len();
+    let lengths = reader.lengths()?;
+    let [first, second] = lengths.as_slice() else { return None };
+    if reader.has(&["?", "or", "not"], 0, last) {
+        return None;
+    }
+    let wrote = |one: &(Written, usize, usize)| {
+        reader.has(WROTE, one.1.saturating_sub(3), one.1) && reader.has(WRONG, one.2, last.min(one.2 + 4))
+    };
+    let (wrong, right) = match (wrote(first), wrote(second)) {
+        (true, false) => (first, second),
+        (false, true) => (second, first),
+        _ => return None,
+    };
+    Some((right.0, wrong.0.unit.map_or(wrong.0.value, |unit| unit.from_si(wrong.0.value))))
 }
 
 /// The same, also where somebody only says so.
@@ -121,10 +182,10 @@ fn put_right(reader: &Reader) -> Option<(Written, f64)> {
 /// The one number of a remark that calls its cell wrong or says that it counts, with what it is of: `wrong, 8 in pipe`,
 /// `fills to 3 below top, take that`; and whether nobody doubts it.
 pub fn right_number(tokens: &[Token]) -> Option<(Field, Written, bool)> {
-    const ENDS: [&str; 7] = [",", ":", "-", ".", ";", "!", "–"];
-    const ACROSS: [&str; 17] = [
-        "pipe", "casing", "csg", "dia", "diam", "diameter", "wide", "across", "tubo", "tuberia", "tubage", "ancho",
-        "diametro", "diametre", "large", "largura", "buse",
+    const ENDS: [&str; 11] = [",", ":", "-", ".", ";", "!", "–", "before", "earlier", "first", "previously"];
+    const ACROSS: [&str; 20] = [
+        "pipe", "casing", "csg", "dia", "diam", "diameter", "wide", "width", "across", "tubo", "tuberia", "tubage",
+        "ancho", "anchura", "diametro", "diametre", "large", "largeur", "largura", "buse",
     ];
     const LEVEL: [&str; 10] = ["swl", "static", "level", "dtw", "nivel", "niveau", "espejo", "water", "eau", "agua"];
     const DEPTH: [&str; 13] = [
@@ -156,7 +217,15 @@ pub fn right_number(tokens: &[Token]) -> Option<(Field, Written, bool)> {
     let is_tile =
         |at: usize| RINGS.contains(&reader.word(at)) && ["is", "=", "es", "est"].contains(&reader.word(at + 1));
     let measured = reader.has(&["measured", "taped", "medi", "mesure"], 0, last) && (0..last).any(is_tile);
-    let taken = checked || measured;
+    // `measured across again: 30 in`, `largura é 1,50, conferido`
+    let across_anew = reader.taken_anew() && reader.has(&ACROSS, 0, last) && !reader.has(&["until", "unless"], 0, last);
+    // `as built 185 ft per driller`: how it was made in the end.
+    let as_built = (0..last).any(|at| {
+        reader.word(at) == "as"
+            && ["built", "drilled", "completed", "constructed"]
+                .contains(&reader.word(at + 1 + usize::from(reader.word(at + 1) == "-")))
+    });
+    let taken = checked || measured || across_anew || as_built;
     let hedged = (0..last).any(|at| reader.phrases.class_at(tokens, at, Class::Hedge).is_some());
     let sure = !hedged && !reader.has(&["?"], 0, last);
     if reader.has(&OTHER, 0, last) || !((0..last).any(called) || reader.outright() || taken) {
@@ -172,10 +241,11 @@ pub fn right_number(tokens: &[Token]) -> Option<(Field, Written, bool)> {
     let below = ["below", "down", "from", "bajo", "sous", "abaixo"].contains(&reader.word(*end))
         && !reader.has(&DEPTH, 0, last);
     let height = reader.word(*end) == "of" && WATER.contains(&reader.word(end + 1)) || reader.word(*end) == "d'eau";
+    let is_deep = written.unit.is_some_and(Unit::is_of_depths);
     let of = [
-        (Field::CasingDiameter, has(&ACROSS) || measured),
+        (Field::CasingDiameter, has(&ACROSS) || measured || (0..last).any(is_tile)),
         (Field::StaticWaterLevel, has(&LEVEL) || below || checked && !has(&ACROSS) && !has(&DEPTH)),
-        (Field::TotalDepth, has(&DEPTH)),
+        (Field::TotalDepth, has(&DEPTH) || as_built && !has(&ACROSS) && !has(&LEVEL) && is_deep),
     ];
     let mut named = of.into_iter().filter(|(_, named)| *named);
     let (field, None) = (named.next()?.0, named.next()) else { return None };

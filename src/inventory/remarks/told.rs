@@ -91,9 +91,16 @@ pub fn height_now(tokens: &[Token]) -> Option<Written> {
         let between = at >= 1 && (NOW.contains(&reader.word(at - 1)) || matches!(reader.word(at - 1), ":" | "="));
         let now = (named(1) || between && named(2)) && !DOWN.contains(&reader.word(end));
         let of_water = WATER.contains(&reader.word(end + of)) || reader.word(end) == "d'eau";
-        (column || now || of_water).then_some(written)
+        // `retaped 4/11, 46 standing`
+        let standing = is_standing(&reader, end);
+        (column || now || of_water || standing).then_some(written)
     });
     heights.next().filter(|_| heights.next().is_none())
+}
+
+/// Whether the length before a token is said to stand in the well: `46 standing`, `46 ft standing in it`.
+fn is_standing(reader: &Reader, end: usize) -> bool {
+    reader.word(end) == "standing" && !reader.has(&["on", "over", "above", "around", "yard", "road"], end + 1, end + 4)
 }
 
 /// Words that make a length a depth.

@@ -25,6 +25,7 @@ pub const TO: &[&str] = &[
     "tem",
     "agora",
     "es",
+    "son",
     "est",
     "e",
     "em",

@@ -25,8 +25,8 @@ pub static CASED: [&str; 20] = [
 ];
 
 /// What a well may be lined with.
-pub static RINGS: [&str; 24] = [
-    "ring", "rings", "tile", "tiles", "crock", "crocks", "culvert", "pipe", "tube", "buse", "buses", "anneau",
+pub static RINGS: [&str; 25] = [
+    "pvc", "ring", "rings", "tile", "tiles", "crock", "crocks", "culvert", "pipe", "tube", "buse", "buses", "anneau",
     "anneaux", "tuyau", "anillo", "anillos", "tubo", "tubos", "tuberia", "manilha", "manilhas", "anel", "aneis",
     "cuvelage",
 ];
