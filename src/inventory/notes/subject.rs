@@ -75,6 +75,10 @@ pub(super) fn about(words: &[String], meaning: &Meaning) -> About {
         Concept::Bottom,
         Concept::TotalDepth,
     ];
+    // `Water measured down from the casing top`: down is the way to the water, and no depth of its own.
+    let depth =
+        |word: &String| ["depth", "deep", "bottom", "td", "prof", "fond", "fund"].iter().any(|of| word.starts_with(of));
+    let is_down = words.iter().any(|word| word == "down") && !words.iter().any(depth);
     let counted = goes_down.iter().any(|of| meaning.has(*of)) && datum(words, meaning).is_some();
     let widths = [Concept::Diameter, Concept::Outside, Concept::Casing, Concept::Size, Concept::Bore];
     if widths[..if counted { 2 } else { widths.len() }].iter().any(|concept| meaning.has(*concept)) {
@@ -82,7 +86,7 @@ pub(super) fn about(words: &[String], meaning: &Meaning) -> About {
     } else if [Concept::Water, Concept::Level, Concept::Static, Concept::StaticWaterLevel]
         .iter()
         .any(|concept| meaning.has(*concept))
-        && ![Concept::Depth, Concept::TotalDepth].iter().any(|concept| meaning.has(*concept))
+        && ![Concept::Depth, Concept::TotalDepth].iter().any(|concept| meaning.has(*concept) && !is_down)
         && !(meaning.has(Concept::Bottom) && words.iter().any(|word| AND.contains(&word.as_str())))
     {
         About::Levels

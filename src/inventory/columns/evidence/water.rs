@@ -25,7 +25,8 @@ impl Asked<'_> {
         let is_level = !self.group().is_empty() && of(self.group()).concepts.iter().any(|one| one.is_counted_down());
         let words = lexicon::tokens(&without_brackets(self.heading));
         let said: Vec<&str> = words.iter().map(String::as_str).filter(|word| !UNITS.contains(word)).collect();
-        matches!(said.as_slice(), [only] if STANDING.contains(only))
+        // `Standing water` may be its level or its height.
+        matches!(said.as_slice(), [only] | [only, "water"] | ["water", only] if STANDING.contains(only))
             && !is_level
             && !self.layout.headings.iter().any(pumping)
             && !self.stands_as_state()
@@ -147,9 +148,14 @@ impl Asked<'_> {
 fn reaches_up(words: &[String]) -> bool {
     const TO: [&str; 7] = ["to", "up", "a", "al", "ao", "hasta", "ate"];
     const SURFACE: [&str; 8] = ["surface", "top", "water", "superficie", "espejo", "espelho", "level", "nivel"];
+    /// The bottom is that of the well.
+    const OF_WELL: [&str; 17] = [
+        "of", "the", "well", "hole", "pipe", "casing", "bore", "de", "del", "du", "do", "pozo", "puits", "forage",
+        "poco", "furo", "la",
+    ];
     let Some(at) = words.iter().position(|word| BOTTOM.contains(&word.as_str())) else { return false };
-    words.get(at + 1).is_some_and(|word| TO.contains(&word.as_str()))
-        && words[at + 1..].iter().any(|word| SURFACE.contains(&word.as_str()))
+    let mut behind = words[at + 1..].iter().skip_while(|word| OF_WELL.contains(&word.as_str()));
+    behind.next().is_some_and(|word| TO.contains(&word.as_str())) && behind.any(|word| SURFACE.contains(&word.as_str()))
 }
 
 /// A text without what it says is not meant: `height of water, not feet down`.
