@@ -1,6 +1,5 @@
 //! A note in its sentences and clauses, so that each holds one statement.
 
-use super::datum::datum;
 use super::subject::{About, about};
 use super::unit::unit_of;
 use crate::inventory::lexicon::{self, Language};
@@ -60,7 +59,7 @@ pub(super) fn measures(clause: &str, language: Language, gallon: Option<Gallon>)
     let is_measure = |text: &str| {
         let words = lexicon::tokens(text);
         let meaning = lexicon::meaning(&words, language);
-        let told = unit_of(&words, gallon).is_some() || datum(&words, &meaning).is_some();
+        let told = unit_of(&words, gallon).is_some();
         told && about(&words, &meaning) != About::All
     };
     let mut parts = Vec::new();
