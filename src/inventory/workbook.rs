@@ -30,6 +30,7 @@ use super::rows::Rows;
 use super::table::Opened;
 use crate::error::{Error, Result};
 use crate::field::rules::ReadingRules;
+use crate::field::{BOOK_TITLE, HELP_SHEET_TITLE};
 use crate::finding::{Finding, catalogue};
 use crate::place::{Origin, Place};
 use crate::quantity::parse::Comma;
@@ -61,8 +62,11 @@ pub fn open(
         let path = path.to_owned();
         move || samples(&path, kind)
     })?;
+    // A sheet of a campaign book explains nothing of the list that stands beside it.
+    let explains = || sheets.iter().map(|sheet| Some(&sheet.sample).filter(|_| !sheet.is_of_book()));
     let pages: Vec<Page<'_>> = sheets
         .iter()
+        .filter(|sheet| !sheet.is_of_book())
         .map(|sheet| {
             let heading_row = layout::find_row_of_any(&sheet.sample, rules);
             Page { sheet: &sheet.name, rows: &sheet.sample, heading_row }
@@ -70,9 +74,9 @@ pub fn open(
         .collect();
     let legend = Arc::new(Legend::find(&pages));
     let units_of_sheets: Vec<Vec<(String, String)>> =
-        sheets.iter().map(|sheet| layout::units_by_name(&sheet.sample)).collect();
+        explains().map(|rows| rows.map_or_else(Vec::new, layout::units_by_name)).collect();
     let words_of_sheets: Vec<Vec<(String, String)>> =
-        sheets.iter().map(|sheet| layout::words_by_name(&sheet.sample)).collect();
+        explains().map(|rows| rows.map_or_else(Vec::new, layout::words_by_name)).collect();
     let mut tables = Vec::new();
     let mut skipped = Vec::new();
     for (at, sheet) in sheets.into_iter().enumerate() {
@@ -80,10 +84,9 @@ pub fn open(
         let rules = &*rules.of(&origin);
         let best =
             (0..sheet.sample.len().min(40)).map(|row| layout::likeness(&sheet.sample, row, rules)).fold(0.0, f64::max);
-        let title = if sheet.sample.is_empty() { "" } else { sheet.sample.cell(0, 0) };
         // The table of corrections is asked for by its own headings.
         let is_asked = rules.columns.contains_key(RIGHT_VALUE);
-        if title == crate::field::HELP_SHEET_TITLE || (title.starts_with(crate::field::BOOK_TITLE) && !is_asked) {
+        if sheet.is_of_book() && (sheet.title() == HELP_SHEET_TITLE || !is_asked) {
             continue; // Our own help in a list made from the template, or a sheet of a campaign book.
         }
         if sheet.hidden {
@@ -171,6 +174,18 @@ struct Sheet {
     sample: Rows,
     /// First rows of merged cells that are more than one row high.
     merged: Vec<u32>,
+}
+
+impl Sheet {
+    /// What stands in the first cell.
+    fn title(&self) -> &str {
+        if self.sample.is_empty() { "" } else { self.sample.cell(0, 0) }
+    }
+
+    /// Whether it is a sheet of a campaign book, or the help of a list that was made from the template.
+    fn is_of_book(&self) -> bool {
+        self.title() == HELP_SHEET_TITLE || self.title().starts_with(BOOK_TITLE)
+    }
 }
 
 /// The library's errors, in a form that can leave its thread.

@@ -866,7 +866,7 @@ well_id = "ft"
 total_depth = "gpm"
 "#,
         line: 8,
-        says: r#""gpm" is not a unit of length; units of length: m, cm, mm, ft, in, mil, yd"#,
+        says: r#""gpm" is not a unit of length; units of length: m, cm, dm, mm, ft, in, mil, yd"#,
     },
     Wrong {
         name: "unit of a field open",
