@@ -11,6 +11,7 @@ use foldhash::fast::FixedState;
 
 use super::Totals;
 use crate::field::WellType;
+use crate::field::names::is_same;
 use crate::scenario::OutsizedRule;
 use crate::visit::Visit;
 
@@ -109,7 +110,10 @@ impl Sizes {
         let depots = if totals.scenarios() == 0 { BTreeMap::new() } else { totals.by_depot(0) };
         let mut named: BTreeMap<u64, Outsized> = BTreeMap::new();
         for candidate in self.by_depot.values().flatten() {
-            let Some(sums) = depots.get(&*candidate.depot).filter(|sums| sums.product > 0.0) else { continue };
+            // The totals may know the depot by the spelling of its stock.
+            let known = || depots.iter().find(|(depot, _)| is_same(depot, &candidate.depot)).map(|(_, sums)| sums);
+            let sums = depots.get(&*candidate.depot).or_else(known);
+            let Some(sums) = sums.filter(|sums| sums.product > 0.0) else { continue };
             let share = candidate.product / sums.product;
             if share > rule.share_of_depot && share * sums.planned as f64 > EVEN_SHARES {
                 let outsized = Outsized { of: candidate.clone(), share: Some(share), times: None };

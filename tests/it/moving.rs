@@ -288,6 +288,12 @@ fn a_well_that_swallows_the_order_is_named_with_its_cell() {
             assert!(named[0].contains(words), "{words}: {named:?}");
         }
     }
+    // The stock spells the depot otherwise: it is the same one.
+    let stocked = format!("{CAMPAIGN}[[stock]]\ndepot = \"d\"\nproduct = \"liquid\"\non_hand = \"1 gal\"\n");
+    let (.., folder) = plan(&list, &stocked, 0);
+    let book = sheets(&folder.path().join("out/campaign.xlsx"));
+    let cells = &book.iter().find(|(name, _)| name == "Summary").unwrap().1;
+    assert!(cells.iter().flatten().any(|cell| format!("{cell}").contains("78 % of the product")), "{cells:?}");
     let patient =
         CAMPAIGN.replace("units = \"us\"", "units = \"us\"\noutsized = { share_of_depot = 0.8, times_median = 101 }");
     let (.., folder) = plan(&list, &patient, 0);

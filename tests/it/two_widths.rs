@@ -9,7 +9,7 @@ fn none() -> Vec<String> {
 
 /// A well with its change of width, or without: depth and level, and where 8 in. give way to 5 in.
 fn well(at: usize) -> (usize, usize, Option<usize>) {
-    (150 + at * 37 % 90, 20 + at * 13 % 25, (at % 3 != 0).then_some(70 + at))
+    (150 + at * 37 % 90, 20 + at * 13 % 25, (!at.is_multiple_of(3)).then_some(70 + at))
 }
 
 /// Feet and inches.

@@ -202,7 +202,7 @@ impl Planner<'_> {
             && !of_string
             && profile.filled >= 3
             && profile.share(profile.measures()) >= 0.7
-            && !(super::patterns::is_of_something_else(meaning) && !is_to_end)
+            && (is_to_end || !super::patterns::is_of_something_else(meaning))
             && !NO_WIDTH.iter().any(|concept| meaning.has(*concept) && !(lower && *concept == Concept::Bore))
     }
 

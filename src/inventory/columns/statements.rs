@@ -75,7 +75,7 @@ pub fn statements(
         let only_unit = own && said.iter().filter(of_length).count() == 1;
         // `in feet and inches`: feet are how deep, inches how wide.
         let both = !own
-            && said.iter().filter(of_length).any(|one| is_long(one))
+            && said.iter().filter(of_length).any(is_long)
             && said.iter().filter(of_length).any(|one| !is_long(one));
         for Stated { unit, about, mut types, mut datum, words } in said {
             if only_unit {
