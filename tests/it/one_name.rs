@@ -2,29 +2,10 @@
 //! question. The lists are invented; the liters are π/4 d² h of the facts beside them.
 
 use crate::habits::{FT, IN, list, round};
+use crate::told_beside::{by_height, by_level, water, well};
 
 fn none() -> Vec<String> {
     Vec::new()
-}
-
-/// Feet down, with levels that differ.
-fn well(at: usize) -> (usize, usize) {
-    (120 + at * 37 % 90, 30 + at * 13 % 25)
-}
-
-fn water(at: usize) -> Option<f64> {
-    let (depth, level) = well(at);
-    round(6.0 * IN, (depth - level) as f64 * FT)
-}
-
-fn by_level(at: usize) -> (String, Option<f64>) {
-    let (depth, level) = well(at);
-    (format!(",drilled,{depth},{level},6"), water(at))
-}
-
-fn by_height(at: usize) -> (String, Option<f64>) {
-    let (depth, level) = well(at);
-    (format!(",drilled,{depth},{},6", depth - level), water(at))
 }
 
 #[test]

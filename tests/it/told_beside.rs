@@ -8,21 +8,21 @@ fn none() -> Vec<String> {
 }
 
 /// Feet down, with levels and heights that differ.
-fn well(at: usize) -> (usize, usize) {
+pub fn well(at: usize) -> (usize, usize) {
     (120 + at * 37 % 90, 30 + at * 13 % 25)
 }
 
-fn water(at: usize) -> Option<f64> {
+pub fn water(at: usize) -> Option<f64> {
     let (depth, level) = well(at);
     round(6.0 * IN, (depth - level) as f64 * FT)
 }
 
-fn by_level(at: usize) -> (String, Option<f64>) {
+pub fn by_level(at: usize) -> (String, Option<f64>) {
     let (depth, level) = well(at);
     (format!(",drilled,{depth},{level},6"), water(at))
 }
 
-fn by_height(at: usize) -> (String, Option<f64>) {
+pub fn by_height(at: usize) -> (String, Option<f64>) {
     let (depth, level) = well(at);
     (format!(",drilled,{depth},{},6", depth - level), water(at))
 }
