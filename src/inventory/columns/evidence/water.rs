@@ -130,14 +130,15 @@ impl Asked<'_> {
 
     /// Whether words say how much stands above the bottom, and no more: `ft of water above bottom`.
     fn is_above_bottom(&self, words: &[String]) -> bool {
-        const ABOVE: [&str; 8] = ["above", "over", "from", "sobre", "acima", "dessus", "encima", "up"];
+        const ABOVE: [&str; 6] = ["above", "over", "sobre", "acima", "dessus", "encima"];
+        const WAY_UP: [&str; 2] = ["from", "up"];
         const JOINS: [&str; 14] =
             ["the", "of", "de", "del", "do", "du", "d", "el", "le", "o", "high", "height", "in", "well"];
         let known = |word: &String| {
-            [&ABOVE[..], &JOINS, &BOTTOM, &UNITS].iter().any(|known| known.contains(&word.as_str()))
+            [&ABOVE[..], &WAY_UP, &JOINS, &BOTTOM, &UNITS].iter().any(|known| known.contains(&word.as_str()))
                 || self.is_water_itself(word)
         };
-        words.iter().any(|word| ABOVE[..2].contains(&word.as_str()) || ABOVE[3..7].contains(&word.as_str()))
+        words.iter().any(|word| ABOVE.contains(&word.as_str()))
             && words.iter().any(|word| BOTTOM.contains(&word.as_str()))
             && words.iter().any(|word| UNITS.contains(&word.as_str()) || self.is_water_itself(word))
             && words.iter().all(known)
