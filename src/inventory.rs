@@ -53,6 +53,7 @@ mod survey;
 mod suspicion;
 mod table;
 mod text;
+mod type_of_list;
 mod unit_columns;
 mod workbook;
 

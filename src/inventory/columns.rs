@@ -121,6 +121,7 @@ pub fn plan(
         continued::continued(&table.headings, table.layout.language),
         prefixed::prefixed(&table.headings),
         prefixed::shared(&table.headings),
+        prefixed::as_found(&table.headings),
         one_name::bracketed(&table.headings, table.layout.language),
         one_name::shortened(&table.headings),
         unit_first::unit_first(&table.headings),
@@ -283,8 +284,8 @@ pub fn plan(
     for at in water_depths {
         planner.water_depth(at);
     }
-    for feed in feeds.iter().flatten() {
-        taken[feed.column] = true;
+    for feed in feeds.iter().flatten().flat_map(Feed::columns) {
+        taken[feed] = true;
     }
     let questions = planner.questions(&mut feeds, &mut taken);
     for (at, heading) in table.headings.iter().enumerate() {
@@ -309,10 +310,11 @@ pub fn plan(
     });
     let screens = planner.screens(&taken);
     let hole_is_drilled = planner.hole_is_drilled(&feeds);
+    let lower_length = planner.lower_length(&feeds);
     let zeros_are_blanks = planner.zeros_are_blanks(&feeds);
     let negative_blank = planner.negative_blank(&feeds);
     planner.blank_heights(&mut feeds);
-    planner.unread_sizes(&taken);
+    planner.unread_sizes(&taken, &feeds);
     let changes = planner.changes_in_words(&taken);
     let carried = planner.carried(&feeds, &asides);
     planner.no_fields(&feeds);
@@ -334,6 +336,7 @@ pub fn plan(
         finish,
         screen_as_casing,
         hole_is_drilled,
+        lower_length,
         zeros_are_blanks,
         negative_blank,
         language: table.layout.language,
@@ -341,6 +344,7 @@ pub fn plan(
         sides,
         basin,
         strings,
+        own_units: table.layout.notes.iter().flat_map(|note| notes::own_units(note)).collect(),
         rim_height: table.layout.notes.iter().find_map(|note| notes::height_of_all(note, table.layout.language)),
         carried,
     }

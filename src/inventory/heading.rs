@@ -9,7 +9,9 @@ mod vocabulary;
 mod words;
 
 pub use mapped::{mapped, mapped_beside};
-pub use unit::{Datum, HeadingUnit, ends_in_preposition, goes_down, narrow_and_wide, stem, unit_below, unit_for};
+pub use unit::{
+    Datum, HeadingUnit, ends_in_preposition, goes_down, is_feet_and_inches, narrow_and_wide, stem, unit_below, unit_for,
+};
 use unit::{Suffix, bracket_unit, suffix, unit_before, unit_of_mark};
 use vocabulary::vocabulary;
 pub use vocabulary::{is_water_depth, near};

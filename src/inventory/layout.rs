@@ -4,7 +4,7 @@ mod explained;
 mod groups;
 mod heading_row;
 
-use explained::{explained, filled_cells, listed};
+use explained::{by_first_word, explained, filled_cells, listed};
 pub use explained::{units_by_name, words_by_name};
 use groups::{group_rows, groups};
 use heading_row::goes_on_below;
@@ -86,6 +86,11 @@ pub fn find(sample: &Rows, rules: &ReadingRules, heading_row: Option<usize>) -> 
     })
     .map(|mut layout| {
         layout.explained = layout.headings.iter().map(|heading| explained(heading, &layout.notes)).collect();
+        for at in 0..layout.headings.len() {
+            if layout.explained[at].is_empty() {
+                layout.explained[at] = by_first_word(at, &layout.headings, &layout.notes);
+            }
+        }
         for (at, says) in listed(&layout.headings, &layout.notes) {
             if layout.explained[at].is_empty() {
                 layout.explained[at] = says;

@@ -28,17 +28,18 @@ pub fn spaced(heading: &str) -> Option<String> {
         return None;
     }
     let english = dictionary(Language::English);
-    let known = |part: &str, last: bool| {
+    // `STATWLFTBGS`: a unit stands last, or before what is counted from.
+    let known = |part: &str, behind: &str| {
         part.len() >= 2 && (english.exact.contains_key(part) || english.beginnings.contains_key(part))
             || REFERENCES.contains(&part)
-            || last && UNITS.contains(&part)
+            || (behind.is_empty() || REFERENCES.contains(&behind)) && UNITS.contains(&part)
     };
     // The fewest parts that reach each place, and where the last of them begins.
     let mut best: Vec<Option<(usize, usize)>> = vec![None; run.len() + 1];
     best[0] = Some((0, 0));
     for end in 1..=run.len() {
         best[end] = (0..end)
-            .filter(|start| known(&run[*start..end], end == run.len()))
+            .filter(|start| known(&run[*start..end], &run[end..]))
             .filter_map(|start| best[start].map(|(parts, _)| (parts + 1, start)))
             .min();
     }

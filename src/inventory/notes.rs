@@ -7,6 +7,8 @@
 mod clauses;
 mod datum;
 mod heights;
+mod one_type;
+mod own_units;
 mod sizes;
 mod subject;
 mod unit;
@@ -19,6 +21,8 @@ use crate::quantity::unit::{Gallon, Unit};
 use clauses::{dashed, measures, sentences};
 pub use datum::{datum, datum_by_place};
 pub use heights::height_of_all;
+pub use one_type::type_of_all;
+pub use own_units::{OwnUnit, own_units};
 pub use sizes::sizes_unless_noted;
 use subject::about;
 pub use subject::{About, concerns};

@@ -18,7 +18,7 @@ use super::sources::{Beside, Source, examples};
 use super::stamp::Stamp;
 use super::survey::{self, Survey};
 use super::table::Opened;
-use super::{Inventory, columns, heading, list_names, other_sheets, paths, stacked, suspicion};
+use super::{Inventory, columns, heading, list_names, other_sheets, paths, stacked, suspicion, type_of_list};
 use crate::error::Result;
 use crate::field::rules::ReadingRules;
 use crate::field::same_column;
@@ -99,8 +99,9 @@ impl Inventory {
         }
         let mut plans = Vec::new();
         for (path, tally, table) in tables {
-            let reading = reading_of(&table.origin)?;
+            let mut reading = reading_of(&table.origin)?;
             let plan = columns::plan(&table, &reading.rules, &reading.cells, &intervals, &mut findings);
+            type_of_list::take(&table, &plan, &mut reading.fixed, &mut findings);
             suspicion::units(&table, &plan, &reading.cells, &reading.fixed, &mut findings);
             plans.push((path, tally, reading, table, plan));
         }

@@ -159,7 +159,7 @@ fn profile(table: &Opened, body: &[usize], column: usize, cells: &CellRules, gal
         // A code counts as what the file says that it means, a number too where the codes are those of the column.
         let coded = table.legend.meaning(sheet, heading, text);
         let is_code = coded.is_some() && table.legend.explains(sheet, heading);
-        if let Some(number) = plain_or_comma(text).filter(|_| !is_code) {
+        if let Some(number) = plain_or_comma(text).or_else(|| mixed(text)).filter(|_| !is_code) {
             profile.numbers.push(number);
             profile.decimals += usize::from(number.fract() != 0.0);
             if let Some(before) = last {
@@ -195,6 +195,15 @@ fn profile(table: &Opened, body: &[usize], column: usize, cells: &CellRules, gal
     profile.different_types = types.len();
     profile.counts_up = pairs >= 4 && steps * 10 >= pairs * 8;
     profile
+}
+
+/// `1 1/2`, `6-5/8`: a size with its part of an inch.
+fn mixed(text: &str) -> Option<f64> {
+    const PARTS: [&str; 5] = ["2", "4", "8", "16", "32"];
+    let (whole, part) = text.split_once([' ', '-'])?;
+    let (top, bottom) = part.split_once('/').filter(|(_, bottom)| PARTS.contains(bottom))?;
+    let (whole, top, bottom) = (plain(whole)?, plain(top)?, plain(bottom)?);
+    (whole >= 1.0 && whole.fract() == 0.0 && top >= 1.0 && top < bottom).then_some(whole + top / bottom)
 }
 
 fn has_figure(text: &str) -> bool {

@@ -14,6 +14,8 @@ const COMPANY: &[(&str, &[&str])] = &[
     ("I114", &["I105"]),
     // A note stands above the headings.
     ("A514", &["F104"]),
+    ("A515", &["F104"]),
+    ("C152", &["F104"]),
     // A file without a known heading has no ids either, and its rows lack everything.
     ("F102", &["G202", "G204", "G205", "G206"]),
     // A file read twice repeats its visits.

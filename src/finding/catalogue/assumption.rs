@@ -46,4 +46,10 @@ catalogue! {
          Why it matters: the amount of chlorine rests on it.\n\
          Example: a blank diameter of a drilled well, taken as 6 in.\n\
          How to fix it: no action needed if correct; otherwise fill in the cell.";
+    TYPE_FROM_NOTE = "A515" "type-from-note" Note,
+        "Every well has a type.",
+        "What it finds: a list without a column for the type of well, whose own note gives one type for all of its wells.\n\
+         Why it matters: how the wells are flushed, and what a crew must not do there, rests on it.\n\
+         Example: all wells on this list are driven sand points.\n\
+         How to fix it: no action needed if correct; else give the type: [inventory.fixed] well_type = \"drilled\".";
 }

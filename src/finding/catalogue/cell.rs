@@ -154,6 +154,12 @@ catalogue! {
          Why it matters: rows may have run together, and a few such cells would fill the memory.\n\
          Example: a quotation mark that opens a cell and closes a hundred rows below.\n\
          How to fix it: shorten the cell.";
+    OWN_UNIT = "C152" "own-unit" Note,
+        "A unit that is the list's own is read as its note defines it.",
+        "What it finds: a size in a unit whose length a note of the list gives.\n\
+         Why it matters: the amount of water rests on it.\n\
+         Example: 8 rings, where each ring is 3 ft: 24 ft.\n\
+         How to fix it: no action needed if correct; otherwise write the size in a usual unit.";
     DESCRIPTION_UNCLEAR = "C151" "description-unclear" Error,
         "Each number of a description stands beside a word that says what it is of.",
         "What it finds: a number in the description of a whole well that could be another depth, level or width; the row is held back.\n\

@@ -241,7 +241,7 @@ impl Asked<'_> {
         // `Pump plinth height (cm)` is the height of something that is not known.
         let names_height = || lexicon::tokens(self.heading).iter().any(|word| HEIGHTS.contains(&word.as_str()));
         if alone.has(Concept::Height)
-            && !alone.unknown.is_empty()
+            && alone.unknown.iter().any(|word| !stated::UNITS.contains(&word.as_str()))
             && !OF_WATER.iter().any(|concept| alone.has(*concept))
             && names_height()
             && let Some((_, score, _)) = scores.iter_mut().find(|(field, ..)| *field == Field::WaterColumn)
@@ -254,6 +254,11 @@ impl Asked<'_> {
             && !scores.iter().any(|(field, ..)| *field == Field::StaticWaterLevel)
         {
             scores[at] = (Field::StaticWaterLevel, SURE, false);
+        }
+        // `Sl.`, the serial number of a list from India: what stands first and is never written twice is no level.
+        let serial = matches!(lexicon::tokens(self.heading).as_slice(), [only] if only == "sl");
+        if serial && self.column == 0 && self.profile.decimals == 0 && self.profile.distinct == cells {
+            scores = vec![(Field::WellId, LIKELY, false)];
         }
         if self.is_nominal() {
             scores.retain(|(field, ..)| *field == Field::CasingDiameter);

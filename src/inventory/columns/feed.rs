@@ -137,7 +137,7 @@ impl Planner<'_> {
         known: &[(Field, &'static Unit, String)],
     ) -> Option<Box<Feed>> {
         let field = reading.named.field;
-        if reading.by_hand || !is_deciding(field) {
+        if !is_deciding(field) {
             return None;
         }
         let sample = &self.table.sample;
@@ -165,7 +165,7 @@ impl Planner<'_> {
         let other = assignment
             .others
             .iter()
-            .filter(|other| other.named.field == field && other.score >= LIKELY && !other.by_hand)
+            .filter(|other| other.named.field == field && other.score >= LIKELY)
             .find(complements)?
             .clone();
         let feed = self.feed(&other, None, feet_elsewhere, false, known);
@@ -175,8 +175,8 @@ impl Planner<'_> {
             field.name().replace('_', " ")
         );
         let help = format!(
-            "no action needed if correct; else map one: {}",
-            map_line(&self.table.headings[other.column], field.name())
+            "no action needed if correct; else leave one out: {}",
+            map_line(&self.table.headings[other.column], "")
         );
         self.say(catalogue::COLUMNS_COMPLEMENT, Some(other.column), says, help);
         Some(Box::new(feed))

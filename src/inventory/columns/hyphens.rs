@@ -1,11 +1,16 @@
 //! Feet and inches that a hyphen joins: `31-4`.
 
 use super::Planner;
+use crate::inventory::heading;
 
 impl Planner<'_> {
-    /// Whether hyphens join feet and inches in a column: most pairs could be no range, because they fall, and all could be
-    /// feet and inches.
+    /// Whether hyphens join feet and inches in a column: the heading says so, or most pairs could be no range, because they fall,
+    /// and all could be feet and inches.
     pub(super) fn hyphens_join(&self, column: usize) -> bool {
+        let said = |texts: &[String]| texts.get(column).is_some_and(|text| heading::is_feet_and_inches(text));
+        if said(&self.table.headings) || said(&self.table.layout.units) {
+            return true;
+        }
         if self.table.layout.notes.iter().any(|note| explains_hyphens(note)) {
             return true;
         }

@@ -1,8 +1,8 @@
 //! Columns of widths that no field takes: a second one of the same wells, or sizes in words.
 
-use super::Planner;
 use super::assignment::{Assignment, assign};
 use super::evidence::{LIKELY, Reading};
+use super::{Feed, Planner};
 use crate::field::Field;
 use crate::inventory::heading;
 use crate::inventory::lexicon::{self, Concept, Meaning};
@@ -10,10 +10,13 @@ use crate::inventory::lexicon::{self, Concept, Meaning};
 /// Headings of the land survey: town, range and section.
 const SURVEY: [&str; 10] = ["range", "rng", "rge", "twp", "sec", "section", "qtr", "legal", "plss", "trs"];
 
-/// The words of a heading without their number, and the number: `CSG_DIAM2_IN`, `Dia. 2`.
+/// The words of a heading without their number, and the number: `CSG_DIAM2_IN`, `Dia. 2`; `A dia.`, `B dia.`
 pub(super) fn in_order(heading: &str) -> (Vec<String>, Option<u32>) {
     let mut number = None;
     let mut words = lexicon::tokens(heading);
+    if let Some(letter) = ["A ", "B "].iter().position(|letter| heading.trim_start().starts_with(letter)) {
+        return (words.split_off(1), u32::try_from(letter + 1).ok());
+    }
     for word in &mut words {
         let (name, own) = match word.parse() {
             Ok(own) => ("", Some(own)),
@@ -77,7 +80,12 @@ impl Planner<'_> {
     pub(super) fn second_of(&mut self, first: &Reading, assignment: &Assignment, also: Option<usize>) {
         let chosen = |column: usize| assignment.chosen.iter().flatten().any(|reading| reading.column == column);
         for column in self.others_in_order(first.column) {
-            if Some(column) != also && !chosen(column) && !self.strings.iter().any(|next| next.width == column) {
+            let is_open = self.open.iter().any(|(of, _)| *of == column);
+            if Some(column) != also
+                && !chosen(column)
+                && !is_open
+                && !self.strings.iter().any(|next| next.width == column)
+            {
                 self.open(&Reading { column, by_hand: false, ..first.clone() });
             }
         }
@@ -141,7 +149,7 @@ impl Planner<'_> {
     }
 
     /// A column of sizes in words that nobody reads: it may be what some wells are like further down.
-    pub(super) fn unread_sizes(&mut self, taken: &[bool]) {
+    pub(super) fn unread_sizes(&mut self, taken: &[bool], feeds: &[Option<Feed>]) {
         for (at, profile) in self.profiles.iter().enumerate() {
             let sizes = profile.sizes >= 3 && profile.share(profile.sizes + profile.lengths.len()) >= 0.6;
             let known = taken.get(at).copied().unwrap_or(true) || self.open.iter().any(|(column, _)| *column == at);
@@ -155,11 +163,32 @@ impl Planner<'_> {
                 || words.iter().any(|word| SURVEY.contains(&&**word));
             let sizes =
                 sizes && !surveyed && !super::patterns::is_of_something_else(&meaning) && !self.numbers_things(at);
-            if (sizes || self.is_another_width(at, &meaning)) && !known && !heading.is_empty() {
+            let below = self.may_be_below(at, &meaning, feeds);
+            if (sizes || below || self.is_another_width(at, &meaning)) && !known && !heading.is_empty() {
                 let named = heading::Named::told(Field::CasingDiameter);
                 self.open(&Reading { column: at, named, score: 0.0, exact: false, by_hand: false });
             }
         }
+    }
+
+    /// Whether a column that nobody reads may say how wide the well is below its casing, whose end is read and no width below: it is in
+    /// a unit of widths and narrower than the casing in every row.
+    fn may_be_below(&self, at: usize, meaning: &Meaning, feeds: &[Option<Feed>]) -> bool {
+        const FEWEST: usize = 3;
+        let fed = |field: Field| feeds[field as usize].as_ref().filter(|feed| !feed.barred);
+        let (Some(casing), Some(_), None) =
+            (fed(Field::CasingDiameter), fed(Field::CasingDepth), fed(Field::OpenHoleDiameter))
+        else {
+            return false;
+        };
+        let unit = self.table.length_unit(at, Field::CasingDiameter).map(|unit| unit.symbol);
+        let profile = &self.profiles[at];
+        unit.is_some_and(|unit| ["in", "mm", "cm"].contains(&unit))
+            && casing.unit.map(|unit| unit.symbol) == unit
+            && profile.share(profile.measures()) >= 0.7
+            && self.lies_within(at, casing.column, FEWEST)
+            && !meaning.has(Concept::StickUp)
+            && !super::patterns::is_of_something_else(meaning)
     }
 
     /// Whether a column that nobody reads holds widths of the well, by its heading and its unit: with `Top csg, in` the well is not

@@ -14,6 +14,7 @@ use crate::inventory::description::Described;
 use crate::inventory::heading::Datum;
 use crate::inventory::lexicon::Language;
 use crate::inventory::multiple_choice::Question;
+use crate::inventory::notes::OwnUnit;
 use crate::place::Column;
 use crate::quantity::unit::{INCH_M, Unit};
 
@@ -135,6 +136,11 @@ impl Feed {
         (0..steps).fold(self, |feed, _| feed.also.as_deref().unwrap_or(feed))
     }
 
+    /// This column and those behind it.
+    pub fn columns(&self) -> impl Iterator<Item = usize> {
+        std::iter::successors(Some(self), |feed| feed.also.as_deref()).map(|feed| feed.column)
+    }
+
     /// How many columns stand behind this one.
     pub fn depth(&self) -> u8 {
         self.also.as_deref().map_or(0, |also| also.depth().saturating_add(1))
@@ -216,6 +222,8 @@ pub struct Plan {
     pub screen_as_casing: bool,
     /// Whether the column of the open hole may be that of the hole drilled for the casing: its heading does not say open.
     pub hole_is_drilled: bool,
+    /// The end of the casing is told by the length of the lower pipe, which reaches from there to the bottom.
+    pub lower_length: bool,
     /// Whether the list writes a zero where nothing was measured: it has wells that are none deep, or none wide.
     pub zeros_are_blanks: bool,
     /// A negative number that stands for nothing in this list: depths or widths have it, which nothing can be.
@@ -232,6 +240,8 @@ pub struct Plan {
     pub strings: Vec<NextString>,
     /// How far every rim stands above the ground by a note, in SI, and the unit it is written in.
     pub rim_height: Option<(f64, &'static Unit)>,
+    /// Units that its notes define: `1 anel = 0,50 m`.
+    pub own_units: Vec<OwnUnit>,
     /// Columns that are carried: index of the column, and the heading it is carried under.
     pub carried: Vec<(usize, String)>,
 }

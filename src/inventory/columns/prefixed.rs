@@ -71,6 +71,20 @@ pub(super) fn shared(headings: &[String]) -> Vec<Option<String>> {
         .collect()
 }
 
+/// Headings without the word by which several say that it was found so: `Depth found (ft)`, `Casing found (in)`.
+pub(super) fn as_found(headings: &[String]) -> Vec<Option<String>> {
+    const FOUND: [&str; 6] = ["found", "observed", "encontrado", "encontrada", "constate", "constatee"];
+    let is_found = |word: &&str| FOUND.contains(&lexicon::fold(word).as_str());
+    let without = |heading: &String| {
+        let words: Vec<&str> = heading.split_whitespace().collect();
+        let rest: Vec<&str> = words.iter().copied().filter(|word| !is_found(word)).collect();
+        (rest.len() < words.len() && !rest.is_empty()).then(|| rest.join(" "))
+    };
+    let found: Vec<Option<String>> = headings.iter().map(without).collect();
+    let many = found.iter().flatten().count() >= FEWEST;
+    found.into_iter().map(|heading| heading.filter(|_| many)).collect()
+}
+
 /// What each heading says with the letter read as well; nothing for those without it.
 pub(super) fn prefixed(headings: &[String]) -> Vec<Option<String>> {
     let apart: Vec<Option<(Vec<Concept>, String)>> = headings

@@ -1,5 +1,7 @@
 //! What the file states of how a column is measured, in its heading, a row of units, a group or a note.
 
+use std::borrow::Cow;
+
 use super::evidence::{Reading, is_counted};
 use super::units::{Settled, Source};
 use crate::field::rules::UnitSystem;
@@ -161,7 +163,7 @@ pub fn statements(
                 }
             }
             Some(_) => {}
-            None => take(note, false, &mut found),
+            None => take(&without_others(note, layout, reading.column), false, &mut found),
         }
     }
     found.datum = of_this.or(of_levels).or(found.datum);
@@ -201,6 +203,30 @@ fn says_of_measures(text: &str) -> bool {
         "everything",
     ];
     lexicon::tokens(text).iter().any(|word| MEASURES.contains(&word.as_str()))
+}
+
+/// A note without the sentences that begin with another heading, which say nothing of this column: `HT_EAU : hauteur en m ; HT_TUB en
+/// cm`.
+fn without_others<'a>(note: &'a str, layout: &Layout, column: usize) -> Cow<'a, str> {
+    const SHORTEST: usize = 3;
+    const SAYS: [&str; 7] = ["=", ":", "en ", "in ", "em ", "is ", "are "];
+    let own = layout.headings.get(column).map_or("", String::as_str);
+    // `Depth and level in feet` is said of more than it begins with.
+    let begins = |sentence: &str, heading: &String| {
+        let rest = sentence.trim_start().strip_prefix(heading.as_str()).map(str::trim_start);
+        rest.is_some_and(|rest| SAYS.iter().any(|says| rest.starts_with(says)))
+    };
+    let is_of_another = |sentence: &str| {
+        let mut others = layout.headings.iter().filter(|heading| heading.len() >= SHORTEST && *heading != own);
+        others.any(|heading| begins(sentence, heading)) && (own.is_empty() || !sentence.contains(own))
+    };
+    let mut kept = String::new();
+    for part in note.split_inclusive([';', '.']) {
+        if !is_of_another(part) {
+            kept.push_str(part);
+        }
+    }
+    if kept.len() == note.len() { Cow::Borrowed(note) } else { Cow::Owned(kept) }
 }
 
 /// The columns that a note explains by their headings, two at least, and what it says at its end of all of them.

@@ -4,12 +4,13 @@
 //! Words say which of the two widths is which, and the cells bear them out: the lower width stands only where the change does, and is
 //! the smaller one. Where either is missing nothing is read here, and two widths are asked. Words from memory.
 
-use super::Planner;
 use super::banded_strings::ENDS;
 use super::evidence::{Asked, LIKELY, OPEN, Reading, SURE};
 use super::other_widths::in_order;
 use super::plain_heading::without_brackets;
+use super::{Feed, Planner};
 use crate::field::Field;
+use crate::finding::catalogue;
 use crate::inventory::lexicon::{self, Concept, Meaning};
 use crate::quantity::parse::plain_or_comma;
 use crate::quantity::unit;
@@ -141,6 +142,21 @@ impl Planner<'_> {
         if let [only] = found.as_slice() { Some(*only) } else { None }
     }
 
+    /// Whether the column of the casing's end gives the length of the lower pipe instead: `Lower pipe length, ft`; it is said.
+    pub(super) fn lower_length(&mut self, feeds: &[Option<Feed>]) -> bool {
+        let fed = |field: Field| feeds[field as usize].as_ref().filter(|feed| !feed.barred);
+        let (Some(feed), Some(_)) = (fed(Field::CasingDepth), fed(Field::TotalDepth)) else { return false };
+        let words = self.banded_words(feed.column);
+        let is_lower = words.iter().any(|word| LOWER.contains(&word.as_str()));
+        if !is_lower || !self.meaning(feed.column).has(Concept::Length) {
+            return false;
+        }
+        let says = "read as the length of the lower pipe: the upper one ends so far above the bottom";
+        let help = "no action needed if correct; else leave the column out: [inventory.columns] \"heading\" = \"\"";
+        self.say(catalogue::COLUMN_BY_EVIDENCE, Some(feed.column), says, help);
+        true
+    }
+
     /// The words of a heading and of the band above it.
     fn banded_words(&self, column: usize) -> Vec<String> {
         let band = self.table.layout.groups.get(column).map_or("", String::as_str);
@@ -193,7 +209,8 @@ impl Planner<'_> {
         let all = self.banded_meaning(column);
         let unit = self.table.length_unit(column, Field::CasingDiameter).map(|unit| unit.symbol);
         let narrow = unit.is_some_and(|unit| matches!(unit, "in" | "mm" | "cm"));
-        let own_words = lexicon::tokens(&self.table.headings[column]);
+        // `A dia.` is labeled, and reaches nothing.
+        let own_words = in_order(&self.table.headings[column]).0;
         // `ND mm`: the nominal diameter.
         let nominal = narrow && own_words.iter().any(|word| matches!(word.as_str(), "nd" | "dn"));
         let ends = own_words.iter().any(|word| self.is_end(word));

@@ -174,7 +174,10 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
                     }
                     None => bare,
                 };
-                let understood = match (Qualifier::of(qualifier), rewritten(feed, bare)) {
+                let understood = match (
+                    Qualifier::of(qualifier),
+                    rewritten(feed, bare).or_else(|| draft.in_own_unit(field, bare)),
+                ) {
                     (Some(Qualifier::Sign(sign)), _) if !table.cells.says_nothing(field, bare) => {
                         signed = table.cells.read(field, &format!("{sign}{bare}"), kind, unit, table.comma);
                         &signed

@@ -40,6 +40,7 @@ impl Draft {
         self.screen_beside();
         self.finished();
         self.hole_for_the_casing();
+        self.lower_length();
         if let Some(sides) = self.table.plan.sides.clone() {
             self.sided(&sides);
         }
@@ -200,6 +201,21 @@ impl Draft {
             let help = "say what each column of widths is: [inventory.columns]";
             self.say(catalogue::TWO_READINGS, ACROSS, says, help);
             self.refuse(ACROSS);
+        }
+    }
+
+    /// The end of the upper pipe, where the list gives the length of the lower one.
+    fn lower_length(&mut self) {
+        const END: Field = Field::CasingDepth;
+        let Some(length) = self.number(END).filter(|_| self.table.plan.lower_length) else { return };
+        match self.number(Field::TotalDepth) {
+            Some(depth) if length < depth => self.set_number(END, depth - length),
+            Some(_) => {
+                let says = "the lower pipe is as long as the well is deep, or longer";
+                self.say(catalogue::TWO_READINGS, END, says, "write the length of the lower pipe");
+                self.refuse(END);
+            }
+            None => self.set(END, Datum::Missing),
         }
     }
 

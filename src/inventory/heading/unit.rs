@@ -142,6 +142,9 @@ pub(super) fn bracket_unit(inner: &str, field: Field, gallon: Option<Gallon>) ->
             break;
         }
     }
+    if is_feet_and_inches(rest) {
+        return (unit::by_symbol("ft").map_or(HeadingUnit::None, HeadingUnit::Unit), datum);
+    }
     // `ft down`, `in across`: which way it was measured, behind the unit.
     let before = |word: &&str| rest.strip_suffix(*word).filter(|rest| unit::look_up(rest, gallon).is_some());
     let rest = WAYS.iter().find_map(before).unwrap_or(rest);
@@ -199,6 +202,12 @@ pub(super) fn suffix(words: &[String], gallon: Option<Gallon>) -> Vec<Suffix> {
             end -= 1;
             found.push(Suffix { stem: end, unit: HeadingUnit::None, datum, bare_in: false });
         }
+    }
+    // `Depth ft-in`: feet, with inches behind them.
+    if let Some(stem) = feet_and_inches_behind(&words[..end])
+        && let Some(unit) = unit::by_symbol("ft")
+    {
+        found.push(Suffix { stem, unit: HeadingUnit::Unit(unit), datum, bare_in: false });
     }
     for count in (1..=4.min(end.saturating_sub(1))).rev() {
         let parts = &words[end - count..end];
@@ -258,6 +267,22 @@ pub fn unit_for(heading: &str, field: Field, gallon: Option<Gallon>) -> (Heading
             (asked.map_or(unit, HeadingUnit::Unit), datum.or(below), false)
         }
     }
+}
+
+/// Whether a heading says that its cells are feet with inches: `Depth ft-in`, `Depth (feet & inches)`.
+pub fn is_feet_and_inches(text: &str) -> bool {
+    let (outer, inner) = brackets(text);
+    let said = |text: &str| feet_and_inches_behind(&words(text)).is_some();
+    inner.is_some_and(said) || said(outer)
+}
+
+/// How many words stand before `ft in`, `feet and inches` at the end.
+fn feet_and_inches_behind(words: &[String]) -> Option<usize> {
+    const FEET: [&str; 3] = ["ft", "feet", "foot"];
+    const INCHES: [&str; 4] = ["in", "ins", "inch", "inches"];
+    let before = words.split_last().filter(|(last, _)| INCHES.contains(&last.as_str()))?.1;
+    let before = before.split_last().filter(|(last, _)| *last == "and").map_or(before, |(_, before)| before);
+    before.split_last().filter(|(last, _)| FEET.contains(&last.as_str())).map(|(_, before)| before.len())
 }
 
 /// The unit that a question counts: `How many inches is it across?`

@@ -85,6 +85,22 @@ fn explained_as(wanted: &str, notes: &[String]) -> String {
     String::new()
 }
 
+/// What a sentence says that begins with the first word of one heading alone, and a colon: `Dip: centimetres from the rim` of `Dip to
+/// water (cm)`.
+pub(super) fn by_first_word(at: usize, headings: &[String], notes: &[String]) -> String {
+    const SHORTEST: usize = 3;
+    let first = |heading: &String| lexicon::tokens(heading).into_iter().next().unwrap_or_default();
+    let own = first(&headings[at]);
+    let alone = headings.iter().filter(|heading| first(heading) == own).count() == 1;
+    if own.chars().count() < SHORTEST || !alone {
+        return String::new();
+    }
+    let sentences = notes.iter().flat_map(|note| note.split(['.', ';', '\n']));
+    let said = sentences.filter_map(|sentence| sentence.split_once(':'));
+    let mut own = said.filter(|(name, _)| lexicon::tokens(name) == [own.as_str()]).map(|(_, says)| says.trim());
+    own.next().filter(|_| own.next().is_none()).unwrap_or_default().to_owned()
+}
+
 /// What lists of headings in notes say of each: `DP depth ft, WL water level ft from grd, CS casing in.`; nothing of headings
 /// that are explained nowhere. A list names two headings at least, and each of its parts begins with one.
 pub(super) fn listed(headings: &[String], notes: &[String]) -> Vec<(usize, String)> {

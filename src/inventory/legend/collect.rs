@@ -63,6 +63,9 @@ impl Collector<'_> {
                 title.0.clear();
             }
             before = number;
+            if Some(row) == heading_row {
+                self.in_headings(page, number, &cells);
+            }
             if Some(row) == heading_row || cells.len() > most {
                 self.beside(page, row, &cells);
                 table = None;
@@ -75,6 +78,28 @@ impl Collector<'_> {
             }
             let outside = heading_row.is_none_or(|heading_row| row < heading_row) || last.is_none_or(|last| row > last);
             self.row(page, number, &cells, &mut title, table, outside);
+        }
+    }
+
+    /// Codes that a heading explains itself: `Type (R=drilled, D=dug)`, `Well: 1 = drilled, 2 = dug`.
+    fn in_headings(&mut self, page: usize, number: u32, headings: &[(usize, &str)]) {
+        const LEAST: usize = 2;
+        for (_, heading) in headings {
+            let bracket = heading.split_once(['(', '[']).map(|(_, inner)| inner.trim_end_matches([')', ']']));
+            let said = [bracket, Some(*heading)].into_iter().flatten().find_map(definitions::line);
+            let Some(line) = said.filter(|line| line.marked && line.codes.len() >= LEAST) else { continue };
+            let own = |column: &&Column| column.page == page && column.heading == *heading;
+            if in_use(&line, &self.columns.iter().filter(own).collect::<Vec<_>>()) {
+                let title = (*heading).to_owned();
+                self.lists.push(Found {
+                    page,
+                    row: number,
+                    title,
+                    codes: line.codes,
+                    marked: true,
+                    ..Found::default()
+                });
+            }
         }
     }
 

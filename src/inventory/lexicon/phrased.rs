@@ -47,7 +47,7 @@ use Part as P;
 fn part(word: &str) -> Part {
     match word {
         "tierra" | "terra" | "tn" | "ground" | "grade" | "gs" | "gl" | "ls" | "grd" | "surface" | "land" | "lawn"
-        | "suelo" | "terreno" | "sol" | "chao" | "solo" => P::Ground,
+        | "lsd" | "suelo" | "terreno" | "sol" | "chao" | "solo" => P::Ground,
         "top" | "rim" | "lip" | "brim" | "collar" | "riser" | "curb" | "toc" | "mp" | "cap" | "head" | "brocal"
         | "margelle" | "pretil" | "boca" | "borde" | "cabezal" | "tope" | "haut" | "sommet" | "tete" | "topo" => P::Top,
         "well" | "hole" | "shaft" | "bore" | "borehole" | "casing" | "pipe" | "ring" | "rings" | "tile" | "box"
@@ -55,13 +55,16 @@ fn part(word: &str) -> Part {
         | "tubage" | "cano" | "ademe" | "revestimento" => P::Container,
         "bottom" | "btm" | "floor" | "base" | "fondo" | "fond" | "fundo" => P::Bottom,
         "water" | "wtr" | "agua" | "eau" => P::Water,
-        "standing" | "still" | "static" | "resting" | "undisturbed" | "estatica" | "quieta" | "parada" => P::Still,
+        "standing" | "sitting" | "still" | "static" | "resting" | "undisturbed" | "estatica" | "quieta" | "parada" => {
+            P::Still
+        }
         "ft" | "feet" | "foot" | "footage" | "inches" | "meters" | "metres" | "metros" | "pies" | "pes" | "amount"
         | "much" | "cuanta" | "cuantos" | "quanta" | "quantos" => P::Length,
         "to" | "hasta" | "al" | "ao" | "au" | "ate" | "jusqu" => P::To,
         "from" | "below" | "under" | "beneath" | "desde" | "depuis" | "sous" | "bajo" | "abaixo" => P::From,
         "in" | "inside" | "within" | "dentro" | "en" | "dans" | "adentro" | "em" => P::In,
-        "above" | "over" | "out" | "sobre" | "acima" | "dessus" | "hors" | "fuera" | "fora" => P::Above,
+        "above" | "over" | "out" | "sobre" | "acima" | "dessus" | "hors" | "fuera" | "fora" | "sai" | "sale"
+        | "sobresale" | "sort" | "depasse" => P::Above,
         "tape" | "taped" | "mesure" | "reading" | "read" | "measured" | "sounding" | "sounded" | "drop" | "dropped"
         | "tag" => P::Tape,
         "depth" | "deep" | "dpth" | "profundidad" | "profundidade" | "profondeur" => P::Deep,
@@ -151,6 +154,7 @@ fn turn(told: &[(usize, Part)], at: usize, down: bool) -> Option<(usize, usize, 
     const LEVEL: &[&str] = &["swl"];
     const DEPTH: &[&str] = &["td"];
     const STICK_UP: &[&str] = &["stickup"];
+    const RIM: &[&str] = &["rim"];
     let has = |part: Part| told.iter().any(|(_, other)| *other == part);
     let only_in = |parts: &[Part]| told.iter().all(|(_, part)| parts.contains(part) || *part == P::Other);
     let is = |ahead: usize, parts: &[Part]| told.get(at + ahead).is_some_and(|(_, part)| parts.contains(part));
@@ -182,14 +186,26 @@ fn turn(told: &[(usize, Part)], at: usize, down: bool) -> Option<(usize, usize, 
             return span(ahead, HEIGHT);
         }
     }
-    // `water in shaft`, `standing water above bottom`; `water level in well`, `depth to water in well` are no such thing.
+    // `Wtr from csg top`, `Agua bajo el suelo`: counted down to it.
+    if at == 0 && is(0, &[P::Water]) && is(1, &[P::From]) && is(2, &[P::Ground, P::Top, P::Container]) {
+        let mut last = 2;
+        while is(last + 1, &[P::Ground, P::Top, P::Container]) {
+            last += 1;
+        }
+        let is_place = (2..=last).any(|ahead| is(ahead, &[P::Ground, P::Top]));
+        if is_place && !has(P::Bottom) && !has(P::Deep) && !has(P::Above) {
+            return span(last, LEVEL);
+        }
+    }
+    // `water in shaft`, `standing water above bottom`, `water standing over the bottom`; `water level in well`, `depth to water in well` are no such thing.
+    let still = usize::from(is(1, &[P::Still]));
     if is(0, &[P::Water])
-        && is(1, &[P::In, P::Above])
-        && is(2, &[P::Container, P::Bottom])
+        && is(1 + still, &[P::In, P::Above])
+        && is(2 + still, &[P::Container, P::Bottom])
         && only_in(&[P::Water, P::In, P::Above, P::Container, P::Bottom, P::Still, P::Length])
         && at <= 1
     {
-        return span(2, HEIGHT);
+        return span(2 + still, HEIGHT);
     }
     // `water surface to bottom`, `water to bottom`.
     let surface = usize::from(is(1, &[P::Ground]));
@@ -207,8 +223,15 @@ fn turn(told: &[(usize, Part)], at: usize, down: bool) -> Option<(usize, usize, 
         while ahead <= 2 && is(ahead, &[P::Top, P::Container, P::Other, P::Length]) {
             ahead += 1;
         }
-        if is(ahead, &[P::Above]) && is(ahead + 1, &[P::Ground]) {
-            return span(ahead + 1, STICK_UP);
+        if is(ahead, &[P::Above]) {
+            // `above floor/ground`, `above land surface`.
+            let mut last = ahead + usize::from(is(ahead + 1, &[P::Bottom]));
+            while is(last + 1, &[P::Ground]) {
+                last += 1;
+            }
+            if is(last, &[P::Ground]) {
+                return span(last, STICK_UP);
+            }
         }
     }
     // `Below T.O.C. (ft)`, `above ground`: from where, and nothing else.
@@ -232,6 +255,11 @@ fn turn(told: &[(usize, Part)], at: usize, down: bool) -> Option<(usize, usize, 
             last += 1;
         }
         return (last > at).then(|| (told[at].0, told[last].0 + 1, LEVEL));
+    }
+    // `Lvl ft fr top csg`: the top of the casing is one place.
+    let ends = [[P::Top, P::Container], [P::Container, P::Top]];
+    if is(0, &[P::From]) && ends.iter().any(|[one, other]| is(1, &[*one]) && is(2, &[*other])) {
+        return Some((told[at + 1].0, told[at + 2].0 + 1, RIM));
     }
     None
 }
@@ -261,6 +289,14 @@ mod tests {
             ("Depth sounded, TOC", "depth sounded toc"),
             ("Below rim, ft", "swl"),
             ("Tape from meas. point", "swl"),
+            ("Wtr from csg top", "swl"),
+            ("Water below ground, ft", "swl ft"),
+            ("Csg. above floor/ground", "stickup"),
+            ("Height of Casing Above Land Surface, in Feet", "height of stickup in feet"),
+            ("MP above LSD, ft", "stickup ft"),
+            ("Lvl ft fr top csg", "lvl ft from rim"),
+            ("Water standing over the bottom of the hole", "height water of the hole"),
+            ("Quanto o tubo sai do chão", "quanto o stickup"),
         ] {
             assert_eq!(phrased(&tokens(heading)).join(" "), says, "{heading}");
         }

@@ -24,8 +24,8 @@ pub fn unit_of(words: &[String], gallon: Option<Gallon>) -> Option<&'static Unit
             "in" if !last && known(&words[at + 1]).is_some() => None,
             "in" if at > 0 || last => known("in").filter(|_| last || count - at <= 3 && is_reference(&words[at + 1..])),
             "in" => known("in").filter(|_| is_reference(&words[1..])),
-            // One letter is a unit only where little else is said.
-            "m" => known("m").filter(|_| last || at == 0),
+            // One letter is a unit only where little else is said; `en m depuis le fond`.
+            "m" => known("m").filter(|_| last || at == 0 || ["en", "in", "em"].contains(&words[at - 1].as_str())),
             word if word.chars().count() == 1 => None,
             // A level's `foot valve`, the `foot of the sheet`.
             // `Pied du tubage`, `pie del ademe`: where the pipe stands.

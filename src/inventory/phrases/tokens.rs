@@ -103,11 +103,12 @@ pub fn tokens(text: &str) -> Vec<Token> {
     tokens
 }
 
-/// `1,200` and `12,5`: a comma before three digits groups them.
+/// `1,200`, `12,5` and `0,836`: a comma before three digits groups them, unless nothing is grouped with them.
 fn number(digits: &str) -> Option<f64> {
     let parts: Vec<&str> = digits.split(',').collect();
     let groups = parts.len() > 1
         && parts[0].len() <= 3
+        && parts[0] != "0"
         && parts[1..].iter().all(|part| part.split('.').next().is_some_and(|digits| digits.len() == 3));
     if groups { digits.replace(',', "").parse().ok() } else { digits.replace(',', ".").parse().ok() }
 }

@@ -89,7 +89,9 @@ impl Asked<'_> {
             Concept::Bore,
             Concept::Casing,
         ];
-        if meaning.has(Concept::Water) && only(&in_well) && self.has_unit_of(Dimension::Volume) {
+        if (meaning.has(Concept::Water) && only(&in_well) || self.stands_in_well(meaning, &in_well))
+            && self.has_unit_of(Dimension::Volume)
+        {
             found.push((Field::WaterVolume, ELEVATION));
         }
         if only(&[Concept::Rim, Concept::Well]) && self.is_mouth() {
@@ -109,6 +111,14 @@ impl Asked<'_> {
         (found, is_no_name)
     }
 
+    /// Whether a heading says that something stands in the well, without a word for what: `Litres in bore at rest`, `Gal. sitting in it`.
+    fn stands_in_well(&self, meaning: &Meaning, in_well: &[Concept]) -> bool {
+        const STILL: [&str; 5] = ["standing", "sitting", "rest", "resting", "still"];
+        let words = lexicon::tokens(self.heading);
+        let is_still = words.iter().any(|word| STILL.contains(&word.as_str()));
+        is_still && meaning.concepts.iter().all(|concept| in_well.contains(concept))
+    }
+
     /// Whether a bracket lists how wells are made: `Well (dr = drilled, du = dug)`.
     fn lists_types(&self) -> bool {
         let behind = self.heading.split_once('(').map_or("", |(_, behind)| behind);
@@ -123,10 +133,15 @@ impl Asked<'_> {
         words.iter().any(|word| word == "toc") && self.has_unit_of(Dimension::Length)
     }
 
-    /// Whether the cells are nominal sizes of pipes: `DN 100`.
+    /// Whether the cells are nominal sizes of pipes, which the trade takes for the width: `DN 100`, or by the heading: `O.D./nominal`.
     pub(super) fn is_nominal(&self) -> bool {
         const FEWEST: usize = 3;
-        self.profile.nominal >= FEWEST && self.profile.nominal * 10 >= self.profile.filled * 7
+        const NOMINAL: [&str; 3] = ["nominal", "nom", "nominale"];
+        let words = lexicon::tokens(self.heading);
+        let says_both = lexicon::meaning(&words, self.layout.language).has(Concept::Outside)
+            && words.iter().any(|word| NOMINAL.contains(&word.as_str()))
+            && self.profile.share(self.profile.measures()) >= 0.7;
+        says_both || self.profile.nominal >= FEWEST && self.profile.nominal * 10 >= self.profile.filled * 7
     }
 
     /// Whether most numbers of a column in this unit are deeper than any well is wide.

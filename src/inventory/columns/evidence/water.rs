@@ -95,7 +95,11 @@ impl Asked<'_> {
                     || words.windows(2).any(amount);
                 // The height of a rim is none of water.
                 let of_water = meaning.has(Concept::Column) || words.iter().any(|word| self.is_water_itself(word));
-                of_water && (high && !OTHER.iter().any(|concept| meaning.has(*concept)) || reaches_up(&words))
+                // `water standing over the bottom of the hole`
+                let turned = lexicon::phrased(&words);
+                let turned = words.first() != turned.first() && turned.first().is_some_and(|word| word == "height");
+                let high = high && !OTHER.iter().any(|concept| meaning.has(*concept));
+                of_water && (high || turned || reaches_up(&words))
             })
     }
 }

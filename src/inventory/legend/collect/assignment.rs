@@ -58,12 +58,14 @@ pub(super) fn assigned(pages: &[Page<'_>], columns: &[Column], lists: &[Found]) 
         legend.rows.extend(found.rows.iter().filter(alone).map(|row| (sheet.to_owned(), *row)));
         let scope = heading_row.map(|_| sheet.to_owned());
         let own: Vec<(String, String)> = found.codes.iter().filter(|code| !common.contains(code)).cloned().collect();
-        for heading in targets.iter().filter(|_| !own.is_empty()) {
-            let codes = legend.columns.entry((scope.clone(), squash(heading))).or_default();
-            for (code, meaning) in &own {
+        let (own, of_others) = if found.title.is_empty() { apart(own, &targets, &columns) } else { (own, Vec::new()) };
+        let of_targets = targets.iter().filter(|_| !own.is_empty()).map(|heading| (heading.clone(), own.clone()));
+        for (heading, of_it) in of_targets.chain(of_others) {
+            let codes = legend.columns.entry((scope.clone(), squash(&heading))).or_default();
+            for (code, meaning) in &of_it {
                 codes.entry(code_key(code)).or_insert_with(|| meaning.clone());
             }
-            legend.say(sheet, found.row, Some(heading), own.clone());
+            legend.say(sheet, found.row, Some(&heading), of_it);
         }
         if !common.is_empty() {
             let codes = legend.everywhere.entry(scope).or_default();
@@ -81,6 +83,31 @@ pub(super) fn assigned(pages: &[Page<'_>], columns: &[Column], lists: &[Found]) 
         }
     }
     legend
+}
+
+/// Codes with their meanings, as written.
+type Meanings = Vec<(String, String)>;
+
+/// One list may explain the codes of several columns: `DR = drilled, DU = dug; GS = ground surface, SP = septic`. What stands in none of
+/// the targets and in another column is that one's.
+fn apart(codes: Meanings, targets: &[String], columns: &[&Column]) -> (Meanings, Vec<(String, Meanings)>) {
+    const FEWEST: usize = 2;
+    let mut of_others = Vec::new();
+    let (mut own, mut rest): (Meanings, Meanings) =
+        codes.into_iter().partition(|(code, _)| is_held(code, targets, columns));
+    while let Some(heading) = used_in(&rest, columns).filter(|_| !targets.is_empty()) {
+        let of_one = [heading];
+        let (of_it, others): (Meanings, Meanings) =
+            rest.iter().cloned().partition(|(code, _)| is_held(code, &of_one, columns));
+        if of_it.len() < FEWEST {
+            break;
+        }
+        rest = others;
+        let [heading] = of_one;
+        of_others.push((heading, of_it));
+    }
+    own.extend(rest);
+    (own, of_others)
 }
 
 /// Whether a code stands in a column of one of these headings.
