@@ -55,7 +55,7 @@ use std::sync::Arc;
 use super::cell::CellRules;
 use super::heading::{self, HeadingUnit};
 use super::intervals::Intervals;
-use super::lexicon::{self, Concept, Meaning};
+use super::lexicon::{self, Concept};
 use super::multiple_choice;
 use super::notes;
 use super::profile::{self, Profile};
@@ -395,10 +395,5 @@ impl Planner<'_> {
         };
         let seen = column.map_or("", |at| self.columns[at].heading.as_ref());
         Finding::new(code, place, says, help).seen(seen)
-    }
-
-    /// What the words of a column's heading stand for.
-    fn meaning(&self, column: usize) -> Meaning {
-        lexicon::meaning(&lexicon::tokens(&self.table.headings[column]), self.table.layout.language)
     }
 }

@@ -176,6 +176,14 @@ impl Said<'_> {
         if matches!(class, Class::Duplicate | Class::DuplicateState) && super::pointed::counts(self.tokens) {
             return None;
         }
+        // `nivel repetido el 26/03: 3,40`: what was repeated is a measure, and no row.
+        const MEASURES: [&str; 10] =
+            ["nivel", "medida", "medicion", "medicao", "lectura", "leitura", "sondeo", "toma", "analisis", "analise"];
+        let repeats = || ["repetido", "repetida"].contains(&self.tokens[self.found.at].word.as_str());
+        let of_measure = || self.found.at > 0 && MEASURES.contains(&self.tokens[self.found.at - 1].word.as_str());
+        if class == Class::Duplicate && repeats() && of_measure() {
+            return None;
+        }
         // `after I filled this out`: a form.
         let form = self.tokens[self.found.end..].iter().take(3).any(|token| token.word == "out");
         if class == Class::GoneState && form || self.goes_on_with_another() {

@@ -8,6 +8,7 @@ use foldhash::fast::FixedState;
 
 use super::cell::{CellRules, ColumnUnit, Datum, Form, Understood};
 use super::dates;
+use super::notes::{self, OwnUnit};
 use super::rows::CellKind;
 use super::table::Opened;
 use crate::field::Field;
@@ -115,10 +116,18 @@ pub fn most_written(units: impl Iterator<Item = &'static Unit>) -> Option<(&'sta
 pub fn profiles(table: &Opened, columns: usize, cells: &CellRules, gallon: Option<Gallon>) -> Vec<Profile> {
     let rows = &table.sample;
     let body: Vec<usize> = (table.first_row..rows.len()).filter(|row| rows.filled(*row).count() >= 2).collect();
-    (0..columns).map(|column| profile(table, &body, column, cells, gallon)).collect()
+    let own: Vec<OwnUnit> = table.layout.notes.iter().flat_map(|note| notes::own_units(note)).collect();
+    (0..columns).map(|column| profile(table, &body, column, cells, gallon, &own)).collect()
 }
 
-fn profile(table: &Opened, body: &[usize], column: usize, cells: &CellRules, gallon: Option<Gallon>) -> Profile {
+fn profile(
+    table: &Opened,
+    body: &[usize],
+    column: usize,
+    cells: &CellRules,
+    gallon: Option<Gallon>,
+    own: &[OwnUnit],
+) -> Profile {
     let (rows, comma) = (&table.sample, table.comma);
     let heading = table.headings.get(column).map_or("", String::as_str);
     let sheet = table.origin.sheet.as_deref().unwrap_or_default();
@@ -168,6 +177,10 @@ fn profile(table: &Opened, body: &[usize], column: usize, cells: &CellRules, gal
             }
             last = Some(number);
             profile.flags += usize::from(number == 0.0 || number == 1.0);
+            continue;
+        }
+        if let Some((count, unit)) = own.iter().find_map(|unit| Some((unit.count(text)?, unit.unit))) {
+            profile.lengths.push((unit.to_si(count), unit));
             continue;
         }
         if dates::is_day_or_moment(text) {

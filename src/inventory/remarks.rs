@@ -140,8 +140,19 @@ impl Reader<'_> {
             }
             // `lowered to 415 in 2015`: no pump and no water.
             "lowered" if self.word(at + 1) == "to" && !self.has(&LOWERED, 0, self.tokens.len()) => Some(Way::Deeper),
+            // `driller went to 225 in '08`
+            "went" | "gone" | "drilled" if self.word(at + 1) == "to" && self.length(at + 2).is_some() => {
+                const DRILLS: [&str; 6] = ["driller", "drillers", "rig", "bit", "hole", "well"];
+                (before(&DRILLS, 3) && !self.has(&LOWERED, 0, at)).then_some(Way::Deeper)
+            }
             _ if self.new_well(at) => Some(Way::Depth),
             _ if self.begins_inner(at) && self.inner(at, self.sentence(at)).is_some() => Some(Way::Liner),
+            // `nova medição a 12/02: 22 m`
+            "medicao" | "medicion" | "mesure" | "lectura" | "leitura" | "releve"
+                if before(&["nova", "nueva", "nouvelle", "nouveau", "outra", "otra"], 1) =>
+            {
+                Some(Way::Level)
+            }
             // `re-measured May 12: 5.2 m below ground`
             "measured" | "taped" | "dipped" if at >= 2 && self.word(at - 1) == "-" && self.word(at - 2) == "re" => {
                 Some(Way::Level)

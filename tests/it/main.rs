@@ -70,6 +70,7 @@ mod offices;
 mod old_stock;
 mod one_name;
 mod own_repairs;
+mod own_words;
 mod pages;
 mod prompt_steps;
 mod properties;

@@ -14,8 +14,14 @@ const SURVEY: [&str; 10] = ["range", "rng", "rge", "twp", "sec", "section", "qtr
 pub(super) fn in_order(heading: &str) -> (Vec<String>, Option<u32>) {
     let mut number = None;
     let mut words = lexicon::tokens(heading);
-    if let Some(letter) = ["A ", "B "].iter().position(|letter| heading.trim_start().starts_with(letter)) {
-        return (words.split_off(1), u32::try_from(letter + 1).ok());
+    // A capital by itself, as pipes are lettered; the article of `a well` is none.
+    let letter = heading.split_whitespace().find_map(|word| ["A", "B", "C"].iter().position(|letter| word == *letter));
+    if let Some((letter, at)) = letter.and_then(|letter| {
+        let name = ["a", "b", "c"][letter];
+        Some((letter, words.iter().position(|word| word == name)?))
+    }) {
+        words.remove(at);
+        return (words, u32::try_from(letter + 1).ok());
     }
     for word in &mut words {
         let (name, own) = match word.parse() {
@@ -173,7 +179,7 @@ impl Planner<'_> {
 
     /// Whether a column that nobody reads may say how wide the well is below its casing, whose end is read and no width below: it is in
     /// a unit of widths and narrower than the casing in every row.
-    fn may_be_below(&self, at: usize, meaning: &Meaning, feeds: &[Option<Feed>]) -> bool {
+    pub(super) fn may_be_below(&self, at: usize, meaning: &Meaning, feeds: &[Option<Feed>]) -> bool {
         const FEWEST: usize = 3;
         let fed = |field: Field| feeds[field as usize].as_ref().filter(|feed| !feed.barred);
         let (Some(casing), Some(_), None) =
@@ -182,11 +188,19 @@ impl Planner<'_> {
             return false;
         };
         let unit = self.table.length_unit(at, Field::CasingDiameter).map(|unit| unit.symbol);
+        let same_unit =
+            unit.is_some_and(|unit| ["in", "mm", "cm"].contains(&unit)) && casing.unit.map(|unit| unit.symbol) == unit;
+        // A hole that was drilled for the casing is wider than it.
+        let is_width = [Concept::Diameter, Concept::Size, Concept::Hole].iter().any(|concept| meaning.has(*concept));
         let profile = &self.profiles[at];
-        unit.is_some_and(|unit| ["in", "mm", "cm"].contains(&unit))
-            && casing.unit.map(|unit| unit.symbol) == unit
+        let pairs = self.pairs(at, casing.column);
+        let within = pairs.iter().filter(|(inner, outer)| inner <= outer).count();
+        let some_narrower = pairs.iter().any(|(inner, outer)| inner < outer);
+        (same_unit || unit.is_none() && is_width)
             && profile.share(profile.measures()) >= 0.7
-            && self.lies_within(at, casing.column, FEWEST)
+            && pairs.len() >= FEWEST
+            && within * 20 >= pairs.len() * 19
+            && some_narrower
             && !meaning.has(Concept::StickUp)
             && !super::patterns::is_of_something_else(meaning)
     }

@@ -28,7 +28,8 @@ impl Planner<'_> {
         let rival = |(column, _): &(usize, Field)| {
             let words = lexicon::tokens(&self.table.headings[*column]);
             let meaning = lexicon::meaning(&words, self.table.layout.language);
-            let is_hole = meaning.has(Concept::Hole) || meaning.has(Concept::Bore);
+            let below = self.may_be_below(*column, &meaning, feeds);
+            let is_hole = below || meaning.has(Concept::Hole) || meaning.has(Concept::Bore);
             let is_width = is_hole || PIPE.iter().any(|concept| meaning.has(*concept));
             let is_beside = words.iter().any(|word| BESIDE.contains(&word.as_str()));
             (is_width && !is_beside).then_some(RivalWidth { column: *column, is_hole })

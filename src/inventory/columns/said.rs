@@ -9,10 +9,16 @@ use super::{Feed, Planner, Shape, map_line};
 use crate::field::{Field, Kind, WellType};
 use crate::finding::catalogue;
 use crate::inventory::heading::Datum;
+use crate::inventory::lexicon::{self, Meaning};
 use crate::inventory::profile::Profile;
 use crate::quantity::unit::{self, Unit};
 
 impl Planner<'_> {
+    /// What the words of a column's heading stand for.
+    pub(super) fn meaning(&self, column: usize) -> Meaning {
+        lexicon::meaning(&lexicon::tokens(&self.table.headings[column]), self.table.layout.language)
+    }
+
     /// A column that was read by its words and cells.
     pub(super) fn likely(&mut self, reading: &Reading, feed: &Feed) {
         let field = reading.named.field;

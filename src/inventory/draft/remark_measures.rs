@@ -1,6 +1,7 @@
 //! What remarks tell of a row's measures in so many words: a level not at rest, a second well, what a level is counted from,
 //! strings of casing, a value for a cell that is blank.
 
+use super::super::columns::is_diameter;
 use super::super::heading::Datum as CountedFrom;
 use super::super::lexicon::{self, Language};
 use super::super::phrases::Token;
@@ -192,12 +193,14 @@ impl Draft {
         const FIELDS: [Field; 3] = [Field::TotalDepth, Field::StaticWaterLevel, Field::CasingDiameter];
         let text = self.cell(column).to_owned();
         let stated = Language::ALL.into_iter().flat_map(|language| notes::stated(&text, language, None, &[]));
-        let told = stated
-            .filter_map(|stated| Some((stated.unit?, stated.about)))
-            .find(|(unit, about)| unit.dimension == Dimension::Length && *about != notes::About::All);
+        let told = stated.filter_map(|stated| Some((stated.unit?, stated.about))).find(|(unit, about)| {
+            // `figures are feet`: how deep, and not how wide.
+            unit.dimension == Dimension::Length && (*about != notes::About::All || unit.is_of_depths())
+        });
         let Some((unit, about)) = told else { return };
         let mut moved = false;
-        for field in FIELDS.into_iter().filter(|field| notes::concerns(about, *field)) {
+        let is_told = |field: &Field| about != notes::About::All || !is_diameter(*field);
+        for field in FIELDS.into_iter().filter(|field| notes::concerns(about, *field) && is_told(field)) {
             let bare = plain(self.in_cell(field));
             if let (Some(value), Some(_)) = (bare, self.number(field)) {
                 self.read_again_in(field, value, unit);

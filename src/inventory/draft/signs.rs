@@ -39,8 +39,18 @@ impl Draft {
 
 /// Whether a remark says that the well flows: `flows`, `artesian, capped`; not `does not flow`, `flow test 12 gpm`.
 fn flows(remark: &str) -> bool {
-    const FLOWS: [&str; 9] =
-        ["flows", "flowing", "overflows", "artesian", "surgente", "jaillissant", "artesien", "rebosa", "jorra"];
+    const FLOWS: [&str; 10] = [
+        "flows",
+        "flowing",
+        "overflows",
+        "artesian",
+        "surgente",
+        "jaillissant",
+        "artesien",
+        "rebosa",
+        "jorra",
+        "repuxa",
+    ];
     const DENIES: [&str; 16] = [
         "not", "no", "never", "doesn't", "doesn", "stopped", "used", "quit", "formerly", "once", "sin", "nunca", "pas",
         "jamais", "nao", "was",

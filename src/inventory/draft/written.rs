@@ -3,7 +3,7 @@
 use super::super::columns::{Feed, feet_and_inches, unlettered};
 use super::super::heading::Datum as CountedFrom;
 use super::Draft;
-use crate::field::Field;
+use crate::field::{FIELDS, Field};
 use crate::finding::catalogue;
 use crate::quantity::format::number;
 use crate::quantity::parse::plain;
@@ -55,8 +55,13 @@ impl Draft {
         }
         let units = &self.table.plan.own_units;
         let (value, unit) = units.iter().find_map(|unit| Some((unit.count(text)?, unit)))?;
-        let feeds = self.table.plan.feeds[Field::Notes as usize].iter().map(|feed| feed.column);
-        let mut remarks = feeds.chain(self.table.plan.wordy.iter().copied()).map(|column| self.cell(column));
+        let plan = &self.table.plan;
+        let measures = |column: usize| {
+            let fed = FIELDS.iter().zip(&plan.feeds).filter(|(definition, _)| definition.field.quantity().is_some());
+            fed.filter_map(|(_, feed)| feed.as_ref()).any(|feed| feed.columns().any(|of| of == column))
+        };
+        let columns = (0..plan.columns.len()).filter(|column| !measures(*column));
+        let mut remarks = columns.map(|column| self.cell(column));
         if remarks.any(|remark| unit.is_spoken_of(remark)) {
             return None; // Asked: the size may be another one here.
         }

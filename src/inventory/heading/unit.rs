@@ -359,6 +359,14 @@ pub fn narrow_and_wide(heading: &str) -> Option<(&'static Unit, &'static Unit)> 
         .filter_map(|part| part.split([')', ']']).next())
         .filter_map(|inner| length(&inner.trim().to_lowercase()))
         .collect();
+    if units.len() < 2
+        && let Some(inner) = brackets(heading).1
+    {
+        // `(furos mm / poços m)`: a unit behind each kind of well.
+        let last = |part: &str| words(part).last().and_then(|word| length(word));
+        let each: Vec<Option<&'static Unit>> = inner.split(['/', ',', ';']).map(last).collect();
+        units = each.into_iter().collect::<Option<Vec<_>>>().filter(|units| units.len() == 2).unwrap_or(units);
+    }
     if units.len() < 2 {
         let words = words(heading);
         let either = |part: &[String]| OR.contains(&&*part[1]).then(|| Some([length(&part[0])?, length(&part[2])?]));

@@ -46,6 +46,7 @@ fn explained_as(wanted: &str, notes: &[String]) -> String {
         return String::new();
     }
     let folded = lexicon::fold(wanted);
+    let mut unit_alone = String::new();
     for note in notes {
         let lower = lexicon::fold(note);
         let mut from = 0;
@@ -79,10 +80,18 @@ fn explained_as(wanted: &str, notes: &[String]) -> String {
                 let (name, equals) = says[*at + 1..end].split_once('=').unwrap_or_default();
                 !equals.is_empty() && name.split_whitespace().count() == 1
             });
-            return says[..next.unwrap_or(end)].trim().to_owned();
+            let says = says[..next.unwrap_or(end)].trim();
+            // `CSG_SZ, BH_SZ = INCHES. BH_SZ = OPEN HOLE BELOW CSG_BOT`: what it is counts before how it is measured.
+            let is_unit = |word: &String| unit::look_up(word, None).is_some();
+            if !lexicon::tokens(says).iter().all(is_unit) {
+                return says.to_owned();
+            }
+            if unit_alone.is_empty() {
+                says.clone_into(&mut unit_alone);
+            }
         }
     }
-    String::new()
+    unit_alone
 }
 
 /// What a sentence says that begins with the first word of one heading alone, and a colon: `Dip: centimetres from the rim` of `Dip to

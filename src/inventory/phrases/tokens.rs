@@ -34,9 +34,9 @@ fn plain(c: char) -> char {
 }
 
 /// Words after which a point ends no clause.
-const ABBREVIATED: [&str; 22] = [
+const ABBREVIATED: [&str; 31] = [
     "ft", "in", "approx", "no", "abt", "ca", "est", "dia", "diam", "po", "pol", "pulg", "m", "prof", "nr", "gal",
-    "elev", "st", "rd", "mt", "cu", "min",
+    "elev", "st", "rd", "mt", "cu", "min", "mon", "tue", "tues", "wed", "thu", "thur", "thurs", "fri", "sun",
 ];
 
 /// Cuts a text into words, numbers and marks.

@@ -53,6 +53,12 @@ pub fn not_at_rest(tokens: &[Token]) -> bool {
                 told && (0..at).any(|at| MEASURING.contains(&word(at)) || number(at))
             }
             _ if moves(&reader, at, tokens.len()) => return true,
+            // `normal level not known`: what stands in the cell is another one.
+            "level" | "swl" | "static" | "nivel" | "niveau"
+                if is_unknown(word(at + 1)) || word(at + 1) == "not" && word(at + 2) == "known" =>
+            {
+                return true;
+            }
             // `SWL IS PUMPING LEVEL`
             "pumping" if word(at + 1) == "level" && is_named_so(&word, at) => true,
             "pumping" | "pumped" if ["level", "rate", "test", "water"].contains(&word(at + 1)) => false,
@@ -87,11 +93,18 @@ pub fn not_at_rest(tokens: &[Token]) -> bool {
                 (0..at).any(|at| MEASURING.contains(&word(at)))
             }
             "pumping" | "pumped" => (at + 1..at + 4).any(|at| MEASURING.contains(&word(at))),
-            "pompage" => ["en", "pendant"].contains(&word(at.wrapping_sub(1))),
+            "pompage" => {
+                ["en", "pendant"].contains(&word(at.wrapping_sub(1)))
+                    || word(at.wrapping_sub(1)) == "de" && word(at.wrapping_sub(2)) == "cours"
+            }
+            // `niveau dynamique`, `nivel dinámico`
+            "dynamique" | "dinamico" => ["niveau", "nivel"].contains(&word(at.wrapping_sub(1))),
             "motobomba" => ["con", "com"].contains(&word(at.wrapping_sub(1))),
             "bomba" if word(at + 1) == "en" || word(at + 1) == "em" => {
                 ["marcha", "funcionamiento", "funcionamento"].contains(&word(at + 2))
             }
+            // `com a bomba a trabalhar`
+            "bomba" if word(at + 1) == "a" => ["trabalhar", "funcionar", "tirar", "puxar"].contains(&word(at + 2)),
             "bomba" => {
                 ["andando", "prendida", "encendida", "ligada", "funcionando", "trabajando", "trabalhando", "puesta"]
                     .contains(&word(at + 1))

@@ -4,7 +4,7 @@ use super::super::phrases::Token;
 use super::lengths::{Reader, Written};
 
 /// Words for what holds the water of a spring, in remarks and headings alike.
-pub const BOXES: [&str; 13] = [
+pub const BOXES: [&str; 14] = [
     "box",
     "chamber",
     "basin",
@@ -18,6 +18,7 @@ pub const BOXES: [&str; 13] = [
     "bassin",
     "chambre",
     "captage",
+    "bac",
 ];
 const BY: [&str; 4] = ["x", "by", "×", "por"];
 const WATER: [&str; 8] = ["water", "agua", "eau", "d'eau", "lamina", "lame", "tirante", "espejo"];

@@ -90,6 +90,11 @@ impl Reader<'_> {
         if let Some(found) = numbers.first() {
             return Some((field, Change::To(found.written), false, at, found.end));
         }
+        // `drilled deeper 2017. 190 now`: the next sentence tells how deep.
+        let (_, last) = self.sentence(at);
+        if let Some((written, end)) = self.length(last + 1).filter(|(_, end)| LEFT.contains(&self.word(*end))) {
+            return Some((field, Change::To(written), true, at, end + 1));
+        }
         // `40 ft deeper`; and `deeper` alone may be said of anything.
         if let Some((written, from)) = self.before(at) {
             return Some((field, Change::By(written), true, from, at + 1));
@@ -137,7 +142,10 @@ impl Reader<'_> {
         let today = |found: &&Near| {
             const LEFT_NOW: [&str; 11] =
                 ["hoje", "agora", "hoy", "ahora", "aujourd'hui", "today", "so", "solo", "only", "apenas", "seulement"];
-            self.has(&LEFT_NOW, at + 1, found.end) && !["of", "de"].contains(&self.word(found.end))
+            // `3,60 de hondo` is a depth, `40 cm de arena` what fills it.
+            let of_depth = ["hondo", "profundidad", "fondo", "profondeur", "fond", "fundo", "profundidade"]
+                .contains(&self.word(found.end + 1));
+            self.has(&LEFT_NOW, at + 1, found.end) && (of_depth || !["of", "de"].contains(&self.word(found.end)))
         };
         if let Some(found) = numbers.iter().find(|found| found.tie == Tie::To || sounded(found) || today(found)) {
             return Some((field, Change::To(found.written), true, at, found.end));

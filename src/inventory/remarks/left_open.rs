@@ -16,7 +16,24 @@ pub fn doubts_measures(text: &str) -> bool {
 
 /// Whether somebody tells in which unit a cell was filled in: `I typed the depth in cm`.
 pub fn tells_unit(tokens: &[Token]) -> bool {
-    tokens.iter().any(|token| WROTE.contains(&token.word.as_str()))
+    // `figures are feet`, `cifras en pies`
+    const FIGURES: [&str; 10] = [
+        "figures",
+        "numbers",
+        "measurements",
+        "readings",
+        "cifras",
+        "medidas",
+        "datos",
+        "chiffres",
+        "mesures",
+        "numeros",
+    ];
+    const UNITS: [&str; 10] =
+        ["feet", "ft", "meters", "metres", "inches", "pies", "pulgadas", "metros", "pieds", "pes"];
+    let reader = Reader::of(tokens);
+    let figures = |at: usize| FIGURES.contains(&reader.word(at)) && reader.has(&UNITS, at + 1, at + 4);
+    tokens.iter().any(|token| WROTE.contains(&token.word.as_str())) || (0..tokens.len()).any(figures)
 }
 
 /// Whether a gallery leads off the well, whose water no measure of the row counts.

@@ -19,13 +19,19 @@ impl Reader<'_> {
         }
         let moved = self.has(MOVED, from, to);
         let now = self.has(NOW, from, to);
-        if AGAIN.contains(&self.word(at)) {
+        let anew = ["medicao", "medicion", "mesure", "lectura", "leitura", "releve"].contains(&self.word(at));
+        let once_more = at >= 2 && self.word(at - 1) == "-" && self.word(at - 2) == "re";
+        if AGAIN.contains(&self.word(at)) || anew || once_more {
             return self.level_again(at, last);
         }
         // `70' to water now`, `we dropped a weighted tape, it is 33 ft to water`
-        let taped = self.has(&["tape", "taped", "correction", "corrected"], first, last);
+        const TAPED: [&str; 8] =
+            ["tape", "taped", "correction", "corrected", "measured", "sounded", "dipped", "plumbed"];
+        let taped = self.has(&TAPED, first, last);
         if (now || taped) && self.word(at) == "water" && at > 0 && self.word(at - 1) == "to" {
-            let (written, from) = self.before(at - 1)?;
+            // `41 ft down to water`
+            let down = usize::from(at > 1 && self.word(at - 2) == "down");
+            let (written, from) = self.before(at - 1 - down)?;
             return Some((Field::StaticWaterLevel, Change::To(written), true, from, at + 1));
         }
         if !moved && !now
@@ -122,6 +128,13 @@ impl Reader<'_> {
         // What was measured anew may also be the depth.
         let level_alone = !self.word(at).ends_with("measured") && !self.word(at).starts_with("remes");
         if !level_alone && self.has(NO_LEVEL, 0, self.tokens.len()) {
+            return None;
+        }
+        // `4,90 m pendant la crue ; repris le 19/09 : 2,60 m`: what was repeated is what the list measures, unless it is named.
+        let named = ["niveau", "nivel", "ns", "ne"];
+        if ["repris", "reprise", "repetido", "repetida"].contains(&self.word(at))
+            && !self.has(&named, at.saturating_sub(2), at)
+        {
             return None;
         }
         let mut told = (at + 1..last).filter_map(|at| {

@@ -19,7 +19,8 @@ pub fn liner_ends(tokens: &[Token]) -> Option<Written> {
     (0..tokens.len()).find_map(|at| {
         let from_top = number(at) == Some(0.0) && matches!(reader.word(at + 1), "-" | "–" | "to");
         let end = number(at + 2).filter(|_| from_top)?;
-        let unit = length_unit(reader.word(at + 3));
+        // `0-200 in 2020` is no length in inches.
+        let unit = length_unit(reader.word(at + 3)).filter(|unit| unit.is_of_depths());
         Some(Written { value: unit.map_or(end, |unit| unit.to_si(end)), unit })
     })
 }
@@ -47,8 +48,23 @@ impl Reader<'_> {
                     .any(|word| self.has(&[word], at + 1, at + 4))
         };
         // `4 in liner 0-TD`
+        // `de arriba a abajo`, `top to bottom`, `de haut en bas`
+        const WAYS: [(&str, &[&str], &str); 5] = [
+            ("arriba", &["a", "hasta", "para"], "abajo"),
+            ("haut", &["en"], "bas"),
+            ("cima", &["a", "ate"], "baixo"),
+            ("cima", &["a", "ate"], "abaixo"),
+            ("alto", &["a"], "bajo"),
+        ];
+        let whole = |at: usize| {
+            let down = |(top, joint, end): &(&str, &[&str], &str)| {
+                self.word(at) == *top && joint.contains(&self.word(at + 1)) && self.word(at + 2) == *end
+            };
+            WAYS.iter().any(down)
+        };
         let from_top = |at: usize| at >= 2 && self.word(at - 1) == "-" && self.tokens[at - 2].number == Some(0.0);
         (from..to).any(down)
+            || (from..to).any(whole)
             || (from..to).filter(ends).any(|at| from_top(at) || self.has(&reaches, at.saturating_sub(2).max(from), at))
     }
 
@@ -71,14 +87,21 @@ impl Reader<'_> {
         // `sleeved with 100`: in the unit of the column.
         let of_pipe =
             |at: usize| at > 0 && ["with", "con", "avec", "com", "de", "en", "em"].contains(&self.word(at - 1));
-        let is_size = |written: &Written, at: usize| {
-            written.unit.map_or(written.value <= 12.0 || of_pipe(at), Unit::is_of_widths)
+        // `PVC 0,10 jusqu'au fond`, `4 PVC to bottom`: beside what the pipe is made of.
+        let beside_material = |at: usize, end: usize| {
+            const MADE_OF: [&str; 7] = ["pvc", "hdpe", "pead", "steel", "acier", "acero", "aco"];
+            let beside = |at: usize| MADE_OF.contains(&self.word(at));
+            (at > 0 && beside(at - 1) || beside(end)) && self.all_the_way(first, last)
+        };
+        let is_size = |written: &Written, at: usize, end: usize| {
+            written.unit.map_or(written.value <= 12.0 || of_pipe(at) || beside_material(at, end), Unit::is_of_widths)
         };
         let mut sizes = (first.max(at.saturating_sub(6))..last.min(at + 8)).filter_map(|at| {
             let (written, end) = self.length(at)?;
             // `3 liners`, `12 ft of liner`
-            (is_size(&written, at) && (written.unit.is_some() || self.tie(at, &written) == Tie::To || of_pipe(at)))
-                .then_some((written, at, end))
+            let tied =
+                written.unit.is_some() || self.tie(at, &written) == Tie::To || of_pipe(at) || beside_material(at, end);
+            (is_size(&written, at, end) && tied).then_some((written, at, end))
         });
         // `0-260` is from the top; how far that is shows beside the depth.
         let stretch = (at..last)

@@ -90,8 +90,37 @@ impl TableOfCodes {
         if let (Some(code), Some(meaning)) = (find(&CODE), find(&MEANING)) {
             return Some(Self { field, code: Some(code), meaning });
         }
+        if let Some(shortened) = Self::shortened(&cells) {
+            return Some(shortened);
+        }
         let meaning = find(&SAYS).or_else(|| find(&MEANING)).filter(|_| field.is_some() && cells.len() >= 3)?;
         Some(Self { field, code: None, meaning })
+    }
+}
+
+impl TableOfCodes {
+    /// Headings as databases shorten them, each cell one of them: `COLNM | CDVAL | MEANINGTXT`.
+    fn shortened(cells: &[(usize, &str)]) -> Option<Self> {
+        const FIELDS: [&str; 5] = ["col", "field", "fld", "var", "tbl"];
+        const CODES: [&str; 4] = ["code", "cd", "val", "abbr"];
+        const MEANINGS: [&str; 5] = ["meaning", "mean", "desc", "defin", "expl"];
+        let begins = |known: &[&str], text: &str| known.iter().any(|beginning| text.starts_with(beginning));
+        let mut found = (None, None, None);
+        for (at, text) in cells {
+            let word = folded(text);
+            let place = match () {
+                () if word.contains(' ') => return None,
+                () if begins(&MEANINGS, &word) => &mut found.2,
+                () if begins(&CODES, &word) => &mut found.1,
+                () if begins(&FIELDS, &word) => &mut found.0,
+                () => return None,
+            };
+            if place.replace(*at).is_some() {
+                return None;
+            }
+        }
+        let (field, code, meaning) = found;
+        Some(Self { field: Some(field?), code: Some(code?), meaning: meaning? })
     }
 }
 

@@ -106,6 +106,9 @@ pub static ANCHORS: [(&[&str], Way); 10] = [
             "sable",
             "vase",
             "azolvado",
+            "areno",
+            "arenado",
+            "enarenado",
             "azolvada",
             "azolvo",
             "arenaron",
@@ -185,7 +188,10 @@ pub static ANCHORS: [(&[&str], Way); 10] = [
         Way::Depth,
     ),
     (&["sounded", "tagged", "plumbed", "resounded", "sondeado"], Way::Sound),
-    (&["retaped", "redipped", "rested", "remeasured", "rechecked"], Way::Level),
+    (
+        &["retaped", "redipped", "rested", "remeasured", "rechecked", "repris", "reprise", "repetido", "repetida"],
+        Way::Level,
+    ),
     (&["level", "swl", "wl", "static", "water", "niveau", "nivel", "dtw", "eau", "agua", "ne", "ns"], Way::Level),
     (
         &[

@@ -49,8 +49,20 @@ pub const NOW: &[&str] = &[
 ];
 
 /// Words by which a level was taken anew, or at rest.
-pub const AGAIN: &[&str] =
-    &["retaped", "redipped", "rested", "rest", "remeasured", "measured", "remesure", "remesuree"];
+pub const AGAIN: &[&str] = &[
+    "retaped",
+    "redipped",
+    "rested",
+    "rest",
+    "remeasured",
+    "measured",
+    "remesure",
+    "remesuree",
+    "repris",
+    "reprise",
+    "repetido",
+    "repetida",
+];
 
 /// Words of taking a level.
 pub const MEASURING: &[&str] = &[
@@ -73,7 +85,24 @@ pub const MEASURING: &[&str] = &[
 ];
 
 /// Words that make what was measured anew something else than a level.
-pub const NO_LEVEL: &[&str] = &["depth", "deep", "td", "bottom", "casing", "diameter", "diam", "dia", "width", "wide"];
+pub const NO_LEVEL: &[&str] = &[
+    "depth",
+    "deep",
+    "td",
+    "bottom",
+    "casing",
+    "diameter",
+    "diam",
+    "dia",
+    "width",
+    "wide",
+    "fondo",
+    "fond",
+    "profundidad",
+    "profondeur",
+    "ancho",
+    "largeur",
+];
 
 /// Words by which a level has changed.
 pub const MOVED: &[&str] = &[

@@ -195,5 +195,5 @@ pub const MEASURES: &[&str] = &[
     "water", "espejo", "level", "dtw", "swl", "depth", "deep", "td", "bottom", "curb", "casing", "rim", "diam", "wide",
     "across", "below", "agua", "nivel", "fondo", "brocal", "prof", "ancho", "diametro", "eau", "niveau", "fond",
     "marg", "tubage", "buse", "anneau", "anillo", "manilha", "fundo", "boca", "largura", "fundura", "retap", "remeas",
-    "taped", "sound", "plumb", "dipped",
+    "taped", "sound", "plumb", "dipped", "static", "hondo",
 ];

@@ -25,10 +25,10 @@ pub static CASED: [&str; 20] = [
 ];
 
 /// What a well may be lined with.
-pub static RINGS: [&str; 25] = [
-    "pvc", "ring", "rings", "tile", "tiles", "crock", "crocks", "culvert", "pipe", "tube", "buse", "buses", "anneau",
-    "anneaux", "tuyau", "anillo", "anillos", "tubo", "tubos", "tuberia", "manilha", "manilhas", "anel", "aneis",
-    "cuvelage",
+pub static RINGS: [&str; 26] = [
+    "pvc", "plastic", "ring", "rings", "tile", "tiles", "crock", "crocks", "culvert", "pipe", "tube", "buse", "buses",
+    "anneau", "anneaux", "tuyau", "anillo", "anillos", "tubo", "tubos", "tuberia", "manilha", "manilhas", "anel",
+    "aneis", "cuvelage",
 ];
 
 /// The words that such a pipe is told by.
