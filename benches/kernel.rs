@@ -9,12 +9,12 @@ use std::time::Instant;
 use aftercrest::field::WellType;
 use aftercrest::hazard::Hazards;
 use aftercrest::kernel::effect::{Addition, CarbonateSystem, RawWater, effect};
-use aftercrest::kernel::requirement::requirement;
 use aftercrest::kernel::strength::Chemical;
 use aftercrest::quantity::basis::{CarbonateConcentration, celsius_of};
 use aftercrest::quantity::{ChlorineConcentration, meters};
 use aftercrest::scenario::Campaign;
 use aftercrest::scenario::stock::stock_on_the_day;
+use aftercrest::visit::Need;
 use aftercrest::well::{Interval, Record, StandingWater, WaterQuality, Well};
 
 const ROUNDS: u32 = 400_000;
@@ -97,7 +97,7 @@ fn main() {
     for (what, measured) in [("requirement, water not measured", false), ("requirement, with pH", true)] {
         let wells: Vec<Well> = (0..64).map(|step| well(measured, 40.0 + f64::from(step))).collect();
         time(what, |round| {
-            let need = requirement(black_box(&wells[(round % 64) as usize]), &practice, &stock.prepared);
+            let need = Need::of(black_box(&wells[(round % 64) as usize]), &practice, stock.readings());
             need.map_or(0.0, |need| need.flush_volume.value)
         });
     }

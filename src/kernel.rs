@@ -8,7 +8,8 @@
 //!    (D3, D4); what is really poured gives back a dose (D5).
 //! 4. [`strength`]: what the number on the label means, on four bases (S1 to S3), dry (S4), and the caustic in it (S5).
 //! 5. [`aging`]: what storage has left of it (A1 to A5); [`chlorate`]: what the rest has become (A6).
-//! 6. [`measure`]: what a person can measure out (M1); [`pour`]: of which product; [`top_up`]: what is added later.
+//! 6. [`measure`]: what a person can measure out (M1); [`pour`]: of which product; [`treated`]: for which water; [`top_up`]:
+//!    what is added later.
 //! 7. [`speciation`], [`carbonate`] and [`effect`]: the pH that the dose makes and the share of chlorine that stays HOCl (H1
 //!    to H3, P1,
 //!    P2); [`calcite`]: whether lime falls out (P3); [`dose_limit`]: where more product stops helping (P4, P5).
@@ -19,7 +20,7 @@
 //! 10. [`neutralizer`] and [`agent`]: what takes the rest of it out of the flush water (R1 to R6), down to a limit of
 //!     [`discharge`].
 //!
-//! [`requirement`] tells the chain for one well. Every number of nature or practice stands in [`constants`]. The rooms know
+//! [`requirement`] tells the chain for one well, in one reading of what is uncertain: no figure here is a band. Every number of nature or practice stands in [`constants`]. The rooms know
 //! no files and no text; they cannot fail, allocate nothing, and never answer with what is not a number.
 
 pub mod agent;
@@ -47,6 +48,7 @@ pub mod speciation;
 pub mod spring;
 pub mod strength;
 pub mod top_up;
+pub mod treated;
 pub mod volume;
 
 use crate::source::Equation;

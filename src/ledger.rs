@@ -16,10 +16,10 @@ use poured::POURED;
 use std::borrow::Cow;
 
 use crate::field::Field;
-use crate::kernel::requirement::{Requirement, Stock};
+use crate::kernel::requirement::Stock;
 use crate::quantity::unit;
 use crate::table::ColumnCells;
-use crate::visit::Visit;
+use crate::visit::{Need, Visit};
 
 /// One column of the treatments table.
 #[derive(Debug, Clone, Copy)]
@@ -87,9 +87,9 @@ pub enum Get {
     /// What the list gives for a field, in the column's unit.
     Given(Field),
     /// A text of the requirement: Text from a small fixed set.
-    NeedText(fn(&Requirement) -> &'static str),
+    NeedText(fn(&Need) -> &'static str),
     /// A number of the requirement, in the column's unit.
-    NeedNumber(fn(&Requirement) -> f64),
+    NeedNumber(fn(&Need) -> f64),
     /// Words of the requirement's cautions.
     Cautions,
 }
@@ -112,7 +112,7 @@ const fn number(
     digits: usize,
     equation: &'static str,
     meaning: &'static str,
-    get: fn(&Requirement) -> f64,
+    get: fn(&Need) -> f64,
 ) -> Column {
     Column { id, title, unit, meaning, equation, digits, get: Get::NeedNumber(get), width: Width::Product }
 }
@@ -168,7 +168,7 @@ impl Column {
     }
 
     /// What it says of a visit in a case; `need` is what the visit needs there, nothing where it is not planned.
-    pub fn datum<'a>(&self, case: &CaseLabel<'a>, visit: &'a Visit, need: Option<&Requirement>) -> Datum<'a> {
+    pub fn datum<'a>(&self, case: &CaseLabel<'a>, visit: &'a Visit, need: Option<&Need>) -> Datum<'a> {
         match self.get {
             Get::CaseText(get) => Datum::Text(get(case).into()),
             // Figures of a product are not shown beside a row that has no treatment.

@@ -8,6 +8,7 @@
 
 mod band;
 pub mod basis;
+mod draw;
 pub mod format;
 pub mod kitchen;
 pub mod parse;
@@ -18,4 +19,5 @@ pub use basis::{
     AgentMass, AgentPerChlorine, Chlorine, ChlorineConcentration, ChlorineMass, ChlorinePerDry, ChlorinePerLiquid,
     Neutralizer, Of, Product, ProductMass, ProductVolume, liters, liters_of, meters,
 };
+pub use draw::{Draw, Drawn};
 pub use uom::si::f64::{Length, Mass, MassDensity, ThermodynamicTemperature, Time, Volume, VolumeRate};

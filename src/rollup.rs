@@ -19,11 +19,10 @@ use crate::field::names::spellings_that_count;
 use crate::field::rules::ReadingRules;
 use crate::field::{FIELDS, Field, Kind, same_column};
 use crate::kernel::neutralizer::Agent;
-use crate::kernel::requirement::{Amount, Requirement};
 use crate::quantity::liters;
 use crate::scenario::section::near;
 use crate::scenario::stated::{Spot, refusal};
-use crate::visit::Visit;
+use crate::visit::{Need, Visit};
 use resting::{Resting, Rests};
 
 /// A column that totals are grouped by.
@@ -108,9 +107,9 @@ pub struct Sums {
     pub chlorine_g: f64,
     /// Product of the first round.
     pub product: f64,
-    /// The same with the lowest assumptions.
+    /// The sum of every row's low, as if all of them erred to that side together.
     pub product_low: f64,
-    /// The same with the highest assumptions.
+    /// The sum of every row's high, as if all of them erred to that side together.
     pub product_high: f64,
     /// Weight of the first round's product, kg.
     pub product_kg: f64,
@@ -162,18 +161,10 @@ impl Default for Sums {
     }
 }
 
-/// Amount in the unit it is bought by: liters of a liquid, kilograms of a dry product.
-fn bought(amount: Amount) -> f64 {
-    match amount {
-        Amount::Liquid { volume, .. } => volume.liters(),
-        Amount::Dry(mass) => mass.kilograms(),
-    }
-}
-
 impl Sums {
     /// Adds a planned row; the shares are those of the practice that holds for it.
-    pub fn add(&mut self, need: &Requirement, rests: Rests, repeat_share: f64, handling_loss: f64) {
-        let product = bought(need.product.mid);
+    pub fn add(&mut self, need: &Need, rests: Rests, repeat_share: f64, handling_loss: f64) {
+        let product = need.product.bought();
         self.planned += 1;
         self.treated_volume_l += liters(need.treated_volume);
         if rests.on_any() {
@@ -183,9 +174,9 @@ impl Sums {
         self.resting.add(rests, liters(need.treated_volume));
         self.chlorine_g += need.chlorine.grams();
         self.product += product;
-        self.product_low += bought(need.product.low);
-        self.product_high += bought(need.product.high);
-        self.product_kg += need.product.mid.kilograms();
+        self.product_low += need.product_low.bought();
+        self.product_high += need.product_high.bought();
+        self.product_kg += need.product.kilograms();
         self.repeat += repeat_share * product;
         self.loss += handling_loss * (1.0 + repeat_share) * product;
         self.repeat_visits += repeat_share;

@@ -2,14 +2,16 @@
 //! the scenario file. Rows that are not wells are not visits.
 //!
 //! The engine makes visits of drafts; sums, tables and reports read them. A visit stays typed until somebody writes it down.
-//! It computes nothing and knows no scenario.
+//! It computes nothing but by asking the method, in each reading of what is uncertain, and knows no scenario.
 
 mod asked;
+mod need;
 mod told;
 mod treated;
 mod turn;
 
 pub use asked::Asked;
+pub use need::{Need, Readings, at_rest};
 pub use treated::TreatedVisit;
 pub use turn::{CrewDay, Turn};
 

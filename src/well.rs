@@ -9,7 +9,7 @@ use compact_str::CompactString;
 
 use crate::field::{DischargeRoute, Field, WellType};
 use crate::hazard::{Hazard, Hazards};
-use crate::quantity::{Length, ThermodynamicTemperature, Volume, VolumeRate};
+use crate::quantity::{Band, Length, ThermodynamicTemperature, Volume, VolumeRate};
 
 /// A stretch of the well with one diameter, by depth from the ground.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -193,6 +193,13 @@ impl Well {
             return Err(Impossible::NotPositive(Field::PlumbingVolume));
         }
         Ok(Self(Box::new(record)))
+    }
+
+    /// The standing water: as it is planned with, between the least and the most that what was assumed allows.
+    pub fn standing(&self) -> Band<&StandingWater> {
+        let mid = &self.0.standing_water;
+        let range = self.0.standing_water_range.as_deref();
+        range.map_or(Band::exactly(mid), |(low, high)| Band { low, mid, high })
     }
 
     /// The SI value of a measured field, given or assumed; `None` where the record has none.

@@ -15,12 +15,12 @@ use crate::hazard::{Hazard, Hazards};
 use crate::inventory::{Draft, Inventory, corrections};
 use crate::kernel::EQUATIONS;
 use crate::kernel::discharge::{self, DischargeRule};
-use crate::kernel::requirement::requirement;
 use crate::ledger;
 use crate::quantity::format;
 use crate::report::working;
 use crate::scenario::section::near;
 use crate::source::Equation;
+use crate::visit::Need;
 use crate::write::terminal;
 
 pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
@@ -211,7 +211,7 @@ fn chain(plan: &Plan<'_>, draft: Draft, out: &mut dyn Write) -> std::result::Res
             continue;
         }
         let product = &plan.campaign.products[case.scenario.product];
-        let need = requirement(&well, &practice, &case.stock.prepared)
+        let need = Need::of(&well, &practice, case.stock.readings())
             .ok_or_else(|| Error::Internal(format!("well {} cannot be measured out", well.id)))?;
         writeln!(out, "\nScenario S{}: {}", case.scenario.number, case.scenario.name)?;
         for step in working::steps(&well, &practice, product, &case.stock, &need) {

@@ -22,7 +22,7 @@ use crate::field::rules::{ReadingRules, UnitSystem};
 use crate::field::{Field, Kind, WellType};
 use crate::finding::{Code, Finding, Severity, catalogue};
 use crate::inventory;
-use crate::kernel::requirement::{Practice, Requirement, requirement};
+use crate::kernel::requirement::{Practice, Requirement};
 use crate::quantity::Band;
 use crate::quantity::ChlorineConcentration;
 use crate::quantity::format::number;
@@ -36,6 +36,7 @@ use crate::scenario::Campaign;
 use crate::scenario::practice::{Setting, default_practice};
 use crate::scenario::section::near;
 use crate::scenario::stock::{StockOnTheDay, stock_on_the_day};
+use crate::visit::Need;
 use crate::well::Well;
 use crate::write::json;
 
@@ -54,7 +55,7 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     let stated: Vec<&Setting> = campaign.iter().flat_map(|campaign| campaign.settings(None, alone.mask)).collect();
     let practice = practice(options, &stated, system)?;
     moving::settled(&well, &practice)?;
-    let need = requirement(&well, &practice, &stock.prepared)
+    let need = Need::of(&well, &practice, stock.readings())
         .ok_or_else(|| Error::request("these figures give no amount that can be measured"))?;
     if let Some(campaign) = &campaign {
         rules::said(campaign, &alone, &mut said);

@@ -12,7 +12,7 @@ use super::{Plan, Tables};
 use crate::caution::Cautions;
 use crate::error::{Error, Result};
 use crate::field::{Field, WellType};
-use crate::kernel::requirement::{AtRest, PreparedPractice, Requirement, Treatment};
+use crate::kernel::requirement::PreparedPractice;
 use crate::quantity::liters;
 use crate::rollup::outsized::Sizes;
 use crate::rollup::resting::Rests;
@@ -20,7 +20,7 @@ use crate::rollup::sites::{Sites, State};
 use crate::rollup::types::TypeTotals;
 use crate::rollup::{GroupKey, Sums};
 use crate::table::{Groups, TableBatch, TableSink};
-use crate::visit::{Asked, TreatedVisit, Visit};
+use crate::visit::{Asked, Need, Readings, TreatedVisit, Visit, at_rest};
 
 /// What came of one batch.
 pub(super) struct Worked<E> {
@@ -72,8 +72,8 @@ impl Plan<'_> {
         let mut sizes = Sizes::default();
         let mut types = TypeTotals::new(scenarios);
         let mut sites = Sites::default();
-        let mut kept_needs: Vec<Vec<Requirement>> = Vec::new();
-        let mut treatments: Vec<Treatment<'_>> = Vec::new();
+        let mut kept_needs: Vec<Vec<Need>> = Vec::new();
+        let mut treatments: Vec<Readings<'_>> = Vec::new();
         for (at, visit) in visits.iter().enumerate() {
             tally.visit(visit);
             locate(first + at as u64, visit, &mut sites);
@@ -87,22 +87,22 @@ impl Plan<'_> {
                 let rests = Rests::of(visit);
                 assumed += u64::from(rests.on_any());
                 let practices = &practices[&masks[at]];
-                let mut rest = AtRest::of(well);
+                let mut rest = at_rest(well);
                 treatments.clear();
-                treatments.extend(ready[&masks[at]].iter().map(|practice| Treatment::of(&mut rest, practice)));
+                treatments.extend(ready[&masks[at]].iter().map(|practice| Readings::of(&mut rest, practice)));
                 for (place, case) in self.cases.iter().enumerate() {
                     let practice = &practices[place];
-                    let need = treatments[groups.of_place(place)].need(&case.stock.prepared);
+                    let need = treatments[groups.of_place(place)].need(case.stock.readings());
                     let unmeasured = || Error::Internal(format!("well {} cannot be measured out", well.id));
                     let need = need.as_ref().ok_or_else(unmeasured)?;
                     group[place].add(need, rests, practice.repeat_share, practice.handling_loss);
-                    types.add(place, well.well_type, liters(need.treated_volume), need.product.mid.bought());
+                    types.add(place, well.well_type, liters(need.treated_volume), need.product.bought());
                     count_cautions(&mut caution_counts[place], need.cautions);
                     if place == 0 {
                         tally.planned(well, need);
                         let water = liters(need.treated_volume);
                         quality.planned(&marks, rows[at], well, water);
-                        let product = need.product.mid.bought();
+                        let product = need.product.bought();
                         sizes.add(first + at as u64, visit, product, water, &self.campaign.outsized);
                     }
                     if let Some(cells) = &mut cells {

@@ -6,14 +6,13 @@ use foldhash::fast::FixedState;
 
 use super::{Plan, TableColumn};
 use crate::caution::Cautions;
-use crate::kernel::requirement::Requirement;
 use crate::ledger::{CaseLabel, Get, Width};
 use crate::table::{BatchColumn, ColumnCells, Groups, TableBatch, Varies};
-use crate::visit::Visit;
+use crate::visit::{Need, Visit};
 
 /// Cells of one column.
 struct Filled<T> {
-    get: fn(&Requirement) -> T,
+    get: fn(&Need) -> T,
     width: Width,
     cells: Vec<T>,
 }
@@ -55,7 +54,7 @@ impl NeedCells {
     }
 
     /// What a visit needs in a case.
-    pub(super) fn push(&mut self, need: &Requirement, case: usize) {
+    pub(super) fn push(&mut self, need: &Need, case: usize) {
         let is_first = self.is_first[case];
         let is_due = |width| match width {
             Width::Product => true,

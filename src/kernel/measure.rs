@@ -259,8 +259,9 @@ fn climb(ladder: Ladder, si: f64) -> Option<Measured<f64>> {
 }
 
 impl<T> Measured<T> {
-    fn of(measured: Measured<f64>, make: impl Fn(f64) -> T) -> Self {
-        Self { amount: measured.amount, unit: measured.unit, product: make(measured.product) }
+    /// The same amount of something else.
+    pub(super) fn map<U>(self, make: impl Fn(T) -> U) -> Measured<U> {
+        Measured { amount: self.amount, unit: self.unit, product: make(self.product) }
     }
 }
 
@@ -272,7 +273,7 @@ pub fn measure_liquid(volume: ProductVolume, system: UnitSystem) -> Option<Measu
         UnitSystem::Metric => climb(METRIC_LIQUID, volume),
         UnitSystem::Imperial => climb(IMPERIAL_LIQUID, volume),
     }?;
-    Some(Measured::of(measured, |si| Of::new(Volume::new::<cubic_meter>(si))))
+    Some(measured.map(|si| Of::new(Volume::new::<cubic_meter>(si))))
 }
 
 /// Dry product as a person measures it: by spoon and cup where its bulk density is stated and the campaign uses US
@@ -285,11 +286,11 @@ pub fn measure_dry(
     if let (UnitSystem::Us, Some(density)) = (system, bulk_density) {
         let volume: Volume = mass.quantity() / density;
         if let Some(measured) = climb(US_SPOONS_AND_CUPS, volume.get::<cubic_meter>()) {
-            return Some(Measured::of(measured, |si| Of::new(Volume::new::<cubic_meter>(si) * density)));
+            return Some(measured.map(|si| Of::new(Volume::new::<cubic_meter>(si) * density)));
         }
     }
     let measured = climb(weights(system), mass.quantity().get::<kilogram>())?;
-    Some(Measured::of(measured, |si| Of::new(Mass::new::<kilogram>(si))))
+    Some(measured.map(|si| Of::new(Mass::new::<kilogram>(si))))
 }
 
 /// The measures of a liquid, smallest first: what [`measure_liquid`] climbs.
@@ -338,7 +339,7 @@ pub fn measure_dilution(water: Volume, treated: Volume, system: UnitSystem) -> O
     let measured = climb(bucket, water)?;
     let too_much = measured.product > BUCKET_SHARE * treated.get::<cubic_meter>() && measured.product > water;
     let measured = if too_much { climb(small, water)? } else { measured };
-    Some(Measured::of(measured, Volume::new::<cubic_meter>))
+    Some(measured.map(Volume::new::<cubic_meter>))
 }
 
 #[cfg(test)]

@@ -11,16 +11,16 @@ use super::chlorate::emptyings_for_chlorate;
 use super::dose;
 use super::emptying::{self, FlushMethod};
 use super::flush;
-use super::measure;
 use super::neutralizer;
-use super::pour::{Amount, Prepared, Stock};
+use super::pour::{Amount, Prepared};
 use super::practice::Practice;
 use super::spring::{self, FlowingSpring};
+use super::volume::Water;
 use crate::caution::{Caution, Cautions};
 use crate::field::{DischargeRoute, WellType};
 use crate::quantity::basis::ChlorateConcentration;
 use crate::quantity::{ChlorineConcentration, ChlorineMass, Time, Volume, liters_of};
-use crate::well::{StandingWater, Well};
+use crate::well::Well;
 
 /// Wall wash of a well that is emptied.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -109,13 +109,13 @@ pub fn method_wanted(well: &Well, practice: &Practice) -> FlushMethod {
     }
 }
 
-/// Chlorine in the wall wash of a well that is emptied; none for others.
-pub fn wash_chlorine(well: &Well, practice: &Practice, water: &StandingWater) -> Option<(Volume, ChlorineMass)> {
+/// Wash for the walls of a well that is emptied, with its chlorine; none for others.
+pub fn wash_chlorine(well: &Well, practice: &Practice, water: Water<'_>) -> Option<(Volume, ChlorineMass)> {
     if method_wanted(well, practice) != FlushMethod::EmptyAndRefill {
         return None;
     }
     let rules = &practice.emptying;
-    let solution = emptying::wall_wash(emptying::wall_area(water), rules.wash_film);
+    let solution = emptying::wall_wash(water.figure(emptying::wall_area), rules.wash_film);
     let chlorine = rules.wash * solution;
     // A practice without a wash states a strength or an amount of zero.
     (chlorine.grams() > 0.0).then_some((solution, chlorine))
@@ -128,42 +128,26 @@ pub fn wall_wash(
     product: &Prepared,
     practice: &Practice,
 ) -> Option<WallWash> {
-    let side = practice.measure_for.reading();
-    let (amount, unit) = match product.stock {
-        Stock::Liquid { used, .. } => {
-            let measured = measure::measure_liquid(dose::liquid_product(chlorine, side.of(used)), practice.system)?;
-            (measured.amount, measured.unit)
-        }
-        Stock::Dry { used, bulk_density, .. } => {
-            let product = dose::dry_product(chlorine, side.of(used));
-            let measured = measure::measure_dry(product, bulk_density, practice.system)?;
-            (measured.amount, measured.unit)
-        }
-    };
-    Some(WallWash { solution, chlorine, amount, unit })
+    let measured = product.stock.measured(chlorine, practice.system)?;
+    Some(WallWash { solution, chlorine, amount: measured.amount, unit: measured.unit })
+}
+
+/// Chlorine that is fed to a spring that runs over during the hold; `None` for other wells.
+pub fn feed_chlorine(well: &Well, practice: &Practice, dose: ChlorineConcentration) -> Option<ChlorineMass> {
+    let inflow = inflow(well).filter(|_| is_fed(well, practice))?;
+    Some(spring::fed(dose, inflow, practice.hold))
 }
 
 /// What is fed to a spring that runs over during the hold; `None` for other wells.
 pub fn feed(well: &Well, practice: &Practice, product: &Prepared, dose: ChlorineConcentration) -> Option<Feed> {
-    let inflow = inflow(well).filter(|_| is_fed(well, practice))?;
-    let side = practice.measure_for.reading();
-    let amount = |chlorine| match product.stock {
-        Stock::Liquid { used, density, .. } => Amount::liquid(chlorine, side.of(used), density),
-        Stock::Dry { used, .. } => Amount::dry(chlorine, side.of(used)),
-    };
-    let chlorine = spring::fed(dose, inflow, practice.hold);
+    let chlorine = feed_chlorine(well, practice, dose)?;
+    let inflow = inflow(well)?;
     Some(Feed {
         chlorine,
-        per_hour: amount(spring::fed(dose, inflow, Time::new::<hour>(1.0))),
-        in_all: amount(chlorine),
+        per_hour: product.stock.holding(spring::fed(dose, inflow, Time::new::<hour>(1.0))),
+        in_all: product.stock.holding(chlorine),
         overflow: inflow * practice.hold,
     })
-}
-
-/// Chlorine that is needed beside the dose of the water.
-pub fn beside(wash: Option<(Volume, ChlorineMass)>, feed: Option<&Feed>) -> ChlorineMass {
-    let nothing = ChlorineMass::from_grams(0.0);
-    wash.map_or(nothing, |(_, chlorine)| chlorine) + feed.map_or(nothing, |feed| feed.chlorine)
 }
 
 /// How the chlorine gets out: emptied where that is wanted and the pump can, else as a mixed tank.

@@ -1,15 +1,13 @@
-//! The product on the day of use, and how much of it is measured out for an amount of chlorine.
+//! The product on the day of use, in one reading: how much of it holds an amount of chlorine, what a person measures out, and
+//! what that holds again.
 //!
-//! Called once for each requirement, between the chlorine and what the measured amount really gives. It refuses to know
-//! wells, and how a stock became as weak as it is.
+//! It refuses to know wells, how a stock became as weak as it is, and how sure its strength is.
 
-use std::ops::Mul;
-
-use super::measure::Measured;
-use super::practice::Practice;
+use super::dose;
+use super::measure::{self, Measured};
+use super::practice::LeastProduct;
 use super::strength::Chemical;
-use super::{dose, measure};
-use crate::quantity::{Band, Reading};
+use crate::field::rules::UnitSystem;
 use crate::quantity::{ChlorineMass, ChlorinePerDry, ChlorinePerLiquid, MassDensity, ProductMass, ProductVolume};
 
 /// A product on the day of use, with what its chemistry does to the water.
@@ -34,8 +32,8 @@ pub enum Stock {
     Liquid {
         /// Strength when made, from the label.
         label: ChlorinePerLiquid,
-        /// Strength used: measured, or aged from the label; the low reading of the *need* is the least aged.
-        used: Band<ChlorinePerLiquid>,
+        /// Strength used: measured, or aged from the label.
+        used: ChlorinePerLiquid,
         /// Mass per volume, from the strength and caustic of the label; aging is taken to leave it as it is.
         density: MassDensity,
     },
@@ -43,27 +41,78 @@ pub enum Stock {
     Dry {
         /// Strength when made, from the label.
         label: ChlorinePerDry,
-        /// Strength used: measured, or aged from the label; the low reading of the *need* is the least aged.
-        used: Band<ChlorinePerDry>,
+        /// Strength used: measured, or aged from the label.
+        used: ChlorinePerDry,
         /// Mass per volume as poured into a spoon or cup.
         bulk_density: Option<MassDensity>,
     },
 }
 
 impl Stock {
-    /// Strength that is planned with: g of chlorine per liter of a liquid, per kilogram of a dry product.
+    /// Strength used: g of chlorine per liter of a liquid, per kilogram of a dry product.
     pub fn strength_used(&self) -> f64 {
         match self {
-            Self::Liquid { used, .. } => used.mid.grams_per_liter(),
-            Self::Dry { used, .. } => used.mid.ratio() * 1000.0,
+            Self::Liquid { used, .. } => used.grams_per_liter(),
+            Self::Dry { used, .. } => used.ratio() * 1000.0,
         }
     }
 
     /// Strength used over strength on the label.
     pub fn share_of_label(&self) -> f64 {
         match self {
-            Self::Liquid { label, used, .. } => used.mid.grams_per_liter() / label.grams_per_liter(),
-            Self::Dry { label, used, .. } => used.mid.ratio() / label.ratio(),
+            Self::Liquid { label, used, .. } => used.grams_per_liter() / label.grams_per_liter(),
+            Self::Dry { label, used, .. } => used.ratio() / label.ratio(),
+        }
+    }
+
+    /// The product that holds so much chlorine (D3, D4).
+    pub fn holding(&self, chlorine: ChlorineMass) -> Amount {
+        match *self {
+            Self::Liquid { used, density, .. } => Amount::liquid(dose::liquid_product(chlorine, used), density),
+            Self::Dry { used, .. } => Amount::Dry(dose::dry_product(chlorine, used)),
+        }
+    }
+
+    /// The chlorine that so much of the product holds; `None` for what is measured as another kind of product is.
+    pub fn chlorine_in(&self, amount: Amount) -> Option<ChlorineMass> {
+        match (self, amount) {
+            (Self::Liquid { used, .. }, Amount::Liquid { volume, .. }) => Some(volume * *used),
+            (Self::Dry { used, .. }, Amount::Dry(mass)) => Some(mass * *used),
+            _ => None,
+        }
+    }
+
+    /// The chlorine in the least that may be poured of it, where there is a least.
+    pub(super) fn least_chlorine(&self, least: LeastProduct) -> Option<ChlorineMass> {
+        match *self {
+            Self::Liquid { used, .. } => least.liquid.map(|least| least * used),
+            Self::Dry { used, .. } => least.dry.map(|least| least * used),
+        }
+    }
+
+    /// The same so far on the way to the strength of another.
+    #[must_use]
+    pub fn toward(&self, other: &Self, share: f64) -> Self {
+        let mut between = *self;
+        match (&mut between, other) {
+            (Self::Liquid { used, .. }, Self::Liquid { used: other, .. }) => *used = *used + (*other - *used) * share,
+            (Self::Dry { used, .. }, Self::Dry { used: other, .. }) => *used = *used + (*other - *used) * share,
+            _ => {}
+        }
+        between
+    }
+
+    /// The product that holds so much chlorine, as a person measures it out (M1); `None` only for what is not a number.
+    pub fn measured(&self, chlorine: ChlorineMass, system: UnitSystem) -> Option<Measured<Amount>> {
+        match *self {
+            Self::Liquid { used, density, .. } => {
+                let measured = measure::measure_liquid(dose::liquid_product(chlorine, used), system)?;
+                Some(measured.map(|volume| Amount::liquid(volume, density)))
+            }
+            Self::Dry { used, bulk_density, .. } => {
+                let measured = measure::measure_dry(dose::dry_product(chlorine, used), bulk_density, system)?;
+                Some(measured.map(Amount::Dry))
+            }
         }
     }
 }
@@ -83,15 +132,8 @@ pub enum Amount {
 }
 
 impl Amount {
-    /// The liquid product that holds so much chlorine.
-    pub(super) fn liquid(chlorine: ChlorineMass, strength: ChlorinePerLiquid, density: MassDensity) -> Self {
-        let volume = dose::liquid_product(chlorine, strength);
+    fn liquid(volume: ProductVolume, density: MassDensity) -> Self {
         Self::Liquid { volume, mass: dose::liquid_weight(volume, density) }
-    }
-
-    /// The dry product that holds so much chlorine.
-    pub(super) fn dry(chlorine: ChlorineMass, strength: ChlorinePerDry) -> Self {
-        Self::Dry(dose::dry_product(chlorine, strength))
     }
 
     /// Litres of a liquid; NaN for a dry product.
@@ -123,83 +165,5 @@ impl Amount {
         match self {
             Self::Liquid { mass, .. } | Self::Dry(mass) => mass.kilograms(),
         }
-    }
-}
-
-/// Product computed and measured out.
-pub(super) struct Poured {
-    pub(super) product: Band<Amount>,
-    pub(super) amount: f64,
-    pub(super) unit: &'static str,
-    /// Chlorine in what is measured out.
-    pub(super) chlorine: ChlorineMass,
-    /// Chlorine in it if the product is as weak as it can be.
-    pub(super) least_chlorine: ChlorineMass,
-    /// Chlorine computed in all, before rounding up to the measure.
-    pub(super) in_all: ChlorineMass,
-    /// Litres of a liquid, kilograms of a dry product.
-    pub(super) liters_or_kilograms: f64,
-}
-
-/// The product for the water, of which at least so much is poured as the practice says, and for the wash and feed `beside` it;
-/// and what is measured out for the water: the amount of the side that is measured for.
-pub(super) fn pour(
-    chlorine: Band<ChlorineMass>,
-    beside: Band<ChlorineMass>,
-    product: &Prepared,
-    practice: &Practice,
-) -> Option<Poured> {
-    let side = practice.measure_for.reading();
-    match product.stock {
-        Stock::Liquid { used, density, .. } => {
-            let least = practice.least_product.liquid.map(|least| used.map(|strength| least * strength));
-            let water = at_least(chlorine, least);
-            let planned = dose::liquid_product(side.of(water), side.of(used));
-            let measured = measure::measure_liquid(planned, practice.system)?;
-            let amount = |chlorine, strength| Amount::liquid(chlorine, strength, density);
-            Some(poured(water, beside, used, side, amount, measured, measured.product.liters()))
-        }
-        Stock::Dry { used, bulk_density, .. } => {
-            let least = practice.least_product.dry.map(|least| used.map(|strength| least * strength));
-            let water = at_least(chlorine, least);
-            let planned = dose::dry_product(side.of(water), side.of(used));
-            let measured = measure::measure_dry(planned, bulk_density, practice.system)?;
-            Some(poured(water, beside, used, side, Amount::dry, measured, measured.product.kilograms()))
-        }
-    }
-}
-
-/// Of each reading the greater, where the practice states a least one.
-fn at_least(chlorine: Band<ChlorineMass>, least: Option<Band<ChlorineMass>>) -> Band<ChlorineMass> {
-    let greater = |a: ChlorineMass, b: ChlorineMass| if b > a { b } else { a };
-    least.map_or(chlorine, |least| Band {
-        low: greater(chlorine.low, least.low),
-        mid: greater(chlorine.mid, least.mid),
-        high: greater(chlorine.high, least.high),
-    })
-}
-
-/// The product for the water and what is `beside` it, and what the measured product `P` of strength `S` holds.
-fn poured<S: Copy, P: Copy + Mul<S, Output = ChlorineMass>>(
-    water: Band<ChlorineMass>,
-    beside: Band<ChlorineMass>,
-    used: Band<S>,
-    side: Reading,
-    amount: impl Fn(ChlorineMass, S) -> Amount,
-    measured: Measured<P>,
-    liters_or_kilograms: f64,
-) -> Poured {
-    Poured {
-        product: Band {
-            low: amount(water.low + beside.low, used.low),
-            mid: amount(side.of(water) + side.of(beside), side.of(used)),
-            high: amount(water.high + beside.high, used.high),
-        },
-        amount: measured.amount,
-        unit: measured.unit,
-        chlorine: measured.product * used.mid,
-        least_chlorine: measured.product * used.high,
-        in_all: water.mid + beside.mid,
-        liters_or_kilograms,
     }
 }

@@ -1,10 +1,11 @@
-//! What one well needs under one practice with one product: the method, told once, from standing water to neutralizer.
+//! What one well needs under one practice with one product, in one reading: the method, told once, from standing water to
+//! neutralizer.
 //!
 //! Told in three steps, each as wide as what it depends on, so that nothing is computed more often than its operands
 //! change: [`AtRest`] follows from the well alone, [`Treatment`] from well and practice, [`Requirement`] from both and the
-//! product. The engine goes down these steps for all its scenarios at once; `well` calls [`requirement`] for one. Each figure
-//! is one function of a sibling room; this file only puts them in order and says what is used where something is not known.
-//! It refuses to know where a number came from and who reads it.
+//! product. Each figure is one function of a sibling room; this file only puts them in order and says what is used where
+//! something is not known. It refuses to know where a number came from, who reads it, and how sure it is: whoever asks puts in
+//! one standing water and one strength, and gets one value of everything.
 
 use std::cell::OnceCell;
 
@@ -15,14 +16,14 @@ use super::emptying::FlushMethod;
 use super::measure::MeasureFor;
 use super::moving::{self, Feed, WallWash};
 use super::neutralizer::{Agent, OxygenUptake};
-use super::pour::pour;
 pub use super::pour::{Amount, Prepared, Stock};
 pub use super::practice::{Practice, Routes};
 use super::strength::Chemical;
-use super::{chlorate, demand, dose, neutralizer, volume};
+pub use super::treated::{Poured, TreatedWater};
+pub use super::volume::Water;
+use super::{chlorate, demand, dose, neutralizer};
 use crate::caution::{Caution, Cautions};
 use crate::field::{DischargeRoute, WellType};
-use crate::quantity::Band;
 use crate::quantity::basis::{CarbonateConcentration, ChlorateConcentration};
 use crate::quantity::unit::DAY_S;
 use crate::quantity::{
@@ -45,9 +46,8 @@ pub struct Requirement {
     pub dose: ChlorineConcentration,
     /// Chlorine to put in, in all: for the water, the wall wash and a spring's feed.
     pub chlorine: ChlorineMass,
-    /// Product computed, in all, with its spread over assumptions and aging; the middle is the amount for the side that is
-    /// measured for.
-    pub product: Band<Amount>,
+    /// Product computed, in all, that what is measured out was rounded up from.
+    pub product: Amount,
     /// Wall wash, where the well is to be emptied.
     pub wash: Option<WallWash>,
     /// What is fed during the hold, where a spring runs over.
@@ -62,8 +62,6 @@ pub struct Requirement {
     pub measured_dose: ChlorineConcentration,
     /// What that would give once it circulated through a house's plumbing, where none is counted for a small well.
     pub dose_if_spread: Option<ChlorineConcentration>,
-    /// Concentration that it gives at least: in the most water, with the weakest product.
-    pub least_dose: ChlorineConcentration,
     /// Chlorate that it brings, where its amount is known.
     pub chlorate: Option<ChlorateConcentration>,
     /// Water to dilute in before pouring.
@@ -108,29 +106,18 @@ pub struct Requirement {
 #[derive(Debug)]
 pub struct AtRest<'a> {
     well: &'a Well,
+    standing: Water<'a>,
     water_column: Option<Length>,
-    standing: Band<Volume>,
     cautions: Cautions,
     /// The water of known pH at the temperature it was asked for last: measured, it is the same under every practice.
     water: Option<(ThermodynamicTemperature, KnownWater)>,
 }
 
 impl<'a> AtRest<'a> {
-    /// Standing volume and column (V2), and the cautions that the well raises by itself.
-    pub fn of(well: &'a Well) -> Self {
-        let standing = volume::standing_volume(&well.standing_water);
-        Self {
-            well,
-            water_column: volume::water_column(&well.standing_water),
-            standing: match well.standing_water_range.as_deref() {
-                Some((least, greatest)) => {
-                    Band { low: volume::standing_volume(least), mid: standing, high: volume::standing_volume(greatest) }
-                }
-                None => Band::exactly(standing),
-            },
-            cautions: cautions_at_rest(well),
-            water: None,
-        }
+    /// A well with its standing water in one reading, and the cautions that it raises by itself.
+    pub fn of(well: &'a Well, standing: Water<'a>) -> Self {
+        let water_column = standing.column();
+        Self { well, standing, water_column, cautions: cautions_at_rest(well), water: None }
     }
 
     /// The water where its pH and alkalinity are known, with its constants.
@@ -181,69 +168,66 @@ pub struct Treatment<'a> {
     hold_required: Option<Time>,
     water_column: Option<Length>,
     standing_volume: Volume,
-    treated: Band<Volume>,
     demand: ChlorineConcentration,
     dose: ChlorineConcentration,
-    chlorine: Band<ChlorineMass>,
-    washes: Band<Option<(Volume, ChlorineMass)>>,
+    treated: TreatedWater<'a>,
     water: Option<KnownWater>,
     neutralize: bool,
     cautions: Cautions,
 }
 
 impl<'a> Treatment<'a> {
-    /// Treated volume (Q2, V3), demand (N1), dose and chlorine (D1, D2), and the chlorine of the wall wash (E1, E2).
+    /// Demand (N1), dose (D1), and the water that is treated.
     pub fn of(rest: &mut AtRest<'a>, prepared: &PreparedPractice<'a>) -> Self {
         let (well, practice) = (rest.well, prepared.practice);
-        let plumbing = well.plumbing_volume.unwrap_or(practice.plumbing_volume);
-        let ranges = well.standing_water_range.is_some();
-        let each = |standing| {
-            let held = moving::water_held(well, practice, standing);
-            volume::treated_volume(held, practice.volume_allowance, plumbing, practice.least_volume)
-        };
-        let treated = if ranges { rest.standing.map(each) } else { Band::exactly(each(rest.standing.mid)) };
         let demand = demand::demand(&well.water, practice.demand_factors).unwrap_or(practice.demand_allowance);
         let dose = dose::dose(practice.target, demand);
-        let wash = |water| moving::wash_chlorine(well, practice, water);
-        let washes = match well.standing_water_range.as_deref() {
-            Some((least, greatest)) => Band { low: wash(least), mid: wash(&well.standing_water), high: wash(greatest) },
-            None => Band::exactly(wash(&well.standing_water)),
-        };
         Self {
             well,
             practice,
             hold_required: prepared.hold_required,
             water_column: rest.water_column,
-            standing_volume: rest.standing.mid,
-            treated,
+            standing_volume: rest.standing.volume,
             demand,
             dose,
-            chlorine: treated.map(|volume| dose::chlorine(dose, volume)),
-            washes,
+            treated: TreatedWater::of(well, practice, dose, rest.standing),
             water: rest.water(prepared),
             neutralize: well.discharge_route.is_none_or(|route| practice.neutralize_routes.contains(route)),
             cautions: rest.cautions,
         }
     }
 
-    /// What it needs of a product: feed (Q3), product (D3, D4), field measure and what it gives (M1, D5), chlorate (A6),
-    /// effect (P2, H3), predilution (L1), flush (F1, F3) or emptying (E3, E4), neutralizer (R3) and what it does to pH (R6).
-    ///
-    /// `None` only if an amount is not a number, which proven wells, practices and products do not give.
-    pub fn need(&self, product: &Prepared) -> Option<Requirement> {
-        let Self { well, practice, dose, .. } = *self;
-        let treated_volume = self.treated.mid;
-        let wash = match practice.measure_for.reading().of(self.washes) {
-            Some((solution, chlorine)) => Some(moving::wall_wash(solution, chlorine, product, practice)?),
-            None => None,
-        };
-        let feed = moving::feed(well, practice, product, dose);
-        let beside = self.washes.map(|wash| moving::beside(wash, feed.as_ref()));
+    /// Which well.
+    pub const fn well(&self) -> &'a Well {
+        self.well
+    }
 
-        let poured = pour(self.chlorine, beside, product, practice)?;
-        let measured_dose = dose::dose_given(poured.chlorine, treated_volume);
+    /// How it is treated.
+    pub const fn practice(&self) -> &'a Practice {
+        self.practice
+    }
+
+    /// The water that is treated.
+    pub const fn treated(&self) -> &TreatedWater<'a> {
+        &self.treated
+    }
+
+    /// What would be treated if other water stood in the well, at the same dose.
+    pub fn treated_of(&self, standing: Water<'_>) -> TreatedWater<'a> {
+        TreatedWater::of(self.well, self.practice, self.dose, standing)
+    }
+
+    /// What comes of it once so much of a product is poured: what the measured amount gives (D5), chlorate (A6), effect (P2,
+    /// H3), predilution (L1), flush (F1, F3) or emptying (E3, E4), neutralizer (R3) and what it does to pH (R6).
+    ///
+    /// `None` only if what is poured is not of this kind of product.
+    pub fn need(&self, product: &Prepared, poured: &Poured) -> Option<Requirement> {
+        let Self { well, practice, dose, .. } = *self;
+        let treated_volume = self.treated.volume;
+        let Poured { measured, wash, feed, .. } = *poured;
+        let measured_dose = self.treated.dose_of(poured, product)?;
         let chlorate = match product.stock {
-            Stock::Liquid { label, used, .. } => Some(chlorate::chlorate_left(measured_dose, label, used.mid)),
+            Stock::Liquid { label, used, .. } => Some(chlorate::chlorate_left(measured_dose, label, used)),
             Stock::Dry { .. } => None,
         };
         let dosed = self.water.zip(product.hydroxide_per_chlorine).map(|(water, hydroxide_per_chlorine)| {
@@ -281,18 +265,17 @@ impl<'a> Treatment<'a> {
             treated_volume,
             demand: self.demand,
             dose,
-            chlorine: poured.in_all,
+            chlorine: self.treated.chlorine(product),
             product: poured.product,
             wash,
             feed,
-            measured_amount: poured.amount,
-            measured_unit: poured.unit,
+            measured_amount: measured.amount,
+            measured_unit: measured.unit,
             measure_for: practice.measure_for,
             measured_dose,
             dose_if_spread: moving::dose_if_spread(well, practice, treated_volume, measured_dose),
-            least_dose: dose::dose_given(poured.least_chlorine, self.treated.high),
             chlorate,
-            predilution: dose::predilution(practice.predilution_ratio, poured.liters_or_kilograms),
+            predilution: dose::predilution(practice.predilution_ratio, measured.product.bought()),
             ph_after: effect.map(|effect| effect.ph),
             hocl_share: effect.map(|effect| effect.hocl_share),
             hold: practice.hold,
@@ -319,9 +302,10 @@ impl<'a> Treatment<'a> {
     }
 }
 
-/// What one well needs under a practice with a product.
+/// What one well needs under a practice with a product, in the reading of its standing water and of the product's strength;
+/// what is measured out is for the same reading.
 ///
-/// The steps are those of [`AtRest::of`], [`Treatment::of`] and [`Treatment::need`].
+/// The steps are those of [`AtRest::of`], [`Treatment::of`], [`TreatedWater::pour`] and [`Treatment::need`].
 ///
 /// Where something is not known: demand falls back to the practice's allowance, plumbing to the practice's volume, water
 /// temperature to the practice's, flush rate to the practice's; without pH or alkalinity there is no pH after dosing;
@@ -330,8 +314,9 @@ impl<'a> Treatment<'a> {
 /// and neutralizer.
 ///
 /// `None` only if an amount is not a number, which proven wells, practices and products do not give.
-pub fn requirement(well: &Well, practice: &Practice, product: &Prepared) -> Option<Requirement> {
-    Treatment::of(&mut AtRest::of(well), &PreparedPractice::of(practice)).need(product)
+pub fn requirement(well: &Well, standing: Water<'_>, practice: &Practice, product: &Prepared) -> Option<Requirement> {
+    let treatment = Treatment::of(&mut AtRest::of(well, standing), &PreparedPractice::of(practice));
+    treatment.need(product, &treatment.treated.pour(product)?)
 }
 
 /// The cautions that a well raises by itself.

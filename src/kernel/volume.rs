@@ -3,10 +3,11 @@
 //! The first room of the chain. It takes the proven geometry of a well and refuses to know how it was measured.
 
 use std::f64::consts::FRAC_PI_4;
+use std::ops::{Add, Mul, Sub};
 
-use crate::quantity::{Length, Volume};
+use crate::quantity::{Draw, Length, Volume};
 use crate::source::{Equation, Provenance, Source};
-use crate::well::{Interval, StandingWater};
+use crate::well::{Interval, StandingWater, Well};
 
 const GEOMETRY: Source = Source { citation: "geometry", locator: "", provenance: Provenance::Derived };
 const MILITARY_HANDBOOK: Source = Source {
@@ -104,6 +105,47 @@ fn wetted(interval: &Interval, water_level: Length, bottom: Length) -> Length {
 /// Water above ground has left the well: it is not dosed.
 fn below_ground(water_level: Length) -> Length {
     water_level.max(Length::default())
+}
+
+/// The water that stands in a well, in one reading: as it is described, or so far on the way from one description to another.
+#[derive(Debug, Clone, Copy)]
+pub struct Water<'a> {
+    described: &'a StandingWater,
+    toward: Option<(&'a StandingWater, f64)>,
+    /// How much there is (V2).
+    pub volume: Volume,
+}
+
+impl<'a> Water<'a> {
+    /// As it is described.
+    pub fn of(described: &'a StandingWater) -> Self {
+        Self { described, toward: None, volume: standing_volume(described) }
+    }
+
+    /// By chance, between the least and the most water of a well: its volume is what is drawn, and all else goes with it.
+    pub fn drawn(well: &'a Well, draw: Draw) -> Self {
+        let standing = well.standing();
+        let drawn = draw.of("standing_water", &well.id, standing.map(|water| standing_volume(water).value));
+        let mut water = Self::of(standing.mid);
+        water.toward = Some((drawn.toward.of(standing), drawn.share));
+        water.volume = water.figure(standing_volume);
+        water
+    }
+
+    /// A figure of it.
+    pub fn figure<Q>(self, of: fn(&StandingWater) -> Q) -> Q
+    where
+        Q: Copy + Add<Output = Q> + Sub<Output = Q> + Mul<f64, Output = Q>,
+    {
+        let figure = of(self.described);
+        self.toward.map_or(figure, |(other, share)| figure + (of(other) - figure) * share)
+    }
+
+    /// Height of standing water; `None` where only a volume is known.
+    pub fn column(self) -> Option<Length> {
+        water_column(self.described)?;
+        Some(self.figure(|water| water_column(water).unwrap_or_default()))
+    }
 }
 
 /// Water that is treated.

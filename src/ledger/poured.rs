@@ -80,7 +80,7 @@ pub(super) const POURED: &[Column] = &[
         "A3",
         "Liquids: available chlorine per liter on the day of use.",
         |case| match case.stock {
-            Stock::Liquid { used, .. } => used.mid.grams_per_liter(),
+            Stock::Liquid { used, .. } => used.grams_per_liter(),
             _ => f64::NAN,
         },
     ),
@@ -104,12 +104,12 @@ pub(super) const POURED: &[Column] = &[
         "A5",
         "Dry products: available chlorine per kilogram on the day of use.",
         |case| match case.stock {
-            Stock::Dry { used, .. } => used.mid.ratio() * 1000.0,
+            Stock::Dry { used, .. } => used.ratio() * 1000.0,
             _ => f64::NAN,
         },
     ),
     number("product_l", "Product, liquid", "L", 2, "D3", "Liquid product computed, before rounding up.", |need| {
-        need.product.mid.liters()
+        need.product.liters()
     }),
     number(
         "product_kg",
@@ -118,7 +118,7 @@ pub(super) const POURED: &[Column] = &[
         2,
         "D4",
         "Weight of product computed, before rounding up: what a dry product needs, and what a liquid weighs to haul.",
-        |need| need.product.mid.kilograms(),
+        |need| need.product.kilograms(),
     ),
     number(
         "product_low_l",
@@ -127,7 +127,7 @@ pub(super) const POURED: &[Column] = &[
         2,
         "D3",
         "Liquid product with the lowest assumptions.",
-        |need| need.product.low.liters(),
+        |need| need.product_low.liters(),
     ),
     number(
         "product_high_l",
@@ -136,7 +136,7 @@ pub(super) const POURED: &[Column] = &[
         2,
         "D3",
         "Liquid product with the highest assumptions.",
-        |need| need.product.high.liters(),
+        |need| need.product_high.liters(),
     ),
     number(
         "product_low_kg",
@@ -145,7 +145,7 @@ pub(super) const POURED: &[Column] = &[
         2,
         "D4",
         "Weight of a dry product with the lowest assumptions.",
-        |need| need.product.low.dry_kilograms(),
+        |need| need.product_low.dry_kilograms(),
     ),
     number(
         "product_high_kg",
@@ -154,7 +154,7 @@ pub(super) const POURED: &[Column] = &[
         2,
         "D4",
         "Weight of a dry product with the highest assumptions.",
-        |need| need.product.high.dry_kilograms(),
+        |need| need.product_high.dry_kilograms(),
     ),
     number(
         "measured_amount",

@@ -1,6 +1,6 @@
 //! A value that is not known exactly: what is planned with, between the least and the greatest that it may be.
 
-/// Which reading of what is uncertain: what is not uncertain has the same value in all three.
+/// Which value is put in for what is uncertain; what is not uncertain has the same value in every reading.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Reading {
     /// The one that needs least product.

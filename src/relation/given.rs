@@ -1,10 +1,11 @@
 //! One visit under one practice with one product: the typed records and what the kernel made of them, which operands are read from.
 
-use crate::kernel::requirement::{Practice, Requirement};
+use crate::kernel::requirement::{Practice, Prepared};
 use crate::ledger::{CaseLabel, Get};
 use crate::quantity::Reading;
 use crate::scenario::product::Product;
 use crate::scenario::stock::StockOnTheDay;
+use crate::visit::Need;
 use crate::well::{Interval, StandingWater, Well};
 
 /// One visit with everything that its relations count with.
@@ -19,17 +20,18 @@ pub struct Given<'a> {
     /// The product on the day of use.
     pub stock: &'a StockOnTheDay,
     /// What the kernel made of them.
-    pub need: &'a Requirement,
+    pub need: &'a Need,
 }
 
 impl<'a> Given<'a> {
     /// The standing water in a reading.
     pub fn water(&self, reading: Reading) -> &'a StandingWater {
-        match (reading, self.well.standing_water_range.as_deref()) {
-            (Reading::Low, Some((least, _))) => least,
-            (Reading::High, Some((_, greatest))) => greatest,
-            _ => &self.well.standing_water,
-        }
+        reading.of(self.well.standing())
+    }
+
+    /// The product on the day of use in a reading.
+    pub fn product(&self, reading: Reading) -> &'a Prepared {
+        reading.of(self.stock.readings())
     }
 
     /// The stretch of one diameter in a reading.

@@ -139,11 +139,9 @@ pub static OBSERVED: &[Seen] = &[
             let tested = tested(given, liquid);
             if tested.is_nan() { label } else { tested }
         };
-        match given.stock.prepared.stock {
-            Stock::Liquid { label, used, .. } => {
-                reading.of(used).grams_per_liter() / start(label.grams_per_liter(), true)
-            }
-            Stock::Dry { label, used, .. } => reading.of(used).ratio() * 1000.0 / start(label.ratio() * 1000.0, false),
+        match given.product(reading).stock {
+            Stock::Liquid { label, used, .. } => used.grams_per_liter() / start(label.grams_per_liter(), true),
+            Stock::Dry { label, used, .. } => used.ratio() * 1000.0 / start(label.ratio() * 1000.0, false),
         }
     }),
     seen("agent_per_chlorine", "Agent per chlorine", "g/g", |given, _| {

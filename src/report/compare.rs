@@ -296,8 +296,8 @@ pub(super) fn figures(matter: &Matter<'_>, index: usize) -> Figures {
 /// In grams a liter or a kilogram; NaN of a product of the other kind.
 pub(super) fn strength(stock: &Stock, used_now: bool, liquid: bool) -> f64 {
     match (stock, liquid) {
-        (Stock::Liquid { label, used, .. }, true) => if used_now { used.mid } else { *label }.grams_per_liter(),
-        (Stock::Dry { label, used, .. }, false) => if used_now { used.mid } else { *label }.ratio() * 1000.0,
+        (Stock::Liquid { label, used, .. }, true) => if used_now { *used } else { *label }.grams_per_liter(),
+        (Stock::Dry { label, used, .. }, false) => if used_now { *used } else { *label }.ratio() * 1000.0,
         _ => f64::NAN,
     }
 }
@@ -305,8 +305,8 @@ pub(super) fn strength(stock: &Stock, used_now: bool, liquid: bool) -> f64 {
 /// Cost per kilogram of the available chlorine in the packages bought; NaN where a price is missing or nothing is bought.
 pub(super) fn cost_of_chlorine(figures: &Figures, stock: &Stock) -> f64 {
     let per_unit = match stock {
-        Stock::Liquid { used, .. } => used.mid.grams_per_liter() / 1000.0,
-        Stock::Dry { used, .. } => used.mid.ratio(),
+        Stock::Liquid { used, .. } => used.grams_per_liter() / 1000.0,
+        Stock::Dry { used, .. } => used.ratio(),
     };
     match figures.product_cost {
         Some(cost) if figures.bought > 0.0 => cost / (figures.bought * per_unit),

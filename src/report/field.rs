@@ -13,9 +13,8 @@ use crate::document::cell::{Cell, Role, Sheet, Value};
 use crate::document::formula::{Copied, Pieces};
 use crate::field::DischargeRoute;
 use crate::field::rules::UnitSystem;
-use crate::kernel::requirement::Requirement;
 use crate::quantity::liters;
-use crate::visit::{TreatedVisit, Visit};
+use crate::visit::{Need, TreatedVisit, Visit};
 
 /// A column: heading, width, and how it follows the scenario that is picked.
 type Column = (&'static str, f64, Now);
@@ -127,7 +126,7 @@ pub(super) fn sheet(matter: &Matter<'_>, follows: Option<&Follows>) -> Sheet {
         columns.iter().map(|column| follows.and_then(|crew| crew.made(column.2, row_on_wells, changed))).collect();
     let key_formulas = (Crew::row(first_key), Crew::changed(row_on_wells));
     // Crews leave from a depot: their rows stand together, in the order of the lists.
-    let mut rows: Vec<(usize, &Requirement)> =
+    let mut rows: Vec<(usize, &Need)> =
         visits.iter().enumerate().filter_map(|(at, treated)| Some((at, treated.need(0)?))).collect();
     let place = |visit: &Visit| visit.turn().map_or((usize::MAX, 0), |turn| (turn.of.place, turn.stop));
     // A crew takes its days along as one list; without a crew, a depot.
@@ -319,7 +318,7 @@ fn room(treated: &TreatedVisit, system: UnitSystem) -> Vec<Cell> {
 }
 
 /// One visit as it is printed.
-fn printed(visit: &Visit, need: &Requirement, system: UnitSystem) -> [Cell; 11] {
+fn printed(visit: &Visit, need: &Need, system: UnitSystem) -> [Cell; 11] {
     let volume = Shown::of("L", system);
     let time = need.flush_time.map_or_else(|| Cell::text(NOT_KNOWN), |time| Cell::number(words::hours(time), 1));
     [
@@ -338,7 +337,7 @@ fn printed(visit: &Visit, need: &Requirement, system: UnitSystem) -> [Cell; 11] 
 }
 
 /// The same visit, the rest of it.
-fn beside(visit: &Visit, need: &Requirement, system: UnitSystem) -> [Cell; 14] {
+fn beside(visit: &Visit, need: &Need, system: UnitSystem) -> [Cell; 14] {
     let volume = Shown::of("L", system);
     [
         Cell::text(words::neutralizer(need, system)),

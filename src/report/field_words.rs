@@ -155,10 +155,10 @@ pub(super) fn of_scenario(matter: &Matter<'_>, at: usize) -> String {
     let label = format!("{} % {}", product.label.number, product.label.basis.name().replace('_', " "));
     let counted = match stock.prepared.stock {
         Stock::Liquid { used, .. } => {
-            let grams = used.mid.grams_per_liter();
+            let grams = used.grams_per_liter();
             format!("{} g/L as Cl2 ({} % trade)", number(grams, 3), number(grams / 10.0, 3))
         }
-        Stock::Dry { used, .. } => format!("{} % available chlorine by weight", number(used.mid.ratio() * 100.0, 3)),
+        Stock::Dry { used, .. } => format!("{} % available chlorine by weight", number(used.ratio() * 100.0, 3)),
     };
     let days = number(stock.age.value / 86_400.0, 3);
     let stated = case.scenario.age.is_some() || product.age.is_some() || stock.age.value > 0.0;

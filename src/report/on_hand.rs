@@ -82,8 +82,8 @@ fn age(own: &OwnStock<'_>) -> String {
         said += " (no temperature of its own is stated: kept as the scenario or the product says)";
     }
     let strength = match own.today.prepared.stock {
-        Stock::Liquid { used, .. } => format!("{} g/L", number(used.mid.grams_per_liter(), 3)),
-        Stock::Dry { used, .. } => format!("{} % available chlorine", number(used.mid.ratio() * 100.0, 3)),
+        Stock::Liquid { used, .. } => format!("{} g/L", number(used.grams_per_liter(), 3)),
+        Stock::Dry { used, .. } => format!("{} % available chlorine", number(used.ratio() * 100.0, 3)),
     };
     let left = number(own.today.prepared.stock.share_of_label() * 100.0, 2);
     format!("{said}: {strength} today, {left} % of its label")

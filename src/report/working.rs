@@ -20,19 +20,14 @@ use crate::relation::Given;
 use crate::relation::figures::in_figures_of;
 use crate::scenario::product::Product;
 use crate::scenario::stock::StockOnTheDay;
+use crate::visit::Need;
 use crate::well::{StandingWater, Well};
 
 /// Digits that the working shows: enough to follow it with a pocket calculator.
 const DIGITS: u32 = 5;
 
 /// The chain for one well, from its water to its neutralizer.
-pub fn steps(
-    well: &Well,
-    practice: &Practice,
-    product: &Product,
-    stock: &StockOnTheDay,
-    need: &Requirement,
-) -> Vec<Step> {
+pub fn steps(well: &Well, practice: &Practice, product: &Product, stock: &StockOnTheDay, need: &Need) -> Vec<Step> {
     let n = |value: f64| number(value, DIGITS);
     let both = |symbol: &'static str, value: f64| {
         let shown = Shown::of(symbol, practice.system);
@@ -80,7 +75,7 @@ pub fn steps(
         "Product",
         if liquid { "D3" } else { "D4" },
         format!("{}{side}", figures(if liquid { "product_l" } else { "product_kg" })),
-        if liquid { both("L", need.product.mid.liters()) } else { both("kg", need.product.mid.kilograms()) },
+        if liquid { both("L", need.product.liters()) } else { both("kg", need.product.kilograms()) },
     );
     let measured = kitchen::words(need.measured_amount, need.measured_unit);
     step(
@@ -201,7 +196,7 @@ fn strength(
                 format!("{} by {basis}: {}", n(product.label.number), figures("strength_label_g_per_l")),
                 format!("{} g/L as Cl2", n(label)),
             );
-            let used = used.mid.grams_per_liter();
+            let used = used.grams_per_liter();
             let said = format!("{}: {}", aged(used / label), figures("strength_used_g_per_l"));
             step("Strength used", "A3", said, format!("{} g/L as Cl2", n(used)));
         }
@@ -213,7 +208,7 @@ fn strength(
                 format!("{} % by {basis}: {}", n(product.label.number), figures("strength_label_g_per_kg")),
                 format!("{} g/kg as Cl2", n(label * 1000.0)),
             );
-            let used = used.mid.ratio();
+            let used = used.ratio();
             let said = format!("{}: {}", aged(used / label), figures("strength_used_g_per_kg"));
             step("Strength used", "A5", said, format!("{} g/kg as Cl2", n(used * 1000.0)));
         }

@@ -142,8 +142,8 @@ fn today(product: &Product, scenario: &Scenario, line: &StockLine, date: Option<
 /// Chlorine in a unit of a product as it is poured: g/L of a liquid, a share of the weight of a dry one.
 fn strength(stock: &StockOnTheDay) -> f64 {
     match stock.prepared.stock {
-        Stock::Liquid { used, .. } => used.mid.grams_per_liter(),
-        Stock::Dry { used, .. } => used.mid.ratio(),
+        Stock::Liquid { used, .. } => used.grams_per_liter(),
+        Stock::Dry { used, .. } => used.ratio(),
     }
 }
 

@@ -11,18 +11,19 @@ use super::product::{Age, Counted, LabelStrength, Product, Storage};
 use super::stated::{Spot, refusal};
 use crate::error::{Error, Result};
 use crate::kernel::aging::{self, AgingDoubts, AgingPace, Composition};
-use crate::kernel::requirement::{Prepared, Stock};
+use crate::kernel::requirement::{Practice, Prepared, Stock};
 use crate::kernel::strength;
-use crate::quantity::Band;
 use crate::quantity::basis::{celsius_of, days};
 use crate::quantity::unit::DAY_S;
-use crate::quantity::{ChlorinePerDry, ChlorinePerLiquid};
+use crate::quantity::{Band, ChlorinePerDry, ChlorinePerLiquid, Draw};
 
 /// A product as it is on the day of use, with what was reckoned on the way.
 #[derive(Debug, Clone, PartialEq)]
 pub struct StockOnTheDay {
-    /// What the kernel needs.
+    /// What the kernel needs, as it is planned with.
     pub prepared: Prepared,
+    /// The same if it aged slowly, and fast.
+    range: (Prepared, Prepared),
     /// Age used: since it was made, or since its strength was measured.
     pub age: Time,
     /// Whether the strength starts from a test rather than from the label.
@@ -54,45 +55,71 @@ pub fn stock_on_the_day(
     };
     let history = history(product, storage, age, from_test, spot)?;
     let starts = product.measured.as_ref().map_or(product.label, |test| test.strength);
-    if product.chemical.is_liquid() {
+    let chemical = product.chemical;
+    if chemical.is_liquid() {
         let label = liquid(product, product.label)?;
         let start = liquid(product, starts)?;
-        let aged = |pace| aging::liquid_share_left(start, Composition::default(), &history, pace);
-        let used = Band { low: AgingPace::Slow, mid: AgingPace::Typical, high: AgingPace::Fast }
-            .map(|pace| start * aged(pace).share_left);
-        let aging::Aged { share_left, doubts } = aged(AgingPace::Typical);
         // The density is the label's: aging turns hypochlorite into chloride and chlorate and loses next to no weight.
         let density = strength::liquid_density(label, product.caustic_percent);
-        let hydroxide_per_chlorine = strength::hydroxide_per_chlorine(label, product.caustic_percent);
-        let prepared = Prepared {
-            chemical: product.chemical,
-            hydroxide_per_chlorine: Some(hydroxide_per_chlorine),
-            age_in_doubt: doubts.any(),
-            share_left,
-            stock: Stock::Liquid { label, used, density },
-        };
-        Ok(StockOnTheDay { prepared, age, from_test, doubts })
+        let hydroxide = strength::hydroxide_per_chlorine(label, product.caustic_percent);
+        let aged = |pace| aging::liquid_share_left(start, Composition::default(), &history, pace);
+        let stock = |share_left| Stock::Liquid { label, used: start * share_left, density };
+        Ok(StockOnTheDay::of(age, from_test, (chemical, Some(hydroxide)), aged, stock))
     } else {
         let label = dry(product, product.label)?;
         let start = dry(product, starts)?;
-        let aged = |pace| match product.chemical {
+        let aged = |pace| match chemical {
             strength::Chemical::ChlorinatedLime if from_test => {
                 aging::Aged { share_left: 1.0, doubts: AgingDoubts::default() }
             }
             strength::Chemical::ChlorinatedLime => aging::chlorinated_lime_share_left(),
             _ => aging::dry_share_left(&history, pace),
         };
-        let used = Band { low: AgingPace::Slow, mid: AgingPace::Typical, high: AgingPace::Fast }
-            .map(|pace| start * aged(pace).share_left);
-        let aging::Aged { share_left, doubts } = aged(AgingPace::Typical);
-        let prepared = Prepared {
-            chemical: product.chemical,
-            hydroxide_per_chlorine: product.chemical.usual_hydroxide_per_chlorine(),
-            age_in_doubt: doubts.any(),
-            share_left,
-            stock: Stock::Dry { label, used, bulk_density: product.bulk_density },
+        let stock = |share_left| Stock::Dry { label, used: start * share_left, bulk_density: product.bulk_density };
+        Ok(StockOnTheDay::of(age, from_test, (chemical, chemical.usual_hydroxide_per_chlorine()), aged, stock))
+    }
+}
+
+impl StockOnTheDay {
+    /// What is left at each pace of aging, and the product with so much of its strength.
+    fn of(
+        age: Time,
+        from_test: bool,
+        (chemical, hydroxide_per_chlorine): (strength::Chemical, Option<f64>),
+        aged: impl Fn(AgingPace) -> aging::Aged,
+        stock: impl Fn(f64) -> Stock,
+    ) -> Self {
+        let at = |pace| {
+            let aging::Aged { share_left, doubts } = aged(pace);
+            let age_in_doubt = doubts.any();
+            Prepared { chemical, hydroxide_per_chlorine, age_in_doubt, share_left, stock: stock(share_left) }
         };
-        Ok(StockOnTheDay { prepared, age, from_test, doubts })
+        let range = (at(AgingPace::Slow), at(AgingPace::Fast));
+        Self { prepared: at(AgingPace::Typical), range, age, from_test, doubts: aged(AgingPace::Typical).doubts }
+    }
+
+    /// The product as it is planned with, between how it is if it aged slowly, which needs least of it, and fast.
+    pub const fn readings(&self) -> Band<&Prepared> {
+        Band { low: &self.range.0, mid: &self.prepared, high: &self.range.1 }
+    }
+
+    /// The product at the strength that a practice has it measured out for.
+    pub fn measured_for(&self, practice: &Practice) -> &Prepared {
+        practice.measure_for.reading().of(self.readings())
+    }
+
+    /// The product by chance, between slow and fast aging. A lot ages as one, whoever pours of it: `lot` names it, and all wells
+    /// have the same draw of it.
+    pub fn drawn(&self, lot: &str, draw: Draw) -> Prepared {
+        let readings = self.readings();
+        let drawn = draw.of("strength", lot, readings.map(|prepared| prepared.stock.strength_used()));
+        let other = drawn.toward.of(readings);
+        let between = |mid: f64, other: f64| mid + (other - mid) * drawn.share;
+        Prepared {
+            share_left: between(self.prepared.share_left, other.share_left),
+            stock: self.prepared.stock.toward(&other.stock, drawn.share),
+            ..self.prepared
+        }
     }
 }
 

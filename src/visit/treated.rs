@@ -4,8 +4,7 @@
 //! sheet, the crew's documents and the formulas of the workbook are made of it. How many are kept is bounded by their number
 //! and by their size in memory, so that a list of millions does not end up there.
 
-use super::Visit;
-use crate::kernel::requirement::Requirement;
+use super::{Need, Visit};
 use crate::well::Record;
 
 /// A visit and what it needs in each case of the plan.
@@ -13,17 +12,17 @@ use crate::well::Record;
 pub struct TreatedVisit {
     /// The visit: planned, held back or left out, with its place and what was assumed.
     pub visit: Visit,
-    needs: Box<[Requirement]>,
+    needs: Box<[Need]>,
 }
 
 impl TreatedVisit {
     /// A visit with its requirements, one for each case in the plan's order; none where nothing is planned.
-    pub fn new(visit: Visit, needs: impl Into<Box<[Requirement]>>) -> Self {
+    pub fn new(visit: Visit, needs: impl Into<Box<[Need]>>) -> Self {
         Self { visit, needs: needs.into() }
     }
 
     /// What it needs in a case, by the place of the case in the plan; `None` where nothing is planned.
-    pub fn need(&self, case: usize) -> Option<&Requirement> {
+    pub fn need(&self, case: usize) -> Option<&Need> {
         self.needs.get(case)
     }
 

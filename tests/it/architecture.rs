@@ -35,13 +35,13 @@ const HOUSE: &[(usize, &str, &[&str])] = &[
         &["caution", "document", "error", "field", "inventory", "kernel", "parameter", "place", "quantity", "scenario"],
     ),
     // What came of each row; knows no scenario.
-    (4, "visit", &["checks", "field", "finding", "hazard", "kernel", "place", "well"]),
+    (4, "visit", &["checks", "field", "finding", "hazard", "kernel", "place", "quantity", "well"]),
     (5, "rollup", &["error", "field", "kernel", "quantity", "scenario", "visit"]),
     // Who makes which visit when; knows places and counts, and no amount.
     (5, "schedule", &["field", "scenario", "visit"]),
     (5, "ledger", &["field", "kernel", "quantity", "table", "visit"]),
     // Says again, as data, what the kernel computes; a quantity of a relation is a column of the ledger.
-    (6, "relation", &["field", "kernel", "ledger", "quantity", "scenario", "well"]),
+    (6, "relation", &["field", "kernel", "ledger", "quantity", "scenario", "visit", "well"]),
     (
         6,
         "engine",
@@ -118,6 +118,7 @@ const HOUSE: &[(usize, &str, &[&str])] = &[
             "schedule",
             "source",
             "table",
+            "visit",
             "well",
             "write",
         ],

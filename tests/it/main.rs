@@ -15,7 +15,7 @@
 //! - `rollup`, `workbook`, `determinism`: whole runs: sums, orders, sheets, and the same bytes every time;
 //! - `old_stock`: stock that has lost strength, and the containers that crews take;
 //! - `suppliers`: who sells what, and counts of packages that somebody settled on;
-//! - `relations`: the relations of quantities against the kernel, and their units;
+//! - `relations`: the relations of quantities against the kernel, and their units; `draws`: values by chance for what is uncertain;
 //! - `asked_in_words`, `asked_by_sheet`: what a book asks in words, not in keys or conditions; and what it tells by its sheets;
 //! - `books`, `filled_books`: campaign books, and cells as people fill them in; `filling` fills them;
 //!   `own_repairs`: what people do with a book on their own, and what it tells them in its own words;
@@ -49,6 +49,7 @@ mod decided;
 mod determinism;
 mod documents;
 mod dose_command;
+mod draws;
 mod elements;
 mod filled_books;
 mod filling;

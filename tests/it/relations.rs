@@ -10,7 +10,7 @@ use aftercrest::field::{DischargeRoute, WellType};
 use aftercrest::hazard::Hazards;
 use aftercrest::inventory::Inventory;
 use aftercrest::kernel::EQUATIONS;
-use aftercrest::kernel::requirement::{Practice, requirement};
+use aftercrest::kernel::requirement::Practice;
 use aftercrest::ledger::{COLUMNS, Get};
 use aftercrest::quantity::basis::liters_per_minute_of;
 use aftercrest::quantity::{Reading, liters_of, meters};
@@ -19,6 +19,7 @@ use aftercrest::relation::{Given, How, Operand, Operands, describe, entries, ent
 use aftercrest::scenario::Campaign;
 use aftercrest::scenario::product::Product;
 use aftercrest::scenario::stock::{StockOnTheDay, stock_on_the_day};
+use aftercrest::visit::Need;
 use aftercrest::well::{Interval, Record, StandingWater, WaterQuality, Well};
 
 use crate::published::{si, table};
@@ -65,7 +66,7 @@ fn asked(
     place: &str,
     counts: &mut BTreeMap<&'static str, usize>,
 ) {
-    let need = requirement(well, practice, &stock.prepared).unwrap();
+    let need = Need::of(well, practice, stock.readings()).unwrap();
     holds(&Given { well, practice, product, stock, need: &need }, place, counts);
 }
 
@@ -73,28 +74,36 @@ fn at(path: &str) -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join(path)
 }
 
-#[test]
-fn relations_give_what_the_kernel_gives_for_every_row_of_the_demo() {
+/// Every well of the demo that the checks let through, with its plan.
+pub(crate) fn wells_of_the_demo(mut each: impl FnMut(&Plan<'_>, &Well)) {
     let campaign = Campaign::read(&at("scenarios/demo.toml")).unwrap();
     let lists = [at("fixtures/demo/harrowfen-county.xlsx"), at("fixtures/demo/quillmoor-county.csv")];
     let mut inventory = Inventory::open(&lists, &campaign.rules).unwrap();
     let plan = Plan::prepare(&campaign, campaign.select(&[]).unwrap(), None, inventory.carried_columns()).unwrap();
     let mut identities = Identities::new(&campaign.rules);
-    let (mut wells, mut counts) = (0, BTreeMap::new());
     while let Some(batch) = inventory.next_batch(4096).unwrap() {
         let mut drafts = batch.drafts();
         identities.check(&mut drafts);
         for draft in drafts {
-            let Verdict::Admitted { well, .. } = admit(draft, &campaign.rules) else { continue };
-            wells += 1;
-            for case in &plan.cases {
-                let (practice, _) = plan.practice_for(case, &well).unwrap();
-                let product = &campaign.products[case.scenario.product];
-                let place = format!("well {} in {}", well.id, case.scenario.name);
-                asked(&well, &practice, product, &case.stock, &place, &mut counts);
+            if let Verdict::Admitted { well, .. } = admit(draft, &campaign.rules) {
+                each(&plan, &well);
             }
         }
     }
+}
+
+#[test]
+fn relations_give_what_the_kernel_gives_for_every_row_of_the_demo() {
+    let (mut wells, mut counts) = (0, BTreeMap::new());
+    wells_of_the_demo(|plan, well| {
+        wells += 1;
+        for case in &plan.cases {
+            let (practice, _) = plan.practice_for(case, well).unwrap();
+            let product = &plan.campaign.products[case.scenario.product];
+            let place = format!("well {} in {}", well.id, case.scenario.name);
+            asked(well, &practice, product, &case.stock, &place, &mut counts);
+        }
+    });
     assert!(wells >= 224, "{wells}");
     // What the demo leaves untouched is tried with random wells.
     let untouched: Vec<&str> = entries()

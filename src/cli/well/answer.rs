@@ -89,7 +89,7 @@ pub(super) struct Answer<'a> {
 impl<'a> Answer<'a> {
     pub(super) fn of(said: &'a Said, job: &Job<'a>) -> Self {
         let Given { practice, product, need, .. } = job.treated.given;
-        let product_l = need.product.mid.liters();
+        let product_l = need.product.liters();
         Self {
             message: "well",
             pour_nothing_yet: job.stopped(),
@@ -105,7 +105,7 @@ impl<'a> Answer<'a> {
             dose_mg_per_l: need.dose.milligrams_per_liter(),
             chlorine_g: need.chlorine.grams(),
             product_l: (!product_l.is_nan()).then_some(product_l),
-            product_kg: need.product.mid.kilograms(),
+            product_kg: need.product.kilograms(),
             measured_amount: need.measured_amount,
             measured_unit: need.measured_unit,
             measured_text: kitchen::words(need.measured_amount, need.measured_unit),

@@ -17,6 +17,7 @@ use crate::report::crew::{self, Job};
 use crate::report::show::Shown;
 use crate::report::working;
 use crate::scenario::product::Product;
+use crate::visit::Need;
 use crate::write::terminal;
 
 /// Blanks before what stands beside a label.
@@ -32,7 +33,7 @@ fn amount(product: &Product, need: &Requirement) -> String {
 }
 
 /// What the amount gives, in how much water.
-fn gives(practice: &Practice, need: &Requirement) -> String {
+fn gives(practice: &Practice, need: &Need) -> String {
     let shown = Shown::of("L", practice.system);
     let water = format!("{} {}", number(shown.value(liters(need.treated_volume)), 3), shown.symbol);
     let (gives, least) = (need.measured_dose.milligrams_per_liter(), need.least_dose.milligrams_per_liter());

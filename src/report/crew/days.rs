@@ -74,7 +74,7 @@ pub(in crate::report) fn loads<'a>(matter: &Matter<'a>) -> Vec<DayLoad<'a>> {
             let own = pours.need(well, &practice);
             let need = own.as_ref().unwrap_or(need);
             loaded.add(need, &stock.prepared.stock, &amounts);
-            loaded.top_up(need, &practice, &stock.prepared);
+            loaded.top_up(need, &practice, stock.measured_for(&practice));
         }
         (loaded, pours)
     };

@@ -9,14 +9,14 @@ use super::words::{Language, Words};
 use crate::engine::Case;
 use crate::field::names::is_same;
 use crate::field::rules::UnitSystem;
-use crate::kernel::requirement::{Practice, Requirement, requirement};
+use crate::kernel::requirement::{Practice, Requirement};
 use crate::report::Matter;
 use crate::report::field_words::{feed, measure, wash};
 use crate::rollup::orders::{OrderLine, Orders};
 use crate::scenario::depot_stock::OwnStock;
 use crate::scenario::product::Product;
 use crate::scenario::stock::StockOnTheDay;
-use crate::visit::TreatedVisit;
+use crate::visit::{Need, TreatedVisit};
 use crate::well::Well;
 
 /// What is poured at the wells of a depot.
@@ -37,7 +37,7 @@ pub struct InPlace<'a> {
     /// The stock on the day of use.
     pub(super) stock: &'a StockOnTheDay,
     /// What the well needs of it.
-    pub(super) need: Requirement,
+    pub(super) need: Need,
 }
 
 impl<'a> Pours<'a> {
@@ -74,9 +74,9 @@ impl<'a> Pours<'a> {
     }
 
     /// What a well needs of the stock that all its depot's cards are counted for; nothing where that is what the scenario pours.
-    pub(in crate::report) fn need(&self, well: &Well, practice: &Practice) -> Option<Requirement> {
+    pub(in crate::report) fn need(&self, well: &Well, practice: &Practice) -> Option<Need> {
         match self {
-            Self::Stock(own) => requirement(well, practice, &own.today.prepared),
+            Self::Stock(own) => Need::of(well, practice, own.today.readings()),
             Self::Product | Self::Either(_) => None,
         }
     }
@@ -102,7 +102,7 @@ impl<'a> Pours<'a> {
     pub(super) fn in_place(&self, well: &Well, practice: &Practice) -> Vec<InPlace<'a>> {
         let Self::Either(own) = self else { return Vec::new() };
         let of = |own: &&'a OwnStock<'a>| {
-            Some(InPlace { stock: &own.today, need: requirement(well, practice, &own.today.prepared)? })
+            Some(InPlace { stock: &own.today, need: Need::of(well, practice, own.today.readings())? })
         };
         own.iter().filter_map(of).collect()
     }

@@ -107,7 +107,7 @@ impl<'a> Job<'a> {
 
     /// What is added where a strip reads too little.
     pub(super) fn top_up(&self) -> String {
-        let more = measured_top_up(self.need.treated_volume, self.practice, &self.stock.prepared);
+        let more = measured_top_up(self.need.treated_volume, self.practice, self.stock.measured_for(self.practice));
         more.map_or_else(String::new, |(amount, unit)| self.amounts().measured(amount, unit))
     }
 

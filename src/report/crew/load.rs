@@ -82,10 +82,10 @@ impl Loaded {
     /// What one more visit asks for beside what is poured.
     pub(super) fn meet(&mut self, job: &Job<'_>) {
         self.truck.meet(job);
-        self.top_up(job.need, job.practice, &job.stock.prepared);
+        self.top_up(job.need, job.practice, job.stock.measured_for(job.practice));
         self.in_place.resize(self.in_place.len().max(job.in_place.len()), 0.0);
         for (sum, other) in self.in_place.iter_mut().zip(job.in_place) {
-            let product = &other.stock.prepared;
+            let product = other.stock.measured_for(job.practice);
             *sum += poured(&other.need, &product.stock) + topped_up(&other.need, job.practice, product);
         }
     }

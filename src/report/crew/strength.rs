@@ -39,10 +39,10 @@ pub(super) fn said(
 pub(super) fn counted(stock: &StockOnTheDay, words: &Words) -> String {
     match stock.prepared.stock {
         Stock::Liquid { used, .. } => {
-            format!("{} {}", number(used.mid.grams_per_liter(), 3), words.term(Terms::Basis, "grams_per_liter"))
+            format!("{} {}", number(used.grams_per_liter(), 3), words.term(Terms::Basis, "grams_per_liter"))
         }
         Stock::Dry { used, .. } => {
-            let percent = number(used.mid.ratio() * 100.0, 3);
+            let percent = number(used.ratio() * 100.0, 3);
             format!("{percent} {}", words.term(Terms::Basis, "weight_available_chlorine"))
         }
     }

@@ -5,7 +5,7 @@
 use std::ops::Deref;
 
 use crate::field::rules::UnitSystem;
-use crate::kernel::requirement::{Practice, Requirement, requirement};
+use crate::kernel::requirement::{Practice, Requirement};
 use crate::kernel::{demand, dose};
 use crate::quantity::basis::{celsius, celsius_of, days_of};
 use crate::quantity::format::number;
@@ -14,6 +14,7 @@ use crate::quantity::{ChlorineConcentration, ThermodynamicTemperature, Volume, k
 use crate::relation::Given;
 use crate::scenario::product::{Age, Counted, Product, Storage, StorageLeg};
 use crate::scenario::stock::{StockOnTheDay, stock_on_the_day};
+use crate::visit::Need;
 use crate::well::Well;
 
 /// More than so many times as much is said in times: a percent says less there.
@@ -198,10 +199,10 @@ impl<'a> Deref for Treated<'a> {
 
 impl Treated<'_> {
     /// What it would need under another practice.
-    fn under(&self, change: impl FnOnce(&mut Practice)) -> Option<Requirement> {
+    fn under(&self, change: impl FnOnce(&mut Practice)) -> Option<Need> {
         let mut practice = self.practice.clone();
         change(&mut practice);
-        requirement(self.well, &practice, &self.stock.prepared)
+        Need::of(self.well, &practice, self.stock.readings())
     }
 
     /// The amount of another requirement, where it is another one to whoever measures it.
@@ -237,7 +238,7 @@ impl Treated<'_> {
 
     fn age(&self, example: &Example) -> Taken {
         let lost = if_old(self.product, self.stock, example).map(|(old, left)| {
-            let other = requirement(self.well, self.practice, &old.prepared);
+            let other = Need::of(self.well, self.practice, old.readings());
             let instead = other.as_ref().and_then(|other| self.instead(other));
             Lost { left, more: More { times: 1.0 / left, instead } }
         });
@@ -254,7 +255,7 @@ impl Treated<'_> {
         let mut record = (**self.well).clone();
         record.water.iron_mg_per_l = Some(example.iron_mg_per_l);
         let iron = Well::prove(record).ok()?;
-        requirement(&iron, self.practice, &self.stock.prepared).map(|other| Taken::Demand(self.more(&other)))
+        Need::of(&iron, self.practice, self.stock.readings()).map(|other| Taken::Demand(self.more(&other)))
     }
 
     fn allowance(&self, example: &Example) -> Option<Taken> {

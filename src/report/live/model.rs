@@ -9,13 +9,13 @@ use crate::error::Result;
 use crate::field::names::is_same;
 use crate::field::rules::UnitSystem;
 use crate::kernel::neutralizer::Agent;
-use crate::kernel::requirement::{Practice, Requirement};
+use crate::kernel::requirement::Practice;
 use crate::parameter::NO_SUPPLIER;
 use crate::relation::Given;
 use crate::rollup::GroupKey;
 use crate::rollup::orders::{ItemKind, OrderLine};
 use crate::scenario::Campaign;
-use crate::visit::Visit;
+use crate::visit::{Need, Visit};
 use crate::well::Well;
 
 /// One practice that holds for some well: a scenario with the exceptions that apply.
@@ -68,7 +68,7 @@ pub(super) struct Row<'a> {
     /// Place of its depot.
     pub depot: usize,
     /// What is needed, under which practice; nothing where the visit is not planned.
-    pub treated: Option<(&'a Well, &'a Requirement, usize)>,
+    pub treated: Option<(&'a Well, &'a Need, usize)>,
 }
 
 /// What the sheets share.
