@@ -140,6 +140,11 @@ pub fn liquid_weight(volume: ProductVolume, density: MassDensity) -> ProductMass
     Of::new(volume.quantity() * density)
 }
 
+/// Volume of a weight of liquid product.
+pub fn liquid_volume(mass: ProductMass, density: MassDensity) -> ProductVolume {
+    Of::new(mass.quantity() / density)
+}
+
 /// Dose that an amount of product really gives.
 pub const DOSE_GIVEN: Equation = Equation {
     id: "D5",

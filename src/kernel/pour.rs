@@ -73,12 +73,12 @@ impl Stock {
         }
     }
 
-    /// The chlorine that so much of the product holds; `None` for what is measured as another kind of product is.
-    pub fn chlorine_in(&self, amount: Amount) -> Option<ChlorineMass> {
-        match (self, amount) {
-            (Self::Liquid { used, .. }, Amount::Liquid { volume, .. }) => Some(volume * *used),
-            (Self::Dry { used, .. }, Amount::Dry(mass)) => Some(mass * *used),
-            _ => None,
+    /// The chlorine that so much of the product holds.
+    pub fn chlorine_in(&self, amount: Amount) -> ChlorineMass {
+        match (*self, amount) {
+            (Self::Liquid { used, .. }, Amount::Liquid { volume, .. }) => volume * used,
+            (Self::Liquid { used, density, .. }, Amount::Dry(mass)) => dose::liquid_volume(mass, density) * used,
+            (Self::Dry { used, .. }, Amount::Liquid { mass, .. } | Amount::Dry(mass)) => mass * used,
         }
     }
 

@@ -178,6 +178,7 @@ pub struct Treatment<'a> {
 
 impl<'a> Treatment<'a> {
     /// Demand (N1), dose (D1), and the water that is treated.
+    #[inline(always)] // Made where it is kept: half a kilobyte, for each well and practice.
     pub fn of(rest: &mut AtRest<'a>, prepared: &PreparedPractice<'a>) -> Self {
         let (well, practice) = (rest.well, prepared.practice);
         let demand = demand::demand(&well.water, practice.demand_factors).unwrap_or(practice.demand_allowance);
@@ -219,13 +220,11 @@ impl<'a> Treatment<'a> {
 
     /// What comes of it once so much of a product is poured: what the measured amount gives (D5), chlorate (A6), effect (P2,
     /// H3), predilution (L1), flush (F1, F3) or emptying (E3, E4), neutralizer (R3) and what it does to pH (R6).
-    ///
-    /// `None` only if what is poured is not of this kind of product.
-    pub fn need(&self, product: &Prepared, poured: &Poured) -> Option<Requirement> {
+    pub fn need(&self, product: &Prepared, poured: &Poured) -> Requirement {
         let Self { well, practice, dose, .. } = *self;
         let treated_volume = self.treated.volume;
         let Poured { measured, wash, feed, .. } = *poured;
-        let measured_dose = self.treated.dose_of(poured, product)?;
+        let measured_dose = self.treated.dose_of(poured, product);
         let chlorate = match product.stock {
             Stock::Liquid { label, used, .. } => Some(chlorate::chlorate_left(measured_dose, label, used)),
             Stock::Dry { .. } => None,
@@ -298,7 +297,7 @@ impl<'a> Treatment<'a> {
         raise_cautions(well, practice, product, &requirement, &mut cautions);
         moving::cautions(well, practice, &way_out, requirement.dose_if_spread, &mut cautions);
         requirement.cautions = cautions;
-        Some(requirement)
+        requirement
     }
 }
 
@@ -316,7 +315,7 @@ impl<'a> Treatment<'a> {
 /// `None` only if an amount is not a number, which proven wells, practices and products do not give.
 pub fn requirement(well: &Well, standing: Water<'_>, practice: &Practice, product: &Prepared) -> Option<Requirement> {
     let treatment = Treatment::of(&mut AtRest::of(well, standing), &PreparedPractice::of(practice));
-    treatment.need(product, &treatment.treated.pour(product)?)
+    Some(treatment.need(product, &treatment.treated.pour(product)?))
 }
 
 /// The cautions that a well raises by itself.

@@ -71,22 +71,24 @@ impl<'a> TreatedWater<'a> {
     }
 
     /// The product for this water at this strength, measured out (M1); `None` only for what is not a number.
+    #[inline(always)] // Made where it is used, for each well, practice and product.
     pub fn pour(&self, product: &Prepared) -> Option<Poured> {
         let wash = match self.wash {
             Some((solution, chlorine)) => Some(moving::wall_wash(solution, chlorine, product, self.practice)?),
             None => None,
         };
+        let chlorine = self.water_chlorine(product);
         Some(Poured {
-            product: self.product(product),
-            measured: product.stock.measured(self.water_chlorine(product), self.practice.system)?,
+            product: product.stock.holding(chlorine + self.beside),
+            measured: product.stock.measured(chlorine, self.practice.system)?,
             wash,
             feed: moving::feed(self.well, self.practice, product, self.dose),
         })
     }
 
     /// The dose that what was measured out gives in this water if the product has this strength (D5), whatever strength and
-    /// water it was measured out for; `None` for what is measured out of another kind of product.
-    pub fn dose_of(&self, poured: &Poured, product: &Prepared) -> Option<ChlorineConcentration> {
-        Some(dose::dose_given(product.stock.chlorine_in(poured.measured.product)?, self.volume))
+    /// water it was measured out for.
+    pub fn dose_of(&self, poured: &Poured, product: &Prepared) -> ChlorineConcentration {
+        dose::dose_given(product.stock.chlorine_in(poured.measured.product), self.volume)
     }
 }

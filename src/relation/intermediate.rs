@@ -32,7 +32,7 @@ fn measured(given: &Given<'_>) -> Option<Amount> {
 }
 
 fn measured_chlorine(given: &Given<'_>, reading: Reading) -> Option<ChlorineMass> {
-    given.product(reading).stock.chlorine_in(measured(given)?)
+    Some(given.product(reading).stock.chlorine_in(measured(given)?))
 }
 
 /// Product of the first round that the repeat round takes again, and what is lost of both, as shares of it.

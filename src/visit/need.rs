@@ -70,10 +70,12 @@ pub struct Readings<'a> {
 impl<'a> Readings<'a> {
     /// The treatment of the water that is planned with, and the least and the most that is treated.
     pub fn of(rest: &mut AtRest<'a>, practice: &PreparedPractice<'a>) -> Self {
-        let planned = Treatment::of(rest, practice);
-        let range = planned.well().standing_water_range.as_deref();
-        let treated = |water| planned.treated_of(Water::of(water));
-        Self { range: range.map(|(low, high)| (treated(low), treated(high))), planned }
+        let mut readings = Self { planned: Treatment::of(rest, practice), range: None };
+        if let Some((low, high)) = readings.planned.well().standing_water_range.as_deref() {
+            let treated = |water| readings.planned.treated_of(Water::of(water));
+            readings.range = Some((treated(low), treated(high)));
+        }
+        readings
     }
 
     /// What it needs of a product in its readings; `None` only if an amount is not a number.
@@ -81,12 +83,10 @@ impl<'a> Readings<'a> {
         let mid = self.planned.treated();
         let water = self.range.as_ref().map_or(Band::exactly(mid), |(low, high)| Band { low, mid, high });
         let side = self.planned.practice().measure_for.reading();
-        let poured = side.of(water).pour(side.of(product))?;
-        Some(Need {
-            planned: self.planned.need(product.mid, &poured)?,
-            product_low: water.low.product(product.low),
-            product_high: water.high.product(product.high),
-            least_dose: water.high.dose_of(&poured, product.high)?,
-        })
+        let poured = side.of(water).pour(side.of(product));
+        let poured = poured.as_ref()?;
+        let (product_low, product_high) = (water.low.product(product.low), water.high.product(product.high));
+        let least_dose = water.high.dose_of(poured, product.high);
+        Some(Need { product_low, product_high, least_dose, planned: self.planned.need(product.mid, poured) })
     }
 }
