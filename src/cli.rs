@@ -17,6 +17,7 @@ mod plan;
 mod progress;
 mod quality;
 mod repair_faults;
+mod rows_again;
 mod sources;
 mod start;
 mod tables;

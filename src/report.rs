@@ -11,6 +11,7 @@ pub mod causes;
 mod cautions;
 mod compare;
 mod consequences;
+mod corrected;
 pub mod corrections;
 pub mod crew;
 pub mod crew_days;
@@ -186,7 +187,7 @@ pub fn book(matter: &Matter<'_>) -> Result<Book> {
         storage::sheet(matter),
         assumptions::sheet(matter, &back),
     ]);
-    sheets.extend(corrections::sheet(matter));
+    sheets.extend(corrected::sheet(matter));
     sheets.extend([method::sheet(matter), cautions::sheet(matter)]);
     sheets.extend(workings);
     let names_of_sheets: Vec<&str> = sheets.iter().map(|sheet| sheet.name).collect();

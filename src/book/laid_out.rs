@@ -35,14 +35,19 @@ pub struct Contents<'a> {
     pub wells: Option<Sheet>,
     /// The campaign's units, where they are known.
     pub system: Option<UnitSystem>,
+    /// The book that this one goes on from under a name of its own, in words.
+    pub replaces: Option<&'a str>,
 }
 
 /// Lays a campaign out as the sheets of a book, with cells to fill in and what may be typed in them.
 pub fn book(contents: Contents<'_>) -> Book {
     let stated = contents.stated;
     let choices = Choices::of(stated);
-    let mut sheets =
-        vec![start(stated, contents.lists), lists(stated, contents.lists), columns(stated, contents.lists, &choices)];
+    let mut sheets = vec![
+        start(stated, contents.lists, contents.replaces),
+        lists(stated, contents.lists),
+        columns(stated, contents.lists, &choices),
+    ];
     sheets.push(words(stated, contents.lists));
     sheets.push(names(stated, contents.lists));
     sheets.extend(contents.repairs);

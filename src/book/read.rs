@@ -6,6 +6,7 @@ use std::path::{Path, PathBuf};
 
 use super::conditions;
 use super::read_lists::{self, Repair};
+use super::start_here::REPLACES;
 use super::table_reader::{Filled, Page, Reader, is_titled, value_mut};
 
 use super::form::{
@@ -41,6 +42,8 @@ pub struct Book {
     pub list_names: Vec<String>,
     /// Whether its units were open when it was written: what its sheets ask was asked without them.
     pub were_units_open: bool,
+    /// The book that this one replaces, in words.
+    pub replaces: Option<String>,
     /// Sheets that are none of the book's.
     pub foreign_sheets: Vec<String>,
     /// The right values on its sheet of repairs.
@@ -93,9 +96,17 @@ pub fn read(path: &Path, document: &Document<'_>) -> Result<Book> {
         lists,
         list_names,
         were_units_open: were_units_open(&sheets),
+        replaces: replaces(&sheets),
         repairs,
         foreign_sheets,
     })
+}
+
+/// What the first sheet says of an older book, without what follows from it.
+fn replaces(sheets: &[(String, Rows)]) -> Option<String> {
+    let (_, rows) = sheets.iter().find(|(name, _)| name.eq_ignore_ascii_case(sheet::START))?;
+    let older = (0..rows.len()).find_map(|row| rows.cell(row, 0).strip_prefix(REPLACES))?;
+    older.rsplit_once(": go on here").map(|(older, _)| older.to_owned())
 }
 
 fn were_units_open(sheets: &[(String, Rows)]) -> bool {

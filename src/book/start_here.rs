@@ -8,9 +8,18 @@ use crate::caution;
 use crate::document::cell::{Cell, Role, Sheet};
 use crate::scenario::stated::Table;
 
-pub(super) fn start(stated: &Table, lists: &Understood) -> Sheet {
+/// How the line begins that says which book this one goes on from.
+pub(super) const REPLACES: &str = "This book replaces ";
+
+pub(super) fn start(stated: &Table, lists: &Understood, replaces: Option<&str>) -> Sheet {
     let mut made = titled(sheet::START, "start here");
     made.note("Everything that the campaign states stands in this book. Bordered cells are yours to fill in; save, and plan it.");
+    if let Some(older) = replaces {
+        made.wide(
+            format!("{REPLACES}{older}: go on here. What is filled in in the older one from now on stands in no plan of this one."),
+            Role::Flagged,
+        );
+    }
     let own = of_stated(stated);
     made.note(
         match open_points(stated, lists) {

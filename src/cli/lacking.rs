@@ -1,39 +1,23 @@
 //! Fields that wells of a type lack and are held back for, with what the lists' own wells of that type have: proposals for the sheet
 //! of missing values.
 
+use super::rows_again::Again;
 use crate::book::Lacking;
-use crate::engine::quality::{Quality, Range};
+use crate::engine::quality::Quality;
 use crate::field::{Field, WellType};
 use crate::inventory::FEWEST_WELLS;
 use crate::quantity::format::number;
-use crate::quantity::unit;
-use crate::report::causes::Causes;
-use crate::report::question::missing_field;
 
-/// Each field that holds wells back where it is blank, by type, most wells first.
-pub(super) fn lacking(causes: &Causes, quality: &Quality) -> Vec<Lacking> {
-    let mut held_back: Vec<Field> = Vec::new();
-    for cause in causes.all().iter().filter(|cause| cause.wells > 0) {
-        let field = missing_field(cause.code).filter(|field| *field != Field::WellType);
-        held_back.extend(field.filter(|field| !held_back.contains(field)));
-    }
-    let (rows, ranges) = (quality.rows(), quality.ranges());
-    let complete = quality.completeness();
-    let mut all = Vec::new();
-    for field in held_back {
-        let given = complete.iter().find(|of| of.field == field).map(|of| of.given);
-        for (kind, well_type) in WellType::ALL.into_iter().enumerate() {
-            let wells = rows[kind].saturating_sub(given.map_or(0, |given| given[kind]));
-            // A spring is a volume, any other well is not.
-            let fits = (well_type == WellType::SpringBox) == (field == Field::WaterVolume);
-            if wells > 0 && fits {
-                let own = ranges.iter().find(|range| range.field == field && range.well_type == Some(well_type));
-                // Of lists with wells of one type the range of all is that of the type.
-                let is_only = rows.iter().filter(|count| **count > 0).count() == 1;
-                let own = own.or_else(|| ranges.iter().find(|range| range.field == field && is_only));
-                let own = own.map_or_else(|| "none of them says".to_owned(), |range| in_words(range, quality));
-                all.push(Lacking { well_type: well_type.name(), field: field.name(), wells, own });
-            }
+/// Each field for want of which wells of a type are held back, most wells first; with what the wells of that type have that can
+/// be planned.
+pub(super) fn lacking(again: &Again, quality: &Quality) -> Vec<Lacking> {
+    let mut all: Vec<Lacking> = Vec::new();
+    for ((well_type, field), wells) in &again.lacking {
+        // A spring is a volume, any other well is not; and nobody assumes a type.
+        if *field != Field::WellType && (*well_type == WellType::SpringBox) == (*field == Field::WaterVolume) {
+            let own = again.values.get(&(*well_type, *field)).map_or(&[][..], Vec::as_slice);
+            let own = in_words(*field, own, quality);
+            all.push(Lacking { well_type: well_type.name(), field: field.name(), wells: *wells, own });
         }
     }
     all.sort_by_key(|lacking| std::cmp::Reverse(lacking.wells));
@@ -41,26 +25,28 @@ pub(super) fn lacking(causes: &Causes, quality: &Quality) -> Vec<Lacking> {
 }
 
 /// `52 wells: 4 to 8 in, half of them 6 in or less; most often 6 in`.
-fn in_words(range: &Range, quality: &Quality) -> String {
-    let Some(unit) = quality.unit(range.field) else { return format!("{} wells", range.count) };
-    let shown = |si: f64| number(unit.from_si(si), 3);
-    let symbol = unit.symbol;
-    let [least, median, greatest, most] = [range.least, range.median, range.greatest, range.most_frequent].map(shown);
-    let often = if range.most_frequent_count > 1 { format!("; most often {most} {symbol}") } else { String::new() };
-    let own = match range.count {
-        1 => format!("1 well: {median} {symbol}"),
-        count => {
-            format!("{count} wells: {least} to {greatest} {symbol}, half of them {median} {symbol} or less{often}")
-        }
+fn in_words(field: Field, own: &[f64], quality: &Quality) -> String {
+    let mut own = own.to_vec();
+    own.sort_by(f64::total_cmp);
+    let (Some(least), Some(greatest), Some(unit)) = (own.first(), own.last(), quality.unit(field)) else {
+        return "none that can be planned says".to_owned();
     };
-    // What is not even possible is in another unit, or wrong: nothing may be drawn from it yet.
-    let quantity = range.field.quantity();
-    let bounds = quantity.and_then(|quantity| Some((quantity.possible, unit::by_symbol(quantity.unit)?)));
-    if bounds.is_some_and(|((low, high), of)| range.least < of.to_si(low) || range.greatest > of.to_si(high)) {
-        return format!("{own}; some of these cannot be: settle Repairs first, and bring the book up to date");
-    }
-    match range.count >= FEWEST_WELLS {
-        true => format!("{own}; yes under Drawn from the list takes these"),
-        false => format!("{own}; too few to be drawn from: write Low, Mid and High"),
+    let shown = |si: f64| format!("{} {}", number(unit.from_si(si), 3), unit.symbol);
+    let median = own[(own.len() - 1) / 2];
+    let most = own.chunk_by(|a, b| a == b).max_by_key(|alike| (alike.len(), std::cmp::Reverse(alike[0].to_bits())));
+    let often = most.filter(|alike| alike.len() > 1).map(|alike| format!("; most often {}", shown(alike[0])));
+    let said = match own.len() {
+        1 => format!("1 well: {}", shown(median)),
+        count => format!(
+            "{count} wells: {} to {}, half of them {} or less{}",
+            number(unit.from_si(*least), 3),
+            shown(*greatest),
+            shown(median),
+            often.unwrap_or_default()
+        ),
+    };
+    match own.len() as u64 >= FEWEST_WELLS {
+        true => format!("{said}; yes under Drawn from the list takes these"),
+        false => format!("{said}; too few to be drawn from: write Low, Mid and High"),
     }
 }

@@ -3,7 +3,7 @@
 
 use crate::book::{Book, Repair};
 use crate::field::rules::ReadingRules;
-use crate::inventory::corrections::Unapplied;
+use crate::inventory::corrections::{Unapplied, is_no_well};
 use crate::inventory::{Inventory, SourceInfo, cell_value};
 use crate::place::Column;
 use crate::scenario::section::near;
@@ -37,9 +37,9 @@ pub(super) fn unreadable(book: &Book, rules: &ReadingRules, inventory: &Inventor
             continue;
         }
         let Some((_, field, _)) = source.fields.iter().find(|(name, ..)| name == heading) else { continue };
-        // (blank) empties a cell.
+        // (blank) empties a cell, and one answer for the whole row may stand in any of its lines.
         let corrected = &correction.corrected;
-        if corrected.eq_ignore_ascii_case("(blank)") {
+        if corrected.eq_ignore_ascii_case("(blank)") || is_no_well(corrected) {
             continue;
         }
         if let Err(why) = cell_value(&rules.of(&source.origin), *field, corrected) {

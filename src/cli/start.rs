@@ -3,6 +3,8 @@
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
+use chrono::{DateTime, Utc};
+
 use super::args::{Start as Options, Units};
 use super::book_faults::beside_lists;
 use super::new_book::{blank_campaign, free, new_workbook};
@@ -53,7 +55,7 @@ pub(super) fn new_book(
              Well ID, Type, Depth (ft), Water level (ft), Casing diameter (in); the blank book of the command template has them ready"
         )));
     }
-    xlsx::write_new_book(to, &laid_out(&stated, &read, system, None))?;
+    xlsx::write_new_book(to, &laid_out(&stated, &read, system, None, None))?;
     Ok((stated, read))
 }
 
@@ -65,8 +67,15 @@ struct Updated {
     laid_out: crate::document::cell::Book,
 }
 
-/// What a book becomes when it is brought up to date.
-fn updated(path: &Path) -> std::result::Result<Updated, Stop> {
+/// A book as people find it: its name, and the day on which it was last saved.
+fn older(path: &Path) -> String {
+    let saved = std::fs::metadata(path).and_then(|about| about.modified()).ok();
+    let saved = saved.map(|time| format!(" of {}", DateTime::<Utc>::from(time).date_naive()));
+    format!("{}{}", super::plan::file_name(path), saved.unwrap_or_default())
+}
+
+/// What a book becomes when it is brought up to date, in its own place or `as_new` book beside it.
+fn updated(path: &Path, as_new: bool) -> std::result::Result<Updated, Stop> {
     let document = Document::new(path, "");
     let book = book::read(path, &document)?;
     let stated = book.stated.value.table().cloned().unwrap_or_default();
@@ -96,7 +105,8 @@ fn updated(path: &Path) -> std::result::Result<Updated, Stop> {
         return Err(Error::input(path, reason).into());
     }
     let read = Reading::of(&book.lists, &book.list_names, &rules, campaign.as_ref())?;
-    let laid_out = laid_out(&stated, &read, system, Some(&answered));
+    let older = as_new.then(|| older(path)).or(book.replaces.clone());
+    let laid_out = laid_out(&stated, &read, system, Some(&answered), older.as_deref());
     Ok(Updated { book, stated, read, laid_out })
 }
 
@@ -108,14 +118,14 @@ pub(super) fn continued(path: &Path) -> std::result::Result<Option<PathBuf>, Sto
         return Ok(None);
     }
     let to = free(path, "brought up to date", ".xlsx")?;
-    xlsx::write_new_book(&to, &updated(path)?.laid_out)?;
+    xlsx::write_new_book(&to, &updated(path, true)?.laid_out)?;
     Ok(Some(to))
 }
 
 /// Brings a book up to date with its lists; every answer stays.
 fn update(path: &Path, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
-    let Updated { book, stated, read, laid_out } = updated(path)?;
     let is_workbook_of_ours = path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("xlsx"));
+    let Updated { book, stated, read, laid_out } = updated(path, !is_workbook_of_ours)?;
     if !is_workbook_of_ours {
         // Other formats are read and not written: the book goes on under a name of its own.
         let to = free(path, "brought up to date", ".xlsx")?;
@@ -183,7 +193,7 @@ fn turn(from: &Path, to: &Path, lists: &[PathBuf], out: &mut dyn Write) -> std::
     } else {
         Reading::of(lists, &names_from(lists, to), &campaign.rules, Some(&campaign))?
     };
-    xlsx::write_new_book(to, &laid_out(&stated, &read, system, None))?;
+    xlsx::write_new_book(to, &laid_out(&stated, &read, system, None, None))?;
     say_written(to, &stated, &read, out)
 }
 
@@ -224,14 +234,16 @@ fn laid_out(
     read: &Reading,
     system: Option<UnitSystem>,
     answered: Option<&[Correction]>,
+    replaces: Option<&str>,
 ) -> crate::document::cell::Book {
     let repairs = read.repairs.as_ref().map(|(worklist, sources)| {
         let field_of = |finding: &Finding| field_of(finding, sources);
         let water = Water::of(read, sources);
-        let sheet: Sheet = worklist.repairs(&field_of, &|finding| water.about(finding), answered.unwrap_or_default());
+        let sheet: Sheet =
+            worklist.repairs(&field_of, &|finding| water.about(finding), &read.rows, answered.unwrap_or_default());
         sheet
     });
-    let contents = Contents { stated, lists: &read.understood, repairs, wells: None, system };
+    let contents = Contents { stated, lists: &read.understood, repairs, wells: None, system, replaces };
     book::book(contents)
 }
 

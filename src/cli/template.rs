@@ -15,7 +15,8 @@ pub(super) fn run(options: &Options, out: &mut dyn Write) -> std::result::Result
     let system = options.units.system();
     let stated = blank_campaign(Some(system))?;
     let lists = Understood::default();
-    let contents = Contents { stated: &stated, lists: &lists, repairs: None, wells: None, system: Some(system) };
+    let contents =
+        Contents { stated: &stated, lists: &lists, repairs: None, wells: None, system: Some(system), replaces: None };
     // The wells first: most who ask for a template want a list to fill in.
     let mut book = template::book(system);
     book.sheets.extend(book::book(contents).sheets);

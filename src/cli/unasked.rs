@@ -91,6 +91,14 @@ fn begun(first: &Path, files: &[PathBuf], out: &mut dyn Write) -> std::result::R
     Ok(super::DONE)
 }
 
+/// The plan of the same book that was the newest before: names are counted up.
+fn older_plans(book: &Path, newest: &Path) -> Option<String> {
+    let stem = book.file_stem()?.to_string_lossy().into_owned();
+    let name = newest.file_name()?.to_string_lossy().into_owned();
+    let number: usize = name.strip_prefix(&format!("{stem}, plan "))?.parse().ok()?;
+    Some(if number == 2 { format!("{stem}, plan") } else { format!("{stem}, plan {}", number - 1) })
+}
+
 /// Plans a book into a folder beside it.
 fn planned(book: &Path, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
     let folder = free(book, "plan", "")?;
@@ -114,11 +122,18 @@ fn planned(book: &Path, out: &mut dyn Write) -> std::result::Result<u8, Stop> {
     if book::is_book(book)
         && let Some(next) = start::continued(book)?
     {
-        let next = next.display();
+        writeln!(out, "Written: {}, a first plan; campaign.xlsx in it shows what came of it.", folder.display())?;
         writeln!(
             out,
-            "Now that the units are stated, more is asked of the lists: go on with {next}, and drop that on the program."
+            "Now that the units are stated, more is asked of the lists. The book to go on with is {}: it replaces {}, which stays \
+             as it is. Open the new one, answer what it asks, save it, and drop it on the program.",
+            next.display(),
+            super::plan::file_name(book)
         )?;
+        return Ok(code);
+    }
+    if let Some(older) = older_plans(book, &folder) {
+        writeln!(out, "Of the plans of this book the new one counts; it replaces {older}.")?;
     }
     writeln!(out, "Written: {}. Open campaign.xlsx in it.", folder.display())?;
     Ok(code)

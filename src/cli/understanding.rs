@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
 use super::lacking::lacking;
+use super::rows_again::{Again, Row};
 use crate::book::{Alike, Column, UNITS_OPEN, Understood, Unread};
 use crate::engine::{self, Listener};
 use crate::error::Result;
@@ -16,7 +17,7 @@ use crate::place::Origin;
 use crate::report::causes::Causes;
 use crate::report::corrections::Worklist;
 use crate::report::flooded;
-use crate::report::question::Key;
+use crate::report::question::{Key, missing_field};
 use crate::scenario::Campaign;
 
 /// What the lists say, as far as it was understood.
@@ -29,6 +30,8 @@ pub(super) struct Reading {
     pub repairs: Option<(Worklist, Vec<SourceInfo>)>,
     /// Standing water in liters of the rows that can be planned.
     water: BTreeMap<(Origin, u32), f64>,
+    /// Rows that are asked about, in words.
+    pub rows: BTreeMap<Row, String>,
     pub planned: u64,
     pub wells: u64,
 }
@@ -44,6 +47,8 @@ struct Gatherer {
     /// Tables of which no heading is known.
     unknown: Vec<Origin>,
     begun: bool,
+    /// Fields for want of which rows are held back.
+    lacks: BTreeMap<Row, Vec<Field>>,
 }
 
 impl Listener for Gatherer {
@@ -58,6 +63,11 @@ impl Listener for Gatherer {
             self.begun = true;
         }
         self.worklist.take(findings);
+        for finding in findings.iter().filter(|finding| finding.code.severity() == Severity::Error) {
+            if let (Some(field), Some(row)) = (missing_field(finding.code), finding.place.row) {
+                self.lacks.entry((finding.place.origin.clone(), row)).or_default().push(field);
+            }
+        }
         let of = |code: Code| findings.iter().filter(move |finding| finding.code == code).cloned();
         self.names.extend(of(catalogue::NAMES_NEARLY_ALIKE));
         self.folded.extend(of(catalogue::NAMES_FOLDED));
@@ -85,6 +95,7 @@ impl Reading {
             headings: Vec::new(),
             unknown: Vec::new(),
             begun: false,
+            lacks: BTreeMap::new(),
         };
         let mut water = BTreeMap::new();
         let mut told = |origin: &Origin, row, liters| {
@@ -92,6 +103,8 @@ impl Reading {
         };
         let checked =
             engine::check_with_water(&mut inventory, rules, &overrides, &practices, &mut gatherer, Some(&mut told))?;
+        let is_planned = |row: &Row| water.contains_key(row);
+        let again = Again::look(lists, rules, &gatherer.worklist.rows_asked(), &gatherer.lacks, &is_planned)?;
         let sources = inventory.sources();
         let mut understood =
             Understood { columns: columns(&sources, &gatherer.headings, rules), ..Understood::default() };
@@ -106,7 +119,7 @@ impl Reading {
         understood.unread = unread(&gatherer.causes, &sources);
         // Without units what a list has cannot be told.
         if rules.system.is_some() {
-            understood.lacking = lacking(&gatherer.causes, &checked.quality);
+            understood.lacking = lacking(&again, &checked.quality);
         }
         understood.names = gatherer.names.iter().map(|finding| alike(finding, &sources)).collect();
         understood.folded = gatherer.folded.iter().map(|finding| alike(finding, &sources)).collect();
@@ -132,6 +145,7 @@ impl Reading {
             strange,
             repairs: Some((gatherer.worklist, sources)),
             water,
+            rows: again.words,
             planned: checked.admitted,
             wells,
         })
@@ -310,9 +324,9 @@ fn status(
         (0, _) => "nothing to repair".to_owned(),
         (all, 0) => format!("{all} cells and rows to look at; what stays blank is read as it is"),
         (all, held_back) => {
-            format!(
-                "{held_back} open that hold a well back, {all} cells and rows in all; what stays blank is read as it is"
-            )
+            let rows = worklist.rows_open();
+            let rows = if rows == 1 { "1 row".to_owned() } else { format!("{rows} rows") };
+            format!("{held_back} open that hold back {rows}, {all} lines in all; what stays blank is read as it is")
         }
     };
     [("Campaign", campaign), ("Columns", columns), ("Words", words), ("Names", names), ("Repairs", repairs)]

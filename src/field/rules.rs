@@ -202,7 +202,8 @@ pub struct ReadingRules {
 
 /// Meaning of a word that says nothing.
 pub const NOT_KNOWN: &str = "unknown";
-/// Meaning of a word, in the column of types, for what is not a well that is treated.
+/// Meaning of a word, in the column of types, for what is not a well that is treated; as the right value of any cell it leaves the
+/// whole row out.
 pub const NO_WELL: &str = "not a well";
 
 impl ReadingRules {

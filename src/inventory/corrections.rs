@@ -16,7 +16,7 @@ use super::rows::Rows;
 use super::stamp::Stamp;
 use super::table::{Opened, Payload};
 use crate::error::{Error, Result};
-use crate::field::rules::{ADDED, CORRECTION_HEADINGS, Correction, ReadingRules};
+use crate::field::rules::{ADDED, CORRECTION_HEADINGS, Correction, NO_WELL, ReadingRules};
 use crate::finding::{Finding, catalogue};
 use crate::place::{Column, Origin, Place};
 use crate::quantity::parse::plain;
@@ -90,6 +90,11 @@ pub fn place_of(correction: &Correction) -> String {
 /// Whether a row of the table counts whatever its cell holds: the program gives each row that it writes a severity.
 pub fn is_for_any(severity: &str, typed: &str) -> bool {
     typed.is_empty() && (severity.is_empty() || severity.eq_ignore_ascii_case(ADDED))
+}
+
+/// Whether a right value says that the whole row is no well, in whichever of its cells.
+pub fn is_no_well(right: &str) -> bool {
+    right.trim().eq_ignore_ascii_case(NO_WELL)
 }
 
 /// The number of a column given by letters, as a spreadsheet shows it, or as a number; 0 where it is neither.
@@ -215,8 +220,12 @@ impl Corrections {
                 let is_right = is_same(cell, &correction.corrected);
                 if is_same(cell, &correction.typed) || correction.is_for_any && !is_right {
                     let typed = cell.into();
-                    rows.replace(row, column, &correction.corrected);
-                    rows.mark_repaired(row, column);
+                    if is_no_well(&correction.corrected) {
+                        rows.mark_no_well(row);
+                    } else {
+                        rows.replace(row, column, &correction.corrected);
+                        rows.mark_repaired(row, column);
+                    }
                     note(*at, State::Applied(typed));
                 } else if is_right {
                     rows.mark_repaired(row, column);

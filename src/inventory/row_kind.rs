@@ -31,6 +31,8 @@ pub enum RowKind {
     Replaced,
     /// A well that another row of the list describes already.
     Duplicate,
+    /// What a person said is no well, in a table of right values.
+    SaidToBeNone,
 }
 
 impl RowKind {
@@ -63,6 +65,8 @@ impl RowKind {
             Self::Replaced => "wells that were replaced",
             Self::Duplicate if one => "second entry of a well",
             Self::Duplicate => "second entries of wells",
+            Self::SaidToBeNone if one => "row that you said is no well",
+            Self::SaidToBeNone => "rows that you said are no wells",
         }
     }
 
@@ -70,7 +74,13 @@ impl RowKind {
     pub const fn is_thing(self) -> bool {
         matches!(
             self,
-            Self::OtherSource | Self::OtherHole | Self::Gone | Self::NeverMade | Self::Replaced | Self::Duplicate
+            Self::OtherSource
+                | Self::OtherHole
+                | Self::Gone
+                | Self::NeverMade
+                | Self::Replaced
+                | Self::Duplicate
+                | Self::SaidToBeNone
         )
     }
 }

@@ -76,6 +76,8 @@ pub struct Rows {
     damages: Vec<(u32, Damage)>,
     /// Cells that a person gave a right value for, by row and column.
     repaired: Vec<(u32, u32)>,
+    /// Rows that a person said are no wells.
+    no_wells: Vec<u32>,
     /// Bytes of the last row.
     row_bytes: usize,
 }
@@ -201,6 +203,16 @@ impl Rows {
         !self.repaired.is_empty() && self.repaired.contains(&(row as u32, column as u32))
     }
 
+    /// Marks a row that a person said is no well.
+    pub fn mark_no_well(&mut self, row: usize) {
+        self.no_wells.push(row as u32);
+    }
+
+    /// Whether a person said that the row is no well.
+    pub fn is_no_well(&self, row: usize) -> bool {
+        !self.no_wells.is_empty() && self.no_wells.contains(&(row as u32))
+    }
+
     /// Some of the rows, as rows of their own, before anything was repaired.
     pub fn part(&self, of: std::ops::Range<usize>) -> Self {
         let damages = self.damages.iter().filter(|(at, _)| of.contains(&(*at as usize)));
@@ -211,6 +223,7 @@ impl Rows {
             kinds: self.kinds.clone(),
             damages: damages.map(|(at, damage)| (at - of.start as u32, *damage)).collect(),
             repaired: Vec::new(),
+            no_wells: Vec::new(),
             rows: self.rows[of].to_vec(),
             row_bytes: 0,
         }

@@ -6,7 +6,10 @@ use crate::finding::Finding;
 use crate::scenario::keys_as_words as plain;
 
 /// Tables of a scenario file with the sheet that holds the same, where no line of theirs is named.
-const SHEETS: [(&str, &str); 18] = [
+const SHEETS: [(&str, &str); 20] = [
+    // One answer in the book leaves a row out.
+    ("or take the row out if it is a total or a remark", "or write not a well if it is a total or a remark"),
+    ("take one of the two out,", "write not a well if this is the same well once more,"),
     // What a help says of the value in a line that stood before it.
     (", or = \"\" to leave it out", ", or (not a field) to leave it out"),
     ("; if not: = \"\"", "; if not, Read as: (not a field)"),

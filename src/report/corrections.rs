@@ -1,18 +1,16 @@
-//! Findings as work for people, and what came of it: the table of corrections that goes out blank and comes back filled in,
-//! and the sheet that says what was corrected.
+//! Findings as work for people: the table of corrections that goes out blank and comes back filled in, and the book's sheet of
+//! repairs.
 
-use std::collections::{BTreeMap, HashMap};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 
-use super::Matter;
 use super::by_sheet::in_words_of_the_book;
 use super::question::is_about_words;
 use crate::document::cell::{Book, Cell, Paper, Role, Sheet, Value};
 use crate::document::entry::{Allowed, Entry, Remark};
-use crate::field::rules::{ADDED, CORRECTION_HEADINGS, Correction};
+use crate::field::rules::{ADDED, CORRECTION_HEADINGS, Correction, NO_WELL};
 use crate::field::{BOOK_TITLE, Field, Kind};
 use crate::finding::{Finding, Severity, Words, catalogue};
 use crate::place::{Column, Origin};
-use crate::quantity::format::number;
 use crate::scenario::keys_as_words;
 
 /// Place of the column that is filled in.
@@ -64,12 +62,25 @@ impl Worklist {
         self.rows.len()
     }
 
+    /// How many rows of the lists the lines of a book hold back, and how many lines there are.
+    pub fn rows_open(&self) -> usize {
+        let holds = |row: &&Vec<Finding>| row.iter().any(|finding| finding.code.severity() == Severity::Error);
+        let rows = self.rows_of_book().into_iter().map(|(row, _)| row).filter(holds);
+        rows.filter_map(|row| row.first().and_then(place_of_row)).collect::<BTreeSet<_>>().len()
+    }
+
     /// How many rows there are on the sheet of a book, and how many of them hold a well back.
     pub fn open(&self) -> (usize, usize) {
         self.rows_of_book().iter().fold((0, 0), |(all, held_back), (row, _)| {
             let holds = row.iter().any(|finding| finding.code.severity() == Severity::Error);
             (all + 1, held_back + usize::from(holds))
         })
+    }
+
+    /// The rows of the lists that a book asks about.
+    pub fn rows_asked(&self) -> BTreeSet<(Origin, u32)> {
+        let first = |(row, _): (&Vec<Finding>, u64)| row.first().and_then(place_of_row);
+        self.rows_of_book().into_iter().filter_map(first).collect()
     }
 
     /// The rows that a book asks about, each with how many more like it one answer settles: those are not asked one by one.
@@ -100,11 +111,13 @@ impl Worklist {
     }
 
     /// The table as a sheet of a campaign book: by problem, that of most water first, as `liters_of` says how much water a
-    /// finding is about; what was answered before stands on top.
+    /// finding is about, and what is asked of one row together; what was answered before stands on top. `in_words` says what
+    /// stands in a row.
     pub fn repairs(
         &self,
         field_of: &dyn Fn(&Finding) -> Option<Field>,
         liters_of: &dyn Fn(&Finding) -> f64,
+        in_words: &BTreeMap<(Origin, u32), String>,
         answered: &[Correction],
     ) -> Sheet {
         let code = |row: &[Finding]| row.first().map_or("", |first| first.code.id());
@@ -121,8 +134,19 @@ impl Worklist {
             let problem = severity(a).cmp(&severity(b)).then(of_problem(b).total_cmp(&of_problem(a)));
             problem.then(code(a).cmp(code(b))).then(other.total_cmp(one))
         });
-        let order = order.into_iter().map(|(_, row, more)| {
+        let together = together(&order);
+        let order = together.into_iter().map(|(row, more, lines)| {
             let mut row: Vec<Finding> = row.iter().map(in_words_of_the_book).collect();
+            if let Some(first) = row.first_mut() {
+                let said = place_of_row(first).and_then(|place| in_words.get(&place));
+                if let Some(said) = said {
+                    first.well = Some(said.as_str().into());
+                }
+                if lines > 1 {
+                    let all = format!("{}; or {NO_WELL}, which settles all {lines} lines of this row", first.help);
+                    first.help = all.into();
+                }
+            }
             if let (Some(first), 1..) = (row.first_mut(), more) {
                 first.says = format!("{}; {more} more like it, which one answer settles", first.says).into();
             }
@@ -137,13 +161,17 @@ impl Worklist {
             }
         }
         sheet.name = "Repairs";
+        // Who keeps the list knows a well by more than its number.
+        sheet.layout.widths = vec![8.0, 11.0, 7.0, 5.0, 7.5, 19.0, 9.0, 10.0, 10.0, 20.0, 19.0, 9.0, 11.0, 8.0];
         if let Some(cell) = sheet.rows.first_mut().and_then(|row| row.first_mut()) {
             cell.value = Value::text(format!("{BOOK_TITLE}repairs of single cells"));
         }
         if let Some(cell) = sheet.rows.get_mut(2).and_then(|row| row.first_mut()) {
             cell.value = Value::text(
                 "The lists themselves stay as they are; by problem, that of most water first, and within it the wells of most \
-                 water. A well whose water is not known counts as one of the middle, a whole column as all its wells.",
+                 water. A well whose water is not known counts as one of the middle, a whole column as all its wells. What is asked \
+                 of one row stands together. A row that is no well at all (a total, a tank, a second entry): write not a well as the \
+                 right value of any of its lines, and the row is left out.",
             );
         }
         if let Some(Cell { value: Value::Text(text), .. }) = sheet.rows.get_mut(1).and_then(|row| row.first_mut()) {
@@ -219,6 +247,40 @@ impl Worklist {
     }
 }
 
+/// The row that a finding is about.
+fn place_of_row(finding: &Finding) -> Option<(Origin, u32)> {
+    Some((finding.place.origin.clone(), finding.place.row?))
+}
+
+/// Lines with those of the same row behind the first of them. The first that can be filled in brings how many hold the row back,
+/// the others nought: one answer may settle them all.
+fn together<'a>(order: &[(f64, &'a Vec<Finding>, u64)]) -> Vec<(&'a Vec<Finding>, u64, usize)> {
+    let row_of =
+        |row: &[Finding]| row.first().filter(|first| first.well.is_some() || has_cell(first)).and_then(place_of_row);
+    let mut groups: Vec<Vec<(&Vec<Finding>, u64)>> = Vec::new();
+    let mut known: HashMap<(Origin, u32), usize> = HashMap::new();
+    for (_, row, more) in order {
+        let at = row_of(row).map(|place| *known.entry(place).or_insert(groups.len()));
+        match at.and_then(|at| groups.get_mut(at)) {
+            Some(group) => group.push((row, *more)),
+            None => groups.push(vec![(row, *more)]),
+        }
+    }
+    let is_open = |row: &[Finding]| row.iter().any(|finding| finding.code.severity() == Severity::Error);
+    let counted = groups.into_iter().flat_map(|group| {
+        let open = group.iter().filter(|(row, _)| is_open(row)).count();
+        let first = group.iter().position(|(row, _)| row.first().is_some_and(has_cell));
+        let lines = move |at: usize| if Some(at) == first { open } else { 0 };
+        group.into_iter().enumerate().map(move |(at, (row, more))| (row, more, lines(at)))
+    });
+    counted.collect()
+}
+
+/// Whether a finding is about a cell, which a right value can be written for.
+fn has_cell(finding: &Finding) -> bool {
+    finding.place.row.is_some() && finding.place.column.is_some()
+}
+
 /// Whether other sheets of a book ask it: Columns of headings, Words of words, Names of names.
 fn is_asked_elsewhere(finding: &Finding) -> bool {
     let of_heading = finding.place.row.is_none() && finding.well.is_none() && finding.place.column.is_some();
@@ -270,8 +332,10 @@ fn is_below_heading(finding: &Finding) -> bool {
 
 fn words(field: Field) -> Option<Vec<String>> {
     match field.definition().kind {
-        Kind::Choice(choices) => Some(choices.iter().map(|(word, _)| keys_as_words(word)).collect()),
-        Kind::Flag => Some(["yes", "no"].map(str::to_owned).to_vec()),
+        Kind::Choice(choices) => {
+            Some(choices.iter().map(|(word, _)| keys_as_words(word)).chain([NO_WELL.to_owned()]).collect())
+        }
+        Kind::Flag => Some(["yes", "no", NO_WELL].map(str::to_owned).to_vec()),
         Kind::Text | Kind::Quantity(_) => None,
     }
 }
@@ -316,28 +380,4 @@ fn row(findings: &[Finding], field_of: &dyn Fn(&Finding) -> Option<Field>) -> Op
         blank(),
         blank(),
     ])
-}
-
-/// The sheet of what was corrected.
-pub(super) fn sheet(matter: &Matter<'_>) -> Option<Sheet> {
-    if matter.corrections.is_empty() {
-        return None;
-    }
-    let mut sheet = Sheet::new("Corrections");
-    sheet.title("Corrections: cells that were read as corrected; the lists themselves are as they were");
-    let count = number(matter.corrections.len() as f64, 9);
-    sheet.note(format!("{count} cells. What could not be applied is among the findings."));
-    sheet.heads(["Place", "Heading", "As typed", "Read as", "Who and when", "Written in"]);
-    for correction in matter.corrections {
-        sheet.push(vec![
-            Cell::text(&correction.place),
-            Cell::text(&correction.heading),
-            Cell::text(&correction.typed),
-            Cell::text(&correction.corrected),
-            Cell::text(&correction.who),
-            Cell::text(&correction.written_in),
-        ]);
-    }
-    sheet.layout.widths = vec![34.0, 26.0, 22.0, 22.0, 26.0, 34.0];
-    Some(sheet)
 }

@@ -20,6 +20,14 @@ pub fn spot(place: &Place) -> String {
     }
 }
 
+/// A place with its list: `wells.xlsx, sheet North, F14`; a list alone where the place is the whole of it.
+pub fn whole_place(place: &Place) -> String {
+    match spot(place) {
+        spot if spot.is_empty() => list_name(&place.origin),
+        spot => format!("{}, {spot}", list_name(&place.origin)),
+    }
+}
+
 /// In quotation marks, on one line.
 pub(super) fn quoted(text: &str) -> String {
     format!("\"{}\"", one_line(text))

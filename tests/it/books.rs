@@ -27,7 +27,7 @@ fn stated(path: &Path, text: &str) -> Table {
 
 fn sheets(table: &Table) -> Book {
     let lists = Understood::default();
-    book::book(Contents { stated: table, lists: &lists, repairs: None, wells: None, system: None })
+    book::book(Contents { stated: table, lists: &lists, repairs: None, wells: None, system: None, replaces: None })
 }
 
 /// What a book states, with what is wrong in it.
@@ -406,8 +406,14 @@ fn a_book_asks_which_of_two_names_is_kept_and_plans_by_the_answer() {
         let lists =
             Understood { lists: vec![("wells.csv".to_owned(), 6)], names: vec![alike], ..Understood::default() };
         let stated = stated(Path::new("metric.toml"), METRIC);
-        let mut made =
-            book::book(Contents { stated: &stated, lists: &lists, repairs: None, wells: None, system: None });
+        let mut made = book::book(Contents {
+            stated: &stated,
+            lists: &lists,
+            repairs: None,
+            wells: None,
+            system: None,
+            replaces: None,
+        });
         let row = &mut sheet(&mut made, "Names").rows;
         let at =
             row.iter().position(|row| matches!(&row[..], [_, _, _, name, ..] if name.value == Value::text("Mil Lane")));
@@ -451,13 +457,13 @@ fn repairs_stand_by_problem_that_of_most_water_first() {
         .map(|row| (row[5].to_string(), row[6].to_string()))
         .collect();
     let at = |well: &str, field: &str| {
-        let found = wells.iter().position(|(of, what)| of == well && what == field);
+        let found = wells.iter().position(|(of, what)| of.starts_with(&format!("{well} ·")) && what == field);
         found.unwrap_or_else(|| panic!("no {field} of {well} in {wells:?}"))
     };
     // What holds a well back comes first; of the two rates that cannot be read the well of a hundred times the water.
     let rates = (at("W5", "well yield"), at("W3", "well yield"));
     assert!(rates.0 < rates.1, "{wells:?}");
-    let held_back = wells.iter().position(|(well, _)| well == "W1").unwrap();
+    let held_back = wells.iter().position(|(well, _)| well.starts_with("W1 ·")).unwrap();
     assert!(held_back < rates.0, "{wells:?}");
 }
 
@@ -470,7 +476,14 @@ fn a_book_may_hold_the_wells_itself() {
     }
     let stated = stated(Path::new("metric.toml"), METRIC);
     let lists = Understood::default();
-    let made = book::book(Contents { stated: &stated, lists: &lists, repairs: None, wells: Some(wells), system: None });
+    let made = book::book(Contents {
+        stated: &stated,
+        lists: &lists,
+        repairs: None,
+        wells: Some(wells),
+        system: None,
+        replaces: None,
+    });
     let book = path_in(&folder, "book.xlsx");
     xlsx::write_new_book(Path::new(&book), &made).unwrap();
     let said = run(&["check", &book]).ended(1);

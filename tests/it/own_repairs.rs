@@ -135,7 +135,11 @@ fn a_repair_of_ones_own_counts_whatever_stands_in_the_cell() {
 fn a_row_of_the_books_own_is_asked_about_when_its_list_changes() {
     let trial = Trial::new();
     let repairs = table(&trial.book, "Repairs");
-    let row = repairs.iter().position(|row| row[5] == "K3" && row[6] == "static water level").unwrap() + 1;
+    let row = repairs
+        .iter()
+        .position(|row| row[5].starts_with("K3 · drilled · depth 60 m") && row[6] == "static water level")
+        .unwrap()
+        + 1;
     let book = trial.with("level.xlsx", &[("Repairs", &format!("M{row}"), Typed::Number(7.0))]);
     place(trial.folder.path(), "wells.csv", LIST.replace("drilled,60,,", "drilled,60,9,"));
     let out = trial.at("plan").display().to_string();
@@ -145,6 +149,31 @@ fn a_row_of_the_books_own_is_asked_about_when_its_list_changes() {
     // Mended in the list as well, it is settled.
     place(trial.folder.path(), "wells.csv", LIST.replace("drilled,60,,", "drilled,60,7,"));
     assert_eq!(of_well(&trial.plan(&book, "plan"), "K3", "water_column_m"), 53.0);
+}
+
+/// A row that is no well is answered once, whichever of its lines the answer stands on, and nothing else is asked of it.
+#[test]
+fn not_a_well_settles_all_lines_of_a_row() {
+    let list = format!("{LIST},TOTAL CALL-INS,,,,,,pasture\n");
+    let (folder, book) = metric_book(&list);
+    let repairs = table(&book, "Repairs");
+    let lines: Vec<usize> = (0..repairs.len()).filter(|at| repairs[*at].get(3).is_some_and(|row| row == "8")).collect();
+    assert!(lines.len() >= 4, "{repairs:#?}");
+    // They stand together, say what stands in the row, and the first says that it may settle them all.
+    assert_eq!(lines.last().unwrap() - lines[0] + 1, lines.len(), "{repairs:#?}");
+    assert!(lines.iter().all(|at| repairs[*at][5].contains("TOTAL CALL-INS")), "{repairs:#?}");
+    let all = format!("or not a well, which settles all {} lines of this row", lines.len());
+    assert_eq!(lines.iter().filter(|at| repairs[**at][10].contains(&all)).count(), 1, "{repairs:#?}");
+    for line in lines {
+        if repairs[line][4].is_empty() {
+            continue;
+        }
+        let answered = folder.path().join("answered.xlsx");
+        let _ = std::fs::remove_file(&answered);
+        filled(&book, &answered, &[("Repairs", &format!("M{}", line + 1), Typed::Text("Not a well"))]);
+        let said = run(&["check", &answered.display().to_string()]);
+        assert!(said.out.contains("of 6 wells") && !said.out.contains("of 7 wells"), "{}{}", said.out, said.err);
+    }
 }
 
 #[test]

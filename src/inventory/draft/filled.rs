@@ -8,6 +8,11 @@ use crate::inventory::identity::identity;
 use crate::inventory::naming::Naming;
 
 impl Draft {
+    /// The cells of the row that hold something, without outer blanks, from the left.
+    pub fn filled_cells(&self) -> impl Iterator<Item = &str> {
+        self.rows.filled(self.row).map(|(_, text)| text)
+    }
+
     /// What the beginning of the row's table tells of the whole of it.
     pub fn naming(&self) -> Option<&Naming> {
         self.table.naming.get()

@@ -7,6 +7,18 @@ use crate::field::Field;
 use crate::finding::catalogue;
 
 impl Draft {
+    /// Whether a person said that the row is no well: nobody reads it any more.
+    pub(super) fn is_said_to_be_no_well(&mut self) -> bool {
+        let is_said = self.rows.is_no_well(self.row);
+        if is_said {
+            let id = self.in_cell(Field::WellId).to_owned();
+            let first = || self.rows.filled(self.row).next().map(|(_, text)| text.to_owned());
+            let seen = if id.is_empty() { first().unwrap_or_default() } else { id };
+            self.be_no_well(RowKind::SaidToBeNone, &seen);
+        }
+        is_said
+    }
+
     /// Says whether the row is not a well.
     pub(super) fn take_fate(&mut self, told: Told, column: usize, role: Role) -> bool {
         let text = self.cell(column);

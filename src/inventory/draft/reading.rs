@@ -248,7 +248,9 @@ fn draft<'a>(table: &'a Arc<Table>, rows: &'a Arc<Rows>, row: usize, has_ids: bo
     }
     draft.say_open();
     draft.row_damage(has_ids);
-    draft.judge();
+    if !draft.is_said_to_be_no_well() {
+        draft.judge();
+    }
     if let Some(id) = draft.id().filter(|_| !table.intervals.is_empty()) {
         table.intervals.join(id);
     }
