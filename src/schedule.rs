@@ -65,6 +65,19 @@ pub struct Schedule {
     pub without_day: BTreeMap<String, u64>,
     /// Crews that go out on no day, with the depot that they load at.
     pub idle: Vec<(String, Option<String>)>,
+    /// Days that crews which load at one depot alone have left, where visits of other depots have none.
+    pub spare: Vec<Spare>,
+}
+
+/// What a crew that loads at one depot alone could still do.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Spare {
+    /// The crew.
+    pub crew: String,
+    /// The depot that it loads at.
+    pub depot: String,
+    /// Days that it does not go out; as many as are wanted where its days are not stated.
+    pub days: Option<u32>,
 }
 
 /// A crew on a day, with the visits that it makes.
@@ -96,6 +109,7 @@ impl Schedule {
         let is_idle = |at: &usize| outings.iter().all(|outing| outing.crew != *at);
         let named = |at: usize| (crews[at].name.clone(), crews[at].depot.clone());
         let idle = (0..crews.len()).filter(is_idle).map(named).collect();
+        let spare = spare(crews, &outings, &without_day);
         let mut turns = Vec::with_capacity(usize::try_from(planned).unwrap_or_default());
         let mut days = Vec::with_capacity(outings.len());
         for (place, outing) in outings.into_iter().enumerate() {
@@ -112,7 +126,7 @@ impl Schedule {
             }));
         }
         turns.sort_unstable();
-        Self { days, turns, planned, without_day, idle }
+        Self { days, turns, planned, without_day, idle, spare }
     }
 
     /// The turn of a visit, by its place among all visits.
@@ -131,6 +145,19 @@ impl Schedule {
     pub fn crews_out(&self) -> usize {
         self.days.iter().map(|day| &day.crew).collect::<BTreeSet<_>>().len()
     }
+}
+
+/// Crews that are bound to a depot whose visits all have a day, with the days that they have left; none where every visit has one.
+fn spare(crews: &[CrewLine], outings: &[Outing], without_day: &BTreeMap<String, u64>) -> Vec<Spare> {
+    let bound = crews.iter().enumerate().filter_map(|(at, crew)| Some((at, crew, crew.depot.as_ref()?)));
+    let left = bound.filter(|(_, _, depot)| without_day.keys().any(|open| !is_same(open, depot)));
+    left.map(|(at, crew, depot)| {
+        let out = outings.iter().filter(|outing| outing.crew == at).count() as u32;
+        let days = crew.days.map(|days| days.saturating_sub(out));
+        Spare { crew: crew.name.clone(), depot: depot.clone(), days }
+    })
+    .filter(|spare| spare.days != Some(0))
+    .collect()
 }
 
 /// The visits of each depot, in the order in which they are made; those without a depot last.

@@ -68,21 +68,13 @@ impl Visit {
         }
     }
 
-    /// The cell that its water rests on most, as a person finds it; empty where nothing is planned.
-    pub fn cell(&self) -> String {
-        match self {
-            Self::Planned { cell, .. } => cell.to_string(),
-            Self::HeldBack { .. } | Self::Excluded { .. } => String::new(),
-        }
-    }
-
     /// The row of the list that it is: file, sheet and row.
     pub fn row(&self) -> Place {
         Place { column: None, ..self.place().clone() }
     }
 
     /// A place in its row: the cell that its water rests on most, or the row.
-    fn place(&self) -> &Place {
+    pub fn place(&self) -> &Place {
         match self {
             Self::Planned { cell, .. } => cell,
             Self::HeldBack { row, .. } => &row.place,

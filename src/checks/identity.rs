@@ -99,7 +99,7 @@ impl Identities {
         }
         if self.policy == RepeatPolicy::Latest {
             if let Some(place) = draft.superseded_by().cloned() {
-                let says = format!("a later visit of this well is at {place}");
+                let says = format!("a later visit of this well is {}", in_row(&place, draft));
                 let related = vec![(place, "is the latest visit".into())];
                 draft.say_with(
                     catalogue::SUPERSEDED_VISIT,
@@ -127,7 +127,8 @@ impl Identities {
                 } else {
                     (catalogue::CONFLICTING_VISIT, "with other values")
                 };
-                let says = format!("visit {} of this well was read already, at {place}, {how}", draft.visit());
+                let says =
+                    format!("visit {} of this well was read already, {}, {how}", draft.visit(), in_row(&place, draft));
                 let help = "take one of the two out, number the visits, or [inventory] repeats = \"separate_visits\"";
                 draft.say_with(code, Field::WellId, says, help, vec![(place, "was read first".into())]);
             }
@@ -145,7 +146,10 @@ impl Identities {
                 let visit = visit.to_string();
                 let numbered = identity(&id, &visit);
                 self.seen[shard(numbered)].insert(numbered, here);
-                let says = format!("this well was read already, at {place}; this row is taken as visit {visit}");
+                let says = format!(
+                    "this well was read already, {}; this row is taken as visit {visit}",
+                    in_row(&place, draft)
+                );
                 draft.say_with(
                     catalogue::NUMBERED_VISIT,
                     Field::WellId,
@@ -166,5 +170,14 @@ impl Identities {
         });
         // Beyond so many tables the place named may be another one; the finding stands.
         u16::try_from(at).unwrap_or(u16::MAX)
+    }
+}
+/// `in row 17`, and of which list where it is another one than that of the row.
+fn in_row(place: &Place, draft: &Draft) -> String {
+    let row = place.row.map_or_else(String::new, |row| format!("in row {row}"));
+    match &place.origin.sheet {
+        _ if place.origin == *draft.origin() => row,
+        Some(sheet) => format!("{row} of {}, sheet {sheet}", place.origin.file),
+        None => format!("{row} of {}", place.origin.file),
     }
 }

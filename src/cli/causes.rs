@@ -40,6 +40,6 @@ pub(super) fn summary(causes: &Causes, file: &str) -> String {
     if !rest.is_empty() {
         lines.push(format!("and {}.", rest.join(", ")));
     }
-    lines.push(format!("{where_else}; aftercrest check says what to answer first."));
+    lines.push(format!("{where_else}; the command check says what to answer first."));
     lines.join("\n")
 }

@@ -74,7 +74,7 @@ const WORDS: Parameter = Parameter::new("words", "Words", Kind::Names).means(
 pub static INVENTORY: Vocabulary = Vocabulary::of(&[
     Parameter::new("date", "Day of the plan", Kind::Date)
         .else_words("not stated: products must not count their age from a date")
-        .means("The day that the lists are of; --date and SOURCE_DATE_EPOCH count over it."),
+        .means("The day that the lists are of; one that is given with the command counts over it."),
     Parameter::choice("repeats", "Repeated rows", "", || vec!["hold_back", "separate_visits", "latest"])
         .else_word("hold_back")
         .means(

@@ -214,7 +214,7 @@ fn missing(matter: &Matter<'_>, sheet: &mut Sheet) {
             Cell::text(format!("{}: {}", well_type.name(), field.name()).replace('_', " ")),
             Cell::empty(),
             Cell::text(
-                "estimated from the list's own wells of this type: 10th, 50th and 90th percentile (finding A503 says which)",
+                "estimated from the list's own wells of this type: 10th, 50th and 90th percentile (the findings say which)",
             ),
         ]);
     }

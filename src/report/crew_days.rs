@@ -6,7 +6,7 @@ use super::Matter;
 use super::crew;
 use crate::document::cell::{Cell, Role, Sheet};
 use crate::document::figure;
-use crate::schedule::Schedule;
+use crate::schedule::{Schedule, Spare};
 
 /// Said where people read days.
 const ONE_VISIT: &str = "A visit is counted once: the return to flush after the contact time, emptying again and the visits for \
@@ -24,6 +24,20 @@ pub fn told(matter: &Matter<'_>) -> Vec<(String, bool)> {
         let planned = schedule.planned;
         told.push((
             format!("{left} of {planned} visits have no day; add crews or days. By depot: {}.", depots.join(", ")),
+            true,
+        ));
+    }
+    for Spare { crew, depot, days } in &schedule.spare {
+        let stays = match days {
+            Some(1) => "has 1 day left".to_owned(),
+            Some(days) => format!("has {days} days left"),
+            None => "has days left".to_owned(),
+        };
+        told.push((
+            format!(
+                "Crew {crew:?} {stays} and loads at {depot} alone: with its Depot left blank (sheet Crews) it takes visits of \
+                 the other depots as well."
+            ),
             true,
         ));
     }

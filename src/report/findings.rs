@@ -3,6 +3,7 @@
 use super::Matter;
 use super::by_sheet::in_words_of_the_book;
 use super::causes::Cause;
+use super::fitted::whole_place;
 use super::{fitted, questions};
 use crate::document::cell::{Cell, Role, Sheet};
 use crate::finding::{Finding, Severity};
@@ -97,7 +98,7 @@ pub(super) fn by_cell(matter: &Matter<'_>) -> Sheet {
         sheet.push(vec![
             severity_cell(finding.code.severity()),
             Cell::text(finding.code.id()),
-            Cell::text(finding.place.to_string()),
+            Cell::text(whole_place(&finding.place)),
             Cell::text(finding.well.as_deref().unwrap_or_default()),
             Cell::text(finding.seen.as_str()),
             Cell::text(finding.says.to_string()),
@@ -113,5 +114,10 @@ pub(super) fn by_cell(matter: &Matter<'_>) -> Sheet {
 
 /// The other places of a finding, each with its phrase.
 pub fn related(finding: &Finding) -> String {
-    finding.related.iter().map(|(place, phrase)| format!("{place} {phrase}")).collect::<Vec<_>>().join("; ")
+    finding
+        .related
+        .iter()
+        .map(|(place, phrase)| format!("{} {phrase}", whole_place(place)))
+        .collect::<Vec<_>>()
+        .join("; ")
 }

@@ -3,6 +3,7 @@
 
 use super::Matter;
 use crate::document::cell::{Cell, Role, Sheet};
+use crate::finding::{Code, catalogue};
 use crate::visit::Visit;
 
 /// What is told of a visit for which nothing is computed, each with its width.
@@ -27,6 +28,13 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Option<Sheet> {
     let mut sheet = Sheet::new("Held back");
     sheet.title("Held back: no amount is computed, do not treat");
     sheet.wide("The Findings sheet says what to measure or ask, cell by cell.", Role::Flagged);
+    if visits_are_second(matter) {
+        sheet.wide(
+            "A row that is held back as a second entry alone is no other well: what its first row says counts, and is planned where \
+             nothing is wrong with it.",
+            Role::Flagged,
+        );
+    }
     if let Some(rest) = matter.rest() {
         sheet.wide(rest, Role::Flagged);
     }
@@ -50,9 +58,22 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Option<Sheet> {
     Some(sheet)
 }
 
+/// Codes of a row that says again what another row of the same well says.
+const SECOND: [Code; 2] = [catalogue::REPEATED_VISIT, catalogue::CONFLICTING_VISIT];
+
+/// Whether one of the rows that are held back is a second entry of a well.
+fn visits_are_second(matter: &Matter<'_>) -> bool {
+    let is_second = |visit: &Visit| visit.held_back_by().iter().any(|code| SECOND.contains(code));
+    matter.visits().iter().any(|treated| is_second(&treated.visit))
+}
+
 /// Why a visit is held back, in words with the codes behind them: `diameter missing (G206)`.
 pub(super) fn reasons(visit: &Visit) -> String {
     let Visit::HeldBack { codes, .. } = visit else { return visit.reasons().to_owned() };
-    let named = codes.iter().map(|code| format!("{} ({})", code.name().replace('-', " "), code.id()));
+    let name = |code: &Code| match SECOND.contains(code) {
+        true => format!("second entry of this well: {}", code.name().replace('-', " ")),
+        false => code.name().replace('-', " "),
+    };
+    let named = codes.iter().map(|code| format!("{} ({})", name(code), code.id()));
     named.collect::<Vec<_>>().join("; ")
 }

@@ -9,6 +9,7 @@ use crate::field::rules::UnitSystem;
 use crate::field::{Field, WellType};
 use crate::quantity::format::{self, number};
 use crate::quantity::unit::Unit;
+use crate::scenario::keys_as_words;
 
 /// The units that values are shown in.
 #[derive(Debug, Clone, Copy)]
@@ -67,14 +68,14 @@ pub fn cluster_words(cluster: &Cluster, units: Units<'_>) -> String {
     match cluster {
         Cluster::RoundNumbers { field, of, round } => format!(
             "{}: {} % of {of} values of ten and more end in 0, in the lists' own unit (10 % would by chance): perhaps estimates",
-            field.name(),
+            in_words(*field),
             share(*round, *of)
         ),
         Cluster::OneValue { field, value, of, count } => {
             let value = units.unit(*field).map_or_else(|| number(*value, 5), |unit| format::quantity(*value, unit, 5));
             format!(
                 "{}: {value} stands in {} % of {of} rows: perhaps a value filled in for all",
-                field.name(),
+                in_words(*field),
                 share(*count, *of)
             )
         }
@@ -86,9 +87,14 @@ pub fn cluster_words(cluster: &Cluster, units: Units<'_>) -> String {
     }
 }
 
+/// The name of a field, for people.
+fn in_words(field: Field) -> String {
+    keys_as_words(field.name())
+}
+
 /// Names of fields, for people.
 pub fn names(fields: &[Field]) -> String {
-    fields.iter().map(|field| field.name()).collect::<Vec<_>>().join(", ")
+    fields.iter().map(|field| in_words(*field)).collect::<Vec<_>>().join(", ")
 }
 
 /// Where to look for the row, by its list: `wells.csv row 14`.
@@ -132,7 +138,7 @@ fn completeness(quality: &Quality, sheet: &mut Sheet) {
     for field in quality.completeness() {
         let given: u64 = field.given.iter().sum();
         let mut row = vec![
-            Cell::text(field.field.name()),
+            Cell::text(in_words(field.field)),
             Cell::number(percent(given as f64, all as f64), 0),
             Cell::count(field.unread).with_role(if field.unread > 0 { Role::Flagged } else { Role::Body }),
         ];
@@ -151,7 +157,7 @@ fn ranges(quality: &Quality, units: Units<'_>, sheet: &mut Sheet) {
         let Range { field, count, .. } = range;
         let value = |si: f64| Cell::number(units.value(field, si), 2);
         sheet.push(vec![
-            Cell::text(field.name()),
+            Cell::text(in_words(field)),
             Cell::text(range.well_type.map_or("all", WellType::name).replace('_', " ")),
             Cell::text(units.unit(field).map_or("", |unit| unit.symbol)),
             Cell::count(count),
@@ -192,7 +198,7 @@ fn rested(matter: &Matter<'_>, sheet: &mut Sheet) {
     heads(sheet, front);
     for ((well_type, field), rested) in &quality.rested {
         sheet.push(vec![
-            Cell::text(field.name()),
+            Cell::text(in_words(*field)),
             Cell::text(well_type.name().replace('_', " ")),
             Cell::count(rested.visits),
             Cell::number(volume.value(rested.volume_l), 0),

@@ -12,6 +12,7 @@ use foldhash::fast::FixedState;
 use super::Totals;
 use crate::field::WellType;
 use crate::field::names::is_same;
+use crate::place::Place;
 use crate::scenario::OutsizedRule;
 use crate::visit::Visit;
 
@@ -40,7 +41,7 @@ pub struct Candidate {
     /// Water to treat at this visit, L.
     pub water_l: f64,
     /// The cell that the water rests on most.
-    pub cell: Box<str>,
+    pub cell: Place,
 }
 
 /// A visit that is named, with the reasons.
@@ -77,7 +78,7 @@ impl Sizes {
             well_type,
             product,
             water_l,
-            cell: visit.cell().into(),
+            cell: visit.place().clone(),
         };
         let of_depot = match self.by_depot.get_mut(depot) {
             Some(kept) => kept,

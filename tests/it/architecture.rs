@@ -36,7 +36,7 @@ const HOUSE: &[(usize, &str, &[&str])] = &[
     ),
     // What came of each row; knows no scenario.
     (4, "visit", &["checks", "field", "finding", "hazard", "kernel", "place", "quantity", "well"]),
-    (5, "rollup", &["error", "field", "kernel", "quantity", "scenario", "visit"]),
+    (5, "rollup", &["error", "field", "kernel", "place", "quantity", "scenario", "visit"]),
     // Who makes which visit when; knows places and counts, and no amount.
     (5, "schedule", &["field", "scenario", "visit"]),
     (5, "ledger", &["field", "kernel", "quantity", "table", "visit"]),

@@ -38,6 +38,17 @@ const CREWS: &str = "[[crew]]\nname = \"red\"\ndepot = \"North Barn\"\nvisits_pe
                      [[crew]]\nname = \"blue\"\ndepot = \"NORTH BARN\"\nvisits_per_day = 3\nfirst_day = 2026-04-15\ndays = 2\n\
                      [[crew]]\nname = \"green\"\nvisits_per_day = 7\ndays = 6\n";
 
+#[test]
+fn a_crew_of_one_depot_that_could_help_elsewhere_is_named() {
+    let crews = "[[crew]]\nname = \"red\"\ndepot = \"North Barn\"\nvisits_per_day = 500\ndays = 6\n";
+    let (_folder, said) = planned(&list(), crews, &[]);
+    let hint = "Crew \"red\" has 5 days left and loads at North Barn alone: with its Depot left blank";
+    assert!(one_line(&said).contains(hint), "{said}");
+    // One that goes wherever it is needed stands by only where nothing is left.
+    let (_folder, said) = planned(&list(), &crews.replace("depot = \"North Barn\"\n", ""), &[]);
+    assert!(!one_line(&said).contains("days left and loads"), "{said}");
+}
+
 fn planned(list: &str, crews: &str, more: &[&str]) -> (TempDir, String) {
     let folder = folder();
     place(folder.path(), "list.csv", list);

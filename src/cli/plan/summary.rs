@@ -32,7 +32,10 @@ pub(super) fn write(matter: &Matter<'_>, folder: &Path, files: &str, out: &mut d
     let reported: Vec<String> =
         site::reported(matter).map(|(entry, count)| format!("{} {count}", entry.word)).collect();
     if !reported.is_empty() {
-        say(&format!("Reported in the lists, visits by flag: {}. See crew_flags.", reported.join(", ")))?;
+        say(&format!(
+            "Reported in the lists, visits by flag: {}. The sheet Wells says which, in its column Crew flags.",
+            reported.join(", ")
+        ))?;
     }
     for (told, _) in crew_days::told(matter) {
         say(&told)?;

@@ -49,7 +49,7 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
         "The lines from here to the table are of the plan as it was made{}: they do not follow what is changed.",
         if matter.plan.cases.len() > 1 { format!(", for \"{picked}\"") } else { String::new() }
     ));
-    for text in super::super::outsized::texts(matter) {
+    if let Some(text) = super::super::outsized::on_the_order(matter) {
         sheet.wide(text, Role::Flagged);
     }
     // The order follows the scenario that is picked; this was worked out for the first.
