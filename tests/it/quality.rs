@@ -107,7 +107,7 @@ fn counts_and_ranges_are_those_of_a_recount() {
     assert_eq!(all["most_frequent_count"], top);
 
     let clusters: Vec<&str> = of(&messages, "cluster").iter().map(|value| value["says"].as_str().unwrap()).collect();
-    assert!(clusters.iter().any(|says| says.starts_with("total_depth: ") && says.contains("end in 0")), "{clusters:?}");
+    assert!(clusters.iter().any(|says| says.starts_with("total depth: ") && says.contains("end in 0")), "{clusters:?}");
     assert!(
         clusters.iter().any(|says| says.contains(&format!("{} rows lie at 45.5, -30.5", count.div_ceil(9)))),
         "{clusters:?}"
@@ -132,10 +132,10 @@ fn the_middle_of_many_values_is_near() {
     near(&depth["median"], 199.995, 0.005);
     let clusters = of(&messages, "cluster");
     let level =
-        clusters.iter().find(|value| value["says"].as_str().unwrap().starts_with("static_water_level")).unwrap();
+        clusters.iter().find(|value| value["says"].as_str().unwrap().starts_with("static water level")).unwrap();
     assert_eq!(
         level["says"],
-        "static_water_level: 10 ft stands in 100 % of 30000 rows: perhaps a value filled in for all"
+        "static water level: 10 ft stands in 100 % of 30000 rows: perhaps a value filled in for all"
     );
 }
 
@@ -211,7 +211,7 @@ fn the_sheet_stands_behind_the_findings_and_adds_up() {
     let line = sheet
         .iter()
         .skip_while(|row| row.first() != Some(&Data::String("Uses an assumed".into())))
-        .find(|row| row.first() == Some(&Data::String("casing_diameter".into())))
+        .find(|row| row.first() == Some(&Data::String("casing diameter".into())))
         .unwrap();
     assert!((number(&line[4]) - assumed / treated * 100.0).abs() < 1e-9);
 }
