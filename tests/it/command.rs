@@ -268,7 +268,7 @@ fn a_small_plan_word_by_word() {
          below is not the cost of an order.\n\
          Wells held back, by cause:\n      \
          1 water level below bottom: \"water level (ft)\"\n\
-         findings.csv and the sheet Findings say what to do; aftercrest check says what to answer first.\n"
+         findings.csv and the sheet Findings say what to do; the command check says what to answer first.\n"
     );
     // Once and short, with where the rest is.
     let (cautions, after) = rest.split_once("end of report.html, sheet Cautions.\n").unwrap();
