@@ -35,7 +35,8 @@ pub fn own_units(note: &str) -> Vec<OwnUnit> {
     let tokens = phrases::tokens(note);
     let mut found = Vec::new();
     for at in 1..tokens.len().saturating_sub(1) {
-        let unit = unit_of(&[tokens[at + 1].word.clone()], None).filter(|unit| unit.dimension == Dimension::Length);
+        let unit = unit_of(std::slice::from_ref(&tokens[at + 1].word), None)
+            .filter(|unit| unit.dimension == Dimension::Length);
         let (Some(size), Some(unit)) = (tokens[at].number.filter(|size| *size > 0.0), unit) else { continue };
         let joins = |token: &&Token| JOINS.contains(&token.word.as_str());
         let joined = tokens[..at].iter().rev().take_while(joins).count();
@@ -47,7 +48,7 @@ pub fn own_units(note: &str) -> Vec<OwnUnit> {
         if !of_one && !COUNTED.contains(&tokens[word].word.as_str()) {
             continue;
         }
-        let is_length = |token: &Token| unit_of(&[token.word.clone()], None).is_some();
+        let is_length = |token: &Token| unit_of(std::slice::from_ref(&token.word), None).is_some();
         // `v. = varas de 0,836 m`: the short form too.
         let is_sign = |token: &&Token| matches!(token.word.as_str(), "=" | ".");
         let short = tokens[..word].iter().rev().take_while(is_sign).count();
