@@ -267,8 +267,8 @@ fn head(matter: &Matter<'_>, sheet: &mut Sheet, follows: bool) {
          runs.",
     );
     sheet.note(
-        "Amounts are rounded up to the measure, by an eighth at most; less than a teaspoon to the next \
-         eighth of one, 10 to 40 mL to the next 5 mL.",
+        "Amounts are rounded up to the measure, by an eighth at most; less than a teaspoon to the next eighth of one and 10 to 40 mL to \
+         the next 5 mL, which can be half as much again or more.",
     );
     for says in super::defaults::of_run(matter) {
         sheet.wide(says, Role::Flagged);

@@ -39,6 +39,14 @@ impl BoughtBy {
         }
     }
 
+    /// SI value (m³ or kg) of an amount (L or kg).
+    pub const fn si(self, amount: f64) -> f64 {
+        match self {
+            Self::Volume => amount / 1000.0,
+            Self::Mass => amount,
+        }
+    }
+
     /// Amount (L or kg) of an SI value (m³ or kg).
     pub const fn amount(self, si: f64) -> f64 {
         match self {

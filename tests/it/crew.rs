@@ -255,7 +255,7 @@ fn every_figure_of_every_card_is_the_tables() {
 const ASKED_OF_A_CARD: &[(&str, &str)] = &[
     // The review of 34 protocols: what most of them lack.
     (
-        "until it smells of chlorine and a strip shows at least 100 mg/L",
+        "Strip in the well: at least 100 mg/L",
         "review 2020: measured residual; Wisconsin NR 812, North Carolina 02C .0111",
     ),
     ("Measure at the end: at least 25 mg/L", "review 2020: residual after contact; Montana ARM 36.21.662"),

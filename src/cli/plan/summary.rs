@@ -43,8 +43,7 @@ pub(super) fn write(matter: &Matter<'_>, folder: &Path, files: &str, out: &mut d
     for doubt in stock_doubts(matter) {
         say(&doubt)?;
     }
-    let open = measured_out::texts(matter).into_iter().filter_map(|(text, is_open)| is_open.then_some(text));
-    for text in on_hand::texts(matter).into_iter().chain(open) {
+    for text in on_hand::texts(matter).into_iter().chain(measured_out::in_brief(matter)) {
         say(&text)?;
     }
     let lines = &matter.orders.lines;

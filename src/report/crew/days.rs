@@ -1,38 +1,19 @@
 //! The days of crews, each with its visits in the order of its stops.
 
-use std::collections::BTreeMap;
-
 use super::amounts::Amounts;
 use super::containers::{self, Out};
 use super::facts::first_upper;
 use super::from_stock::Pours;
-use super::load::{Loaded, poured};
+use super::load::Loaded;
+use super::older;
+use super::outing::{Outing, whole};
 use super::phrases::Phrase;
+use super::strength;
 use super::transport;
 use super::words::{Language, Words};
+use crate::kernel::requirement::Stock;
 use crate::report::Matter;
-use crate::schedule::Schedule;
-use crate::visit::{CrewDay, TreatedVisit, Visit};
-
-/// A crew's day and what it makes then.
-pub(super) struct Outing<'a> {
-    pub(super) day: &'a CrewDay,
-    pub(super) visits: Vec<&'a TreatedVisit>,
-}
-
-/// The days all of whose visits are at hand, in their order; of the others something would be missing from the load.
-pub(super) fn whole<'a>(schedule: &'a Schedule, kept: &'a [TreatedVisit]) -> Vec<Outing<'a>> {
-    let mut outings: Vec<Outing<'a>> = schedule.days.iter().map(|day| Outing { day, visits: Vec::new() }).collect();
-    for treated in kept {
-        let outing = treated.visit.turn().and_then(|turn| outings.get_mut(turn.of.place));
-        outing.into_iter().for_each(|outing| outing.visits.push(treated));
-    }
-    for outing in &mut outings {
-        outing.visits.sort_by_key(|treated| treated.visit.turn().map(|turn| turn.stop));
-    }
-    outings.retain(|outing| outing.visits.len() == outing.day.stops as usize);
-    outings
-}
+use crate::visit::{CrewDay, Visit};
 
 /// A day as a language says it.
 pub(super) fn said(day: &CrewDay, words: &Words) -> String {
@@ -63,23 +44,28 @@ pub(in crate::report) fn loads<'a>(matter: &Matter<'a>) -> Vec<DayLoad<'a>> {
     let campaign = matter.plan.campaign;
     let product = &campaign.products[case.scenario.product];
     let amounts = Amounts { words: Words::of(Language::English), system: campaign.system };
-    let load = |outing: &Outing<'a>| {
+    let outings = whole(schedule, &matter.run.kept);
+    let older = older::shared_out(&outings, matter.plan, matter.orders);
+    let load = |(outing, older): (&Outing<'a>, &Vec<Option<usize>>)| {
         let mut loaded = Loaded::default();
         let pours = Pours::at(&outing.day.depot, case, product, matter.orders);
         let stock = pours.stock(&case.stock);
-        for treated in &outing.visits {
+        for (treated, older) in outing.visits.iter().zip(older) {
             let (Visit::Planned { well, .. }, Some(need)) = (&treated.visit, treated.need(0)) else { continue };
             // Its conditions were asked when it was planned.
             let Ok((practice, _)) = matter.plan.practice_for(case, well) else { continue };
             let own = pours.need(well, &practice);
             let need = own.as_ref().unwrap_or(need);
-            loaded.add(need, &stock.prepared.stock, &amounts);
+            let in_place = older.map_or_else(Vec::new, |_| pours.in_place(well, &practice));
+            match older.and_then(|place| in_place.get(place)) {
+                Some(older) => loaded.add_older(older, &well.id, &amounts),
+                None => loaded.add(need, &stock.prepared.stock, &amounts),
+            }
             loaded.top_up(need, &practice, stock.measured_for(&practice));
         }
         (loaded, pours)
     };
-    let outings = whole(schedule, &matter.run.kept);
-    let loads: Vec<(Loaded, Pours<'_>)> = outings.iter().map(load).collect();
+    let loads: Vec<(Loaded, Pours<'_>)> = outings.iter().zip(&older).map(load).collect();
     let out = outings.iter().zip(&loads).map(|(outing, (loaded, pours))| Out {
         day: outing.day,
         loaded,
@@ -95,7 +81,7 @@ pub(in crate::report) fn loads<'a>(matter: &Matter<'a>) -> Vec<DayLoad<'a>> {
         DayLoad {
             day: outing.day,
             wells: outing.visits.iter().map(|treated| treated.visit.id()).collect::<Vec<_>>().join(", "),
-            product: loaded.product(stock, &amounts).unwrap_or_default() + pours.marked(),
+            product: product_said(loaded, pours, stock, &amounts),
             containers: containers.unwrap_or_default(),
             agents: agents.collect::<Vec<_>>().join(", "),
             water: loaded.water(&amounts).unwrap_or_default(),
@@ -104,32 +90,41 @@ pub(in crate::report) fn loads<'a>(matter: &Matter<'a>) -> Vec<DayLoad<'a>> {
     outings.iter().zip(&out).zip(containers).map(said).collect()
 }
 
+/// `3 gallons of new product; 2 quarts of the older stock (45 days old, 99.5 g/L) at 95-896, 63-882`.
+fn product_said(loaded: &Loaded, pours: &Pours<'_>, stock: &Stock, amounts: &Amounts<'_>) -> String {
+    let new = loaded.product(stock, amounts).map(|said| said + pours.marked());
+    let older = loaded.older(stock, amounts).into_iter();
+    let older = older.map(|[said, age, wells]| format!("{said} of the older stock ({age}) at {wells}"));
+    new.into_iter().chain(older).collect::<Vec<_>>().join("; ")
+}
+
+/// What strength and age the amounts on the cards are computed with, and that nothing weaker is poured by them.
+pub(in crate::report) fn counted_for(matter: &Matter<'_>) -> Option<String> {
+    let case = matter.plan.cases.first()?;
+    let product = &matter.plan.campaign.products[case.scenario.product];
+    let words = Words::of(Language::English);
+    let said = strength::said(Phrase::CardCounted, product, &case.stock, case.scenario.age.is_some(), words);
+    let stock = case.own_stock.iter().any(|own| own.line.on_hand > 0.0);
+    let own = match (stock, &matter.plan.schedule) {
+        (false, _) => "",
+        (true, Some(_)) => {
+            " Older stock that is stated with its age has amounts of its own on the cards; Crew days and the load lists name the wells \
+             that get it, in the order of the stops, as long as a whole well's amount is left of it."
+        }
+        (true, None) => {
+            " Older stock that is stated with its age has amounts of its own on the cards of its depot: any well there may get it, one \
+             amount or the other, never both."
+        }
+    };
+    Some(format!(
+        "Amounts are for {said}. Nothing older or weaker is poured by them: test it, or plan again with its age.{own}"
+    ))
+}
+
 /// What holds for the containers that the first scenario's product goes out in, a sentence.
 pub(in crate::report) fn on_containers(matter: &Matter<'_>) -> Option<String> {
     let campaign = matter.plan.campaign;
     let product = &campaign.products[matter.plan.cases.first()?.scenario.product];
     let said = transport::containers(product, Words::of(Language::English), campaign.system);
     Some(first_upper(&said) + ".")
-}
-
-/// What the cards of each depot measure out for the first scenario, in liters or kilograms of what it pours, by the depot as its lists
-/// spell it; nothing where not every visit is at hand.
-pub(in crate::report) fn poured_by_depot(matter: &Matter<'_>) -> Option<BTreeMap<String, f64>> {
-    let case = matter.plan.cases.first()?;
-    let visits = matter.visits();
-    if (visits.len() * matter.plan.cases.len()) as u64 != matter.run.table_rows {
-        return None;
-    }
-    let campaign = matter.plan.campaign;
-    let by = campaign.products[case.scenario.product].bought_by();
-    let mut depots: BTreeMap<String, f64> = BTreeMap::new();
-    for treated in visits {
-        let Some(need) = treated.need(0) else { continue };
-        let amount = by.amount(poured(need, &case.stock.prepared.stock));
-        match depots.get_mut(treated.visit.depot()) {
-            Some(sum) => *sum += amount,
-            None => drop(depots.insert(treated.visit.depot().to_owned(), amount)),
-        }
-    }
-    Some(depots)
 }

@@ -65,11 +65,16 @@ impl<'a> Pours<'a> {
         }
     }
 
-    /// What is there for a depot's wells by an order, in liters or kilograms of what its cards are counted for.
-    pub(super) fn there(&self, line: &OrderLine) -> f64 {
+    /// What is there for a depot's wells beside what an order buys, in liters or kilograms of what is poured; older stock beside new
+    /// product is shared out well by well, and not counted here.
+    pub(super) fn loose(&self, line: &OrderLine) -> f64 {
         match self {
             Self::Stock(_) => line.on_hand,
-            Self::Product | Self::Either(_) => line.amount + line.on_hand_counts + line.on_order,
+            Self::Product => line.on_hand_counts + line.on_order,
+            Self::Either(own) => {
+                let older: f64 = own.iter().map(|own| own.line.on_hand * own.counts).sum();
+                (line.on_hand_counts - older).max(0.0) + line.on_order
+            }
         }
     }
 
@@ -86,7 +91,7 @@ impl<'a> Pours<'a> {
         match self {
             Self::Product => "",
             Self::Stock(_) => " of the older stock",
-            Self::Either(_) => " (of new product; more of the older stock, as the cards say)",
+            Self::Either(_) => " of new product",
         }
     }
 

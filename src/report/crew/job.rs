@@ -89,6 +89,13 @@ impl<'a> Job<'a> {
         self.need.dose_if_spread.filter(|spread| *spread < self.practice.target)
     }
 
+    /// Whether the strip can be held against the target at the taps: the water of pipes and tank is in the amount, or thins it by no
+    /// more than the amount has over.
+    pub(super) fn counts_plumbing(&self) -> bool {
+        let counted = self.well.plumbing_volume.is_some() || self.practice.plumbing_volume.value > 0.0;
+        counted || self.need.dose_if_spread.is_some()
+    }
+
     /// Whether something is reported that stops a crew.
     pub(super) fn stops(&self) -> bool {
         STOPS.iter().any(|hazard| self.well.hazards.has(*hazard))

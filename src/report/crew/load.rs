@@ -4,9 +4,11 @@ use std::collections::BTreeMap;
 
 use super::after::agent_water;
 use super::amounts::{ANY_WELL, Amounts};
+use super::from_stock::InPlace;
 use super::job::{Job, agent_instead_of, agent_of, text};
 use super::phrases::Phrase;
 use super::rules::drinking_water;
+use super::strength::age_and_strength;
 use super::transport;
 use super::truck::{self, Truck};
 use super::words::Terms;
@@ -35,10 +37,22 @@ pub(in crate::report) struct Loaded {
     visits: usize,
     /// Product and topping up of each older stock that may be poured in place.
     in_place: Vec<f64>,
+    /// What is poured of older stock on a crew's day, and at which wells.
+    older: Vec<Poured>,
     /// Product that the cards add once where a strip reads too little, like `product`.
     top_up: f64,
     /// What the wells ask for beside it.
     truck: Truck,
+}
+
+/// What is poured of some older stock on a crew's day.
+#[derive(Debug, Clone)]
+struct Poured {
+    /// Its age and strength, in words.
+    age: String,
+    /// In SI.
+    product: f64,
+    wells: Vec<String>,
 }
 
 /// What a list of what is loaded is made for.
@@ -62,8 +76,27 @@ pub(super) struct For<'a> {
 impl Loaded {
     /// Adds what one more card pours, mixes with and neutralizes with.
     pub(in crate::report) fn add(&mut self, need: &Requirement, stock: &Stock, amounts: &Amounts<'_>) {
-        self.visits += 1;
         self.product += poured(need, stock);
+        self.beside(need, amounts);
+    }
+
+    /// Adds a card of a well that older stock is poured at.
+    pub(super) fn add_older(&mut self, older: &InPlace<'_>, well: &str, amounts: &Amounts<'_>) {
+        let age = age_and_strength(older.stock, amounts.words);
+        let product = poured(&older.need, &older.stock.prepared.stock);
+        match self.older.iter_mut().find(|known| known.age == age) {
+            Some(known) => {
+                known.product += product;
+                known.wells.push(well.to_owned());
+            }
+            None => self.older.push(Poured { age, product, wells: vec![well.to_owned()] }),
+        }
+        self.beside(&older.need, amounts);
+    }
+
+    /// What one more card mixes with and neutralizes with.
+    fn beside(&mut self, need: &Requirement, amounts: &Amounts<'_>) {
+        self.visits += 1;
         self.water += amounts.bucket_si(need.predilution, need.treated_volume);
         if let Some(wash) = need.wash {
             self.water += amounts.bucket_si(wash.solution, ANY_WELL);
@@ -93,6 +126,15 @@ impl Loaded {
     /// What one more visit adds where a strip reads too little.
     pub(super) fn top_up(&mut self, need: &Requirement, practice: &Practice, product: &Prepared) {
         self.top_up += topped_up(need, practice, product);
+    }
+
+    /// What is poured of older stock, in words: amount, age and wells of each.
+    pub(in crate::report) fn older(&self, stock: &Stock, amounts: &Amounts<'_>) -> Vec<[String; 3]> {
+        let said = |one: &Poured| {
+            let product = amounts.product(amount(one.product, stock), stock).unwrap_or_default();
+            [product, one.age.clone(), one.wells.join(", ")]
+        };
+        self.older.iter().map(said).collect()
     }
 
     /// The product in words; nothing where none is poured.
@@ -139,6 +181,10 @@ impl Loaded {
             }
         }
         let is_day = of.stops.is_some();
+        for [said, age, wells] in self.older(of.stock, amounts) {
+            let item = words.sentence(Phrase::LoadOlder, name().into_iter().chain([("age", text(age))]).collect());
+            line(item, "load_older", said, Some(words.with(Phrase::LoadOlderNote, &[("wells", &wells)])));
+        }
         for (si, age) in self.in_place.iter().zip(&of.ages) {
             if let Some(said) = amounts.product(amount(*si, of.stock), of.stock) {
                 let fills = name().into_iter().chain([("age", text(age.clone()))]).collect();
@@ -187,7 +233,8 @@ impl Loaded {
         }
         let mut rules = transport::phrases(of.product).map(|phrase| words.say(phrase)).to_vec();
         if is_day && self.visits > 0 {
-            let weight = kilograms(self.product + self.top_up, of.stock);
+            let older: f64 = self.older.iter().map(|one| one.product).sum();
+            let weight = kilograms(self.product + older + self.top_up, of.stock);
             let phrase = if transport::is_over(weight) { Phrase::LoadRuleOver } else { Phrase::LoadRuleWeight };
             let said = amounts.weight(weight).unwrap_or_default();
             // Behind the small amounts that it is held against.
@@ -228,7 +275,7 @@ pub(super) fn poured(need: &Requirement, stock: &Stock) -> f64 {
 }
 
 /// What a card adds once where a strip reads too little, in SI.
-fn topped_up(need: &Requirement, practice: &Practice, product: &Prepared) -> f64 {
+pub(super) fn topped_up(need: &Requirement, practice: &Practice, product: &Prepared) -> f64 {
     let more = measured_top_up(need.treated_volume, practice, product);
     more.map_or(0.0, |(amount, unit)| in_si(amount, unit, &product.stock))
 }
@@ -256,7 +303,7 @@ fn figure(name: &'static str, text: String) -> Sentence {
 }
 
 /// A measured amount in SI: of a dry product that is measured by the cup, its weight.
-fn in_si(amount: f64, symbol: &str, stock: &Stock) -> f64 {
+pub(super) fn in_si(amount: f64, symbol: &str, stock: &Stock) -> f64 {
     let Some(unit) = unit::by_symbol(symbol) else { return f64::NAN };
     let si = unit.to_si(amount);
     match (unit.dimension, stock) {

@@ -10,8 +10,9 @@ use super::job::Job;
 use super::load::{For, Loaded};
 use super::phrases::Phrase;
 use super::rules::{FIRST_SAMPLE_DAYS, SECOND_SAMPLE_DAYS, usual_end_residual};
+use super::strength::age_and_strength;
 use super::words::{Language, Terms, Words};
-use super::{days, held_back, notice, planned, strength};
+use super::{days, held_back, notice, older, outing, planned, strength};
 use crate::caution;
 use crate::document::card::{Card, CardLabels, CrewSheets, Depot, Notice, Notices};
 use crate::engine::{Case, Plan};
@@ -76,7 +77,7 @@ pub fn of_run(
     let (campaign, system) = (plan.campaign, plan.campaign.system);
     let amounts = Amounts { words, system };
     let product = &campaign.products[case.scenario.product];
-    let add = |group: &mut Group<'_>, treated: &TreatedVisit| -> Result<()> {
+    let add = |group: &mut Group<'_>, treated: &TreatedVisit, older: Option<usize>| -> Result<()> {
         let visit = &treated.visit;
         match (visit, treated.need(0)) {
             (Visit::Planned { well, turn, .. }, Some(need)) => {
@@ -91,7 +92,11 @@ pub fn of_run(
                 let taken = &treated.by_default(&|key| stated.contains(&key));
                 let in_place = &group.pours.in_place(well, practice);
                 let job = Job { treated, taken, carried, words, turn, in_place };
-                group.loaded.add(need, &stock.prepared.stock, &amounts);
+                let older = older.and_then(|place| in_place.get(place));
+                match older {
+                    Some(older) => group.loaded.add_older(older, &well.id, &amounts),
+                    None => group.loaded.add(need, &stock.prepared.stock, &amounts),
+                }
                 group.loaded.meet(&job);
                 let card = planned::card(&job);
                 let stop = turn.map_or_else(String::new, |turn| turn.stop.to_string());
@@ -100,7 +105,14 @@ pub fn of_run(
                     None => card.well.clone(),
                 };
                 group.notices.extend(Dates::of(&job).map(|_| notice::of(&job)));
-                group.stops.push([stop, well, card.kind.clone(), job.poured()]);
+                let poured = match older {
+                    Some(older) => {
+                        let age = age_and_strength(older.stock, words);
+                        words.with(Phrase::LoadStopOlder, &[("amount", &job.of(older).poured()), ("age", &age)])
+                    }
+                    None => job.poured(),
+                };
+                group.stops.push([stop, well, card.kind.clone(), poured]);
                 group.with_amounts.push(card);
             }
             (Visit::HeldBack { .. }, _) => {
@@ -113,16 +125,17 @@ pub fn of_run(
     let mut days_out = Vec::new();
     let mut parts = Vec::new();
     let mut cards = 0;
-    let outings = plan.schedule.as_ref().map_or_else(Vec::new, |schedule| days::whole(schedule, kept));
-    for outing in outings {
+    let outings = plan.schedule.as_ref().map_or_else(Vec::new, |schedule| outing::whole(schedule, kept));
+    let older = older::shared_out(&outings, plan, orders);
+    for (outing, older) in outings.iter().zip(older) {
         if cards + outing.visits.len() > MOST_CARDS {
             break;
         }
         cards += outing.visits.len();
         let pours = Pours::at(&outing.day.depot, case, product, orders);
         let mut group = Group { pours, ..Group::default() };
-        for treated in &outing.visits {
-            add(&mut group, treated)?;
+        for (treated, older) in outing.visits.iter().zip(older) {
+            add(&mut group, treated, older)?;
         }
         let no_depot = words.say(Phrase::FileNoDepot);
         let depot = if outing.day.depot.is_empty() { &no_depot } else { &outing.day.depot };
@@ -153,7 +166,7 @@ pub fn of_run(
         let group = depots
             .entry((depot.is_empty(), depot))
             .or_insert_with(|| Group { pours: Pours::at(depot, case, product, orders), ..Group::default() });
-        add(group, treated)?;
+        add(group, treated, None)?;
     }
     for ((_, name), group) in depots {
         let no_depot = words.say(Phrase::FileNoDepot);
@@ -176,7 +189,8 @@ pub fn of_run(
             product,
             stock: &group.pours.stock(&case.stock).prepared.stock,
             containers: group.containers.take(),
-            ages: group.pours.ages(words),
+            // On a crew's day it is settled which wells get the older stock.
+            ages: if held_back.is_some() { group.pours.ages(words) } else { Vec::new() },
             supplies: &campaign.supplies,
             stops: held_back.is_none().then_some(group.stops),
         };

@@ -141,7 +141,8 @@ fn spread(steps: &mut Steps<'_>) {
                 let spread = ("spread", figure(amounts.chlorine(spread)));
                 steps.say(Phrase::StepTapsThin, target().into_iter().chain([spread]).collect());
             }
-            None => steps.say(Phrase::StepTaps, target()),
+            None if job.counts_plumbing() => steps.say(Phrase::StepTaps, target()),
+            None => steps.say(Phrase::StepTapsNotCounted, target()),
         }
     }
     if job.is_spring() {

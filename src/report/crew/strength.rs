@@ -19,7 +19,7 @@ pub(super) fn said(
     let left = number(stock.prepared.stock.share_of_label() * 100.0, 2);
     let basis = words.term(Terms::Basis, product.label.basis.name());
     // The cover says the basis whole; a card has room for the word that stands on the label.
-    let basis = if phrase == Phrase::CardStrength { basis.split(" (").next().unwrap_or(basis) } else { basis };
+    let basis = if phrase != Phrase::FileStrength { basis.split(" (").next().unwrap_or(basis) } else { basis };
     let label = format!("{} {basis}", product.label.number);
     let counted = counted(stock, words);
     let old = number(days(stock.age), 3);

@@ -6,7 +6,7 @@ use crate::document::block::{Block, Column, Section, Table};
 use crate::document::cell::{Cell, Role};
 use crate::report::show::Shown;
 use crate::report::tables::package_list;
-use crate::report::{agents, on_hand, outsized, rounding, settled, unpriced};
+use crate::report::{agents, measured_out, on_hand, outsized, rounding, settled, unpriced};
 use crate::rollup::orders::{ItemKind, OrderLine};
 
 /// Lines that are shown, folded ones included; the plain table has all.
@@ -31,6 +31,9 @@ pub(super) fn section(pages: &Pages<'_>) -> Section {
         section.flag(text);
     }
     for text in on_hand::texts(matter).into_iter().chain(rounding::text(matter, pages.shown)) {
+        section.flag(text);
+    }
+    for text in measured_out::in_brief(matter) {
         section.flag(text);
     }
     if let Some(text) = agents::text(matter, pages.shown) {
