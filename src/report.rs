@@ -185,7 +185,7 @@ pub fn book(matter: &Matter<'_>) -> Result<Book> {
         findings::by_cell(matter),
         quality::sheet(matter),
         storage::sheet(matter),
-        assumptions::sheet(matter, &back),
+        assumptions::sheet(matter, &back, &mut names),
     ]);
     sheets.extend(corrected::sheet(matter));
     sheets.extend([method::sheet(matter), cautions::sheet(matter)]);

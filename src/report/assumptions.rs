@@ -3,6 +3,7 @@
 use super::Matter;
 use super::live::Back;
 use crate::document::cell::{self, Cell, Role, Sheet};
+use crate::document::formula::Name;
 use crate::field::rules::UnitSystem;
 use crate::kernel::requirement::Practice;
 use crate::kernel::strength;
@@ -18,7 +19,7 @@ pub(super) const NAME: &str = "Assumptions";
 type Derived<'a> = (&'a str, &'a str, &'a dyn Fn(&Practice) -> f64);
 
 /// The sheet as it is printed: what all scenarios share once, and below it what one does otherwise.
-pub(super) fn sheet(matter: &Matter<'_>, back: &[Back]) -> Sheet {
+pub(super) fn sheet(matter: &Matter<'_>, back: &[Back], names: &mut Vec<Name>) -> Sheet {
     let whole = per_scenario(matter);
     let scenarios = matter.plan.cases.len();
     let mut sheet = Sheet::new(NAME);
@@ -45,7 +46,7 @@ pub(super) fn sheet(matter: &Matter<'_>, back: &[Back]) -> Sheet {
         }
     }
     sheet.layout.filter_row = None;
-    super::stated::add(matter, back, &mut sheet);
+    super::stated::add(matter, back, names, &mut sheet);
     sheet.layout.widths = vec![48.0, 11.0, 38.0, 8.0, 8.0];
     sheet
 }

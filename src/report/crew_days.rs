@@ -125,6 +125,7 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Option<Sheet> {
     let scenario = matter.plan.cases.first().map_or("", |case| case.scenario.name.as_str());
     let mut sheet = Sheet::new("Crew days");
     sheet.title(format!("Crew days: {scenario}"));
+    super::live::warn(matter, &mut sheet);
     for (text, is_open) in told(matter) {
         sheet.wide(text, if is_open { Role::Flagged } else { Role::Total });
     }
@@ -135,6 +136,9 @@ pub(super) fn sheet(matter: &Matter<'_>) -> Option<Sheet> {
         "Visits of a depot follow one another along a curve from neighbor to neighbor, where the lists give positions, else in the \
          order of the lists; each day takes the next of them. As planned, for this scenario only; amounts are sums of the cards.",
     );
+    for text in crew::counted_for(matter).into_iter().chain(super::on_hand::texts(matter)) {
+        sheet.note(text);
+    }
     if let Some(text) = crew::on_containers(matter) {
         sheet.note(text);
     }

@@ -3,7 +3,10 @@
 //!
 //! Formulas are made of the relations of quantities. What is solved for (pH, aging) stays a value and says so.
 
+mod alerts;
+mod as_planned;
 mod charts;
+mod cheaper;
 mod checks;
 mod crew;
 mod follows;
@@ -27,8 +30,10 @@ use super::Matter;
 use crate::document::cell::Sheet;
 use crate::document::formula::Name;
 use crate::error::Result;
+pub(super) use as_planned::{CHANGED_CELLS, say, warn};
 pub(super) use crew::{Crew, Now};
 pub(super) use follows::{Follows, agents, of_needs, priced, product, product_in_all};
+pub(super) use formula::SLACK;
 pub(super) use inputs::tidy;
 pub(super) use model::Back;
 use model::Model;
@@ -70,6 +75,7 @@ pub(super) fn sheets(matter: &Matter<'_>) -> Result<Option<Live>> {
         return Ok(None);
     }
     let mut model = Model::of(matter)?;
+    model.alerts = alerts::of_cards(&model);
     let rows = (matter.run.planned + matter.run.held_back + matter.run.excluded) * matter.plan.cases.len() as u64;
     let whole = rows == matter.run.table_rows && matter.rest().is_none();
     let mut inputs = (whole && rows <= MOST_ROWS).then(|| inputs::Inputs::of(&model));

@@ -4,14 +4,29 @@
 use std::collections::HashMap;
 
 use super::Matter;
-use super::live::Back;
+use super::live::{Back, CHANGED_CELLS, SLACK};
 use crate::document::cell::{Cell, Role, Sheet, Value};
+use crate::document::formula::{Name, Pieces, Place};
 use crate::field::rules::Correction;
 
 /// Columns that are printed of the sheet; what is added has more.
 const PRINTED_COLUMNS: u16 = 5;
 
-pub(super) fn add(matter: &Matter<'_>, back: &[Back], sheet: &mut Sheet) {
+/// Where what was planned stands, and where it is marked as changed.
+const PLANNED: u16 = 4;
+const CHANGED: u16 = 7;
+
+/// 1 where a cell is no longer that of the plan, but for the last digits.
+fn is_changed(cell: &Back) -> Pieces {
+    let now = Pieces::call("N", [Pieces::at(cell.place)]);
+    let planned = || Pieces::call("N", [Pieces::here(PLANNED)]);
+    let apart = Pieces::call("ABS", [now.then("-").and(planned())]);
+    let most = Pieces::call("MAX", [Pieces::text("1"), Pieces::call("ABS", [planned()])]);
+    let same = apart.then(format!("<={SLACK}*")).and(most);
+    Pieces::call("IF", [same, Pieces::text("0"), Pieces::text("1")])
+}
+
+pub(super) fn add(matter: &Matter<'_>, back: &[Back], names: &mut Vec<Name>, sheet: &mut Sheet) {
     sheet.layout.printed_rows = Some(sheet.rows.len() as u32);
     sheet.layout.printed_columns = Some(PRINTED_COLUMNS);
     sheet.gap();
@@ -21,7 +36,8 @@ pub(super) fn add(matter: &Matter<'_>, back: &[Back], sheet: &mut Sheet) {
          Leave these rows as they are.",
     );
     sheet.gap();
-    let heads = ["Cell that may be changed", "Sheet", "Row", "Column", "As planned", "States", "Unit"];
+    let heads = ["Cell that may be changed", "Sheet", "Row", "Column", "As planned", "States", "Unit", "Changed: 1"];
+    let first = sheet.rows.len() as u32 + 1;
     sheet.push(heads.map(Cell::head).to_vec());
     for cell in back {
         sheet.push(vec![
@@ -32,8 +48,12 @@ pub(super) fn add(matter: &Matter<'_>, back: &[Back], sheet: &mut Sheet) {
             Cell::number(cell.planned, 9),
             Cell::text(&cell.states),
             Cell::text(cell.unit),
+            Cell::formula(is_changed(cell).giving(0.0, 0)),
         ]);
     }
+    let last = (sheet.rows.len() as u32 - 1).max(first);
+    let place = Place { sheet: sheet.name, row: first, column: CHANGED };
+    names.push(Name { name: CHANGED_CELLS.to_owned(), first: place, last_row: last });
     sheet.gap();
     sheet.push(vec![Cell::head("Lists of the plan")]);
     matter.lists.iter().for_each(|list| sheet.push(vec![Cell::text(list)]));

@@ -52,11 +52,11 @@ pub(super) fn sheet(matter: &Matter<'_>, live: Option<(&mut Vec<Name>, &Follows)
     if let Some(text) = super::resting::text(matter, 0) {
         sheet.note(format!("{text} Low and high show how much assumed values matter."));
     }
-    for (text, _) in super::measured_out::texts(matter).into_iter().filter(|(_, is_open)| *is_open) {
-        sheet.wide(text, Role::Flagged);
+    for text in super::measured_out::in_brief(matter) {
+        super::live::say(matter, &mut sheet, &text, Role::Flagged);
     }
     for text in super::outsized::texts(matter) {
-        sheet.wide(text, Role::Flagged);
+        super::live::say(matter, &mut sheet, &text, Role::Flagged);
     }
     sheet.note(format!("Lists: {}. {}.", matter.lists.join(", "), super::crew_days::day_of_plan(matter)));
     sheet.note(caution::GENERAL[0].text);

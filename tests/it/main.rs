@@ -89,6 +89,7 @@ mod scenario_files;
 mod sizes;
 mod spelled;
 mod suppliers;
+mod taken;
 mod template;
 mod told;
 mod told_beside;

@@ -1,11 +1,13 @@
 //! The Checks sheet: rows that must add up, needs that must be covered, and what has changed since the plan.
 
 use super::super::show::Shown;
+use super::alerts::{IS_CHEAPER, Open};
+use super::as_planned::{AS_PLANNED, CHANGED_CELLS};
 use super::follows::{of_needs, product, product_in_all};
 use super::inputs::tidy;
 use super::model::Model;
 use crate::document::cell::{Cell, Role, Sheet};
-use crate::document::formula::Pieces;
+use crate::document::formula::{Pieces, Place};
 
 const SHEET: &str = "Checks";
 
@@ -15,6 +17,10 @@ pub(super) fn sheet(model: &mut Model<'_>, wells: bool) -> Sheet {
     let mut sheet = Sheet::new(SHEET);
     sheet.title("Checks: what must add up, and what has changed since the plan");
     sheet.note("Every result must say OK; changed says that an input is no longer that of the plan.");
+    sheet.note(
+        "Covered: what is bought and there is enough for both rounds and the handling loss, and for the amounts of the cards, which are \
+         rounded up. Topping up is not counted: Order says how much the cards name.",
+    );
     sheet.heads(["What", "Now", "Must be", "Unit", "Result"]);
     sheet.layout.filter_row = None;
     let counts = [
@@ -58,6 +64,7 @@ pub(super) fn sheet(model: &mut Model<'_>, wells: bool) -> Sheet {
             (place(first + 1).then("*ROWS(Scenario_names)"), run.planned as f64 * cases),
         );
     }
+    since_the_plan(model, &mut sheet);
     sheet.gap();
     let heads = [
         "Scenario",
@@ -72,14 +79,39 @@ pub(super) fn sheet(model: &mut Model<'_>, wells: bool) -> Sheet {
         "Sums",
         "Covered",
         "Since the plan",
+        "Cheapest counts",
     ];
     sheet.push(heads.map(Cell::head).to_vec());
     for at in 0..matter.plan.cases.len() {
         let row = of_scenario(model, at, wells);
         sheet.push(row);
     }
-    sheet.layout.widths = vec![42.0, 8.0, 9.5, 9.5, 11.0, 9.5, 8.0, 10.0, 10.0, 11.0, 11.0, 12.0];
+    sheet.layout.widths = vec![42.0, 8.0, 9.5, 9.5, 11.0, 9.5, 8.0, 10.0, 10.0, 11.0, 11.0, 12.0, 12.0];
     sheet
+}
+
+/// How many cells are no longer those of the plan, and whether sentences with figures of the plan stand as they are.
+fn since_the_plan(model: &mut Model<'_>, sheet: &mut Sheet) {
+    let now = Pieces::text(format!("SUM({CHANGED_CELLS})+SUMPRODUCT((Packages_count<>Packages_planned)*1)"));
+    let row = sheet.rows.len() as u32;
+    let place = |row: u32| Pieces::at(Place { sheet: SHEET, row, column: 1 });
+    let none = place(row).then("=0");
+    let said = Pieces::call("IF", [none.clone(), Pieces::quoted("unchanged"), Pieces::quoted("changed")]);
+    sheet.push(vec![
+        Cell::text("Inputs and counts that are no longer those of the plan"),
+        Cell::formula(now.giving(0.0, 0)),
+        Cell::empty(),
+        Cell::text("cells"),
+        Cell::formula(said.saying("unchanged")).with_role(Role::Total),
+    ]);
+    let both = Pieces::call("AND", [none, Pieces::text("Picked=1")]);
+    sheet.push(vec![
+        Cell::text(
+            "1: none is, and the plan's first scenario is picked, so that sentences with figures of the plan hold",
+        ),
+        Cell::formula(Pieces::call("IF", [both, Pieces::text("1"), Pieces::text("0")]).giving(1.0, 0)),
+    ]);
+    model.name(AS_PLANNED, SHEET, 1, (row + 1, row + 1));
 }
 
 const MISSING: &str = "LOOK: rows are missing";
@@ -97,14 +129,15 @@ fn of_scenario(model: &Model<'_>, at: usize, wells: bool) -> Vec<Cell> {
     let case = &matter.plan.cases[at];
     let liquid = matter.plan.campaign.products[case.scenario.product].chemical.is_liquid();
     let unit = Shown::of(if liquid { "L" } else { "kg" }, model.system);
-    let lines = || matter.orders.lines.iter().filter(|line| line.scenario == at);
     let number = || Pieces::here(1);
     let sums = matter.run.totals.overall(at);
     let (first, all) = (tidy(unit.value(sums.product)), tidy(unit.value(sums.product_in_all())));
     let added = if liquid { "Wells_product_l" } else { "Wells_product_kg" };
     let of_wells = Pieces::call("SUMIFS", [Pieces::text(added), Pieces::text("Wells_scenario"), number()]);
-    let short = lines().filter(|line| line.is_not_covered()).count() as f64;
-    let uncovered = Pieces::text("SUMPRODUCT((Needs_scenario=").and(number()).then(")*(Needs_short>0))");
+    let open = Open::of(model, matter.orders.lines.iter().enumerate().filter(|(_, line)| line.scenario == at));
+    let short = (open.short + open.cards) as f64;
+    let uncovered = super::alerts::uncovered(number());
+    let cheaper = Pieces::text(format!("COUNTIFS({IS_CHEAPER},\">0\",Needs_scenario,")).and(number()).then(")");
     let cost = matter.orders.priced(at).cost;
     let said = |when: Pieces, then: &str, otherwise: &str, holds: bool| {
         let texts = [then, otherwise].map(|text| Pieces::text(format!("\"{text}\"")));
@@ -125,5 +158,6 @@ fn of_scenario(model: &Model<'_>, at: usize, wells: bool) -> Vec<Cell> {
         said(same(2, 3), "OK", "LOOK: they differ", true),
         said(Pieces::here(6).then("=0"), "OK", "LOOK: see Order", short == 0.0),
         said(unchanged, "unchanged", "changed", true),
+        said(cheaper.then("=0"), "OK", "LOOK: cheaper now, see Order", open.cheaper == 0),
     ]
 }

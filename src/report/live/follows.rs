@@ -2,6 +2,7 @@
 
 use std::collections::HashMap;
 
+use super::alerts::Open;
 use super::crew::Crew;
 use super::inputs::Inputs;
 use super::model::Model;
@@ -17,6 +18,8 @@ pub(in crate::report) struct Follows {
     pub wells: bool,
     /// What the Crew sheet follows the picked scenario by; nothing where it holds values of the first.
     pub crew: Option<Crew>,
+    /// Needs of the first scenario that are not covered, or take more by the cards.
+    pub uncovered: usize,
     inputs: HashMap<(usize, &'static str), Place>,
     liters: Option<String>,
     kilograms: Option<String>,
@@ -35,7 +38,10 @@ impl Follows {
         super::numbers::use_constant(model, "constant.grams_per_kilogram");
         let (liters, kilograms) = (model.shown("L").1, model.shown("kg").1);
         let crew = told.then(|| Crew { volume: model.shown("L").0.symbol, mass: model.shown("kg").0.symbol });
-        Self { wells: inputs.is_some(), crew, inputs: places, liters, kilograms }
+        let lines = model.matter.orders.lines.iter().enumerate();
+        let open = Open::of(model, lines.filter(|(_, line)| line.scenario == 0));
+        let uncovered = open.short + open.cards;
+        Self { uncovered, wells: inputs.is_some(), crew, inputs: places, liters, kilograms }
     }
 
     /// The cell that decides a parameter of a scenario.

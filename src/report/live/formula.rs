@@ -8,7 +8,7 @@ use crate::quantity::Reading;
 use crate::relation::{Expression, Operand, Part, Test, entry, varies};
 
 /// The name of the smallest part of a graduation that counts.
-pub(super) const SLACK: &str = "Rounding_slack";
+pub(in crate::report) const SLACK: &str = "Rounding_slack";
 
 /// What stands for an operand.
 #[derive(Debug, Clone)]

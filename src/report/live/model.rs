@@ -52,6 +52,17 @@ pub(super) struct PackageRow {
     pub price: f64,
 }
 
+/// How many times what a line counts its cards measure out, what of it is missing, and whether another count would cost less.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Alert {
+    pub(super) times: f64,
+    pub(super) cards_short: f64,
+    pub(super) is_cheaper: bool,
+}
+
+/// The sheet of packages.
+pub(super) const PACKAGES: &str = "Packages";
+
 /// What stands between the keys on the way.
 pub(super) const BETWEEN: &str = " > ";
 
@@ -89,6 +100,8 @@ pub(super) struct Model<'a> {
     pub rows: Vec<Row<'a>>,
     /// Place of each scenario's smallest measure on the Measures sheet, from 0.
     pub first_measure: Vec<usize>,
+    /// What each line of the orders is alerted of, as planned.
+    pub alerts: Vec<Alert>,
     /// Rows of the Packages sheet: which need and kind.
     pub packages: Vec<(usize, usize)>,
     /// The same, as the plan has them.
@@ -160,6 +173,7 @@ impl<'a> Model<'a> {
             rows,
             first_measure: Vec::new(),
             packages: Vec::new(),
+            alerts: Vec::new(),
             package_rows: Vec::new(),
             names: Vec::new(),
             back: Vec::new(),

@@ -1,9 +1,11 @@
 //! What each depot needs of each item, what is bought for it, and what that costs: Needs and Packages.
 
 use super::super::show::Shown;
+use super::alerts::{CARDS_SHORT, IS_CHEAPER};
+use super::cheaper::Kinds;
 use super::formula::SLACK;
 use super::inputs::tidy;
-use super::model::{Model, PackageRow};
+use super::model::{Model, PACKAGES, PackageRow};
 use super::prices::{Priced, Visits, from_zero, prices};
 use super::stock::{self, Stocked};
 use crate::document::cell::{Cell, Role, Sheet};
@@ -11,7 +13,6 @@ use crate::document::formula::Pieces;
 use crate::rollup::orders::{ItemKind, OrderLine};
 
 pub(super) const NEEDS: &str = "Needs";
-const PACKAGES: &str = "Packages";
 
 /// The sheets, and how the Order sheet finds its lines.
 pub(super) struct Needs {
@@ -56,6 +57,9 @@ pub(super) fn sheets(model: &mut Model<'_>, wells: bool) -> Needs {
         "First round, high",
         "Agent no.",
         "Unpriced: 1",
+        "Cards measure out so many times that, as planned",
+        "Cards take more than is bought and there by",
+        "Another count costs less: 1",
     ];
     needs.heads(heads);
     let mut packages = Sheet::new(PACKAGES);
@@ -81,6 +85,8 @@ pub(super) fn sheets(model: &mut Model<'_>, wells: bool) -> Needs {
         "Scenario no.",
         "Depot no.",
         "Supplier no.",
+        "Rest, if of this kind",
+        "Cost, if of this kind and the cheapest for the rest",
     ];
     packages.heads(heads);
     let first = needs.rows.len() as u32;
@@ -92,10 +98,29 @@ pub(super) fn sheets(model: &mut Model<'_>, wells: bool) -> Needs {
         let own = priced.iter().filter(|(kind, item, _)| (*kind, item.as_str()) == (line.kind, line.item.as_str()));
         let mut own: Vec<&Priced> = own.map(|(_, _, priced)| priced).collect();
         own.dedup_by(|a, b| a.price == b.price);
+        let kinds = Kinds {
+            gap: tidy(shown.value(line.gap)),
+            own: &own,
+            sizes: own.iter().map(|package| tidy(shown.value(package.amount))).collect(),
+            first_row: packages.rows.len() as u32,
+        };
+        if let Some(alert) = model.alerts.get_mut(at) {
+            alert.is_cheaper = kinds.is_cheaper(line.cost);
+        }
         for (kind, package) in own.iter().enumerate() {
             push_package(&mut packages, model, line, at, kind, package, shown);
+            packages.rows.last_mut().into_iter().for_each(|row| row.extend(kinds.cells(kind)));
         }
         push_need(&mut needs, model, line, at, (!own.is_empty(), wells), &stocked, &visits, (shown, digits));
+        let alert = model.alerts.get(at).copied().unwrap_or_default();
+        let cards = [
+            Cell::number(alert.times, 4),
+            Cell::formula(cards_short().giving(tidy(shown.value(alert.cards_short)), digits)),
+            kinds.alert(17, 21, alert.is_cheaper),
+        ];
+        if let Some(row) = needs.rows.last_mut() {
+            row.extend(cards);
+        }
     }
     let rows = (first, needs.rows.len() as u32 - 1);
     for (name, column) in [
@@ -117,6 +142,8 @@ pub(super) fn sheets(model: &mut Model<'_>, wells: bool) -> Needs {
         ("Needs_high", 19),
         ("Needs_agent", 20),
         ("Needs_unpriced", 21),
+        (CARDS_SHORT, 23),
+        (IS_CHEAPER, 24),
     ] {
         model.name(name, NEEDS, column, rows);
     }
@@ -131,6 +158,7 @@ pub(super) fn sheets(model: &mut Model<'_>, wells: bool) -> Needs {
         ("Packages_amount", 11),
         ("Packages_cost", 12),
         ("Packages_unpriced", 13),
+        ("Packages_planned", 14),
         ("Packages_supplier", 15),
         ("Packages_scenario", 16),
         ("Packages_depot", 17),
@@ -142,9 +170,11 @@ pub(super) fn sheets(model: &mut Model<'_>, wells: bool) -> Needs {
     packages.layout.entries.push(from_zero(7, rows, "Count", help, "A count is 0 or more."));
     needs.layout.widths = vec![4.5, 4.5, 4.5, 4.5, 20.0, 11.0, 17.0, 7.5];
     needs.layout.widths.extend([7.5, 7.0, 7.5, 7.0, 7.0, 7.5, 7.5, 7.0, 8.0, 9.0, 7.5, 7.5, 5.0, 7.0]);
+    needs.layout.widths.extend([8.0, 8.0, 8.0]);
     needs.layout.printed_columns = Some(18);
-    packages.layout.widths =
-        vec![4.0, 5.0, 5.0, 27.0, 12.0, 24.0, 14.0, 6.5, 8.0, 7.0, 8.0, 8.0, 9.0, 8.0, 8.0, 20.0, 7.0, 7.0, 7.0];
+    packages.layout.widths = vec![
+        4.0, 5.0, 5.0, 27.0, 12.0, 24.0, 14.0, 6.5, 8.0, 7.0, 8.0, 8.0, 9.0, 8.0, 8.0, 20.0, 7.0, 7.0, 7.0, 8.0, 9.0,
+    ];
     Needs { needs, packages, prices, stock, slots }
 }
 
@@ -275,6 +305,22 @@ fn push_need(
         agent.map_or_else(Cell::empty, |agent| Cell::count(agent as u64 + 1)),
         Cell::formula(unpriced.giving(unpriced_count(line, has_packages), 0)),
     ]);
+}
+
+/// What the cards measure out of a covered need beyond what is bought and there.
+fn cards_short() -> Pieces {
+    let here = Pieces::here;
+    let cards =
+        || Pieces::text("(").and(here(8)).then("+").and(here(9)).then("+").and(here(10)).then(")*").and(here(22));
+    let there = || here(11).then("+").and(here(12)).then("+").and(here(14));
+    let enough = there().then("+").and(there_slack(there())).then(">=").and(cards());
+    let none = Pieces::call("OR", [here(16).then(">0"), enough]);
+    Pieces::call("IF", [none, Pieces::text("0"), cards().then("-").and(Pieces::call("SUM", [there()]))])
+}
+
+/// The part of what is there that is taken for rounding dust.
+fn there_slack(there: Pieces) -> Pieces {
+    Pieces::text(format!("{SLACK}*(")).and(there).then(")")
 }
 
 /// Kinds of package that are bought without a price; one where there is no package at all.

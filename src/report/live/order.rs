@@ -1,6 +1,8 @@
 //! The Order sheet: what each depot must buy under the scenario that is picked, to be signed.
 
 use super::super::{Matter, crew};
+use super::alerts::{self, CARDS_SHORT, IS_CHEAPER, Open, SHORT};
+use super::as_planned::say;
 use super::follows::of_needs;
 use super::model::{Model, PackageRow, indexed};
 use super::needs::Needs;
@@ -19,9 +21,8 @@ const SLOT: u16 = 13;
 /// Columns between the share that is priced and the cost, and behind the cost.
 const BEFORE_COST: usize = 4;
 const BEHIND_COST: usize = 2;
-/// Where an alert stands, and what it says of a need that is not covered.
+/// Where an alert stands.
 const ALERT: usize = 9;
-const NOT_COVERED: &str = "NOT COVERED";
 /// Names of what is not priced; more make a formula too long.
 const MOST_NAMES: usize = 40;
 
@@ -46,21 +47,24 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
         sheet.wide(text, Role::Flagged);
     }
     sheet.note(format!(
-        "The lines from here to the table are of the plan as it was made{}: they do not follow what is changed.",
+        "The lines from here to the table are of the plan as it was made{}: they do not follow what is changed, and say so then.",
         if matter.plan.cases.len() > 1 { format!(", for \"{picked}\"") } else { String::new() }
     ));
     if let Some(text) = super::super::outsized::on_the_order(matter) {
-        sheet.wide(text, Role::Flagged);
+        say(matter, &mut sheet, &text, Role::Flagged);
     }
     // The order follows the scenario that is picked; this was worked out for the first.
     let rounding = super::super::rounding::text(matter, 0);
     let rounding =
         rounding.map(|text| if matter.plan.cases.len() > 1 { format!("Under \"{picked}\": {text}") } else { text });
     for text in super::super::on_hand::texts(matter).into_iter().chain(rounding) {
-        sheet.wide(text, Role::Flagged);
+        say(matter, &mut sheet, &text, Role::Flagged);
+    }
+    if let Some(text) = crew::counted_for(matter) {
+        say(matter, &mut sheet, &text, Role::Note);
     }
     for (text, is_open) in super::super::measured_out::texts(matter) {
-        sheet.wide(text, if is_open { Role::Flagged } else { Role::Note });
+        say(matter, &mut sheet, &text, if is_open { Role::Flagged } else { Role::Note });
     }
     let of_first = of_agents(matter, 0);
     if (0..matter.plan.cases.len()).any(|at| super::super::agents::text(matter, at).is_some()) {
@@ -104,14 +108,14 @@ pub(super) fn sheet(model: &mut Model<'_>, needs: &Needs) -> Sheet {
         let lines = matter.orders.lines.iter().filter(|line| line.scenario == 0 && line.depot == *depot);
         let which = Pieces::text(",Needs_depot,").and(Pieces::here(DEPOT));
         let titles = [format!("Total for {name}"), format!("Priced so far, {name}")];
-        total_row(&mut sheet, titles, which, (&PricedSoFar::of(lines), open(matter, Some(depot))), at);
+        total_row(&mut sheet, titles, which, (&PricedSoFar::of(lines), open(model, Some(depot))), at);
     }
     // Nobody signs for a total that stands on another page.
     sheet.keep_together(super::signed::LINES);
     let so_far = matter.orders.priced(0);
     let titles = ["Total of the order", "Priced so far, not the order"].map(str::to_owned);
-    total_row(&mut sheet, titles, Pieces::text(""), (&so_far, open(matter, None)), 0);
-    super::signed::not_covered(&mut sheet, open(matter, None));
+    total_row(&mut sheet, titles, Pieces::text(""), (&so_far, open(model, None)), 0);
+    super::signed::not_covered(&mut sheet, open(model, None));
     not_priced(&mut sheet, model, needs, &slots);
     super::signed::add(&mut sheet, matter);
     sheet.set_apart(super::suppliers::lines(model));
@@ -134,10 +138,10 @@ pub(super) fn of_agents(matter: &Matter<'_>, at: usize) -> String {
         .unwrap_or_else(|| "No visit wants another neutralizer under this scenario.".to_owned())
 }
 
-/// Needs of the first scenario that what is bought does not cover, of one depot or of all.
-fn open(matter: &Matter<'_>, depot: Option<&str>) -> usize {
-    let lines = matter.orders.lines.iter().filter(|line| line.scenario == 0 && line.is_not_covered());
-    lines.filter(|line| depot.is_none_or(|depot| line.depot == depot)).count()
+/// Needs of the first scenario that something is alerted of, of one depot or of all.
+fn open(model: &Model<'_>, depot: Option<&str>) -> Open {
+    let lines = model.matter.orders.lines.iter().enumerate().filter(|(_, line)| line.scenario == 0);
+    Open::of(model, lines.filter(|(_, line)| depot.is_none_or(|depot| line.depot == depot)))
 }
 
 /// A sum of the picked scenario's needs, of those that `which` narrows it to: the cost where all of them are priced, else what is
@@ -146,7 +150,7 @@ fn total_row(
     sheet: &mut Sheet,
     titles: [String; 2],
     which: Pieces,
-    (so_far, open): (&PricedSoFar, usize),
+    (so_far, open): (&PricedSoFar, Open),
     depot: usize,
 ) {
     let of = |start: &str| Pieces::text(start).then(",Needs_scenario,Picked").and(which.clone());
@@ -174,9 +178,9 @@ fn total_row(
     let is_unknown = so_far.cost == 0.0 && !is_all;
     row.push(total(cost.giving(if is_unknown { f64::NAN } else { so_far.cost }, 2)));
     row.extend((0..BEHIND_COST).map(|_| Cell::empty().with_role(Role::Total)));
-    let short = of("COUNTIFS(Needs_short,\">0\"").then(")>0");
-    let alert = Pieces::call("IF", [short, Pieces::quoted(NOT_COVERED), Pieces::quoted("")]);
-    row.push(total(alert.saying(if open > 0 { NOT_COVERED } else { "" })));
+    let any = [SHORT, CARDS_SHORT, IS_CHEAPER].map(|name| of(&format!("COUNTIFS({name},\">0\"")).then(")>0"));
+    let alert = alerts::first_of(any, alerts::words(), Pieces::quoted(""));
+    row.push(total(alert.saying(open.word())));
     row.extend([Cell::empty(), Cell::empty(), Cell::count(depot as u64 + 1)]);
     leave_room_for_alert(sheet);
     sheet.push(row);
@@ -185,7 +189,7 @@ fn total_row(
 /// The next row is as tall as its alert may come to need.
 fn leave_room_for_alert(sheet: &mut Sheet) {
     let mut cells = vec![Cell::empty(); ALERT];
-    cells.push(Cell::text(NOT_COVERED).with_role(Role::Total));
+    cells.push(Cell::text(alerts::NOT_COVERED).with_role(Role::Total));
     sheet.layout.room.push((sheet.rows.len() as u32, cells));
 }
 
@@ -229,15 +233,17 @@ fn block(sheet: &mut Sheet, model: &Model<'_>, depot: usize, slot: usize, kinds:
         .then(",Needs_slot,")
         .and(here(SLOT))
         .then(")");
-    let short = Pieces::text("IF(").and(indexed("Needs_short", here(NEED))).then(format!(">0,\"{NOT_COVERED}\","));
+    let any = [SHORT, CARDS_SHORT, IS_CHEAPER].map(|name| indexed(name, here(NEED)).then(">0"));
     let priced = Pieces::call(
         "IF",
         [indexed("Needs_unpriced", here(NEED)).then(">0"), Pieces::quoted("no price"), Pieces::quoted("covered")],
     );
-    let alert = Pieces::call("IF", [here(NEED).then("=0"), Pieces::quoted(""), short.and(priced).then(")")]);
+    let alert =
+        Pieces::call("IF", [here(NEED).then("=0"), Pieces::quoted(""), alerts::first_of(any, alerts::words(), priced)]);
+    let word = |line: &OrderLine| Open::of(model, place.into_iter().map(|place| (place, line))).word();
     let said = match line {
         None => "",
-        Some(line) if line.is_not_covered() => NOT_COVERED,
+        Some(line) if !word(line).is_empty() => word(line),
         Some(line) if line.cost.is_none() => "no price",
         Some(_) => "covered",
     };

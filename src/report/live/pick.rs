@@ -75,10 +75,12 @@ pub(in crate::report) fn picker(matter: &Matter<'_>, sheet: &mut Sheet, names: &
         Cell::formula(now.giving(so_far.cost, 2)),
         Cell::text(&campaign.currency),
     );
-    let short = Pieces::text("SUMPRODUCT((Needs_scenario=Picked)*(Needs_short>0))");
-    let lines = matter.orders.lines.iter().filter(|line| line.scenario == 0);
-    let open = lines.filter(|line| line.is_not_covered()).count();
-    line(Cell::text("Needs not covered"), Cell::formula(short.giving(open as f64, 0)), Cell::text("needs"));
+    let short = super::alerts::uncovered(Pieces::text("Picked"));
+    line(
+        Cell::text("Needs not covered"),
+        Cell::formula(short.giving(follows.uncovered as f64, 0)),
+        Cell::text("needs"),
+    );
     if let Some(other) = super::super::page::proposed(matter).filter(|at| *at > 0) {
         let name = |at: usize| &matter.plan.cases[at].scenario.name;
         sheet.wide(

@@ -19,6 +19,8 @@ pub(super) struct Priced {
     pub price: Place,
     pub value: Option<f64>,
     pub amount: f64,
+    /// Whether only so many can be had.
+    pub is_limited: bool,
     /// Who sells it, or that this is not stated.
     pub supplier: String,
 }
@@ -107,6 +109,7 @@ pub(super) fn prices(model: &mut Model<'_>, wells: bool) -> (Sheet, PricedItems,
             price: place(4),
             value: package.price,
             amount: package.amount,
+            is_limited: package.available.is_some(),
             supplier: package.sold_by().to_owned(),
         };
         priced.push((kind, item.to_owned(), own));

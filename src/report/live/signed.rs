@@ -1,6 +1,7 @@
 //! Where the Order sheet is signed, right below its total: for which scenario, day, target and strength, and whether it covers the need.
 
 use super::super::{Matter, compare};
+use super::alerts::{self, Open};
 use super::inputs::tidy;
 use crate::document::cell::{Cell, Role, Sheet};
 use crate::document::formula::Pieces;
@@ -12,20 +13,13 @@ pub(super) const LINES: usize = 13;
 /// Titles of the strength, of a liquid and of a dry product.
 const STRENGTHS: [&str; 2] = ["Strength used (g/L)", "Strength used (g/kg)"];
 
-/// Said below a total that what is bought does not cover; so many needs of the first scenario are open.
-pub(super) fn not_covered(sheet: &mut Sheet, open: usize) {
-    let [before, behind] = [
-        "THIS TOTAL DOES NOT COVER THE NEED. Needs that are not covered: ",
-        " (column Alert). Change counts on Packages, or plan this workbook again, before anyone signs.",
-    ];
-    let said = |count: usize| format!("{before}{count}{behind}");
-    let count = || Pieces::text("COUNTIFS(Needs_short,\">0\",Needs_scenario,Picked)");
-    let sentence = Pieces::quoted(before).then("&").and(count()).then("&").and(Pieces::quoted(behind));
-    let pieces = Pieces::call("IF", [count().then(">0"), sentence, Pieces::quoted("")]);
+/// Said below a total that does not cover the need, or that another count would cost less than.
+pub(super) fn not_covered(sheet: &mut Sheet, open: Open) {
     let row = sheet.rows.len() as u32;
     sheet.layout.wide_rows.push(row);
-    sheet.layout.room.push((row, vec![Cell::text(said(1))]));
-    sheet.push(vec![Cell::formula(pieces.saying(if open > 0 { said(open) } else { String::new() }))]);
+    let most = Open { short: 0, cards: 0, cheaper: 1 };
+    sheet.layout.room.push((row, vec![Cell::text(most.sentence())]));
+    sheet.push(vec![Cell::formula(alerts::sentence().saying(open.sentence()))]);
 }
 
 /// What is signed for, and the lines for a pen.
