@@ -435,6 +435,44 @@ const LOTS: [Lot; 27] = [
         ],
         least: 0.97,
     },
+    // 356 of 425, in four languages and imperial gallons; 6 wrong without a warning, of remarks and of a hole below the casing.
+    Lot {
+        lists: &[
+            "brantmoor_hu_wells_impgal",
+            "eoc_phonebank_wells_marrow",
+            "extrural_pocos_enchente_taquarimbe",
+            "prefecture_kessarou_ouvrages_crue",
+            "prov_aguas_captaciones_avenida",
+            "pumpshop_custfile_tessel_forks",
+            "rwa_fieldbook_hatch_bottom",
+            "wlogdb_pull_co31_highwater",
+        ],
+        least: 0.97,
+    },
+    // 291 of 307, in three languages, metric with some feet; 2 wrong without a warning.
+    Lot {
+        lists: &[
+            "atm_yanasorco_pozos_crecida",
+            "kandiarou_hydraulique_releve_crue",
+            "ketterlow_jobs_pipe_and_hole",
+            "ossamere_eh_pmts_cmplts_run",
+            "sallow_creek_fd_cards_typedup",
+            "two_spruce_pt_housing_wells",
+        ],
+        least: 0.94,
+    },
+    // 236 of 314: of two lists hardly a row, one with lettered casings, one with two units in the heading of its widths.
+    Lot {
+        lists: &[
+            "DNRWTR_WCLOG_XT_R6",
+            "fairgrounds_well_class_roster",
+            "helping_hands_truck_wells",
+            "noncomm_site_visits_csg_abc",
+            "tilbarra_shire_eho_house_bores",
+            "vilardenha_captacoes_ribeira",
+        ],
+        least: 0.97,
+    },
 ];
 
 /// What a careful person makes of a row.
