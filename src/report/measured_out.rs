@@ -98,9 +98,12 @@ fn top_up(product: &[&OrderLine], measured: &Measured, said: &dyn Fn(&OrderLine,
         rest => format!(", and less than all of it at {} more depots", figure::number(rest as f64, 0)),
     };
     let there = match names.is_empty() {
-        true => "Packages hold all of that over and above.".to_owned(),
+        true => "What the packages hold beyond the need is enough for all of it.".to_owned(),
         false => {
-            format!("Over and above, packages hold {}{rest}. To order it, state a handling loss.", names.join(", "))
+            format!(
+                "What the packages hold beyond the need may serve for it: {}{rest}. To order all of it, state a handling loss.",
+                names.join(", ")
+            )
         }
     };
     Some(format!(

@@ -264,6 +264,9 @@ fn a_small_plan_word_by_word() {
          iron would take +3.2 % at each.\n\
          No allowance is given for the gravel pack and the rock: 1 x the standing water is treated. 2 x,\n\
          which one agency asks for (Alberta Agriculture, Agdex 716 A10), would take up to +100 %.\n\
+         Topping up is not in the order, and \"covered\" does not count it: the cards name 1.59 US gal for\n\
+         strips that read too little, if every card needs it once. What the packages hold beyond the need may\n\
+         serve for it: 0.732 US gal of 1.25 US gal at Barn. To order all of it, state a handling loss.\n\
          Without a price, or a package that has one: ascorbic acid (vitamin C). What is called priced so far\n\
          below is not the cost of an order.\n\
          Wells held back, by cause:\n      \
