@@ -217,8 +217,13 @@ fn prove(
     well_type: WellType,
     standing: Standing,
     extra: &Extra,
-    (assumed, hazards): (Vec<Field>, Hazards),
+    (assumed, mut hazards): (Vec<Field>, Hazards),
 ) -> Result<Well, crate::well::Impossible> {
+    // A crew is told of it whether a remark says so or the level does.
+    let flows = well_type != WellType::SpringBox && flows(draft, hazards);
+    if flows {
+        hazards.add(Hazard::Flowing);
+    }
     let mg_per_l = |at: usize| extra.quality[at].map(|si| si * 1000.0);
     let rate = |si: Option<f64>| si.map(|si| VolumeRate { value: si, ..VolumeRate::default() });
     Well::prove(Record {
@@ -261,7 +266,7 @@ fn prove(
         flooded: draft.flag(Field::Flooded),
         users_served: draft.number(Field::UsersServed),
         seawater: hazards.has(Hazard::Seawater).then_some(true).or_else(|| draft.flag(Field::Seawater)),
-        flows: well_type != WellType::SpringBox && flows(draft, hazards),
+        flows,
         status: text(draft, Field::Status),
         notes: text(draft, Field::Notes),
         not_understood: facts::not_understood(draft),

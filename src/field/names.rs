@@ -21,6 +21,13 @@ pub fn fold(name: &str) -> String {
     if folded.is_empty() { name.to_owned() } else { folded }
 }
 
+/// Whether a heading tells how a crew gets there, and names no place of its own: access road, camino de acceso, accès, acesso. From
+/// memory.
+pub fn is_way(heading: &str) -> bool {
+    let heading = heading.to_lowercase();
+    ["acces", "accès", "acess"].iter().any(|way| heading.contains(way))
+}
+
 /// Whether two names are one.
 pub fn is_same(one: &str, other: &str) -> bool {
     one == other || fold(one) == fold(other)

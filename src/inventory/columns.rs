@@ -310,7 +310,7 @@ pub fn plan(
     });
     let screens = planner.screens(&taken);
     let hole_is_drilled = planner.hole_is_drilled(&feeds);
-    let lower_length = planner.lower_length(&feeds);
+    let (lower_length, hole_as_casing) = (planner.lower_length(&feeds), planner.hole_as_casing(&feeds));
     let zeros_are_blanks = planner.zeros_are_blanks(&feeds);
     let negative_blank = planner.negative_blank(&feeds);
     planner.blank_heights(&mut feeds);
@@ -337,6 +337,7 @@ pub fn plan(
         screen_as_casing,
         hole_is_drilled,
         lower_length,
+        hole_as_casing,
         zeros_are_blanks,
         negative_blank,
         language: table.layout.language,

@@ -184,6 +184,13 @@ impl Said<'_> {
         if class == Class::Duplicate && repeats() && of_measure() {
             return None;
         }
+        // `point replaced, same depth`: the well stands where it stood.
+        const POINTS: [&str; 6] = ["point", "points", "pt", "sandpoint", "wellpoint", "punta"];
+        let is_point = |at: usize| self.tokens.get(at).is_some_and(|token| POINTS.contains(&token.word.as_str()));
+        let of_point = is_point(self.found.end) || self.found.at > 0 && is_point(self.found.at - 1);
+        if matches!(class, Class::Replaced | Class::ReplacedState) && of_point {
+            return None;
+        }
         // `after I filled this out`: a form.
         let form = self.tokens[self.found.end..].iter().take(3).any(|token| token.word == "out");
         if class == Class::GoneState && form || self.goes_on_with_another() {

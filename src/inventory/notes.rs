@@ -7,6 +7,7 @@
 mod clauses;
 mod datum;
 mod heights;
+mod hole;
 mod one_type;
 mod own_units;
 mod sizes;
@@ -21,6 +22,7 @@ use crate::quantity::unit::{Gallon, Unit};
 use clauses::{dashed, measures, sentences};
 pub use datum::{datum, datum_by_place};
 pub use heights::height_of_all;
+pub use hole::hole_is_as_casing;
 pub use one_type::type_of_all;
 pub use own_units::{OwnUnit, own_units};
 pub use sizes::sizes_unless_noted;

@@ -10,6 +10,7 @@ use super::field_words as words;
 use super::live::{Crew, Follows, Now, tidy};
 use super::show::Shown;
 use crate::document::cell::{Cell, Role, Sheet, Value};
+use crate::document::figure;
 use crate::document::formula::{Copied, Pieces};
 use crate::field::DischargeRoute;
 use crate::field::rules::UnitSystem;
@@ -35,12 +36,12 @@ const PRINTED: [Column; 11] = [
 ];
 
 /// Whose well it is and where, behind its number, where the lists tell.
-const WHERE: Column = ("Owner, place", 15.0, Now::Stays);
+const WHERE: Column = ("Owner, place", 14.0, Now::Stays);
 /// Where that stands among the columns.
 const WHERE_AT: usize = 2;
 /// What the others give up of their widths for it: they wrap, and the page is not scaled below what can be read.
 const WHERE_GIVES: [(&str, f64); 4] =
-    [("Measure out", 4.0), ("Dilute in", 2.0), ("Neutralizer", 6.5), ("Also on its card", 1.5)];
+    [("Measure out", 4.5), ("Dilute in", 2.0), ("Neutralizer", 7.0), ("Also on its card", 1.5)];
 
 const NOT_KNOWN: &str = "not known";
 
@@ -156,22 +157,32 @@ pub(super) fn sheet(matter: &Matter<'_>, follows: Option<&Follows>) -> Sheet {
             None => (depot, None),
         };
         let blanks = std::iter::repeat_n(Cell::empty().with_role(Role::Blank), BY_HAND.len());
-        let row = std::iter::once(whose).chain(printed(visit, need, system)).chain(depot);
-        let mut row: Vec<Cell> = row.chain(beside(visit, need, system)).chain(blanks).collect();
-        with_where(&mut row, visit);
+        let row_of = |need: &Need| {
+            let row = std::iter::once(whose.clone()).chain(printed(visit, need, system)).chain(depot.clone());
+            let mut row: Vec<Cell> = row.chain(beside(visit, need, system)).chain(blanks.clone()).collect();
+            with_where(&mut row, visit);
+            row
+        };
+        let row = row_of(need);
+        let of_stock = super::crew::of_older_stock(matter, treated);
+        // What is poured decides the whole row: dose, dilution and neutralizer too.
+        let row_of_stock = of_stock.as_ref().and_then(|said| said.need.as_ref()).map(row_of);
+        let differs =
+            |at: usize| row_of_stock.as_ref().filter(|own| own[at].value != row[at].value).map(|own| &own[at]);
+        let other: Vec<Option<Cell>> = (0..row.len()).map(|at| differs(at).cloned()).collect();
         let mut cells: Vec<Cell> =
             row.into_iter().zip(&formulas).map(|(cell, formula)| living(cell, formula.as_ref())).collect();
-        let of_stock = super::crew::of_older_stock(matter, treated);
         if let Some(said) = &of_stock {
-            for (cell, (_, _, now)) in cells.iter_mut().zip(&columns) {
-                let text = match now {
-                    Now::Measure => &said.measure,
-                    Now::Said("Said_brush") => &said.brush,
-                    Now::Said("Said_feed") => &said.feed,
+            for ((cell, (_, _, now)), other) in cells.iter_mut().zip(&columns).zip(&other) {
+                let text = match (now, other) {
+                    (Now::Measure, _) => said.measure.clone(),
+                    (Now::Said("Said_brush"), _) => said.brush.clone(),
+                    (Now::Said("Said_feed"), _) => said.feed.clone(),
+                    (_, Some(other)) => in_words(other),
                     _ => continue,
                 };
                 let formula =
-                    follows.map(|_| Cell::formula(Crew::of_first(text, changed))).filter(|_| !text.is_empty());
+                    follows.map(|_| Cell::formula(Crew::of_first(&text, changed))).filter(|_| !text.is_empty());
                 *cell = formula.unwrap_or_else(|| Cell::text(text)).with_role(cell.role);
             }
         }
@@ -247,6 +258,11 @@ fn head(matter: &Matter<'_>, sheet: &mut Sheet, follows: bool) {
         }
         sheet.wide(of_first, role);
     }
+    if matter.plan.cases.first().is_some_and(|case| !case.own_stock.is_empty()) {
+        sheet.note(
+            "Where an amount names the stock and its strength, its whole row is for that strength, as its card is.",
+        );
+    }
     sheet.note(
         "Goggles, gloves, apron. Pump off and locked out. Never mix with acid, ammonia or another product. Never enter a dug \
          well, well pit or spring box. Add product to water, never water to product.",
@@ -279,6 +295,15 @@ fn head(matter: &Matter<'_>, sheet: &mut Sheet, follows: bool) {
     super::site::lines(matter, sheet);
     if let Some(rest) = matter.rest() {
         sheet.wide(rest, Role::Flagged);
+    }
+}
+
+/// What a cell shows, as text.
+fn in_words(cell: &Cell) -> String {
+    match &cell.value {
+        Value::Number { value, digits } => figure::number(*value, *digits),
+        Value::Count(count) => count.to_string(),
+        value => value.as_text().unwrap_or_default().to_owned(),
     }
 }
 

@@ -52,7 +52,7 @@ pub fn texts(matter: &Matter<'_>) -> Vec<(String, bool)> {
     for line in lines.iter().filter(|line| measured.short(line) > 0.0) {
         texts.push((
             format!(
-                "{}: the cards measure out {} of {}, and {} is bought and there. Buy one more package, or state a handling loss.",
+                "{}: the cards measure out {} of {}, and {} is bought and there. Buy one more package, or state a handling loss, or a higher one.",
                 depot_name(&line.depot),
                 to_tell(line, measured.in_all(line), matter),
                 line.item_name(),
@@ -101,7 +101,7 @@ fn top_up(product: &[&OrderLine], measured: &Measured, said: &dyn Fn(&OrderLine,
         true => "What the packages hold beyond the need is enough for all of it.".to_owned(),
         false => {
             format!(
-                "What the packages hold beyond the need may serve for it: {}{rest}. To order all of it, state a handling loss.",
+                "What the packages hold beyond the need may serve for it: {}{rest}. To order all of it, state a handling loss, or a higher one.",
                 names.join(", ")
             )
         }

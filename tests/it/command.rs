@@ -266,7 +266,8 @@ fn a_small_plan_word_by_word() {
          which one agency asks for (Alberta Agriculture, Agdex 716 A10), would take up to +100 %.\n\
          Topping up is not in the order, and \"covered\" does not count it: the cards name 1.59 US gal for\n\
          strips that read too little, if every card needs it once. What the packages hold beyond the need may\n\
-         serve for it: 0.732 US gal of 1.25 US gal at Barn. To order all of it, state a handling loss.\n\
+         serve for it: 0.732 US gal of 1.25 US gal at Barn. To order all of it, state a handling loss, or a\n\
+         higher one.\n\
          Without a price, or a package that has one: ascorbic acid (vitamin C). What is called priced so far\n\
          below is not the cost of an order.\n\
          Wells held back, by cause:\n      \

@@ -6,6 +6,7 @@ use std::path::PathBuf;
 use aftercrest::checks::Verdict;
 use aftercrest::field::Field;
 use aftercrest::field::rules::ReadingRules;
+use aftercrest::hazard::Hazard;
 
 use crate::habits::{FT, IN, list, round};
 use crate::reading::read;
@@ -209,4 +210,37 @@ fn remarks_of_a_narrower_pipe_a_later_level_and_a_deeper_well_count() {
         (",Drilled,239,2,6,that is the flood; normal level not known", None),
     ];
     assert_eq!(list(head, row, &rows), none());
+}
+
+#[test]
+fn a_note_gives_the_hole_below_and_a_new_point_is_no_new_well() {
+    let head = "TD and SWL below grade. Hole below casing is same size as casing.,,,,,,\n\
+                Rec,Well Constr,Csg Dia in,Csg Len ft,Well TD ft,SWL ft,Conditions";
+    let row = |at: usize| {
+        let (depth, level) = drilled(at);
+        (format!(",Drilled,6,{},{depth},{level},", 60 + at * 7 % 11), round(6.0 * IN, (depth - level) as f64 * FT))
+    };
+    let rows = [
+        (",Driven,2,,24,9,\"Sand in water. Point replaced, same depth.\"", round(2.0 * IN, 15.0 * FT)),
+        (",Drilled,6,62,185,34,\"Well replaced by a new one in 2019\"", None),
+    ];
+    assert_eq!(list(head, row, &rows), none());
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("list.csv");
+    std::fs::write(
+        &path,
+        format!("{head}\n1,Drilled,6,62,185,34,\n2,Drilled,6,60,170,30,\n3,Drilled,6,65,140,flows,\n"),
+    )
+    .unwrap();
+    let outcome = read(&[path], &ReadingRules::default()).unwrap();
+    let planned: Vec<_> = outcome
+        .verdicts
+        .iter()
+        .filter_map(|verdict| match verdict {
+            Verdict::Admitted { well, .. } => Some((well.assumed.len(), well.hazards.has(Hazard::Flowing))),
+            _ => None,
+        })
+        .collect();
+    // Nothing is assumed of the holes, and the crew is told of the water that runs over.
+    assert_eq!(planned, [(0, false), (0, false), (0, true)]);
 }

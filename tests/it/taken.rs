@@ -89,7 +89,7 @@ fn cards_that_take_more_than_is_bought_are_alerted_wherever_the_order_is_called_
         &[1990.0, 1990.0, 1990.0, 1990.0, 1990.0, 31.0],
         &format!("{PAIL}{}", crews(&["North", "South"], 3)),
     );
-    let said = "Quay: the cards measure out 10.04 L of hypo, and 10 L is bought and there. Buy one more package, or state a handling loss.";
+    let said = "Quay: the cards measure out 10.04 L of hypo, and 10 L is bought and there. Buy one more package, or state a handling loss, or a higher one.";
     assert!(console.contains(said), "{console}");
     for name in ["Summary", "Order", "Crew days"] {
         assert!(sheet(at, name).iter().flatten().any(|cell| cell == said), "{name}");
@@ -121,7 +121,7 @@ fn topping_up_is_said_in_the_same_words_wherever_something_is_called_covered() {
     let console = planned(at, &[4000.0, 3000.0], &format!("{PAIL}{}", crews(&["North", "South"], 1)));
     // 7 L are poured of 10, and the cards name as much again.
     let said = "Topping up is not in the order, and \"covered\" does not count it: the cards name 7 L for strips that read too little, if \
-                every card needs it once. What the packages hold beyond the need may serve for it: 3 L of 7 L at Quay. To order all of it, state a handling loss.";
+                every card needs it once. What the packages hold beyond the need may serve for it: 3 L of 7 L at Quay. To order all of it, state a handling loss, or a higher one.";
     assert!(console.contains(said), "{console}");
     for name in ["Summary", "Order", "Crew days"] {
         assert!(sheet(at, name).iter().flatten().any(|cell| cell == said), "{name}");

@@ -42,7 +42,7 @@ catalogue! {
          How to fix it: write the type, or say what the word means in [inventory.words.well_type].";
     SIZE_FROM_NOTE = "A514" "size-from-note" Note,
         "What the list does not say is assumed only by a stated rule.",
-        "What it finds: a blank cell of a diameter, in a list whose own note gives the size of such wells: drilled wells are 6 in. unless noted.\n\
+        "What it finds: a blank cell of a diameter, in a list whose own note gives the size of such wells: drilled wells are 6 in. unless noted; or a note that says that the hole below a casing is as wide as the casing.\n\
          Why it matters: the amount of chlorine rests on it.\n\
          Example: a blank diameter of a drilled well, taken as 6 in.\n\
          How to fix it: no action needed if correct; otherwise fill in the cell.";

@@ -222,6 +222,8 @@ pub struct Plan {
     pub screen_as_casing: bool,
     /// Whether the column of the open hole may be that of the hole drilled for the casing: its heading does not say open.
     pub hole_is_drilled: bool,
+    /// A note says that the hole below a casing is as wide as the casing.
+    pub hole_as_casing: bool,
     /// The end of the casing is told by the length of the lower pipe, which reaches from there to the bottom.
     pub lower_length: bool,
     /// Whether the list writes a zero where nothing was measured: it has wells that are none deep, or none wide.

@@ -12,6 +12,7 @@ use super::{Feed, Planner};
 use crate::field::Field;
 use crate::finding::catalogue;
 use crate::inventory::lexicon::{self, Concept, Meaning};
+use crate::inventory::notes;
 use crate::quantity::parse::plain_or_comma;
 use crate::quantity::unit;
 
@@ -140,6 +141,18 @@ impl Planner<'_> {
             }
         }
         if let [only] = found.as_slice() { Some(*only) } else { None }
+    }
+
+    /// Whether a note says that the hole below a casing is as wide as the casing, which is said once.
+    pub(super) fn hole_as_casing(&mut self, feeds: &[Option<Feed>]) -> bool {
+        let layout = &self.table.layout;
+        let said = layout.notes.iter().find(|note| notes::hole_is_as_casing(note, layout.language)).cloned();
+        let ends = feeds[Field::CasingDepth as usize].as_ref().is_some_and(|feed| !feed.barred);
+        let Some(note) = said.filter(|_| ends) else { return false };
+        let says = "the hole below a casing is taken as wide as the casing, as the note beside the table says";
+        let finding = self.finding(catalogue::SIZE_FROM_NOTE, None, says, "no action needed if correct");
+        self.findings.push(finding.seen(&note));
+        true
     }
 
     /// Whether the column of the casing's end gives the length of the lower pipe instead: `Lower pipe length, ft`; it is said.

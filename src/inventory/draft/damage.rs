@@ -5,7 +5,7 @@ use compact_str::CompactString;
 use super::super::lexicon::{self, Concept, Language};
 use super::super::rows::{CellKind, Damage, LONGEST_CELL};
 use super::Draft;
-use crate::field::Field;
+use crate::field::{Field, names};
 use crate::finding::{Code, Finding, Words, catalogue};
 use crate::place::Place;
 
@@ -19,9 +19,7 @@ impl Draft {
         let of = |concept: Concept| {
             let cell = self.table.plan.carried.iter().find_map(|(column, heading)| {
                 let words = lexicon::tokens(heading);
-                // How a crew gets there is no place: access road, camino de acceso, accès, acesso.
-                let is_way = ["acces", "acess"].iter().any(|way| lexicon::fold(heading).contains(way));
-                let says = !is_way
+                let says = !names::is_way(heading)
                     && Language::ALL.into_iter().any(|language| lexicon::meaning(&words, language).has(concept));
                 Some(self.cell(*column)).filter(|text| says && text.chars().filter(|c| c.is_alphabetic()).count() > 2)
             });

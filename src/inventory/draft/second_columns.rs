@@ -207,6 +207,10 @@ impl Draft {
     /// The end of the upper pipe, where the list gives the length of the lower one.
     fn lower_length(&mut self) {
         const END: Field = Field::CasingDepth;
+        // The casing may as well reach to the bottom.
+        if self.table.plan.hole_as_casing && self.number(Field::OpenHoleDiameter).is_none() {
+            self.set(END, Datum::Missing);
+        }
         let Some(length) = self.number(END).filter(|_| self.table.plan.lower_length) else { return };
         match self.number(Field::TotalDepth) {
             Some(depth) if length < depth => self.set_number(END, depth - length),

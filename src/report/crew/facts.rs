@@ -4,8 +4,8 @@ use super::amounts::Amounts;
 use super::phrases::Phrase;
 use super::words::{Terms, Words};
 use crate::document::card::Fact;
-use crate::field::Field;
 use crate::field::rules::UnitSystem;
+use crate::field::{Field, names};
 use crate::hazard::Hazards;
 use crate::quantity::format::number;
 use crate::quantity::{Volume, meters};
@@ -48,9 +48,6 @@ const PLACE_WORDS: [&str; 34] = [
     "acceso",
     "finca",
 ];
-
-/// Of these, words of how a crew gets there: no place of its own (`Access road`: gravel).
-const WAY_WORDS: [&str; 2] = ["access", "acceso"];
 
 /// Other columns of the list that a card has room for.
 const OTHER_COLUMNS: usize = 4;
@@ -174,7 +171,7 @@ pub(super) fn flags(hazards: Hazards, words: &Words) -> Vec<String> {
 pub(in crate::report) fn whereabouts(visit: &Visit, carried: &[String]) -> String {
     const MOST: usize = 3;
     let cells = visit.carried().iter().map(|cell| cell.trim());
-    let says = |heading: &str| is_place(heading) && !has_word(heading, &WAY_WORDS);
+    let says = |heading: &str| is_place(heading) && !names::is_way(heading);
     let named = carried.iter().zip(cells).filter(|(heading, cell)| !cell.is_empty() && says(heading));
     let cells: Vec<&str> = named.map(|(_, cell)| cell).take(MOST).collect();
     cells.join(", ")

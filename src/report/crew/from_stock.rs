@@ -133,6 +133,8 @@ pub(in crate::report) struct InWords {
     pub(in crate::report) measure: String,
     pub(in crate::report) brush: String,
     pub(in crate::report) feed: String,
+    /// What the visit needs of that stock, where nothing else is poured there.
+    pub(in crate::report) need: Option<Need>,
 }
 
 /// What is measured out at a visit of a depot that pours older stock, under the first scenario: of that alone, or of either.
@@ -163,5 +165,9 @@ pub(in crate::report) fn of_older_stock(matter: &Matter<'_>, treated: &TreatedVi
             }
         }
     };
-    Some(InWords { measure: said(|need, _| measure(need)), brush: said(wash), feed: said(feed) })
+    let own = match &pours {
+        Pours::Stock(_) => pours.need(well, &practice),
+        Pours::Product | Pours::Either(_) => None,
+    };
+    Some(InWords { measure: said(|need, _| measure(need)), brush: said(wash), feed: said(feed), need: own })
 }

@@ -112,6 +112,11 @@ pub fn of_run(
                     }
                     None => job.poured(),
                 };
+                // Who reads the list alone must not pour where the card says not yet.
+                let poured = match job.stopped() {
+                    Some(_) => format!("{}: {poured}", words.say(Phrase::CardStopped)),
+                    None => poured,
+                };
                 group.stops.push([stop, well, card.kind.clone(), poured]);
                 group.with_amounts.push(card);
             }

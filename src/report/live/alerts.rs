@@ -67,7 +67,7 @@ const SENTENCES: [[&str; 2]; 3] = [
     ],
     [
         "THE CARDS TAKE MORE THAN IS BOUGHT AND THERE, because they round each amount up. Needs that this concerns: ",
-        " (column Alert). Add a package on Packages, or state a handling loss and plan again, before anyone signs.",
+        " (column Alert). Add a package on Packages, or state a handling loss, or a higher one, and plan again, before anyone signs.",
     ],
     [
         "ANOTHER COUNT OF PACKAGES COSTS LESS NOW. Needs that this concerns: ",
