@@ -24,7 +24,7 @@ PAPERS = {"A4": (8.27, 11.69), "Letter": (8.5, 11.0)}
 PAGES = {
     "report": {"A4": 16, "Letter": 18},
     "long names": {"A4": 13, "Letter": 14},
-    "nothing priced": {"A4": 14, "Letter": 14},
+    "nothing priced": {"A4": 14, "Letter": 15},
 }
 
 faults = []
