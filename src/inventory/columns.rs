@@ -323,7 +323,7 @@ pub fn plan(
     let rival_widths = planner.rival_widths(&feeds);
     let open = std::mem::take(&mut planner.open);
     let strings = std::mem::take(&mut planner.strings);
-    let wordy = carried.iter().map(|(column, _)| *column).filter(|column| planner.is_wordy(*column)).collect();
+    let wordy = planner.wordy(&carried, &feeds);
     Plan {
         columns,
         feeds,

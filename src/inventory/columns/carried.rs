@@ -51,8 +51,15 @@ impl Planner<'_> {
         carried
     }
 
+    /// The columns that hold sentences: of those that are carried, and that of the state, `Findings / Conditions`.
+    pub(super) fn wordy(&self, carried: &[(usize, String)], feeds: &[Option<Feed>]) -> Vec<usize> {
+        let state = feeds[Field::Status as usize].iter().map(|feed| feed.column);
+        let columns = carried.iter().map(|(column, _)| *column).chain(state);
+        columns.filter(|column| self.is_wordy(*column)).collect()
+    }
+
     /// Whether a column holds sentences, and its heading names no place, person or waste: remarks, whatever it is called.
-    pub(super) fn is_wordy(&self, column: usize) -> bool {
+    fn is_wordy(&self, column: usize) -> bool {
         let Some(profile) = self.profiles.get(column) else { return false };
         let meaning = self.meaning(column);
         let other =

@@ -30,7 +30,8 @@ const WIDEST: usize = 200;
 pub fn worded(plan: &Plan) -> Vec<(usize, Role)> {
     let of_field = |field: Field, role| {
         let feed = plan.feeds.get(field as usize)?.as_ref().filter(|feed| !feed.barred)?;
-        Some((feed.column, role))
+        // `Findings / Conditions` of sentences tells of the well, whatever it is called.
+        Some((feed.column, if plan.wordy.contains(&feed.column) { Role::Notes } else { role }))
     };
     let mut columns: Vec<(usize, Role)> = [
         of_field(Field::Status, Role::State),

@@ -56,11 +56,12 @@ impl Draft {
         let units = &self.table.plan.own_units;
         let (value, unit) = units.iter().find_map(|unit| Some((unit.count(text)?, unit)))?;
         let plan = &self.table.plan;
-        let measures = |column: usize| {
-            let fed = FIELDS.iter().zip(&plan.feeds).filter(|(definition, _)| definition.field.quantity().is_some());
-            fed.filter_map(|(_, feed)| feed.as_ref()).any(|feed| feed.columns().any(|of| of == column))
+        let is_remark = |column: &usize| {
+            let fed = FIELDS.iter().zip(&plan.feeds);
+            let fed = fed.filter(|(definition, _)| !matches!(definition.field, Field::Notes | Field::Status));
+            !fed.filter_map(|(_, feed)| feed.as_ref()).any(|feed| feed.columns().any(|of| of == *column))
         };
-        let columns = (0..plan.columns.len()).filter(|column| !measures(*column));
+        let columns = (0..plan.columns.len()).filter(is_remark);
         let mut remarks = columns.map(|column| self.cell(column));
         if remarks.any(|remark| unit.is_spoken_of(remark)) {
             return None; // Asked: the size may be another one here.
