@@ -58,7 +58,8 @@ impl Draft {
         let plan = &self.table.plan;
         let is_remark = |column: &usize| {
             let fed = FIELDS.iter().zip(&plan.feeds);
-            let fed = fed.filter(|(definition, _)| !matches!(definition.field, Field::Notes | Field::Status));
+            // `poço de anel` is a kind of well, and no remark.
+            let fed = fed.filter(|(one, _)| one.field.quantity().is_some() || one.field == Field::WellType);
             !fed.filter_map(|(_, feed)| feed.as_ref()).any(|feed| feed.columns().any(|of| of == *column))
         };
         let columns = (0..plan.columns.len()).filter(is_remark);
