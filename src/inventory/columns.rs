@@ -91,7 +91,8 @@ pub fn plan(
         .map(place_of)
         .map(|at| Column { number: at as u32 + 1, heading: table.headings[at].as_str().into() })
         .collect();
-    let profiles = profile::profiles(table, columns.len(), cells, gallon);
+    let own_units: Vec<_> = table.layout.notes.iter().flat_map(|note| notes::own_units(note)).collect();
+    let profiles = profile::profiles(table, columns.len(), cells, gallon, &own_units);
     let mut planner = Planner {
         table,
         rules,
@@ -311,8 +312,7 @@ pub fn plan(
     let screens = planner.screens(&taken);
     let hole_is_drilled = planner.hole_is_drilled(&feeds);
     let (lower_length, hole_as_casing) = (planner.lower_length(&feeds), planner.hole_as_casing(&feeds));
-    let zeros_are_blanks = planner.zeros_are_blanks(&feeds);
-    let negative_blank = planner.negative_blank(&feeds);
+    let (zeros_are_blanks, negative_blank) = (planner.zeros_are_blanks(&feeds), planner.negative_blank(&feeds));
     planner.blank_heights(&mut feeds);
     planner.unread_sizes(&taken, &feeds);
     let changes = planner.changes_in_words(&taken);
@@ -345,7 +345,7 @@ pub fn plan(
         sides,
         basin,
         strings,
-        own_units: table.layout.notes.iter().flat_map(|note| notes::own_units(note)).collect(),
+        own_units,
         rim_height: table.layout.notes.iter().find_map(|note| notes::height_of_all(note, table.layout.language)),
         carried,
     }

@@ -8,7 +8,7 @@ use foldhash::fast::FixedState;
 
 use super::cell::{CellRules, ColumnUnit, Datum, Form, Understood};
 use super::dates;
-use super::notes::{self, OwnUnit};
+use super::notes::OwnUnit;
 use super::rows::CellKind;
 use super::table::Opened;
 use crate::field::Field;
@@ -113,11 +113,16 @@ pub fn most_written(units: impl Iterator<Item = &'static Unit>) -> Option<(&'sta
 }
 
 /// Profiles of every column of a table, from its sample.
-pub fn profiles(table: &Opened, columns: usize, cells: &CellRules, gallon: Option<Gallon>) -> Vec<Profile> {
+pub fn profiles(
+    table: &Opened,
+    columns: usize,
+    cells: &CellRules,
+    gallon: Option<Gallon>,
+    own: &[OwnUnit],
+) -> Vec<Profile> {
     let rows = &table.sample;
     let body: Vec<usize> = (table.first_row..rows.len()).filter(|row| rows.filled(*row).count() >= 2).collect();
-    let own: Vec<OwnUnit> = table.layout.notes.iter().flat_map(|note| notes::own_units(note)).collect();
-    (0..columns).map(|column| profile(table, &body, column, cells, gallon, &own)).collect()
+    (0..columns).map(|column| profile(table, &body, column, cells, gallon, own)).collect()
 }
 
 fn profile(

@@ -38,7 +38,7 @@ pub use right::{corrected, right_number, set_against};
 pub use statement::{Change, Statement};
 pub use told::{height_now, one_length, rim_height, told_height, told_level};
 pub use units::{is_length_unit, is_numbering, is_other_unit, is_year, length_unit};
-use words::{GOES_DOWN, MEASURES, NOW, RINGS, RUNNING, SOUNDING, Way, anchor};
+use words::{GOES_DOWN, MEASUREMENT, MEASURES, NOW, RINGS, RUNNING, SOUNDING, Way, anchor};
 pub use words::{SAYS, VERIFY};
 
 /// What else is lowered.
@@ -148,8 +148,8 @@ impl Reader<'_> {
             _ if self.new_well(at) => Some(Way::Depth),
             _ if self.begins_inner(at) && self.inner(at, self.sentence(at)).is_some() => Some(Way::Liner),
             // `nova medição a 12/02: 22 m`
-            "medicao" | "medicion" | "mesure" | "lectura" | "leitura" | "releve"
-                if before(&["nova", "nueva", "nouvelle", "nouveau", "outra", "otra"], 1) =>
+            word if MEASUREMENT.contains(&word)
+                && before(&["nova", "nueva", "nouvelle", "nouveau", "outra", "otra"], 1) =>
             {
                 Some(Way::Level)
             }

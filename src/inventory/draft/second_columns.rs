@@ -40,6 +40,7 @@ impl Draft {
         self.screen_beside();
         self.finished();
         self.hole_for_the_casing();
+        self.hole_as_casing();
         self.lower_length();
         if let Some(sides) = self.table.plan.sides.clone() {
             self.sided(&sides);
@@ -204,13 +205,16 @@ impl Draft {
         }
     }
 
+    /// A hole below the casing that is as wide as the casing, as a note of the list says: the casing may as well reach to the bottom.
+    fn hole_as_casing(&mut self) {
+        if self.table.plan.hole_as_casing && self.number(Field::OpenHoleDiameter).is_none() {
+            self.set(Field::CasingDepth, Datum::Missing);
+        }
+    }
+
     /// The end of the upper pipe, where the list gives the length of the lower one.
     fn lower_length(&mut self) {
         const END: Field = Field::CasingDepth;
-        // The casing may as well reach to the bottom.
-        if self.table.plan.hole_as_casing && self.number(Field::OpenHoleDiameter).is_none() {
-            self.set(END, Datum::Missing);
-        }
         let Some(length) = self.number(END).filter(|_| self.table.plan.lower_length) else { return };
         match self.number(Field::TotalDepth) {
             Some(depth) if length < depth => self.set_number(END, depth - length),

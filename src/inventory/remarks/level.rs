@@ -2,7 +2,7 @@
 
 use super::lengths::{Reader, Tie};
 use super::statement::{Change, Said};
-use super::words::{AGAIN, MOVED, NO_LEVEL, NOW, PASSING, SEASONS, WATER};
+use super::words::{AGAIN, MEASUREMENT, MOVED, NO_LEVEL, NOW, PASSING, REPEATED, SEASONS, WATER};
 use crate::field::Field;
 use crate::quantity::unit::Unit;
 
@@ -19,9 +19,9 @@ impl Reader<'_> {
         }
         let moved = self.has(MOVED, from, to);
         let now = self.has(NOW, from, to);
-        let anew = ["medicao", "medicion", "mesure", "lectura", "leitura", "releve"].contains(&self.word(at));
+        let anew = [AGAIN, REPEATED, MEASUREMENT].iter().any(|known| known.contains(&self.word(at)));
         let once_more = at >= 2 && self.word(at - 1) == "-" && self.word(at - 2) == "re";
-        if AGAIN.contains(&self.word(at)) || anew || once_more {
+        if anew || once_more {
             return self.level_again(at, last);
         }
         // `70' to water now`, `we dropped a weighted tape, it is 33 ft to water`
@@ -132,9 +132,7 @@ impl Reader<'_> {
         }
         // `4,90 m pendant la crue ; repris le 19/09 : 2,60 m`: what was repeated is what the list measures, unless it is named.
         let named = ["niveau", "nivel", "ns", "ne"];
-        if ["repris", "reprise", "repetido", "repetida"].contains(&self.word(at))
-            && !self.has(&named, at.saturating_sub(2), at)
-        {
+        if REPEATED.contains(&self.word(at)) && !self.has(&named, at.saturating_sub(2), at) {
             return None;
         }
         let mut told = (at + 1..last).filter_map(|at| {

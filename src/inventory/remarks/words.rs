@@ -15,7 +15,7 @@ pub(super) use bottoms::{CAVED, GOES_DOWN, LEFT, SOUNDING};
 pub(super) use doubts::{DOUBTED, WROTE, is_unknown};
 pub use doubts::{SAYS, VERIFY};
 pub(super) use later::{ANEW, CONFIRMED, DAYS, MONTHS, ONCE_MORE, OUTRIGHT, SEASONS, TAKEN, WRONG};
-pub(super) use levels::{AGAIN, MEASURING, MOVED, NO_LEVEL, NOW, PASSING, RUNNING, WATER};
+pub(super) use levels::{AGAIN, MEASUREMENT, MEASURING, MOVED, NO_LEVEL, NOW, PASSING, REPEATED, RUNNING, WATER};
 pub(super) use numbers::{ABOUT, BY, COUNTED_FROM, MEASURES, OTHER_UNITS, STOPS, TO};
 pub use pipes::PIPES;
 pub(super) use pipes::{CASED, RINGS};

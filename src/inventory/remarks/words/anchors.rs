@@ -1,5 +1,7 @@
 //! The words that a statement of a remark begins with, each with what it says that happened.
 
+use super::levels::REPEATED;
+
 /// What happened to the well.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Way {
@@ -24,7 +26,7 @@ pub enum Way {
 }
 
 /// The words that a statement begins with; one that ends in `*` stands for every word that begins so.
-pub static ANCHORS: [(&[&str], Way); 10] = [
+pub static ANCHORS: [(&[&str], Way); 11] = [
     (
         &[
             "deepened",
@@ -188,10 +190,8 @@ pub static ANCHORS: [(&[&str], Way); 10] = [
         Way::Depth,
     ),
     (&["sounded", "tagged", "plumbed", "resounded", "sondeado"], Way::Sound),
-    (
-        &["retaped", "redipped", "rested", "remeasured", "rechecked", "repris", "reprise", "repetido", "repetida"],
-        Way::Level,
-    ),
+    (&["retaped", "redipped", "rested", "remeasured", "rechecked"], Way::Level),
+    (REPEATED, Way::Level),
     (&["level", "swl", "wl", "static", "water", "niveau", "nivel", "dtw", "eau", "agua", "ne", "ns"], Way::Level),
     (
         &[

@@ -49,20 +49,14 @@ pub const NOW: &[&str] = &[
 ];
 
 /// Words by which a level was taken anew, or at rest.
-pub const AGAIN: &[&str] = &[
-    "retaped",
-    "redipped",
-    "rested",
-    "rest",
-    "remeasured",
-    "measured",
-    "remesure",
-    "remesuree",
-    "repris",
-    "reprise",
-    "repetido",
-    "repetida",
-];
+pub const AGAIN: &[&str] =
+    &["retaped", "redipped", "rested", "rest", "remeasured", "measured", "remesure", "remesuree"];
+
+/// Words for a measurement, which is a later one with a word of new before it.
+pub const MEASUREMENT: &[&str] = &["medicao", "medicion", "mesure", "lectura", "leitura", "releve"];
+
+/// Words for what was done once more, of whatever the list measures.
+pub const REPEATED: &[&str] = &["repris", "reprise", "repetido", "repetida"];
 
 /// Words of taking a level.
 pub const MEASURING: &[&str] = &[
