@@ -169,8 +169,7 @@ impl<'a> Shelf<'a> {
         let mut all = Vec::new();
         for need in needs {
             let (mut need, mut parts) = (*need, Vec::new());
-            let fits = |open: &(usize, f64), need: f64| self.packages[open.0].amount <= MOST_IN_ONE && open.1 <= need;
-            while let Some(at) = self.open.iter().position(|open| fits(open, need)) {
+            while let Some(at) = self.open.iter().position(|(kind, left)| self.can_be_carried(*kind) && *left <= need) {
                 let (kind, left) = self.open.remove(at);
                 need -= left;
                 parts.push(Part::Opened(kind, left));
